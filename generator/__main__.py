@@ -1,0 +1,7 @@
+"""`python -m generator`."""
+
+import sys
+
+from generator.cli import main
+
+sys.exit(main())

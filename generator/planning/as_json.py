@@ -1,0 +1,113 @@
+"""A plan as data: every number with value, unit, formula, inputs and source."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from generator.planning.plan import JobPlan, Work
+from generator.planning.reckoning import explained
+
+
+def plan_as_data(plan: JobPlan) -> dict[str, Any]:
+    """The plan for `plan --json`; numbers are explained all the way down to their records."""
+    verdict, place = plan.verdict, plan.placement
+    return {
+        "job": str(plan.job.id),
+        "title": plan.job.title,
+        "client": plan.job.client,
+        "artist": str(plan.artist.id),
+        "date": plan.job.date.isoformat(),
+        "verdict": {
+            "level": verdict.level,
+            "settled": verdict.settled,
+            "until": verdict.until.isoformat() if verdict.until else None,
+            "goes_ahead": verdict.goes_ahead,
+            "heading": verdict.heading,
+            "meaning": verdict.meaning,
+        },
+        "findings": [
+            {
+                "level": f.level,
+                "reason": f.reason,
+                "remedy": f.remedy,
+                "about": f.about,
+                "rule": f.rule,
+                "source": f.source,
+                "asks": f.asks,
+                "until": f.until.isoformat() if f.until else None,
+            }
+            for f in plan.findings
+        ],
+        "placement": {
+            name: explained(value)
+            for name, value in (
+                ("width", place.width), ("height", place.height), ("area", place.area), ("wrap", place.wrap),
+                ("seen at once", place.seen),
+            )
+            if value is not None
+        },
+        "scars": [
+            {
+                "id": str(s.scar.id),
+                "crossed_by": list(s.crossed_by),
+                "age": None if s.age is None else explained(s.age),
+            }
+            for s in plan.scars
+        ],
+        "work": None if plan.work is None else _work(plan.work),
+    }  # fmt: skip
+
+
+def _work(work: Work) -> dict[str, Any]:
+    table = work.timetable
+    return {
+        "order": [
+            {
+                "step": number,
+                "section": step.section,
+                "part": str(step.part.id),
+                "technique": str(step.setting.technique.id),
+                "grouping": str(step.setting.grouping.id),
+                "machine": str(step.setting.machine.id),
+                "ink": str(step.ink.id),
+                "stretch": step.setting.technique.stretch,
+                "dial": explained(step.setting.dial),
+                "speed": explained(step.setting.speed),
+                "stroke": explained(step.setting.stroke),
+                "hang_out": explained(step.setting.hang_out),
+                "spacing": explained(step.setting.spacing),
+                "width": explained(step.setting.width),
+                "amount": explained(step.amount),
+                "minutes": explained(step.minutes),
+                "times_over_at_most": explained(step.times_over),
+            }
+            for number, step in enumerate(work.steps, 1)
+        ],
+        "timetable": {
+            name: explained(value)
+            for name, value in (
+                ("set up", table.set_up), ("stencil", table.stencil), ("drying", table.dry),
+                ("working", table.working), ("breaks", table.breaks), ("clean and wrap", table.wrap),
+                ("in the chair", table.chair), ("whole", table.whole), ("sittings", table.sittings),
+            )
+        },
+        "breaks_after_step": list(table.breaks_after),
+        "done_between": [t.isoformat(timespec="minutes") for t in table.done_between],
+        "tray": {
+            "inks": [
+                {
+                    "ink": str(p.ink.id),
+                    "millilitres": explained(p.millilitres),
+                    "caps": explained(p.caps),
+                    "lots": [lot.lot for lot in p.lots],
+                }
+                for p in work.tray.inks
+            ],
+            "groupings": [str(g) for g in work.tray.groupings],
+            "supplies": [
+                {"supply": str(c.supply.id), "number": explained(c.number), "instead": c.instead or None}
+                for c in work.tray.supplies
+            ],
+        },
+        "touch_up": {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
+    }  # fmt: skip

@@ -1,0 +1,112 @@
+"""What the client's answers mean: screening questions and allergies."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from dateutil.relativedelta import relativedelta
+
+from generator.planning.verdict import RANK, Finding, Level
+from generator.quantities import Quantity
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.records.rules import Question
+
+_REMEDY = "Ask, and write the answer into the job."
+
+
+def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """One finding for each question that was not answered clear."""
+    if job.screening is None:
+        yield Finding(
+            _worst(records), "The screening questions are not answered.", "Ask all of them and write the answers down.",
+            "screening", "screening", records.studio.source, asks=True,
+        )  # fmt: skip
+        return
+    screening = job.screening
+    if job.date - screening.asked > datetime.timedelta(days=records.studio.limits.screening_valid.low):
+        yield Finding(
+            _worst(records), f"The screening was asked on {screening.asked}, too long before the sitting.",
+            "Ask all questions again.", "screening.asked", "studio.limits.screening_valid", records.studio.source,
+            asks=True,
+        )  # fmt: skip
+    for question in records.screening.values():
+        if screening.answers is None:
+            if question.added > screening.asked:
+                yield _unanswered(question, "was not asked yet when all was found clear")
+            continue
+        answer = next((a for asked, a in screening.answers.items() if asked == question.id), None)
+        if answer is None:
+            yield _unanswered(question, "is not answered")
+        elif isinstance(answer, datetime.date):
+            yield from _since(question, answer, job.date)
+        elif answer != (question.clear == "yes"):
+            yield _otherwise(question)
+
+
+def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """Whether allergies are on file, and whether something on the tray is among them."""
+    if job.allergies is None:
+        yield Finding(
+            "wait", "Allergies are not on file.", "Ask, and write `none` or what it is.", "allergies", "allergies",
+            records.studio.source, asks=True,
+        )  # fmt: skip
+        return
+    for supply in records.supplies.values():
+        for allergen in sorted(set(supply.contains) & set(job.allergies)):
+            level: Level = "care" if supply.instead else "wait"
+            remedy = supply.instead or "Nothing is on file to take instead: find something before the day."
+            yield Finding(
+                level, f"Allergy to {allergen}: {supply.name} stays off the tray.", remedy, f"allergies.{allergen}",
+                f"supplies.{supply.id}", supply.source,
+            )  # fmt: skip
+    known = {word for supply in records.supplies.values() for word in supply.contains}
+    for allergen in sorted(set(job.allergies) - known):
+        yield Finding(
+            "care", f"Allergy to {allergen}: no record says what contains it.",
+            "Read the labels of all that touches the client before it goes on the tray.", f"allergies.{allergen}",
+            "supplies", records.studio.source,
+        )  # fmt: skip
+
+
+def _worst(records: Records) -> Level:
+    levels: list[Level] = [q.otherwise for q in records.screening.values()]  # type: ignore[misc]
+    return max(levels, key=lambda level: RANK[level], default="wait")
+
+
+def _unanswered(question: Question, how: str) -> Finding:
+    return Finding(
+        _level(question), f"The question “{question.id}” {how}.", _REMEDY, f"screening.{question.id}",
+        f"screening.{question.id}", question.source, asks=True,
+    )  # fmt: skip
+
+
+def _since(question: Question, last: datetime.date, on: datetime.date) -> Iterator[Finding]:
+    """An answer that names a last day: it counts until the wait is over, and for ever where none is recorded."""
+    if question.wait is None:
+        yield _otherwise(question)
+        return
+    until = after(last, question.wait)
+    if until > on:
+        yield Finding(
+            "wait", question.consequence, question.clears, f"screening.{question.id}", f"screening.{question.id}",
+            question.source, until=until,
+        )  # fmt: skip
+
+
+def _otherwise(question: Question) -> Finding:
+    return Finding(
+        _level(question), question.consequence, question.clears, f"screening.{question.id}",
+        f"screening.{question.id}", question.source,
+    )  # fmt: skip
+
+
+def _level(question: Question) -> Level:
+    return question.otherwise  # type: ignore[return-value]
+
+
+def after(day: datetime.date, wait: Quantity) -> datetime.date:
+    """The day that is a recorded number of months or days later."""
+    step = relativedelta(months=int(wait.high)) if wait.kind == "months" else relativedelta(days=int(wait.high))
+    return day + step

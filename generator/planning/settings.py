@@ -1,0 +1,283 @@
+"""With what a piece of work is done: technique, grouping, machine, stroke, dial, hang-out.
+
+A job may choose each of them; what it leaves open comes from the technique's record. Every choice is held
+against the ranges of technique, grouping and machine. Hang-out is never held against the thickness of skin:
+it is not the depth.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.diagnostics import Diagnostic, Place
+from generator.planning.reckoning import Named, Reckoned, Recorded, Value, plain, reckon, recorded
+from generator.quantities import Quantity, significant
+from generator.records.families import Records
+from generator.records.jobs import Colour, Job, Lines, Part, Settings
+from generator.records.machines import Calibration, Machine
+from generator.records.needles import Dial, Grouping, Technique
+from generator.trade import calibration, labels, motion, needles
+from generator.trade.refusal import Refusal
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One chosen point inside every range. `dial` is in what the machine's dial shows, `speed` in Hz."""
+
+    technique: Technique
+    grouping: Grouping
+    machine: Machine
+    stroke: Recorded
+    speed: Value
+    dial: Value
+    hang_out: Recorded
+    spacing: Reckoned
+    width: Value
+    times_over: Recorded
+
+
+class NoSetting(Exception):
+    """The work cannot be set up as the records stand; carries the diagnostic."""
+
+    def __init__(self, diagnostic: Diagnostic) -> None:
+        self.diagnostic = diagnostic
+
+
+def technique_for(records: Records, part: Part, work: Lines | Colour) -> Technique:
+    """The technique the job names, or the one whose record says it is usual for such work."""
+    if work.technique is not None:
+        return records.techniques[work.technique]
+    if isinstance(work, Colour):
+        wanted = [records.inks[work.ink].kind]
+    else:
+        wanted = ["fine lines", "lines"] if part.detail == "fine" else ["lines"]
+    for need in wanted:
+        for technique in records.techniques.values():
+            if need not in technique.usual_for:
+                continue
+            chosen = records.groupings[work.needle or technique.usual_grouping]
+            if need != "fine lines" or dial_row(technique, chosen) is not None:
+                return technique
+    place = work.ink.place if isinstance(work, Colour) else part.id.place
+    raise NoSetting(Diagnostic(
+        "J601", place, f"no technique is usual for {wanted[-1]}", wanted[-1], "a technique with it in `usual_for`",
+        f"name a `technique` here, or add `{wanted[-1]}` to `usual_for` of one in techniques.yml",
+    ))  # fmt: skip
+
+
+def dial_row(technique: Technique, grouping: Grouping) -> Dial | None:
+    """The row of the technique's speeds that holds for this grouping."""
+    label = labels.read_label(grouping.label)
+    for row in technique.dials:
+        if label.configuration in row.configurations and row.fewest <= label.count <= row.most:
+            return row
+    return None
+
+
+def setting_for(records: Records, job: Job, part: Part, work: Lines | Colour) -> Setting:
+    """Choose one setting for a piece of work. Raises NoSetting with a diagnostic at the job's line."""
+    technique = technique_for(records, part, work)
+    grouping = records.groupings[work.needle or technique.usual_grouping]
+    row = dial_row(technique, grouping)
+    place = (work.needle or work.technique or (work.ink if isinstance(work, Colour) else part.id)).place
+    if row is None:
+        fitting = ", ".join(sorted({c for r in technique.dials for c in r.configurations}))
+        raise NoSetting(Diagnostic(
+            "J602", place, f"{technique.id} has no speed for {grouping.label}", f"“{grouping.label}”",
+            f"a grouping that {technique.id} is worked with ({fitting})",
+            f"choose another needle or technique, or add {grouping.label} to `dials` of {technique.id}",
+        ))  # fmt: skip
+    first: NoSetting | None = None
+    for machine in _machines(records, technique, work):
+        try:
+            return _on(records, job, technique, grouping, row, machine, work, place)
+        except NoSetting as refused:
+            first = first or refused
+    assert first is not None
+    raise first
+
+
+def _machines(records: Records, technique: Technique, work: Settings) -> Iterator[Machine]:
+    if work.machine is not None:
+        yield records.machines[work.machine]
+        return
+    for machine_id in technique.machines:
+        machine = records.machines[machine_id]
+        # A dial setting in volts is meant for a machine whose dial shows volts.
+        if work.dial is None or work.dial.kind == machine.limits.kind:
+            yield machine
+    if work.dial is not None and all(records.machines[m].limits.kind != work.dial.kind for m in technique.machines):
+        yield records.machines[technique.machines[0]]
+
+
+def _on(
+    records: Records, job: Job, technique: Technique, grouping: Grouping, row: Dial, machine: Machine,
+    work: Settings, place: Place,
+) -> Setting:  # fmt: skip
+    where = f"techniques.{technique.id}"
+    stroke = _stroke(records, technique, machine, place)
+    speed, dial = _dial(records, job, technique, row, machine, stroke, work, place)
+    hang_out = _hang_out(records, job, technique, grouping, machine, work, place)
+    hand = recorded(technique.hand_speed, f"{where}.hand_speed", technique.source)
+    return Setting(
+        technique, grouping, machine,
+        Recorded(stroke.low, stroke.low, "length", f"machines.{machine.id}.strokes", machine.source),
+        speed, dial, hang_out,
+        reckon(motion.spacing, "length", hand_speed=hand, frequency=speed),
+        width_of(grouping), plain(row.times_over, f"{where}.dials.times_over", technique.source),
+    )  # fmt: skip
+
+
+def width_of(grouping: Grouping) -> Value:
+    """Width of the fresh line where it was measured; the computed width of the needles otherwise."""
+    if grouping.fresh_line is not None:
+        return recorded(grouping.fresh_line, f"groupings.{grouping.id}.fresh_line", grouping.source)
+    return computed_width(grouping)
+
+
+def computed_width(grouping: Grouping) -> Reckoned:
+    """Width of the bundle or the row, from the label and the record's spread."""
+    label = labels.read_label(grouping.label)
+    where = f"groupings.{grouping.id}"
+    return reckon(
+        needles.grouping_width, "length",
+        configuration=Named(label.configuration, label.configuration, f"{where}.label", grouping.source),
+        count=Named(label.count, str(label.count), f"{where}.label", grouping.source),
+        needle_diameter=Recorded(
+            label.needle_diameter, label.needle_diameter, "length", f"{where}.label", grouping.source
+        ),
+        spread=Named(grouping.spread, f"{grouping.spread or 'none'}", f"{where}.spread", grouping.source),
+        hollow=Named(grouping.packed == "hollow", grouping.packed, f"{where}.packed", grouping.source),
+    )  # fmt: skip
+
+
+def _stroke(records: Records, technique: Technique, machine: Machine, place: Place) -> Quantity:
+    """The machine's stroke nearest to the middle of the technique's, among those that fit."""
+    fits = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
+    if machine.dial == "volts":
+        measured = {c.stroke.low for c in records.calibrations.values() if c.machine == machine.id}
+        fits = [s for s in fits if s.low in measured]
+    if not fits:
+        raise NoSetting(Diagnostic(
+            "J603", place, f"{machine.id} has no stroke for {technique.id} that it was measured with"
+            if machine.dial == "volts" else f"{machine.id} has no stroke for {technique.id}",
+            ", ".join(s.text for s in machine.strokes), technique.stroke.text,
+            "choose another machine" + (", or measure this one with such a stroke" if machine.dial == "volts" else ""),
+        ))  # fmt: skip
+    return min(fits, key=lambda s: (abs(s.low - technique.stroke.middle), s.low))
+
+
+def _dial(
+    records: Records, job: Job, technique: Technique, row: Dial, machine: Machine, stroke: Quantity,
+    work: Settings, place: Place,
+) -> tuple[Value, Value]:  # fmt: skip
+    """Speed in Hz, and the dial setting that gives it."""
+    where = f"techniques.{technique.id}.dials"
+    if work.dial is None:
+        speed: Value = recorded(row.usual, f"{where}.usual", technique.source)
+        dial = speed if machine.dial == "Hz" else _volts(records, machine, stroke, speed, place)
+    else:
+        at = work.dial.place or place
+        if work.dial.kind != machine.limits.kind:
+            raise NoSetting(Diagnostic(
+                "J604", at, f"the dial of {machine.id} shows {machine.dial}", f"“{work.dial.text}”",
+                f"a setting in {machine.dial}", f"write it in {machine.dial}, or choose another machine",
+            ))  # fmt: skip
+        dial = recorded(work.dial, f"jobs.{job.id}.dial")
+        speed = dial if machine.dial == "Hz" else _hertz(records, machine, stroke, dial, at)
+        if not row.speed.low <= speed.low <= row.speed.high:
+            raise NoSetting(Diagnostic(
+                "J605", at, f"{technique.id} is not run at this speed with such a grouping", f"“{work.dial.text}”",
+                row.speed.text, f"choose a dial setting that gives {row.speed.text}, or take `dial` away",
+            ))  # fmt: skip
+        place = at
+    limits = machine.limits
+    if not limits.low <= dial.low <= limits.high:
+        raise NoSetting(Diagnostic(
+            "J606", place, f"{machine.id} cannot be set to this for {technique.id}", f"{dial.low:g}", limits.text,
+            "choose another machine or another dial setting",
+        ))  # fmt: skip
+    return speed, dial
+
+
+def calibration_for(records: Records, machine: Machine, stroke: float) -> Calibration | None:
+    """The newest calibration of this machine with this stroke."""
+    fits = [c for c in records.calibrations.values() if c.machine == machine.id and c.stroke.low == stroke]
+    return max(fits, key=lambda c: c.measured, default=None)
+
+
+def dial_for_speed(records: Records, machine: Machine, stroke: float, speed: Value) -> Reckoned:
+    """Volts for a speed by the machine's calibration with this stroke. Raises Refusal beyond its points."""
+    return _by_calibration(records, machine, stroke, calibration.volts_for, "voltage", frequency=speed)
+
+
+def _by_calibration(
+    records: Records, machine: Machine, stroke: float, function: object, kind: str, **given: Value
+) -> Reckoned:
+    measured = calibration_for(records, machine, stroke)
+    if measured is None:
+        raise Refusal(
+            "measured", "no calibration", f"one for {machine.id} with stroke {stroke:g} mm",
+            "measure the frequency at three dial settings or more",
+        )  # fmt: skip
+    where = f"calibrations.{measured.id}"
+    points = tuple(calibration.Point(v.low, f.low) for v, f in measured.points)
+    said = ", ".join(f"{v.text} = {f.text}" for v, f in measured.points)
+    conditions = Named(
+        calibration.Conditions(machine.id, measured.stroke.low, measured.cartridge, measured.supply),
+        f"{machine.id}, {measured.stroke.text}, {measured.cartridge}, {measured.supply}", where, measured.source,
+    )  # fmt: skip
+    return reckon(
+        function, kind, **given, points=Named(points, said, f"{where}.points", measured.source),  # type: ignore[arg-type]
+        measured=conditions, asked=conditions,
+    )  # fmt: skip
+
+
+def _volts(records: Records, machine: Machine, stroke: Quantity, speed: Value, place: Place) -> Value:
+    try:
+        exact = dial_for_speed(records, machine, stroke.low, speed)
+    except Refusal as refusal:
+        raise NoSetting(_refused(refusal, place)) from None
+    return exact
+
+
+def _hertz(records: Records, machine: Machine, stroke: Quantity, dial: Value, place: Place) -> Value:
+    try:
+        return _by_calibration(records, machine, stroke.low, calibration.frequency_at, "frequency", volts=dial)
+    except Refusal as refusal:
+        raise NoSetting(_refused(refusal, place)) from None
+
+
+def _refused(refusal: Refusal, place: Place) -> Diagnostic:
+    return Diagnostic(
+        "A902", place, f"this cannot be computed: found {refusal.found}, expected {refusal.expected}", refusal.found,
+        refusal.expected, refusal.remedy,
+    )  # fmt: skip
+
+
+def _hang_out(
+    records: Records, job: Job, technique: Technique, grouping: Grouping, machine: Machine, work: Settings, place: Place
+) -> Recorded:
+    step = records.studio.limits.hang_out_step.low
+    limits = (technique.hang_out, grouping.hang_out, machine.hang_out)
+    low, high = max(r.low for r in limits), min(r.high for r in limits)
+    named = f"{technique.id} {technique.hang_out.text}, {grouping.id} {grouping.hang_out.text}, " \
+            f"{machine.id} {machine.hang_out.text}"  # fmt: skip
+    if work.hang_out is not None:
+        if not low <= work.hang_out.low <= high:
+            raise NoSetting(Diagnostic(
+                "J607", work.hang_out.place or place, "this hang-out is outside what technique, grouping and machine "
+                "allow", f"“{work.hang_out.text}”", named, "choose a hang-out inside all three, or take it away",
+            ))  # fmt: skip
+        return recorded(work.hang_out, f"jobs.{job.id}.hang_out")
+    if low > high:
+        raise NoSetting(Diagnostic(
+            "J608", place, f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once", named,
+            "ranges that meet", "choose another grouping or machine, or mend one of the three records",
+        ))  # fmt: skip
+    stepped = round((low + high) / 2 / step) * step
+    chosen = min(max(stepped, low), high)
+    return Recorded(
+        significant(chosen), significant(chosen), "length", f"techniques.{technique.id}.hang_out", technique.source
+    )

@@ -1,0 +1,73 @@
+"""How long the day is: setting up, stencil, work, breaks, wrap."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+
+from generator.planning.reckoning import Reckoned, Recorded, Value, reckon, recorded, total
+from generator.planning.work import Step
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.trade import clock
+
+
+@dataclass(frozen=True, slots=True)
+class Timetable:
+    """The parts of the day in minutes, as ranges; `chair` is from the first line to the last, breaks included.
+
+    breaks_after: numbers of the steps, from 1, after which a break comes at the latest.
+    """
+
+    set_up: Recorded
+    stencil: Recorded
+    dry: Recorded
+    working: Reckoned
+    breaks: Reckoned
+    wrap: Recorded
+    chair: Reckoned
+    whole: Reckoned
+    sittings: Reckoned
+    breaks_after: tuple[int, ...]
+    done_between: tuple[datetime.datetime, datetime.datetime]
+
+
+def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetable:
+    """The timetable of a job whose steps are known."""
+    limits, source = records.studio.limits, records.studio.source
+
+    def limit(name: str) -> Recorded:
+        return recorded(getattr(limits, name), f"studio.limits.{name}", source)
+
+    working = total([step.minutes for step in steps], "duration")
+    number = reckon(clock.breaks_needed, "number", working_minutes=working, between=limit("break_after"))
+    breaks = reckon(break_minutes, "duration", number=number, length=limit("break_length"))
+    chair = total([working, breaks], "duration")
+    before: list[Value] = [limit("stencil"), limit("stencil_dry")]
+    whole = total([*before, chair, limit("clean_and_wrap")], "duration")
+    begins = datetime.datetime.combine(job.date, job.start)
+    ends = tuple(begins + datetime.timedelta(minutes=round(m)) for m in (whole.low, whole.high))
+    return Timetable(
+        limit("set_up"), limit("stencil"), limit("stencil_dry"), working, breaks, limit("clean_and_wrap"), chair,
+        whole, reckon(clock.sittings, "number", total_minutes=chair, longest_sitting=limit("sitting")),
+        _breaks_after(steps, limits.break_after.low),
+        (ends[0], ends[1]),
+    )  # fmt: skip
+
+
+def _breaks_after(steps: tuple[Step, ...], between: float) -> tuple[int, ...]:
+    """Put a break before the step that would run past the time between breaks, at the middle of the estimates."""
+    after: list[int] = []
+    since = 0.0
+    for number, step in enumerate(steps, 1):
+        minutes = (step.minutes.low + step.minutes.high) / 2
+        if since > 0 and since + minutes > between:
+            after.append(number - 1)
+            since = 0.0
+        since += minutes
+    return tuple(after)
+
+
+def break_minutes(number: float, length: float) -> float:
+    """number · length: all breaks together."""
+    return number * length

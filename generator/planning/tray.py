@@ -1,0 +1,164 @@
+"""What lies on the tray: inks with their caps and lots, and what is used up, counted for this job."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.planning.reckoning import Reckoned, Recorded, Value, plain, reckon, recorded, total
+from generator.planning.timetable import Timetable
+from generator.planning.verdict import Finding
+from generator.planning.work import LINES, Step
+from generator.quantities import significant
+from generator.records.families import Records
+from generator.records.inks import Ink, Lot
+from generator.records.jobs import Job
+from generator.records.supplies import Supply
+from generator.trade import dates, supplies
+
+
+@dataclass(frozen=True, slots=True)
+class Poured:
+    """One ink of the job: millilitres, caps, and the bottles in date on the day."""
+
+    ink: Ink
+    millilitres: Reckoned
+    caps: Reckoned
+    lots: tuple[Lot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """One article of the tray with how many are needed; `instead` when the client may not touch it."""
+
+    supply: Supply
+    number: Reckoned
+    instead: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tray:
+    inks: tuple[Poured, ...]
+    groupings: tuple[str, ...]
+    supplies: tuple[Counted, ...]
+
+
+def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable) -> Tray:
+    """The tray of a job whose steps and times are known."""
+    inks = tuple(_poured(records, job, steps))
+    groupings = tuple(dict.fromkeys(step.setting.grouping.id for step in steps))
+    counts: dict[str, Value] = {
+        "sitting": plain(1, f"jobs.{job.id}"),
+        "grouping": plain(len(groupings), f"jobs.{job.id}.parts"),
+        "ink": plain(len(inks), f"jobs.{job.id}.parts"),
+        "cap": total([poured.caps for poured in inks], "number"),
+        "hour": timetable.whole,
+        "interruption": _gloves(records, job, timetable),
+        "area": Recorded(
+            significant(job.size[0].low * job.size[1].low), significant(job.size[0].low * job.size[1].low), "area",
+            f"jobs.{job.id}.size",
+        ),
+    }  # fmt: skip
+    counted = []
+    for supply in records.supplies.values():
+        clash = set(supply.contains) & set(job.allergies or ())
+        number = _count(supply, counts[supply.per])
+        counted.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
+    return Tray(inks, groupings, tuple(counted))
+
+
+def ink_findings(records: Records, job: Job, tray: Tray) -> Iterator[Finding]:
+    """An ink of which no bottle is in date on the day."""
+    for poured in tray.inks:
+        source = poured.ink.mixed.of if poured.ink.mixed else poured.ink.id
+        if not poured.lots:
+            yield Finding(
+                "care", f"No bottle of {poured.ink.name} is in date on the day.", "Open a new one and enter its lot.",
+                f"inks.{source}", f"inks.{source}.lots", poured.ink.source,
+            )  # fmt: skip
+
+
+def in_date(ink: Ink, on: datetime.date) -> tuple[Lot, ...]:
+    """The lots that may be used on this day: before their printed expiry and within their opened life."""
+    return tuple(lot for lot in ink.lots if on <= good_until(ink, lot))
+
+
+def good_until(ink: Ink, lot: Lot) -> datetime.date:
+    """The earlier of the printed expiry and the end of the opened life."""
+    if lot.opened is None:
+        return lot.expires
+    return dates.opened_ink_expiry(lot.opened, int(ink.opened_life.low), lot.expires)
+
+
+def _poured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Poured]:
+    limits, source = records.studio.limits, records.studio.source
+    rate = recorded(limits.ink_rate, "studio.limits.ink_rate", source)
+    cap = recorded(limits.cap, "studio.limits.cap", source)
+    strip = recorded(limits.line_ink_width, "studio.limits.line_ink_width", source)
+    for ink_id in dict.fromkeys(step.ink.id for step in steps):
+        areas: list[Value] = [
+            reckon(strip_area, "area", length=step.amount, width=strip) if step.section == LINES else step.amount
+            for step in steps
+            if step.ink.id == ink_id
+        ]
+        ink = records.inks[ink_id]
+        millilitres = reckon(supplies.ink_millilitres, "volume", area=total(areas, "area"), house_rate=rate)
+        caps = reckon(caps_for, "number", millilitres=millilitres, cap=cap)
+        bottle = records.inks[ink.mixed.of] if ink.mixed else ink
+        yield Poured(ink, millilitres, caps, in_date(bottle, job.date))
+
+
+def strip_area(length: float, width: float) -> float:
+    """length · width: the strip that a line counts as when its ink is reckoned by area."""
+    return length * width
+
+
+def caps_for(millilitres: float, cap: float) -> int:
+    """The caps of one ink: one at least, more when it does not fit."""
+    return supplies.ink_caps([millilitres], cap)
+
+
+def _gloves(records: Records, job: Job, timetable: Timetable) -> Reckoned:
+    number = dict(timetable.breaks.inputs)["number"]
+    assert isinstance(number, Reckoned)
+    return reckon(
+        interruptions, "number", breaks=number, others=plain(job.interruptions, f"jobs.{job.id}.interruptions"),
+        besides=plain(records.studio.limits.glove_pairs, "studio.limits.glove_pairs", records.studio.source),
+    )  # fmt: skip
+
+
+def interruptions(breaks: float, others: float, besides: float) -> float:
+    """breaks + others + besides: how often a fresh pair of gloves is put on."""
+    return breaks + others + besides
+
+
+def _count(supply: Supply, per: Value) -> Reckoned:
+    amount = plain(supply.amount, f"supplies.{supply.id}.amount", supply.source)
+    if supply.per == "hour":
+        return reckon(pieces_by_time, "number", minutes=per, an_hour=amount)
+    if supply.area is not None:
+        served = recorded(supply.area, f"supplies.{supply.id}.area", supply.source)
+        return reckon(pieces_by_area, "number", area=per, served=served, amount=amount)
+    return reckon(pieces, "number", number=per, each=amount)
+
+
+def pieces(number: float, each: float) -> int:
+    """number · each, rounded up to whole pieces."""
+    return _up(number * each)
+
+
+def pieces_by_time(minutes: float, an_hour: float) -> int:
+    """minutes / 60 · an_hour, rounded up to whole pieces."""
+    return _up(minutes / 60 * an_hour)
+
+
+def pieces_by_area(area: float, served: float, amount: float) -> int:
+    """area / served · amount, rounded up to whole pieces."""
+    return _up(area / served * amount)
+
+
+def _up(number: float) -> int:
+    # Nine digits, so that the last bits of a float do not add a piece.
+    return math.ceil(round(number, 9))

@@ -1,0 +1,99 @@
+"""The few pieces of HTML and Markdown that handbook pages are made of.
+
+What a record says passes through `escape` (inside HTML) or `markdown_text` (inside Markdown), always. Tables
+are HTML because Markdown has no captions, row headings or anchors, and cuts cells at a `|`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from markupsafe import Markup, escape
+
+__all__ = [
+    "Markup", "Row", "bullets", "code_block", "escape", "heading", "link", "markdown_text", "note", "page",
+    "paragraph", "table", "ticked",
+]  # fmt: skip
+
+# Each of these could begin markup somewhere; written as an entity it never does.
+_MARKUP_CHARACTERS = frozenset("\\`*_{}[]<>&#!|~^$=+")
+
+
+class Row(NamedTuple):
+    """One line of a table: the id it is linked by, and its cells; the first heads the row."""
+
+    anchor: str
+    cells: Sequence[str]
+
+
+def markdown_text(text: str) -> str:
+    """Text that Markdown shows as it is, on one line."""
+    one_line = " ".join(text.split(" ")).replace("\n", " ")
+    return "".join(f"&#{ord(c)};" if c in _MARKUP_CHARACTERS else c for c in one_line)
+
+
+def page(title: str, *blocks: str) -> str:
+    """A page: its title and its blocks, each set apart so that Markdown sees every one of them."""
+    return "\n\n".join([f"# {markdown_text(title)}", *(block for block in blocks if block)]) + "\n"
+
+
+def heading(text: str, anchor: str, level: int = 2) -> str:
+    """A heading that the table of contents lists."""
+    return f"{'#' * level} {markdown_text(text)} {{ #{anchor} }}"
+
+
+def table(caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet.") -> Markup:
+    """A table that scrolls by itself on a narrow screen, and can be reached with the keyboard to do so."""
+    body = Markup("").join(_row(row) for row in rows)
+    if not body:
+        return paragraph(nothing)
+    head = Markup("").join(Markup('<th scope="col">{}</th>').format(column) for column in columns)
+    return Markup(
+        '<div class="wide" role="region" aria-label="{}" tabindex="0"><table><caption>{}</caption>'
+        "<thead><tr>{}</tr></thead><tbody>{}</tbody></table></div>"
+    ).format(caption, caption, head, body)
+
+
+def _row(row: Row) -> Markup:
+    first, *rest = row.cells
+    cells = Markup("").join(Markup("<td>{}</td>").format(cell) for cell in rest)
+    return Markup('<tr id="{}"><th scope="row">{}</th>{}</tr>').format(row.anchor, first, cells)
+
+
+def paragraph(text: str) -> Markup:
+    """A paragraph that Markdown leaves alone."""
+    return Markup("<p>{}</p>").format(text)
+
+
+def note(label: str, *paragraphs: str, kind: str = "note") -> Markup:
+    """A framed note; `kind` is `note` or `first`, for what comes before everything else."""
+    inner = Markup("").join(paragraph(text) for text in paragraphs)
+    return Markup('<div class="framed {}" role="note"><p class="label">{}</p>{}</div>').format(kind, label, inner)
+
+
+def bullets(items: Iterable[str]) -> Markup:
+    """A plain list."""
+    inner = Markup("").join(Markup("<li>{}</li>").format(item) for item in items)
+    return Markup("<ul>{}</ul>").format(inner) if inner else Markup("")
+
+
+def link(address: str, text: str) -> Markup:
+    """A link inside HTML."""
+    return Markup('<a href="{}">{}</a>').format(address, text)
+
+
+def code_block(text: str, label: str) -> Markup:
+    """Lines to copy. The block scrolls, so it can be reached with the keyboard and has a name."""
+    return Markup('<pre class="lines" role="region" aria-label="{}" tabindex="0"><code>{}</code></pre>').format(
+        label, text.rstrip("\n")
+    )
+
+
+def ticked(text: str) -> Markup:
+    """Text in which `backticks` stand around what is typed as it is."""
+    pieces = re.split(r"`([^`]*)`", text)
+    return Markup("").join(
+        Markup("<code>{}</code>").format(piece) if n % 2 else escape(piece) for n, piece in enumerate(pieces)
+    )

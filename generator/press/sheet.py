@@ -1,0 +1,302 @@
+"""One job's printable sheet as one HTML file that needs nothing else.
+
+Front: may it go ahead and why, skin not to touch, the map, one table of order and settings. Back: three pause
+points, the tray, what is written down, when to come back. A job that may not go ahead has its reasons and what
+would clear them, and no working steps. Everything is formatted here, once; the template only places it.
+"""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import json
+from dataclasses import asdict, dataclass
+from typing import Any
+
+import segno
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from generator.planning.plan import JobPlan, Work
+from generator.planning.reckoning import Value, recorded, sources_of
+from generator.planning.work import LINES
+from generator.press.figures import job_map
+from generator.press.sources import citation
+from generator.quantities import in_both, shown
+from generator.records.families import Records
+from generator.records.hygiene import PAUSES
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One finding as it is printed; `sources` are numbers of the list on the back."""
+
+    level: str
+    reason: str
+    remedy: str
+    source: int
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the order; a break has only `minutes`."""
+
+    number: str
+    section: str
+    technique: str
+    part: str
+    needle: str
+    machine: str
+    dial: str
+    hang_out: str
+    ink: str
+    swatch: str
+    minutes: str
+    over: str
+    stretch: str
+    is_break: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """One pause point with its tick boxes."""
+
+    title: str
+    items: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A label and what stands beside it."""
+
+    label: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Everything that is printed, formatted."""
+
+    job: str
+    studio: str
+    paper: str
+    title: str
+    head: tuple[Pair, ...]
+    verdict: str
+    verdict_level: str
+    meaning: str
+    goes_ahead: bool
+    reasons: tuple[Reason, ...]
+    notes: tuple[Reason, ...]
+    hands_off: tuple[Pair, ...]
+    map: str
+    rows: tuple[Row, ...]
+    stretches: tuple[Pair, ...]
+    times: tuple[Pair, ...]
+    stop_signs: tuple[str, ...]
+    pauses: tuple[Pause, ...]
+    inks: tuple[tuple[str, ...], ...]
+    tray: tuple[Pair, ...]
+    swaps: tuple[str, ...]
+    mixes: tuple[Pair, ...]
+    write_down: tuple[str, ...]
+    come_back: tuple[Pair, ...]
+    sources: tuple[str, ...]
+
+
+def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
+    """The sheet of a plan. Only the studio's first system is shown unless both are asked for."""
+    system = records.studio.units
+
+    def say(value: Value) -> str:
+        if value.kind == "number":
+            return f"{value.low:g}" if value.low == value.high else f"{value.low:g}–{value.high:g}"
+        show = in_both if both_units else shown
+        return show(value.low, value.high, value.kind, system)
+
+    numbered = _Numbered()
+    reasons = tuple(
+        Reason(f.level, f.reason, f.remedy, numbered.number(f.source)) for f in plan.findings if f.level != "note"
+    )
+    work = plan.work
+    notes = tuple(Reason("note", f.reason, f.remedy, numbered.number(f.source)) for f in plan.findings
+                  if f.level == "note" and work is not None)  # fmt: skip
+    if work is not None:
+        for step in work.steps:
+            for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
+                numbered.number(source)
+    job, studio = plan.job, records.studio
+    start = next((step.part.id for step in work.steps if step.section == LINES), None) if work else None
+    return Sheet(
+        job=job.id,
+        studio=studio.name,
+        paper=studio.paper,
+        title=job.title,
+        head=_head(plan, say),
+        verdict=plan.verdict.heading,
+        verdict_level=plan.verdict.level.replace(" ", "-"),
+        meaning=plan.verdict.meaning,
+        goes_ahead=work is not None,
+        reasons=reasons,
+        notes=notes,
+        hands_off=_hands_off(plan),
+        map=str(job_map(plan, studio.limits.mole_clearance, start)),
+        rows=_rows(records, work, say) if work else (),
+        stretches=tuple(Pair(name, text) for name, text in _stretches(work).items()) if work else (),
+        times=_times(work, say) if work else (),
+        stop_signs=tuple(studio.stop_signs) if work else (),
+        pauses=_pauses(records) if work else (),
+        inks=_inks(work, say) if work else (),
+        tray=_tray(work, say) if work else (),
+        swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.tray.supplies if c.instead) if work else (),
+        mixes=_mixes(records, work) if work else (),
+        write_down=tuple(studio.record_afterwards) if work else (),
+        come_back=_come_back(work) if work else (),
+        sources=tuple(citation(records.sources[s]) for s in numbered.ids if s in records.sources),
+    )  # fmt: skip
+
+
+def stamp_of(sheet: Sheet) -> str:
+    """Eight characters that change when anything that is printed changes."""
+    printed = json.dumps(asdict(sheet), ensure_ascii=False, sort_keys=True)
+    return hashlib.sha256(printed.encode()).hexdigest()[:8]
+
+
+def sheet_html(sheet: Sheet, as_of: datetime.date) -> str:
+    """The sheet as one HTML file without scripts or requests."""
+    stamp = stamp_of(sheet)
+    # Version and mask are fixed, so that the same stamp always draws the same code.
+    code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
+    drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
+    context: dict[str, Any] = {"sheet": sheet, "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
+                               "as_of": as_of.isoformat()}  # fmt: skip
+    return _TEMPLATES.get_template("sheet.html.j2").render(context)
+
+
+_TEMPLATES = Environment(
+    loader=PackageLoader("generator.press"), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
+    lstrip_blocks=True,
+)  # fmt: skip
+
+
+class _Numbered:
+    """Source ids in the order in which they are first used."""
+
+    def __init__(self) -> None:
+        self.ids: list[str] = []
+
+    def number(self, source: str) -> int:
+        if source not in self.ids:
+            self.ids.append(source)
+        return self.ids.index(source) + 1
+
+
+def _head(plan: JobPlan, say: Any) -> tuple[Pair, ...]:
+    job, place = plan.job, plan.placement
+    side = "" if job.side == "middle" else f", {job.side}"
+    size = f"{say(place.width)} × {say(place.height)}"
+    pairs = [
+        Pair("Client", job.client),
+        Pair("Artist", plan.artist.name),
+        Pair("Day", f"{job.date.isoformat()}, {job.start:%H:%M}"),
+        Pair("Place", f"{plan.site.name}{side}"),
+        Pair("Pose", job.pose or plan.site.pose),
+        Pair("Size", size),
+    ]
+    if place.wrap is not None and place.seen is not None:
+        pairs.append(Pair("Wraps", f"{say(place.wrap)}, {place.seen.low * 100:.0f}\u00a0% seen at once"))
+    return tuple(pairs)
+
+
+def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
+    """Allergies and skin that is not touched: the consequence, never a cause or a health answer."""
+    job = plan.job
+    pairs = []
+    if job.allergies:
+        pairs.append(Pair("Allergies", ", ".join(job.allergies)))
+    elif job.allergies is not None:
+        pairs.append(Pair("Allergies", "none named"))
+    for scar in plan.scars:
+        crossed = f"under {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
+        pairs.append(Pair(f"Scar {scar.scar.id}", crossed))
+    if job.moles:
+        pairs.append(Pair("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
+    return tuple(pairs)
+
+
+def _rows(records: Records, work: Work, say: Any) -> tuple[Row, ...]:
+    rows: list[Row] = []
+    length = records.studio.limits.break_length
+    pause = say(recorded(length, "studio.limits.break_length", records.studio.source))
+    for number, step in enumerate(work.steps, 1):
+        setting = step.setting
+        times = "once" if step.times_over.low == 1 else f"{step.times_over.low:g}× at most"
+        rows.append(Row(
+            str(number), step.section, setting.technique.name, str(step.part.id), setting.grouping.label,
+            setting.machine.name, say(setting.dial), say(setting.hang_out), step.ink.name, step.ink.swatch,
+            say(step.minutes).replace("\u00a0min", ""), times, setting.technique.stretch,
+        ))  # fmt: skip
+        if number in work.timetable.breaks_after:
+            rows.append(Row("", step.section, "Break", "", "", "", "", "", "", "", pause, "", "", is_break=True))
+    return tuple(rows)
+
+
+def _stretches(work: Work) -> dict[str, str]:
+    return {step.setting.technique.name: step.setting.technique.stretch for step in work.steps}
+
+
+def _times(work: Work, say: Any) -> tuple[Pair, ...]:
+    table = work.timetable
+    first, last = table.done_between
+    return (
+        Pair("Set up before", say(table.set_up)),
+        Pair("Stencil, then drying", f"{say(table.stencil)} + {say(table.dry)}"),
+        Pair("Working", say(table.working)),
+        Pair("Breaks", say(table.breaks)),
+        Pair("Clean and wrap", say(table.wrap)),
+        Pair("Done between", f"{first:%H:%M} and {last:%H:%M}"),
+    )
+
+
+def _pauses(records: Records) -> tuple[Pause, ...]:
+    titles = {
+        "client sits down": "Before the client sits down",
+        "first line": "Before the first line",
+        "client leaves": "Before the client leaves",
+    }
+    return tuple(
+        Pause(titles[pause], tuple(step.tick for step in records.hygiene.values() if step.pause == pause and step.tick))
+        for pause in PAUSES
+    )
+
+
+def _inks(work: Work, say: Any) -> tuple[tuple[str, ...], ...]:
+    return tuple(
+        (poured.ink.name, poured.ink.swatch, say(poured.millilitres), say(poured.caps),
+         ", ".join(lot.lot for lot in poured.lots) or "none in date")
+        for poured in work.tray.inks
+    )  # fmt: skip
+
+
+def _tray(work: Work, say: Any) -> tuple[Pair, ...]:
+    return tuple(
+        Pair(counted.supply.name, f"{say(counted.number)} {counted.supply.counted_in}")
+        for counted in work.tray.supplies
+        if not counted.instead
+    )
+
+
+def _mixes(records: Records, work: Work) -> tuple[Pair, ...]:
+    return tuple(
+        Pair(
+            poured.ink.name,
+            f"{mix.parts_ink} parts {records.inks[mix.of].name} + {mix.parts_water} parts sterile water",
+        )
+        for poured in work.tray.inks
+        if (mix := poured.ink.mixed) is not None
+    )
+
+
+def _come_back(work: Work) -> tuple[Pair, ...]:
+    first, last = work.touch_up
+    return (Pair("Touch-up, looked at between", f"{first.isoformat()} and {last.isoformat()}"),)

@@ -1,0 +1,64 @@
+"""Values of records in the words of the handbook: the studio's first system, the other beside it."""
+
+from __future__ import annotations
+
+import datetime
+import re
+
+from generator import quantities
+from generator.quantities import Quantity
+from generator.records import conditions
+from generator.records.families import Records
+from generator.records.fields import Reference
+from generator.records.record import Entry
+
+# A time is said as the studio wrote it: four weeks are not 28 days to anybody, nor four hours 240 minutes.
+_AS_WRITTEN = ("duration", "days", "months")
+_ONE = re.compile(r"^1 (day|week|month|year)s$")
+
+
+def measured(quantity: Quantity, records: Records) -> str:
+    """A quantity of a record as the handbook shows it."""
+    if quantity.kind in _AS_WRITTEN and quantity.text:
+        text = re.sub(r"\s*(?:-|–|\bto\b)\s*", "–", quantity.text)
+        return _ONE.sub(r"1 \1", text).replace(" ", "\u00a0")
+    return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.units)
+
+
+def reckoned(low: float, high: float, kind: str, records: Records) -> str:
+    """A computed value or range, in canonical units, as the handbook shows it."""
+    return quantities.in_both(low, high, kind, records.studio.units)
+
+
+def number(value: float) -> str:
+    """A number without a unit."""
+    return f"{value:g}"
+
+
+def yes_no(value: bool) -> str:
+    """The words that records use."""
+    return "yes" if value else "no"
+
+
+def said(value: object, records: Records) -> str | None:
+    """Any single value of a record in words; None for what has no words of its own, such as a list."""
+    if isinstance(value, Quantity):
+        return measured(value, records)
+    if isinstance(value, bool):
+        return yes_no(value)
+    if isinstance(value, Reference):
+        return name_of(records.family(value.family)[value])
+    if isinstance(value, str):
+        return str(value)
+    if isinstance(value, int | float):
+        return number(value)
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, conditions.Compare | conditions.OneOf | conditions.All | conditions.Any_ | conditions.Not):
+        return conditions.in_words(value)
+    return None
+
+
+def name_of(entry: Entry) -> str:
+    """What an entry is called: its name, its label, or its id."""
+    return str(getattr(entry, "name", None) or getattr(entry, "label", None) or entry.id)

@@ -1,0 +1,379 @@
+"""What a number with a unit is: how it is written, what kind it is, how it converts, how it is shown.
+
+This is the only module that imports pint. Text that a person wrote is matched against a grammar and an
+allow-list of units first; pint only ever sees the names in `UNITS`, and builds the factors from them.
+Inside the program every value is a float in its kind's canonical unit, rounded to nine significant digits.
+"""
+
+from __future__ import annotations
+
+import difflib
+import math
+import re
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+import pint
+
+from generator.diagnostics import Place
+
+SIGNIFICANT_DIGITS = 9
+
+# kind -> (how a person calls it, canonical unit)
+KINDS: dict[str, tuple[str, str]] = {
+    "length": ("a length", "mm"),
+    "area": ("an area", "mm²"),
+    "hand speed": ("a hand speed", "mm/s"),
+    "frequency": ("a machine speed", "Hz"),
+    "voltage": ("a voltage", "V"),
+    "duration": ("a duration", "min"),
+    "days": ("a number of days or weeks", "days"),
+    "months": ("a number of months or years", "months"),
+    "share": ("a share in percent", "%"),
+    "temperature": ("a temperature", "°C"),
+    "volume": ("a volume", "mL"),
+    "weight": ("a weight", "g"),
+    "acceleration": ("a vibration magnitude", "m/s²"),
+    "line rate": ("a clock rate for lines", "mm/min"),
+    "area rate": ("a clock rate for areas", "mm²/min"),
+    "ink rate": ("an ink rate", "mL/mm²"),
+    "pigment load": ("a pigment load", "mg/mL"),
+    "angle": ("an angle", "°"),
+    "resolution": ("a print resolution", "dpi"),
+}
+
+# The unit as people write it -> (kind, name for pint). A name of None: a kind with one unit of its own.
+UNITS: dict[str, tuple[str, str]] = {
+    "mm": ("length", "millimeter"),
+    "cm": ("length", "centimeter"),
+    "m": ("length", "meter"),
+    "µm": ("length", "micrometer"),
+    "in": ("length", "inch"),
+    "ft": ("length", "foot"),
+    "mm²": ("area", "millimeter**2"),
+    "cm²": ("area", "centimeter**2"),
+    "in²": ("area", "inch**2"),
+    "mm/s": ("hand speed", "millimeter/second"),
+    "cm/s": ("hand speed", "centimeter/second"),
+    "in/s": ("hand speed", "inch/second"),
+    "Hz": ("frequency", "1/second"),
+    "strokes/s": ("frequency", "1/second"),
+    "strokes/min": ("frequency", "1/minute"),
+    "V": ("voltage", "volt"),
+    "s": ("duration", "second"),
+    "min": ("duration", "minute"),
+    "h": ("duration", "hour"),
+    "days": ("days", "day"),
+    "weeks": ("days", "week"),
+    # Months are counted on the calendar, never as a number of days; a year is twelve of them.
+    "months": ("months", "month"),
+    "years": ("months", "year"),
+    "%": ("share", "percent"),
+    "°C": ("temperature", "degree_Celsius"),
+    "°F": ("temperature", "degree_Fahrenheit"),
+    "mL": ("volume", "milliliter"),
+    "L": ("volume", "liter"),
+    "fl oz": ("volume", "US_fluid_ounce"),
+    "mg": ("weight", "milligram"),
+    "g": ("weight", "gram"),
+    "kg": ("weight", "kilogram"),
+    "oz": ("weight", "ounce"),
+    "m/s²": ("acceleration", "meter/second**2"),
+    "mm/min": ("line rate", "millimeter/minute"),
+    "cm/min": ("line rate", "centimeter/minute"),
+    "in/min": ("line rate", "inch/minute"),
+    "mm²/min": ("area rate", "millimeter**2/minute"),
+    "cm²/min": ("area rate", "centimeter**2/minute"),
+    "in²/min": ("area rate", "inch**2/minute"),
+    "mL/mm²": ("ink rate", "milliliter/millimeter**2"),
+    "mL/cm²": ("ink rate", "milliliter/centimeter**2"),
+    "mL/in²": ("ink rate", "milliliter/inch**2"),
+    "mg/mL": ("pigment load", "milligram/milliliter"),
+    "°": ("angle", "degree"),
+    "dpi": ("resolution", "1/inch"),
+}
+
+# Spellings that mean one of the units above beyond doubt.
+SPELLINGS = {
+    "mm2": "mm²", "cm2": "cm²", "in2": "in²", "μm": "µm", "um": "µm", '"': "in", "inch": "in", "inches": "in",
+    "hz": "Hz", "v": "V", "volt": "V", "volts": "V", "sec": "s", "mins": "min", "minutes": "min", "minute": "min",
+    "hours": "h", "hour": "h", "day": "days", "week": "weeks", "month": "months", "year": "years",
+    "ml": "mL", "l": "L", "percent": "%", "°c": "°C", "°f": "°F", "deg": "°", "m/s2": "m/s²",
+    "cm2/min": "cm²/min", "mm2/min": "mm²/min", "in2/min": "in²/min", "mL/cm2": "mL/cm²", "ml/cm²": "mL/cm²",
+    "strokes/minute": "strokes/min", "strokes/second": "strokes/s",
+}  # fmt: skip
+
+# kind -> per system: the unit shown, then (below this value, decimals) from small to large.
+_Steps = tuple[tuple[float, int], ...]
+_ALWAYS = math.inf
+SHOWN: dict[str, dict[str, tuple[str, _Steps]]] = {
+    "length": {
+        "metric": ("mm", ((1, 2), (20, 1), (_ALWAYS, 0))),
+        "imperial": ("in", ((0.1, 3), (2, 2), (_ALWAYS, 1))),
+    },
+    "area": {
+        "metric": ("cm²", ((10, 1), (_ALWAYS, 0))),
+        "imperial": ("in²", ((1, 2), (_ALWAYS, 1))),
+    },
+    "hand speed": {
+        "metric": ("mm/s", ((10, 1), (_ALWAYS, 0))),
+        "imperial": ("in/s", ((_ALWAYS, 2),)),
+    },
+    "temperature": {"metric": ("°C", ((_ALWAYS, 0),)), "imperial": ("°F", ((_ALWAYS, 0),))},
+    "volume": {
+        "metric": ("mL", ((1, 2), (20, 1), (_ALWAYS, 0))),
+        "imperial": ("fl oz", ((0.1, 3), (2, 2), (_ALWAYS, 1))),
+    },
+    "weight": {
+        "metric": ("g", ((20, 1), (_ALWAYS, 0))),
+        "imperial": ("oz", ((0.1, 3), (_ALWAYS, 1))),
+    },
+    "line rate": {
+        "metric": ("cm/min", ((_ALWAYS, 1),)),
+        "imperial": ("in/min", ((_ALWAYS, 1),)),
+    },
+    "area rate": {
+        "metric": ("cm²/min", ((_ALWAYS, 2),)),
+        "imperial": ("in²/min", ((_ALWAYS, 2),)),
+    },
+    "ink rate": {
+        "metric": ("mL/cm²", ((_ALWAYS, 3),)),
+        "imperial": ("mL/in²", ((_ALWAYS, 2),)),
+    },
+    "frequency": {"metric": ("Hz", ((_ALWAYS, 0),))},
+    "voltage": {"metric": ("V", ((_ALWAYS, 1),))},
+    "duration": {"metric": ("min", ((1, 2), (10, 1), (_ALWAYS, 0)))},
+    "days": {"metric": ("days", ((_ALWAYS, 0),))},
+    "months": {"metric": ("months", ((_ALWAYS, 0),))},
+    "share": {"metric": ("%", ((1, 3), (10, 2), (_ALWAYS, 0)))},
+    "acceleration": {"metric": ("m/s²", ((_ALWAYS, 1),))},
+    "pigment load": {"metric": ("mg/mL", ((_ALWAYS, 0),))},
+    "angle": {"metric": ("°", ((_ALWAYS, 0),))},
+    "resolution": {"metric": ("dpi", ((_ALWAYS, 0),))},
+}
+
+_REGISTRY: Any = pint.UnitRegistry(cache_folder=None)
+
+
+def _linear(unit: str) -> tuple[float, float]:
+    """Factor and offset that take a number in this unit to its kind's canonical unit."""
+    kind, name = UNITS[unit]
+    target = UNITS[KINDS[kind][1]][1]
+    if kind == "temperature":
+        at = [_REGISTRY.Quantity(x, name).to(target).magnitude for x in (0.0, 1.0)]
+        return at[1] - at[0], at[0]
+    return float((_REGISTRY.Quantity(1.0, name) / _REGISTRY.Quantity(1.0, target)).to("").magnitude), 0.0
+
+
+_FACTORS = {unit: _linear(unit) for unit in UNITS}
+
+
+def to_canonical(number: float, unit: str) -> float:
+    """A number in one of `UNITS` as its kind's canonical unit, to nine significant digits."""
+    factor, offset = _FACTORS[unit]
+    return significant(number * factor + offset)
+
+
+def from_canonical(number: float, unit: str) -> float:
+    """The canonical value of a kind as a number in one of `UNITS`."""
+    factor, offset = _FACTORS[unit]
+    return significant((number - offset) / factor)
+
+
+def significant(number: float) -> float:
+    """Rounded to nine significant digits, so that millimetres and inches of the same thing are equal."""
+    return float(f"{number:.{SIGNIFICANT_DIGITS}g}")
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A value or a range of one kind, in the kind's canonical unit; `text` and `place` are where it was written."""
+
+    low: float
+    high: float
+    kind: str
+    text: str = field(default="", compare=False)
+    place: Place | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def value(self) -> float:
+        """The one value; ask only where the record allows no range."""
+        return self.low
+
+    @property
+    def unit(self) -> str:
+        return KINDS[self.kind][1]
+
+    @property
+    def middle(self) -> float:
+        return (self.low + self.high) / 2
+
+
+class Mistake(NamedTuple):
+    """Why a text is not a quantity of the expected kind."""
+
+    code: str
+    message: str
+    found: str
+    expected: str
+    help: str
+
+
+_NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
+_SINGLE = re.compile(rf"(?P<low>-?{_NUMBER})(?P<gap> ?)(?P<unit>[^\d\s.,+-][^,]*)?")
+_RANGE = re.compile(
+    rf"(?P<low>-?{_NUMBER})(?P<first> ?[^\d\s.,+-][^\d,]*?)??(?: ?[-–] ?| to )"
+    rf"(?P<high>-?{_NUMBER})(?P<gap> ?)(?P<unit>[^\d\s.,+-][^,]*)?"
+)
+_COMMA = re.compile(r"(\d),(\d)")
+_THOUSANDS = re.compile(r"^\d{1,3}(,\d{3})+(?!\d)")
+_HEDGE = re.compile(r"^\s*(?:[<>≤≥~≈±=]+|about|circa|ca\.?|approx\.?|up to|at least|at most)\s*", re.IGNORECASE)
+_ODD_NUMBER = re.compile(r"^[+-]?(?:nan|inf(?:inity)?|\.nan|\.inf|\d+(?:\.\d+)?e[+-]?\d+|0x[0-9a-f]+)\b", re.IGNORECASE)
+
+
+def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -> Quantity | Mistake:
+    """Read `number, space, unit` or a range of two numbers.
+
+    kinds: the kinds that the field allows; spans: whether a range may stand here.
+    Returns the quantity in canonical units, or the mistake with the text that would be right.
+    """
+    cleaned = " ".join(text.replace("\u00a0", " ").replace("\u202f", " ").replace("\u2009", " ").split())
+    expected = " or ".join(KINDS[kind][0] for kind in kinds)
+    example = _example(kinds, spans)
+
+    def mistake(code: str, message: str, help_: str) -> Mistake:
+        return Mistake(code, message, f"“{text}”", f"{expected}, such as {example}", help_)
+
+    if hedge := _HEDGE.match(cleaned):
+        rest = cleaned[hedge.end() :]
+        return mistake(
+            "Q210",
+            f"“{hedge.group().strip()}” cannot be computed with",
+            f"write one value or a range: {_repaired(rest, kinds) or example}",
+        )
+    if _ODD_NUMBER.match(cleaned):
+        return mistake("Q209", "this is not a plain number", f"write the number in digits with a unit: {example}")
+    if _COMMA.search(cleaned):
+        point = _repaired(_COMMA.sub(r"\1.\2", cleaned), kinds)
+        whole = _repaired(_COMMA.sub(r"\1\2", cleaned), kinds) if _THOUSANDS.match(cleaned) else None
+        wanted = " or ".join(f"`{t}`" for t in (point, whole) if t) or f"a point: `{example}`"
+        return mistake("Q205", "a comma inside a number can be read in two ways", f"write {wanted}")
+    matched = _matched(cleaned)
+    if matched is None:
+        return mistake("Q201", f"expected {expected}, found something else", f"write {example}")
+    if not matched.unit:
+        return mistake(
+            "Q202", f"expected {expected}, found a number without a unit", f"write `{cleaned} {_unit(kinds)}`"
+        )
+    units = [_known(u) for u in (matched.first_unit or matched.unit, matched.unit)]
+    if units[0] is None or units[1] is None:
+        unknown = matched.unit if units[1] is None else matched.first_unit
+        return _unknown_unit(text, unknown, kinds, expected, example)
+    wrong = [UNITS[u][0] for u in units if u and UNITS[u][0] not in kinds]
+    if wrong or UNITS[units[0]][0] != UNITS[units[1]][0]:
+        found = KINDS[wrong[0]][0] if wrong else "two kinds of unit"
+        return mistake("Q203", f"expected {expected}, found {found}", f"write {example}")
+    if not matched.spaced:
+        return mistake("Q206", "no space between the number and its unit", f"write `{_repaired(cleaned, kinds)}`")
+    low = to_canonical(float(matched.low), units[0])
+    high = to_canonical(float(matched.high), units[1]) if matched.high else low
+    if matched.high and not spans:
+        return mistake("Q207", "expected one value, found a range", f"choose one: `{matched.low} {units[0]}`")
+    if high < low:
+        turned = f"{matched.high}–{matched.low} {units[1]}"
+        return mistake("Q207", "the range runs from the larger to the smaller", f"write `{turned}`")
+    return Quantity(low, high, UNITS[units[1]][0], cleaned, place)
+
+
+def written(text: str) -> Quantity:
+    """A quantity that the program itself writes, such as the bound of a field. Raises ValueError when it cannot."""
+    parsed = parse(text, tuple(KINDS), None, spans=True)
+    if isinstance(parsed, Mistake):
+        raise ValueError(f"{text}: {parsed.message}")
+    return parsed
+
+
+def shown(low: float, high: float, kind: str, system: str) -> str:
+    """A canonical value or range in the units that this system shows, rounded as the trade does."""
+    table = SHOWN[kind]
+    unit, steps = table.get(system) or table["metric"]
+    ends = [from_canonical(x, unit) for x in ((low,) if low == high else (low, high))]
+    decimals = next(d for below, d in steps if abs(ends[-1]) < below)
+    texts = [_rounded(x, decimals) for x in ends]
+    if len(set(texts)) == 1:
+        texts = texts[:1]
+    space = "" if unit == "°" else "\u00a0"
+    return "–".join(texts) + space + unit
+
+
+def in_both(low: float, high: float, kind: str, first: str) -> str:
+    """The studio's first system, with the other beside it where the kind has two."""
+    second = "imperial" if first == "metric" else "metric"
+    one = shown(low, high, kind, first)
+    return f"{one} ({shown(low, high, kind, second)})" if len(SHOWN[kind]) > 1 else one
+
+
+def _rounded(number: float, decimals: int) -> str:
+    text = f"{number:.{decimals}f}"
+    if abs(number) >= 1 and "." in text:
+        text = text.rstrip("0").rstrip(".")
+    elif float(text) == 0:
+        text = "0"
+    return text.replace("-", "−") if float(text) else text.lstrip("-")
+
+
+def _known(unit: str) -> str | None:
+    if unit in UNITS:
+        return unit
+    return SPELLINGS.get(unit)
+
+
+def _unit(kinds: tuple[str, ...]) -> str:
+    table = SHOWN[kinds[0]]
+    return table["metric"][0]
+
+
+def _example(kinds: tuple[str, ...], spans: bool) -> str:
+    return f"`{'2–4' if spans else '4'} {_unit(kinds)}`"
+
+
+class _Matched(NamedTuple):
+    low: str
+    first_unit: str
+    high: str
+    unit: str
+    spaced: bool
+
+
+def _matched(text: str) -> _Matched | None:
+    if found := _RANGE.fullmatch(text):
+        first = (found["first"] or "").strip()
+        return _Matched(found["low"], first, found["high"], found["unit"] or "", bool(found["gap"]))
+    if found := _SINGLE.fullmatch(text):
+        return _Matched(found["low"], "", "", found["unit"] or "", bool(found["gap"]))
+    return None
+
+
+def _repaired(text: str, kinds: tuple[str, ...]) -> str | None:
+    """The text with its spaces and unit put right, if that makes it a quantity of one of these kinds."""
+    matched = _matched(text.strip())
+    if matched is None:
+        return None
+    unit = _known(matched.unit or _unit(kinds))
+    if unit is None or UNITS[unit][0] not in kinds:
+        return None
+    return f"{matched.low}–{matched.high} {unit}" if matched.high else f"{matched.low} {unit}"
+
+
+def _unknown_unit(text: str, unit: str, kinds: tuple[str, ...], expected: str, example: str) -> Mistake:
+    allowed = [u for u, (kind, _) in UNITS.items() if kind in kinds]
+    near = difflib.get_close_matches(unit, allowed, n=1, cutoff=0.5)
+    if unit in ("rpm", "r/min", "U/min"):
+        hint = "a needle makes strokes, not revolutions: write `6000 strokes/min` or `100 Hz`"
+    elif near:
+        hint = f"did you mean `{near[0]}`? units here: {', '.join(allowed)}"
+    else:
+        hint = f"units here: {', '.join(allowed)}; write {example}"
+    return Mistake(
+        "Q204", f"“{unit}” is not a unit that this field takes", f"“{text}”", f"{expected}, such as {example}", hint
+    )

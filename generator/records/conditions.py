@@ -1,0 +1,220 @@
+"""The small language in which a rule says when it applies.
+
+    {scar.age: below 12 months}                 a comparison: below, at most, above, at least
+    {scar.colour: [pink, red, purple]}          one of a list
+    {scar.itch: yes}                            one word
+    {all: [...]}, {any: [...]}, {not: {...}}    together; several keys in one mapping mean all of them
+
+Every fact has a type, so a wrong field, word, kind or unit is a mistake like any other. A condition knows
+three values: true, false, and None for “cannot be told”: a fact that nobody wrote down, or a range that lies
+across the limit.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator
+from collections.abc import Mapping as Facts
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import GetCoreSchemaHandler
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from generator.quantities import Quantity
+from generator.records.fields import Choice, Kind, Measure, YesNo, pointing_at, problem
+from generator.records.located import Listing, Mapping, Text
+from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
+
+FACTS: dict[str, Kind[Any]] = {
+    "scar.age": Measure("months", "0 months", "1200 months", "12 months"),
+    "scar.width": Measure("length", "0.1 mm", "500 mm", "6 mm"),
+    "scar.height": Measure("length", "0 mm", "30 mm", "2 mm"),
+    "scar.type": Choice(TYPES),
+    "scar.after": Choice(AFTER),
+    "scar.colour": Choice(COLOURS),
+    "scar.feel": Choice(FEELS),
+    "scar.itch": YesNo(),
+    "scar.pain": YesNo(),
+    "scar.growth": YesNo(),
+    "scar.wish": Choice(WISHES),
+    "over.crosses": YesNo(),
+    "over.focal": YesNo(),
+    "over.detail": Choice(DETAILS),
+}
+ANSWER = "answer."
+
+Value = float | str | bool | Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
+class Compare:
+    fact: str
+    relation: str
+    limit: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    fact: str
+    values: tuple[str | bool, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class All:
+    parts: tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Any_:
+    parts: tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Not:
+    part: Condition
+
+
+Condition = Compare | OneOf | All | Any_ | Not
+
+_RELATIONS = ("below", "at most", "above", "at least")
+
+
+def holds(condition: Condition, facts: Facts[str, Value]) -> bool | None:
+    """Whether the condition holds for these facts; None when that cannot be told."""
+    if isinstance(condition, Compare):
+        return _compare(condition, facts.get(condition.fact))
+    if isinstance(condition, OneOf):
+        value = facts.get(condition.fact)
+        return None if value is None else value in condition.values
+    if isinstance(condition, Not):
+        inner = holds(condition.part, facts)
+        return None if inner is None else not inner
+    results = [holds(part, facts) for part in condition.parts]
+    decisive = isinstance(condition, Any_)
+    if decisive in results:
+        return decisive
+    return None if None in results else not decisive
+
+
+def _compare(condition: Compare, value: Value) -> bool | None:
+    if value is None or isinstance(value, str):
+        return None
+    low, high = (value.low, value.high) if isinstance(value, Quantity) else (float(value), float(value))
+    limit = condition.limit.low
+    ends = {
+        "below": (low < limit, high < limit),
+        "at most": (low <= limit, high <= limit),
+        "above": (low > limit, high > limit),
+        "at least": (low >= limit, high >= limit),
+    }[condition.relation]
+    return ends[0] if ends[0] == ends[1] else None
+
+
+def facts_named(condition: Condition) -> Iterator[str]:
+    """Every fact the condition looks at."""
+    if isinstance(condition, Compare | OneOf):
+        yield condition.fact
+    elif isinstance(condition, Not):
+        yield from facts_named(condition.part)
+    else:
+        for part in condition.parts:
+            yield from facts_named(part)
+
+
+def in_words(condition: Condition) -> str:
+    """The condition as a person would say it."""
+    if isinstance(condition, Compare):
+        return f"{_fact_in_words(condition.fact)} {condition.relation} {condition.limit.text}"
+    if isinstance(condition, OneOf):
+        said = [("yes" if v else "no") if isinstance(v, bool) else v for v in condition.values]
+        return f"{_fact_in_words(condition.fact)}: {' or '.join(said)}"
+    if isinstance(condition, Not):
+        return f"not ({in_words(condition.part)})"
+    joiner = " or " if isinstance(condition, Any_) else " and "
+    texts = [in_words(p) if isinstance(p, Compare | OneOf | Not) else f"({in_words(p)})" for p in condition.parts]
+    return joiner.join(texts)
+
+
+def _fact_in_words(fact: str) -> str:
+    spoken = {"over.crosses": "a part crosses it", "over.focal": "a focal part crosses it",
+              "over.detail": "finest detail across it"}  # fmt: skip
+    return spoken.get(fact) or fact.split(".", 1)[1].replace("-", " ")
+
+
+class ConditionField:
+    """The annotation that lets a record hold a condition."""
+
+    takes = "condition"
+    example = "`{scar.age: below 12 months}`"
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(read_condition)
+
+    def unit(self) -> str:
+        return ""
+
+    def bounds(self) -> str:
+        return ", ".join(FACTS) + f", {ANSWER}*question*"
+
+
+def read_condition(value: object) -> Condition:
+    """The condition written as a mapping; raises a located problem at the first thing that is wrong."""
+    if not isinstance(value, Mapping) or not value:
+        place = getattr(value, "place", None)
+        raise problem(
+            "C501", "expected a condition", _shape(value), "a mapping such as `{scar.age: below 12 months}`",
+            "write a fact and what it has to be", at=place,
+        )  # fmt: skip
+    parts = tuple(_clause(key, inner, value.key_places[key]) for key, inner in value.items())
+    return parts[0] if len(parts) == 1 else All(parts)
+
+
+def _clause(key: str, value: object, key_place: object) -> Condition:
+    if key in ("all", "any"):
+        if not isinstance(value, Listing) or not value:
+            raise problem(
+                "C501", f"`{key}` needs a list of conditions", _shape(value), "a list",
+                f"write `{key}: [{{scar.itch: yes}}, ...]`", at=getattr(value, "place", key_place),
+            )  # fmt: skip
+        parts = tuple(read_condition(item) for item in value)
+        return All(parts) if key == "all" else Any_(parts)
+    if key == "not":
+        return Not(read_condition(value))
+    kind = YesNo() if key.startswith(ANSWER) else FACTS.get(key)
+    if kind is None:
+        near = difflib.get_close_matches(key, [*FACTS, "all", "any", "not"], n=1, cutoff=0.5)
+        hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(FACTS)}, {ANSWER}<question>"
+        raise problem("C502", f"`{key}` is not a fact that rules know", f"“{key}”", "a known fact", hint, at=key_place)
+    if isinstance(value, Listing) and value and not isinstance(kind, Measure):
+        return OneOf(key, tuple(_read(kind, item) for item in value))
+    if not isinstance(value, Text):
+        raise problem(
+            "C501", f"expected what `{key}` has to be", _shape(value), kind.takes, f"write {kind.example}",
+            at=getattr(value, "place", key_place),
+        )  # fmt: skip
+    if not isinstance(kind, Measure):
+        return OneOf(key, (_read(kind, value),))
+    relation = next((r for r in _RELATIONS if value.startswith(r + " ")), None)
+    if relation is None:
+        raise problem(
+            "C503", f"expected a comparison, found “{value}”", f"“{value}”",
+            "`below`, `at most`, `above` or `at least`",
+            f"write `below {kind.example.strip('`')}`", at=value.place,
+        )  # fmt: skip
+    limit = _read(kind, Text.at(value[len(relation) + 1 :], value.place))
+    return Compare(key, relation, limit)
+
+
+def _read(kind: Kind[Any], value: object) -> Any:
+    if not isinstance(value, Text):
+        raise problem("C501", "expected a word", _shape(value), kind.takes, f"write {kind.example}",
+                      at=getattr(value, "place", None))  # fmt: skip
+    try:
+        return kind.read(value)
+    except PydanticCustomError as error:
+        raise pointing_at(error, value.place) from None
+
+
+def _shape(value: object) -> str:
+    return "a mapping" if isinstance(value, Mapping) else "a list" if isinstance(value, Listing) else f"“{value}”"

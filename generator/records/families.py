@@ -1,0 +1,84 @@
+"""Which families of records there are, in which file each stands, and what it holds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from generator.diagnostics import Place
+from generator.records.hygiene import Disinfectant, Step
+from generator.records.inks import Ink
+from generator.records.jobs import Job
+from generator.records.machines import Calibration, Machine
+from generator.records.needles import Grouping, Technique
+from generator.records.people import Person
+from generator.records.record import Entry, Record
+from generator.records.rules import Question, ScarRule
+from generator.records.sites import Site
+from generator.records.sources import SourceRecord
+from generator.records.studio import Studio
+from generator.records.supplies import Supply
+
+
+class Family(NamedTuple):
+    """One family: its name in references, its model, what it holds in one sentence."""
+
+    name: str
+    model: type[Record]
+    holds: str
+
+    @property
+    def file(self) -> str:
+        return f"{self.name}.yml"
+
+
+STUDIO = Family("studio", Studio, "The studio: units, paper, the limits it keeps, local rules to confirm.")
+JOBS = Family("jobs", Job, "One client's piece in a file of its own, named after its id.")
+LISTED: tuple[Family, ...] = (
+    Family("sources", SourceRecord, "Where values and rules come from."),
+    Family("machines", Machine, "The machines and what their dials show."),
+    Family("calibrations", Calibration, "Measured points: dial volts against frequency."),
+    Family("groupings", Grouping, "The needle groupings on the shelf."),
+    Family("techniques", Technique, "Ways of working, with speeds, hang-out and clock rates."),
+    Family("inks", Ink, "Inks with pigments and lots."),
+    Family("sites", Site, "Places on the body."),
+    Family("scar-rules", ScarRule, "What may go over which scar."),
+    Family("screening", Question, "What is asked before a client sits down."),
+    Family("disinfectants", Disinfectant, "Disinfectants with contact times and dilutions."),
+    Family("hygiene", Step, "Hygiene step by step."),
+    Family("supplies", Supply, "What is used up."),
+    Family("people", Person, "Who works here."),
+)
+ALL: tuple[Family, ...] = (STUDIO, *LISTED, JOBS)
+
+
+@dataclass(frozen=True)
+class Records:
+    """Everything the studio wrote down but its jobs, each family by id in the order of its file."""
+
+    folder: str
+    studio: Studio
+    sources: dict[str, SourceRecord]
+    machines: dict[str, Machine]
+    calibrations: dict[str, Calibration]
+    groupings: dict[str, Grouping]
+    techniques: dict[str, Technique]
+    inks: dict[str, Ink]
+    sites: dict[str, Site]
+    scar_rules: dict[str, ScarRule]
+    screening: dict[str, Question]
+    disinfectants: dict[str, Disinfectant]
+    hygiene: dict[str, Step]
+    supplies: dict[str, Supply]
+    people: dict[str, Person]
+
+    def family(self, name: str) -> dict[str, Entry]:
+        """The entries of a family by the name that references use."""
+        return getattr(self, name.replace("-", "_"))  # type: ignore[no-any-return]
+
+
+class Known(NamedTuple):
+    """What references may point to: the ids of each family, and the families whose ids are not all known."""
+
+    ids: dict[str, dict[str, Place]]
+    open: frozenset[str]

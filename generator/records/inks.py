@@ -1,0 +1,72 @@
+"""Inks, their lots, and washes mixed from them."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.fields import (
+    Choice,
+    Count,
+    Date,
+    Day,
+    Measure,
+    Name,
+    Pattern,
+    Ref,
+    Reference,
+    Sentence,
+    Source,
+    Swatch,
+    problem,
+)
+from generator.records.record import Entry, Record
+
+
+class Lot(Record):
+    """One bottle's batch."""
+
+    lot: Annotated[str, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", "`L-2291`")] = Field(
+        description="batch code on the label"
+    )
+    expires: Annotated[Date, Day()] = Field(description="printed expiry")
+    opened: Annotated[Date, Day()] | None = Field(default=None, description="when it was opened")
+
+
+class Wash(Record):
+    """How a wash is mixed: parts of black and parts of sterile water."""
+
+    of: Annotated[Reference, Ref("inks")] = Field(description="the ink that is thinned")
+    parts_ink: Annotated[int, Count(1, 20)] = Field(description="parts of ink")
+    parts_water: Annotated[int, Count(1, 40)] = Field(description="parts of sterile water")
+
+
+class Ink(Entry):
+    """One ink on the shelf."""
+
+    name: Name = Field(description="what it is called here")
+    kind: Annotated[str, Choice(("black", "wash", "colour", "white"))] = Field(description="decides when it is laid")
+    swatch: Annotated[str, Swatch()] = Field(description="sRGB colour of a flat sample, for order and notes only")
+    pigments: Annotated[tuple[Annotated[str, Pattern(
+        r"C\.I\. \d{5}(:\d)?", "a Colour Index number", "`C.I. 77266`")], ...], Field(min_length=1)] = Field(
+        description="pigments by Colour Index number, from the label"
+    )  # fmt: skip
+    opened_life: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] = Field(
+        description="how long it is used once opened"
+    )
+    lots: tuple[Lot, ...] = Field(description="bottles on the shelf; may be empty")
+    load: Annotated[Quantity, Measure("pigment load", "1 mg/mL", "900 mg/mL", "250 mg/mL")] | None = Field(
+        default=None, description="pigment in the ink where the maker states it"
+    )
+    mixed: Wash | None = Field(default=None, description="how a wash is mixed in the studio")
+    caution: Sentence | None = Field(default=None, description="what to know before it is used")
+    source: Source = Field(description="where these values come from")
+
+    @model_validator(mode="after")
+    def only_a_wash_is_mixed(self) -> "Ink":
+        if self.mixed is not None and self.kind != "wash":
+            raise problem(
+                "R317", f"a {self.kind} ink is not mixed as a wash", self.kind, "`kind: wash`",
+                "mend `kind`, or take `mixed` away", at="kind",
+            )  # fmt: skip
+        return self

@@ -1,0 +1,86 @@
+"""Machines and what their dials were measured to do."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.fields import (
+    Choice,
+    Date,
+    Day,
+    Measure,
+    Name,
+    Ref,
+    Reference,
+    Sentence,
+    Source,
+    problem,
+)
+from generator.records.record import Entry
+
+Stroke = Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3.5 mm")]
+
+
+class Machine(Entry):
+    """One machine of the studio."""
+
+    name: Name = Field(description="what it is called here")
+    drive: Annotated[str, Choice(("rotary-slider", "rotary-direct", "coil", "other"))] = Field(
+        description="kind of drive; the sine model fits the two rotary kinds"
+    )
+    strokes: Annotated[tuple[Stroke, ...], Field(min_length=1)] = Field(description="strokes it can be set to")
+    dial: Annotated[str, Choice(("Hz", "volts"))] = Field(description="what its dial shows")
+    limits: Annotated[Quantity, Measure("frequency or voltage", "20 Hz", "250 Hz", "50–150 Hz", span=True)] = Field(
+        description="lowest and highest dial setting, in what the dial shows"
+    )
+    hang_out: Annotated[Quantity, Measure("length", "0 mm", "8 mm", "0–5 mm", span=True)] = Field(
+        description="how far the needle can be set to hang out"
+    )
+    weight: Annotated[Quantity, Measure("weight", "30 g", "1 kg", "140 g")] = Field(description="weight with a battery")
+    vibration: Annotated[Quantity, Measure("acceleration", "0 m/s²", "40 m/s²", "2.1 m/s²")] | None = Field(
+        default=None, description="the maker's vibration figure; none means not assessed"
+    )
+    care: Sentence = Field(description="what it needs between clients")
+    source: Source = Field(description="where these values come from")
+
+    @model_validator(mode="after")
+    def dial_and_limits_agree(self) -> "Machine":
+        wanted = {"Hz": "frequency", "volts": "voltage"}[self.dial]
+        if self.limits.kind != wanted:
+            unit = {"Hz": "Hz", "volts": "V"}[self.dial]
+            raise problem(
+                "Q203", f"the dial shows {self.dial}, the limits are in another unit", f"“{self.limits.text}”",
+                f"limits in {unit}", f"write the limits in {unit}, or mend `dial`", at="limits",
+            )  # fmt: skip
+        return self
+
+
+DialVolts = Annotated[Quantity, Measure("voltage", "1 V", "24 V", "6.5 V")]
+Measured = Annotated[Quantity, Measure("frequency", "10 Hz", "250 Hz", "88 Hz")]
+
+
+class Calibration(Entry):
+    """Measured points of one machine with one stroke, cartridge and supply."""
+
+    machine: Annotated[Reference, Ref("machines")] = Field(description="the machine that was measured")
+    stroke: Stroke = Field(description="the stroke it was set to")
+    cartridge: Name = Field(description="kind of cartridge in it when measured")
+    supply: Name = Field(description="power supply or battery it ran on")
+    measured: Annotated[Date, Day()] = Field(description="when it was measured")
+    points: Annotated[tuple[tuple[DialVolts, Measured], ...], Field(min_length=2)] = Field(
+        description="pairs of dial volts and measured frequency, rising"
+    )
+    source: Source = Field(description="who measured it, and how")
+
+    @model_validator(mode="after")
+    def rising(self) -> "Calibration":
+        for before, after in zip(self.points, self.points[1:], strict=False):
+            if not (before[0].low < after[0].low and before[1].low < after[1].low):
+                raise problem(
+                    "Q211", "volts and frequency have to rise from point to point",
+                    f"{before[0].text}, {before[1].text} then {after[0].text}, {after[1].text}",
+                    "points that rise in both", "put the points in order, and measure again one that falls",
+                    at=after[0].place,
+                )  # fmt: skip
+        return self

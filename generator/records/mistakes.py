@@ -1,0 +1,202 @@
+"""pydantic's findings about one record as diagnostics: one for each mistake, at the place it was made."""
+
+from __future__ import annotations
+
+import difflib
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
+
+from generator.diagnostics import Diagnostic, Place
+from generator.records.located import Mapping, Node, Text
+
+_SHAPES = {
+    "model_type": "a mapping of keys and values",
+    "model_attributes_type": "a mapping of keys and values",
+    "dict_type": "a mapping of keys and values",
+    "tuple_type": "a list",
+    "list_type": "a list",
+}
+_SIZES = {"too_short", "too_long", "missing_sentinel"}
+
+
+def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node) -> list[Diagnostic]:
+    """Everything wrong with one record."""
+    found: list[Diagnostic] = []
+    lacking: dict[int, dict[str, tuple[tuple[int | str, ...], Mapping]]] = {}
+    unknown: list[tuple[tuple[int | str, ...], str, Mapping]] = []
+    for detail in error.errors(include_url=False):
+        loc = tuple(part for part in detail["loc"] if part != "[key]")
+        kind, value = detail["type"], detail["input"]
+        if kind == "missing" and isinstance(value, Mapping):
+            lacking.setdefault(id(value), {})[str(loc[-1])] = (loc, value)
+        elif kind == "extra_forbidden":
+            parent = _at(whole, loc[:-1])
+            assert isinstance(parent, Mapping)
+            unknown.append((loc, str(loc[-1]), parent))
+        else:
+            found.append(_other(detail, loc, model, whole))
+    # A misspelt key is one mistake: it takes the missing key it most resembles with it.
+    for loc, key, parent in unknown:
+        missing = lacking.get(id(parent), {})
+        meant = max(missing, key=lambda name: difflib.SequenceMatcher(None, key, name).ratio(), default=None)
+        if meant is not None:
+            del missing[meant]
+        found.append(_unknown_key(key, meant, parent, _fields(model, loc[:-1])))
+    for missing in lacking.values():
+        found += [_missing_key(key, parent, model, loc) for key, (loc, parent) in missing.items()]
+    return found
+
+
+def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str, FieldInfo]) -> Diagnostic:
+    allowed = list(fields)
+    near = meant or next(iter(difflib.get_close_matches(key, [k for k in allowed if k not in parent], 1, 0.6)), None)
+    hint = f"did you mean `{near}`?" if near else f"keys here: {', '.join(allowed)}"
+    return Diagnostic(
+        "R301", parent.key_places[key], f"`{key}` is not a key of this record", f"`{key}`",
+        f"one of {', '.join(allowed)}", hint,
+        note=f"`{meant}` is needed here and is not there" if meant else "",
+    )  # fmt: skip
+
+
+def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[int | str, ...]) -> Diagnostic:
+    info = _fields(model, loc[:-1]).get(key)
+    example = _example(info)
+    # The entry's first key stands for the entry: a caret under the opening dash says nothing.
+    place = next(iter(parent.key_places.values()), parent.place)
+    return Diagnostic(
+        "R302", place, f"the key `{key}` is missing", "nothing", f"`{key}`",
+        f"add `{key}: {example}`" if example else f"add `{key}:`", note=_described(key, info),
+    )  # fmt: skip
+
+
+def _other(detail: Any, loc: tuple[int | str, ...], model: type[BaseModel], whole: Node) -> Diagnostic:
+    kind, value = detail["type"], detail["input"]
+    name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
+    info = _field(model, loc)
+    note = _described(name, info) if name and info else ""
+    place = _place(value, whole, loc)
+    context = detail.get("ctx", {})
+    if "message" in context:
+        at = context.get("at")
+        if isinstance(at, Place):
+            place = at
+        elif isinstance(at, str) and isinstance(value, Mapping):
+            place = getattr(value.get(at), "place", None) or value.key_places.get(at, place)
+            note = _described(at, _field(model, (*loc, at))) or note
+        return Diagnostic(
+            kind, place, context["message"], context["found"], context["expected"], context["help"], note=note
+        )
+    if kind in _SHAPES or kind in _SIZES:
+        expected = _SHAPES.get(kind, f"{context.get('min_length', context.get('max_length', ''))} entries")
+        if kind == "too_short":
+            expected = f"at least {_counted(context['min_length'])}"
+        elif kind == "too_long":
+            expected = f"at most {_counted(context['max_length'])}"
+        found = _shown(value)
+        return Diagnostic(
+            "R303", place, f"expected {expected}, found {found}", found, expected, _shape_help(kind, name), note=note
+        )
+    # A tuple of fixed length reports its missing or extra items one by one.
+    return Diagnostic(
+        "R303", place, f"the list has the wrong number of items ({kind.replace('_', ' ')})", _shown(value),
+        "as many items as the field says", "compare with the example in the record reference", note=note,
+    )  # fmt: skip
+
+
+def _shape_help(kind: str, name: str) -> str:
+    if kind in ("tuple_type", "list_type"):
+        return (
+            f"write `{name}: [...]`, or one entry a line, each behind a dash"
+            if name
+            else "one entry a line, each behind a dash"
+        )
+    if kind in _SIZES:
+        return "add what is missing, or take away what is too much"
+    return "write `key: value`, one a line, indented under this"
+
+
+def _counted(number: int) -> str:
+    return "1 entry" if number == 1 else f"{number} entries"
+
+
+def _shown(value: object) -> str:
+    if isinstance(value, Text):
+        return f"“{value}”" if value else "nothing"
+    if isinstance(value, Mapping):
+        return "a mapping"
+    if isinstance(value, list | tuple):
+        return f"a list of {_counted(len(value))}"
+    return "nothing"
+
+
+def _place(value: object, whole: Node, loc: tuple[int | str, ...]) -> Place:
+    """Where the value stands; failing that, the nearest thing around it that has a place."""
+    own: Place | None = getattr(value, "place", None)
+    while own is None:
+        own = getattr(_at(whole, loc), "place", None)
+        loc = loc[:-1]
+    return own
+
+
+def _at(node: Any, loc: tuple[int | str, ...]) -> Any:
+    for part in loc:
+        try:
+            node = node[part]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return node
+
+
+def _described(key: str, info: FieldInfo | None) -> str:
+    return f"{key}: {info.description}" if info is not None and info.description else ""
+
+
+def _example(info: FieldInfo | None) -> str:
+    for piece in _annotated(info):
+        if example := getattr(piece, "example", None):
+            return str(example).strip("`")
+    return ""
+
+
+def _annotated(info: FieldInfo | None) -> list[Any]:
+    """The field's own kinds, also those inside `X | None`."""
+    if info is None:
+        return []
+    pieces = list(info.metadata)
+    for argument in get_args(info.annotation):
+        pieces += getattr(argument, "__metadata__", ())
+    return pieces
+
+
+def _field(model: type[BaseModel], loc: tuple[int | str, ...]) -> FieldInfo | None:
+    while loc and not isinstance(loc[-1], str):
+        loc = loc[:-1]
+    return _fields(model, loc[:-1]).get(str(loc[-1])) if loc else None
+
+
+def _fields(model: type[BaseModel], loc: tuple[int | str, ...]) -> dict[str, FieldInfo]:
+    """The fields of the model found by walking down `loc`, by the key that people write."""
+    current: type[BaseModel] | None = model
+    for part in loc:
+        if current is None or not isinstance(part, str):
+            continue
+        info = by_key(current).get(part)
+        current = inner_model(info.annotation) if info else None
+    return by_key(current) if current else {}
+
+
+def by_key(model: type[BaseModel]) -> dict[str, FieldInfo]:
+    """The model's fields by the key that people write."""
+    return {info.alias or name: info for name, info in model.model_fields.items()}
+
+
+def inner_model(annotation: Any) -> type[BaseModel] | None:
+    """The record inside a list, an option or an annotation, if there is one."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for argument in get_args(annotation):
+        if (found := inner_model(argument)) is not None:
+            return found
+    return None

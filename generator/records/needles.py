@@ -1,0 +1,161 @@
+"""Needle groupings and the techniques they are run with."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.fields import (
+    Choice,
+    Count,
+    Kind,
+    Measure,
+    Name,
+    Number,
+    Ref,
+    Reference,
+    Sentence,
+    Source,
+    Yes,
+    problem,
+)
+from generator.records.located import Text
+from generator.records.record import Entry, Record
+from generator.trade import labels
+from generator.trade.refusal import Refusal
+
+
+class LabelKind(Kind[str]):
+    """A grouping's label as the box carries it."""
+
+    takes = "needle label"
+    example = "`1207RL`"
+
+    def read(self, text: Text) -> str:
+        try:
+            labels.read_label(text)
+        except Refusal as refusal:
+            raise problem(
+                "A901", f"the label cannot be read: {refusal.expected}", f"“{text}”", "a needle label such as `1207RL`",
+                refusal.remedy,
+            ) from None  # fmt: skip
+        return text
+
+
+Configuration = Annotated[str, Choice(("RL", "RS", "M1", "M2", "CM", "RM", "F"))]
+
+
+class Grouping(Entry):
+    """One grouping on the shelf."""
+
+    label: Annotated[str, LabelKind()] = Field(description="as on the box: wire code, count, configuration")
+    taper: Annotated[str, Choice(("short", "medium", "long", "extra-long"))] = Field(description="taper of the points")
+    packed: Annotated[str, Choice(("tight", "hollow", "flat"))] = Field(
+        description="a round bundle tight or as a hollow ring; rows are flat"
+    )
+    spread: Annotated[float, Number(1, 3, "`1.5`")] | None = Field(
+        default=None, description="needle pitch over needle diameter, for flats and magnums; 1 is touching"
+    )
+    fresh_line: Annotated[Quantity, Measure("length", "0.1 mm", "10 mm", "0.5 mm")] | None = Field(
+        default=None, description="width of a fresh line as the studio measured it"
+    )
+    hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
+        description="hang-out it is run at"
+    )
+    good_for: Sentence = Field(description="what it is taken for")
+    source: Source = Field(description="where these values come from")
+
+    @model_validator(mode="after")
+    def rows_have_a_spread(self) -> "Grouping":
+        row = labels.read_label(self.label).configuration not in ("RL", "RS")
+        if row != (self.packed == "flat"):
+            raise problem(
+                "R317", f"{self.label} cannot be packed {self.packed}", self.packed,
+                "`flat` for a row, `tight` or `hollow` for a round", f"write `packed: {'flat' if row else 'tight'}`",
+                at="packed",
+            )  # fmt: skip
+        if row and self.spread is None:
+            raise problem(
+                "R316", f"{self.label} is a row and needs its spread", "no spread", "`spread`",
+                "measure the width across the needles under a loupe, or write `spread: 1` for touching ones", at="id",
+            )  # fmt: skip
+        if not row and self.spread is not None:
+            raise problem(
+                "R317", f"{self.label} is a round and has no spread", f"{self.spread:g}", "no `spread`",
+                "take `spread` away, or mend the label", at="spread",
+            )  # fmt: skip
+        return self
+
+
+class Dial(Record):
+    """How fast a technique runs with some groupings."""
+
+    configurations: Annotated[tuple[Configuration, ...], Field(min_length=1)] = Field(
+        description="configurations it holds for"
+    )
+    fewest: Annotated[int, Count(1, 60)] = Field(description="smallest number of needles")
+    most: Annotated[int, Count(1, 60)] = Field(description="largest number of needles")
+    speed: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "90–110 Hz", span=True)] = Field(
+        description="machine speed"
+    )
+    usual: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "100 Hz")] = Field(
+        description="the speed a plan starts from"
+    )
+    times_over: Annotated[int, Count(1, 4)] = Field(description="how often one spot may be gone over, then stop")
+
+    @model_validator(mode="after")
+    def in_order(self) -> "Dial":
+        if self.fewest > self.most:
+            raise problem(
+                "Q207", "`fewest` is more than `most`", f"{self.fewest} and {self.most}", "fewest up to most",
+                "exchange the two", at="fewest",
+            )  # fmt: skip
+        if not self.speed.low <= self.usual.low <= self.speed.high:
+            raise problem(
+                "Q208", f"the usual speed lies outside {self.speed.text}", f"“{self.usual.text}”", self.speed.text,
+                "choose a usual speed inside the range, or mend the range", at="usual",
+            )  # fmt: skip
+        return self
+
+
+class Technique(Entry):
+    """One way of putting ink in."""
+
+    name: Name = Field(description="what it is called at the station")
+    works: Annotated[str, Choice(("lines", "areas"))] = Field(
+        description="whether its work is measured in length or area"
+    )
+    usual_for: tuple[Annotated[str, Choice(("lines", "fine lines", "black", "wash", "colour", "white"))], ...] = Field(
+        description="what a job's lines and inks are worked with unless the job says otherwise; may be empty"
+    )
+    dials: Annotated[tuple[Dial, ...], Field(min_length=1)] = Field(description="speed by kind of grouping")
+    usual_grouping: Annotated[Reference, Ref("groupings")] = Field(description="taken where the job names none")
+    machines: Annotated[tuple[Annotated[Reference, Ref("machines")], ...], Field(min_length=1)] = Field(
+        description="machines in order of preference"
+    )
+    stroke: Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3–4 mm", span=True)] = Field(description="stroke")
+    hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
+        description="hang-out; a preference, not the depth in the skin"
+    )
+    hand_speed: Annotated[Quantity, Measure("hand speed", "0.5 mm/s", "60 mm/s", "5–10 mm/s", span=True)] = Field(
+        description="how fast the hand moves while the needle runs"
+    )
+    clock_rate: Annotated[
+        Quantity, Measure("line rate or area rate", "1 mm/min", "500 mm/min", "3–5 cm/min", span=True)
+    ] = Field(description="length or area done in a minute on the clock, dips and wipes included")
+    stretch: Sentence = Field(description="how the skin is stretched")
+    passes: Sentence = Field(description="how the hand moves")
+    stop: Sentence = Field(description="what ends the work on this spot")
+    may_apprentice: Yes = Field(description="whether an apprentice may do it, supervised")
+    source: Source = Field(description="where these values come from")
+
+    @model_validator(mode="after")
+    def rate_fits_the_work(self) -> "Technique":
+        wanted = {"lines": "line rate", "areas": "area rate"}[self.works]
+        if self.clock_rate.kind != wanted:
+            unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
+            raise problem(
+                "Q203", f"the work is measured in {self.works}, the clock rate is not", f"“{self.clock_rate.text}”",
+                f"a rate in {unit}", f"write it in {unit}, or mend `works`", at="clock_rate",
+            )  # fmt: skip
+        return self

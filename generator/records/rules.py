@@ -1,0 +1,66 @@
+"""What may go over which scar, and what is asked before a client sits down."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.conditions import Condition, ConditionField
+from generator.records.fields import Choice, Count, Date, Day, Measure, Sentence, Source, problem
+from generator.records.record import Entry
+
+VERDICTS = ("care", "wait", "doctor", "not here")
+
+
+class ScarRule(Entry):
+    """When this holds for a scar, this follows."""
+
+    when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
+    verdict: Annotated[str, Choice(VERDICTS)] = Field(description="what follows for the job")
+    consequence: Sentence = Field(description="one line for the sheet; names neither cause nor health")
+    clears: Sentence | None = Field(default=None, description="what would clear it; needed unless the verdict is care")
+    wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = Field(
+        default=None, description="age of the scar at which it may be looked at again"
+    )
+    times_over: Annotated[int, Count(1, 3)] | None = Field(
+        default=None, description="most times one spot on parts that cross it is gone over"
+    )
+    slower: Annotated[Quantity, Measure("share", "1 %", "200 %", "20 %")] | None = Field(
+        default=None, description="added working time for parts that cross it"
+    )
+    source: Source = Field(description="where the rule comes from")
+
+    @model_validator(mode="after")
+    def says_what_clears_it(self) -> "ScarRule":
+        if self.verdict != "care" and self.clears is None:
+            raise problem(
+                "R316", f"a rule that says “{self.verdict}” has to say what would clear it", "no `clears`", "`clears`",
+                "add `clears:` with what the client or the studio can do", at="id",
+            )  # fmt: skip
+        return self
+
+
+class Question(Entry):
+    """One screening question."""
+
+    ask: Sentence = Field(description="the question as it is put to the client")
+    clear: Annotated[str, Choice(("yes", "no"))] = Field(description="the answer that finds nothing")
+    otherwise: Annotated[str, Choice(VERDICTS)] = Field(description="what the other answer leads to")
+    consequence: Sentence = Field(description="one line for the sheet; names no condition of health")
+    clears: Sentence = Field(description="what would clear it, or what to do instead")
+    wait: Annotated[Quantity, Measure("months or days", "1 days", "3660 days", "6 months")] | None = Field(
+        default=None, description="how long to wait after a last day that the client names"
+    )
+    added: Annotated[Date, Day()] = Field(
+        description="when the studio began to ask it; an older “all clear” does not cover it"
+    )
+    source: Source = Field(description="where it comes from")
+
+    @model_validator(mode="after")
+    def waiting_has_its_verdict(self) -> "Question":
+        if self.wait is not None and self.otherwise != "wait":
+            raise problem(
+                "R317", f"a waiting time stands beside the verdict “{self.otherwise}”", self.otherwise,
+                "`otherwise: wait`", "mend `otherwise`, or take `wait` away", at="otherwise",
+            )  # fmt: skip
+        return self

@@ -1,0 +1,31 @@
+"""Where a value comes from: a publication, common practice, or a decision of the studio."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.records.fields import Choice, Count, Date, Day, Name, Sentence, problem
+from generator.records.record import Entry
+
+
+class SourceRecord(Entry):
+    """One source. A published one names its body and year; a house decision names who and when."""
+
+    kind: Annotated[str, Choice(("published", "common-practice", "house"))] = Field(description="what kind of source")
+    title: Sentence = Field(description="title of the publication, or what is decided or common")
+    body: Name | None = Field(default=None, description="who issued it (published)")
+    year: Annotated[int, Count(1900, 2199)] | None = Field(default=None, description="year of issue (published)")
+    where: Sentence | None = Field(default=None, description="table, clause or page (published)")
+    decided_by: Name | None = Field(default=None, description="who decided it (house)")
+    decided_on: Annotated[Date, Day()] | None = Field(default=None, description="when it was decided (house)")
+
+    @model_validator(mode="after")
+    def named(self) -> "SourceRecord":
+        needed = {"published": ("body", "year"), "house": ("decided_by", "decided_on"), "common-practice": ()}
+        lacking = [key for key in needed[self.kind] if getattr(self, key) is None]
+        if lacking:
+            raise problem(
+                "R316", f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}", f"no {lacking[0]}",
+                f"`{lacking[0]}`", f"write {' and '.join(f'`{k}`' for k in lacking)}, or choose another kind", at="id",
+            )  # fmt: skip
+        return self

@@ -1,0 +1,123 @@
+"""The studio itself: units first, paper, the limits it keeps, what local rules it has to confirm."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from generator.quantities import Quantity
+from generator.records.fields import Choice, Count, Measure, Name, Number, Sentence, Source, Yes
+from generator.records.record import Record
+
+
+class Limits(Record):
+    """The studio's own decisions that every plan uses."""
+
+    sitting: Annotated[Quantity, Measure("duration", "30 min", "12 h", "4 h")] = Field(
+        description="longest working time of one sitting, breaks included"
+    )
+    break_after: Annotated[Quantity, Measure("duration", "15 min", "3 h", "75 min")] = Field(
+        description="working time after which a break is due"
+    )
+    break_length: Annotated[Quantity, Measure("duration", "2 min", "60 min", "10 min")] = Field(
+        description="length of one break"
+    )
+    set_up: Annotated[Quantity, Measure("duration", "5 min", "2 h", "30 min")] = Field(
+        description="setting up the station before the client sits down"
+    )
+    stencil: Annotated[Quantity, Measure("duration", "5 min", "2 h", "15 min")] = Field(
+        description="shaving, cleaning and placing the stencil"
+    )
+    stencil_dry: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
+        description="drying of the stencil before the first line"
+    )
+    clean_and_wrap: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
+        description="final clean and wrap, aftercare talk"
+    )
+    mole_clearance: Annotated[Quantity, Measure("length", "1 mm", "50 mm", "8 mm")] = Field(
+        description="distance kept from a mole or lesion where the job names none"
+    )
+    line_gap: Annotated[Quantity, Measure("length", "0.3 mm", "10 mm", "1.2 mm")] = Field(
+        description="smallest gap between two lines that stays open"
+    )
+    filled: Annotated[Quantity, Measure("share", "1 %", "100 %", "45 %")] = Field(
+        description="share of a part's box that is shaded or filled, where the job gives no area"
+    )
+    highlight: Annotated[Quantity, Measure("share", "0.1 %", "20 %", "2 %")] = Field(
+        description="share of a part's box that white highlights take, where the job gives no area"
+    )
+    lining_row: Annotated[Quantity, Measure("length", "10 mm", "300 mm", "40 mm")] = Field(
+        description="how deep a strip the hand lines without resting farther up"
+    )
+    spacing: Annotated[Quantity, Measure("length", "0.01 mm", "1 mm", "0.03–0.15 mm", span=True)] = Field(
+        description="spacing of punctures along a line that the studio aims at"
+    )
+    strong_chroma: Annotated[float, Number(10, 150, "`45`")] = Field(
+        description="CIELAB chroma from which an ink counts as a strong colour"
+    )
+    strong_colours: Annotated[int, Count(1, 12)] = Field(
+        description="strong colours that carry a piece; more is a note"
+    )
+    screening_valid: Annotated[Quantity, Measure("days", "0 days", "365 days", "30 days")] = Field(
+        description="how long answers to the screening questions count before they are asked again"
+    )
+    same_skin_again: Annotated[Quantity, Measure("days", "7 days", "365 days", "4 weeks")] = Field(
+        description="time before the same skin is worked again"
+    )
+    touch_up: Annotated[Quantity, Measure("days", "7 days", "365 days", "6–8 weeks", span=True)] = Field(
+        description="time to the touch-up"
+    )
+    touch_up_slow: Annotated[Quantity, Measure("days", "7 days", "365 days", "8–12 weeks", span=True)] = Field(
+        description="time to the touch-up on scars or after heavy colour"
+    )
+    ink_rate: Annotated[Quantity, Measure("ink rate", "0.001 mL/cm²", "1 mL/cm²", "0.03–0.06 mL/cm²", span=True)] = (
+        Field(description="ink poured for each area worked, loss in cap and wipes included")
+    )
+    line_ink_width: Annotated[Quantity, Measure("length", "0.1 mm", "10 mm", "2 mm")] = Field(
+        description="width of the strip that a line counts as when its ink is reckoned by area"
+    )
+    cap: Annotated[Quantity, Measure("volume", "0.1 mL", "20 mL", "1 mL")] = Field(
+        description="what one ink cap holds when filled as the studio fills it"
+    )
+    glove_pairs: Annotated[int, Count(1, 20)] = Field(
+        description="pairs of gloves a sitting takes besides one for each break and interruption"
+    )
+    hang_out_step: Annotated[Quantity, Measure("length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
+        description="steps in which a hang-out is set"
+    )
+    apprentice_pieces: Annotated[str, Choice(("never", "ask", "supervised"))] = Field(
+        description="whether an apprentice may work on a client's piece"
+    )
+
+
+class LocalRule(Record):
+    """Something that differs from place to place and has to be confirmed before the handbook counts."""
+
+    topic: Name = Field(description="what it is about")
+    ask: Sentence = Field(description="what to ask and of whom")
+    confirmed: Yes = Field(description="whether the studio has confirmed it")
+
+
+class Studio(Record):
+    """The head of all records."""
+
+    name: Name = Field(description="the studio's name as it stands on pages and sheets")
+    units: Annotated[str, Choice(("metric", "imperial"))] = Field(
+        description="the system shown first in the handbook and alone on the sheet"
+    )
+    paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
+    region: Annotated[str, Choice(("EU", "UK", "US", "other"))] = Field(
+        description="where the studio works, for pigments barred there"
+    )
+    reprocessing: Yes = Field(description="whether anything is sterilized here; no when all is single-use")
+    numbing: Sentence = Field(description="the policy on numbing products")
+    limits: Limits = Field(description="the limits the studio keeps")
+    local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
+        description="local codes to confirm; they come before anything written here"
+    )
+    stop_signs: Annotated[tuple[Sentence, ...], Field(min_length=1, max_length=6)] = Field(
+        description="what ends the work on a zone or the sitting"
+    )
+    record_afterwards: Annotated[tuple[Sentence, ...], Field(min_length=1, max_length=9)] = Field(
+        description="what has to be written down when the work is done"
+    )
+    source: Source = Field(description="who decided the limits")

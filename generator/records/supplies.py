@@ -1,0 +1,42 @@
+"""What is used up, and how it is counted for a job."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.fields import Choice, Count, Measure, Name, Number, Pattern, Sentence, Source, problem
+from generator.records.record import Entry
+
+PER = ("sitting", "interruption", "grouping", "ink", "cap", "hour", "area")
+
+Allergen = Annotated[str, Pattern(r"[a-z]+( [a-z]+)*", "a word such as latex or adhesive", "`adhesive`")]
+
+
+class Supply(Entry):
+    """One article of the store cupboard."""
+
+    name: Name = Field(description="what it is called here")
+    counted_in: Name = Field(description="the word for one: pair, piece, sheet")
+    per: Annotated[str, Choice(PER)] = Field(description="what it is counted by")
+    amount: Annotated[float, Number(0.01, 1000, "`2`")] = Field(
+        description="how many for each of these; for area, for each of `area`"
+    )
+    area: Annotated[Quantity, Measure("area", "1 cm²", "5000 cm²", "100 cm²")] | None = Field(
+        default=None, description="the area that one amount serves, when counted by area"
+    )
+    pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
+    stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
+    reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
+    contains: tuple[Allergen, ...] = Field(description="what a client may be allergic to; `[]` when nothing is known")
+    instead: Sentence | None = Field(default=None, description="what is taken instead for such a client")
+    source: Source = Field(description="who decided the use rule")
+
+    @model_validator(mode="after")
+    def area_where_it_counts(self) -> "Supply":
+        if (self.per == "area") != (self.area is not None):
+            raise problem(
+                "R316", "`per: area` and the key `area` belong together", f"per {self.per}", "both or neither",
+                "add `area: 100 cm²`, or mend `per`", at="id",
+            )  # fmt: skip
+        return self

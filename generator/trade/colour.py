@@ -1,0 +1,167 @@
+"""Numbers for a colour: CIELAB under D65, chroma, hue, difference and contrast."""
+
+import math
+import re
+from functools import lru_cache
+from typing import NamedTuple
+
+from coloraide import Color
+
+from generator.trade.refusal import Refusal
+
+_HEX = re.compile(r"#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
+
+
+class Lab(NamedTuple):
+    """A colour in CIELAB under D65: lightness 0 to 100, a from green to red, b from blue to yellow."""
+
+    lightness: float
+    a: float
+    b: float
+
+
+class NotASwatch(Refusal):
+    """The text is not a hexadecimal sRGB colour."""
+
+
+class NotALab(Refusal):
+    """The three numbers are not a colour in CIELAB."""
+
+
+class NoHue(Refusal):
+    """A pure grey has no hue."""
+
+
+@lru_cache(maxsize=4096)
+def _swatch(swatch: str, argument: str) -> Color:
+    """The swatch as coloraide's colour; converting is slow and a studio's inks come back in every job."""
+    if not _HEX.fullmatch(swatch):
+        raise NotASwatch(
+            argument,
+            f"'{swatch}'",
+            "'#' and three or six hexadecimal digits, such as #a3452c",
+            "read the sRGB value of the swatch with a colour picker and write it as #rrggbb",
+        )
+    return Color(swatch)
+
+
+@lru_cache(maxsize=4096)
+def _lab(swatch: str) -> Lab:
+    # Plain "lab" is D50 in this library; swatches, screens and skin readings are D65.
+    lightness, a, b = _swatch(swatch, "swatch").convert("lab-d65").coords()
+    return Lab(lightness, a, b)
+
+
+def _checked(lab: Lab, argument: str) -> Lab:
+    """The colour, or a refusal when it holds something that is no number or no lightness."""
+    # The last bits of a conversion may leave white a hair above 100.
+    if not (all(map(math.isfinite, lab)) and -1e-6 <= lab.lightness <= 100 + 1e-6):
+        raise NotALab(
+            argument,
+            f"L* {lab.lightness}, a* {lab.a}, b* {lab.b}",
+            "three finite numbers with a lightness L* from 0 to 100",
+            "convert the ink's swatch again, or read the tone again with the colour meter",
+        )
+    return lab
+
+
+def lab(swatch: str) -> Lab:
+    r"""Where does an sRGB swatch lie in CIELAB under daylight D65?
+
+    Formula:
+        L^* = 116 f\left(\frac{Y}{Y_n}\right) - 16
+        a^* = 500 \left(f\left(\frac{X}{X_n}\right) - f\left(\frac{Y}{Y_n}\right)\right)
+        b^* = 200 \left(f\left(\frac{Y}{Y_n}\right) - f\left(\frac{Z}{Z_n}\right)\right)
+    Where:
+        swatch: \text{sRGB}, -, the colour as # and three or six hexadecimal digits
+        return: (L^* ; a^* ; b^*), -, lightness from 0 to 100, green to red, blue to yellow
+    Valid:
+        colours a screen can show; three or six hexadecimal digits
+    Source:
+        CIE 15 (CIELAB), IEC 61966-2-1 (sRGB), D65 and the 2 degree observer; converted by coloraide
+    Does not know:
+        how far the swatch is from the ink in the bottle, or from the ink healed in skin
+    """
+    return _lab(swatch)
+
+
+def chroma(colour: Lab) -> float:
+    r"""How strong is a colour, from grey outwards?
+
+    Formula:
+        C^* = \sqrt{a^{*2} + b^{*2}}
+    Where:
+        colour: (L^* ; a^* ; b^*), -, the colour in CIELAB under D65
+        return: C^*, -, chroma, 0 for grey
+    Valid:
+        finite numbers, lightness from 0 to 100
+    Source:
+        CIE 15 (CIELAB)
+    Does not know:
+        how much of that strength is left when the ink has healed
+    """
+    _checked(colour, "colour")
+    return math.hypot(colour.a, colour.b)
+
+
+def hue(colour: Lab) -> float:
+    r"""Which way round the colour circle does a colour lie?
+
+    Formula:
+        h = \operatorname{atan2}(b^*, a^*)
+    Where:
+        colour: (L^* ; a^* ; b^*), -, the colour in CIELAB under D65
+        return: h, degrees, from 0 up to but not 360; red lies near 40, yellow near 103, blue near 306
+    Valid:
+        any colour but a pure grey, which has no hue
+    Source:
+        CIE 15 (CIELAB)
+    Does not know:
+        whether the chroma is high enough for the hue to be seen at all
+    """
+    _checked(colour, "colour")
+    if colour.a == 0 and colour.b == 0:
+        raise NoHue("colour", "a pure grey", "a colour with some chroma", "treat it as neutral")
+    angle = math.degrees(math.atan2(colour.b, colour.a)) % 360
+    # A tiny negative angle is rounded up to 360 by the remainder.
+    return angle if angle < 360 else 0.0
+
+
+def difference(first: Lab, second: Lab) -> float:
+    r"""How different do two colours look?
+
+    Formula:
+        \Delta E_{00} = \text{CIEDE2000}(L^*_1 ; a^*_1 ; b^*_1, \; L^*_2 ; a^*_2 ; b^*_2)
+    Where:
+        first: (L^*_1 ; a^*_1 ; b^*_1), -, one colour in CIELAB under D65
+        second: (L^*_2 ; a^*_2 ; b^*_2), -, the other
+        return: \Delta E_{00}, -, 0 for the same colour, 100 from black to white
+    Valid:
+        finite numbers, lightness from 0 to 100; meant for small and middling differences
+    Source:
+        Sharma, Wu, Dalal, Color Research and Application 2005;30(1):21-30; computed by coloraide
+    Does not know:
+        how the two look through healed skin, or from across a room
+    """
+    one = Color("lab-d65", list(_checked(first, "first")))
+    other = Color("lab-d65", list(_checked(second, "second")))
+    return float(one.delta_e(other, method="2000"))
+
+
+def contrast_ratio(first: str, second: str) -> float:
+    r"""How strongly does one printed or shown colour stand out from another in brightness?
+
+    Formula:
+        K = \frac{L_1 + 0.05}{L_2 + 0.05}
+    Where:
+        first: L_1, -, one swatch as # and hexadecimal digits; the order does not matter
+        second: L_2, -, the other swatch
+        return: K, -, ratio of the relative luminances, the brighter on top, from 1 to 21
+    Valid:
+        opaque sRGB swatches
+    Source:
+        W3C, Web Content Accessibility Guidelines 2.1, contrast ratio; computed by coloraide
+    Does not know:
+        paper, lamps and skin; it judges pages and sheets, not tattoos
+    """
+    return float(_swatch(first, "first").contrast(_swatch(second, "second"), method="wcag21"))

@@ -1,0 +1,183 @@
+"""Where things sit in a piece and in which order they are worked: places, lining, light beside dark."""
+
+import math
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from generator.trade import shapes
+from generator.trade.refusal import Refusal
+from generator.trade.shapes import Box, Shape
+
+_ROWS = ("upper", "middle", "lower")
+_COLUMNS = ("left", "middle", "right")
+
+
+class NoArea(Refusal):
+    """The piece has no area to divide."""
+
+
+class UnknownPart(Refusal):
+    """Colours were given for a part that is not there."""
+
+
+class NoLiningOrder(Refusal):
+    """The hand, the pose or the row cannot be worked with."""
+
+
+class NoLayingDistance(Refusal):
+    """The distance or the step of lightness cannot be one."""
+
+
+class Laid(NamedTuple):
+    """One colour laid in one part: id, shape and CIELAB lightness."""
+
+    name: str
+    shape: Shape
+    lightness: float
+
+
+class Beside(NamedTuple):
+    """A light part laid before a darker one beside it, and the gap between them in mm."""
+
+    light: str
+    dark: str
+    distance: float
+
+
+def nine_places(width: float, height: float) -> dict[str, Box]:
+    r"""Into which nine places is a piece divided to say where a colour sits?
+
+    Formula:
+        w_i = \frac{w}{3}
+        h_i = \frac{h}{3}
+    Where:
+        width: w, mm, width of the piece
+        height: h, mm, height of the piece
+        return: \text{places}, mm, nine boxes by name from upper left to lower right
+    Valid:
+        sides above 0
+    Source:
+        geometry; thirds are common practice, no published source
+    Does not know:
+        where the eye goes first
+    """
+    for argument, side in (("width", width), ("height", height)):
+        if not (math.isfinite(side) and side > 0):
+            raise NoArea(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+    return {
+        "centre" if row == column == 1 else f"{_ROWS[row]} {_COLUMNS[column]}": Box(
+            column * width / 3, row * height / 3, width / 3, height / 3
+        )
+        for row in range(3)
+        for column in range(3)
+    }
+
+
+def colour_by_place(
+    parts: Mapping[str, Shape], colours: Mapping[str, Sequence[str]], places: Mapping[str, Shape]
+) -> dict[str, dict[str, float]]:
+    r"""How much of each strong colour sits in which place?
+
+    Formula:
+        q_{cp} = \frac{\sum_i \text{area}(S_i \cap P_p) / n_i}{\sum_p \sum_i \text{area}(S_i \cap P_p) / n_i}
+    Where:
+        parts: S_i, mm, the parts of the piece by id
+        colours: n_i, -, the strong colours of each part by the part's id; n is how many share the part
+        places: P_p, mm, the places by name, such as the nine thirds
+        return: q_{cp}, fraction, for each colour the share in each place, adding up to 1
+    Valid:
+        every part with colours has a shape; a colour that meets no place has no entry
+    Source:
+        geometry, computed by shapely
+    Does not know:
+        how a part's area is divided among its colours, taken as equal; parts over each other count twice
+    """
+    areas: dict[str, dict[str, float]] = {}
+    for part, names in colours.items():
+        if part not in parts:
+            raise UnknownPart(
+                "colours", f"'{part}'", "the id of one of the parts", "check how the part's id is written"
+            )
+        for place, ground in places.items():
+            shared = shapes.overlap(parts[part], ground)
+            for name in names:
+                in_places = areas.setdefault(name, dict.fromkeys(places, 0.0))
+                in_places[place] += shared / len(names)
+    totals = {name: sum(in_places.values()) for name, in_places in areas.items()}
+    return {
+        name: {place: found / totals[name] for place, found in in_places.items()}
+        for name, in_places in areas.items()
+        if totals[name] > 0
+    }
+
+
+def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: float) -> tuple[str, ...]:
+    r"""In which order are the parts lined, so that the hand never rests on stencil that is still needed?
+
+    Formula:
+        \text{row}_i = \left\lfloor \frac{\max_j b_j - b_i}{r} \right\rfloor
+        \text{order by } (\text{row}_i ; \; \text{hand's side first})
+    Where:
+        parts: b_i, mm, the parts by id; b is how far a part reaches towards the artist
+        hand: \text{hand}, -, right or left
+        turned: \theta, degrees, clockwise as the artist sees it; 0 when the top of the piece points away
+        row: r, mm, how deep a strip the hand can work without resting farther up; the studio's own measure
+        return: \text{order}, -, the ids of the parts, the first is where the lining starts
+    Valid:
+        row above 0; any finite turn. The heel of the drawing hand rests nearer to the artist than the needle
+        and on the hand's own side, so the nearest row comes first, and inside a row a right hand goes from
+        right to left, a left hand from left to right: what the hand covers is lined already
+    Source:
+        common practice, no published source
+    Does not know:
+        an arm rest, a second angle of the chair, and lines that run through several parts
+    """
+    if hand not in ("right", "left"):
+        raise NoLiningOrder("hand", f"'{hand}'", "right or left", "write it in the people's records")
+    if not math.isfinite(turned):
+        raise NoLiningOrder("turned", f"{turned}", "an angle in degrees", "write how the piece lies")
+    if not (math.isfinite(row) and row > 0):
+        raise NoLiningOrder("row", f"{row:g}", "more than 0 mm", "write how far the hand reaches up")
+    # Turning the piece clockwise turns the artist's own directions the other way within the piece.
+    near = {name: shapes.reach(shape, 90 - turned) for name, shape in parts.items()}
+    to_the_hand = (0 if hand == "right" else 180) - turned
+    aside = {name: shapes.reach(shape, to_the_hand) for name, shape in parts.items()}
+    nearest = max(near.values(), default=0.0)
+
+    def key(name: str) -> tuple[int, float, str]:
+        # Nine digits, so that the last bits of a turn do not part what lies in one row.
+        return math.floor(round((nearest - near[name]) / row, 9)), -round(aside[name], 9), name
+
+    return tuple(sorted(parts, key=key))
+
+
+def light_before_dark(laid: Sequence[Laid], within: float, step: float) -> tuple[Beside, ...]:
+    r"""Where would a light colour be laid before a darker one beside it, which then bleeds or wipes into it?
+
+    Formula:
+        \text{gap}(S_i, S_j) \le d \text{ and } L^*_i - L^*_j \ge \Delta L, \; i < j
+    Where:
+        laid: (S_i ; L^*_i), mm, the colours in the order in which they are laid, with shape and lightness
+        within: d, mm, up to which gap two parts count as beside each other
+        step: \Delta L, -, from how much lightness a colour counts as darker; the studio's own limit
+        return: \text{pairs}, mm, each light part with the darker one that comes later, and their gap
+    Valid:
+        distance from 0; step above 0; colours inside one part count as touching
+    Source:
+        common practice, no published source
+    Does not know:
+        whether the light part is covered or has rested to another sitting in between
+    """
+    if not (math.isfinite(within) and within >= 0):
+        raise NoLayingDistance("within", f"{within:g}", "0 mm or more", "write how near counts as beside")
+    if not (math.isfinite(step) and step > 0):
+        raise NoLayingDistance("step", f"{step:g}", "more than 0", "write how much darker counts, such as 10")
+    for colour in laid:
+        if not math.isfinite(colour.lightness):
+            raise NoLayingDistance("laid", f"{colour.lightness}", "a number", f"check '{colour.name}'")
+    return tuple(
+        Beside(first.name, later.name, distance)
+        for number, first in enumerate(laid)
+        for later in laid[number + 1 :]
+        if first.lightness - later.lightness >= step and (distance := shapes.gap(first.shape, later.shape)) <= within
+    )

@@ -1,0 +1,190 @@
+"""Stencils and screens: strips through a narrow printer, pixels of a canvas, gaps that will close."""
+
+from typing import Literal, NamedTuple
+
+from generator.trade._bounds import positive, zero_or_more
+from generator.trade._counts import whole_up
+from generator.trade.refusal import Refusal
+
+MILLIMETRES_IN_AN_INCH = 25.4
+
+
+class NoSize(Refusal):
+    """A length that is none."""
+
+
+class NoResolution(Refusal):
+    """A printer or a canvas without dots."""
+
+
+class OverlapTooWide(Refusal):
+    """With such an overlap a further strip brings nothing new."""
+
+
+class LinesCover(Refusal):
+    """The lines lie on each other, there is no gap."""
+
+
+class Strips(NamedTuple):
+    """How to cut a stencil: number of strips, the side they share out, and the length of each in mm."""
+
+    number: int
+    across: Literal["width", "height"]
+    length: float
+
+
+def _check_size(argument: str, value: float) -> None:
+    """Refuse a length that is none."""
+    if not positive(value):
+        raise NoSize(argument, str(value), "a length above 0 mm", "measure it and write it in mm")
+
+
+def _check_resolution(dots_per_inch: float) -> None:
+    """Refuse a resolution that is none."""
+    if not positive(dots_per_inch):
+        raise NoResolution(
+            "dots_per_inch", str(dots_per_inch), "a resolution above 0 dots per inch",
+            "look up the printer's or the canvas's resolution, such as 203 or 300",
+        )
+
+
+def strips_across(side: float, printer_width: float, overlap: float) -> int:
+    r"""How many strips does this side of the stencil need?
+
+    Formula:
+        n = \left\lceil \frac{b - o}{B - o} \right\rceil
+    Where:
+        side: b, mm, side of the stencil that must be shared out
+        printer_width: B, mm, width the printer can print
+        overlap: o, mm, how far neighbouring strips cover each other
+        return: n, -, strips side by side
+    Valid:
+        side and printer width above 0; overlap from 0, below the printer width
+    Source:
+        geometry
+    Does not know:
+        whether a seam would cut a face or a letter
+    """
+    _check_size("side", side)
+    _check_size("printer_width", printer_width)
+    if not (zero_or_more(overlap) and overlap < printer_width):
+        raise OverlapTooWide(
+            "overlap", str(overlap), f"from 0 mm to below the printer's width, {printer_width}",
+            "a few millimetres are enough to lay one strip on the next",
+        )
+    if side <= printer_width:
+        return 1
+    return whole_up((side - overlap) / (printer_width - overlap))
+
+
+def stencil_strips(width: float, height: float, printer_width: float, overlap: float) -> Strips:
+    r"""How is the stencil cut into the fewest strips that the printer can print?
+
+    Formula:
+        n = \min(n_w, n_h)
+        n_w = \left\lceil \frac{w - o}{B - o} \right\rceil
+        n_h = \left\lceil \frac{h - o}{B - o} \right\rceil
+    Where:
+        width: w, mm, width of the stencil
+        height: h, mm, height of the stencil
+        printer_width: B, mm, width the printer can print
+        overlap: o, mm, how far neighbouring strips cover each other
+        return: S, -, number of strips, which side they share out, length of each; of equal counts the shorter
+    Valid:
+        everything above 0; overlap from 0, below the printer width
+    Source:
+        geometry
+    Does not know:
+        how long a sheet the printer takes; whether a seam would cut a face or a letter
+    """
+    upright = Strips(strips_across(width, printer_width, overlap), "width", height)
+    turned = Strips(strips_across(height, printer_width, overlap), "height", width)
+    if upright.number != turned.number:
+        return upright if upright.number < turned.number else turned
+    return upright if upright.length <= turned.length else turned
+
+
+def dots_per_mm(dots_per_inch: float) -> float:
+    r"""How many dots does the printer set on a millimetre?
+
+    Formula:
+        k = \frac{R}{25.4}
+    Where:
+        dots_per_inch: R, dots/in, resolution of the printer or canvas
+        return: k, dots/mm, dots on one millimetre
+    Valid:
+        above 0
+    Source:
+        NIST SP 811: one inch is 25.4 mm
+    Does not know:
+        how far a dot bleeds on stencil paper
+    """
+    _check_resolution(dots_per_inch)
+    return dots_per_inch / MILLIMETRES_IN_AN_INCH
+
+
+def canvas_pixels(length: float, dots_per_inch: float) -> int:
+    r"""How many pixels must this side of the drawing have?
+
+    Formula:
+        n = \frac{b \cdot R}{25.4}
+    Where:
+        length: b, mm, side of the drawing in real size, a plain number
+        dots_per_inch: R, dots/in, resolution of the canvas
+        return: n, -, pixels, rounded to the nearest whole one
+    Valid:
+        above 0
+    Source:
+        NIST SP 811: one inch is 25.4 mm
+    Does not know:
+        whether the app scales the drawing when it prints
+    """
+    _check_size("length", length)
+    return round(length * dots_per_mm(dots_per_inch))
+
+
+def gap_between_lines(centre_distance: float, line_width: float) -> float:
+    r"""How much bare skin stays between two neighbouring lines?
+
+    Formula:
+        g = a - w
+    Where:
+        centre_distance: a, mm, from the middle of one line to the middle of the next
+        line_width: w, mm, width of the lines, fresh
+        return: g, mm, bare skin between them
+    Valid:
+        centre distance above the line width
+    Source:
+        geometry
+    Does not know:
+        how far the lines spread as they heal and age
+    """
+    _check_size("centre_distance", centre_distance)
+    _check_size("line_width", line_width)
+    if centre_distance <= line_width:
+        raise LinesCover(
+            "centre_distance", str(centre_distance), f"more than the width of the line, {line_width}",
+            "draw the lines further apart, or take a finer grouping",
+        )
+    return centre_distance - line_width
+
+
+def will_close(gap: float, limit: float) -> bool:
+    r"""Will this gap between lines, or this counter in a letter, close as it ages?
+
+    Formula:
+        g < G
+    Where:
+        gap: g, mm, bare skin between two lines or inside a letter
+        limit: G, mm, the studio's own smallest gap, from its records
+        return: c, -, true where the gap is below the limit
+    Valid:
+        both above 0
+    Source:
+        common practice, no published source
+    Does not know:
+        this skin: thin, sun-worn or moving skin spreads ink further
+    """
+    _check_size("gap", gap)
+    _check_size("limit", limit)
+    return gap < limit

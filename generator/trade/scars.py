@@ -1,0 +1,186 @@
+"""Scars: how old, and how they score on a published scale. Nothing here clears a scar."""
+
+import calendar
+import math
+from datetime import MAXYEAR, MINYEAR, date
+from typing import NamedTuple
+
+from dateutil.relativedelta import relativedelta
+
+from generator.trade.refusal import Refusal
+
+# Sullivan 1990: the highest score of each item. The form of Baryza 1995 gives pigmentation up to 3.
+_HIGHEST = {"pigmentation": 2, "vascularity": 3, "pliability": 5, "height": 3}
+
+# Sullivan 1990: below 2 mm scores 1, from 2 to 5 mm scores 2.
+_LOW_BELOW = 2.0
+_HIGH_ABOVE = 5.0
+
+
+class NotAWoundDate(Refusal):
+    """The wound's date is no date."""
+
+
+class WoundAfterTheDay(Refusal):
+    """The wound is dated after the day it is judged on."""
+
+
+class NotAWaitingTime(Refusal):
+    """The months to wait cannot be counted."""
+
+
+class NotAScarHeight(Refusal):
+    """The height of the scar cannot be one."""
+
+
+class OffTheScarScale(Refusal):
+    """A score outside the scale of Sullivan 1990."""
+
+
+class Wound(NamedTuple):
+    """The date of the wound, not of its healing; without a day when only the month is known."""
+
+    year: int
+    month: int
+    day: int | None = None
+
+
+def wound_day(wound: Wound) -> date:
+    r"""From which day is a scar's age counted?
+
+    Formula:
+        \text{day known: that day; only the month known: the last day of that month}
+    Where:
+        wound: \text{wound}, date, year and month of the wound, and the day where it is known
+        return: \text{day}, date, the latest day the wound can have happened
+    Valid:
+        dates of the calendar
+    Source:
+        common practice, no published source; the later day is the careful side
+    Does not know:
+        later injuries or operations on the same scar: each starts the count again
+    """
+    if not (MINYEAR <= wound.year <= MAXYEAR and 1 <= wound.month <= 12):
+        raise NotAWoundDate(
+            "wound", f"{wound.year}-{wound.month}", "a year and a month from 1 to 12", "write it as 2021-06"
+        )
+    last = calendar.monthrange(wound.year, wound.month)[1]
+    day = last if wound.day is None else wound.day
+    if not 1 <= day <= last:
+        raise NotAWoundDate("wound", f"day {day}", f"a day from 1 to {last}", "check it, or write the month only")
+    return date(wound.year, wound.month, day)
+
+
+def maturity_months(wound: Wound, on: date) -> int:
+    r"""How many whole months old is a scar on a given day?
+
+    Formula:
+        m = \left\lfloor \text{months from wound to day} \right\rfloor
+    Where:
+        wound: \text{wound}, date, when the wound happened; its last possible day counts
+        on: \text{day}, date, the day to judge, such as the day of the sitting
+        return: m, months, whole months gone by
+    Valid:
+        the day is not before the wound
+    Source:
+        arithmetic of the calendar
+    Does not know:
+        how the scar looks and feels: colour, softness, itch, pain, growth. A date alone never clears a scar;
+        the artist looks at the skin on the day
+    """
+    since = wound_day(wound)
+    if on < since:
+        raise WoundAfterTheDay(
+            "wound", since.isoformat(), f"a day up to {on.isoformat()}", "ask again when it happened"
+        )
+    age = relativedelta(on, since)
+    return age.years * 12 + age.months
+
+
+def earliest_date_by_age(wound: Wound, months: int) -> date:
+    r"""From which day on is a scar as old as the studio asks for?
+
+    Formula:
+        \text{day} = \text{last possible day of the wound} + m \text{ months}
+    Where:
+        wound: \text{wound}, date, when the wound happened; its last possible day counts
+        months: m, months, the age the studio's records ask for
+        return: \text{day}, date, first day with that age; a day the month does not have becomes its last
+    Valid:
+        whole months from 0 up to the end of the calendar
+    Source:
+        arithmetic of the calendar
+    Does not know:
+        how the scar looks and feels on that day. A date alone never clears a scar: this is the earliest day
+        to look at it, not a permission
+    """
+    since = wound_day(wound)
+    if months < 0 or since.year + months / 12 >= MAXYEAR:
+        raise NotAWaitingTime(
+            "months", f"{months}", "whole months from 0", "write the studio's limit, such as 12 months"
+        )
+    return since + relativedelta(months=months)
+
+
+def height_band(height: float) -> int:
+    r"""How does the height of a scar above the skin score?
+
+    Formula:
+        0 \text{ flat}
+        1 : 0 < h < 2
+        2 : 2 \le h \le 5
+        3 : h > 5
+    Where:
+        height: h, mm, how far the scar stands above the skin beside it
+        return: \text{score}, -, from 0 to 3
+    Valid:
+        height from 0; 2 mm and 5 mm belong to the middle band
+    Source:
+        Vancouver Scar Scale in the form of Sullivan 1990
+    Does not know:
+        depressed scars, which the scale does not measure
+    """
+    if not (math.isfinite(height) and height >= 0):
+        raise NotAScarHeight(
+            "height", f"{height:g}", "0 mm or more", "lay a ruler beside it; a depression goes by its type"
+        )
+    if height == 0:
+        return 0
+    if height < _LOW_BELOW:
+        return 1
+    return 3 if height > _HIGH_ABOVE else 2
+
+
+def scar_scale_total(pigmentation: int, vascularity: int, pliability: int, height: int) -> int:
+    r"""What does a scar score on the Vancouver Scar Scale, in the form of Sullivan 1990?
+
+    Formula:
+        T = P + V + S + H
+    Where:
+        pigmentation: P, -, 0 to 2 in this form
+        vascularity: V, -, 0 normal to 3 purple
+        pliability: S, -, 0 normal to 5 contracture
+        height: H, -, 0 flat to 3 above 5 mm
+        return: T, -, from 0 like the skin beside it to 13
+    Valid:
+        whole scores inside the bounds of Sullivan 1990; Baryza 1995 counts pigmentation to 3, a total of 14
+    Source:
+        Vancouver Scar Scale in the form of Sullivan 1990, as two printed copies agree
+    Does not know:
+        itch, pain and growth, and whether the scar may be tattooed: the scale describes, it does not permit
+    """
+    scores = {
+        "pigmentation": pigmentation,
+        "vascularity": vascularity,
+        "pliability": pliability,
+        "height": height,
+    }
+    for item, score in scores.items():
+        if score not in range(_HIGHEST[item] + 1):
+            raise OffTheScarScale(
+                item,
+                f"{score}",
+                f"a whole score from 0 to {_HIGHEST[item]} (form of Sullivan 1990)",
+                "score again by the form of Sullivan 1990; Baryza 1995 counts pigmentation up to 3",
+            )
+    return sum(scores.values())

@@ -1,0 +1,270 @@
+"""What lies on the piece's area: parts, scars, moles, and how far they reach and overlap.
+
+Lengths are mm; x grows to the right and y grows downwards from the upper left corner of the piece's area.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+import shapely
+from shapely import affinity
+
+from generator.trade.refusal import Refusal
+
+# A quarter circle in this many straight bits: its area is then short of the true one by less than 0.02 %.
+_QUARTER_BITS = 48
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle; x and y are its upper left corner."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ellipse:
+    """An upright ellipse, given by the box that just holds it."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A closed outline through at least three points; the last is joined to the first."""
+
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A scar or another line of some width, through at least two points, with round ends."""
+
+    points: tuple[tuple[float, float], ...]
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A mole or another point from which ink keeps a distance all round."""
+
+    x: float
+    y: float
+    keep: float
+
+
+@dataclass(frozen=True, slots=True)
+class Focus:
+    """A single point, such as the focal point of the piece."""
+
+    x: float
+    y: float
+
+
+Shape = Box | Ellipse | Outline
+Thing = Shape | Strip | Spot | Focus
+
+
+class NotAShape(Refusal):
+    """The measures do not make a shape."""
+
+
+class NothingToMeasureTo(Refusal):
+    """A distance to the nearest of nothing was asked for."""
+
+
+class Nearest(NamedTuple):
+    """Which thing is nearest, and its distance in mm; 0 where they touch or overlap."""
+
+    name: str
+    distance: float
+
+
+def _numbers(thing: Thing) -> tuple[float, ...]:
+    """Every measure of a thing in one row."""
+    match thing:
+        case Box(x, y, width, height) | Ellipse(x, y, width, height):
+            return x, y, width, height
+        case Outline(points):
+            return tuple(value for point in points for value in point)
+        case Strip(points, width):
+            return (*(value for point in points for value in point), width)
+        case Spot(x, y, keep):
+            return x, y, keep
+        case Focus(x, y):
+            return x, y
+
+
+@lru_cache(maxsize=4096)
+def _geometry(thing: Thing) -> Any:
+    """The thing as shapely's geometry; a mole is the circle that is kept clear around it."""
+    if not all(map(math.isfinite, _numbers(thing))):
+        raise NotAShape("shape", str(thing), "finite measures in mm", "measure it again in mm")
+    match thing:
+        case Box(_, _, width, height) | Ellipse(_, _, width, height) if not (width > 0 and height > 0):
+            raise NotAShape("shape", str(thing), "a width and a height above 0", "write both sides")
+        case Strip(points, width) if len(points) < 2 or not width > 0:
+            raise NotAShape(
+                "shape", str(thing), "two points or more and a width above 0", "tape its ends and its width"
+            )
+        case Spot(_, _, keep) if not keep > 0:
+            raise NotAShape("shape", str(thing), "a distance to keep above 0", "write how far ink stays away")
+        case Box(x, y, width, height):
+            return shapely.box(x, y, x + width, y + height)
+        case Ellipse(x, y, width, height):
+            circle = shapely.Point(x + width / 2, y + height / 2).buffer(1, quad_segs=_QUARTER_BITS)
+            return affinity.scale(circle, width / 2, height / 2)
+        case Outline(points):
+            polygon = shapely.Polygon(points) if len(points) > 2 else shapely.Polygon()
+            if not (polygon.is_valid and polygon.area > 0):
+                raise NotAShape(
+                    "shape",
+                    str(thing),
+                    "three points or more, not crossing themselves",
+                    "go round the edge once, in order, and do not repeat the first point",
+                )
+            return polygon
+        case Strip(points, width):
+            return shapely.LineString(points).buffer(width / 2, quad_segs=_QUARTER_BITS)
+        case Spot(x, y, keep):
+            return shapely.Point(x, y).buffer(keep, quad_segs=_QUARTER_BITS)
+        case Focus(x, y):
+            return shapely.Point(x, y)
+
+
+def area(shape: Shape) -> float:
+    r"""How much skin does a part cover?
+
+    Formula:
+        A_{\text{box}} = w h
+        A_{\text{ellipse}} = \frac{\pi}{4} w h
+        A_{\text{outline}} = \frac{1}{2} \left| \sum_i (x_i y_{i+1} - x_{i+1} y_i) \right|
+    Where:
+        shape: \text{shape}, mm, box or ellipse or outline of the part
+        return: A, mm², the area inside it
+    Valid:
+        sides above 0; an outline of three points or more that does not cross itself
+    Source:
+        geometry
+    Does not know:
+        the curve of the body, and skin left open inside the part
+    """
+    geometry = _geometry(shape)
+    if isinstance(shape, Ellipse):
+        return math.pi / 4 * shape.width * shape.height
+    return float(geometry.area)
+
+
+def overlap(first: Thing, second: Thing) -> float:
+    r"""How much of a part lies on a scar, on old work or inside a mole's clear ring?
+
+    Formula:
+        A = \text{area}(S_1 \cap S_2)
+    Where:
+        first: S_1, mm, a part
+        second: S_2, mm, scar or old work or another part or a mole with the ring to keep clear
+        return: A, mm², the area they share, 0 when they only touch
+    Valid:
+        shapes with sides above 0, strips of two points or more
+    Source:
+        geometry, computed by shapely; round edges are drawn with 192 straight bits
+    Does not know:
+        how exactly the scar was taped and where its edge fades out
+    """
+    return float(shapely.intersection(_geometry(first), _geometry(second)).area)
+
+
+def gap(first: Thing, second: Thing) -> float:
+    r"""How far are two things apart at their nearest edges?
+
+    Formula:
+        d = \min \left| p_1 - p_2 \right|, \; p_1 \in S_1, \; p_2 \in S_2
+    Where:
+        first: S_1, mm, one thing
+        second: S_2, mm, the other; a mole counts with its ring to keep clear
+        return: d, mm, distance along flat skin, 0 when they touch or overlap
+    Valid:
+        shapes with sides above 0, strips of two points or more
+    Source:
+        geometry, computed by shapely
+    Does not know:
+        the curve of the body and how the skin moves with the pose
+    """
+    return float(shapely.distance(_geometry(first), _geometry(second)))
+
+
+def nearest(thing: Shape | Focus, others: Mapping[str, Thing]) -> Nearest:
+    r"""Which scar, mole or part is nearest to a part or to the focal point, and how far?
+
+    Formula:
+        d = \min_i \, \text{gap}(S, S_i)
+    Where:
+        thing: S, mm, the part or the focal point
+        others: S_i, mm, what to measure to, by id
+        return: (i ; d), mm, id of the nearest and its distance, the first given when two are alike
+    Valid:
+        at least one thing to measure to
+    Source:
+        geometry, computed by shapely
+    Does not know:
+        scars and moles nobody wrote down
+    """
+    if not others:
+        raise NothingToMeasureTo(
+            "others", "nothing", "at least one scar, mole or part", "write down what lies on the skin"
+        )
+    distances = {name: gap(thing, other) for name, other in others.items()}
+    name = min(distances, key=lambda key: distances[key])
+    return Nearest(name, distances[name])
+
+
+def mole_clearance(shape: Shape, mole: Spot) -> float:
+    r"""How much room is left beyond the distance to keep from a mole?
+
+    Formula:
+        c = \text{gap}(S, m) - k
+    Where:
+        shape: S, mm, the part
+        mole: (m ; k), mm, the mole's middle and the distance ink keeps from it
+        return: c, mm, room to spare, below 0 when the part comes too near
+    Valid:
+        a distance to keep above 0
+    Source:
+        geometry, computed by shapely
+    Does not know:
+        the mole's own size: the distance counts from the point that was written down
+    """
+    _geometry(mole)
+    return gap(shape, Focus(mole.x, mole.y)) - mole.keep
+
+
+def reach(shape: Shape, direction: float) -> float:
+    r"""How far does a part reach in a direction, measured from the upper left corner of the piece's area?
+
+    Formula:
+        r = \max_{p \in S} (x_p \cos\theta + y_p \sin\theta)
+    Where:
+        shape: S, mm, the part
+        direction: \theta, degrees, 0 to the right and 90 down towards the piece's lower edge
+        return: r, mm, the farthest point of the part in that direction; may be negative
+    Valid:
+        finite direction
+    Source:
+        geometry
+    Does not know:
+        the curve of the body
+    """
+    if not math.isfinite(direction):
+        raise NotAShape("direction", f"{direction}", "an angle in degrees", "write how the piece lies")
+    right, down = math.cos(math.radians(direction)), math.sin(math.radians(direction))
+    corners = shapely.get_coordinates(_geometry(shape))
+    return float(max(x * right + y * down for x, y in corners))

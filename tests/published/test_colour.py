@@ -1,0 +1,96 @@
+"""Colour against published values."""
+
+import math
+
+import pytest
+
+from generator.trade.colour import Lab, chroma, contrast_ratio, difference, hue, lab
+from tests.published.printed import Printed
+
+LIBRARY = "data in a public image library's tests, D65, 2 degree observer"
+W3C = "W3C, contrast of the Web Content Accessibility Guidelines; the figures printed are truncated"
+SHARMA = "Sharma, Wu, Dalal, Color Research and Application 2005;30(1):21-30, Table 1, in public test data"
+
+# Libraries differ by up to this much from each other.
+BETWEEN_LIBRARIES = 0.03
+
+
+@pytest.mark.parametrize(
+    ("swatch", "printed"),
+    [
+        ("#ffffff", ("100", "0", "0")),
+        ("#000000", ("0", "0", "0")),
+        ("#ff0000", ("53.2408", "80.0925", "67.2032")),
+        ("#ffff00", ("97.1393", "-21.5537", "94.4780")),
+        ("#0000ff", ("32.2970", "79.1875", "-107.8602")),
+        ("#808080", ("53.5850", "0", "0")),
+    ],
+)
+def test_swatches_in_cielab(swatch: str, printed: tuple[str, str, str]) -> None:
+    values = [Printed(literal, LIBRARY, "A") for literal in printed]
+    for computed, value in zip(lab(swatch), values, strict=True):
+        assert computed == pytest.approx(float(value.literal), abs=BETWEEN_LIBRARIES)
+
+
+def test_chroma_and_hue() -> None:
+    colour = Lab(34.78467, 28.15159, 3.024663)
+    assert Printed("28.31361", LIBRARY, "A").agrees(chroma(colour))
+    assert Printed("6.132448", LIBRARY, "A").agrees(hue(colour))
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "printed"),
+    [("#777", "#eee", Printed("3.85", W3C, "A")), ("#000", "#666", Printed("3.6", W3C, "A"))],
+)
+def test_contrast(first: str, second: str, printed: Printed) -> None:
+    digit = 2 * printed.tolerance
+    assert printed.agrees(math.floor(contrast_ratio(first, second) / digit) * digit)
+
+
+# L1, a1, b1, L2, a2, b2, and the difference as printed.
+PAIRS = """
+50.0000 2.6772 -79.7751 50.0000 0.0000 -82.7485 2.0425
+50.0000 3.1571 -77.2803 50.0000 0.0000 -82.7485 2.8615
+50.0000 2.8361 -74.0200 50.0000 0.0000 -82.7485 3.4412
+50.0000 -1.3802 -84.2814 50.0000 0.0000 -82.7485 1.0000
+50.0000 -1.1848 -84.8006 50.0000 0.0000 -82.7485 1.0000
+50.0000 -0.9009 -85.5211 50.0000 0.0000 -82.7485 1.0000
+50.0000 0.0000 0.0000 50.0000 -1.0000 2.0000 2.3669
+50.0000 -1.0000 2.0000 50.0000 0.0000 0.0000 2.3669
+50.0000 2.4900 -0.0010 50.0000 -2.4900 0.0009 7.1792
+50.0000 2.4900 -0.0010 50.0000 -2.4900 0.0010 7.1792
+50.0000 2.4900 -0.0010 50.0000 -2.4900 0.0011 7.2195
+50.0000 2.4900 -0.0010 50.0000 -2.4900 0.0012 7.2195
+50.0000 -0.0010 2.4900 50.0000 0.0009 -2.4900 4.8045
+50.0000 -0.0010 2.4900 50.0000 0.0010 -2.4900 4.8045
+50.0000 -0.0010 2.4900 50.0000 0.0011 -2.4900 4.7461
+50.0000 2.5000 0.0000 50.0000 0.0000 -2.5000 4.3065
+50.0000 2.5000 0.0000 73.0000 25.0000 -18.0000 27.1492
+50.0000 2.5000 0.0000 61.0000 -5.0000 29.0000 22.8977
+50.0000 2.5000 0.0000 56.0000 -27.0000 -3.0000 31.9030
+50.0000 2.5000 0.0000 58.0000 24.0000 15.0000 19.4535
+50.0000 2.5000 0.0000 50.0000 3.1736 0.5854 1.0000
+50.0000 2.5000 0.0000 50.0000 3.2972 0.0000 1.0000
+50.0000 2.5000 0.0000 50.0000 1.8634 0.5757 1.0000
+50.0000 2.5000 0.0000 50.0000 3.2592 0.3350 1.0000
+60.2574 -34.0099 36.2677 60.4626 -34.1751 39.4387 1.2644
+63.0109 -31.0961 -5.8663 62.8187 -29.7946 -4.0864 1.2630
+61.2901 3.7196 -5.3901 61.4292 2.2480 -4.9620 1.8731
+35.0831 -44.1164 3.7933 35.0232 -40.0716 1.5901 1.8645
+22.7233 20.0904 -46.6940 23.0331 14.9730 -42.5619 2.0373
+36.4612 47.8580 18.3852 36.2715 50.5065 21.2231 1.4146
+90.8027 -2.0831 1.4410 91.1528 -1.6435 0.0447 1.4441
+90.9257 -0.5406 -0.9208 88.6381 -0.8985 -0.7239 1.5381
+6.7747 -0.2908 -2.4247 5.8714 -0.0985 -2.2286 0.6377
+2.0776 0.0795 -1.1350 0.9033 -0.0636 -0.5514 0.9082
+""".strip().splitlines()
+
+
+@pytest.mark.parametrize("number", range(1, 35))
+def test_ciede2000(number: int) -> None:
+    *numbers, literal = PAIRS[number - 1].split()
+    first, second = Lab(*map(float, numbers[:3])), Lab(*map(float, numbers[3:]))
+    # The hues of pair 14 are exactly opposite: it sits on a branch, and both sides of it are right.
+    allowed = ["4.7461", "4.8045"] if number == 14 else [literal]
+    computed = difference(first, second)
+    assert any(Printed(value, SHARMA, "A").agrees(computed) for value in allowed)

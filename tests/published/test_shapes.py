@@ -1,0 +1,28 @@
+"""Geometry against plain formulas, and the ring kept clear around a mole."""
+
+import math
+
+import pytest
+
+from generator.trade.shapes import Box, Ellipse, Spot, Strip, area, mole_clearance, overlap
+from tests.published.printed import Printed
+
+
+def test_the_area_of_a_circle_from_its_diameter() -> None:
+    # pi / 4 of the square around it, to ten digits (geometry).
+    assert Printed("0.7853981634", "geometry", "C").agrees(area(Ellipse(0, 0, 1, 1)))
+
+
+def test_a_straight_scar_is_a_bar_with_round_ends() -> None:
+    scar = Strip(((0, 0), (36, 8)), width=4)
+    expected = math.hypot(36, 8) * 4 + math.pi * 2**2
+    assert overlap(Box(-50, -50, 200, 200), scar) == pytest.approx(expected, rel=2e-4)
+
+
+# Common practice: moles and lesions are kept clear by 5 to 10 mm.
+@pytest.mark.parametrize("keep", [Printed("5", "common practice", "P"), Printed("10", "common practice", "P")])
+def test_ink_stays_outside_the_ring(keep: Printed) -> None:
+    distance = float(keep.literal)
+    mole = Spot(0, 0, distance)
+    assert mole_clearance(Box(distance + 0.1, -5, 20, 10), mole) > 0
+    assert mole_clearance(Box(distance - 0.1, -5, 20, 10), mole) < 0

@@ -1,0 +1,67 @@
+"""Conversions of people's units against published factors, and the texts that unit parsers misread."""
+
+import pytest
+
+from generator.quantities import Mistake, from_canonical, parse, to_canonical
+from tests.published.printed import Printed
+
+NIST = "NIST SP 811, Appendix B"
+CSS = "W3C, CSS Values and Units: 1in = 96px = 25.4mm = 72pt"
+
+
+def test_an_inch_is_exact() -> None:
+    assert to_canonical(1, "in") == float(Printed("25.4", NIST, "B").literal)
+    assert to_canonical(1, "in") == float(Printed("25.4", CSS, "A").literal)
+
+
+def test_fluid_ounce() -> None:
+    assert Printed("29.5735", NIST, "B").agrees(to_canonical(1, "fl oz"))
+
+
+def test_sixteen_ounces_are_a_pound() -> None:
+    assert Printed("0.4535924", NIST, "B").agrees(to_canonical(16, "oz") / to_canonical(1, "kg"))
+
+
+@pytest.mark.parametrize(
+    ("fahrenheit", "celsius"),
+    [
+        (32, Printed("0.00", NIST + ": °C = (°F − 32)/1.8", "B")),
+        (212, Printed("100.00", NIST + ": °C = (°F − 32)/1.8", "B")),
+        (250, Printed("121.11", "tables of lethal rates: 121.11 °C is 250 °F", "B")),
+    ],
+)
+def test_fahrenheit(fahrenheit: float, celsius: Printed) -> None:
+    assert celsius.agrees(to_canonical(fahrenheit, "°F"))
+    assert from_canonical(to_canonical(fahrenheit, "°F"), "°F") == pytest.approx(fahrenheit)
+
+
+def test_strokes_are_not_revolutions() -> None:
+    assert Printed("100", "6000 strokes a minute are 100 a second, not 628 (radians)", "C").agrees(
+        to_canonical(6000, "strokes/min")
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("7RL", "volume"),  # seven ronnalitres
+        ("0,30 mm", "length"),  # nothing
+        ("1,5 mm", "length"),  # fifteen
+        ("≥5 mm", "length"),  # five
+        ("20 C", "temperature"),  # coulomb
+        ("1 pt", "volume"),  # a pint
+        ("nan mm", "length"),
+        ("6000 rpm", "frequency"),  # radians
+    ],
+)
+def test_what_unit_parsers_read_wrongly_in_silence_is_a_mistake_here(text: str, kind: str) -> None:
+    assert isinstance(parse(text, (kind,), None, spans=True), Mistake)
+
+
+def test_a_range_with_a_dash_is_a_range_and_a_fluid_ounce_a_volume() -> None:
+    thickness = parse("0.25–0.30 mm", ("length",), None, spans=True)
+    assert not isinstance(thickness, Mistake)
+    assert (thickness.low, thickness.high) == (0.25, 0.3)
+    ounce = parse("1 fl oz", ("volume",), None, spans=False)
+    assert not isinstance(ounce, Mistake)
+    assert Printed("29.5735", NIST, "B").agrees(ounce.value)

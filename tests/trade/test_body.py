@@ -1,0 +1,134 @@
+import math
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.trade.body import (
+    NoGirth,
+    NoSuchLimb,
+    NoWidth,
+    OutsideTheTapes,
+    WiderThanGirth,
+    band,
+    girth_at,
+    projected_width,
+    share_seen,
+    wrap_angle,
+)
+
+UNITS = pint.UnitRegistry()
+GIRTHS = st.floats(100, 800)
+SHARES = st.floats(0.01, 1)
+
+
+@given(GIRTHS, SHARES)
+def test_wrapping_and_seeing(girth: float, share: float) -> None:
+    width = share * girth
+    assert wrap_angle(width, girth) == pytest.approx(360 * share)
+    seen = projected_width(width, girth)
+    assert 0 < seen <= min(width, girth / math.pi) * (1 + 1e-12)
+    assert share_seen(width, girth) * width <= girth / 2 * (1 + 1e-12)
+    assert (share_seen(width, girth) == 1) == (share <= 0.5 or 2 * width <= girth)
+
+
+@given(GIRTHS)
+def test_half_a_limb_looks_as_wide_as_the_limb(girth: float) -> None:
+    assert projected_width(girth / 2, girth) == pytest.approx(girth / math.pi)
+    assert projected_width(girth, girth) == pytest.approx(girth / math.pi)
+    assert wrap_angle(girth, girth) == 360
+
+
+@given(GIRTHS, GIRTHS, st.floats(150, 500), SHARES)
+def test_girth_lies_between_the_tapes(top: float, bottom: float, distance: float, part: float) -> None:
+    girth = girth_at(part * distance, top, bottom, distance)
+    assert min(top, bottom) * (1 - 1e-12) <= girth <= max(top, bottom) * (1 + 1e-12)
+    assert girth_at(0.0, top, bottom, distance) == top
+    assert girth_at(distance, top, bottom, distance) == pytest.approx(bottom)
+
+
+@given(st.floats(250, 400), st.floats(150, 249), st.floats(50, 400), SHARES, SHARES)
+def test_the_arc_closes_round_the_limb(
+    thick: float, thin: float, distance: float, part: float, share: float
+) -> None:
+    below = part * distance
+    girth = girth_at(below, thick, thin, distance)
+    arc = band(share * girth, below, thick, thin, distance)
+    assert arc.radius is not None
+    assert math.radians(arc.angle) * arc.radius == pytest.approx(share * girth)
+    # Both arcs of a cut-open limb have one middle: the radii differ by the way along the skin.
+    ends = [band(thin, y, thick, thin, distance).radius for y in (0.0, distance)]
+    assert ends[0] is not None
+    assert ends[1] is not None
+    assert ends[0] - ends[1] == pytest.approx(distance)
+    assert arc.thin_end == "bottom"
+    assert 0 < arc.sag < share * girth / 2
+    assert arc.sag == pytest.approx(arc.radius * (1 - math.cos(math.radians(arc.angle) / 2)), abs=1e-9)
+
+
+@given(st.floats(250, 400), st.floats(150, 249), st.floats(50, 400))
+def test_turned_upside_down_it_bends_the_other_way(thick: float, thin: float, distance: float) -> None:
+    down = band(100.0, 0.25 * distance, thick, thin, distance)
+    up = band(100.0, 0.75 * distance, thin, thick, distance)
+    assert up.thin_end == "top"
+    assert (up.radius, up.angle, up.sag) == pytest.approx((down.radius, down.angle, down.sag))
+
+
+def test_a_limb_without_taper_takes_a_straight_band() -> None:
+    assert band(100.0, 50.0, 300.0, 300.0, 200.0) == (None, 0.0, 0.0, None)
+
+
+def test_a_limb_that_hardly_tapers_hardly_sags() -> None:
+    assert 0 < band(100.0, 50.0, 300.000001, 300.0, 200.0).sag < 1e-4
+
+
+def test_dimensions() -> None:
+    width, girth, distance = 13 * UNITS.cm, 330 * UNITS.mm, 190 * UNITS.mm
+    assert wrap_angle(width, girth).to("").magnitude == pytest.approx(wrap_angle(130.0, 330.0))
+    assert share_seen(width, girth) == 1
+    assert share_seen(300 * UNITS.mm, girth).to("").magnitude == pytest.approx(share_seen(300.0, 330.0))
+    assert projected_width(width, girth).check("[length]")
+    assert girth_at(5 * UNITS.cm, girth, 290 * UNITS.mm, distance).check("[length]")
+    arc = band(width, 5 * UNITS.cm, girth, 290 * UNITS.mm, distance)
+    assert arc.radius.check("[length]")
+    assert arc.sag.check("[length]")
+    assert arc.angle == pytest.approx(band(130.0, 50.0, 330.0, 290.0, 190.0).angle)
+    assert band(width, 5 * UNITS.cm, girth, girth, distance).sag.check("[length]")
+
+
+@pytest.mark.parametrize("senseless", [0.0, -1.0, math.nan, math.inf])
+def test_senseless_numbers_are_refused(senseless: float) -> None:
+    for asked in (wrap_angle, share_seen, projected_width):
+        with pytest.raises(NoWidth):
+            asked(senseless, 300.0)
+        with pytest.raises(NoGirth):
+            asked(100.0, senseless)
+    with pytest.raises(NoWidth):
+        band(senseless, 50.0, 330.0, 290.0, 190.0)
+    with pytest.raises(NoGirth):
+        band(100.0, 50.0, senseless, 290.0, 190.0)
+    with pytest.raises(NoGirth):
+        girth_at(50.0, 330.0, senseless, 190.0)
+    with pytest.raises(NoSuchLimb):
+        girth_at(50.0, 330.0, 290.0, senseless)
+
+
+def test_a_piece_wider_than_the_limb_is_refused() -> None:
+    for asked in (wrap_angle, share_seen, projected_width):
+        with pytest.raises(WiderThanGirth):
+            asked(300.001, 300.0)
+    # Narrow enough at the upper tape, too wide at its own place.
+    with pytest.raises(WiderThanGirth):
+        band(320.0, 190.0, 330.0, 290.0, 190.0)
+
+
+@pytest.mark.parametrize("below", [-0.1, 190.1, math.nan, math.inf])
+def test_outside_the_tapes_is_refused(below: float) -> None:
+    with pytest.raises(OutsideTheTapes):
+        girth_at(below, 330.0, 290.0, 190.0)
+
+
+def test_a_limb_steeper_than_flat_is_refused() -> None:
+    with pytest.raises(NoSuchLimb):
+        band(100.0, 1.0, 330.0, 290.0, 6.0)

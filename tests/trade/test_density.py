@@ -1,0 +1,58 @@
+import math
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.trade.density import (
+    NoComparison,
+    NoSwap,
+    constant_density_frequency,
+    hand_speed_after_swap,
+    puncture_density,
+)
+from generator.trade.motion import spacing
+
+UNITS = pint.UnitRegistry()
+FREQUENCIES = st.floats(20, 200)
+COUNTS = st.integers(1, 49)
+
+
+@given(st.floats(0.1, 50), FREQUENCIES, FREQUENCIES)
+def test_a_swap_keeps_the_spacing(hand_speed: float, frequency: float, new: float) -> None:
+    kept = hand_speed_after_swap(hand_speed, frequency, new)
+    assert spacing(kept, new) == pytest.approx(spacing(hand_speed, frequency))
+
+
+@given(FREQUENCIES, COUNTS, COUNTS)
+def test_the_misleading_frequency_keeps_the_density(frequency: float, count: int, new_count: int) -> None:
+    new = constant_density_frequency(frequency, count, new_count)
+    before = puncture_density(count, frequency, 60.0, 100.0)
+    assert puncture_density(new_count, new, 60.0, 100.0) == pytest.approx(before)
+
+
+def test_why_it_misleads() -> None:
+    # From a seven to a fifteen it asks for less than half the strokes, slower than any technique runs.
+    assert constant_density_frequency(90.0, 7, 15) == pytest.approx(42.0)
+
+
+def test_dimensions() -> None:
+    frequency = 95 / UNITS.s
+    assert puncture_density(7, frequency, 60 * UNITS.s, 100 * UNITS.mm**2).check("1/[area]")
+    assert hand_speed_after_swap(8 * UNITS.mm / UNITS.s, frequency, frequency).check("[speed]")
+    assert constant_density_frequency(frequency, 7, 15).check("1/[time]")
+
+
+@pytest.mark.parametrize("senseless", [0.0, -1.0, math.nan, math.inf])
+@pytest.mark.parametrize("place", range(4))
+def test_senseless_numbers_are_refused(senseless: float, place: int) -> None:
+    parts = [7, 95.0, 60.0, 100.0]
+    parts[place] = senseless
+    with pytest.raises(NoComparison):
+        puncture_density(*parts)
+    if place < 3:
+        with pytest.raises(NoSwap):
+            hand_speed_after_swap(*parts[:3])
+        with pytest.raises(NoSwap):
+            constant_density_frequency(*parts[:3])

@@ -1,0 +1,111 @@
+import math
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.trade.paper import (
+    LinesCover,
+    NoResolution,
+    NoSize,
+    OverlapTooWide,
+    Strips,
+    canvas_pixels,
+    dots_per_mm,
+    gap_between_lines,
+    stencil_strips,
+    strips_across,
+    will_close,
+)
+
+UNITS = pint.UnitRegistry()
+SIDES = st.floats(10, 1500)
+PRINTERS = st.floats(50, 300)
+OVERLAPS = st.floats(0, 20)
+
+
+@given(SIDES, PRINTERS, OVERLAPS)
+def test_the_strips_reach_and_none_is_wasted(side: float, printer: float, overlap: float) -> None:
+    number = strips_across(side, printer, overlap)
+    assert number * (printer - overlap) + overlap >= side - 1e-6
+    if number > 1:
+        assert (number - 1) * (printer - overlap) + overlap < side + 1e-6
+
+
+@given(SIDES, SIDES, PRINTERS, OVERLAPS)
+def test_the_better_way_is_never_worse_than_either(
+    width: float, height: float, printer: float, overlap: float
+) -> None:
+    best = stencil_strips(width, height, printer, overlap)
+    across, along = strips_across(width, printer, overlap), strips_across(height, printer, overlap)
+    assert best.number == min(across, along)
+    assert best.length == (height if best.across == "width" else width)
+    turned = stencil_strips(height, width, printer, overlap)
+    assert (turned.number, turned.length) == (best.number, best.length)
+
+
+def test_an_exact_fit_costs_no_strip() -> None:
+    assert strips_across(200.0 * 3 - 2 * 5.1, 200.0, 5.1) == 3
+    assert strips_across(200.0, 200.0, 5.0) == 1
+    assert strips_across(200.001, 200.0, 5.0) == 2
+
+
+def test_a_long_piece_goes_through_lengthwise() -> None:
+    assert stencil_strips(400.0, 180.0, 210.0, 5.0) == Strips(1, "height", 400.0)
+    assert stencil_strips(180.0, 400.0, 210.0, 5.0) == Strips(1, "width", 400.0)
+    # Both fit: the shorter way saves paper.
+    assert stencil_strips(150.0, 200.0, 210.0, 5.0) == Strips(1, "height", 150.0)
+
+
+@given(SIDES, st.floats(72, 1200))
+def test_pixels_cover_the_side_to_half_a_pixel(side: float, resolution: float) -> None:
+    dots = dots_per_mm(resolution)
+    assert abs(canvas_pixels(side, resolution) / dots - side) <= 0.5001 / dots
+
+
+@given(st.floats(0.5, 10), st.floats(0.1, 0.4), st.floats(0.1, 5))
+def test_gaps(distance: float, line: float, limit: float) -> None:
+    gap = gap_between_lines(distance, line)
+    assert gap + line == pytest.approx(distance)
+    assert will_close(gap, limit) == (gap < limit)
+    assert not will_close(limit, limit)
+
+
+def test_dimensions() -> None:
+    mm = UNITS.mm
+    assert strips_across(40 * UNITS.cm, 210 * mm, 5 * mm) == 2
+    assert stencil_strips(40 * UNITS.cm, 180 * mm, 210 * mm, 5 * mm).length.check("[length]")
+    assert dots_per_mm(203 / UNITS.inch).check("1/[length]")
+    assert gap_between_lines(2 * mm, 0.3 * mm).check("[length]")
+    assert will_close(0.1 * UNITS.cm, 1.5 * mm)
+
+
+@pytest.mark.parametrize("senseless", [0.0, -1.0, math.nan, math.inf])
+def test_senseless_numbers_are_refused(senseless: float) -> None:
+    for sides in ((senseless, 210.0), (300.0, senseless)):
+        with pytest.raises(NoSize):
+            strips_across(*sides, 5.0)
+        with pytest.raises(NoSize):
+            gap_between_lines(*sides)
+        with pytest.raises(NoSize):
+            will_close(*sides)
+    with pytest.raises(NoSize):
+        stencil_strips(100.0, senseless, 210.0, 5.0)
+    with pytest.raises(NoSize):
+        canvas_pixels(senseless, 300)
+    with pytest.raises(NoResolution):
+        canvas_pixels(100.0, senseless)
+    with pytest.raises(NoResolution):
+        dots_per_mm(senseless)
+
+
+@pytest.mark.parametrize("overlap", [-1.0, 210.0, math.nan, math.inf])
+def test_an_overlap_that_brings_nothing_is_refused(overlap: float) -> None:
+    with pytest.raises(OverlapTooWide):
+        strips_across(300.0, 210.0, overlap)
+
+
+def test_lines_without_a_gap_are_refused() -> None:
+    with pytest.raises(LinesCover):
+        gap_between_lines(0.3, 0.3)

@@ -1,0 +1,154 @@
+"""Areas, overlaps, distances and how far parts reach."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.trade.shapes import (
+    Box,
+    Ellipse,
+    Focus,
+    NotAShape,
+    NothingToMeasureTo,
+    Outline,
+    Spot,
+    Strip,
+    Thing,
+    area,
+    gap,
+    mole_clearance,
+    nearest,
+    overlap,
+    reach,
+)
+
+places = st.floats(0, 300)
+sides = st.floats(0.5, 200)
+boxes = st.builds(Box, places, places, sides, sides)
+ellipses = st.builds(Ellipse, places, places, sides, sides)
+parts = boxes | ellipses
+
+
+@given(boxes)
+def test_a_box_and_its_outline_cover_the_same(box: Box) -> None:
+    right, lower = box.x + box.width, box.y + box.height
+    outline = Outline(((box.x, box.y), (right, box.y), (right, lower), (box.x, lower)))
+    assert area(box) == pytest.approx(box.width * box.height)
+    assert area(outline) == pytest.approx(area(box))
+
+
+@given(ellipses)
+def test_an_ellipse_covers_most_of_the_box_around_it(ellipse: Ellipse) -> None:
+    around = Box(ellipse.x, ellipse.y, ellipse.width, ellipse.height)
+    assert area(ellipse) == pytest.approx(math.pi / 4 * area(around))
+    # The drawn edge has straight bits and loses less than 0.02 % to the true one.
+    assert area(ellipse) * 0.9998 < overlap(ellipse, around) < area(ellipse)
+
+
+@given(parts, parts)
+def test_overlap_is_the_same_both_ways_and_fits_into_both(first: Thing, second: Thing) -> None:
+    shared = overlap(first, second)
+    assert shared == pytest.approx(overlap(second, first), abs=1e-6)
+    assert 0 <= shared <= min(area(first), area(second)) + 1e-6
+
+
+@given(parts, parts)
+def test_what_overlaps_has_no_gap(first: Thing, second: Thing) -> None:
+    assert gap(first, second) == pytest.approx(gap(second, first), abs=1e-9)
+    if overlap(first, second) > 1e-6:
+        assert gap(first, second) == 0
+
+
+def test_a_scar_through_a_part() -> None:
+    part = Box(0, 0, 50, 50)
+    scar = Strip(((-10, 25), (60, 25)), width=4)
+    assert overlap(part, scar) == pytest.approx(200)
+    assert gap(part, Strip(((60, 0), (60, 50)), width=4)) == pytest.approx(8)
+
+
+def test_a_scar_that_bends() -> None:
+    assert overlap(Box(0, 0, 30, 30), Strip(((10, -5), (10, 10), (35, 10)), width=2)) == pytest.approx(60, abs=1)
+
+
+def test_parts_that_touch_share_nothing() -> None:
+    assert overlap(Box(0, 0, 10, 10), Box(10, 0, 10, 10)) == 0
+    assert gap(Box(0, 0, 10, 10), Box(10, 0, 10, 10)) == 0
+
+
+def test_a_mole_keeps_its_ring_clear() -> None:
+    mole = Spot(20, 5, keep=8)
+    assert mole_clearance(Box(0, 0, 10, 10), mole) == pytest.approx(2)
+    assert mole_clearance(Box(0, 0, 15, 10), mole) == pytest.approx(-3)
+    assert mole_clearance(Box(0, 0, 40, 10), mole) == -8
+    assert overlap(Box(0, 0, 15, 10), mole) > 0
+    assert overlap(Box(0, 0, 10, 10), mole) == 0
+
+
+@given(parts, st.builds(Spot, places, places, st.floats(1, 10)))
+def test_room_below_zero_means_ink_inside_the_ring(part: Thing, mole: Spot) -> None:
+    clearance = mole_clearance(part, mole)  # type: ignore[arg-type]
+    assert clearance >= -mole.keep
+    if clearance > 1e-6:
+        assert overlap(part, mole) == 0
+
+
+def test_the_nearest_scar_to_the_focal_point() -> None:
+    scars = {"s1": Strip(((0, 0), (0, 50)), 4), "s2": Strip(((40, 0), (40, 50)), 2)}
+    assert nearest(Focus(30, 20), scars) == ("s2", pytest.approx(9))
+    assert nearest(Box(-5, 10, 10, 10), scars) == ("s1", 0)
+
+
+def test_nothing_to_measure_to() -> None:
+    with pytest.raises(NothingToMeasureTo):
+        nearest(Focus(0, 0), {})
+
+
+@given(parts)
+def test_reach_to_the_four_sides(part: Box | Ellipse) -> None:
+    assert reach(part, 0) == pytest.approx(part.x + part.width, abs=0.1)
+    assert reach(part, 90) == pytest.approx(part.y + part.height, abs=0.1)
+    assert reach(part, 180) == pytest.approx(-part.x, abs=0.1)
+    assert reach(part, -90) == pytest.approx(-part.y, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    "shape",
+    [
+        Box(0, 0, 0, 10),
+        Box(0, 0, 10, -1),
+        Box(math.nan, 0, 10, 10),
+        Ellipse(0, 0, math.inf, 10),
+        Ellipse(0, 0, 10, 0),
+        Outline(((0, 0), (10, 0))),
+        Outline(()),
+        Outline(((0, 0), (10, 10), (10, 0), (0, 10))),
+        Outline(((0, 0), (5, 0), (10, 0))),
+        Strip(((0, 0),), 4),
+        Strip(((0, 0), (10, 0)), 0),
+        Strip(((0, 0), (math.nan, 0)), 4),
+        Spot(0, 0, 0),
+        Spot(0, 0, -1),
+        Focus(math.nan, 0),
+    ],
+)
+def test_measures_that_make_no_shape(shape: Thing) -> None:
+    with pytest.raises(NotAShape):
+        gap(shape, Box(0, 0, 1, 1))
+
+
+def test_area_refuses_what_is_no_shape() -> None:
+    with pytest.raises(NotAShape):
+        area(Ellipse(0, 0, 10, -10))
+
+
+def test_a_mole_without_a_distance_to_keep() -> None:
+    with pytest.raises(NotAShape):
+        mole_clearance(Box(0, 0, 1, 1), Spot(5, 5, 0))
+
+
+def test_a_direction_that_is_none() -> None:
+    with pytest.raises(NotAShape) as refused:
+        reach(Box(0, 0, 1, 1), math.nan)
+    assert refused.value.argument == "direction"
