@@ -10,6 +10,7 @@ from __future__ import annotations
 import difflib
 import math
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -210,79 +211,97 @@ class Quantity:
 
 
 class Mistake(NamedTuple):
-    """Why a text is not a quantity of the expected kind."""
+    """Why a text is not a quantity of the expected kind; `repairs` are texts that would be one."""
 
     code: str
     message: str
     found: str
     expected: str
     help: str
+    repairs: tuple[str, ...] = ()
 
 
 _NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
 _SINGLE = re.compile(rf"(?P<low>-?{_NUMBER})(?P<gap> ?)(?P<unit>[^\d\s.,+-][^,]*)?")
 _RANGE = re.compile(
-    rf"(?P<low>-?{_NUMBER})(?P<first> ?[^\d\s.,+-][^\d,]*?)??(?: ?[-–] ?| to )"
+    rf"(?P<low>-?{_NUMBER})(?P<first> ?[^\d\s.,+-][^\d,]*?)??(?: ?- ?| to )"
     rf"(?P<high>-?{_NUMBER})(?P<gap> ?)(?P<unit>[^\d\s.,+-][^,]*)?"
 )
-_COMMA = re.compile(r"(\d),(\d)")
-_THOUSANDS = re.compile(r"^\d{1,3}(,\d{3})+(?!\d)")
-_HEDGE = re.compile(r"^\s*(?:[<>≤≥~≈±=]+|about|circa|ca\.?|approx\.?|up to|at least|at most)\s*", re.IGNORECASE)
-_ODD_NUMBER = re.compile(r"^[+-]?(?:nan|inf(?:inity)?|\.nan|\.inf|\d+(?:\.\d+)?e[+-]?\d+|0x[0-9a-f]+)\b", re.IGNORECASE)
+_DASHES = re.compile("[\u2010-\u2015\u2212]")
+_COMMA = re.compile(r"(?<=\d),(?=\d)")
+_THOUSANDS = re.compile(r"[1-9]\d{0,2}(,\d{3})+(?!\d)")
+_GROUPED = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
+_HEDGE = re.compile(
+    r"(?:[<>≤≥~≈±=]+|(?:about|circa|ca\.?|approx\.?|up to|at least|at most|below|above|min\.?|max\.?)(?![a-z]))\s*",
+    re.IGNORECASE,
+)
+_ODD_NUMBER = re.compile(r"[+-]?(?:nan|inf(?:inity)?|\.nan|\.inf|\d+(?:\.\d+)?e[+-]?\d+|0x[0-9a-f]+)\b", re.IGNORECASE)
 
 
 def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -> Quantity | Mistake:
     """Read `number, space, unit` or a range of two numbers.
 
     kinds: the kinds that the field allows; spans: whether a range may stand here.
-    Returns the quantity in canonical units, or the mistake with the text that would be right.
+    Returns the quantity in canonical units, or the mistake with texts that would be right.
     """
-    cleaned = " ".join(text.replace("\u00a0", " ").replace("\u202f", " ").replace("\u2009", " ").split())
+    cleaned = " ".join(text.split())
+    plain = _DASHES.sub("-", cleaned)
     expected = " or ".join(KINDS[kind][0] for kind in kinds)
-    example = _example(kinds, spans)
 
-    def mistake(code: str, message: str, help_: str) -> Mistake:
-        return Mistake(code, message, f"“{text}”", f"{expected}, such as {example}", help_)
+    def mistake(code: str, message: str, help_: str, *texts: str | None) -> Mistake:
+        repairs = tuple(dict.fromkeys(t for t in texts if t and _right(t, kinds, spans)))
+        return Mistake(code, message, f"“{text}”", expected, help_, repairs)
 
-    if hedge := _HEDGE.match(cleaned):
-        rest = cleaned[hedge.end() :]
+    if hedge := _HEDGE.match(plain):
+        rest = _repaired(plain[hedge.end() :], kinds)
         return mistake(
-            "Q210",
-            f"“{hedge.group().strip()}” cannot be computed with",
-            f"write one value or a range: {_repaired(rest, kinds) or example}",
-        )
-    if _ODD_NUMBER.match(cleaned):
-        return mistake("Q209", "this is not a plain number", f"write the number in digits with a unit: {example}")
-    if _COMMA.search(cleaned):
-        point = _repaired(_COMMA.sub(r"\1.\2", cleaned), kinds)
-        whole = _repaired(_COMMA.sub(r"\1\2", cleaned), kinds) if _THOUSANDS.match(cleaned) else None
-        wanted = " or ".join(f"`{t}`" for t in (point, whole) if t) or f"a point: `{example}`"
-        return mistake("Q205", "a comma inside a number can be read in two ways", f"write {wanted}")
-    matched = _matched(cleaned)
+            "Q210", f"“{hedge.group().strip()}” cannot be computed with", "write one value, or a range from low to high"
+            if spans else "write one value", *rest,
+        )  # fmt: skip
+    if _ODD_NUMBER.match(plain):
+        return mistake("Q209", "this is not a plain number", "write the number in digits, with its unit")
+    if _COMMA.search(plain):
+        # Thousands are only offered where the commas could stand for them.
+        whole = _repaired(_COMMA.sub("", plain), kinds) if _THOUSANDS.match(plain) else ()
+        return mistake(
+            "Q205", "a comma inside a number can be read in two ways", "a decimal is written with a point",
+            *_repaired(_COMMA.sub(".", plain), kinds), *whole,
+        )  # fmt: skip
+    matched = _matched(plain)
     if matched is None:
-        return mistake("Q201", f"expected {expected}, found something else", f"write {example}")
+        return mistake(
+            "Q201", f"expected {expected}, found something else", "a number, a space, a unit",
+            *_repaired(_GROUPED.sub("", plain), kinds),
+        )  # fmt: skip
     if not matched.unit:
         return mistake(
-            "Q202", f"expected {expected}, found a number without a unit", f"write `{cleaned} {_unit(kinds)}`"
-        )
-    units = [_known(u) for u in (matched.first_unit or matched.unit, matched.unit)]
-    if units[0] is None or units[1] is None:
-        unknown = matched.unit if units[1] is None else matched.first_unit
-        return _unknown_unit(text, unknown, kinds, expected, example)
-    wrong = [UNITS[u][0] for u in units if u and UNITS[u][0] not in kinds]
-    if wrong or UNITS[units[0]][0] != UNITS[units[1]][0]:
+            "Q202", f"expected {expected}, found a number without a unit", "the unit is never guessed",
+            *_repaired(plain, kinds),
+        )  # fmt: skip
+    first, last = _known(matched.first_unit or matched.unit), _known(matched.unit)
+    if first is None or last is None:
+        return _unknown_unit(mistake, matched, matched.unit if last is None else matched.first_unit, kinds)
+    wrong = [UNITS[u][0] for u in (first, last) if UNITS[u][0] not in kinds]
+    if wrong or UNITS[first][0] != UNITS[last][0]:
         found = KINDS[wrong[0]][0] if wrong else "two kinds of unit"
-        return mistake("Q203", f"expected {expected}, found {found}", f"write {example}")
+        return mistake("Q203", f"expected {expected}, found {found}", f"units here: {_allowed(kinds)}")
     if not matched.spaced:
-        return mistake("Q206", "no space between the number and its unit", f"write `{_repaired(cleaned, kinds)}`")
-    low = to_canonical(float(matched.low), units[0])
-    high = to_canonical(float(matched.high), units[1]) if matched.high else low
+        return mistake(
+            "Q206", "no space between the number and its unit", "a number, a space, a unit", *_repaired(plain, kinds)
+        )
+    low = to_canonical(float(matched.low), first)
+    high = to_canonical(float(matched.high), last) if matched.high else low
     if matched.high and not spans:
-        return mistake("Q207", "expected one value, found a range", f"choose one: `{matched.low} {units[0]}`")
+        return mistake(
+            "Q207", "expected one value, found a range", "choose one", f"{matched.low} {first}",
+            f"{matched.high} {last}",
+        )  # fmt: skip
     if high < low:
-        turned = f"{matched.high}–{matched.low} {units[1]}"
-        return mistake("Q207", "the range runs from the larger to the smaller", f"write `{turned}`")
-    return Quantity(low, high, UNITS[units[1]][0], cleaned, place)
+        turned = (matched.high, last, matched.low, first)
+        return mistake(
+            "Q207", "the range runs from the larger to the smaller", "the smaller comes first", _spanned(*turned)
+        )
+    return Quantity(low, high, UNITS[last][0], cleaned, place)
 
 
 def written(text: str) -> Quantity:
@@ -315,7 +334,7 @@ def in_both(low: float, high: float, kind: str, first: str) -> str:
 
 def _rounded(number: float, decimals: int) -> str:
     text = f"{number:.{decimals}f}"
-    if abs(number) >= 1 and "." in text:
+    if abs(float(text)) >= 1 and "." in text:
         text = text.rstrip("0").rstrip(".")
     elif float(text) == 0:
         text = "0"
@@ -328,13 +347,8 @@ def _known(unit: str) -> str | None:
     return SPELLINGS.get(unit)
 
 
-def _unit(kinds: tuple[str, ...]) -> str:
-    table = SHOWN[kinds[0]]
-    return table["metric"][0]
-
-
-def _example(kinds: tuple[str, ...], spans: bool) -> str:
-    return f"`{'2–4' if spans else '4'} {_unit(kinds)}`"
+def _allowed(kinds: tuple[str, ...]) -> str:
+    return ", ".join(u for u, (kind, _) in UNITS.items() if kind in kinds)
 
 
 class _Matched(NamedTuple):
@@ -354,26 +368,38 @@ def _matched(text: str) -> _Matched | None:
     return None
 
 
-def _repaired(text: str, kinds: tuple[str, ...]) -> str | None:
-    """The text with its spaces and unit put right, if that makes it a quantity of one of these kinds."""
+def _right(text: str, kinds: tuple[str, ...], spans: bool) -> bool:
+    return isinstance(parse(text, kinds, None, spans), Quantity)
+
+
+def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:
+    """The text with its spaces put right and, where it has no unit, with the usual one of each kind."""
     matched = _matched(text.strip())
     if matched is None:
-        return None
-    unit = _known(matched.unit or _unit(kinds))
-    if unit is None or UNITS[unit][0] not in kinds:
-        return None
-    return f"{matched.low}–{matched.high} {unit}" if matched.high else f"{matched.low} {unit}"
+        return ()
+    units = [_known(matched.unit)] if matched.unit else [SHOWN[kind]["metric"][0] for kind in kinds]
+    return tuple(_with_unit(matched, unit) for unit in units if unit is not None)
 
 
-def _unknown_unit(text: str, unit: str, kinds: tuple[str, ...], expected: str, example: str) -> Mistake:
+def _with_unit(matched: _Matched, unit: str) -> str:
+    if not matched.high:
+        return f"{matched.low} {unit}"
+    return _spanned(matched.low, _known(matched.first_unit) or unit, matched.high, unit)
+
+
+def _spanned(low: str, low_unit: str, high: str, high_unit: str) -> str:
+    return f"{low}–{high} {high_unit}" if low_unit == high_unit else f"{low} {low_unit} – {high} {high_unit}"
+
+
+def _unknown_unit(mistake: Callable[..., Mistake], matched: _Matched, unit: str, kinds: tuple[str, ...]) -> Mistake:
+    message = f"“{unit}” is not a unit that this field takes"
+    if unit.lower() in ("rpm", "r/min", "u/min"):
+        return mistake(
+            "Q204", message, "a needle makes strokes, not revolutions", _with_unit(matched, "strokes/min"),
+            _with_unit(matched, "Hz"),
+        )  # fmt: skip
     allowed = [u for u, (kind, _) in UNITS.items() if kind in kinds]
-    near = difflib.get_close_matches(unit, allowed, n=1, cutoff=0.5)
-    if unit in ("rpm", "r/min", "U/min"):
-        hint = "a needle makes strokes, not revolutions: write `6000 strokes/min` or `100 Hz`"
-    elif near:
-        hint = f"did you mean `{near[0]}`? units here: {', '.join(allowed)}"
-    else:
-        hint = f"units here: {', '.join(allowed)}; write {example}"
-    return Mistake(
-        "Q204", f"“{unit}” is not a unit that this field takes", f"“{text}”", f"{expected}, such as {example}", hint
-    )
+    alike = [u for u in (*allowed, *SPELLINGS) if u.casefold() == unit.casefold()]
+    near = alike or difflib.get_close_matches(unit, allowed, n=1, cutoff=0.5)
+    repairs = [_with_unit(matched._replace(first_unit=""), _known(u) or u) for u in near[:1]]
+    return mistake("Q204", message, f"units here: {_allowed(kinds)}", *repairs)

@@ -164,7 +164,7 @@ def _from_rule(rule: ScarRule, scar: Scar, job: Job) -> Finding:
         until = scars.earliest_date_by_age(_wound(scar, job.date), int(rule.wait_until_age.high))
     return Finding(
         _as_level(rule.verdict), f"Scar {scar.id}: {rule.consequence}",
-        rule.clears or "Keep to it, and look at the skin.",
+        rule.clears or "",
         f"scars.{scar.id}", f"scar-rules.{rule.id}", rule.source, until=until,
     )  # fmt: skip
 

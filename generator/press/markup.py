@@ -44,7 +44,9 @@ def heading(text: str, anchor: str, level: int = 2) -> str:
     return f"{'#' * level} {markdown_text(text)} {{ #{anchor} }}"
 
 
-def table(caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet.") -> Markup:
+def table(
+    caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet."
+) -> Markup:
     """A table that scrolls by itself on a narrow screen, and can be reached with the keyboard to do so."""
     body = Markup("").join(_row(row) for row in rows)
     if not body:

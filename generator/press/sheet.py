@@ -10,7 +10,8 @@ from __future__ import annotations
 import datetime
 import hashlib
 import json
-from dataclasses import asdict, dataclass
+from collections import Counter
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 import segno
@@ -19,9 +20,9 @@ from markupsafe import Markup
 
 from generator.planning.plan import JobPlan, Work
 from generator.planning.reckoning import Value, recorded, sources_of
-from generator.planning.work import LINES
-from generator.press.figures import job_map
-from generator.press.sources import citation
+from generator.planning.work import BLACKS, COLOURS, LINES, WHITES
+from generator.press.figures import job_map, part_letters
+from generator.press.sources import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.hygiene import PAUSES
@@ -39,10 +40,14 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row of the order; a break has only `minutes`."""
+    """One row of the order; a break has only `minutes`.
+
+    `span` is the number of rows of the section that begins here, else 0.
+    """
 
     number: str
     section: str
+    span: int
     technique: str
     part: str
     needle: str
@@ -54,7 +59,7 @@ class Row:
     minutes: str
     over: str
     stretch: str
-    is_break: bool = False
+    is_break: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +96,6 @@ class Sheet:
     hands_off: tuple[Pair, ...]
     map: str
     rows: tuple[Row, ...]
-    stretches: tuple[Pair, ...]
     times: tuple[Pair, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
@@ -141,8 +145,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         notes=notes,
         hands_off=_hands_off(plan),
         map=str(job_map(plan, studio.limits.mole_clearance, start)),
-        rows=_rows(records, work, say) if work else (),
-        stretches=tuple(Pair(name, text) for name, text in _stretches(work).items()) if work else (),
+        rows=_rows(records, work, part_letters(job), say) if work else (),
         times=_times(work, say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(records) if work else (),
@@ -152,7 +155,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         mixes=_mixes(records, work) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=_come_back(work) if work else (),
-        sources=tuple(citation(records.sources[s]) for s in numbered.ids if s in records.sources),
+        sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
     )  # fmt: skip
 
 
@@ -224,37 +227,45 @@ def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
     return tuple(pairs)
 
 
-def _rows(records: Records, work: Work, say: Any) -> tuple[Row, ...]:
-    rows: list[Row] = []
+def _rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[Row, ...]:
     length = records.studio.limits.break_length
     pause = say(recorded(length, "studio.limits.break_length", records.studio.source))
+    rows: list[Row] = []
     for number, step in enumerate(work.steps, 1):
         setting = step.setting
         times = "once" if step.times_over.low == 1 else f"{step.times_over.low:g}× at most"
-        rows.append(Row(
-            str(number), step.section, setting.technique.name, str(step.part.id), setting.grouping.label,
-            setting.machine.name, say(setting.dial), say(setting.hang_out), step.ink.name, step.ink.swatch,
-            say(step.minutes).replace("\u00a0min", ""), times, setting.technique.stretch,
-        ))  # fmt: skip
+        rows.append(
+            Row(
+                number=str(number), section=_SECTION_LABELS[step.section], span=0, technique=setting.technique.name,
+                part=f"{letters[step.part.id]} {step.part.id}", needle=setting.grouping.label,
+                machine=setting.machine.name, dial=say(setting.dial), hang_out=say(setting.hang_out), ink=step.ink.name, swatch=step.ink.swatch,
+                minutes=say(step.minutes).replace("\u00a0min", ""), over=times,
+                stretch=setting.technique.stretch, is_break=False,
+            )
+        )  # fmt: skip
         if number in work.timetable.breaks_after:
-            rows.append(Row("", step.section, "Break", "", "", "", "", "", "", "", pause, "", "", is_break=True))
-    return tuple(rows)
+            rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
+    counts = Counter(row.section for row in rows)
+    begun: set[str] = set()
+    spanned = []
+    for row in rows:
+        spanned.append(row if row.section in begun else replace(row, span=counts[row.section]))
+        begun.add(row.section)
+    return tuple(spanned)
 
 
-def _stretches(work: Work) -> dict[str, str]:
-    return {step.setting.technique.name: step.setting.technique.stretch for step in work.steps}
+_SECTION_LABELS = {LINES: "Lines", BLACKS: "Black, washes", COLOURS: "Colours", WHITES: "White"}
+_BREAK = Row("", "", 0, "", "", "", "", "", "", "", "", "", "", "", True)
 
 
 def _times(work: Work, say: Any) -> tuple[Pair, ...]:
     table = work.timetable
     first, last = table.done_between
     return (
-        Pair("Set up before", say(table.set_up)),
-        Pair("Stencil, then drying", f"{say(table.stencil)} + {say(table.dry)}"),
-        Pair("Working", say(table.working)),
-        Pair("Breaks", say(table.breaks)),
-        Pair("Clean and wrap", say(table.wrap)),
-        Pair("Done between", f"{first:%H:%M} and {last:%H:%M}"),
+        Pair("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
+        Pair("work", say(table.working)),
+        Pair("breaks", say(table.breaks)),
+        Pair("done", f"{first:%H:%M}–{last:%H:%M}"),
     )
 
 
@@ -280,7 +291,7 @@ def _inks(work: Work, say: Any) -> tuple[tuple[str, ...], ...]:
 
 def _tray(work: Work, say: Any) -> tuple[Pair, ...]:
     return tuple(
-        Pair(counted.supply.name, f"{say(counted.number)} {counted.supply.counted_in}")
+        Pair(counted.supply.name, say(counted.number))
         for counted in work.tray.supplies
         if not counted.instead
     )
@@ -290,11 +301,15 @@ def _mixes(records: Records, work: Work) -> tuple[Pair, ...]:
     return tuple(
         Pair(
             poured.ink.name,
-            f"{mix.parts_ink} parts {records.inks[mix.of].name} + {mix.parts_water} parts sterile water",
+            f"{_parts(mix.parts_ink)} {records.inks[mix.of].name} + {_parts(mix.parts_water)} sterile water",
         )
         for poured in work.tray.inks
         if (mix := poured.ink.mixed) is not None
     )
+
+
+def _parts(number: int) -> str:
+    return "1 part" if number == 1 else f"{number} parts"
 
 
 def _come_back(work: Work) -> tuple[Pair, ...]:

@@ -11,3 +11,12 @@ def citation(source: SourceRecord) -> str:
     if source.kind == "house":
         return f"Decided here by {source.decided_by}, {source.decided_on}: {source.title}"
     return f"Common practice, no published source: {source.title}"
+
+
+def short_citation(source: SourceRecord) -> str:
+    """A source as the sheet names it; the handbook has the rest."""
+    if source.kind == "published":
+        return f"{source.body}, {source.year}"
+    if source.kind == "house":
+        return f"House decision, {source.decided_by}, {source.decided_on}"
+    return "Common practice, nothing published"

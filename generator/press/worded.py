@@ -12,8 +12,9 @@ from generator.records.families import Records
 from generator.records.fields import Reference
 from generator.records.record import Entry
 
-# A time is said as the studio wrote it: four weeks are not 28 days to anybody, nor four hours 240 minutes.
-_AS_WRITTEN = ("duration", "days", "months")
+# Times are said as the studio wrote them: four weeks are not 28 days to anybody, nor four hours 240 minutes.
+# A share has one unit, so the figure on the label stays as it is.
+_AS_WRITTEN = ("duration", "days", "months", "share")
 _ONE = re.compile(r"^1 (day|week|month|year)s$")
 
 

@@ -16,6 +16,7 @@ from generator.records.fields import (
     Reference,
     Sentence,
     Source,
+    Words,
     Yes,
     problem,
 )
@@ -143,7 +144,9 @@ class Technique(Entry):
     clock_rate: Annotated[
         Quantity, Measure("line rate or area rate", "1 mm/min", "500 mm/min", "3–5 cm/min", span=True)
     ] = Field(description="length or area done in a minute on the clock, dips and wipes included")
-    stretch: Sentence = Field(description="how the skin is stretched")
+    stretch: Annotated[str, Words("`Three ways, flat`", 40)] = Field(
+        description="how the skin is stretched, short enough for a row of the sheet"
+    )
     passes: Sentence = Field(description="how the hand moves")
     stop: Sentence = Field(description="what ends the work on this spot")
     may_apprentice: Yes = Field(description="whether an apprentice may do it, supervised")

@@ -1,0 +1,164 @@
+"""MkDocs glue: nothing else in the project knows MkDocs.
+
+Records, jobs and quotes are checked before anything is written. The site is built beside the old one and
+exchanged for it at the very end, when nothing failed and nothing warned in strict mode.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+import shutil
+import tempfile
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Literal
+
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+from mkdocs.utils import CountHandler
+
+from generator.dates import as_of
+from generator.diagnostics import Diagnostic, as_text, has_errors, summary
+from generator.faults import no_traceback
+from generator.press.jobs import press_jobs
+from generator.press.pages import generated_pages
+from generator.press.quotes import quoted
+from generator.press.summary import JobSummary
+from generator.records.families import Records
+from generator.records.reading import read_records
+
+log = get_plugin_logger("studio-handbook")
+
+
+class Options(Config):
+    """What mkdocs.yml may say under `studio-handbook`."""
+
+    content = config_options.Type(str, default="content")
+
+
+@dataclass
+class _Build:
+    """What one build carries from event to event."""
+
+    content: Path
+    site: Path
+    beside: Path
+    warnings: CountHandler
+    sheets: Path
+    summaries: list[JobSummary] = field(default_factory=list)
+    records: Records | None = None
+
+
+class StudioHandbook(BasePlugin[Options]):
+    """Turns the studio's records into pages and sheets of the site."""
+
+    build: _Build
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
+        mkdocs = logging.getLogger("mkdocs")
+        if mkdocs.level > logging.WARNING:
+            for handler in mkdocs.handlers:
+                handler.setLevel(mkdocs.level)
+            mkdocs.setLevel(logging.WARNING)
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Turn the build to a folder beside the site, and watch the records."""
+        root = Path(config.config_file_path).parent if config.config_file_path else Path.cwd()
+        content = root / self.config.content
+        config.watch.append(str(content))
+        site = Path(config.site_dir)
+        warnings = CountHandler()
+        warnings.setLevel(logging.WARNING)
+        logging.getLogger("mkdocs").addHandler(warnings)
+        beside = site.with_name(f".{site.name}.next")
+        config.site_dir = str(beside)
+        sheets = Path(tempfile.mkdtemp(prefix="sheets-"))
+        self.build = _Build(Path(os.path.relpath(content)), site, beside, warnings, sheets)
+        return config
+
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """Read, check and plan everything; stop here when there is a mistake."""
+        with no_traceback():
+            report = self._read(Path(config.docs_dir))
+        for diagnostic in report:
+            if diagnostic.level == "warning":
+                log.warning(as_text([diagnostic]))
+        if has_errors(report):
+            errors = [d for d in report if d.level == "error"]
+            raise PluginError(f"the records have mistakes; the site stays as it was\n\n{as_text(errors)}\n\n{summary(report)}")
+
+    def _read(self, docs: Path) -> list[Diagnostic]:
+        build = self.build
+        reading = read_records(build.content)
+        build.records = reading.records
+        report = list(reading.report)
+        for pressed in press_jobs(build.content, reading, as_of()):
+            report += pressed.report
+            if pressed.summary is not None and pressed.sheet is not None:
+                build.summaries.append(pressed.summary)
+                (build.sheets / f"{pressed.summary.id}.html").write_text(pressed.sheet, "utf-8")
+        if reading.records is not None:
+            for page in sorted(docs.rglob("*.md")):
+                report += quoted(page.read_text("utf-8-sig"), os.path.relpath(page), reading.records)[1]
+        return report
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the generated pages and the sheets."""
+        build = self.build
+        assert build.records is not None
+        with no_traceback():
+            pages = generated_pages(build.records, build.summaries, as_of())
+        for uri, text in pages.items():
+            if files.get_file_from_path(uri) is not None:
+                raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
+            files.append(File.generated(config, uri, content=text))
+        for made in build.summaries:
+            sheet = build.sheets / f"{made.id}.html"
+            files.append(File.generated(config, f"sheets/{made.id}.html", abs_src_path=str(sheet)))
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Put the values of records where an authored page quotes them."""
+        build = self.build
+        if page.file.generated_by is not None or build.records is None:
+            return markdown
+        return quoted(markdown, page.file.src_uri, build.records)[0]
+
+    @event_priority(-100)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Exchange the sites, unless strict mode is about to stop over a warning."""
+        build = self.build
+        if config.strict and build.warnings.get_counts():
+            return
+        exchange(build.beside, build.site)
+        config.site_dir = str(build.site)
+        self._clean_up()
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Leave the old site as it is and take away what was begun."""
+        if hasattr(self, "build"):
+            self._clean_up()
+
+    def _clean_up(self) -> None:
+        logging.getLogger("mkdocs").removeHandler(self.build.warnings)
+        shutil.rmtree(self.build.beside, ignore_errors=True)
+        shutil.rmtree(self.build.sheets, ignore_errors=True)
+
+
+def exchange(new: Path, old: Path) -> None:
+    """Put the new folder in the place of the old one, which is kept until the new one stands."""
+    aside = old.with_name(f".{old.name}.old")
+    shutil.rmtree(aside, ignore_errors=True)
+    if old.exists():
+        old.rename(aside)
+    new.rename(old)
+    shutil.rmtree(aside, ignore_errors=True)
+
+

@@ -1,0 +1,94 @@
+"""The docstring of a trade formula, read into its parts, for the pages that show how a number came about."""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+import re
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from generator import trade
+
+_SECTIONS = ("Formula", "Where", "Valid", "Source", "Does not know")
+_SECTION = re.compile(rf"^({'|'.join(_SECTIONS)}):[ ]*$")
+
+
+class Symbol(NamedTuple):
+    """One line of `Where`: the parameter's name, its symbol as LaTeX, its unit, its meaning."""
+
+    name: str
+    symbol: str
+    unit: str
+    meaning: str
+
+
+class Documented(NamedTuple):
+    """What a formula says about itself. `formulas` is LaTeX, one formula an entry."""
+
+    answers: str
+    formulas: tuple[str, ...]
+    symbols: tuple[Symbol, ...]
+    gives: Symbol
+    valid: str
+    source: str
+    does_not_know: str
+
+
+class NotDocumented(ValueError):
+    """A formula whose docstring has not the form of this project; for whoever wrote the formula."""
+
+
+def documented(function: Callable[..., Any]) -> Documented:
+    """The parts of one formula's docstring. Raises NotDocumented, and tests try every formula."""
+    lines = (inspect.getdoc(function) or "").split("\n")
+    name = f"{function.__module__}.{function.__name__}"
+    sections: dict[str, list[str]] = {}
+    current: list[str] = []
+    for line in lines[1:]:
+        if opened := _SECTION.match(line):
+            current = sections.setdefault(opened[1], [])
+        elif line.strip():
+            current.append(line.strip())
+    if lacking := [section for section in _SECTIONS if not sections.get(section)]:
+        raise NotDocumented(f"{name}: no {lacking[0]}")
+    symbols = tuple(_symbol(line, name) for line in sections["Where"])
+    expected = [*inspect.signature(function).parameters, "return"]
+    if [symbol.name for symbol in symbols] != expected:
+        raise NotDocumented(f"{name}: Where names {[s.name for s in symbols]}, the formula takes {expected}")
+    return Documented(
+        answers=lines[0],
+        formulas=tuple(sections["Formula"]),
+        symbols=symbols[:-1],
+        gives=symbols[-1],
+        valid=" ".join(sections["Valid"]),
+        source=" ".join(sections["Source"]),
+        does_not_know=" ".join(sections["Does not know"]),
+    )
+
+
+def _symbol(line: str, function: str) -> Symbol:
+    name, colon, rest = line.partition(": ")
+    fields = rest.split(", ", 2)
+    if not colon or len(fields) != 3:
+        raise NotDocumented(f"{function}: “{line}” is not `name: symbol, unit, meaning`")
+    return Symbol(name, *fields)
+
+
+def rooms() -> dict[str, tuple[str, tuple[Callable[..., Any], ...]]]:
+    """Every module of the trade with its first line and its public formulas, in the order they are written."""
+    found: dict[str, tuple[str, tuple[Callable[..., Any], ...]]] = {}
+    for module in pkgutil.iter_modules(trade.__path__):
+        if module.name.startswith("_"):
+            continue
+        loaded = importlib.import_module(f"{trade.__name__}.{module.name}")
+        own = [
+            function
+            for name, function in inspect.getmembers(loaded, inspect.isfunction)
+            if function.__module__ == loaded.__name__ and not name.startswith("_")
+        ]
+        if own:
+            about = (inspect.getdoc(loaded) or "").split("\n\n")[0].replace("\n", " ")
+            found[module.name] = (about, tuple(sorted(own, key=lambda f: f.__code__.co_firstlineno)))
+    return found

@@ -1,0 +1,89 @@
+"""The formula pages: every formula of the trade, from its own docstring, typeset without the network."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable
+from typing import Any
+
+from latex2mathml.converter import convert
+
+from generator.press.addresses import address
+from generator.press.docstrings import Documented, Symbol, documented, rooms
+from generator.press.markup import Markup, Row, heading, link, page, paragraph, table
+
+INDEX = "formulas/index.md"
+
+
+def formula_pages() -> dict[str, str]:
+    """The list of all formulas, and a page for each room of the trade."""
+    found = rooms()
+    pages = {page_of(room): _room(room, about, functions) for room, (about, functions) in found.items()}
+    rows = (
+        Row(f"{room}-{function.__name__}".replace("_", "-"), (
+            link(address(INDEX, page_of(room), function.__name__), function.__name__.replace("_", " ")),
+            documented(function).answers, room.replace("_", " "),
+        ))
+        for room, (_, functions) in found.items() for function in functions
+    )  # fmt: skip
+    index = page(
+        "Formulas",
+        paragraph(
+            "Every number that a plan computes comes from one of these. Each says where it holds, where it comes from, "
+            "and what it does not know."
+        ),
+        table("All formulas", ("Formula", "What it answers", "About"), rows),
+    )
+    return {INDEX: index, **pages}
+
+
+def page_of(room: str) -> str:
+    """The page of a room of formulas."""
+    return f"formulas/{room}.md"
+
+
+def _room(room: str, about: str, functions: tuple[Callable[..., Any], ...]) -> str:
+    blocks: list[str] = [paragraph(about)]
+    for function in functions:
+        blocks += _formula(function)
+    return page(f"Formulas: {room.replace('_', ' ')}", *blocks)
+
+
+def _formula(function: Callable[..., Any]) -> list[str]:
+    parts = documented(function)
+    name = function.__name__
+    call = f"{name}({', '.join(inspect.signature(function).parameters)})"
+    rows = (
+        Row(f"{name}-{symbol.name}", _symbol(symbol)) for symbol in (*parts.symbols, parts.gives)
+    )
+    return [
+        heading(parts.answers, name),
+        paragraph(Markup("Formula <code>{}</code>").format(call)),
+        _typeset(parts),
+        table(f"Symbols of {name.replace('_', ' ')}", ("Name", "Symbol", "Unit", "Meaning"), rows),
+        _said(("Holds for", parts.valid), ("Source", parts.source), ("Does not know", parts.does_not_know)),
+    ]
+
+
+def _said(*pairs: tuple[str, str]) -> Markup:
+    inner = Markup("").join(Markup("<dt>{}</dt><dd>{}</dd>").format(term, text) for term, text in pairs)
+    return Markup("<dl>{}</dl>").format(inner)
+
+
+def _typeset(parts: Documented) -> Markup:
+    lines = Markup("").join(Markup("<div>{}</div>").format(mathml(formula, "block")) for formula in parts.formulas)
+    # The letters of a formula one by one are of no use to the search.
+    return Markup('<div class="formula" data-search-exclude>{}</div>').format(lines)
+
+
+def _symbol(symbol: Symbol) -> tuple[str, ...]:
+    name = "result" if symbol.name == "return" else symbol.name.replace("_", " ")
+    typeset = Markup("<span data-search-exclude>{}</span>").format(mathml(symbol.symbol, "inline"))
+    return name, typeset, "none" if symbol.unit == "-" else symbol.unit, symbol.meaning
+
+
+def mathml(latex: str, display: str) -> Markup:
+    """LaTeX as MathML, on one line so that Markdown keeps it whole."""
+    return Markup(" ".join(convert(latex, display=display).split("\n")))
+
+

@@ -1,0 +1,80 @@
+"""All generated pages of the handbook: page address to Markdown."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+
+from generator.diagnostic_codes import CODES
+from generator.press import needle_tables, safety_tables, tables
+from generator.press.formula_pages import formula_pages
+from generator.press.markup import Markup, Row, link, page, paragraph, table
+from generator.press.record_pages import record_pages
+from generator.press.summary import JobSummary
+from generator.records.families import Records
+
+DIAGNOSTICS = "reference/diagnostics.md"
+JOBS = "jobs.md"
+
+
+def generated_pages(records: Records, known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[str, str]:
+    """Every page that comes from records, schema and code. Same records and same date, same text."""
+    tabled = {
+        "reference/groupings.md": needle_tables.groupings_page,
+        "reference/speeds.md": needle_tables.speeds_page,
+        "reference/needle-diameters.md": needle_tables.needle_diameters_page,
+        "reference/machines.md": tables.machines_page,
+        "reference/sites.md": tables.sites_page,
+        "reference/scar-rules.md": safety_tables.scar_rules_page,
+        "reference/screening.md": safety_tables.screening_page,
+        "reference/disinfectants.md": safety_tables.disinfectants_page,
+        "reference/hygiene.md": safety_tables.hygiene_page,
+        "reference/supplies.md": tables.supplies_page,
+        "reference/people.md": tables.people_page,
+        "reference/studio.md": safety_tables.studio_page,
+        "reference/sources.md": tables.sources_page,
+    }
+    return {
+        **{here: made(records, here) for here, made in tabled.items()},
+        "reference/inks.md": tables.inks_page(records, "reference/inks.md", as_of),
+        DIAGNOSTICS: _diagnostics(),
+        JOBS: _jobs(known_jobs, as_of),
+        **record_pages(records),
+        **formula_pages(),
+    }
+
+
+def _diagnostics() -> str:
+    rows = (
+        Row(code, (
+            code, known.level, known.means, Markup("<code>{}</code>").format(known.file),
+            Markup("<code>{}</code>").format(known.wrong), Markup("<code>{}</code>").format(known.right),
+        ))
+        for code, known in sorted(CODES.items())
+    )  # fmt: skip
+    return page(
+        "Diagnostics",
+        paragraph(
+            "What the check says, by code. An error stops the handbook from being published, and the last good one "
+            "stays; a warning does the same in a strict build."
+        ),
+        table("Codes", ("Code", "Level", "What it means", "Seen in", "Wrong", "Right"), rows),
+    )
+
+
+def _jobs(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> str:
+    rows = (
+        Row(f"jobs-{job.id}", (
+            link(f"sheets/{job.id}.html", job.title), job.date.isoformat(), job.client, job.artist, job.place,
+            job.verdict_heading,
+        ))
+        for job in sorted(known_jobs, key=lambda job: (job.date, job.id), reverse=True)
+    )  # fmt: skip
+    return page(
+        "Jobs",
+        paragraph(
+            f"As of {as_of.isoformat()}, newest first. Each job opens its sheet. A sheet that says clear to start says "
+            "only this: nothing on file against it, look at the skin today."
+        ),
+        table("Jobs and their sheets", ("Job", "Date", "Client reference", "Artist", "Place", "Verdict"), rows),
+    )

@@ -1,0 +1,138 @@
+"""The schema of the records as data for a page: every field with what it takes, its units, bounds and example.
+
+Read from the very objects that check the records, so the page cannot say anything else than the check.
+"""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Iterator, Sequence
+from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from generator.records.fields import Ref, none_or
+from generator.records.mistakes import by_key
+
+
+class Shape(NamedTuple):
+    """What may stand in a field. `takes` and `example` carry backticks around what is typed as it is."""
+
+    takes: str
+    units: str = ""
+    bounds: str = ""
+    example: str = ""
+    nested: tuple[type[BaseModel], ...] = ()
+    families: tuple[str, ...] = ()
+
+
+class Field(NamedTuple):
+    """One field of a record."""
+
+    key: str
+    required: bool
+    otherwise: str
+    shape: Shape
+    about: str
+
+
+def fields_of(model: type[BaseModel]) -> tuple[Field, ...]:
+    """The fields of a record in the order of the schema, by the key that people write."""
+    return tuple(
+        Field(key, info.is_required(), _left_out(info), _field(info), info.description or "")
+        for key, info in by_key(model).items()
+    )
+
+
+def nested_records(model: type[BaseModel], path: str = "") -> Iterator[tuple[str, type[BaseModel]]]:
+    """Every record inside a record, with the key under which it stands, such as `parts.lines`."""
+    for field in fields_of(model):
+        for inner in field.shape.nested:
+            under = f"{path}.{field.key}" if path else field.key
+            yield under, inner
+            yield from nested_records(inner, under)
+
+
+def checked_together(model: type[BaseModel]) -> tuple[str, ...]:
+    """What is checked across several fields of a record, in words."""
+    return tuple(name.replace("_", " ") for name in model.__pydantic_decorators__.model_validators)
+
+
+def _left_out(info: FieldInfo) -> str:
+    """What holds when the field is left out; a value that is merely unknown is never said to be one."""
+    default = info.default
+    if isinstance(default, bool):
+        return "`yes`" if default else "`no`"
+    if isinstance(default, int):
+        return f"`{default}`"
+    return "`[]`" if default == () else ""
+
+
+def _field(info: FieldInfo) -> Shape:
+    shape = _shape(info.annotation, info.metadata)
+    if any(getattr(piece, "func", None) is none_or for piece in info.metadata):
+        return shape._replace(takes=f"`none`, or {shape.takes}")
+    return shape
+
+
+def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
+    for piece in metadata:
+        if hasattr(piece, "takes"):
+            return _single(piece)
+    arguments = get_args(annotation)
+    origin = get_origin(annotation)
+    if origin is Annotated:
+        return _shape(arguments[0], arguments[1:])
+    if origin in (Union, types.UnionType):
+        # The other member is None: the field may be left out.
+        return _shape(next(a for a in arguments if a is not type(None)))
+    if origin is dict:
+        return _mapping(_shape(arguments[0]), _shape(arguments[1]))
+    if origin is tuple and arguments[-1] is Ellipsis:
+        return _list(_shape(arguments[0]), metadata)
+    if origin is tuple:
+        return _row([_shape(argument) for argument in arguments])
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return Shape("keys and values, see below", nested=(annotation,))
+    raise TypeError(f"no page can describe {annotation!r}")
+
+
+def _single(kind: Any) -> Shape:
+    if isinstance(kind, Ref):
+        # `@family` stands for any id of it; the page puts one in that is on file.
+        return Shape(kind.takes, example=f"`@{kind.family}`", families=(kind.family,))
+    return Shape(kind.takes, kind.unit(), kind.bounds(), kind.example)
+
+
+def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
+    least = next((piece.min_length for piece in metadata if hasattr(piece, "min_length")), 0)
+    most = next((piece.max_length for piece in metadata if hasattr(piece, "max_length")), None)
+    size = f", at least {least}" if least else ""
+    size += f", at most {most}" if most else ""
+    each = "see below" if item.nested else f"each {item.takes}"
+    return item._replace(takes=f"list{size}; {each}", example=_bracketed([item.example]))
+
+
+def _row(items: list[Shape]) -> Shape:
+    """A list of fixed length; neighbours of one kind are said once."""
+    bounds = list(dict.fromkeys(item.bounds for item in items))
+    return Shape(
+        f"list of {len(items)}; each {' and '.join(dict.fromkeys(item.takes for item in items))}",
+        " and ".join(dict.fromkeys(item.units for item in items)),
+        " and ".join(bounds),
+        _bracketed([item.example for item in items]),
+    )
+
+
+def _mapping(key: Shape, value: Shape) -> Shape:
+    return Shape(
+        f"for each {key.takes}: {value.takes}", value.units, value.bounds,
+        f"`{{{key.example.strip('`')}: {value.example.strip('`')}}}`", families=key.families + value.families,
+    )  # fmt: skip
+
+
+def _bracketed(examples: list[str]) -> str:
+    if not all(examples):
+        return ""
+    return f"`[{', '.join(example.strip('`') for example in examples)}]`"

@@ -1,0 +1,225 @@
+"""Reference tables about the studio's things and people: machines, inks, sites, supplies, people, sources."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from generator.press.addresses import NO_SOURCE, PAGE_OF, anchor, to_entry, to_record, to_source
+from generator.press.markup import Markup, Row, bullets, heading, page, paragraph, table
+from generator.press.worded import measured, name_of, number
+from generator.records.families import LISTED, Records
+from generator.records.inks import Ink, Lot
+from generator.records.machines import Calibration, Machine
+from generator.records.reading import references
+from generator.records.sources import SourceRecord
+from generator.records.supplies import Supply
+from generator.trade import dates
+
+
+def machines_page(records: Records, here: str) -> str:
+    """The machines, then what their dials were measured to do."""
+    columns = ("Machine", "Drive", "Strokes", "Dial shows", "Dial limits", "Hang-out", "Weight", "Vibration",
+               "Care between clients", "Source")  # fmt: skip
+    measurements: list[str] = []
+    for calibration in records.calibrations.values():
+        machine = records.machines[calibration.machine].name
+        title = f"{machine}, stroke {calibration.stroke.text}"
+        measurements += [heading(title, anchor("measured", calibration.id), 3), _conditions(calibration, records, here),
+                         _points(calibration, title, records)]  # fmt: skip
+    return page(
+        "Machines",
+        table("Machines of the studio", columns, (_machine(m, records, here) for m in records.machines.values())),
+        heading("What the dials were measured to do", "calibrations"),
+        paragraph(
+            "Each table holds for one machine with one stroke, one kind of cartridge and one supply. Between two "
+            "points the line is taken as straight; beyond them nothing is said. Measure again after any repair."
+        ),
+        *(measurements or [paragraph("No dial has been measured yet.")]),
+    )
+
+
+def _machine(machine: Machine, records: Records, here: str) -> Row:
+    vibration = "not assessed" if machine.vibration is None else measured(machine.vibration, records)
+    return Row(anchor("machines", machine.id), (
+        machine.name, machine.drive.replace("-", ", "), "; ".join(measured(s, records) for s in machine.strokes),
+        machine.dial, measured(machine.limits, records), measured(machine.hang_out, records),
+        measured(machine.weight, records), vibration, machine.care, to_source(here, machine.source, records),
+    ))  # fmt: skip
+
+
+def _conditions(calibration: Calibration, records: Records, here: str) -> Markup:
+    row = Row(anchor("calibrations", calibration.id), (
+        to_entry(here, calibration.machine, records), measured(calibration.stroke, records), calibration.cartridge,
+        calibration.supply, calibration.measured.isoformat(), to_source(here, calibration.source, records),
+    ))  # fmt: skip
+    columns = ("Machine", "Stroke", "Cartridge", "Supply", "Measured on", "Source")
+    return table(f"Conditions of the measurement {calibration.id}", columns, [row])
+
+
+def _points(calibration: Calibration, title: str, records: Records) -> Markup:
+    rows = (
+        Row(anchor("calibrations", calibration.id, "points", str(n)), (measured(volts, records), measured(hz, records)))
+        for n, (volts, hz) in enumerate(calibration.points)
+    )
+    return table(f"Measured points: {title} ({calibration.id})", ("Dial", "Speed"), rows)
+
+
+def inks_page(records: Records, here: str, as_of: datetime.date) -> str:
+    """The inks, with how long each lot is good."""
+    columns = ("Ink", "Kind", "Swatch", "Pigments", "Lots", "Used once opened", "Pigment load", "Mixed here", "Caution",
+               "Source")  # fmt: skip
+    return page(
+        "Inks",
+        paragraph(
+            f"Dates are as of {as_of.isoformat()}. An opened bottle is good until the printed expiry or the end of its "
+            "opened life, whichever comes first. The swatch is a flat sample on a screen and no promise for the skin."
+        ),
+        table("Inks on the shelf", columns, (_ink(ink, records, here, as_of) for ink in records.inks.values())),
+    )
+
+
+def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
+    # The colour is decoration; its code stands beside it for whoever cannot see it.
+    swatch = Markup('<span class="swatch" style="background:{}" aria-hidden="true"></span> {}').format(
+        ink.swatch, ink.swatch
+    )
+    mixed: str = "no"
+    if ink.mixed is not None:
+        mixed = Markup("{} ink and {} sterile water, from {}").format(
+            _parts(ink.mixed.parts_ink), _parts(ink.mixed.parts_water), to_entry(here, ink.mixed.of, records)
+        )
+    lots = bullets(lot_in_words(lot, ink, as_of) for lot in ink.lots)
+    return Row(anchor("inks", ink.id), (
+        ink.name, ink.kind, swatch, ", ".join(ink.pigments), lots or "none on the shelf",
+        measured(ink.opened_life, records),
+        "not stated" if ink.load is None else measured(ink.load, records), mixed, ink.caution or "none on file",
+        to_source(here, ink.source, records),
+    ))  # fmt: skip
+
+
+def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date) -> str:
+    """A lot with the day until which it is good; one that is past it says so first."""
+    until: datetime.date = lot.expires
+    opened = "not opened"
+    if lot.opened is not None:
+        # Part of a month is left out: the bottle goes a little early and never late.
+        until = dates.opened_ink_expiry(lot.opened, int(ink.opened_life.low), lot.expires)
+        opened = f"opened {lot.opened.isoformat()}"
+    if dates.overdue(until, as_of):
+        return f"{lot.lot}: do not use, past {until.isoformat()} ({opened})"
+    return f"{lot.lot}: good until {until.isoformat()} ({opened})"
+
+
+def _parts(count: int) -> str:
+    return "1 part" if count == 1 else f"{count} parts"
+
+
+def sites_page(records: Records, here: str) -> str:
+    """Places on the body."""
+    columns = ("Place", "Usual pose", "Stretch", "Watch for", "Skin thickness, as published", "Apprentice",
+               "Girth is taped", "Source")  # fmt: skip
+    rows = (
+        Row(anchor("sites", site.id), (
+            site.name, site.pose, site.stretch, site.cautions,
+            "none on file" if site.thickness is None else measured(site.thickness, records),
+            site.apprentice, site.limb, to_source(here, site.source, records),
+        ))
+        for site in records.sites.values()
+    )  # fmt: skip
+    return page(
+        "Places on the body",
+        paragraph(
+            "Skin thickness is knowledge and no setting: it differs from person to person, and hang-out is not depth. "
+            "Girth is taped on the client, standing and relaxed."
+        ),
+        table("Places on the body", columns, rows),
+    )
+
+
+def supplies_page(records: Records, here: str) -> str:
+    """What is used up."""
+    columns = ("Article", "Use", "Pack", "On the shelf", "Always kept", "Contains", "Taken instead", "Source")
+    rows = (
+        Row(anchor("supplies", supply.id), (
+            supply.name, _use(supply, records), str(supply.pack), str(supply.stock), str(supply.reserve),
+            ", ".join(supply.contains) or "nothing known", supply.instead or "nothing on file – ask",
+            to_source(here, supply.source, records),
+        ))
+        for supply in records.supplies.values()
+    )  # fmt: skip
+    return page("Supplies", table("Supplies and how they are counted", columns, rows))
+
+
+def _use(supply: Supply, records: Records) -> str:
+    per = measured(supply.area, records) if supply.area is not None else f"each {supply.per}"
+    return f"{number(supply.amount)} {supply.counted_in} for {per}"
+
+
+def people_page(records: Records, here: str) -> str:
+    """Who works here, and what they may do."""
+    rows = (
+        Row(anchor("people", person.id), (
+            person.name, person.role, person.hand,
+            Markup(", ").join(to_entry(here, technique, records) for technique in person.may) or "none",
+            bullets(f"{training.what}, {training.on.isoformat()}" for training in person.training) or "none on file",
+        ))
+        for person in records.people.values()
+    )  # fmt: skip
+    return page("People", table("Who works here", ("Name", "Role", "Working hand", "May work", "Training"), rows))
+
+
+def sources_page(records: Records, here: str) -> str:
+    """Every source with what rests on it."""
+    used = _used(records, here)
+    rows = (
+        Row(anchor("sources", source.id), (
+            source.id, _kind(source), source.title, _issued(source), source.where or "no place named",
+            bullets(used.get(source.id, ())) or "nothing yet",
+        ))
+        for source in records.sources.values()
+    )  # fmt: skip
+    return page(
+        "Sources",
+        paragraph(
+            "Every value and rule says where it comes from. Common practice is what working artists commonly do; "
+            "nothing published stands behind it, and it is marked so wherever it is used."
+        ),
+        table("Sources", ("Source", "Kind", "Title", "Issued or decided", "Where in it", "Used by"), rows),
+    )
+
+
+def _kind(source: SourceRecord) -> str:
+    return {"published": "published", "house": "decision of the studio", "common-practice": NO_SOURCE}[source.kind]
+
+
+def _issued(source: SourceRecord) -> str:
+    if source.kind == "published":
+        return f"{source.body}, {source.year}"
+    if source.kind == "house":
+        return f"{source.decided_by}, {source.decided_on}"
+    return "no published source"
+
+
+def _used(records: Records, here: str) -> dict[str, list[Markup]]:
+    """For each source the records that name it, linked."""
+    used: dict[str, list[Markup]] = {}
+    used.setdefault(records.studio.source, []).append(to_studio(here))
+    for family, entry_id, source in _named(records):
+        entry = records.family(family)[entry_id]
+        used.setdefault(source, []).append(to_record(here, family, entry_id, f"{family}: {name_of(entry)}"))
+    return used
+
+
+def to_studio(here: str) -> Markup:
+    """A link to the studio's limits, which rest on one decision."""
+    return to_record(here, "studio", "limits-sitting", "studio: limits")
+
+
+def _named(records: Records) -> Iterator[tuple[str, str, str]]:
+    for family in LISTED:
+        assert family.name in PAGE_OF
+        for entry in records.family(family.name).values():
+            for reference in references(entry):
+                if reference.family == "sources":
+                    yield family.name, entry.id, str(reference)
