@@ -36,7 +36,7 @@ from generator.records.reading import read_records
 log = get_plugin_logger("studio-handbook")
 
 
-class Options(Config):
+class Options(Config):  # type: ignore[no-untyped-call]
     """What mkdocs.yml may say under `studio-handbook`."""
 
     content = config_options.Type(str, default="content")
@@ -55,7 +55,7 @@ class _Build:
     records: Records | None = None
 
 
-class StudioHandbook(BasePlugin[Options]):
+class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     """Turns the studio's records into pages and sheets of the site."""
 
     build: _Build
@@ -92,7 +92,8 @@ class StudioHandbook(BasePlugin[Options]):
                 log.warning(as_text([diagnostic]))
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]
-            raise PluginError(f"the records have mistakes; the site stays as it was\n\n{as_text(errors)}\n\n{summary(report)}")
+            shown = f"{as_text(errors)}\n\n{summary(report)}"
+            raise PluginError(f"there are mistakes; the site stays as it was\n\n{shown}")
 
     def _read(self, docs: Path) -> list[Diagnostic]:
         build = self.build

@@ -92,6 +92,7 @@ def _work(work: Work) -> dict[str, Any]:
             )
         },
         "breaks_after_step": list(table.breaks_after),
+        "breaks_within_step": list(table.breaks_within),
         "done_between": [t.isoformat(timespec="minutes") for t in table.done_between],
         "tray": {
             "inks": [

@@ -8,11 +8,12 @@ them, and no working steps.
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Place, Report
-from generator.planning.reckoning import Reckoned, Recorded, reckon, recorded
+from generator.planning.reckoning import Reckoned, Recorded, reckon, recorded, rectangle
 from generator.planning.screening import allergy_findings, screening_findings
 from generator.planning.skin import ScarReading, mole_findings, no_scars_on_file, read_scars
 from generator.planning.timetable import Timetable, timetable_of
@@ -86,7 +87,7 @@ def plan(records: Records, job: Job) -> tuple[JobPlan | None, Report]:
                 *mole_findings(records, job),
                 *_people_findings(records, job, order),
                 *_piece_findings(records, job, timetable),
-                *ink_findings(records, job, tray),
+                *ink_findings(records, tray),
                 *_taste(records, job),
             ],
             key=lambda f: -RANK[f.level],
@@ -114,7 +115,7 @@ def _contradictions(job: Job) -> Iterator[Diagnostic]:
             )  # fmt: skip
     for scar in job.scars or ():
         if scar.wound is not None and earliest_day(scar.wound) > job.date:
-            yield _late(scar.id.place, f"the wound of scar {scar.id}", scar.wound.day, job.date)
+            yield _late(scar.wound.place or scar.id.place, f"the wound of scar {scar.id}", scar.wound.day, job.date)
     if job.screening is not None and job.screening.asked > job.date:
         yield _late(job.screening.asked.place, "the screening", job.screening.asked, job.date)
 
@@ -152,11 +153,6 @@ def _placement(job: Job) -> tuple[Placement, Report]:
     return Placement(width, height, area, wrap, seen), ()
 
 
-def rectangle(width: float, height: float) -> float:
-    """width · height"""
-    return width * height
-
-
 def _people_findings(records: Records, job: Job, order: Order) -> Iterator[Finding]:
     person, site = records.people[job.artist], records.sites[job.place]
     barred = sorted({s.setting.technique.id for s in order.steps} - set(person.may))
@@ -166,12 +162,14 @@ def _people_findings(records: Records, job: Job, order: Order) -> Iterator[Findi
             "artist", f"people.{person.id}.may", records.studio.source,
         )  # fmt: skip
     if person.role != "artist":
-        for rule, says in (("studio.limits.apprentice_pieces", records.studio.limits.apprentice_pieces),
-                           (f"sites.{site.id}.apprentice", site.apprentice)):  # fmt: skip
+        for rule, where, says in (
+            ("studio.limits.apprentice_pieces", "a client's piece", records.studio.limits.apprentice_pieces),
+            (f"sites.{site.id}.apprentice", site.name, site.apprentice),
+        ):
             supervised = says == "supervised"
             yield Finding(
                 "care" if supervised else "wait",
-                f"{person.name} works as {person.role} on {site.name}: {says}.",
+                f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
                 "An artist stands beside the whole time." if supervised else "An artist decides, or does the piece.",
                 "artist", rule, site.source if rule.startswith("sites") else records.studio.source,
             )  # fmt: skip
@@ -188,15 +186,21 @@ def _piece_findings(records: Records, job: Job, timetable: Timetable) -> Iterato
     if job.girth is None and records.sites[job.place].limb == "yes":
         yield Finding(
             "care", "The girth is not taped.", "Tape it standing and relaxed, and write it into the job.", "girth",
-            "studio", source, asks=True,
+            f"sites.{job.place}.limb", source, asks=True,
         )  # fmt: skip
     if timetable.sittings.high > 1:
         fewest, most = timetable.sittings.low, timetable.sittings.high
-        number = f"{fewest:g}" if fewest == most else f"{fewest:g} to {most:g}"
+        planned = f"{fewest:g}" if fewest == most else f"{fewest:g} to {most:g}"
         yield Finding(
-            "care", f"Longer than one sitting of {limits.sitting.text}: plan {number}.",
+            "care", f"Longer than one sitting of {limits.sitting.text}: plan {planned}.",
             f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.", "parts",
             "studio.limits.sitting", source,
+        )  # fmt: skip
+    for number in timetable.breaks_within:
+        yield Finding(
+            "care", f"Step {number} is longer than the {limits.break_after.text} from break to break.",
+            f"Break off within it, {limits.break_after.text} after the last break at the latest.", "parts",
+            "studio.limits.break_after", source,
         )  # fmt: skip
     for part in job.parts:
         if part.gap is not None and part.gap.low < limits.line_gap.low:
@@ -221,8 +225,11 @@ def _taste(records: Records, job: Job) -> Iterator[Finding]:
             "studio.limits.strong_colours", source,
         )  # fmt: skip
     if not any(part.focal for part in job.parts):
-        yield Finding("note", "No part is marked as the focal point.", "Say which one the eye rests on.", "parts",
-                      "parts.focal", source)  # fmt: skip
+        yield Finding(
+            "note", "No part is marked as the focal point.",
+            "Say which one the eye rests on; until then the main part counts as it over a scar.", "parts",
+            "parts.focal", source,
+        )  # fmt: skip
 
 
 def _touch_up(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> tuple[datetime.date, datetime.date]:
@@ -232,6 +239,7 @@ def _touch_up(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> tup
         palette.strong_colours({c.ink: colour.lab(records.inks[c.ink].swatch)}, limits.strong_chroma)
         for part in job.parts for c in part.colours if records.inks[c.ink].kind == "colour"
     )  # fmt: skip
-    weeks = limits.touch_up_slow if slow else limits.touch_up
-    window = dates.touch_up_window(job.date, round(weeks.low / 7), round(weeks.high / 7))
+    days = limits.touch_up_slow if slow else limits.touch_up
+    # Whole weeks, rounded to the later day: nobody is asked back too early.
+    window = dates.touch_up_window(job.date, math.ceil(days.low / 7), math.ceil(days.high / 7))
     return window.opens, window.closes

@@ -87,18 +87,14 @@ def add(*parts: float) -> float:
     return sum(parts)
 
 
-def with_share(value: Value, share: Recorded) -> Reckoned:
-    """A value with a share of itself added, such as slower work over a scar."""
-    factor = 1 + share.high / 100
-    return Reckoned(
-        significant(value.low * factor), significant(value.high * factor), value.kind, with_added_share,
-        (("value", value), ("share", share)),
-    )  # fmt: skip
-
-
 def with_added_share(value: float, share: float) -> float:
-    """value · (1 + share / 100)"""
+    """value · (1 + share / 100): such as slower work over a scar."""
     return value * (1 + share / 100)
+
+
+def rectangle(width: float, height: float) -> float:
+    """width · height"""
+    return width * height
 
 
 def unit_of(kind: str) -> str:

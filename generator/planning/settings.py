@@ -7,18 +7,23 @@ it is not the depth.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Place
 from generator.planning.reckoning import Named, Reckoned, Recorded, Value, plain, reckon, recorded
+from generator.planning.widths import computed_width as computed_width
+from generator.planning.widths import width_of as width_of
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
 from generator.records.jobs import Colour, Job, Lines, Part, Settings
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Dial, Grouping, Technique
-from generator.trade import calibration, labels, motion, needles
+from generator.trade import calibration, labels, motion
 from generator.trade.refusal import Refusal
+
+_Span = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +36,7 @@ class Setting:
     stroke: Recorded
     speed: Value
     dial: Value
-    hang_out: Recorded
+    hang_out: Value
     spacing: Reckoned
     width: Value
     times_over: Recorded
@@ -126,29 +131,6 @@ def _on(
         speed, dial, hang_out,
         reckon(motion.spacing, "length", hand_speed=hand, frequency=speed),
         width_of(grouping), plain(row.times_over, f"{where}.dials.times_over", technique.source),
-    )  # fmt: skip
-
-
-def width_of(grouping: Grouping) -> Value:
-    """Width of the fresh line where it was measured; the computed width of the needles otherwise."""
-    if grouping.fresh_line is not None:
-        return recorded(grouping.fresh_line, f"groupings.{grouping.id}.fresh_line", grouping.source)
-    return computed_width(grouping)
-
-
-def computed_width(grouping: Grouping) -> Reckoned:
-    """Width of the bundle or the row, from the label and the record's spread."""
-    label = labels.read_label(grouping.label)
-    where = f"groupings.{grouping.id}"
-    return reckon(
-        needles.grouping_width, "length",
-        configuration=Named(label.configuration, label.configuration, f"{where}.label", grouping.source),
-        count=Named(label.count, str(label.count), f"{where}.label", grouping.source),
-        needle_diameter=Recorded(
-            label.needle_diameter, label.needle_diameter, "length", f"{where}.label", grouping.source
-        ),
-        spread=Named(grouping.spread, f"{grouping.spread or 'none'}", f"{where}.spread", grouping.source),
-        hollow=Named(grouping.packed == "hollow", grouping.packed, f"{where}.packed", grouping.source),
     )  # fmt: skip
 
 
@@ -258,8 +240,7 @@ def _refused(refusal: Refusal, place: Place) -> Diagnostic:
 
 def _hang_out(
     records: Records, job: Job, technique: Technique, grouping: Grouping, machine: Machine, work: Settings, place: Place
-) -> Recorded:
-    step = records.studio.limits.hang_out_step.low
+) -> Value:
     limits = (technique.hang_out, grouping.hang_out, machine.hang_out)
     low, high = max(r.low for r in limits), min(r.high for r in limits)
     named = f"{technique.id} {technique.hang_out.text}, {grouping.id} {grouping.hang_out.text}, " \
@@ -276,8 +257,21 @@ def _hang_out(
             "J608", place, f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once", named,
             "ranges that meet", "choose another grouping or machine, or mend one of the three records",
         ))  # fmt: skip
-    stepped = round((low + high) / 2 / step) * step
-    chosen = min(max(stepped, low), high)
-    return Recorded(
-        significant(chosen), significant(chosen), "length", f"techniques.{technique.id}.hang_out", technique.source
-    )
+    allowed = {
+        name: Named((range_.low, range_.high), range_.text, f"{name}s.{record.id}.hang_out", record.source)
+        for name, record, range_ in (
+            ("technique", technique, technique.hang_out), ("grouping", grouping, grouping.hang_out),
+            ("machine", machine, machine.hang_out),
+        )
+    }  # fmt: skip
+    step = recorded(records.studio.limits.hang_out_step, "studio.limits.hang_out_step", records.studio.source)
+    return reckon(middle_hang_out, "length", **allowed, step=step)
+
+
+def middle_hang_out(technique: _Span, grouping: _Span, machine: _Span, step: float) -> float:
+    """The middle of what technique, grouping and machine allow, in whole steps; between two, the shorter."""
+    lows, highs = zip(technique, grouping, machine, strict=True)
+    low, high = max(lows), min(highs)
+    # Nine digits, so that the last bits of a float do not choose between two steps.
+    stepped = math.ceil(significant((low + high) / 2 / step - 0.5)) * step
+    return min(max(stepped, low), high)

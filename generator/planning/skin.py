@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from generator.planning.reckoning import Named, Reckoned, Recorded, plain, reckon, recorded
 from generator.planning.verdict import RANK, Finding, Level
+from generator.quantities import shown
 from generator.records.conditions import Value, facts_named, holds
 from generator.records.families import Records
 from generator.records.jobs import Job, Part, Scar
@@ -18,6 +19,7 @@ from generator.trade import scars, shapes
 # What is asked about every scar: the key in the job, the fact in the rules, the question.
 ITEMS = (
     ("type", "scar.type", "what form it has"),
+    ("height", "scar.height", "how far it stands up"),
     ("after", "scar.after", "what it came from"),
     ("wound", "scar.age", "when the wound happened"),
     ("colour", "scar.colour", "its colour"),
@@ -73,23 +75,31 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
 
 
 def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
-    """A part that comes nearer to a mole than the distance to keep."""
+    """A part that comes nearer to a mole than the distance to keep, and a distance below the studio's own."""
+    house, source, units = records.studio.limits.mole_clearance, records.studio.source, records.studio.units
     for number, mole in enumerate(job.moles or (), 1):
-        keep = (mole.keep or records.studio.limits.mole_clearance).low
+        keep = (mole.keep or house).low
+        said = shown(keep, keep, "length", units)
+        if keep < house.low:
+            yield Finding(
+                "care", f"Only {said} are kept from mole {number}; here it is {house.text}.",
+                "Keep the studio's distance, or know why not.", f"moles.{number}", "studio.limits.mole_clearance",
+                source,
+            )  # fmt: skip
         spot = shapes.Spot(mole.at[0].low, mole.at[1].low, keep)
         for part in job.parts:
             if shapes.mole_clearance(box_of(part), spot) < 0:
                 yield Finding(
-                    "wait", f"Part {part.id} comes nearer than {keep:g} mm to mole {number}.",
+                    "wait", f"Part {part.id} comes nearer than {said} to mole {number}.",
                     "Move or cut the part; a changed mole is shown to a doctor.", f"moles.{number}",
-                    "studio.limits.mole_clearance", records.studio.source,
+                    "studio.limits.mole_clearance", source,
                 )  # fmt: skip
 
 
 def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
     crossing = [part for part in job.parts if shapes.overlap(box_of(part), strip_of(scar)) > 0]
     age = _age(scar, job)
-    facts = _facts(scar, None if age is None else age.low, crossing)
+    facts = _facts(scar, None if age is None else age.low, crossing, _focal(job))
     if job.screening is not None:
         for question, answer in (job.screening.answers or {}).items():
             facts[f"answer.{question}"] = bool(answer) if answer is not None else None
@@ -138,7 +148,13 @@ def _wound(scar: Scar, on: datetime.date) -> scars.Wound:
     return scars.Wound(day.year, day.month, day.day)
 
 
-def _facts(scar: Scar, months: float | None, crossing: list[Part]) -> dict[str, Value]:
+def _focal(job: Job) -> set[str]:
+    """The parts on which the eye rests; the main ones where the job marks none."""
+    marked = {str(part.id) for part in job.parts if part.focal}
+    return marked or {str(part.id) for part in job.parts if part.role == "main"}
+
+
+def _facts(scar: Scar, months: float | None, crossing: list[Part], focal: set[str]) -> dict[str, Value]:
     finest = max((DETAILS.index(part.detail) for part in crossing), default=0)
     return {
         "scar.age": months,
@@ -153,7 +169,7 @@ def _facts(scar: Scar, months: float | None, crossing: list[Part]) -> dict[str, 
         "scar.growth": scar.growth,
         "scar.wish": scar.wish,
         "over.crosses": bool(crossing),
-        "over.focal": any(part.focal for part in crossing),
+        "over.focal": any(part.id in focal for part in crossing),
         "over.detail": DETAILS[finest],
     }
 
@@ -161,7 +177,9 @@ def _facts(scar: Scar, months: float | None, crossing: list[Part]) -> dict[str, 
 def _from_rule(rule: ScarRule, scar: Scar, job: Job) -> Finding:
     until: datetime.date | None = None
     if rule.wait_until_age is not None and scar.wound is not None:
-        until = scars.earliest_date_by_age(_wound(scar, job.date), int(rule.wait_until_age.high))
+        old_enough = scars.earliest_date_by_age(_wound(scar, job.date), int(rule.wait_until_age.high))
+        # Where the rule holds for another reason, the age is behind it: no day to wait for is known.
+        until = old_enough if old_enough > job.date else None
     return Finding(
         _as_level(rule.verdict), f"Scar {scar.id}: {rule.consequence}",
         rule.clears or "",

@@ -16,7 +16,9 @@ from generator.trade import clock
 class Timetable:
     """The parts of the day in minutes, as ranges; `chair` is from the first line to the last, breaks included.
 
-    breaks_after: numbers of the steps, from 1, after which a break comes at the latest.
+    breaks_after: numbers of the steps, from 1, after which a break comes at the latest; breaks_within: of those
+    that are longer than the time between two breaks. done_between: when the day ends, the first of several
+    where the piece takes more than one sitting.
     """
 
     set_up: Recorded
@@ -29,6 +31,7 @@ class Timetable:
     whole: Reckoned
     sittings: Reckoned
     breaks_after: tuple[int, ...]
+    breaks_within: tuple[int, ...]
     done_between: tuple[datetime.datetime, datetime.datetime]
 
 
@@ -46,11 +49,16 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
     before: list[Value] = [limit("stencil"), limit("stencil_dry")]
     whole = total([*before, chair, limit("clean_and_wrap")], "duration")
     begins = datetime.datetime.combine(job.date, job.start)
-    ends = tuple(begins + datetime.timedelta(minutes=round(m)) for m in (whole.low, whole.high))
+    around = whole.low - chair.low
+    longest = limits.sitting.low
+    ends = tuple(
+        begins + datetime.timedelta(minutes=round(around + min(m, longest))) for m in (chair.low, chair.high)
+    )
     return Timetable(
         limit("set_up"), limit("stencil"), limit("stencil_dry"), working, breaks, limit("clean_and_wrap"), chair,
         whole, reckon(clock.sittings, "number", total_minutes=chair, longest_sitting=limit("sitting")),
         _breaks_after(steps, limits.break_after.low),
+        tuple(n for n, step in enumerate(steps, 1) if _middle(step) > limits.break_after.low),
         (ends[0], ends[1]),
     )  # fmt: skip
 
@@ -60,12 +68,16 @@ def _breaks_after(steps: tuple[Step, ...], between: float) -> tuple[int, ...]:
     after: list[int] = []
     since = 0.0
     for number, step in enumerate(steps, 1):
-        minutes = (step.minutes.low + step.minutes.high) / 2
+        minutes = _middle(step)
         if since > 0 and since + minutes > between:
             after.append(number - 1)
             since = 0.0
         since += minutes
     return tuple(after)
+
+
+def _middle(step: Step) -> float:
+    return (step.minutes.low + step.minutes.high) / 2
 
 
 def break_minutes(number: float, length: float) -> float:

@@ -7,11 +7,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.planning.reckoning import Reckoned, Recorded, Value, plain, reckon, recorded, total
+from generator.planning.reckoning import Reckoned, Value, plain, reckon, recorded, rectangle, total
 from generator.planning.timetable import Timetable
 from generator.planning.verdict import Finding
 from generator.planning.work import LINES, Step
-from generator.quantities import significant
 from generator.records.families import Records
 from generator.records.inks import Ink, Lot
 from generator.records.jobs import Job
@@ -49,17 +48,15 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     """The tray of a job whose steps and times are known."""
     inks = tuple(_poured(records, job, steps))
     groupings = tuple(dict.fromkeys(step.setting.grouping.id for step in steps))
+    width, height = (recorded(side, f"jobs.{job.id}.size") for side in job.size)
     counts: dict[str, Value] = {
-        "sitting": plain(1, f"jobs.{job.id}"),
+        "sitting": timetable.sittings,
         "grouping": plain(len(groupings), f"jobs.{job.id}.parts"),
         "ink": plain(len(inks), f"jobs.{job.id}.parts"),
         "cap": total([poured.caps for poured in inks], "number"),
         "hour": timetable.whole,
         "interruption": _gloves(records, job, timetable),
-        "area": Recorded(
-            significant(job.size[0].low * job.size[1].low), significant(job.size[0].low * job.size[1].low), "area",
-            f"jobs.{job.id}.size",
-        ),
+        "area": reckon(rectangle, "area", width=width, height=height),
     }  # fmt: skip
     counted = []
     for supply in records.supplies.values():
@@ -69,15 +66,19 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     return Tray(inks, groupings, tuple(counted))
 
 
-def ink_findings(records: Records, job: Job, tray: Tray) -> Iterator[Finding]:
-    """An ink of which no bottle is in date on the day."""
-    for poured in tray.inks:
-        source = poured.ink.mixed.of if poured.ink.mixed else poured.ink.id
-        if not poured.lots:
-            yield Finding(
-                "care", f"No bottle of {poured.ink.name} is in date on the day.", "Open a new one and enter its lot.",
-                f"inks.{source}", f"inks.{source}.lots", poured.ink.source,
-            )  # fmt: skip
+def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
+    """An ink of which no bottle is in date on the day; a wash is poured from the bottle it is mixed of."""
+    for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks if not poured.lots):
+        ink = records.inks[bottle]
+        yield Finding(
+            "care", f"No bottle of {ink.name} is in date on the day.", "Open a new one and enter its lot.",
+            f"inks.{bottle}", f"inks.{bottle}.lots", ink.source,
+        )  # fmt: skip
+
+
+def bottle_of(records: Records, ink: Ink) -> Ink:
+    """The ink whose bottle is opened."""
+    return records.inks[ink.mixed.of] if ink.mixed else ink
 
 
 def in_date(ink: Ink, on: datetime.date) -> tuple[Lot, ...]:
@@ -106,8 +107,7 @@ def _poured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Pou
         ink = records.inks[ink_id]
         millilitres = reckon(supplies.ink_millilitres, "volume", area=total(areas, "area"), house_rate=rate)
         caps = reckon(caps_for, "number", millilitres=millilitres, cap=cap)
-        bottle = records.inks[ink.mixed.of] if ink.mixed else ink
-        yield Poured(ink, millilitres, caps, in_date(bottle, job.date))
+        yield Poured(ink, millilitres, caps, in_date(bottle_of(records, ink), job.date))
 
 
 def strip_area(length: float, width: float) -> float:
@@ -126,12 +126,13 @@ def _gloves(records: Records, job: Job, timetable: Timetable) -> Reckoned:
     return reckon(
         interruptions, "number", breaks=number, others=plain(job.interruptions, f"jobs.{job.id}.interruptions"),
         besides=plain(records.studio.limits.glove_pairs, "studio.limits.glove_pairs", records.studio.source),
+        sittings=timetable.sittings,
     )  # fmt: skip
 
 
-def interruptions(breaks: float, others: float, besides: float) -> float:
-    """breaks + others + besides: how often a fresh pair of gloves is put on."""
-    return breaks + others + besides
+def interruptions(breaks: float, others: float, besides: float, sittings: float) -> float:
+    """breaks + others + besides · sittings: how often a fresh pair of gloves is put on."""
+    return breaks + others + besides * sittings
 
 
 def _count(supply: Supply, per: Value) -> Reckoned:

@@ -10,10 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic
-from generator.planning.reckoning import Recorded, Value, plain, reckon, recorded, with_share
+from generator.planning.reckoning import Recorded, Value, plain, reckon, recorded, rectangle, with_added_share
 from generator.planning.settings import NoSetting, Setting, setting_for
 from generator.planning.skin import ScarReading, box_of
-from generator.quantities import significant
 from generator.records.families import Records
 from generator.records.inks import Ink
 from generator.records.jobs import Colour, Job, Lines, Part
@@ -80,7 +79,6 @@ def _rank(step: Step, lining: tuple[str, ...]) -> tuple[object, ...]:
         return 0, 0.0, 0.0, place, step.setting.grouping.id
     lightness = colour.lab(step.ink.swatch).lightness
     kind, shade = palette.laying_order(step.ink.kind, lightness)
-    # Black and washes are one stage: a zone's black and its washes follow each other, dark before light.
     section = [LINES, BLACKS, COLOURS, WHITES].index(step.section)
     return section, float(kind), shade, place, step.setting.grouping.id
 
@@ -110,11 +108,12 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             "duration",
             area=amount,
             clock_rate=rate,
-            times_over=plain(1, "the clock rate counts them"),
+            # The clock rate is that of the finished area: going over again is inside it.
+            times_over=plain(1, f"techniques.{technique.id}.clock_rate", technique.source),
         )
     slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)
     if slower is not None:
-        minutes = with_share(minutes, slower)
+        minutes = reckon(with_added_share, "duration", value=minutes, share=slower)
     limits = [setting.times_over, *(s.times_over for s in crossed if s.times_over is not None)]
     times = min(limits, key=lambda limit: limit.low)
     return Step(section, part, ink, setting, amount, minutes, times)
@@ -133,20 +132,22 @@ def _lining_ink(records: Records, part: Part) -> Ink:
 
 
 def _area(records: Records, job: Job, part: Part, work: Colour, ink: Ink) -> Value:
-    """The area the job gives; otherwise an equal share of what is filled in the part's box."""
+    """The area the job gives; otherwise an equal share of what is filled, or highlighted, in the part's box."""
+    where = f"jobs.{job.id}.parts.{part.id}"
     if work.area is not None:
-        return recorded(work.area, f"jobs.{job.id}.parts.{part.id}.colours.{ink.id}")
-    limits = records.studio.limits
-    box = Recorded(shapes.area(box_of(part)), shapes.area(box_of(part)), "area", f"jobs.{job.id}.parts.{part.id}.box")
-    if ink.kind == "white":
-        share = recorded(limits.highlight, "studio.limits.highlight", records.studio.source)
-        return reckon(share_of_box, "area", box=box, share=share, inks=plain(1, "white alone"))
-    sharing = [c for c in part.colours if c.area is None and records.inks[c.ink].kind != "white"]
-    share = recorded(limits.filled, "studio.limits.filled", records.studio.source)
-    return reckon(share_of_box, "area", box=box, share=share,
-                  inks=plain(len(sharing), f"jobs.{job.id}.parts.{part.id}.colours"))  # fmt: skip
+        return recorded(work.area, f"{where}.colours.{ink.id}")
+    width, height = (recorded(side, f"{where}.box") for side in part.box[2:])
+    limit = "highlight" if ink.kind == "white" else "filled"
+    share = recorded(getattr(records.studio.limits, limit), f"studio.limits.{limit}", records.studio.source)
+    sharing = [
+        c for c in part.colours if c.area is None and (records.inks[c.ink].kind == "white") == (ink.kind == "white")
+    ]
+    return reckon(
+        share_of_box, "area", box=reckon(rectangle, "area", width=width, height=height), share=share,
+        inks=plain(len(sharing), f"{where}.colours"),
+    )  # fmt: skip
 
 
 def share_of_box(box: float, share: float, inks: float) -> float:
     """box · share / 100 / inks: the filled share of a part's box, split evenly among its inks."""
-    return significant(box * share / 100 / inks)
+    return box * share / 100 / inks

@@ -10,15 +10,18 @@ from latex2mathml.converter import convert
 
 from generator.press.addresses import address
 from generator.press.docstrings import Documented, Symbol, documented, rooms
-from generator.press.markup import Markup, Row, heading, link, page, paragraph, table
+from generator.press.live_examples import WITHOUT, example_of
+from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
+from generator.press.shelf import Shelf
+from generator.press.worked import inputs_of
 
 INDEX = "formulas/index.md"
 
 
-def formula_pages() -> dict[str, str]:
-    """The list of all formulas, and a page for each room of the trade."""
+def formula_pages(shelf: Shelf) -> dict[str, str]:
+    """The list of all formulas, and a page for each room of the trade with examples from the studio's own shelf."""
     found = rooms()
-    pages = {page_of(room): _room(room, about, functions) for room, (about, functions) in found.items()}
+    pages = {page_of(room): _room(room, about, functions, shelf) for room, (about, functions) in found.items()}
     rows = (
         Row(f"{room}-{function.__name__}".replace("_", "-"), (
             link(address(INDEX, page_of(room), function.__name__), function.__name__.replace("_", " ")),
@@ -42,14 +45,14 @@ def page_of(room: str) -> str:
     return f"formulas/{room}.md"
 
 
-def _room(room: str, about: str, functions: tuple[Callable[..., Any], ...]) -> str:
+def _room(room: str, about: str, functions: tuple[Callable[..., Any], ...], shelf: Shelf) -> str:
     blocks: list[str] = [paragraph(about)]
     for function in functions:
-        blocks += _formula(function)
+        blocks += _formula(function, page_of(room), shelf)
     return page(f"Formulas: {room.replace('_', ' ')}", *blocks)
 
 
-def _formula(function: Callable[..., Any]) -> list[str]:
+def _formula(function: Callable[..., Any], here: str, shelf: Shelf) -> list[str]:
     parts = documented(function)
     name = function.__name__
     call = f"{name}({', '.join(inspect.signature(function).parameters)})"
@@ -59,21 +62,29 @@ def _formula(function: Callable[..., Any]) -> list[str]:
     return [
         heading(parts.answers, name),
         paragraph(Markup("Formula <code>{}</code>").format(call)),
-        _typeset(parts),
+        _typeset(parts, name.replace("_", " ")),
         table(f"Symbols of {name.replace('_', ' ')}", ("Name", "Symbol", "Unit", "Meaning"), rows),
-        _said(("Holds for", parts.valid), ("Source", parts.source), ("Does not know", parts.does_not_know)),
+        _example(function, parts, here, shelf),
+        terms(("Holds for", parts.valid), ("Source", parts.source), ("Does not know", parts.does_not_know)),
     ]
 
 
-def _said(*pairs: tuple[str, str]) -> Markup:
-    inner = Markup("").join(Markup("<dt>{}</dt><dd>{}</dd>").format(term, text) for term, text in pairs)
-    return Markup("<dl>{}</dl>").format(inner)
+def _example(function: Callable[..., Any], parts: Documented, here: str, shelf: Shelf) -> Markup:
+    if function in WITHOUT:
+        return note("No example", f"{WITHOUT[function][0].upper()}{WITHOUT[function][1:]}.")
+    done = example_of(function, shelf)
+    if done is None:
+        return note("No example", "No record to show it with.")
+    result = Markup("{}: <strong>{}</strong>").format(parts.gives.meaning, done.words)
+    return note("With this studio’s numbers", bullets(inputs_of(done, shelf.records, here)), result)
 
 
-def _typeset(parts: Documented) -> Markup:
+def _typeset(parts: Documented, name: str) -> Markup:
     lines = Markup("").join(Markup("<div>{}</div>").format(mathml(formula, "block")) for formula in parts.formulas)
-    # The letters of a formula one by one are of no use to the search.
-    return Markup('<div class="formula" data-search-exclude>{}</div>').format(lines)
+    # The letters of a formula one by one are of no use to the search. A long formula scrolls on a phone.
+    return Markup(
+        '<div class="formula" data-search-exclude role="region" aria-label="Formula of {}" tabindex="0">{}</div>'
+    ).format(name, lines)
 
 
 def _symbol(symbol: Symbol) -> tuple[str, ...]:

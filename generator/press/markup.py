@@ -13,8 +13,8 @@ from typing import NamedTuple
 from markupsafe import Markup, escape
 
 __all__ = [
-    "Markup", "Row", "bullets", "code_block", "escape", "heading", "link", "markdown_text", "note", "page",
-    "paragraph", "table", "ticked",
+    "Markup", "Row", "bullets", "code_block", "escape", "folded", "heading", "link", "markdown_text", "note", "page",
+    "paragraph", "table", "terms", "ticked",
 ]  # fmt: skip
 
 # Each of these could begin markup somewhere; written as an entity it never does.
@@ -30,13 +30,17 @@ class Row(NamedTuple):
 
 def markdown_text(text: str) -> str:
     """Text that Markdown shows as it is, on one line."""
-    one_line = " ".join(text.split(" ")).replace("\n", " ")
-    return "".join(f"&#{ord(c)};" if c in _MARKUP_CHARACTERS else c for c in one_line)
+    return "".join(f"&#{ord(c)};" if c in _MARKUP_CHARACTERS else c for c in text.replace("\n", " "))
 
 
 def page(title: str, *blocks: str) -> str:
     """A page: its title and its blocks, each set apart so that Markdown sees every one of them."""
-    return "\n\n".join([f"# {markdown_text(title)}", *(block for block in blocks if block)]) + "\n"
+    return "\n\n".join([f"# {markdown_text(title)}", *(_whole(block) for block in blocks if block)]) + "\n"
+
+
+def _whole(block: str) -> str:
+    """HTML on one line: an empty line in the text of a record would hand the rest over to Markdown."""
+    return block if "<pre" in block else block.replace("\n", " ")
 
 
 def heading(text: str, anchor: str, level: int = 2) -> str:
@@ -47,13 +51,16 @@ def heading(text: str, anchor: str, level: int = 2) -> str:
 def table(
     caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet."
 ) -> Markup:
-    """A table that scrolls by itself on a narrow screen, and can be reached with the keyboard to do so."""
+    """A table that scrolls by itself on a narrow screen, and can be reached with the keyboard to do so.
+
+    The class keeps the theme from wrapping it once more, in a frame that no keyboard reaches.
+    """
     body = Markup("").join(_row(row) for row in rows)
     if not body:
         return paragraph(nothing)
     head = Markup("").join(Markup('<th scope="col">{}</th>').format(column) for column in columns)
     return Markup(
-        '<div class="wide" role="region" aria-label="{}" tabindex="0"><table><caption>{}</caption>'
+        '<div class="wide" role="region" aria-label="{}" tabindex="0"><table class="held"><caption>{}</caption>'
         "<thead><tr>{}</tr></thead><tbody>{}</tbody></table></div>"
     ).format(caption, caption, head, body)
 
@@ -70,8 +77,8 @@ def paragraph(text: str) -> Markup:
 
 
 def note(label: str, *paragraphs: str, kind: str = "note") -> Markup:
-    """A framed note; `kind` is `note` or `first`, for what comes before everything else."""
-    inner = Markup("").join(paragraph(text) for text in paragraphs)
+    """A framed note of paragraphs and lists; `kind` is `note` or `first`, for what comes before everything else."""
+    inner = Markup("").join(text if text.startswith("<ul>") else paragraph(text) for text in paragraphs)
     return Markup('<div class="framed {}" role="note"><p class="label">{}</p>{}</div>').format(kind, label, inner)
 
 
@@ -81,9 +88,20 @@ def bullets(items: Iterable[str]) -> Markup:
     return Markup("<ul>{}</ul>").format(inner) if inner else Markup("")
 
 
+def folded(summary: str, inner: str) -> Markup:
+    """Something that most readers pass by: opened with mouse or keyboard, without a script."""
+    return Markup('<details class="how"><summary>{}</summary>{}</details>').format(summary, inner)
+
+
 def link(address: str, text: str) -> Markup:
     """A link inside HTML."""
     return Markup('<a href="{}">{}</a>').format(address, text)
+
+
+def terms(*pairs: tuple[str, str]) -> Markup:
+    """Words with what is said about each."""
+    inner = Markup("").join(Markup("<dt>{}</dt><dd>{}</dd>").format(term, text) for term, text in pairs)
+    return Markup("<dl>{}</dl>").format(inner)
 
 
 def code_block(text: str, label: str) -> Markup:

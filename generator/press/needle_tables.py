@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from generator.planning.reckoning import Recorded, reckon, recorded
-from generator.planning.settings import computed_width, dial_for_speed, dial_row
-from generator.press.addresses import anchor, to_entry, to_source
-from generator.press.markup import Markup, Row, heading, note, page, paragraph, table
-from generator.press.worded import measured, number, reckoned, yes_no
-from generator.quantities import Quantity, shown
-from generator.records.families import Records
-from generator.records.machines import Machine
-from generator.records.needles import Dial, Grouping, Technique
-from generator.trade import labels, motion, needles
-from generator.trade.refusal import Refusal
+import contextlib
+from collections.abc import Iterator
 
-NOT_MEASURED = "not measured – measure it"
+from generator.planning.reckoning import reckon, recorded
+from generator.planning.settings import computed_width, dial_row
+from generator.press.addresses import address, anchor, to_entry, to_source
+from generator.press.dials import NOT_MEASURED, groupings_of, machine_setting
+from generator.press.markup import Markup, Row, heading, link, note, page, paragraph, table, terms
+from generator.press.needle_figures import cross_sections
+from generator.press.worded import measured, number, reckoned, yes_no
+from generator.press.worked import Worked, as_worked, how_computed, to_formula
+from generator.records.families import Records
+from generator.records.needles import Grouping, Technique
+from generator.trade import labels, motion, needle_positions, needles
+from generator.trade.refusal import Refusal
 
 
 def groupings_page(records: Records, here: str) -> str:
     """Every grouping on the shelf, its computed width beside the measured line."""
-    columns = ("Label", "Needle diameter", "Needles", "Configuration", "Packed", "Taper", "Spread", "Computed width",
+    columns = ("Label", "Needle diameter", "Needles", "Configuration", "Packed", "Taper", "Computed width",
                "Measured fresh line", "Hang-out", "Taken for", "Source")  # fmt: skip
     return page(
         "Groupings",
@@ -30,6 +32,15 @@ def groupings_page(records: Records, here: str) -> str:
         table(
             "Needle groupings on the shelf", columns, (_grouping(g, records, here) for g in records.groupings.values())
         ),
+        how_computed("width of the groupings", _widths(records), records, here),
+        heading("Drawn to scale", "groupings-drawn"),
+        paragraph(
+            Markup("Full wires, seen from the skin, all at one scale and placed by the formula “{}”. Tips are finer, "
+                   "and no maker solders as evenly.").format(
+                to_formula(here, needle_positions.needle_positions)
+            )
+        ),
+        cross_sections(records),
     )
 
 
@@ -40,10 +51,9 @@ def _grouping(grouping: Grouping, records: Records, here: str) -> Row:
         reckoned(label.needle_diameter, label.needle_diameter, "length", records),
         str(label.count),
         f"{labels.CONFIGURATIONS[label.configuration]} ({label.configuration})",
-        grouping.packed,
+        grouping.packed if grouping.spread is None else f"{grouping.packed}, spread {number(grouping.spread)}",
         grouping.taper,
-        "a round has none" if grouping.spread is None else number(grouping.spread),
-        _computed(grouping, records),
+        _computed(grouping, records, here),
         NOT_MEASURED if grouping.fresh_line is None else measured(grouping.fresh_line, records),
         measured(grouping.hang_out, records),
         grouping.good_for,
@@ -51,23 +61,37 @@ def _grouping(grouping: Grouping, records: Records, here: str) -> Row:
     ))  # fmt: skip
 
 
-def _computed(grouping: Grouping, records: Records) -> str:
+def _computed(grouping: Grouping, records: Records, here: str) -> str:
     try:
         width = computed_width(grouping)
     except Refusal as refusal:
         return f"cannot be computed: {refusal.remedy}"
-    return reckoned(width.low, width.high, "length", records)
+    return to_formula(here, width.function, reckoned(width.low, width.high, "length", records))
+
+
+def _widths(records: Records) -> Iterator[tuple[str, str, Worked]]:
+    for grouping in records.groupings.values():
+        # What cannot be computed says so in its row.
+        with contextlib.suppress(Refusal):
+            width = as_worked(computed_width(grouping), records)
+            yield anchor("width", grouping.id), grouping.label, width
 
 
 def speeds_page(records: Records, here: str) -> str:
     """Every technique: how it is worked, and the dial of every machine for every row of groupings."""
     columns = ("Technique", "Works", "Usual for", "Usual grouping", "Machines, first choice first", "Stroke",
-               "Hang-out", "Hand speed", "Clock rate", "Stretch", "How the hand moves", "What ends it",
-               "Apprentice, supervised", "Source")  # fmt: skip
+               "Hang-out", "Hand speed", "Clock rate", "Apprentice, supervised", "Source")  # fmt: skip
     blocks: list[str] = []
     for technique in records.techniques.values():
-        blocks.append(heading(technique.name, anchor("speeds", technique.id)))
-        blocks.append(_dials(technique, records))
+        blocks += [
+            heading(technique.name, anchor("speeds", technique.id)),
+            terms(
+                ("Stretch", technique.stretch),
+                ("How the hand moves", technique.passes),
+                ("What ends it", technique.stop),
+            ),
+            *_dials(technique, records, here),
+        ]
     return page(
         "Techniques and speeds",
         paragraph(
@@ -93,73 +117,39 @@ def _technique(technique: Technique, records: Records, here: str) -> Row:
         measured(technique.hang_out, records),
         measured(technique.hand_speed, records),
         measured(technique.clock_rate, records),
-        technique.stretch,
-        technique.passes,
-        technique.stop,
         yes_no(technique.may_apprentice),
         to_source(here, technique.source, records),
     ))  # fmt: skip
 
 
-def _dials(technique: Technique, records: Records) -> Markup:
+def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:
     machines = list(records.machines.values())
     columns = ("Groupings", "On the shelf", "Speed", "Usual", *(f"{m.name}, {m.dial}" for m in machines),
                "Spacing at the usual speed", "Times over, then stop")  # fmt: skip
-    rows = []
+    rows, how = [], []
+    where = f"techniques.{technique.id}"
     for place, row in enumerate(technique.dials):
         spacing = reckon(
             motion.spacing, "length",
-            hand_speed=recorded(technique.hand_speed, "hand_speed"), frequency=recorded(row.usual, "usual"),
+            hand_speed=recorded(technique.hand_speed, f"{where}.hand_speed", technique.source),
+            frequency=recorded(row.usual, f"{where}.dials.usual", technique.source),
         )  # fmt: skip
         fitting = [g.label for g in records.groupings.values() if dial_row(technique, g) is row]
+        settings = [machine_setting(records, technique, place, machine, here) for machine in machines]
         rows.append(Row(anchor("techniques", technique.id, "dials", str(place)), (
-            f"{', '.join(row.configurations)} of {row.fewest} to {row.most}",
+            groupings_of(row),
             ", ".join(fitting) or "none",
             measured(row.speed, records),
             measured(row.usual, records),
-            *(_setting(records, technique, row, machine) for machine in machines),
-            reckoned(spacing.low, spacing.high, "length", records),
+            *(setting.shown for setting in settings),
+            to_formula(here, motion.spacing, reckoned(spacing.low, spacing.high, "length", records)),
             str(row.times_over),
         )))  # fmt: skip
-    return table(f"{technique.name}: dial by groupings and machine", columns, rows)
-
-
-def _setting(records: Records, technique: Technique, row: Dial, machine: Machine) -> str:
-    """The machine's own dial for a row: the usual setting, and the range that its dial and its points allow."""
-    strokes = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
-    if not strokes:
-        return "no stroke for it"
-    if machine.dial == "Hz":
-        return _within(machine, (row.usual.low, row.speed.low, row.speed.high), "frequency")
-    return "; ".join(_volts(records, row, machine, stroke) for stroke in strokes)
-
-
-def _volts(records: Records, row: Dial, machine: Machine, stroke: Quantity) -> str:
-    at = f"with a stroke of {measured(stroke, records)}: "
-    usual = _volts_for(records, machine, stroke, row.usual.low)
-    if usual is None:
-        return at + NOT_MEASURED
-    ends = [_volts_for(records, machine, stroke, speed) for speed in (row.speed.low, row.speed.high)]
-    # Where an end of the range lies beyond the measured points, only the usual setting is known.
-    low, high = (usual if end is None else end for end in ends)
-    said = at + _within(machine, (usual, low, high), "voltage")
-    return f"{said}, the rest of the range is {NOT_MEASURED}" if None in ends else said
-
-
-def _volts_for(records: Records, machine: Machine, stroke: Quantity, speed: float) -> float | None:
-    try:
-        return dial_for_speed(records, machine, stroke.low, Recorded(speed, speed, "frequency", "usual")).low
-    except Refusal:
-        return None
-
-
-def _within(machine: Machine, setting: tuple[float, float, float], kind: str) -> str:
-    usual, low, high = setting
-    if not machine.limits.low <= usual <= machine.limits.high:
-        return "beyond its dial"
-    low, high = max(low, machine.limits.low), min(high, machine.limits.high)
-    one = shown(usual, usual, kind, "metric")
-    return one if low == high else f"{one} ({shown(low, high, kind, 'metric')})"
+        how.append((anchor("spacing", technique.id, str(place)), f"spacing, {groupings_of(row)}",
+                    as_worked(spacing, records)))  # fmt: skip
+        how += [computed for setting in settings for computed in setting.computed]
+    yield table(f"{technique.name}: dial by groupings and machine", columns, rows)
+    yield how_computed(technique.name, how, records, here)
 
 
 def needle_diameters_page(records: Records, here: str) -> str:
@@ -194,6 +184,9 @@ def needle_diameters_page(records: Records, here: str) -> str:
             "The width of the smallest circle around so many full wires. “Proved” and “best known” say how firmly that "
             "circle is known. A loose or hollow round is wider; the mark is another matter, and a measured line wins."
         ),
+        paragraph(Markup("Every width is computed by the formula “{}”, from the needles that head its row and the "
+                         "diameter that the {} give for the code that heads its column.").format(
+            to_formula(here, needles.tightest_bundle), link(address(here, here, "wire-12"), "wire codes"))),
         table("Width of the tightest round by needles and wire code",
               ("Needles", "Width in needle diameters", "Standing", *(f"#{code}" for code in codes)), bundles),
     )  # fmt: skip

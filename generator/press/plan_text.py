@@ -18,7 +18,9 @@ def plan_text(records: Records, plan: JobPlan) -> str:
         return "\n".join([*lines, "", "No working steps: clear the points above first."]) + "\n"
     lines += ["", *_order(sheet), "", *(f"{p.label}: {p.value}" for p in sheet.times), ""]
     lines += ["Tray"] + [f"  {p.label}: {p.value}" for p in sheet.tray]
-    lines += ["Inks"] + [f"  {name}: {amount}, caps {caps}, lots {lots}" for name, _, amount, caps, lots in sheet.inks]
+    lines += ["Inks"] + [
+        f"  {i.name}: {i.amount}, {i.caps}, {', '.join(i.lots) or 'no lot in date'}" for i in sheet.inks
+    ]
     lines += [f"{p.label}: {p.value}" for p in sheet.come_back]
     return "\n".join(lines) + "\n"
 

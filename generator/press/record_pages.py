@@ -17,7 +17,7 @@ from generator.records import conditions
 from generator.records.families import ALL, JOBS, STUDIO, Family, Records
 
 FOLDER = "reference/records"
-INDEX = f"{FOLDER}/index.md"
+INDEX = f"{FOLDER}.md"
 _WRITING = (
     "A value stands behind its key, a colon and a space: `taper: long`. What belongs together is indented by the same "
     "number of spaces; never use tabs.",
@@ -96,7 +96,7 @@ def _family(family: Family, records: Records) -> str:
     for path, model in nested_records(family.model):
         if model not in described:
             described.add(model)
-            blocks += [heading(f"In {path}", anchor("in", path.replace(".", "-")), 3), paragraph(_about(model)),
+            blocks += [heading(f"In {path}", anchor("in", path.replace(".", "-")), 3), paragraph(ticked(_about(model))),
                        _fields(model, path, family, records, here), _together(model)]  # fmt: skip
     if any(field.key == "when" for field in fields_of(family.model)):
         blocks += _conditions()

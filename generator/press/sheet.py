@@ -71,6 +71,17 @@ class Pause:
 
 
 @dataclass(frozen=True, slots=True)
+class Ink:
+    """One ink with what is poured; `lots` are the bottles in date."""
+
+    name: str
+    swatch: str
+    amount: str
+    caps: str
+    lots: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Pair:
     """A label and what stands beside it."""
 
@@ -99,7 +110,7 @@ class Sheet:
     times: tuple[Pair, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
-    inks: tuple[tuple[str, ...], ...]
+    inks: tuple[Ink, ...]
     tray: tuple[Pair, ...]
     swaps: tuple[str, ...]
     mixes: tuple[Pair, ...]
@@ -238,7 +249,8 @@ def _rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tu
             Row(
                 number=str(number), section=_SECTION_LABELS[step.section], span=0, technique=setting.technique.name,
                 part=f"{letters[step.part.id]} {step.part.id}", needle=setting.grouping.label,
-                machine=setting.machine.name, dial=say(setting.dial), hang_out=say(setting.hang_out), ink=step.ink.name, swatch=step.ink.swatch,
+                machine=setting.machine.name,
+                dial=say(setting.dial), hang_out=say(setting.hang_out), ink=step.ink.name, swatch=step.ink.swatch,
                 minutes=say(step.minutes).replace("\u00a0min", ""), over=times,
                 stretch=setting.technique.stretch, is_break=False,
             )
@@ -281,12 +293,17 @@ def _pauses(records: Records) -> tuple[Pause, ...]:
     )
 
 
-def _inks(work: Work, say: Any) -> tuple[tuple[str, ...], ...]:
+def _inks(work: Work, say: Any) -> tuple[Ink, ...]:
     return tuple(
-        (poured.ink.name, poured.ink.swatch, say(poured.millilitres), say(poured.caps),
-         ", ".join(lot.lot for lot in poured.lots) or "none in date")
+        Ink(
+            name=poured.ink.name,
+            swatch=poured.ink.swatch,
+            amount=say(poured.millilitres),
+            caps="1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps",
+            lots=tuple(lot.lot for lot in poured.lots),
+        )
         for poured in work.tray.inks
-    )  # fmt: skip
+    )
 
 
 def _tray(work: Work, say: Any) -> tuple[Pair, ...]:

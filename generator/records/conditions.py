@@ -21,8 +21,9 @@ from typing import Any
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from generator.diagnostics import Place
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Kind, Measure, YesNo, pointing_at, problem
+from generator.records.fields import Choice, Kind, Measure, Reference, YesNo, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
 
@@ -149,7 +150,16 @@ class ConditionField:
     example = "`{scar.age: below 12 months}`"
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(read_condition)
+        return core_schema.with_info_plain_validator_function(self._read)
+
+    def _read(self, value: object, info: core_schema.ValidationInfo) -> Condition:
+        """Questions that a condition names are references like any other."""
+        condition = read_condition(value)
+        if isinstance(info.context, list):
+            for fact in facts_named(condition):
+                if fact.startswith(ANSWER) and isinstance(fact, Text):
+                    info.context.append(Reference.to(fact.removeprefix(ANSWER), "screening", fact.place))
+        return condition
 
     def unit(self) -> str:
         return ""
@@ -164,13 +174,14 @@ def read_condition(value: object) -> Condition:
         place = getattr(value, "place", None)
         raise problem(
             "C501", "expected a condition", _shape(value), "a mapping such as `{scar.age: below 12 months}`",
-            "write a fact and what it has to be", at=place,
+            "write a fact and what it has to be, such as `{scar.age: below 12 months}`", at=place,
         )  # fmt: skip
     parts = tuple(_clause(key, inner, value.key_places[key]) for key, inner in value.items())
     return parts[0] if len(parts) == 1 else All(parts)
 
 
-def _clause(key: str, value: object, key_place: object) -> Condition:
+def _clause(name: str, value: object, key_place: Place) -> Condition:
+    key = Text.at(name, key_place)  # a fact knows where it was written, for questions that are not there
     if key in ("all", "any"):
         if not isinstance(value, Listing) or not value:
             raise problem(

@@ -6,78 +6,28 @@ object describes the field on the record reference, so the page cannot drift fro
 
 from __future__ import annotations
 
-import calendar
-import datetime
 import difflib
 import re
 from dataclasses import dataclass
-from typing import Annotated, Any, Generic, NamedTuple, TypeVar
+from typing import Annotated, Any, TypeVar
 
 from pydantic import GetCoreSchemaHandler
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic_core import CoreSchema, core_schema
 
 from generator import quantities
 from generator.diagnostics import Place
 from generator.quantities import Quantity
-from generator.records.located import Listing, Mapping, Text
+from generator.records.days import Clock as Clock
+from generator.records.days import Date as Date
+from generator.records.days import Day as Day
+from generator.records.days import DayOrMonth as DayOrMonth
+from generator.records.days import When as When
+from generator.records.kind import Kind as Kind
+from generator.records.kind import pointing_at as pointing_at
+from generator.records.kind import problem as problem
+from generator.records.located import Listing, Text
 
 T = TypeVar("T")
-
-
-def problem(code: str, message: str, found: str, expected: str, help_: str, at: object = None) -> PydanticCustomError:
-    """A mistake on its way through pydantic; `at` names another key of the mapping to point at."""
-    context = {"message": message, "found": found, "expected": expected, "help": help_, "at": at}
-    return PydanticCustomError(code, "{message}", context)
-
-
-def pointing_at(error: PydanticCustomError, place: Place) -> PydanticCustomError:
-    """The same mistake, shown at a place inside the field."""
-    return PydanticCustomError(error.type, "{message}", {**(error.context or {}), "at": place})
-
-
-def a(words: str) -> str:
-    """The indefinite article in front of what a field takes, where there is none yet."""
-    if words.split(" ")[0] in ("a", "an", "one", "two", "yes", "text", "the", "either", "`none`", "`all"):
-        return words
-    return f"{'an' if words[0].lower() in 'aeiou' else 'a'} {words}"
-
-
-class Kind(Generic[T]):
-    """The common part: only text is read further, and an empty one is said to be missing."""
-
-    takes: str
-    example: str
-    free_text = False
-
-    def read(self, text: Text) -> T:
-        raise NotImplementedError
-
-    def unit(self) -> str:
-        return ""
-
-    def bounds(self) -> str:
-        return ""
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(self._read)
-
-    def _read(self, value: object) -> T:
-        if isinstance(value, Mapping | Listing):
-            shape = "a mapping" if isinstance(value, Mapping) else "a list"
-            raise problem(
-                "R303", f"expected {a(self.takes)}, found {shape}", shape, a(self.takes), f"write {self.example}"
-            )
-        if not isinstance(value, Text):  # a default given in code
-            return value  # type: ignore[return-value]
-        if not value.strip():
-            raise problem(
-                "R304", f"nothing is written here; expected {a(self.takes)}", "nothing", a(self.takes),
-                f"write {self.example}, or take the key away if it is optional",
-            )  # fmt: skip
-        return self.read(value)
-
-    def wrong(self, code: str, text: Text, message: str, help_: str) -> PydanticCustomError:
-        return problem(code, message, f"“{text}”", f"{a(self.takes)}, such as {self.example}", help_)
 
 
 @dataclass(frozen=True)
@@ -125,6 +75,12 @@ class Reference(Text):
     __slots__ = ("family",)
     family: str
 
+    @classmethod
+    def to(cls, text: str, family: str, place: Place) -> Reference:
+        made = cls(text)
+        made.place, made.family = place, family
+        return made
+
 
 @dataclass(frozen=True)
 class Ref(Kind[Reference]):
@@ -141,10 +97,18 @@ class Ref(Kind[Reference]):
         if not self.example:
             object.__setattr__(self, "example", f"an id from `{self.family}`")
 
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.with_info_plain_validator_function(self._read_and_note)
+
+    def _read_and_note(self, value: object, info: core_schema.ValidationInfo) -> Reference:
+        """Handed on by the context too, so that a reference is checked even where its record has another mistake."""
+        read = self._read(value)
+        if isinstance(info.context, list) and isinstance(value, Text):
+            info.context.append(read)
+        return read
+
     def read(self, text: Text) -> Reference:
-        made = Reference(text)
-        made.place, made.family = text.place, self.family
-        return made
+        return Reference.to(text, self.family, text.place)
 
 
 @dataclass(frozen=True)
@@ -179,7 +143,10 @@ class YesNo(Kind[bool]):
     def read(self, text: Text) -> bool:
         if text in ("yes", "no"):
             return text == "yes"
-        raise self.wrong("R308", text, f"expected yes or no, found “{text}”", "write `yes` or `no`")
+        # Words that other programs take for one of the two are named as such, and still not guessed at.
+        meant = {"true": "yes", "on": "yes", "y": "yes", "false": "no", "off": "no", "n": "no"}.get(text.lower())
+        hint = f"write `{meant}`" if meant else "write `yes` or `no`"
+        raise self.wrong("R308", text, f"expected yes or no, found “{text}”", f"{hint}, in small letters")
 
 
 @dataclass(frozen=True)
@@ -227,89 +194,18 @@ class Number(Kind[float]):
         return f"{self.least:g} to {self.most:g}"
 
 
-_EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
-
-
-class Date(datetime.date):
-    """A day that knows where it was written."""
-
-    place: Place
-
-
-@dataclass(frozen=True)
-class Day(Kind[Date]):
-    """A day of the calendar."""
-
-    takes: str = "date"
-    example: str = "`2027-05-12`"
-
-    def read(self, text: Text) -> Date:
-        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-            year, month, day = (int(part) for part in text.split("-"))
-            if 1 <= month <= 12:
-                last = calendar.monthrange(max(year, 1), month)[1]
-                if 1 <= day <= last and _EARLIEST.year <= year <= _LATEST.year:
-                    read = Date(year, month, day)
-                    read.place = text.place
-                    return read
-        raise self.wrong(
-            "R311", text, f"expected a date that exists, found “{text}”",
-            f"write year-month-day with two digits for month and day, such as {self.example}",
-        )  # fmt: skip
-
-
-class When(NamedTuple):
-    """A day, or the last day of a month of which no day is known: the careful side for anything that heals."""
-
-    day: datetime.date
-    exact: bool
-
-
-@dataclass(frozen=True)
-class DayOrMonth(Kind[When]):
-    """A day, or a month when nobody remembers the day."""
-
-    takes: str = "date or month"
-    example: str = "`2026-03`"
-
-    def read(self, text: Text) -> When:
-        if re.fullmatch(r"\d{4}-\d{2}", text):
-            year, month = int(text[:4]), int(text[5:])
-            if 1 <= month <= 12 and _EARLIEST.year <= year <= _LATEST.year:
-                return When(datetime.date(year, month, calendar.monthrange(year, month)[1]), False)
-            raise self.wrong("R311", text, f"expected a month that exists, found “{text}”", "write it as `2026-03`")
-        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-            return When(Day().read(text), True)
-        raise self.wrong(
-            "R311", text, f"expected a date or a month, found “{text}”", "write `2026-03-14`, or `2026-03`"
-        )
-
-
-@dataclass(frozen=True)
-class Clock(Kind[datetime.time]):
-    """A time of day."""
-
-    takes: str = "time of day"
-    example: str = "`11:00`"
-
-    def read(self, text: Text) -> datetime.time:
-        if found := re.fullmatch(r"([01]?\d|2[0-3]):([0-5]\d)", text):
-            return datetime.time(int(found[1]), int(found[2]))
-        raise self.wrong("R312", text, f"expected a time of day, found “{text}”", "write hours and minutes: `09:30`")
-
-
 @dataclass(frozen=True)
 class Swatch(Kind[str]):
     """An sRGB colour."""
 
     takes: str = "sRGB colour"
-    example: str = "`#7a3b2e`"
+    example: str = "`'#7a3b2e'`"
 
     def read(self, text: Text) -> str:
         if not re.fullmatch(r"#[0-9a-fA-F]{6}", text):
             raise self.wrong(
                 "R313", text, f"expected an sRGB colour, found “{text}”",
-                "write # and six digits in quotes, such as '#7a3b2e'",
+                f"write # and six digits in quotes, such as {self.example}",
             )  # fmt: skip
         return text.lower()
 
@@ -333,12 +229,18 @@ class Pattern(Kind[str]):
 
 
 class Measure(Kind[Quantity]):
-    """A number with a unit of one kind (or one of several), between bounds that rule out the absurd."""
+    """A number with a unit of one kind (or one of several), between bounds that rule out the absurd.
+
+    A field of several kinds says its bounds for each of them, in the same order: `20 Hz or 1 V`.
+    """
 
     def __init__(self, kind: str, least: str, most: str, example: str, span: bool = False) -> None:
         self.kinds = tuple(kind.split(" or "))
-        self.least, self.most = quantities.written(least), quantities.written(most)
-        self.least_text, self.most_text = least, most
+        self.limits = tuple(zip(least.split(" or "), most.split(" or "), strict=True))
+        ends = [(quantities.written(low), quantities.written(high)) for low, high in self.limits]
+        self.between = {low.kind: (low.low, high.high) for low, high in ends}
+        if tuple(self.between) != self.kinds:
+            raise ValueError(f"{kind}: bounds are needed for each kind, in this order")
         self.span = span
         self.example = f"`{example}`"
 
@@ -350,19 +252,30 @@ class Measure(Kind[Quantity]):
         return ", ".join(u for u, (kind, _) in quantities.UNITS.items() if kind in self.kinds)
 
     def bounds(self) -> str:
-        return f"{self.least_text} to {self.most_text}"
+        return " or ".join(f"{low} to {high}" for low, high in self.limits)
 
     def read(self, text: Text) -> Quantity:
         read = quantities.parse(text, self.kinds, text.place, self.span)
         if isinstance(read, quantities.Mistake):
-            raise problem(*read[:4], read.help if "`" in read.help else f"{read.help}: {self.example}")
-        # A field that takes volts or hertz is bounded by the machine it belongs to.
-        if read.kind == self.least.kind and not (self.least.low <= read.low and read.high <= self.most.high):
+            raise problem(
+                read.code, read.message, read.found, f"{read.expected}, such as {self.example}", self._mending(read)
+            )
+        if not self._fits(read):
             raise self.wrong(
                 "Q208", text, f"expected {self.bounds()}, found “{text}”",
                 "check the number and its unit; if it is right, it is beyond what this field can mean",
             )  # fmt: skip
         return read
+
+    def _fits(self, quantity: Quantity) -> bool:
+        low, high = self.between[quantity.kind]
+        return low <= quantity.low and quantity.high <= high
+
+    def _mending(self, mistake: quantities.Mistake) -> str:
+        """Only texts that this field would take are offered."""
+        texts = [t for t in mistake.repairs if self._fits(quantities.written(t))]
+        offered = " or ".join(f"`{t}`" for t in texts) or f"it like {self.example}"
+        return f"write {offered}; {mistake.help}"
 
 
 @dataclass(frozen=True)

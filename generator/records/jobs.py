@@ -37,6 +37,7 @@ from generator.records.supplies import Allergen
 Across = Annotated[Quantity, Measure("length", "0 mm", "1500 mm", "40 mm")]
 Extent = Annotated[Quantity, Measure("length", "1 mm", "1500 mm", "60 mm")]
 Spot = tuple[Across, Across]
+DialPoint = Annotated[Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "95 Hz")]
 
 
 class Answer(Kind[Date | bool | None]):
@@ -142,9 +143,7 @@ class Settings(Record):
     technique: Annotated[Reference, Ref("techniques")] | None = Field(default=None, description="another technique")
     needle: Annotated[Reference, Ref("groupings", "`1207RL`")] | None = Field(default=None, description="grouping")
     machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="another machine")
-    dial: Annotated[Quantity, Measure("frequency or voltage", "20 Hz", "250 Hz", "95 Hz")] | None = Field(
-        default=None, description="another dial setting, in what the machine's dial shows"
-    )
+    dial: DialPoint | None = Field(default=None, description="another dial setting, in what the machine's dial shows")
     hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "3 mm")] | None = Field(
         default=None, description="another hang-out"
     )

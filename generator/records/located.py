@@ -7,6 +7,7 @@ schema decides what it means. Repeated keys, anchors, tags and excessive size or
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import yaml
 
@@ -30,10 +31,14 @@ class Text(str):
 
 
 class Mapping(dict[str, "Node"]):
-    """A mapping with its place and the places of its keys."""
+    """A mapping with its place and the places of its keys.
+
+    `incomplete`: a key of it could not be used, so that none can be called missing.
+    """
 
     place: Place
     key_places: dict[str, Place]
+    incomplete: bool = False
 
 
 class Listing(list["Node"]):
@@ -47,27 +52,41 @@ Node = Text | Mapping | Listing
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
+class Located(NamedTuple):
+    """A document's value, None where it cannot be read, and everything that is wrong with its form.
+
+    hollow: places whose value is not known, so that nothing more is to be said about them.
+    """
+
+    node: Node | None
+    report: Report
+    hollow: frozenset[Place] = frozenset()
+
+
 class _Unreadable(Exception):
     def __init__(self, diagnostic: Diagnostic) -> None:
         self.diagnostic = diagnostic
 
 
-def read_located(text: str, file: str) -> tuple[Node | None, Report]:
-    """The document's value, or None where it cannot be read, and everything that is wrong with its form."""
+def read_located(text: str, file: str) -> Located:
+    """The value of a document, every scalar as it was typed."""
     if len(text) > MOST_CHARACTERS:
-        return None, (_mistake("Y108", Place(file, 1, 1, 2), f"{len(text)} characters", f"at most {MOST_CHARACTERS}"),)
+        found, expected = f"{len(text)} characters", f"at most {MOST_CHARACTERS}"
+        return Located(None, (_mistake("Y108", Place(file, 1, 1, 2), found, expected),))
     builder = _Builder(file, text.split("\n"))
     try:
         value = builder.document(iter(yaml.parse(text, Loader=_Loader)))
     except yaml.MarkedYAMLError as error:
-        return None, (*builder.report, _syntax(error, file))
+        return Located(None, (*builder.report, builder.syntax(error)))
     except yaml.reader.ReaderError as error:
-        before = text[: error.position].split("\n")
+        # The parser counts bytes here, so the character is looked for instead.
+        wrong = error.character if isinstance(error.character, str) else chr(error.character)
+        before = text[: max(text.find(wrong), 0)].split("\n")
         place = Place(file, len(before), len(before[-1]) + 1, len(before[-1]) + 2)
-        return None, (*builder.report, _mistake("Y102", place, f"character U+{ord(text[error.position]):04X}", "text"))
+        return Located(None, (*builder.report, _mistake("Y102", place, f"character U+{ord(wrong):04X}", "text")))
     except _Unreadable as error:
-        return None, (*builder.report, error.diagnostic)
-    return value, tuple(builder.report)
+        return Located(None, (*builder.report, error.diagnostic))
+    return Located(value, tuple(builder.report), frozenset(builder.hollow | {d.place for d in builder.report}))
 
 
 class _Builder:
@@ -77,6 +96,10 @@ class _Builder:
         self.file = file
         self.lines = lines
         self.report: list[Diagnostic] = []
+        self.anchors: set[str] = set()
+        self.hollow: set[Place] = set()
+        # The last quoted scalar that ran over several lines, and the line on which it ended.
+        self.quoted: tuple[Place, int] | None = None
 
     def document(self, events: Iterator[yaml.Event]) -> Node | None:
         value: Node | None = None
@@ -95,14 +118,23 @@ class _Builder:
         if depth > MOST_DEPTH:
             raise _Unreadable(_mistake("Y108", place, f"more than {MOST_DEPTH} levels", "a flatter record"))
         if isinstance(event, yaml.AliasEvent):
-            self.report.append(_mistake("Y105", place, f"the alias *{event.anchor}", "the value itself"))
+            # One mistake with its anchor, which was reported where it stands.
+            if event.anchor not in self.anchors:
+                self.report.append(_mistake("Y105", place, f"the alias *{event.anchor}", "the value itself"))
+            self.hollow.add(place)
             return Text.at("", place)
         assert isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent)
         if event.anchor:
+            self.anchors.add(event.anchor)
             self.report.append(_mistake("Y105", place, f"the anchor &{event.anchor}", "the value itself"))
         if event.tag and event.tag != "!":
-            self.report.append(_mistake("Y106", place, f"the tag {event.tag}", "the value itself"))
+            self.report.append(
+                _mistake("Y106", place, f"the tag {event.tag.replace('tag:yaml.org,2002:', '!!')}", "the value itself")
+            )
         if isinstance(event, yaml.ScalarEvent):
+            start, end = event.start_mark, event.end_mark
+            if event.style in ("'", '"') and start and end and end.line > start.line:
+                self.quoted = (place, end.line)
             return Text.at(event.value, place)
         if isinstance(event, yaml.MappingStartEvent):
             return self.mapping(place, events, depth)
@@ -119,33 +151,80 @@ class _Builder:
         while not isinstance(event := next(events), yaml.MappingEndEvent):
             key = self.node(event, events, depth + 1)
             value = self.node(next(events), events, depth + 1)
+            if isinstance(value, Text) and not value and value.place.line != key.place.line:
+                # Nothing is written: the parser sees that only at the next word, a person behind the colon.
+                value = Text.at("", Place(self.file, key.place.line, key.place.end + 1, key.place.end + 2))
             if not isinstance(key, Text):
                 self.report.append(_mistake("Y104", key.place, "a key that is itself a list or mapping", "a word"))
+                self.incomplete(made)
+            elif key == "<<" and value.place in self.hollow:
+                self.incomplete(made)
             elif key in made:
                 first = made.key_places[key].line
                 self.report.append(
                     _mistake("Y103", key.place, f"`{key}` again (first on line {first})", "each key once")
                 )
+                self.incomplete(made)
             else:
                 made[key] = value
                 made.key_places[key] = key.place
         return made
 
+    def incomplete(self, made: Mapping) -> None:
+        made.incomplete = True
+        self.hollow.add(made.place)
+
+    def line(self, number: int) -> str:
+        return self.lines[number] if number < len(self.lines) else ""
+
     def place(self, event: yaml.Event) -> Place:
         start, end = event.start_mark, event.end_mark
         assert start is not None and end is not None
-        line = self.lines[start.line] if start.line < len(self.lines) else ""
+        line = self.line(start.line)
         last = end.column if end.line == start.line else len(line.rstrip())
         return Place(self.file, start.line + 1, start.column + 1, max(last, start.column + 1) + 1)
+
+    def syntax(self, error: yaml.MarkedYAMLError) -> Diagnostic:
+        """What the parser stumbled over, at the place where a person has to mend it."""
+        problem = str(error.problem or "the text cannot be read as YAML")
+        mark, context = error.problem_mark or error.context_mark, str(error.context or "")
+        if mark is None:
+            return self._broken(Place(self.file, 1, 1, 2), problem, context)
+        at = mark
+        line, opened = self.line(mark.line), error.context_mark
+        if opened is not None and (
+            "simple key" in context
+            or ("quoted" in context and ("stream" in problem or "document" in problem))
+            or ("flow" in context and mark.line > opened.line and _indent(line) <= _indent(self.line(opened.line)))
+        ):
+            # Something was opened, or a key begun, and not ended; the parser noticed it only later.
+            at = opened
+        place = Place(self.file, at.line + 1, at.column + 1, at.column + 2)
+        if "\t" in line[: mark.column + 1] and ("tab" in problem or line[mark.column : mark.column + 1] == "\t"):
+            return _mistake("Y109", place, "a tab", "spaces")
+        if "document start" in problem:
+            return _mistake("Y107", place, "a second document", "one document a file")
+        if self.quoted and self.quoted[1] == mark.line and at is mark:
+            return self._broken(self.quoted[0], "this quote is closed only lines later, and text follows it", "")
+        return self._broken(place, problem, context)
+
+    def _broken(self, place: Place, problem: str, context: str) -> Diagnostic:
+        message = f"this is not readable as YAML: {problem} {context}".rstrip()
+        return Diagnostic("Y101", place, message, problem, "well-formed YAML", _MENDING["Y101"])
+
+
+def _indent(line: str) -> int:
+    """How far in the text of a line begins; the dash of a list counts as indentation."""
+    return len(line) - len(line.lstrip(" -"))
 
 
 _MENDING = {
     "Y101": "look at this line and the one above: quotes and brackets closed, a space after every colon and dash, "
-    "the same indentation for entries that belong together",
+    "the same indentation for entries that belong together, quotes around text that begins with a sign",
     "Y102": "save the file as UTF-8 text and take this character out",
     "Y103": "keep one of the two; nothing is chosen for you",
     "Y104": "a key is one word, then a colon, then its value",
-    "Y105": "write the value out where it is needed; records do not point into each other this way",
+    "Y105": "write the value out wherever it is needed; records do not point into each other this way",
     "Y106": "take the tag away; what a value means is decided by its field",
     "Y107": "put the second part into a file of its own, or take the line `---` away",
     "Y108": "split the file; a record is small",
@@ -155,14 +234,3 @@ _MENDING = {
 
 def _mistake(code: str, place: Place, found: str, expected: str) -> Diagnostic:
     return Diagnostic(code, place, f"expected {expected}, found {found}", found, expected, _MENDING[code])
-
-
-def _syntax(error: yaml.MarkedYAMLError, file: str) -> Diagnostic:
-    mark = error.problem_mark or error.context_mark
-    place = Place(file, mark.line + 1, mark.column + 1, mark.column + 2) if mark is not None else Place(file, 1, 1, 2)
-    problem = str(error.problem or "the text cannot be read as YAML")
-    if "\\t" in problem or "tab" in problem:
-        return _mistake("Y109", place, "a tab", "spaces")
-    context = f" {error.context}" if error.context else ""
-    message = f"this is not readable as YAML: {problem}{context}"
-    return Diagnostic("Y101", place, message, problem, "well-formed YAML", _MENDING["Y101"])

@@ -20,6 +20,9 @@ from generator.records.fields import (
 from generator.records.record import Entry
 
 Stroke = Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3.5 mm")]
+DialRange = Annotated[
+    Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "50–150 Hz", span=True)
+]
 
 
 class Machine(Entry):
@@ -31,9 +34,7 @@ class Machine(Entry):
     )
     strokes: Annotated[tuple[Stroke, ...], Field(min_length=1)] = Field(description="strokes it can be set to")
     dial: Annotated[str, Choice(("Hz", "volts"))] = Field(description="what its dial shows")
-    limits: Annotated[Quantity, Measure("frequency or voltage", "20 Hz", "250 Hz", "50–150 Hz", span=True)] = Field(
-        description="lowest and highest dial setting, in what the dial shows"
-    )
+    limits: DialRange = Field(description="lowest and highest dial setting, in what the dial shows")
     hang_out: Annotated[Quantity, Measure("length", "0 mm", "8 mm", "0–5 mm", span=True)] = Field(
         description="how far the needle can be set to hang out"
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from typing import Any, get_args
+from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
@@ -18,35 +18,82 @@ _SHAPES = {
     "tuple_type": "a list",
     "list_type": "a list",
 }
-_SIZES = {"too_short", "too_long", "missing_sentinel"}
+_SIZES = {"too_short", "too_long"}
 
 
 def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node) -> list[Diagnostic]:
     """Everything wrong with one record."""
     found: list[Diagnostic] = []
     lacking: dict[int, dict[str, tuple[tuple[int | str, ...], Mapping]]] = {}
-    unknown: list[tuple[tuple[int | str, ...], str, Mapping]] = []
+    unknown: list[tuple[tuple[int | str, ...], Mapping]] = []
+    rows: set[int] = set()
     for detail in error.errors(include_url=False):
-        loc = tuple(part for part in detail["loc"] if part != "[key]")
-        kind, value = detail["type"], detail["input"]
-        if kind == "missing" and isinstance(value, Mapping):
-            lacking.setdefault(id(value), {})[str(loc[-1])] = (loc, value)
-        elif kind == "extra_forbidden":
+        kind, value, loc = detail["type"], detail["input"], detail["loc"]
+        if kind == "extra_forbidden":
             parent = _at(whole, loc[:-1])
             assert isinstance(parent, Mapping)
-            unknown.append((loc, str(loc[-1]), parent))
-        else:
+            unknown.append((loc, parent))
+            continue
+        loc = tuple(part for part in loc if part != "[key]")
+        if kind == "missing" and isinstance(value, Mapping):
+            if not value.incomplete:
+                lacking.setdefault(id(value), {})[str(loc[-1])] = (loc, value)
+        elif kind == "missing":
+            # A list of fixed length: pydantic counts each item that is not there, a person forgot them at once.
+            if id(value) not in rows:
+                found.append(_too_short(value, loc[:-1], model, whole))
+            rows.add(id(value))
+        elif not _follows(kind, value, detail.get("ctx", {})):
             found.append(_other(detail, loc, model, whole))
-    # A misspelt key is one mistake: it takes the missing key it most resembles with it.
-    for loc, key, parent in unknown:
-        missing = lacking.get(id(parent), {})
-        meant = max(missing, key=lambda name: difflib.SequenceMatcher(None, key, name).ratio(), default=None)
-        if meant is not None:
-            del missing[meant]
-        found.append(_unknown_key(key, meant, parent, _fields(model, loc[:-1])))
+    return found + _keys(unknown, lacking, model)
+
+
+def _follows(kind: str, value: object, context: dict[str, Any]) -> bool:
+    """Whether a finding only follows from another mistake that is reported already."""
+    if kind == "too_short":
+        # pydantic counts the good items; a person sees the list as it is written.
+        return isinstance(value, list) and len(value) >= context["min_length"]
+    # What a record lacks as a whole cannot be told when one of its keys could not be used.
+    return "message" in context and isinstance(value, Mapping) and value.incomplete
+
+
+def _keys(
+    unknown: list[tuple[tuple[int | str, ...], Mapping]],
+    lacking: dict[int, dict[str, tuple[tuple[int | str, ...], Mapping]]],
+    model: type[BaseModel],
+) -> list[Diagnostic]:
+    """Unknown and missing keys. A misspelt key is one mistake: it takes the missing key it most resembles with it."""
+    pairs = [
+        (difflib.SequenceMatcher(None, str(loc[-1]), name).ratio(), number, name)
+        for number, (loc, parent) in enumerate(unknown)
+        for name in lacking.get(id(parent), {})
+    ]
+    meant: dict[int, str] = {}
+    for _, number, name in sorted(pairs, key=lambda pair: -pair[0]):
+        missing = lacking[id(unknown[number][1])]
+        if number not in meant and name in missing:
+            meant[number] = name
+            del missing[name]
+    found = [
+        _unknown_key(str(loc[-1]), meant.get(number), parent, _fields(model, loc[:-1]))
+        for number, (loc, parent) in enumerate(unknown)
+    ]
     for missing in lacking.values():
         found += [_missing_key(key, parent, model, loc) for key, (loc, parent) in missing.items()]
     return found
+
+
+def _too_short(value: object, loc: tuple[int | str, ...], model: type[BaseModel], whole: Node) -> Diagnostic:
+    """A list of fixed length with items missing; its mistake is the list's, not an item's."""
+    name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
+    info, found = _field(model, loc), _shown(value)
+    size = len(get_args(info.annotation)) if info is not None and get_origin(info.annotation) is tuple else 0
+    # A pair inside a list, such as a measured point, has its size farther in.
+    expected = _counted(size) if size and not isinstance(loc[-1], int) else "as many entries as the field says"
+    return Diagnostic(
+        "R303", _place(value, whole, loc), f"expected {expected}, found {found}", found, expected,
+        "add what is missing; the record reference has an example", note=_described(name, info),
+    )  # fmt: skip
 
 
 def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str, FieldInfo]) -> Diagnostic:
@@ -67,7 +114,8 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
     place = next(iter(parent.key_places.values()), parent.place)
     return Diagnostic(
         "R302", place, f"the key `{key}` is missing", "nothing", f"`{key}`",
-        f"add `{key}: {example}`" if example else f"add `{key}:`", note=_described(key, info),
+        f"add `{key}: {example.strip('`')}`" if example.startswith("`") else f"add `{key}:` with {example}",
+        note=_described(key, info),
     )  # fmt: skip
 
 
@@ -89,7 +137,7 @@ def _other(detail: Any, loc: tuple[int | str, ...], model: type[BaseModel], whol
             kind, place, context["message"], context["found"], context["expected"], context["help"], note=note
         )
     if kind in _SHAPES or kind in _SIZES:
-        expected = _SHAPES.get(kind, f"{context.get('min_length', context.get('max_length', ''))} entries")
+        expected = _SHAPES.get(kind, "")
         if kind == "too_short":
             expected = f"at least {_counted(context['min_length'])}"
         elif kind == "too_long":
@@ -98,11 +146,7 @@ def _other(detail: Any, loc: tuple[int | str, ...], model: type[BaseModel], whol
         return Diagnostic(
             "R303", place, f"expected {expected}, found {found}", found, expected, _shape_help(kind, name), note=note
         )
-    # A tuple of fixed length reports its missing or extra items one by one.
-    return Diagnostic(
-        "R303", place, f"the list has the wrong number of items ({kind.replace('_', ' ')})", _shown(value),
-        "as many items as the field says", "compare with the example in the record reference", note=note,
-    )  # fmt: skip
+    raise AssertionError(f"no diagnostic for {kind}")
 
 
 def _shape_help(kind: str, name: str) -> str:
@@ -154,10 +198,11 @@ def _described(key: str, info: FieldInfo | None) -> str:
 
 
 def _example(info: FieldInfo | None) -> str:
+    """What the field's kind gives as its example; in backticks where it can be typed as it is."""
     for piece in _annotated(info):
         if example := getattr(piece, "example", None):
-            return str(example).strip("`")
-    return ""
+            return str(example)
+    return "what the record reference says"
 
 
 def _annotated(info: FieldInfo | None) -> list[Any]:

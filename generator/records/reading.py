@@ -11,13 +11,11 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.records.conditions import ANSWER, facts_named
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known, Records
 from generator.records.fields import Reference
 from generator.records.jobs import Job
-from generator.records.located import Listing, Mapping, Node, Text, read_located
+from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.mistakes import diagnostics
-from generator.records.rules import ScarRule
 
 
 class Reading(NamedTuple):
@@ -36,6 +34,19 @@ class JobReading(NamedTuple):
     report: Report
 
 
+class FamilyReading(NamedTuple):
+    """One family's file: its good entries, the ids of all entries, what they refer to, and the report.
+
+    whole: whether all ids are known; where they are not, a reference to the family cannot be called wrong.
+    """
+
+    entries: dict[str, Any]
+    ids: dict[str, Place]
+    whole: bool
+    references: list[Reference]
+    report: list[Diagnostic]
+
+
 def read_records(folder: Path) -> Reading:
     """Read every family of the content folder."""
     if not folder.is_dir():
@@ -45,30 +56,29 @@ def read_records(folder: Path) -> Reading:
             "give the folder with `--content`, or set `content` for the plugin in mkdocs.yml",
         )  # fmt: skip
         return Reading(None, Known({}, frozenset()), (missing,))
-    report: list[Diagnostic] = list(_strangers(folder))
-    head, studio_report = _read_one(folder / STUDIO.file, STUDIO)
-    report += studio_report
-    families: dict[str, dict[str, Any]] = {}
-    ids: dict[str, dict[str, Place]] = {}
-    incomplete: set[str] = set()
-    for family in LISTED:
-        entries, places, whole, family_report = _read_listed(folder / family.file, family)
-        families[family.name], ids[family.name] = entries, places
-        if not whole:
-            incomplete.add(family.name)
-        report += family_report
-    known = Known(ids, frozenset(incomplete))
-    for entry in [head, *(e for entries in families.values() for e in entries.values())]:
-        report += _dangling(entry, known)
-    if head is None or has_errors(report):
+    report, misnamed = _strangers(folder)
+    head = read_single(folder / STUDIO.file, STUDIO)
+    families = {family.name: read_family(folder / family.file, family) for family in LISTED}
+    known = Known(
+        {name: read.ids for name, read in families.items()},
+        frozenset(name for name, read in families.items() if not read.whole),
+    )
+    for file, found, referred in (
+        (STUDIO.file, head.report, head.references),
+        *((f"{name}.yml", read.report, read.references) for name, read in families.items()),
+    ):
+        # A file under a wrong name is one mistake, not also a missing file.
+        report += [] if file in misnamed else found
+        report += dangling(referred, known)
+    if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report))
-    named = {name.replace("-", "_"): entries for name, entries in families.items()}
-    return Reading(Records(folder=str(folder), studio=head, **named), known, tuple(report))
+    named = {name.replace("-", "_"): read.entries for name, read in families.items()}
+    return Reading(Records(folder=str(folder), studio=head.value, **named), known, tuple(report))
 
 
 def job_files(folder: Path) -> list[Path]:
-    """The files of all jobs, by name."""
-    return sorted((folder / JOBS.name).glob("*.yml"))
+    """The files of all jobs, by name. Hidden ones are an editor's business."""
+    return sorted(path for path in (folder / JOBS.name).glob("*.yml") if not path.name.startswith("."))
 
 
 def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
@@ -79,69 +89,87 @@ def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
 
 def read_job(path: Path, known: Known) -> JobReading:
     """Read one job and check that what it refers to is there."""
-    job, report = _read_one(path, JOBS)
-    if job is None:
-        return JobReading(path, None, report)
-    more = list(_dangling(job, known))
-    if job.id != path.stem:
-        more.append(
-            Diagnostic(
-                "R320", job.id.place, f"the job's id is `{job.id}`, its file is `{path.name}`", f"“{job.id}”",
-                f"`{path.stem}`", f"write `id: {path.stem}`, or name the file `{job.id}.yml`",
-            )
+    read = read_single(path, JOBS)
+    report = [*read.report, *dangling(read.references, known), *_another_name(read.node, path, read.report)]
+    if isinstance(read.value, Job):
+        report += _twice(read.value)
+    return JobReading(path, None if has_errors(report) else read.value, tuple(report))
+
+
+def _another_name(node: Node | None, path: Path, report: list[Diagnostic]) -> Iterator[Diagnostic]:
+    written = node.get("id") if isinstance(node, Mapping) else None
+    if isinstance(written, Text) and written != path.stem and all(d.place != written.place for d in report):
+        yield Diagnostic(
+            "R320", written.place, f"the job's id is `{written}`, its file is `{path.name}`", f"“{written}”",
+            f"`{path.stem}`", f"write `id: {path.stem}`, or name the file `{written}.yml`",
         )  # fmt: skip
-    more += _twice(job)
-    return JobReading(path, None if has_errors(more) else job, (*report, *more))
 
 
-def _strangers(folder: Path) -> Iterator[Diagnostic]:
+def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
+    """Files that are not read, and the names under which some of them are looked for."""
     files = {family.file for family in ALL if family is not JOBS}
+    lacking = {file for file in files if not (folder / file).exists()}
+    report: list[Diagnostic] = []
+    misnamed: set[str] = set()
     for path in sorted(folder.rglob("*")):
         inside = path.relative_to(folder)
         if path.is_dir() or path.name.startswith("."):
             continue
-        if str(inside) in files or (inside.parts[0] == JOBS.name and len(inside.parts) == 2 and path.suffix == ".yml"):
+        in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
+        if str(inside) in files or (in_jobs and path.suffix == ".yml"):
             continue
-        near = difflib.get_close_matches(path.name, files, n=1, cutoff=0.5)
-        hint = f"did you mean `{near[0]}`?" if near else f"files here: {', '.join(sorted(files))}, jobs/*.yml"
-        yield Diagnostic(
+        near = difflib.get_close_matches(path.name, lacking - misnamed, n=1, cutoff=0.6)
+        if in_jobs and path.suffix == ".yaml":
+            hint = f"name it `{path.stem}.yml`"
+        elif near and not in_jobs:
+            hint = f"name it `{near[0]}`"
+            misnamed.add(near[0])
+        else:
+            hint = f"take it away, or name it like one of {', '.join(sorted(files))}, jobs/*.yml"
+        report.append(Diagnostic(
             "F802", Place(str(path), 1, 1, 2), "this file is not one that is read", f"`{inside}`",
             "a family's file, or a job", hint,
-        )  # fmt: skip
+        ))  # fmt: skip
+    return report, misnamed
 
 
 def _text(path: Path) -> tuple[str | None, Report]:
+    at = Place(str(path), 1, 1, 2)
     try:
         return path.read_bytes().decode("utf-8-sig"), ()
     except FileNotFoundError:
-        found, code = "nothing", "F801"
+        message, found, code = "the file is not there", "nothing", "F801"
         help_ = f"add `{path.name}`; an empty family is written `[]`"
-        at = Place(str(path), 1, 1, 2)
     except UnicodeDecodeError as error:
         before = error.object[: error.start].decode("utf-8-sig", errors="replace").split("\n")
         at = Place(str(path), len(before), len(before[-1]) + 1, len(before[-1]) + 2)
-        found, code = f"the byte 0x{error.object[error.start]:02X}", "Y102"
-        help_ = "save the file as UTF-8 text"
+        found, code, help_ = f"the byte 0x{error.object[error.start]:02X}", "Y102", "save the file as UTF-8 text"
+        message = f"expected UTF-8 text, found {found}"
     except OSError as error:
         found, code, help_ = str(error.strerror), "F801", "make the file readable"
-        at = Place(str(path), 1, 1, 2)
-    message = f"the file cannot be read: {found}" if found != "nothing" else "the file is not there"
+        message = f"the file cannot be read: {found}"
     return None, (Diagnostic(code, at, message, found, "a text file in UTF-8", help_),)
 
 
-def _node(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> tuple[Any, Report]:
+def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> Located:
+    """The file's value, None where it has not the shape that is wanted."""
     text, report = _text(path)
     if text is None:
-        return None, report
-    node, report = read_located(text, str(path))
-    if not isinstance(node, shape) and not has_errors(report):
-        at = node.place if node is not None else Place(str(path), 1, 1, 2)
-        found = {Text: "a single value", Mapping: "a mapping", Listing: "a list", type(None): "an empty file"}[
-            type(node)
-        ]
-        help_ = "start each entry with a dash: `- id: ...`" if shape is Listing else "write `key: value`, one a line"
-        return None, (Diagnostic("R303", at, f"expected {wanted}, found {found}", found, wanted, help_),)
-    return node if isinstance(node, shape) else None, report
+        return Located(None, report)
+    located = read_located(text, str(path))
+    node = located.node
+    if isinstance(node, shape):
+        return located
+    if has_errors(located.report):
+        return located._replace(node=None)
+    at = node.place if node is not None else Place(str(path), 1, 1, 2)
+    found = {Text: "a single value", Mapping: "a mapping", Listing: "a list", type(None): "an empty file"}[type(node)]
+    help_ = (
+        "start each entry with a dash: `- id: ...`; an empty family is written `[]`"
+        if shape is Listing
+        else "write `key: value`, one a line"
+    )
+    return Located(None, (Diagnostic("R303", at, f"expected {wanted}, found {found}", found, wanted, help_),))
 
 
 @cache
@@ -149,61 +177,89 @@ def _adapter(model: type[BaseModel]) -> TypeAdapter[Any]:
     return TypeAdapter(model)
 
 
-def _validated(node: Node, family: Family) -> tuple[Any, list[Diagnostic]]:
+class Validated(NamedTuple):
+    """One record, None when it has a mistake; what it refers to is known either way."""
+
+    value: Any
+    node: Node | None
+    references: list[Reference]
+    report: list[Diagnostic]
+
+
+def _validated(node: Node, family: Family, hollow: frozenset[Place]) -> Validated:
+    references: list[Reference] = []
+    value, found = None, []
     try:
-        return _adapter(family.model).validate_python(node), []
+        value = _adapter(family.model).validate_python(node, context=references)
     except ValidationError as error:
-        return None, diagnostics(error, family.model, node)
+        found = [d for d in diagnostics(error, family.model, node) if d.place not in hollow]
+    else:
+        found = list(_repeated(value))
+    return Validated(value, node, [r for r in references if r.place not in hollow], found)
 
 
-def _read_one(path: Path, family: Family) -> tuple[Any, Report]:
-    node, report = _node(path, Mapping, "a mapping of keys and values")
-    if node is None:
-        return None, report
-    value, found = _validated(node, family)
-    return (None if has_errors(report) else value), (*report, *found)
+def read_single(path: Path, family: Family) -> Validated:
+    located = _located(path, Mapping, "a mapping of keys and values")
+    if located.node is None:
+        return Validated(None, None, [], list(located.report))
+    read = _validated(located.node, family, located.hollow)
+    report = [*located.report, *read.report]
+    return read._replace(value=None if has_errors(report) else read.value, report=report)
 
 
-def _read_listed(path: Path, family: Family) -> tuple[dict[str, Any], dict[str, Place], bool, Report]:
-    """The good entries, the ids of all entries, whether all ids are known, and the report."""
-    listing, first = _node(path, Listing, "a list of entries")
-    if listing is None:
-        return {}, {}, False, first
-    report = list(first)
-    entries: dict[str, Any] = {}
-    places: dict[str, Place] = {}
-    whole = not has_errors(first)
-    for node in listing:
-        value, found = _validated(node, family)
-        report += found
+def read_family(path: Path, family: Family) -> FamilyReading:
+    """Read a family's file."""
+    located = _located(path, Listing, "a list of entries")
+    whole = not has_errors(located.report)
+    made = FamilyReading({}, {}, whole, [], list(located.report))
+    for node in located.node if isinstance(located.node, Listing) else ():
+        read = _validated(node, family, located.hollow)
+        made.report.extend(read.report)
+        made.references.extend(read.references)
         written = node.get("id") if isinstance(node, Mapping) else None
-        bad_id = not isinstance(written, Text) or any(d.place == written.place for d in found)
-        if bad_id:
+        if not isinstance(written, Text) or any(d.place == written.place for d in read.report):
             whole = False
         if isinstance(written, Text):
-            if written in places:
-                report.append(_again(written, places[written], "id"))
+            if written in made.ids:
+                # One of the two may be the entry that others refer to by another name.
+                whole = False
+                made.report.append(_again(written, made.ids[written], "id"))
                 continue
-            places[written] = written.place
-        if value is not None:
-            entries[value.id] = value
-    return entries, places, whole, tuple(report)
+            made.ids[written] = written.place
+        if read.value is not None:
+            made.entries[read.value.id] = read.value
+    return made._replace(whole=whole)
 
 
 def _again(text: Text, first: Place, what: str) -> Diagnostic:
     return Diagnostic(
         "R318", text.place, f"the {what} `{text}` stands twice (first on line {first.line})", f"“{text}”",
-        f"an {what} of its own", "rename one of the two, or take it away",
+        f"each {what} once", "rename one of the two, or take it away",
     )  # fmt: skip
 
 
 def _twice(job: Job) -> Iterator[Diagnostic]:
     for named in (job.parts, job.scars or ()):
-        seen: dict[str, Place] = {}
-        for item in named:
-            if item.id in seen:
-                yield _again(item.id, seen[item.id], "id")
-            seen.setdefault(item.id, item.id.place)
+        yield from _first_comes_first([item.id for item in named], "id")
+
+
+def _repeated(value: object) -> Iterator[Diagnostic]:
+    """Words and references that stand twice in one list."""
+    if isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            yield from _repeated(getattr(value, name))
+    elif isinstance(value, tuple):
+        yield from _first_comes_first([item for item in value if isinstance(item, Text)], "entry")
+        for item in value:
+            yield from _repeated(item)
+
+
+def _first_comes_first(texts: list[Text], what: str) -> Iterator[Diagnostic]:
+    seen: dict[str, Place] = {}
+    for text in texts:
+        if text in seen:
+            yield _again(text, seen[text], what)
+        seen.setdefault(text, text.place)
 
 
 def references(value: object) -> Iterator[Reference]:
@@ -221,16 +277,10 @@ def references(value: object) -> Iterator[Reference]:
             yield from references(key)
 
 
-def _dangling(entry: object, known: Known) -> Iterator[Diagnostic]:
-    for reference in references(entry):
+def dangling(found: list[Reference], known: Known) -> Iterator[Diagnostic]:
+    for reference in found:
         if diagnostic := _missing(reference, reference.family, reference.place, known):
             yield diagnostic
-    if isinstance(entry, ScarRule):
-        for fact in facts_named(entry.when):
-            if fact.startswith(ANSWER):
-                asked = fact.removeprefix(ANSWER)
-                if diagnostic := _missing(asked, "screening", entry.id.place, known):
-                    yield diagnostic
 
 
 def _missing(wanted: str, family: str, place: Place, known: Known) -> Diagnostic | None:

@@ -12,6 +12,9 @@ from generator.records.record import Entry
 VERDICTS = ("care", "wait", "doctor", "not here")
 
 
+Wait = Annotated[Quantity, Measure("months or days", "1 months or 1 days", "120 months or 3660 days", "6 months")]
+
+
 class ScarRule(Entry):
     """When this holds for a scar, this follows."""
 
@@ -48,9 +51,7 @@ class Question(Entry):
     otherwise: Annotated[str, Choice(VERDICTS)] = Field(description="what the other answer leads to")
     consequence: Sentence = Field(description="one line for the sheet; names no condition of health")
     clears: Sentence = Field(description="what would clear it, or what to do instead")
-    wait: Annotated[Quantity, Measure("months or days", "1 days", "3660 days", "6 months")] | None = Field(
-        default=None, description="how long to wait after a last day that the client names"
-    )
+    wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
     added: Annotated[Date, Day()] = Field(
         description="when the studio began to ask it; an older “all clear” does not cover it"
     )

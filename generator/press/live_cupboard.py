@@ -1,0 +1,178 @@
+"""Inputs for live examples from inks, disinfectants and vibration: the first record that fits, whatever its id."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from generator.planning.reckoning import Named, Operand, Recorded, plain, reckon, recorded
+from generator.press.shelf import Inputs, Shelf, Taking
+from generator.press.worded import number
+from generator.records.families import Records
+from generator.records.hygiene import Disinfectant
+from generator.records.inks import Ink
+from generator.records.machines import Machine
+from generator.trade import colour, dates, disinfection, palette, vibration
+
+
+def _shown_as(ink: Ink) -> Named:
+    return Named(ink.swatch, ink.swatch, f"inks.{ink.id}.swatch", ink.source)
+
+
+def _lab_of(ink: Ink) -> Named:
+    found = colour.lab(ink.swatch)
+    said = f"L* {found.lightness:.0f}, a* {found.a:.0f}, b* {found.b:.0f} from {ink.swatch}"
+    return Named(found, said, f"inks.{ink.id}.swatch", ink.source)
+
+
+def _of_kind(shelf: Shelf, kind: str) -> list[Ink]:
+    return [ink for ink in shelf.records.inks.values() if ink.kind == kind]
+
+
+def _colours(shelf: Shelf) -> Inputs:
+    """One coloured ink, two of them, and all of them together."""
+    inks = _of_kind(shelf, "colour")
+    if len(inks) < 2:
+        return None
+    first, second = inks[:2]
+    limits, source = shelf.records.studio.limits, shelf.records.studio.source
+    strong = plain(limits.strong_chroma, "studio.limits.strong_chroma", source)
+    together = Named({ink.id: colour.lab(ink.swatch) for ink in inks}, f"{len(inks)} inks of kind colour", "inks")
+    return {
+        "swatch": _shown_as(first), "colour": _lab_of(first), "ink": _lab_of(first), "first": _lab_of(first),
+        "second": _lab_of(second), "inks": together, "neutral_below": strong, "chroma_from": strong,
+        "kind": Named(first.kind, first.kind, f"inks.{first.id}.kind", first.source),
+        "lightness": plain(colour.lab(first.swatch).lightness, f"inks.{first.id}.swatch", first.source),
+    }  # fmt: skip
+
+
+def _contrast(shelf: Shelf) -> Inputs:
+    blacks, whites = _of_kind(shelf, "black"), _of_kind(shelf, "white")
+    return {"first": _shown_as(blacks[0]), "second": _shown_as(whites[0])} if blacks and whites else None
+
+
+def _opened(shelf: Shelf) -> Inputs:
+    """The first bottle that is open."""
+    for ink in shelf.records.inks.values():
+        for lot in ink.lots:
+            if lot.opened is None:
+                continue
+            where = f"inks.{ink.id}.lots"
+            opened = Named(lot.opened, lot.opened.isoformat(), where, ink.source)
+            life = int(ink.opened_life.low)
+            months = Named(life, f"{life}\u00a0months", f"inks.{ink.id}.opened_life", ink.source)
+            printed = Named(lot.expires, lot.expires.isoformat(), where, ink.source)
+            return {
+                "start": opened, "months": months, "opened": opened, "life_months": months, "printed": printed,
+                "due": printed, "on": Named(shelf.as_of, f"{shelf.as_of.isoformat()}, the day of these pages", ""),
+            }  # fmt: skip
+    return None
+
+
+def _disinfectant(form: str) -> Taking:
+    def taking(shelf: Shelf) -> Inputs:
+        return next((i for i in _mixed(shelf, form)), None)
+
+    return taking
+
+
+def _mixed(shelf: Shelf, form: str) -> Iterator[dict[str, Operand]]:
+    for product in shelf.records.disinfectants.values():
+        if product.form == form:
+            found = mix_inputs(product)
+            if found is not None:
+                yield found
+
+
+def mix_inputs(product: Disinfectant) -> dict[str, Operand] | None:
+    """What a mix of this product is computed from; None for one that is ready to use."""
+    if product.stock is None or product.mixed_to is None or product.batch is None or product.mix_life is None:
+        return None
+    where, source = f"disinfectants.{product.id}", product.source
+    stock = recorded(product.stock, f"{where}.stock", source)
+    desired = recorded(product.mixed_to, f"{where}.mixed_to", source)
+    return {
+        "product": stock, "powder": stock, "strength": stock, "desired": desired, "percent": desired,
+        "wanted": recorded(product.batch, f"{where}.batch", source),
+        "shelf_life": recorded(product.mix_life, f"{where}.mix_life", source),
+    }  # fmt: skip
+
+
+def _parts(shelf: Shelf) -> Inputs:
+    """One part of a product and the parts of water that go to it, as computed and as written."""
+    found = _disinfectant("liquid")(shelf)
+    if found is None:
+        return None
+    stock, desired = found["product"], found["desired"]
+    water = reckon(disinfection.parts_water, "number", product=stock, desired=desired)
+    one = Named(1.0, "1 part", "")
+    text = f"1 + {number(water.low)}"
+    return {"strength": stock, "product": one, "water": water, "text": Named(text, text, _where(desired))}
+
+
+def _per_million(shelf: Shelf) -> Inputs:
+    found = _disinfectant("liquid")(shelf)
+    return found and {"ppm": reckon(disinfection.ppm_from_percent, "number", percent=found["percent"])}
+
+
+def _where(operand: Operand) -> str:
+    return "" if not isinstance(operand, Recorded) else operand.where
+
+
+def _contact(shelf: Shelf) -> Inputs:
+    for product in shelf.records.disinfectants.values():
+        contact = recorded(product.contact, f"disinfectants.{product.id}.contact", product.source)
+        return {"label": contact, "table": Named(None, "not needed, the label says it", "")}
+    return None
+
+
+def _vibrating(shelf: Shelf) -> Inputs:
+    """The first machine whose maker states a figure, in the hand for one longest sitting."""
+    for machine in shelf.records.machines.values():
+        found = in_hand(shelf.records, machine)
+        if found is not None:
+            return found
+    return None
+
+
+def in_hand(records: Records, machine: Machine) -> dict[str, Operand] | None:
+    """A machine in the hand for one longest sitting; None when the maker gives no figure."""
+    if machine.vibration is None:
+        return None
+    studio = records.studio
+    acceleration = recorded(machine.vibration, f"machines.{machine.id}.vibration", machine.source)
+    hours = plain(studio.limits.sitting.low / 60, "studio.limits.sitting", studio.source)
+    both: dict[str, Operand] = {"acceleration": acceleration, "hours": hours}
+    day = reckon(vibration.daily_exposure, "acceleration", **both)
+    return {
+        **both,
+        "exposures": Named([day.low], f"{machine.name} alone, {day.low:.1f}\u00a0m/s²", f"machines.{machine.id}"),
+        "points_used": reckon(vibration.exposure_points, "number", **both),
+    }
+
+
+CUPBOARD: dict[Callable[..., object], Taking] = {
+    colour.lab: _colours,
+    colour.chroma: _colours,
+    colour.hue: _colours,
+    colour.difference: _colours,
+    colour.contrast_ratio: _contrast,
+    palette.hue_family: _colours,
+    palette.hue_families: _colours,
+    palette.strong_colours: _colours,
+    palette.laying_order: _colours,
+    dates.add_months: _opened,
+    dates.opened_ink_expiry: _opened,
+    dates.overdue: _opened,
+    disinfection.parts_water: _disinfectant("liquid"),
+    disinfection.powder_per_litre: _disinfectant("powder"),
+    disinfection.mix_for: _disinfectant("liquid"),
+    disinfection.mixed_strength: _parts,
+    disinfection.ppm_from_percent: _disinfectant("liquid"),
+    disinfection.percent_from_ppm: _per_million,
+    disinfection.written_mix: _parts,
+    disinfection.contact_time: _contact,
+    vibration.daily_exposure: _vibrating,
+    vibration.combined_exposure: _vibrating,
+    vibration.exposure_points: _vibrating,
+    vibration.hours_left: _vibrating,
+}

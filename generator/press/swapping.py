@@ -1,0 +1,177 @@
+"""“I swapped 9 for 14 needles, what now”: groupings of each technique side by side, and one example worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from generator.planning.reckoning import Named, Reckoned, Recorded, reckon, recorded
+from generator.planning.settings import dial_row
+from generator.press.addresses import anchor, to_record
+from generator.press.dials import machine_setting
+from generator.press.markup import Markup, Row, heading, note, page, paragraph, table
+from generator.press.worded import measured, reckoned
+from generator.press.worked import Worked, as_worked, how_computed, to_formula
+from generator.records.families import Records
+from generator.records.needles import Dial, Grouping, Technique
+from generator.trade import density, labels, motion
+
+
+class Swap(NamedTuple):
+    """Two groupings of one technique: the one put down and the one taken up."""
+
+    technique: Technique
+    before: Grouping
+    after: Grouping
+
+
+def swap_to_show(records: Records) -> Swap | None:
+    """The largest grouping of a technique, taken up for the largest of those that run at another speed."""
+    for technique in records.techniques.values():
+        shelf = sorted(_shelf(technique, records), key=lambda pair: needles_of(pair[0]))
+        if not shelf:
+            continue
+        after, row = shelf[-1]
+        others = [g for g, other in shelf if other.usual != row.usual and needles_of(g) < needles_of(after)]
+        if others:
+            return Swap(technique, others[-1], after)
+    return None
+
+
+def needles_of(grouping: Grouping) -> int:
+    """How many needles a grouping has."""
+    return labels.read_label(grouping.label).count
+
+
+def count_of(grouping: Grouping) -> Named:
+    """The number of needles as an input; a count is whole."""
+    count = needles_of(grouping)
+    return Named(count, str(count), f"groupings.{grouping.id}.label", grouping.source)
+
+
+def hand_of(technique: Technique) -> Recorded:
+    """The technique's hand speed as an input."""
+    return recorded(technique.hand_speed, f"techniques.{technique.id}.hand_speed", technique.source)
+
+
+def speed_of(technique: Technique, grouping: Grouping) -> Recorded:
+    """The usual machine speed for a grouping that the technique is worked with, as an input."""
+    row = dial_row(technique, grouping)
+    assert row is not None
+    return recorded(row.usual, f"techniques.{technique.id}.dials.usual", technique.source)
+
+
+def hand_speed_kept(technique: Technique, before: Grouping, after: Grouping) -> Reckoned:
+    """The hand speed with the new grouping that keeps the spacing of the old one."""
+    return reckon(
+        density.hand_speed_after_swap, "hand speed", hand_speed=hand_of(technique),
+        frequency=speed_of(technique, before), new_frequency=speed_of(technique, after),
+    )  # fmt: skip
+
+
+def misleading_speed(swap: Swap) -> Reckoned:
+    """The machine speed of constant density: shown as a warning, never set."""
+    return reckon(
+        density.constant_density_frequency, "frequency", frequency=speed_of(swap.technique, swap.before),
+        count=count_of(swap.before), new_count=count_of(swap.after),
+    )  # fmt: skip
+
+
+def swapping_page(records: Records, here: str) -> str:
+    """The page: the rule, one example, then every technique."""
+    blocks: list[str] = []
+    for technique in records.techniques.values():
+        blocks += _technique(technique, records, here)
+    return page(
+        "Swapping groupings",
+        paragraph(
+            "Another grouping, what now? Take the dial from the technique’s table, in your machine’s own setting. Then "
+            "move the hand so that the spacing of the punctures stays what it was. Nothing else is carried over."
+        ),
+        *_example(records, here),
+        *blocks,
+    )
+
+
+def _shelf(technique: Technique, records: Records) -> list[tuple[Grouping, Dial]]:
+    """The groupings on the shelf that the technique is worked with, each with its row of speeds."""
+    rows = ((grouping, dial_row(technique, grouping)) for grouping in records.groupings.values())
+    return [(grouping, row) for grouping, row in rows if row is not None]
+
+
+def _technique(technique: Technique, records: Records, here: str) -> Iterator[str]:
+    machines = list(records.machines.values())
+    usual = records.groupings[technique.usual_grouping]
+    kept = reckon(
+        motion.spacing, "length", hand_speed=hand_of(technique), frequency=speed_of(technique, usual)
+    ) if dial_row(technique, usual) else None  # fmt: skip
+    columns = ("Grouping", "Needles", "Speed", *(f"{m.name}, {m.dial}" for m in machines),
+               f"Hand speed that keeps the spacing of {usual.label}")  # fmt: skip
+    rows, how = [], []
+    for grouping, row in _shelf(technique, records):
+        place = technique.dials.index(row)
+        settings = [machine_setting(records, technique, place, machine, here) for machine in machines]
+        hand = "no speed to compare with"
+        if kept is not None:
+            speed = hand_speed_kept(technique, usual, grouping)
+            hand = to_formula(here, speed.function, reckoned(speed.low, speed.high, "hand speed", records))
+            how.append((anchor("hand", technique.id, grouping.id), grouping.label, as_worked(speed, records)))
+        rows.append(Row(anchor("swap", technique.id, grouping.id), (
+            to_record(here, "groupings", grouping.id, grouping.label), str(needles_of(grouping)),
+            measured(row.usual, records), *(setting.shown for setting in settings), hand,
+        )))  # fmt: skip
+    yield heading(technique.name, anchor("swap", technique.id))
+    if kept is not None:
+        spaced = to_formula(here, motion.spacing, reckoned(kept.low, kept.high, "length", records))
+        how.insert(0, (anchor("kept", technique.id), f"spacing of {usual.label}", as_worked(kept, records)))
+        yield paragraph(
+            Markup("With the usual {} the hand moves at {}, and the punctures lie {} apart.").format(
+                usual.label, measured(technique.hand_speed, records), spaced
+            )
+        )
+    yield table(f"{technique.name}: groupings side by side", columns, rows, "No grouping on the shelf fits it.")
+    yield how_computed(technique.name, how, records, here)
+
+
+def _example(records: Records, here: str) -> Iterator[str]:
+    yield heading("An example", "swap-example")
+    swap = swap_to_show(records)
+    if swap is None:
+        yield paragraph("No record to show it with: no technique has two groupings on the shelf that run differently.")
+        return
+    technique, before, after = swap
+    speed, new = speed_of(technique, before), speed_of(technique, after)
+    distance = reckon(motion.spacing, "length", hand_speed=hand_of(technique), frequency=speed)
+    hand, wrong = hand_speed_kept(*swap), misleading_speed(swap)
+
+    def said(value: Recorded | Reckoned) -> str:
+        text = reckoned(value.low, value.high, value.kind, records)
+        return to_formula(here, value.function, text) if isinstance(value, Reckoned) else text
+
+    yield paragraph(
+        Markup("{}: {} is put down and {} is taken up, {} needles instead of {}.").format(
+            technique.name, before.label, after.label, needles_of(after), needles_of(before)
+        )
+    )
+    yield paragraph(
+        Markup("Before, the machine ran at {} and the hand moved at {}: a spacing of {}. The technique’s table gives "
+               "{} for {}. The hand that keeps the spacing then moves at {}.").format(
+            said(speed), said(hand_of(technique)), said(distance), said(new), after.label, said(hand)
+        )
+    )  # fmt: skip
+    slower = "slow" if wrong.low < new.low else "speed"
+    yield note(
+        "Why not the same number of punctures on each square millimetre?",
+        Markup("That sum would give {} for {}. It misleads: it takes all needles to stab the same patch, as if the "
+               "wider grouping covered no more skin. So it would {} a large grouping {} although each needle still has "
+               "its own bit of line to fill; the dots would move apart or the hand would have to crawl. Keep the "
+               "spacing, and take the dial from the table.").format(
+            said(wrong), after.label, slower, "down" if slower == "slow" else "up"
+        ),
+    )  # fmt: skip
+    steps: list[tuple[str, str, Worked]] = [
+        ("swap-spacing", "spacing before", as_worked(distance, records)),
+        ("swap-hand", "hand speed after", as_worked(hand, records)),
+        ("swap-misleading", "not to be set", as_worked(wrong, records)),
+    ]
+    yield how_computed("the example", steps, records, here)

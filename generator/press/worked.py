@@ -1,0 +1,123 @@
+"""A formula that was applied: what went in with the record it came from, and what came out, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache
+from typing import Any, NamedTuple
+
+from generator.planning.reckoning import Named, Operand, Reckoned, formula_name, reckon, sources_of
+from generator.press.addresses import address, to_source
+from generator.press.docstrings import Documented, documented
+from generator.press.markup import Markup, Row, bullets, escape, folded, link, table
+from generator.press.results import in_words, kind_of, number_in_words
+from generator.press.whence import told
+from generator.press.worded import reckoned
+from generator.records.families import Records
+
+
+class Worked(NamedTuple):
+    """A formula with its inputs by parameter name, and its answer in words."""
+
+    function: Callable[..., Any]
+    inputs: tuple[tuple[str, Operand], ...]
+    words: str
+
+
+def worked(function: Callable[..., Any], records: Records, **inputs: Operand) -> Worked:
+    """Apply a formula of the trade; ranges go in at their corners where it answers with a number.
+
+    Raises what the formula raises.
+    """
+    unit = _documented(function).gives.unit
+    answer = function(**{name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()})
+    if isinstance(answer, int | float) and not isinstance(answer, bool):
+        made = reckon(function, kind_of(unit), **inputs)
+        return Worked(function, made.inputs, number_in_words(made.low, made.high, unit, records))
+    return Worked(function, tuple(inputs.items()), in_words(answer, unit, records))
+
+
+def as_worked(value: Reckoned, records: Records) -> Worked:
+    """A value that planning reckoned."""
+    return Worked(value.function, value.inputs, value_in_words(value, records))
+
+
+def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
+    """An input or a result as it is shown; `unit` is for plain numbers that have one in their formula."""
+    if isinstance(value, Named):
+        return value.said
+    if value.kind == "number":
+        return number_in_words(value.low, value.high, unit, records)
+    return reckoned(value.low, value.high, value.kind, records)
+
+
+@cache
+def _documented(function: Callable[..., Any]) -> Documented:
+    return documented(function)
+
+
+def of_the_trade(function: Callable[..., Any]) -> bool:
+    """Whether a formula has a page of its own."""
+    return function.__module__.startswith("generator.trade.")
+
+
+def answers(function: Callable[..., Any]) -> str:
+    """What a formula answers, in one plain sentence."""
+    return (function.__doc__ or "").strip().partition("\n")[0]
+
+
+def to_formula(here: str, function: Callable[..., Any], text: str = "") -> Markup:
+    """A link to a formula's heading; the small sums of planning have no page and stand for themselves."""
+    words = text or answers(function)
+    if not of_the_trade(function):
+        return escape(words)
+    room = function.__module__.rpartition(".")[2]
+    return link(address(here, f"formulas/{room}.md", function.__name__), words)
+
+
+def inputs_of(done: Worked, records: Records, here: str | None) -> Iterator[Markup]:
+    """Every input as a line: name, value, record; what was computed itself says from what."""
+    units = {}
+    if of_the_trade(done.function):
+        units = {symbol.name: symbol.unit for symbol in _documented(done.function).symbols}
+    for name, operand in done.inputs:
+        said = value_in_words(operand, records, units.get(name, "-"))
+        yield Markup("{}: {}{}").format(name.replace("_", " "), said, _from(operand, records, here))
+
+
+def _from(operand: Operand, records: Records, here: str | None) -> Markup:
+    if not isinstance(operand, Reckoned):
+        return Markup(", {}").format(told(operand.where, records, here)) if operand.where else Markup("")
+    inner = bullets(inputs_of(as_worked(operand, records), records, here))
+    name = to_formula(here, operand.function) if here is not None else escape(answers(operand.function))
+    return Markup(", computed: {}{}").format(name, inner)
+
+
+def sources(done: Worked) -> list[str]:
+    """The ids of the sources that the inputs rest on."""
+    return sorted(set().union(*(sources_of(operand) for _, operand in done.inputs)))
+
+
+def how_computed(about: str, rows: Iterable[tuple[str, str, Worked]], records: Records, here: str) -> Markup:
+    """The foot of a table: for each computed value its formula, inputs and sources, folded away until asked for.
+
+    rows: the id of the row, what the value belongs to, and how it came about.
+    """
+    columns = ("Value of", "Value", "Formula", "Inputs and the records they stand in", "Source")
+    lines = [
+        Row(f"how-{at}", (
+            of, done.words, to_formula(here, done.function), bullets(inputs_of(done, records, here)),
+            _cited(done, records, here),
+        ))
+        for at, of, done in rows
+    ]  # fmt: skip
+    if not lines:
+        return Markup("")
+    return folded(f"How these were computed: {about}", table(f"How these were computed: {about}", columns, lines))
+
+
+def _cited(done: Worked, records: Records, here: str) -> Markup:
+    cited = [to_source(here, source, records) for source in sources(done) if source in records.sources]
+    if of_the_trade(done.function):
+        cited.insert(0, escape(f"formula: {_documented(done.function).source}"))
+    return bullets(cited) or escape(formula_name(done.function))

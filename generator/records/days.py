@@ -1,0 +1,84 @@
+"""Days, months and hours as people write them. Nothing is guessed: 2027-02-30 is a mistake, not the 2nd of March."""
+
+from __future__ import annotations
+
+import calendar
+import datetime
+import re
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from generator.diagnostics import Place
+from generator.records.kind import Kind
+from generator.records.located import Text
+
+_EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
+
+
+class Date(datetime.date):
+    """A day that knows where it was written."""
+
+    place: Place
+
+
+@dataclass(frozen=True)
+class Day(Kind[Date]):
+    """A day of the calendar."""
+
+    takes: str = "date"
+    example: str = "`2027-05-12`"
+
+    def read(self, text: Text) -> Date:
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            year, month, day = (int(part) for part in text.split("-"))
+            if 1 <= month <= 12:
+                last = calendar.monthrange(max(year, 1), month)[1]
+                if 1 <= day <= last and _EARLIEST.year <= year <= _LATEST.year:
+                    read = Date(year, month, day)
+                    read.place = text.place
+                    return read
+        raise self.wrong(
+            "R311", text, f"expected a date that exists, found “{text}”",
+            f"write year-month-day with two digits for month and day, such as {self.example}",
+        )  # fmt: skip
+
+
+class When(NamedTuple):
+    """A day, or the last day of a month of which no day is known: the careful side for anything that heals."""
+
+    day: datetime.date
+    exact: bool
+    place: Place | None = None
+
+
+@dataclass(frozen=True)
+class DayOrMonth(Kind[When]):
+    """A day, or a month when nobody remembers the day."""
+
+    takes: str = "date or month"
+    example: str = "`2026-03`"
+
+    def read(self, text: Text) -> When:
+        if re.fullmatch(r"\d{4}-\d{2}", text):
+            year, month = int(text[:4]), int(text[5:])
+            if 1 <= month <= 12 and _EARLIEST.year <= year <= _LATEST.year:
+                return When(datetime.date(year, month, calendar.monthrange(year, month)[1]), False, text.place)
+            raise self.wrong("R311", text, f"expected a month that exists, found “{text}”", "write it as `2026-03`")
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            return When(Day().read(text), True, text.place)
+        raise self.wrong(
+            "R311", text, f"expected a date or a month, found “{text}”", "write `2026-03-14`, or `2026-03`"
+        )
+
+
+@dataclass(frozen=True)
+class Clock(Kind[datetime.time]):
+    """A time of day."""
+
+    takes: str = "time of day"
+    example: str = "`11:00`"
+
+    def read(self, text: Text) -> datetime.time:
+        if found := re.fullmatch(r"([01]?\d|2[0-3]):([0-5]\d)", text):
+            return datetime.time(int(found[1]), int(found[2]))
+        raise self.wrong("R312", text, f"expected a time of day, found “{text}”", "write hours and minutes: `09:30`")

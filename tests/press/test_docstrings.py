@@ -1,0 +1,103 @@
+"""Every formula of the trade is documented in the one form that the formula pages are made from."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from generator.press.docstrings import NotDocumented, documented, rooms
+from generator.press.formula_pages import formula_pages, mathml, page_of
+from generator.trade import motion
+
+FORMULAS = [(room, function) for room, (_, functions) in rooms().items() for function in functions]
+
+
+@pytest.mark.parametrize(("room", "function"), FORMULAS, ids=[f"{r}.{f.__name__}" for r, f in FORMULAS])
+def test_every_formula_is_documented_and_typesets(room: str, function: Callable[..., Any]) -> None:
+    parts = documented(function)
+    assert parts.answers
+    assert [symbol.name for symbol in parts.symbols] == list(inspect.signature(function).parameters)
+    assert parts.gives.name == "return"
+    for latex in (*parts.formulas, *(symbol.symbol for symbol in (*parts.symbols, parts.gives))):
+        assert mathml(latex, "block").startswith("<math ")
+    page = formula_pages()[page_of(room)]
+    assert f"{{ #{function.__name__} }}" in page
+
+
+def test_the_parts_are_those_of_the_docstring() -> None:
+    parts = documented(motion.spacing)
+    assert parts.answers == "How far apart do the punctures lie along a line?"
+    assert parts.formulas == (r"s = \frac{v}{f}",)
+    assert parts.symbols[0] == ("hand_speed", "v", "mm/s", "how fast the hand moves along the line")
+    assert parts.gives.unit == "mm"
+    assert (parts.valid, parts.source) == ("hand speed from 0; frequency above 0", "geometry")
+    assert parts.does_not_know == "how far the skin is dragged along by the needle"
+
+
+def test_every_room_with_formulas_is_listed() -> None:
+    assert {"needles", "motion", "calibration", "disinfection", "scars", "clock"} <= set(rooms())
+    assert all(about for about, _ in rooms().values())
+
+
+def _without_source(stroke: float) -> float:
+    """What is it?
+
+    Formula:
+        x = y
+    Where:
+        stroke: s, mm, a stroke
+        return: x, mm, itself
+    Valid:
+        always
+    Does not know:
+        anything
+    """
+    return stroke
+
+
+def _other_names(stroke: float) -> float:
+    """What is it?
+
+    Formula:
+        x = y
+    Where:
+        hang_out: s, mm, a stroke
+        return: x, mm, itself
+    Valid:
+        always
+    Source:
+        arithmetic
+    Does not know:
+        anything
+    """
+    return stroke
+
+
+def _two_fields(stroke: float) -> float:
+    """What is it?
+
+    Formula:
+        x = y
+    Where:
+        stroke: s, mm
+        return: x, mm, itself
+    Valid:
+        always
+    Source:
+        arithmetic
+    Does not know:
+        anything
+    """
+    return stroke
+
+
+@pytest.mark.parametrize(
+    ("function", "says"),
+    [(_without_source, "no Source"), (_other_names, "hang_out"), (_two_fields, "symbol, unit, meaning")],
+)
+def test_another_form_is_refused(function: Callable[..., Any], says: str) -> None:
+    with pytest.raises(NotDocumented, match=says):
+        documented(function)

@@ -1,0 +1,104 @@
+"""Every code is listed, and its example earns it: that code alone, at the line that was changed."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+import generator
+from generator.cli import check_all, main
+from generator.diagnostic_codes import CODES, Code
+from generator.press.quotes import quoted
+from generator.records.reading import read_records
+
+CONTENT = Path(__file__).parents[2] / "content"
+SOURCE = Path(generator.__file__).parent
+
+
+def _of(how: str) -> list[str]:
+    return [code for code, known in CODES.items() if known.how == how]
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    shutil.copytree(CONTENT, tmp_path / "content")
+    return tmp_path / "content"
+
+
+def test_the_list_holds_exactly_the_codes_that_the_program_uses() -> None:
+    used = {
+        code
+        for path in SOURCE.rglob("*.py")
+        if path.name != "diagnostic_codes.py"
+        for code in re.findall(r'"([A-Z]\d{3})"', path.read_text("utf-8"))
+    }
+    assert used == set(CODES)
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_a_code_says_what_it_means_in_one_sentence(code: str) -> None:
+    assert re.fullmatch(r"[A-Z“][^.]*( [^.]*)*\.", CODES[code].means)
+    assert CODES[code].right != CODES[code].wrong
+
+
+@pytest.mark.parametrize("code", [*_of("replaced"), *_of("replaced everywhere")])
+def test_the_example_earns_this_code_alone_at_its_line(code: str, content: Path) -> None:
+    known = CODES[code]
+    file = content / known.file
+    before = file.read_text("utf-8")
+    assert before.count(known.right) == 1 or known.how != "replaced", (
+        f"the example of {code} stands {before.count(known.right)} times"
+    )
+    file.write_text(before.replace(known.right, known.wrong), "utf-8")
+    found = check_all(content)
+    assert {d.code for d in found} == {code}
+    if known.seen_in:
+        assert all(d.place.file.startswith(str(content / known.seen_in)) for d in found)
+        return
+    assert len(found) == 1
+    assert found[0].place.file == str(file)
+    assert found[0].place.line in _lines(before, known)
+
+
+def _lines(before: str, known: Code) -> range:
+    """The lines that the example covers; an entry stands for a line that was taken out of it."""
+    first = before[: before.index(known.right)].count("\n") + 1
+    if not known.wrong:
+        first -= (
+            before[: before.index(known.right)]
+            .split("\n")[::-1]
+            .index(
+                next(line for line in before[: before.index(known.right)].split("\n")[::-1] if line.startswith("- "))
+            )
+        )
+        return range(first, first + 1)
+    return range(first, first + known.wrong.rstrip("\n").count("\n") + 1)
+
+
+@pytest.mark.parametrize("code", _of("renamed"))
+def test_a_renamed_file_earns_this_code_alone(code: str, content: Path) -> None:
+    (content / CODES[code].right).rename(content / CODES[code].wrong)
+    found = check_all(content)
+    assert [d.code for d in found] == [code]
+    shown = CODES[code].wrong if code == "F802" else CODES[code].right
+    assert found[0].place.file == str(content / shown)
+
+
+@pytest.mark.parametrize("code", _of("asked for"))
+def test_a_job_that_is_not_there(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", CODES[code].right, "--content", str(content)]) == 0
+    capsys.readouterr()
+    assert main(["plan", CODES[code].wrong, "--content", str(content)]) == 1
+    assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+
+
+@pytest.mark.parametrize("code", _of("quoted"))
+def test_a_quote_on_a_page(code: str) -> None:
+    records = read_records(CONTENT).records
+    assert records is not None
+    assert quoted(f"It takes {CODES[code].right} here.", "page.md", records)[1] == ()
+    found = quoted(f"First line.\n\nIt takes {CODES[code].wrong} here.", "page.md", records)[1]
+    assert [(d.code, d.place.line, d.place.column) for d in found] == [(code, 3, 10)]

@@ -1,0 +1,167 @@
+"""Junk in place of every scalar of the demo studio's records: one mistake, one diagnostic, at that place.
+
+Each file is read again with one scalar replaced, against what all other files are known to hold. A sample goes
+through the whole check.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from generator.cli import check_all
+from generator.diagnostics import Diagnostic
+from generator.planning.plan import plan
+from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known
+from generator.records.fields import Reference
+from generator.records.reading import dangling, read_family, read_job, read_records, read_single
+from tests.records.scalars import Scalar, is_free_text, replaced, scalars
+
+CONTENT = Path(__file__).parents[2] / "content"
+NONSENSE = '"%%junk%%"'
+
+
+class Demo(NamedTuple):
+    """One file of the demo content with its scalars."""
+
+    path: Path
+    family: Family
+    text: str
+    scalars: list[Scalar]
+
+
+def _demo() -> Iterator[Demo]:
+    for family in ALL:
+        paths = sorted((CONTENT / "jobs").glob("*.yml")) if family is JOBS else [CONTENT / family.file]
+        for path in paths:
+            text = path.read_text("utf-8")
+            yield Demo(path, family, text, scalars(text))
+
+
+DEMO = tuple(_demo())
+READ = read_records(CONTENT)
+EACH = pytest.mark.parametrize("demo", DEMO, ids=lambda demo: demo.path.stem)
+
+
+def _references() -> dict[str, dict[str, list[Reference]]]:
+    """All references of the demo content, by the family they point into and the file they stand in."""
+    into: dict[str, dict[str, list[Reference]]] = {family.name: {} for family in LISTED}
+    for demo in DEMO:
+        read = read_family if demo.family in LISTED else read_single
+        for reference in read(demo.path, demo.family).references:
+            into[reference.family].setdefault(demo.path.name, []).append(reference)
+    return into
+
+
+INTO = _references()
+
+
+def _diagnostics(demo: Demo, file: Path, others: set[str]) -> list[Diagnostic]:
+    """What is wrong with one changed file, and with the references into its family.
+
+    others: ids of the family's entries that were left out of the file to keep it small.
+    """
+    if demo.family is JOBS:
+        job = read_job(file, READ.known)
+        assert READ.records is not None
+        return [*job.report, *(plan(READ.records, job.job)[1] if job.job else ())]
+    if demo.family is STUDIO:
+        head = read_single(file, demo.family)
+        return [*head.report, *dangling(head.references, READ.known)]
+    name = demo.family.name
+    read = read_family(file, demo.family)
+    ids = {**{id_: READ.known.ids[name][id_] for id_ in others}, **read.ids}
+    known = Known({**READ.known.ids, name: ids}, frozenset() if read.whole else frozenset({name}))
+    found = [*read.report, *dangling(read.references, known)]
+    for elsewhere, references in INTO[name].items():
+        if elsewhere != demo.path.name:
+            found += dangling(references, known)
+    return found
+
+
+def _whole(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, list[Diagnostic]]]:
+    file = folder / demo.path.name
+    for scalar in demo.scalars:
+        file.write_text(replaced(demo.text, scalar, junk), "utf-8")
+        yield scalar, _diagnostics(demo, file, set())
+
+
+def _entry_alone(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, list[Diagnostic]]]:
+    """The same with only the changed entry in the file, on the lines where it stands."""
+    if demo.family not in LISTED:
+        yield from _whole(demo, folder, junk)
+        return
+    file = folder / demo.path.name
+    ids = list(READ.known.ids[demo.family.name])
+    starts = [0 if demo.text.startswith("- ") else demo.text.index("\n- ") + 1]
+    while (more := demo.text.find("\n- ", starts[-1])) >= 0:
+        starts.append(more + 1)
+    assert len(starts) == len(ids)
+    for scalar in demo.scalars:
+        number = scalar.path[0]
+        assert isinstance(number, int)
+        start = starts[number]
+        behind = len(demo.text) - (starts[number + 1] if number + 1 < len(starts) else len(demo.text))
+        text = replaced(demo.text, scalar, junk)
+        file.write_text("\n" * text[:start].count("\n") + text[start : len(text) - behind], "utf-8")
+        yield scalar, _diagnostics(demo, file, set(ids) - {ids[number]})
+
+
+def _is_free(demo: Demo, scalar: Scalar) -> bool:
+    model_path = scalar.path if demo.family in (STUDIO, JOBS) else scalar.path[1:]
+    return not scalar.key and is_free_text(demo.family.model, model_path)
+
+
+def _there(found: list[Diagnostic]) -> list[tuple[int, int]]:
+    return [(d.place.line, d.place.column) for d in found]
+
+
+def _said(demo: Demo, scalar: Scalar, found: list[Diagnostic]) -> str:
+    listed = [f"{d.place.line}:{d.place.column} {d.code} {d.message}" for d in found]
+    return f"{demo.path.name}:{scalar.line}:{scalar.column} {'key ' if scalar.key else ''}“{scalar.text}”: {listed}"
+
+
+@EACH
+def test_junk_is_one_diagnostic_where_it_stands(demo: Demo, tmp_path: Path) -> None:
+    wrong = []
+    for scalar, found in _whole(demo, tmp_path, NONSENSE):
+        expected = [] if _is_free(demo, scalar) else [(scalar.line, scalar.column)]
+        if _there(found) != expected or not all(d.found and d.expected and d.help for d in found):
+            wrong.append(_said(demo, scalar, found))
+    assert not wrong, "\n".join([f"{len(wrong)} of {len(demo.scalars)}", *wrong[:20]])
+
+
+@EACH
+@pytest.mark.parametrize("junk", ["''", "-1", "1e3", "[]", "{}", "4 mm", "yes", "none", "2027-02-30"])
+def test_other_junk_is_one_diagnostic_there_or_honestly_valid(demo: Demo, junk: str, tmp_path: Path) -> None:
+    wrong = []
+    for scalar, found in _entry_alone(demo, tmp_path, junk):
+        # Renaming an entry is no mistake; references to its old name then are, wherever they stand.
+        left_behind = scalar.path[-1] == "id" and not scalar.key and {d.code for d in found} == {"L401"}
+        if found and _there(found) != [(scalar.line, scalar.column)] and not left_behind:
+            wrong.append(_said(demo, scalar, found))
+    assert not wrong, "\n".join([f"{len(wrong)} of {len(demo.scalars)}", *wrong[:20]])
+
+
+def test_most_of_what_is_written_is_no_free_text() -> None:
+    """A schema of nothing but words would take any junk."""
+    values = [_is_free(demo, scalar) for demo in DEMO for scalar in demo.scalars if not scalar.key]
+    assert 0 < values.count(True) < len(values) / 3
+
+
+def test_a_sample_goes_through_the_whole_check(tmp_path: Path) -> None:
+    content = tmp_path / "content"
+    shutil.copytree(CONTENT, content)
+    everything = [(demo, scalar) for demo in DEMO for scalar in demo.scalars]
+    for demo, scalar in everything[::29]:
+        file = content / demo.path.relative_to(CONTENT)
+        file.write_text(replaced(demo.text, scalar, NONSENSE), "utf-8")
+        found = check_all(content)
+        file.write_text(demo.text, "utf-8")
+        expected = [] if _is_free(demo, scalar) else [(str(file), scalar.line, scalar.column)]
+        at = [(d.place.file, d.place.line, d.place.column) for d in found]
+        assert at == expected, _said(demo, scalar, list(found))

@@ -1,0 +1,122 @@
+"""The site in a real browser, opened from the folder as a person opens it."""
+
+from __future__ import annotations
+
+import io
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from tests.conftest import ROOT
+
+pytestmark = pytest.mark.xdist_group("site")
+
+AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
+PAGES = ("index.html", "reference/groupings.html", "reference/speeds.html", "jobs.html", "sheets/keepers-lantern.html",
+         "sheets/orrery.html", "reference/records.html", "formulas/motion.html", "procedures/lining.html")  # fmt: skip
+A4, LETTER = (210 / 25.4 * 72, 297 / 25.4 * 72), (8.5 * 72, 11 * 72)
+
+
+@pytest.fixture
+def page(browser: Any) -> Any:
+    opened = browser.new_page()
+    opened.asked = []
+    opened.on("request", lambda request: opened.asked.append(request.url))
+    yield opened
+    opened.close()
+
+
+def test_pages_opened_from_the_folder_ask_nothing_of_anyone_else(page: Any, site: Path) -> None:
+    for name in PAGES:
+        page.goto((site / name).as_uri())
+        page.wait_for_load_state("networkidle")
+    outside = [url for url in page.asked if not url.startswith((site.as_uri(), "data:", "blob:", "about:"))]
+    assert outside == []
+
+
+def test_the_search_answers_without_a_server(page: Any, site: Path) -> None:
+    page.goto((site / "index.html").as_uri())
+    page.locator("input[name=query]").first.click()
+    page.keyboard.type("hang-out", delay=20)
+    page.wait_for_selector(".md-search-result__item", timeout=15000)
+    assert page.locator(".md-search-result__item").count() > 0
+
+
+@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("width", [360, 1440])
+def test_no_accessibility_violation_of_level_a_or_aa(page: Any, site: Path, name: str, width: int) -> None:
+    page.set_viewport_size({"width": width, "height": 900})
+    page.goto((site / name).as_uri())
+    page.evaluate(AXE)
+    levels = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]
+    result = page.evaluate("levels => axe.run({runOnly: {type: 'tag', values: levels}})", levels)
+    found = [(v["id"], [node["html"][:160] for node in v["nodes"]]) for v in result["violations"]]
+    assert found == [], json.dumps(found, indent=1)
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_phone_never_scrolls_sideways(page: Any, site: Path, name: str) -> None:
+    page.set_viewport_size({"width": 360, "height": 800})
+    page.goto((site / name).as_uri())
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", A4), ("Letter", LETTER)])
+@pytest.mark.parametrize("job", ["keepers-lantern", "diving-bell", "tide-table"])
+def test_a_sheet_prints_on_both_sides_of_one_sheet(
+    page: Any, site: Path, job: str, paper: str, size: tuple[float, float]
+) -> None:
+    text = (site / "sheets" / f"{job}.html").read_text("utf-8").replace("size: A4", f"size: {paper}")
+    page.set_content(text)
+    pdf = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
+    assert len(pdf.pages) == 2
+    for side in pdf.pages:
+        assert (float(side.mediabox.width), float(side.mediabox.height)) == pytest.approx(size, abs=1)
+    # The extracted words may be broken over lines; compare without spaces.
+    printed = "".join("".join(side.extract_text() for side in pdf.pages).split())
+    for ink in page.locator(".inks .name").all_inner_texts():
+        assert "".join(ink.split()) in printed
+
+
+def test_a_sheet_that_may_not_go_ahead_prints_no_working_steps(page: Any, site: Path) -> None:
+    for job in ("orrery", "paper-boat", "stairwell"):
+        page.goto((site / "sheets" / f"{job}.html").as_uri())
+        assert page.locator("table.order").count() == 0
+        assert "No working steps are printed" in page.inner_text("main")
+        assert len(PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages) == 1
+
+
+def test_the_hundred_millimetre_bar_is_that_long(page: Any, site: Path) -> None:
+    """CSS: 1 in = 96 px = 25.4 mm (W3C, CSS Values and Units)."""
+    page.set_viewport_size({"width": 1200, "height": 900})
+    page.goto((site / "sheets" / "keepers-lantern.html").as_uri())
+    page.emulate_media(media="print")
+    width = page.evaluate("document.querySelector('.rule').getBoundingClientRect().width")
+    assert width == pytest.approx(100 / 25.4 * 96, abs=0.5)
+
+
+def test_no_text_of_the_sheet_is_under_its_minimum(page: Any, site: Path) -> None:
+    page.set_viewport_size({"width": 1200, "height": 900})
+    page.goto((site / "sheets" / "keepers-lantern.html").as_uri())
+    page.emulate_media(media="print")
+    least = {".dial": 14, ".step": 11, ".order td": 10, ".inks li": 10, ".ticks li": 11, ".tray li": 10}
+    sizes: dict[str, list[float]] = page.evaluate(
+        """names => Object.fromEntries(names.map(name => [name, [...document.querySelectorAll(name)].map(
+            e => parseFloat(getComputedStyle(e).fontSize) * 0.75)]))""",
+        list(least),
+    )
+    assert {name: min(found) >= least[name] - 0.01 for name, found in sizes.items()} == dict.fromkeys(least, True)
+
+
+def test_the_page_is_watched_for_records(site: Path) -> None:
+    """The plugin adds the content folder to what `mkdocs serve` watches."""
+    from mkdocs.config import load_config
+
+    config = load_config(str(ROOT / "mkdocs.yml"))
+    plugin = config.plugins["studio-handbook"]
+    plugin.on_config(config)
+    plugin._clean_up()
+    assert str(ROOT / "content") in config.watch

@@ -1,0 +1,214 @@
+"""The command line as a person calls it, and as a program does."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator import cli
+from generator.cli import main
+
+ROOT = Path(__file__).parents[1]
+CONTENT = ROOT / "content"
+JOBS = sorted(path.stem for path in (CONTENT / "jobs").glob("*.yml"))
+HERE = ["--content", str(CONTENT)]
+
+
+def run(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "SOURCE_DATE_EPOCH": "1800000000"}
+    return subprocess.run(
+        [sys.executable, "-m", "generator", *arguments], cwd=cwd, env=environment, capture_output=True, text=True,
+        encoding="utf-8", timeout=120, check=False,
+    )  # fmt: skip
+
+
+@pytest.fixture
+def broken(tmp_path: Path) -> Path:
+    content = tmp_path / "broken"
+    shutil.copytree(CONTENT, content)
+    file = content / "jobs" / "tide-table.yml"
+    file.write_text(file.read_text("utf-8").replace("start: 11:00", "start: 25:00"), "utf-8")
+    return content
+
+
+def test_check_from_the_studios_own_folder() -> None:
+    done = run("check")
+    assert (done.returncode, done.stdout, done.stderr) == (0, "0 errors, 0 warnings\n", "")
+
+
+def test_check_shows_mistakes_and_exits_with_one(broken: Path) -> None:
+    done = run("check", "--content", str(broken))
+    assert done.returncode == 1
+    assert done.stdout.startswith(f"{broken / 'jobs' / 'tide-table.yml'}:7:8: error R312: ")
+    assert done.stdout.endswith("1 error, 0 warnings\n")
+    assert done.stderr == ""
+
+
+def test_check_says_the_same_as_json(broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", "--format", "json", *HERE]) == 0
+    assert json.loads(capsys.readouterr().out) == []
+    assert main(["check", "--format", "json", "--content", str(broken)]) == 1
+    assert [(d["code"], d["line"], d["column"]) for d in json.loads(capsys.readouterr().out)] == [("R312", 7, 8)]
+
+
+@pytest.mark.parametrize("command", [["check"], ["plan", "orrery"], ["sheet", "orrery"]])
+def test_a_content_folder_that_is_not_there(command: list[str], tmp_path: Path) -> None:
+    done = run(*command, cwd=tmp_path)
+    assert done.returncode == 1
+    assert "content:1:1: error F801: the content folder is not there" in done.stdout + done.stderr
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("command", ["plan", "sheet"])
+def test_an_unknown_job_is_named_with_those_that_are_there(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([command, "nowhere", *HERE]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "error F803: there is no job `nowhere`" in said.err
+    assert ", ".join(JOBS) in said.err
+
+
+def test_a_job_is_a_name_and_never_a_path(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", "../people", *HERE]) == 1
+    assert "F803" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("command", ["plan", "sheet"])
+def test_a_job_with_a_mistake_has_no_plan(command: str, broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([command, "tide-table", "--content", str(broken)]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "R312" in said.err
+    # A mistake in one job does not stand in the way of another.
+    assert main([command, "orrery", "--content", str(broken)]) == 0
+
+
+@pytest.mark.parametrize("arguments", [[], ["chek"], ["plan"], ["check", "--format", "xml"], ["sheet", "a", "b"]])
+def test_a_wrong_call_exits_with_two(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as left:
+        main(arguments)
+    assert left.value.code == 2
+    assert "usage:" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_a_plan_says_its_verdict_as_text(job: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", job, *HERE]) == 0
+    text = capsys.readouterr().out
+    assert main(["plan", job, "--json", *HERE]) == 0
+    assert json.loads(capsys.readouterr().out)["verdict"]["heading"].upper() in text.upper()
+
+
+# Numbers that count rather than measure; everything else has to say where it comes from.
+COUNTS = {"step", "breaks_after_step"}
+
+
+def _unexplained(data: Any, path: str = "") -> Iterator[str]:
+    """Paths of numbers that do not say their unit, and their record or formula with inputs."""
+    if isinstance(data, bool) or data is None or isinstance(data, str):
+        return
+    if isinstance(data, int | float):
+        if path.split(".")[-1] not in COUNTS:
+            yield path
+    elif isinstance(data, list):
+        for item in data:
+            yield from _unexplained(item, path)
+    elif "value" in data or "low" in data:
+        yield from _half_explained(data, path)
+    else:
+        for key, inner in data.items():
+            yield from _unexplained(inner, f"{path}.{key}")
+
+
+def _half_explained(number: dict[str, Any], path: str) -> Iterator[str]:
+    spoken = isinstance(number.get("value"), str)  # a name or a list of points among the inputs of a formula
+    if "source" not in number or (not spoken and "unit" not in number):
+        yield path
+    if "formula" in number:
+        if not (number["formula"] and number.get("answers") and number.get("inputs")):
+            yield path
+        for name, inner in number.get("inputs", {}).items():
+            if isinstance(inner, dict) and ("value" in inner or "low" in inner):
+                yield from _half_explained(inner, f"{path}.{name}")
+            else:
+                yield f"{path}.{name}"
+    elif not number.get("record"):
+        yield path
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_every_number_of_a_plan_says_where_it_comes_from(job: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["plan", job, "--json", *HERE]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert list(_unexplained(data)) == []
+    assert (data["work"] is not None) == data["verdict"]["goes_ahead"]
+
+
+def test_a_number_without_an_origin_would_be_seen() -> None:
+    assert list(_unexplained({"a": {"b": 3}})) == [".a.b"]
+    assert list(_unexplained({"a": {"value": 3, "unit": "mm", "source": ""}})) == [".a"]
+    assert list(_unexplained({"a": {"value": 3, "unit": "mm", "record": "r", "source": "", "formula": ""}})) != []
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_a_sheet_is_one_document_printed_or_written(
+    job: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1800000000")
+    assert main(["sheet", job, *HERE]) == 0
+    printed = capsys.readouterr().out
+    assert printed.lower().startswith("<!doctype html>")
+    assert printed.rstrip().endswith("</html>")
+    output = tmp_path / "sheet.html"
+    assert main(["sheet", job, "-o", str(output), *HERE]) == 0
+    assert capsys.readouterr().out == ""
+    assert output.read_text("utf-8").rstrip() == printed.rstrip()
+
+
+def test_the_other_units_stand_beside_only_on_request(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheet", "tide-table", *HERE]) == 0
+    alone = capsys.readouterr().out
+    assert main(["sheet", "tide-table", "--both-units", *HERE]) == 0
+    both = capsys.readouterr().out
+    assert "\u00a0in)" not in alone
+    assert "\u00a0in)" in both
+
+
+@pytest.mark.parametrize("place", ["no/such/folder/sheet.html", "."])
+def test_an_output_that_cannot_be_written(place: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    output = tmp_path / place
+    assert main(["sheet", "orrery", "-o", str(output), *HERE]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.startswith(f"error: {output}: ")
+    assert "choose a place that can be written" in said.err
+
+
+def test_a_reader_that_has_seen_enough_is_no_mistake() -> None:
+    arguments = [sys.executable, "-m", "generator", "plan", "tide-table", "--json"]
+    with subprocess.Popen(arguments, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        assert process.stdout is not None and process.stderr is not None
+        process.stdout.close()
+        assert process.stderr.read() == b""
+        assert process.wait(60) == 0
+
+
+def test_a_fault_of_the_program_is_called_one(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def fails(content: Path) -> None:
+        raise ZeroDivisionError("on purpose")
+
+    monkeypatch.setattr(cli, "check_all", fails)
+    with pytest.raises(SystemExit) as left:
+        main(["check", *HERE])
+    assert left.value.code == 3
+    assert capsys.readouterr().err.startswith("internal error: ZeroDivisionError: on purpose\n")

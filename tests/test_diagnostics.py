@@ -1,0 +1,69 @@
+"""Reports: order, levels, the line with its caret, and the same for programs."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from generator.diagnostic_codes import CODES, Code
+from generator.diagnostics import Diagnostic, Place, as_json, as_text, has_errors, in_reading_order, summary
+
+
+def wrong(code: str, place: Place, note: str = "") -> Diagnostic:
+    return Diagnostic(code, place, "expected a length, found a weight", "“4 g”", "a length", "write `4 mm`", note)
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> str:
+    path = tmp_path / "a.yml"
+    path.write_text("\ufeffid: moth\nwidth:\t4 g  # so\n", "utf-8")
+    return str(path)
+
+
+def test_the_caret_stands_under_what_was_found(file: str) -> None:
+    text = as_text([wrong("Q203", Place(file, 2, 8, 11), "width: width across")])
+    assert text.split("\n") == [
+        f"{file}:2:8: error Q203: expected a length, found a weight",
+        " 2 | width: 4 g  # so",  # a tab would move the caret
+        "   |        ^^^",
+        "  note: width: width across",
+        "  help: write `4 mm`",
+    ]
+
+
+def test_a_byte_order_mark_does_not_move_the_caret(file: str) -> None:
+    assert as_text([wrong("R306", Place(file, 1, 5, 9))]).split("\n")[1:3] == [" 1 | id: moth", "   |     ^^^^"]
+
+
+def test_a_place_past_the_end_and_a_file_that_is_gone_are_still_shown(file: str, tmp_path: Path) -> None:
+    assert as_text([wrong("F801", Place(str(tmp_path / "gone.yml"), 1, 1, 2))]).count("\n") == 1
+    assert as_text([wrong("R304", Place(file, 9, 1, 2))]).count("\n") == 1
+    assert as_text([wrong("R304", Place(file, 1, 9, 10))]).split("\n")[2] == "   |         ^"
+
+
+def test_reports_are_in_reading_order() -> None:
+    places = [Place("b", 1, 1, 2), Place("a", 10, 1, 2), Place("a", 9, 7, 8), Place("a", 9, 2, 3)]
+    ordered = in_reading_order(wrong("Q203", place) for place in places)
+    assert [d.place for d in ordered] == [places[3], places[2], places[1], places[0]]
+
+
+def test_json_says_the_same(file: str) -> None:
+    one = wrong("Q203", Place(file, 2, 8, 11), "width: width across")
+    assert json.loads(as_json([one])) == [
+        {
+            "file": file, "line": 2, "column": 8, "end_column": 11, "level": "error", "code": "Q203",
+            "message": one.message, "found": one.found, "expected": one.expected, "note": one.note, "help": one.help,
+        }
+    ]  # fmt: skip
+    assert json.loads(as_json([])) == []
+
+
+def test_only_errors_forbid_publishing(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(CODES, "W000", Code("Only a warning.", "a.yml", "a", "b", level="warning"))
+    mild, grave = wrong("W000", Place("a", 1, 1, 2)), wrong("Q203", Place("a", 2, 1, 2))
+    assert not has_errors([mild])
+    assert has_errors([mild, grave])
+    assert summary([mild, grave, grave]) == "2 errors, 1 warning"
+    assert summary([]) == "0 errors, 0 warnings"

@@ -1,0 +1,281 @@
+"""Quantities: what people write, what parsers elsewhere make of it, conversions, and what is shown."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.quantities import Mistake, Quantity, from_canonical, in_both, parse, shown, to_canonical, written
+from generator.units import KINDS, SHOWN, SPELLINGS, UNITS
+
+EVERY_KIND = tuple(KINDS)
+
+
+def read(text: str, *kinds: str, spans: bool = True) -> Quantity:
+    parsed = parse(text, kinds or EVERY_KIND, None, spans)
+    assert isinstance(parsed, Quantity), parsed
+    return parsed
+
+
+def mistake(text: str, *kinds: str, spans: bool = True) -> Mistake:
+    parsed = parse(text, kinds or EVERY_KIND, None, spans)
+    assert isinstance(parsed, Mistake), parsed
+    for repair in parsed.repairs:
+        assert isinstance(parse(repair, kinds or EVERY_KIND, None, spans), Quantity), repair
+    return parsed
+
+
+# What unit parsers read wrongly and silently, each as its own case.
+
+
+def test_a_needle_label_is_not_a_quantity() -> None:  # elsewhere 7 ronnalitres
+    assert mistake("7RL", "volume").code == "Q204"
+    assert mistake("7RL", "length").code == "Q204"
+
+
+def test_a_decimal_comma_is_not_nothing() -> None:  # elsewhere 0 mm
+    found = mistake("0,30 mm", "length")
+    assert (found.code, found.repairs) == ("Q205", ("0.30 mm",))
+
+
+def test_a_decimal_comma_is_not_left_out() -> None:  # elsewhere 15 mm
+    found = mistake("1,5 mm", "length")
+    assert (found.code, found.repairs) == ("Q205", ("1.5 mm",))
+
+
+def test_a_comma_before_three_digits_is_said_to_have_two_meanings() -> None:
+    assert mistake("1,500 mm", "length").repairs == ("1.500 mm", "1500 mm")
+    assert mistake("0,500 mm", "length").repairs == ("0.500 mm",)
+
+
+def test_a_range_with_a_dash_is_not_a_difference() -> None:  # elsewhere 0.075 mm
+    for text in ("0.25–0.30 mm", "0.25-0.30 mm", "0.25 - 0.30 mm", "0.25 to 0.30 mm", "0.25 mm – 0.30 mm"):
+        assert (read(text, "length").low, read(text, "length").high) == (0.25, 0.3)
+
+
+def test_a_comparison_is_not_a_value() -> None:  # elsewhere 5 mm
+    found = mistake("≥5 mm", "length")
+    assert (found.code, found.repairs) == ("Q210", ("5 mm",))
+
+
+@pytest.mark.parametrize("hedge", ["<", "> ", "≤", "~", "≈ ", "±", "about ", "ca. ", "up to ", "at least ", "max "])
+def test_every_hedge_is_taken_off_in_the_repair(hedge: str) -> None:
+    assert mistake(f"{hedge}5 mm", "length").repairs == ("5 mm",)
+
+
+def test_c_is_not_coulomb() -> None:  # elsewhere 20 coulomb
+    found = mistake("20 C", "temperature")
+    assert (found.code, found.repairs) == ("Q204", ("20 °C",))
+
+
+def test_pt_is_not_a_pint() -> None:
+    assert mistake("1 pt", "volume").code == "Q204"
+    assert mistake("1 pt", "length").code == "Q204"
+
+
+def test_fl_oz_is_one_unit() -> None:  # elsewhere femtolitre-ounces
+    assert read("1 fl oz", "volume").value == pytest.approx(29.5735, abs=5e-5)
+
+
+@pytest.mark.parametrize("text", ["nan mm", "NaN mm", "inf mm", "-inf mm", ".nan mm", "1e3 mm", "0x10 mm"])
+def test_what_is_not_a_plain_number_is_refused(text: str) -> None:
+    assert mistake(text, "length").code == "Q209"
+
+
+def test_revolutions_are_not_strokes() -> None:  # elsewhere 628 Hz, in radians
+    found = mistake("6000 rpm", "frequency")
+    assert (found.code, found.repairs) == ("Q204", ("6000 strokes/min", "6000 Hz"))
+    assert read("6000 strokes/min", "frequency").value == 100
+    assert read("6000 strokes/min", "frequency") == read("100 Hz", "frequency")
+
+
+def test_degrees_celsius_are_read() -> None:  # elsewhere an error about offset units
+    assert read("20 °C", "temperature").value == 20
+    assert read("68 °F", "temperature") == read("20 °C", "temperature")
+    assert mistake("20 degC", "temperature").code == "Q204"
+
+
+# The grammar.
+
+
+def test_a_missing_unit_is_never_guessed() -> None:
+    assert mistake("4", "length").repairs == ("4 mm",)
+    assert mistake("95", "frequency", "voltage").repairs == ("95 Hz", "95 V")
+    assert mistake("90–100", "frequency").repairs == ("90–100 Hz",)
+
+
+def test_another_kind_of_unit() -> None:
+    assert mistake("4 Hz", "length").code == "Q203"
+    assert mistake("4 mm – 5 Hz", "length", "frequency").code == "Q203"
+
+
+def test_a_range_needs_a_place_for_one() -> None:
+    found = mistake("2–4 mm", "length", spans=False)
+    assert (found.code, found.repairs) == ("Q207", ("2 mm", "4 mm"))
+
+
+def test_a_range_that_runs_backwards() -> None:
+    assert mistake("4–2 mm", "length").repairs == ("2–4 mm",)
+    assert mistake("1 cm – 5 mm", "length").repairs == ("5 mm – 1 cm",)
+
+
+def test_a_space_stands_before_the_unit() -> None:
+    assert mistake("4mm", "length").repairs == ("4 mm",)
+
+
+@pytest.mark.parametrize("text", ["", "mm", "four mm", "4 4 mm", "4.5.6 mm", "+4 mm", "1/2 in", "4;5 mm", "–", "4 –"])
+def test_what_is_no_number_with_a_unit(text: str) -> None:
+    assert mistake(text, "length").code in ("Q201", "Q204")
+
+
+def test_groups_of_thousands_are_offered_in_one_piece() -> None:
+    assert mistake("1 500 mm", "length").repairs == ("1500 mm",)
+
+
+def test_capitals_are_offered_as_the_unit_they_resemble() -> None:
+    assert mistake("95 HZ", "frequency").repairs == ("95 Hz",)
+    assert mistake("4 MM", "length").repairs == ("4 mm",)
+    assert mistake("90–95 HZ", "frequency").repairs == ("90–95 Hz",)
+
+
+@pytest.mark.parametrize("space", ["\u00a0", "\u202f", "\u2009", "  ", "\t"])
+def test_any_space_is_a_space(space: str) -> None:
+    assert read(f"4{space}mm", "length").value == 4
+
+
+@pytest.mark.parametrize("dash", "-‐‑–—−")
+def test_any_dash_is_a_dash(dash: str) -> None:
+    assert (read(f"2{dash}4 mm", "length").low, read(f"2{dash}4 mm", "length").high) == (2, 4)
+
+
+def test_a_minus_is_kept() -> None:
+    assert read("−5 °C", "temperature").value == -5
+    assert (read("-5–3 °C", "temperature").low, read("-5–3 °C", "temperature").high) == (-5, 3)
+
+
+@pytest.mark.parametrize("spelling", SPELLINGS)
+def test_other_spellings_are_units_of_the_list(spelling: str) -> None:
+    assert read(f"2 {spelling}") == read(f"2 {SPELLINGS[spelling]}")
+
+
+@given(st.text(max_size=30))
+def test_no_text_makes_it_fail(text: str) -> None:
+    for spans in (True, False):
+        parsed = parse(text, EVERY_KIND, None, spans)
+        if isinstance(parsed, Quantity):
+            assert parsed.low <= parsed.high
+        else:
+            assert all(isinstance(parse(r, EVERY_KIND, None, spans), Quantity) for r in parsed.repairs)
+
+
+@given(st.from_regex(r"-?\d{1,3}[.,]?\d{0,2} ?(-|–| to |)\d{0,3} ?(mm|Hz|V|cm|rpm|)", fullmatch=True))
+def test_what_resembles_a_quantity_is_one_or_is_explained(text: str) -> None:
+    parsed = parse(text, ("length", "frequency"), None, True)
+    assert isinstance(parsed, Quantity) or (parsed.message and parsed.help and parsed.found == f"“{text}”")
+
+
+def test_what_the_program_writes_itself_has_to_be_right() -> None:
+    with pytest.raises(ValueError, match="4 parsecs"):
+        written("4 parsecs")
+
+
+# Conversions.
+
+
+@pytest.mark.parametrize("unit", UNITS)
+@given(number=st.floats(1e-3, 1e6))
+def test_conversions_round_trip(unit: str, number: float) -> None:
+    assert from_canonical(to_canonical(number, unit), unit) == pytest.approx(number, rel=1e-7, abs=1e-6)
+
+
+PUBLISHED = [
+    (1, "in", 25.4, "mm", "NIST SP 811 and CSS Values and Units: exactly 25.4 mm"),
+    (1, "ft", 304.8, "mm", "NIST SP 811: exactly 0.3048 m"),
+    (1, "in²", 645.16, "mm²", "NIST SP 811: exactly 6.4516 E-04 m²"),
+    (212, "°F", 100, "°C", "NIST SP 811: (°F − 32)/1.8"),
+    (32, "°F", 0, "°C", "NIST SP 811: (°F − 32)/1.8"),
+    (1, "fl oz", 29.57353, "mL", "NIST SP 811: 2.957353 E-05 m³"),
+    (1, "oz", 28.34952, "g", "NIST SP 811: 2.834952 E-02 kg"),
+    (6000, "strokes/min", 100, "Hz", "a minute has sixty seconds"),
+    (2, "years", 24, "months", "the calendar"),
+    (4, "weeks", 28, "days", "the calendar"),
+]
+
+
+@pytest.mark.parametrize(("number", "unit", "value", "canonical", "source"), PUBLISHED)
+def test_published_conversions(number: float, unit: str, value: float, canonical: str, source: str) -> None:
+    assert KINDS[UNITS[unit][0]][1] == canonical
+    assert to_canonical(number, unit) == pytest.approx(value, rel=2e-7), source
+
+
+def test_both_systems_give_the_same_value() -> None:
+    assert read("1 in") == read("25.4 mm") == read("2.54 cm")
+    assert read("0.013 in") == read("0.3302 mm")
+    assert read("1 in/min") == read("2.54 cm/min")
+    assert read("1 in²") == read("6.4516 cm²")
+
+
+@given(st.integers(1, 99_999))
+def test_thousandths_of_an_inch_are_exact_after_nine_digits(thousandths: int) -> None:
+    inches = read(f"{thousandths / 1000:.3f} in").value
+    assert inches == read(f"{thousandths * 254 / 10000:.4f} mm").value
+
+
+def test_canonical_units_are_units_of_their_kind_and_every_kind_is_shown() -> None:
+    assert set(SHOWN) == set(KINDS)
+    for kind, (_, unit) in KINDS.items():
+        assert UNITS[unit][0] == kind
+        assert to_canonical(1, unit) == 1
+        for shown_unit, steps in SHOWN[kind].values():
+            assert UNITS[shown_unit][0] == kind
+            assert steps[-1][0] == math.inf
+            assert [s[0] for s in steps] == sorted(s[0] for s in steps)
+
+
+# What is shown.
+
+
+@pytest.mark.parametrize(
+    ("text", "metric", "imperial"),
+    [
+        ("0.35 mm", "0.35 mm", "0.014 in"),
+        ("3.5 mm", "3.5 mm", "0.14 in"),
+        ("4 mm", "4 mm", "0.16 in"),
+        ("0.999 mm", "1 mm", "0.039 in"),
+        ("130 mm", "130 mm", "5.1 in"),
+        ("2–4 mm", "2–4 mm", "0.08–0.16 in"),
+        ("20 °C", "20 °C", "68 °F"),
+        ("-5 °C", "−5 °C", "23 °F"),
+        ("1 fl oz", "30 mL", "1 fl oz"),
+        ("168 g", "168 g", "5.9 oz"),
+        ("12 cm²", "12 cm²", "1.9 in²"),
+        ("95 Hz", "95 Hz", "95 Hz"),
+        ("6.5 V", "6.5 V", "6.5 V"),
+        ("0.5 %", "0.5 %", "0.5 %"),
+        ("0.30 mm", "0.30 mm", "0.012 in"),
+        ("4 h", "240 min", "240 min"),
+    ],
+)
+def test_shown_in_both_systems_as_the_trade_rounds(text: str, metric: str, imperial: str) -> None:
+    quantity = read(text)
+    for system, expected in (("metric", metric), ("imperial", imperial)):
+        assert shown(quantity.low, quantity.high, quantity.kind, system).replace("\u00a0", " ") == expected
+
+
+def test_number_and_unit_are_never_parted_at_the_end_of_a_line() -> None:
+    assert shown(4, 4, "length", "metric") == "4\u00a0mm"
+    assert shown(35, 35, "angle", "metric") == "35°"
+
+
+def test_the_other_system_stands_beside_the_first() -> None:
+    assert in_both(4, 4, "length", "metric").replace("\u00a0", " ") == "4 mm (0.16 in)"
+    assert in_both(4, 4, "length", "imperial").replace("\u00a0", " ") == "0.16 in (4 mm)"
+    assert in_both(95, 95, "frequency", "imperial").replace("\u00a0", " ") == "95 Hz"
+
+
+def test_a_range_that_rounds_to_one_value_is_shown_as_one() -> None:
+    assert shown(100.2, 100.3, "length", "metric") == "100\u00a0mm"
+    assert shown(-0.2, -0.2, "temperature", "metric") == "0\u00a0°C"

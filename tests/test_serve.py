@@ -1,0 +1,73 @@
+"""`mkdocs serve`: the same code, and editing a record builds the page anew."""
+
+from __future__ import annotations
+
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import copy_project
+
+pytestmark = pytest.mark.xdist_group("serve")
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[tuple[Path, str]]:
+    folder = copy_project(tmp_path)
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        address = f"127.0.0.1:{probe.getsockname()[1]}"
+    with (tmp_path / "log").open("w") as log:
+        command = [sys.executable, "-m", "mkdocs", "serve", "-a", address]
+        server = subprocess.Popen(command, cwd=folder, stdout=log, stderr=log)
+        yield folder, f"http://{address}"
+        server.terminate()
+        server.wait(timeout=20)
+    assert "Traceback" not in (tmp_path / "log").read_text()
+
+
+def wait_for(url: str, text: str, seconds: float = 90) -> bool:
+    """Whether the page shows this text before the time is up."""
+    until = time.monotonic() + seconds
+    while time.monotonic() < until:
+        try:
+            with urllib.request.urlopen(url, timeout=5) as answer:
+                if text in answer.read().decode():
+                    return True
+        except (urllib.error.URLError, ConnectionError, TimeoutError):
+            pass
+        time.sleep(0.5)
+    return False
+
+
+def test_an_edited_record_changes_the_page(served: tuple[Path, str]) -> None:
+    folder, address = served
+    sheet = f"{address}/sheets/tide-table.html"
+    assert wait_for(sheet, "Clockwork tide table")
+    job = folder / "content" / "jobs" / "tide-table.yml"
+    job.write_text(job.read_text("utf-8").replace("Clockwork tide table", "Clockwork tide dial"), "utf-8")
+    assert wait_for(sheet, "Clockwork tide dial")
+
+
+def test_a_mistake_is_shown_and_the_server_goes_on_once_it_is_mended(served: tuple[Path, str]) -> None:
+    folder, address = served
+    sheet = f"{address}/sheets/tide-table.html"
+    assert wait_for(sheet, "Clockwork tide table")
+    job = folder / "content" / "jobs" / "tide-table.yml"
+    text = job.read_text("utf-8")
+    job.write_text(text.replace("title: Clockwork", "titel: Clockwork"), "utf-8")
+    log = folder / "log"
+    until = time.monotonic() + 60
+    while "error R301" not in log.read_text() and time.monotonic() < until:
+        time.sleep(0.5)
+    assert "tide-table.yml:" in log.read_text()
+    # MkDocs itself holds its answers back until the build succeeds again.
+    job.write_text(text.replace("Clockwork tide table", "Clockwork tide dial"), "utf-8")
+    assert wait_for(sheet, "Clockwork tide dial")

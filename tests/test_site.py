@@ -1,0 +1,123 @@
+"""The site as MkDocs builds it: complete, exchanged only when nothing failed, and open to nobody else."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import ROOT, copy_project, mkdocs
+
+pytestmark = pytest.mark.xdist_group("site")
+
+
+def test_the_site_has_a_front_page_and_a_sheet_for_each_job(site: Path) -> None:
+    assert (site / "index.html").is_file()
+    jobs = {path.stem for path in (ROOT / "content" / "jobs").glob("*.yml")}
+    assert len(jobs) >= 6
+    assert {path.stem for path in (site / "sheets").glob("*.html")} == jobs
+
+
+def test_every_link_between_pages_leads_somewhere(site: Path) -> None:
+    """Links into sheets and anchors too; MkDocs itself does not look into generated HTML."""
+    ids = {page: set(re.findall(r'\bid="([^"]+)"', page.read_text("utf-8"))) for page in site.rglob("*.html")}
+    broken = []
+    for page in ids:
+        if page.name == "404.html":  # the theme's own page, with links from the root of a server
+            continue
+        for href in re.findall(r'<a[^>]*\bhref="([^"]+)"', page.read_text("utf-8")):
+            if re.match(r"[a-z]+:", href):
+                continue
+            path, _, anchor = href.partition("#")
+            target = (page.parent / path).resolve() if path else page
+            if not target.is_file():
+                broken.append(f"{page.relative_to(site)} -> {href}")
+            elif anchor and target in ids and anchor not in ids[target]:
+                broken.append(f"{page.relative_to(site)} -> {href} (no such place)")
+    assert broken == []
+
+
+def test_no_page_asks_anything_of_the_network(site: Path) -> None:
+    asking = []
+    for page in site.rglob("*.html"):
+        text = page.read_text("utf-8")
+        asking += [
+            f"{page.relative_to(site)}: {found}"
+            for found in re.findall(r'<(?:script|img|iframe|link)[^>]*\b(?:src|href)="(https?:[^"]+)"', text)
+        ]
+    assert asking == []
+
+
+def test_the_same_content_and_date_give_the_same_bytes(
+    tmp_path: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1800000000")
+    builds = []
+    for name in ("one", "two"):
+        folder = tmp_path / name
+        folder.mkdir()
+        built = mkdocs(copy_project(folder), "build")
+        assert built.returncode == 0, built.stderr
+        builds.append({p.relative_to(folder): p.read_bytes() for p in (folder / "site").rglob("*") if p.is_file()})
+    assert builds[0].keys() == builds[1].keys()
+    assert [name for name in builds[0] if builds[0][name] != builds[1][name]] == []
+
+
+class TestTheLastGoodSiteStands:
+    @pytest.fixture
+    def project(self, tmp_path: Path) -> Path:
+        folder = copy_project(tmp_path)
+        (folder / "site").mkdir()
+        (folder / "site" / "index.html").write_text("the last good one", "utf-8")
+        return folder
+
+    def untouched(self, project: Path) -> bool:
+        return (
+            (project / "site" / "index.html").read_text("utf-8") == "the last good one"
+            and [p.name for p in project.iterdir() if p.name.startswith(".site")] == []
+        )
+
+    def test_after_a_mistake_in_a_record(self, project: Path) -> None:
+        job = project / "content" / "jobs" / "tide-table.yml"
+        job.write_text(job.read_text("utf-8").replace("150 mm x 190 mm", "150 x 190 mm"), "utf-8")
+        built = mkdocs(project, "build")
+        assert built.returncode == 1
+        assert "content/jobs/tide-table.yml:" in built.stderr
+        assert "Traceback" not in built.stderr
+        assert self.untouched(project)
+
+    def test_after_a_wrong_quote_in_an_authored_page(self, project: Path) -> None:
+        page = project / "handbook" / "index.md"
+        text = page.read_text("utf-8")
+        page.write_text(text + "\nKeep {{ studio.limits.mole_clearanse }} away.\n", "utf-8")
+        built = mkdocs(project, "build")
+        line = text.count("\n") + 2
+        assert built.returncode == 1
+        assert f"handbook/index.md:{line}:6: error H701" in built.stderr
+        assert "Traceback" not in built.stderr
+        assert self.untouched(project)
+
+    @pytest.mark.parametrize("quiet", [(), ("-q",)], ids=["loud", "quiet"])
+    def test_after_a_warning_in_strict_mode(self, project: Path, quiet: tuple[str, ...]) -> None:
+        page = project / "handbook" / "index.md"
+        page.write_text(page.read_text("utf-8") + "\n[nowhere](nowhere.md)\n", "utf-8")
+        built = mkdocs(project, "build", "--strict", *quiet)
+        assert built.returncode == 1
+        assert "Traceback" not in built.stderr
+        assert self.untouched(project)
+
+    def test_but_a_good_build_takes_its_place(self, project: Path) -> None:
+        built = mkdocs(project, "build")
+        assert built.returncode == 0, built.stderr
+        assert "the last good one" not in (project / "site" / "index.html").read_text("utf-8")
+        assert [p.name for p in project.iterdir() if p.name.startswith(".site")] == []
+
+
+def test_an_authored_page_is_never_replaced_by_a_generated_one(tmp_path: Path) -> None:
+    folder = copy_project(tmp_path)
+    (folder / "handbook" / "jobs.md").write_text("# Mine\n", "utf-8")
+    built = mkdocs(folder, "build")
+    assert built.returncode == 1
+    assert "jobs.md is written by hand and also generated" in built.stderr
+    assert "Traceback" not in built.stderr

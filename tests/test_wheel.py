@@ -1,0 +1,59 @@
+"""The wheel works away from the checkout: templates are easily left out of one."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import ROOT, copy_project
+
+pytestmark = pytest.mark.xdist_group("wheel")
+
+
+@pytest.fixture(scope="module")
+def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The wheel, built from a copy of the sources and unpacked into a folder of its own."""
+    sources = tmp_path_factory.mktemp("sources")
+    for name in ("pyproject.toml", "README.md", "LICENSE"):
+        shutil.copy(ROOT / name, sources)
+    shutil.copytree(ROOT / "generator", sources / "generator", ignore=shutil.ignore_patterns("__pycache__"))
+    wheels = tmp_path_factory.mktemp("wheels")
+    command = ["pip", "wheel", str(sources), "--no-deps", "--no-build-isolation", "-w", str(wheels)]
+    built = subprocess.run([sys.executable, "-m", *command], capture_output=True, text=True, timeout=300)
+    assert built.returncode == 0, built.stderr
+    installed = tmp_path_factory.mktemp("installed")
+    with zipfile.ZipFile(next(wheels.glob("*.whl"))) as wheel:
+        wheel.extractall(installed)
+    return installed
+
+
+def run(installed: Path, folder: Path, *command: str) -> subprocess.CompletedProcess[str]:
+    # -P keeps the folder itself off the path, PYTHONPATH puts the unpacked wheel before anything else.
+    environment = {**os.environ, "PYTHONPATH": str(installed)}
+    return subprocess.run(
+        [sys.executable, "-P", *command], cwd=folder, env=environment, capture_output=True, text=True, timeout=300
+    )
+
+
+def test_the_installed_program_checks_and_prints_a_sheet(elsewhere: Path, tmp_path: Path) -> None:
+    folder = copy_project(tmp_path)
+    where = run(elsewhere, folder, "-c", "import generator; print(generator.__file__)")
+    assert where.stdout.startswith(str(elsewhere))
+    checked = run(elsewhere, folder, "-m", "generator", "check")
+    assert (checked.returncode, checked.stdout.strip()) == (0, "0 errors, 0 warnings")
+    sheet = run(elsewhere, folder, "-m", "generator", "sheet", "tide-table", "-o", "sheet.html")
+    assert sheet.returncode == 0, sheet.stderr
+    assert "Clockwork tide table" in (folder / "sheet.html").read_text("utf-8")
+
+
+def test_the_installed_plugin_builds_the_site(elsewhere: Path, tmp_path: Path) -> None:
+    folder = copy_project(tmp_path)
+    built = run(elsewhere, folder, "-m", "mkdocs", "build", "--strict")
+    assert built.returncode == 0, built.stderr
+    assert (folder / "site" / "sheets" / "tide-table.html").is_file()
