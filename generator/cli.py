@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import datetime
 import json
 import sys
 from collections.abc import Sequence
@@ -12,8 +13,12 @@ from generator.dates import as_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
 from generator.faults import no_traceback
 from generator.planning.as_json import plan_as_data
+from generator.planning.learning import learn_from
 from generator.planning.plan import JobPlan, plan
+from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
+from generator.press.appendix import appendix_of
 from generator.press.plan_text import plan_text
+from generator.press.restock_page import restock_text
 from generator.press.sheet import sheet_html, sheet_of
 from generator.records.families import Records
 from generator.records.reading import job_files, read_job, read_jobs, read_records
@@ -55,8 +60,13 @@ def _parser() -> argparse.ArgumentParser:
     sheet.add_argument("job", metavar="JOB", help="id of the job")
     sheet.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
     sheet.add_argument("--both-units", action="store_true", help="show the other system of units beside the first")
+    sheet.add_argument("--explain", action="store_true", help="add how its numbers came about, on pages of their own")
     sheet.set_defaults(run=_sheet)
-    for command in (check, planned, sheet):
+    restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
+    restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
+    restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
+    restocked.set_defaults(run=_restock)
+    for command in (check, planned, sheet, restocked):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -77,11 +87,12 @@ def _check(options: argparse.Namespace) -> int:
 def check_all(content: Path) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
     reading = read_records(content)
-    report = list(reading.report)
+    learned, doubts = learn_from(content, reading)
+    report = [*reading.report, *doubts]
     for job in read_jobs(content, reading.known):
         report += job.report
         if reading.records is not None and job.job is not None:
-            report += plan(reading.records, job.job)[1]
+            report += plan(reading.records, job.job, learned)[1]
     return tuple(report)
 
 
@@ -103,11 +114,45 @@ def _sheet(options: argparse.Namespace) -> int:
         return MISTAKES
     records, job_plan = made
     day = as_of()
-    html = sheet_html(sheet_of(records, job_plan, options.both_units), day)
+    sheet = sheet_of(records, job_plan, options.both_units)
+    html = sheet_html(sheet, day, appendix_of(records, job_plan, sheet) if options.explain else None)
     if options.output is None:
         _out(html)
     else:
         options.output.write_text(html, "utf-8")
+    return OK
+
+
+def _day(text: str) -> datetime.date:
+    try:
+        return datetime.datetime.strptime(text, "%Y-%m-%d").date()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"expected a day such as 2027-05-01, found “{text}”") from None
+
+
+def _restock(options: argparse.Namespace) -> int:
+    reading = read_records(options.content)
+    report = list(reading.report)
+    first = options.first or as_of()
+    span = None if reading.records is None else span_ahead(reading.records, first)
+    if span is not None and options.last is not None:
+        span = span._replace(last=options.last)
+    if options.last is not None and options.last < first:
+        _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
+        return MISTAKES
+    needs: list[JobNeeds] = []
+    for job in read_jobs(options.content, reading.known):
+        report += job.report
+        if reading.records is not None and span is not None and job.job is not None and span.holds(job.job.date):
+            made, more = plan(reading.records, job.job)
+            report += more
+            found = None if made is None else needs_of(reading.records, made)
+            needs += [] if found is None else [found]
+    # An order that leaves out a job which cannot be read would come up short without saying so.
+    if has_errors(report) or reading.records is None or span is None:
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    _out(restock_text(reading.records, restock(reading.records, span, needs)))
     return OK
 
 
@@ -122,7 +167,7 @@ def _planned(content: Path, job_id: str) -> tuple[Records, JobPlan] | None:
         job = read_job(path, reading.known)
         report += job.report
         if reading.records is not None and job.job is not None:
-            made, more = plan(reading.records, job.job)
+            made, more = plan(reading.records, job.job, learn_from(content, reading, str(job.job.artist))[0])
             report += more
             if made is not None:
                 return reading.records, made

@@ -90,6 +90,9 @@ CODES: dict[str, Code] = {
     "R319": Code("A word in place of the answers that is not “all clear”.", _TIDE, "answers: all clear",
                  "answers: fine"),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
+    "R331": Code("A load of the sterilizer, where the studio says that nothing is sterilized here.", "loads.yml",
+                 "[]", "- {id: first-load, cycle: dynamic-instruments-132, date: 2027-03-01, chemical_passed: yes, "
+                 "who: tilde, samples: [[4 min, 132.5 °C]]}"),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
     # C: conditions of rules
@@ -123,6 +126,8 @@ CODES: dict[str, Code] = {
                  "box: [75 mm, 15 mm, 80 mm, 80 mm]"),
     "J612": Code("A wound or an answer that is dated after the sitting.", _BOAT, "wound: 2026-07-18",
                  "wound: 2027-07-18"),
+    "J621": Code("Finished jobs took more than twice, or less than half, what this clock rate says.", "techniques.yml",
+                 "clock_rate: 3–5 cm/min", "clock_rate: 1.2–1.8 cm/min", level="warning"),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),
     "A902": Code("A formula that has no answer for these values.", _BOAT, "bottom: 185 mm", "bottom: 70 mm"),

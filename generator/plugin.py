@@ -26,9 +26,13 @@ from mkdocs.utils import CountHandler
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, as_text, has_errors, summary
 from generator.faults import no_traceback
+from generator.planning.learning import NOTHING, Learned, learn_from
+from generator.planning.plan import JobPlan
+from generator.planning.restock import JobNeeds, needs_of, span_ahead
 from generator.press.jobs import press_jobs
 from generator.press.pages import generated_pages
 from generator.press.quotes import quoted
+from generator.press.shelf import shows_more
 from generator.press.summary import JobSummary
 from generator.records.families import Records
 from generator.records.reading import read_records
@@ -53,6 +57,15 @@ class _Build:
     sheets: Path
     summaries: list[JobSummary] = field(default_factory=list)
     records: Records | None = None
+    shown: JobPlan | None = None
+    learned: Learned = field(default_factory=lambda: NOTHING)
+    needs: list[JobNeeds] = field(default_factory=list)
+
+    def note_needs(self, records: Records, plan: JobPlan) -> None:
+        """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
+        needs = needs_of(records, plan)
+        if needs is not None and span_ahead(records, as_of()).holds(needs.date):
+            self.needs.append(needs)
 
 
 class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
@@ -99,12 +112,19 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         reading = read_records(build.content)
         build.records = reading.records
-        report = list(reading.report)
-        for pressed in press_jobs(build.content, reading, as_of()):
+        build.learned, doubts = learn_from(build.content, reading)
+        report = [*reading.report, *doubts]
+        for pressed in press_jobs(build.content, reading, as_of(), build.learned):
             report += pressed.report
             if pressed.summary is not None and pressed.sheet is not None:
                 build.summaries.append(pressed.summary)
                 (build.sheets / f"{pressed.summary.id}.html").write_text(pressed.sheet, "utf-8")
+            if pressed.summary is not None and pressed.explained is not None:
+                (build.sheets / f"{pressed.summary.id}-explained.html").write_text(pressed.explained, "utf-8")
+            if pressed.plan is not None and reading.records is not None:
+                build.note_needs(reading.records, pressed.plan)
+            if pressed.plan is not None and shows_more(pressed.plan, build.shown):
+                build.shown = pressed.plan
         if reading.records is not None:
             for page in sorted(docs.rglob("*.md")):
                 report += quoted(page.read_text("utf-8-sig"), os.path.relpath(page), reading.records)[1]
@@ -115,14 +135,15 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         assert build.records is not None
         with no_traceback():
-            pages = generated_pages(build.records, build.summaries, as_of())
+            pages = generated_pages(
+                build.records, build.summaries, as_of(), build.shown, build.learned, build.needs
+            )
         for uri, text in pages.items():
             if files.get_file_from_path(uri) is not None:
                 raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
             files.append(File.generated(config, uri, content=text))
-        for made in build.summaries:
-            sheet = build.sheets / f"{made.id}.html"
-            files.append(File.generated(config, f"sheets/{made.id}.html", abs_src_path=str(sheet)))
+        for sheet in sorted(build.sheets.iterdir()):
+            files.append(File.generated(config, f"sheets/{sheet.name}", abs_src_path=str(sheet)))
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:

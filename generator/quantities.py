@@ -188,7 +188,7 @@ def shown(low: float, high: float, kind: str, system: str) -> str:
     unit, steps = table.get(system) or table["metric"]
     ends = [from_canonical(x, unit) for x in ((low,) if low == high else (low, high))]
     decimals = next(d for below, d in steps if abs(ends[-1]) < below)
-    texts = [_rounded(x, decimals, kind == "length") for x in ends]
+    texts = _even([_rounded(x, decimals, kind == "length") for x in ends])
     if len(set(texts)) == 1:
         texts = texts[:1]
     space = "" if unit == "°" else "\u00a0"
@@ -200,6 +200,14 @@ def in_both(low: float, high: float, kind: str, first: str) -> str:
     second = "imperial" if first == "metric" else "metric"
     one = shown(low, high, kind, first)
     return f"{one} ({shown(low, high, kind, second)})" if len(SHOWN[kind]) > 1 else one
+
+
+def _even(texts: list[str]) -> list[str]:
+    """The ends of a range below one with as many decimals as the longer one: 0.20–0.39, but 0.5–1.2."""
+    if any("." not in text or not text.startswith("0") for text in texts):
+        return texts
+    longest = max(len(text) for text in texts)
+    return [text.ljust(longest, "0") for text in texts]
 
 
 def _rounded(number: float, decimals: int, small_in_full: bool) -> str:

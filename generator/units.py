@@ -101,7 +101,7 @@ SHOWN: dict[str, dict[str, tuple[str, _Steps]]] = {
         "imperial": ("in²", ((1, 2), (_ALWAYS, 1))),
     },
     "hand speed": {
-        "metric": ("mm/s", ((10, 1), (_ALWAYS, 0))),
+        "metric": ("mm/s", ((20, 1), (_ALWAYS, 0))),
         "imperial": ("in/s", ((_ALWAYS, 2),)),
     },
     "temperature": {"metric": ("°C", ((_ALWAYS, 0),)), "imperial": ("°F", ((_ALWAYS, 0),))},

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import json
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +18,9 @@ pytestmark = pytest.mark.xdist_group("site")
 
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 PAGES = ("index.html", "reference/groupings.html", "reference/speeds.html", "jobs.html", "sheets/keepers-lantern.html",
-         "sheets/orrery.html", "reference/records.html", "formulas/motion.html", "procedures/lining.html")  # fmt: skip
+         "sheets/orrery.html", "sheets/keepers-lantern-explained.html", "reference/swapping.html",
+         "reference/machines.html", "reference/inks.html", "reference/records.html", "formulas/motion.html",
+         "procedures/lining.html")  # fmt: skip
 A4, LETTER = (210 / 25.4 * 72, 297 / 25.4 * 72), (8.5 * 72, 11 * 72)
 
 
@@ -55,6 +59,32 @@ def test_no_accessibility_violation_of_level_a_or_aa(page: Any, site: Path, name
     result = page.evaluate("levels => axe.run({runOnly: {type: 'tag', values: levels}})", levels)
     found = [(v["id"], [node["html"][:160] for node in v["nodes"]]) for v in result["violations"]]
     assert found == [], json.dumps(found, indent=1)
+
+
+@pytest.mark.parametrize("name", ["reference/groupings.html", "reference/swapping.html", "reference/machines.html"])
+def test_how_a_number_was_computed_opens_with_the_keyboard(page: Any, site: Path, name: str) -> None:
+    page.goto((site / name).as_uri())
+    page.locator("details.how > summary").first.focus()
+    page.keyboard.press("Enter")
+    assert page.locator("details.how[open] td a").first.is_visible()
+    page.evaluate(AXE)
+    levels = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]
+    result = page.evaluate("levels => axe.run({runOnly: {type: 'tag', values: levels}})", levels)
+    assert [v["id"] for v in result["violations"]] == []
+
+
+def test_explained_numbers_print_behind_the_two_sides(page: Any, site: Path) -> None:
+    made = subprocess.run(
+        [sys.executable, "-m", "generator", "sheet", "keepers-lantern", "--explain"], cwd=ROOT, capture_output=True,
+        text=True, check=True,
+    )  # fmt: skip
+    page.set_content(made.stdout)
+    pages = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
+    assert len(pages) > 2
+    words = ["".join(side.extract_text().split()) for side in pages]
+    first = "Howthenumberscameabout"
+    assert [first in text for text in words] == [False, False, True, *[False] * (len(pages) - 3)]
+    assert "numbersofthesheetwithstamp" in words[-1]
 
 
 @pytest.mark.parametrize("name", PAGES)

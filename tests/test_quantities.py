@@ -279,3 +279,21 @@ def test_the_other_system_stands_beside_the_first() -> None:
 def test_a_range_that_rounds_to_one_value_is_shown_as_one() -> None:
     assert shown(100.2, 100.3, "length", "metric") == "100\u00a0mm"
     assert shown(-0.2, -0.2, "temperature", "metric") == "0\u00a0°C"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "kind", "system", "words"),
+    [
+        (50, 120, "area rate", "metric", "0.5–1.2 cm²/min"),
+        (5, 10, "hand speed", "imperial", "0.20–0.39 in/s"),
+        (5.5, 11, "hand speed", "metric", "5.5–11 mm/s"),
+        (0.3, 0.3, "length", "metric", "0.30 mm"),
+        (0.3, 0.35, "length", "metric", "0.30–0.35 mm"),
+        (0.8, 1.2, "length", "metric", "0.8–1.2 mm"),
+        (0.05, 0.05, "share", "metric", "0.05 %"),
+        (2, 4, "length", "metric", "2–4 mm"),
+    ],
+)
+def test_the_ends_of_a_range_look_even(low: float, high: float, kind: str, system: str, words: str) -> None:
+    """Below one both ends carry as many decimals; from one on no nought is kept. A needle stays 0.30 mm."""
+    assert shown(low, high, kind, system).replace("\u00a0", " ") == words

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import inspect
 from typing import Any
 
+from generator.planning.learning import Lesson, learning_rows
 from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import explained
+from generator.planning.reckoning import ReckonedDay, explained, formula_name, sources_of
 
 
 def plan_as_data(plan: JobPlan) -> dict[str, Any]:
@@ -51,10 +53,12 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
                 "id": str(s.scar.id),
                 "crossed_by": list(s.crossed_by),
                 "age": None if s.age is None else explained(s.age),
+                "scale": None if s.scale is None else explained(s.scale),
             }
             for s in plan.scars
         ],
         "work": None if plan.work is None else _work(plan.work),
+        "kept_until": None if plan.kept_until is None else explained_day(plan.kept_until),
     }  # fmt: skip
 
 
@@ -79,6 +83,7 @@ def _work(work: Work) -> dict[str, Any]:
                 "width": explained(step.setting.width),
                 "amount": explained(step.amount),
                 "minutes": explained(step.minutes),
+                "minutes_learned": None if step.minutes_learned is None else explained(step.minutes_learned),
                 "times_over_at_most": explained(step.times_over),
             }
             for number, step in enumerate(work.steps, 1)
@@ -91,6 +96,15 @@ def _work(work: Work) -> dict[str, Any]:
                 ("in the chair", table.chair), ("whole", table.whole), ("sittings", table.sittings),
             )
         },
+        "timetable_learned": None if table.learned is None else {
+            name: explained(value)
+            for name, value in (
+                ("working", table.learned.working), ("breaks", table.learned.breaks),
+                ("in the chair", table.learned.chair), ("whole", table.learned.whole),
+                ("sittings", table.learned.sittings),
+            )
+        },
+        "learned": [_lesson(lesson) for lesson in work.lessons],
         "breaks_after_step": list(table.breaks_after),
         "breaks_within_step": list(table.breaks_within),
         "done_between": [t.isoformat(timespec="minutes") for t in table.done_between],
@@ -112,3 +126,35 @@ def _work(work: Work) -> dict[str, Any]:
         },
         "touch_up": {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
     }  # fmt: skip
+
+
+def _lesson(lesson: Lesson) -> dict[str, Any]:
+    """A factor down to the jobs that it rests on, or why there is none."""
+    return {
+        "artist": lesson.artist,
+        "technique": lesson.technique,
+        "factor": None if lesson.factor is None else explained(lesson.factor),
+        "why_not": lesson.why_not or None,
+        "rests_on": [
+            {
+                "job": row.timed.job,
+                "finished": row.timed.on.isoformat(),
+                "estimate": explained(row.estimate),
+                "actual": explained(row.actual),
+                "ratio": explained(row.ratio),
+            }
+            for row in learning_rows(lesson)
+        ],
+    }
+
+
+def explained_day(day: ReckonedDay) -> dict[str, Any]:
+    """A day that was reckoned, explained as numbers are."""
+    inputs = dict(day.inputs)
+    return {
+        "value": day.day.isoformat(),
+        "formula": formula_name(day.function),
+        "answers": (inspect.getdoc(day.function) or "").partition("\n")[0],
+        "inputs": {name: explained(operand) for name, operand in inputs.items()},
+        "source": sorted(set().union(*(sources_of(operand) for operand in inputs.values()))),
+    }

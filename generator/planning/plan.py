@@ -13,11 +13,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Place, Report
-from generator.planning.reckoning import Reckoned, Recorded, reckon, recorded, rectangle
+from generator.planning.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
+from generator.planning.reckoning import Named, Reckoned, ReckonedDay, Recorded, reckon, recorded, rectangle
 from generator.planning.screening import allergy_findings, screening_findings
 from generator.planning.skin import ScarReading, mole_findings, no_scars_on_file, read_scars
+from generator.planning.spacing import spacing_findings
 from generator.planning.timetable import Timetable, timetable_of
-from generator.planning.tray import Tray, ink_findings, tray_of
+from generator.planning.tray import Tray, barred_findings, ink_findings, tray_of
 from generator.planning.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.work import Order, Step, order_of_work
 from generator.quantities import significant
@@ -43,17 +45,21 @@ class Placement:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """Everything a piece needs that may go ahead."""
+    """Everything a piece needs that may go ahead. `lessons` are what its learned times rest on."""
 
     steps: tuple[Step, ...]
     timetable: Timetable
     tray: Tray
     touch_up: tuple[datetime.date, datetime.date]
+    lessons: tuple[Lesson, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class JobPlan:
-    """The plan of one job. `work` is None when it may not go ahead."""
+    """The plan of one job. `work` is None when it may not go ahead.
+
+    kept_until: the last day on which the record of a finished job is kept at least.
+    """
 
     job: Job
     artist: Person
@@ -63,10 +69,11 @@ class JobPlan:
     scars: tuple[ScarReading, ...]
     placement: Placement
     work: Work | None
+    kept_until: ReckonedDay | None = None
 
 
-def plan(records: Records, job: Job) -> tuple[JobPlan | None, Report]:
-    """The plan, or None and what has to be mended in the job first."""
+def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
+    """The plan, or None and what has to be mended in the job first. `learned` only adds times, and changes none."""
     report = tuple(_contradictions(job))
     if report:
         return None, report
@@ -75,8 +82,9 @@ def plan(records: Records, job: Job) -> tuple[JobPlan | None, Report]:
     placement, refused = _placement(job)
     if order.report or refused:
         return None, (*order.report, *refused)
-    timetable = timetable_of(records, job, order.steps)
-    tray = tray_of(records, job, order.steps, timetable)
+    steps = at_their_pace(job, order.steps, learned)
+    timetable = timetable_of(records, job, steps)
+    tray = tray_of(records, job, steps, timetable)
     findings = tuple(
         sorted(
             [
@@ -88,17 +96,34 @@ def plan(records: Records, job: Job) -> tuple[JobPlan | None, Report]:
                 *_people_findings(records, job, order),
                 *_piece_findings(records, job, timetable),
                 *ink_findings(records, tray),
+                *spacing_findings(records, order.steps),
+                *barred_findings(records, tray, job.date),
                 *_taste(records, job),
             ],
             key=lambda f: -RANK[f.level],
         )
     )
     verdict = verdict_of(findings)
-    work = Work(order.steps, timetable, tray, _touch_up(records, job, scars)) if verdict.goes_ahead else None
-    return (
-        JobPlan(job, records.people[job.artist], records.sites[job.place], verdict, findings, scars, placement, work),
-        (),
+    work = None
+    if verdict.goes_ahead:
+        work = Work(steps, timetable, tray, _touch_up(records, job, scars), lessons_for(job, steps, learned))
+    made = JobPlan(
+        job, records.people[job.artist], records.sites[job.place], verdict, findings, scars, placement, work,
+        _kept_until(records, job),
+    )  # fmt: skip
+    return made, ()
+
+
+def _kept_until(records: Records, job: Job) -> ReckonedDay | None:
+    if job.finished is None:
+        return None
+    limits, ended = records.studio.limits, job.finished.on
+    years = limits.retention_years
+    inputs = (
+        ("last_entry", Named(ended, ended.isoformat(), f"jobs.{job.id}.finished.on")),
+        ("years", Recorded(years, years, "number", "studio.limits.retention", limits.retention_source)),
     )
+    return ReckonedDay(dates.retention_end(ended, years), dates.retention_end, inputs)
 
 
 def _contradictions(job: Job) -> Iterator[Diagnostic]:
@@ -183,7 +208,7 @@ def _people_findings(records: Records, job: Job, order: Order) -> Iterator[Findi
 
 def _piece_findings(records: Records, job: Job, timetable: Timetable) -> Iterator[Finding]:
     limits, source = records.studio.limits, records.studio.source
-    if job.girth is None and records.sites[job.place].limb == "yes":
+    if job.girth is None and records.sites[job.place].limb:
         yield Finding(
             "care", "The girth is not taped.", "Tape it standing and relaxed, and write it into the job.", "girth",
             f"sites.{job.place}.limb", source, asks=True,
@@ -194,6 +219,12 @@ def _piece_findings(records: Records, job: Job, timetable: Timetable) -> Iterato
         yield Finding(
             "care", f"Longer than one sitting of {limits.sitting.text}: plan {planned}.",
             f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.", "parts",
+            "studio.limits.sitting", source,
+        )  # fmt: skip
+    elif timetable.learned is not None and timetable.learned.sittings.high > 1:
+        yield Finding(
+            "care", f"At the pace of {records.people[job.artist].name}’s finished jobs longer than one sitting of "
+            f"{limits.sitting.text}.", "Agree beforehand where to stop if it takes that long.", "parts",
             "studio.limits.sitting", source,
         )  # fmt: skip
     for number in timetable.breaks_within:

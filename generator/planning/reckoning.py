@@ -6,6 +6,7 @@ setting is one point; only estimates carry ranges, and a range is taken at the c
 
 from __future__ import annotations
 
+import datetime
 import inspect
 import itertools
 from collections.abc import Callable
@@ -44,6 +45,15 @@ class Reckoned:
     high: float
     kind: str
     function: Callable[..., Any]
+    inputs: tuple[tuple[str, Operand], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReckonedDay:
+    """A day of the calendar that a formula gave."""
+
+    day: datetime.date
+    function: Callable[..., datetime.date]
     inputs: tuple[tuple[str, Operand], ...]
 
 

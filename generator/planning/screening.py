@@ -54,14 +54,20 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
         )  # fmt: skip
         return
     for supply in records.supplies.values():
-        for allergen in sorted(set(supply.contains) & set(job.allergies)):
+        if supply.contains is None and job.allergies:
+            yield Finding(
+                "wait", f"Nobody has read what {supply.name} contains.",
+                "Read the label, and write it into the record.",
+                f"supplies.{supply.id}", f"supplies.{supply.id}.contains", supply.source, asks=True,
+            )  # fmt: skip
+        for allergen in sorted(set(supply.contains or ()) & set(job.allergies)):
             level: Level = "care" if supply.instead else "wait"
             remedy = supply.instead or "Nothing is on file to take instead: find something before the day."
             yield Finding(
                 level, f"Allergy to {allergen}: {supply.name} stays off the tray.", remedy, f"allergies.{allergen}",
                 f"supplies.{supply.id}", supply.source,
             )  # fmt: skip
-    known = {word for supply in records.supplies.values() for word in supply.contains}
+    known = {word for supply in records.supplies.values() for word in supply.contains or ()}
     for allergen in sorted(set(job.allergies) - known):
         yield Finding(
             "care", f"Allergy to {allergen}: no record says what contains it.",

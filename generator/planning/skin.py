@@ -41,6 +41,7 @@ class ScarReading:
     findings: tuple[Finding, ...]
     times_over: Recorded | None
     slower: Recorded | None
+    scale: Reckoned | None = None
 
 
 def box_of(part: Part) -> shapes.Box:
@@ -98,8 +99,10 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
 
 def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
     crossing = [part for part in job.parts if shapes.overlap(box_of(part), strip_of(scar)) > 0]
-    age = _age(scar, job)
+    age, scale = _age(scar, job), _scale(scar, job)
     facts = _facts(scar, None if age is None else age.low, crossing, _focal(job))
+    # Most scars were never scored: a rule that looks at the score then asks.
+    facts["scar.scale"] = None if scale is None else scale.low
     if job.screening is not None:
         for question, answer in (job.screening.answers or {}).items():
             facts[f"answer.{question}"] = bool(answer) if answer is not None else None
@@ -127,6 +130,7 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
     return ScarReading(
         scar, age, tuple(part.id for part in crossing), tuple(findings),
         min(steps, key=lambda limit: limit.low, default=None), max(slower, key=lambda share: share.high, default=None),
+        scale,
     )  # fmt: skip
 
 
@@ -138,6 +142,17 @@ def _age(scar: Scar, job: Job) -> Reckoned | None:
         scars.maturity_months, "months",
         wound=Named(_wound(scar, job.date), scar.wound.day.isoformat(), where),
         on=Named(job.date, job.date.isoformat(), f"jobs.{job.id}.date"),
+    )  # fmt: skip
+
+
+def _scale(scar: Scar, job: Job) -> Reckoned | None:
+    """The total of a clinician's score. The record keeps each item within the bounds of the scale."""
+    if scar.scale is None:
+        return None
+    where = f"jobs.{job.id}.scars.{scar.id}.scale"
+    return reckon(
+        scars.scar_scale_total, "number",
+        **{item: plain(score, f"{where}.{item}") for item, score in scar.scale},
     )  # fmt: skip
 
 

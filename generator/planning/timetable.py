@@ -13,12 +13,24 @@ from generator.trade import clock
 
 
 @dataclass(frozen=True, slots=True)
+class AtPace:
+    """The same day at the artist's own pace; steps for which no pace is known keep their plain estimate."""
+
+    working: Reckoned
+    breaks: Reckoned
+    chair: Reckoned
+    whole: Reckoned
+    sittings: Reckoned
+
+
+@dataclass(frozen=True, slots=True)
 class Timetable:
     """The parts of the day in minutes, as ranges; `chair` is from the first line to the last, breaks included.
 
     breaks_after: numbers of the steps, from 1, after which a break comes at the latest; breaks_within: of those
     that are longer than the time between two breaks. done_between: when the day ends, the first of several
-    where the piece takes more than one sitting.
+    where the piece takes more than one sitting. learned: None where no step has a learned time; breaks, tray
+    and `done_between` rest on the plain estimates either way.
     """
 
     set_up: Recorded
@@ -33,6 +45,7 @@ class Timetable:
     breaks_after: tuple[int, ...]
     breaks_within: tuple[int, ...]
     done_between: tuple[datetime.datetime, datetime.datetime]
+    learned: AtPace | None = None
 
 
 def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetable:
@@ -42,24 +55,33 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
     def limit(name: str) -> Recorded:
         return recorded(getattr(limits, name), f"studio.limits.{name}", source)
 
-    working = total([step.minutes for step in steps], "duration")
-    number = reckon(clock.breaks_needed, "number", working_minutes=working, between=limit("break_after"))
-    breaks = reckon(break_minutes, "duration", number=number, length=limit("break_length"))
-    chair = total([working, breaks], "duration")
-    before: list[Value] = [limit("stencil"), limit("stencil_dry")]
-    whole = total([*before, chair, limit("clean_and_wrap")], "duration")
+    def day(minutes: list[Value]) -> AtPace:
+        working = total(minutes, "duration")
+        number = reckon(clock.breaks_needed, "number", working_minutes=working, between=limit("break_after"))
+        breaks = reckon(break_minutes, "duration", number=number, length=limit("break_length"))
+        chair = total([working, breaks], "duration")
+        before: list[Value] = [limit("stencil"), limit("stencil_dry")]
+        whole = total([*before, chair, limit("clean_and_wrap")], "duration")
+        sittings = reckon(clock.sittings, "number", total_minutes=chair, longest_sitting=limit("sitting"))
+        return AtPace(working, breaks, chair, whole, sittings)
+
+    plain = day([step.minutes for step in steps])
+    learned = None
+    if any(step.minutes_learned is not None for step in steps):
+        learned = day([step.minutes_learned or step.minutes for step in steps])
     begins = datetime.datetime.combine(job.date, job.start)
-    around = whole.low - chair.low
+    around = plain.whole.low - plain.chair.low
     longest = limits.sitting.low
     ends = tuple(
-        begins + datetime.timedelta(minutes=round(around + min(m, longest))) for m in (chair.low, chair.high)
+        begins + datetime.timedelta(minutes=round(around + min(minutes, longest)))
+        for minutes in (plain.chair.low, plain.chair.high)
     )
     return Timetable(
-        limit("set_up"), limit("stencil"), limit("stencil_dry"), working, breaks, limit("clean_and_wrap"), chair,
-        whole, reckon(clock.sittings, "number", total_minutes=chair, longest_sitting=limit("sitting")),
+        limit("set_up"), limit("stencil"), limit("stencil_dry"), plain.working, plain.breaks,
+        limit("clean_and_wrap"), plain.chair, plain.whole, plain.sittings,
         _breaks_after(steps, limits.break_after.low),
         tuple(n for n, step in enumerate(steps, 1) if _middle(step) > limits.break_after.low),
-        (ends[0], ends[1]),
+        (ends[0], ends[1]), learned,
     )  # fmt: skip
 
 

@@ -60,7 +60,7 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     }  # fmt: skip
     counted = []
     for supply in records.supplies.values():
-        clash = set(supply.contains) & set(job.allergies or ())
+        clash = set(supply.contains or ()) & set(job.allergies or ())
         number = _count(supply, counts[supply.per])
         counted.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
     return Tray(inks, groupings, tuple(counted))
@@ -74,6 +74,18 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
             "care", f"No bottle of {ink.name} is in date on the day.", "Open a new one and enter its lot.",
             f"inks.{bottle}", f"inks.{bottle}.lots", ink.source,
         )  # fmt: skip
+
+
+def barred_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]:
+    """An ink with a pigment that may not be used in the studio's region on the day."""
+    for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks):
+        ink = records.inks[bottle]
+        for barred in records.barred_pigments.values():
+            if barred.region == records.studio.region and barred.pigment in ink.pigments and barred.since <= on:
+                yield Finding(
+                    "wait", f"{ink.name} holds {barred.name}, barred here since {barred.since.isoformat()}.",
+                    "Choose another ink.", f"inks.{bottle}", f"barred-pigments.{barred.id}", barred.source,
+                )  # fmt: skip
 
 
 def bottle_of(records: Records, ink: Ink) -> Ink:

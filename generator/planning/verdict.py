@@ -73,7 +73,11 @@ class Verdict:
     def meaning(self) -> str:
         """What the heading does and does not say."""
         if not self.settled:
-            return "An answer is missing. Nothing is started before it is on file."
+            return (
+                "An answer is missing. Get it before the first line, and look at the skin today."
+                if self.goes_ahead
+                else "An answer is missing. Nothing is started before it is on file."
+            )
         return {
             "clear": "Nothing on file against it. Look at the skin today.",
             "care": "Nothing on file forbids it. Keep to the points below, and look at the skin today.",

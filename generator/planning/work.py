@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic
-from generator.planning.reckoning import Recorded, Value, plain, reckon, recorded, rectangle, with_added_share
+from generator.planning.reckoning import Reckoned, Recorded, Value, plain, reckon, recorded, rectangle, with_added_share
 from generator.planning.settings import NoSetting, Setting, setting_for
 from generator.planning.skin import ScarReading, box_of
 from generator.records.families import Records
@@ -24,7 +24,10 @@ _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One row of the order. `amount` is the length or the area worked, `times_over` the most for one spot."""
+    """One row of the order. `amount` is the length or the area worked, `times_over` the most for one spot.
+
+    minutes_learned: the same minutes at the artist's own pace, where finished jobs have taught it.
+    """
 
     section: str
     part: Part
@@ -33,6 +36,7 @@ class Step:
     amount: Value
     minutes: Value
     times_over: Recorded
+    minutes_learned: Reckoned | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,6 +67,7 @@ scars:
     pain: no
     growth: no
     wish: work around
+    scale: {pigmentation: 0, vascularity: 0, pliability: 1, height: 0}
 moles:
   - {at: [110 mm, 40 mm], keep: 8 mm}
 parts:
@@ -114,7 +115,7 @@ def _ids(records: Records) -> dict[str, str]:
     """Ids and settings of this studio that go together. Where a family is empty its name stands in."""
     return {
         "artist": _id((p for p in records.people.values() if p.role == "artist"), "people"),
-        "site": _id((s for s in records.sites.values() if s.limb == "yes"), "sites"),
+        "site": _id((s for s in records.sites.values() if s.limb), "sites"),
         "black": _id((i for i in records.inks.values() if i.kind == "black"), "inks"),
         "colour": _id((i for i in records.inks.values() if i.kind == "colour"), "inks"),
         "answers": "\n".join(f"    {q.id}: {q.clear}" for q in records.screening.values()) or "    screening: no",

@@ -8,8 +8,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report
-from generator.planning.plan import plan
-from generator.press.sheet import sheet_html, sheet_of
+from generator.planning.learning import NOTHING, Learned
+from generator.planning.plan import JobPlan, plan
+from generator.press.appendix import appendix_of
+from generator.press.sheet import explained_html, sheet_html, sheet_of
 from generator.press.summary import JobSummary, summary_of
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -17,24 +19,41 @@ from generator.records.reading import Reading, read_jobs
 
 
 class Pressed(NamedTuple):
-    """One job. `summary` and `sheet` are None when the job has a mistake, or the records have."""
+    """One job. All but the report is None when the job has a mistake, or the records have.
+
+    explained: how the numbers of the sheet came about, for a job that goes ahead.
+    """
 
     summary: JobSummary | None
     sheet: str | None
     report: Report
+    explained: str | None = None
+    plan: JobPlan | None = None
 
 
-def press_jobs(content: Path, reading: Reading, as_of: datetime.date) -> Iterator[Pressed]:
+def press_jobs(
+    content: Path, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING
+) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
     for job in read_jobs(content, reading.known):
         if reading.records is None or job.job is None:
             yield Pressed(None, None, job.report)
             continue
-        yield _pressed(reading.records, job.job, job.report, as_of)
+        yield _pressed(reading.records, job.job, job.report, as_of, learned)
 
 
-def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date) -> Pressed:
-    made, more = plan(records, job)
+def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, learned: Learned) -> Pressed:
+    made, more = plan(records, job, learned)
     if made is None:
         return Pressed(None, None, (*report, *more))
-    return Pressed(summary_of(made), sheet_html(sheet_of(records, made), as_of), (*report, *more))
+    sheet = sheet_of(records, made)
+    explained = None
+    if made.work is not None:
+        appendix = appendix_of(records, made, sheet, explained_address(job.id))
+        explained = explained_html(sheet, as_of, appendix)
+    return Pressed(summary_of(made), sheet_html(sheet, as_of), (*report, *more), explained, made)
+
+
+def explained_address(job_id: str) -> str:
+    """Where the numbers of a job are explained."""
+    return f"sheets/{job_id}-explained.html"

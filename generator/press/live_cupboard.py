@@ -11,7 +11,7 @@ from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
 from generator.records.inks import Ink
 from generator.records.machines import Machine
-from generator.trade import colour, dates, disinfection, palette, vibration
+from generator.trade import colour, dates, disinfection, palette, sterilization, vibration
 
 
 def _shown_as(ink: Ink) -> Named:
@@ -150,6 +150,36 @@ def in_hand(records: Records, machine: Machine) -> dict[str, Operand] | None:
     }
 
 
+def _load(seconds: int) -> Taking:
+    """The first logged load against its cycle; readings last so many seconds to the unit that the formula takes."""
+
+    def taking(shelf: Shelf) -> Inputs:
+        limits, source = shelf.records.studio.limits, shelf.records.studio.source
+        for load in shelf.records.loads.values():
+            cycle = shelf.records.cycles[load.cycle]
+            if cycle.upper is None:
+                continue
+            where = f"cycles.{cycle.id}"
+            samples = [sterilization.Sample(held.low * 60 / seconds, read.low) for held, read in load.samples]
+            return {
+                "samples": Named(samples, f"{len(samples)} readings", f"loads.{load.id}.samples", load.source or ""),
+                "reference": recorded(limits.f0_reference, "studio.limits.f0_reference", source),
+                "z": plain(limits.f0_z, "studio.limits.f0_z", source),
+                "temperature": recorded(cycle.temperature, f"{where}.temperature", cycle.source),
+                "minutes": recorded(cycle.hold, f"{where}.hold", cycle.source),
+                "upper_limit": recorded(cycle.upper, f"{where}.upper", cycle.source),
+            }
+        return None
+
+    return taking
+
+
+def _washed(shelf: Shelf) -> Inputs:
+    """A0 has the reference of its standard; only the readings are the load's."""
+    found = _load(1)(shelf)
+    return found and {"samples": found["samples"]}
+
+
 CUPBOARD: dict[Callable[..., object], Taking] = {
     colour.lab: _colours,
     colour.chroma: _colours,
@@ -171,6 +201,9 @@ CUPBOARD: dict[Callable[..., object], Taking] = {
     disinfection.percent_from_ppm: _per_million,
     disinfection.written_mix: _parts,
     disinfection.contact_time: _contact,
+    sterilization.a0: _washed,
+    sterilization.f0: _load(60),
+    sterilization.hold_against_cycle: _load(60),
     vibration.daily_exposure: _vibrating,
     vibration.combined_exposure: _vibrating,
     vibration.exposure_points: _vibrating,

@@ -10,19 +10,7 @@ from generator.press.live_piece import PIECE
 from generator.press.live_settings import SETTINGS
 from generator.press.shelf import Shelf, Taking
 from generator.press.worked import Worked, worked
-from generator.trade import (
-    clock,
-    dates,
-    density,
-    layout,
-    motion,
-    palette,
-    paper,
-    scars,
-    skin_tone,
-    sterilization,
-    supplies,
-)
+from generator.trade import dates, density, layout, motion, palette, paper, scars, skin_tone, supplies
 from generator.trade.refusal import Refusal
 
 # How the inputs of a formula are taken from the shelf.
@@ -31,7 +19,6 @@ TAKEN: dict[Callable[..., object], Taking] = {**SETTINGS, **CUPBOARD, **PIECE}
 _DEPTH = "no record holds the depth of the tip: hang-out is not the depth"
 _HEALTH = "a wound and a scar are a client’s answers about health, which no page shows"
 _READING = "no record holds a reading of skin by a colour meter"
-_LOADS = "no sterilized load is on file"
 _PRINTER = "no record holds a printer or a canvas"
 
 # Why a formula has no example. Nothing is typed in to have one: a number stands in a record or it is not there.
@@ -39,9 +26,7 @@ WITHOUT: dict[Callable[..., object], str] = {
     motion.needle_down_share: _DEPTH,
     motion.tip_motion: _DEPTH,
     density.puncture_density: "no record holds the time in the skin; the clock counts dips and wipes too",
-    clock.learned_factor: "it rests on three finished jobs or more, and one job alone is shown here",
     palette.evenness: "no record says from when on a step jumps; the artist’s eye does",
-    dates.retention_end: "how long records are kept is a local rule, and none is on file as a number of years",
     dates.next_review: "no procedure is on file with the day of its last review",
     layout.light_before_dark: "no record says how near counts as beside and how much lighter counts as light",
     paper.strips_across: _PRINTER,
@@ -57,9 +42,6 @@ WITHOUT: dict[Callable[..., object], str] = {
     skin_tone.typology_angle: _READING,
     skin_tone.skin_class: _READING,
     skin_tone.ink_on_skin: _READING,
-    sterilization.a0: _LOADS,
-    sterilization.f0: _LOADS,
-    sterilization.hold_against_cycle: _LOADS,
     supplies.ink_millilitres_by_pigment: "no record holds the pigment that stays in skin; plans use the studio’s rate",
     supplies.cartridges: "no record says how long one cartridge is used",
     supplies.glove_pairs: "plans count gloves by the studio’s own rule, from the supplies",
@@ -72,7 +54,9 @@ def example_of(function: Callable[..., object], shelf: Shelf) -> Worked | None:
     found = None if taking is None else taking(shelf)
     if found is None:
         return None
-    wanted = {name: found[name] for name in inspect.signature(function).parameters}
+    # What a published standard fixes is the formula's own default, and no record has to repeat it.
+    wanted = {name: found[name] for name, parameter in inspect.signature(function).parameters.items()
+              if name in found or parameter.default is inspect.Parameter.empty}  # fmt: skip
     try:
         return worked(function, shelf.records, **wanted)
     except Refusal:

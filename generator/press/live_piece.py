@@ -113,6 +113,16 @@ def _weeks(plan: JobPlan, shelf: Shelf) -> Inputs:
     }  # fmt: skip
 
 
+def _kept(plan: JobPlan, shelf: Shelf) -> Inputs:
+    """How long the record of the job is kept, as if the day of the job were its last entry."""
+    job, limits = plan.job, shelf.records.studio.limits
+    years = int(limits.retention.low) // 12
+    return {
+        "last_entry": Named(job.date, job.date.isoformat(), f"jobs.{job.id}.date"),
+        "years": Named(years, limits.retention.text, "studio.limits.retention", limits.retention_source),
+    }
+
+
 def _mixed_on_the_day(shelf: Shelf) -> Inputs:
     """A mix that is made when the client of the job comes."""
     life = next((p for p in shelf.records.disinfectants.values() if p.mix_life is not None), None)
@@ -217,12 +227,14 @@ PIECE: dict[Callable[..., object], Taking] = {
     clock.area_minutes: _planned(clock.area_minutes),
     clock.breaks_needed: _planned(clock.breaks_needed),
     clock.sittings: _planned(clock.sittings),
+    clock.learned_factor: _planned(clock.learned_factor),
     supplies.ink_millilitres: _planned(supplies.ink_millilitres),
     supplies.ink_caps: _piece(_poured),
     supplies.packs_to_order: _piece(_bought),
     dates.add_weeks: _piece(_weeks),
     dates.touch_up_window: _piece(_weeks),
     dates.next_sitting_earliest: _piece(_weeks),
+    dates.retention_end: _piece(_kept),
     disinfection.mix_expires: _mixed_on_the_day,
     layout.nine_places: _piece(lambda plan, _: _sides(plan.job)),
     layout.colour_by_place: _piece(_divided),

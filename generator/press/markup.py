@@ -78,8 +78,13 @@ def paragraph(text: str) -> Markup:
 
 def note(label: str, *paragraphs: str, kind: str = "note") -> Markup:
     """A framed note of paragraphs and lists; `kind` is `note` or `first`, for what comes before everything else."""
-    inner = Markup("").join(text if text.startswith("<ul>") else paragraph(text) for text in paragraphs)
+    inner = Markup("").join(text if _listed(text) else paragraph(text) for text in paragraphs)
     return Markup('<div class="framed {}" role="note"><p class="label">{}</p>{}</div>').format(kind, label, inner)
+
+
+def _listed(text: str) -> bool:
+    # A list may not stand inside a paragraph. Text of a record is never Markup, whatever it begins with.
+    return isinstance(text, Markup) and text.startswith("<ul>")
 
 
 def bullets(items: Iterable[str]) -> Markup:

@@ -35,8 +35,8 @@ def groupings_page(records: Records, here: str) -> str:
         how_computed("width of the groupings", _widths(records), records, here),
         heading("Drawn to scale", "groupings-drawn"),
         paragraph(
-            Markup("Full wires, seen from the skin, all at one scale and placed by the formula “{}”. Tips are finer, "
-                   "and no maker solders as evenly.").format(
+            Markup("Full wires, seen from the skin, all at one scale and placed by the formula “{}”. The bar under "
+                   "each is 1 mm long. Tips are finer, and no maker solders as evenly.").format(
                 to_formula(here, needle_positions.needle_positions)
             )
         ),

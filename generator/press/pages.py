@@ -6,10 +6,16 @@ import datetime
 from collections.abc import Sequence
 
 from generator.diagnostic_codes import CODES
-from generator.press import needle_tables, safety_tables, tables
+from generator.planning.learning import NOTHING, Learned
+from generator.planning.plan import JobPlan
+from generator.planning.restock import JobNeeds, restock, span_ahead
+from generator.press import needle_tables, safety_tables, sterilizer_page, swapping, tables
 from generator.press.formula_pages import formula_pages
+from generator.press.learning_page import LEARNING, learning_page
 from generator.press.markup import Markup, Row, link, page, paragraph, table
 from generator.press.record_pages import record_pages
+from generator.press.restock_page import RESTOCK, restock_page
+from generator.press.shelf import Shelf
 from generator.press.summary import JobSummary
 from generator.records.families import Records
 
@@ -17,30 +23,44 @@ DIAGNOSTICS = "reference/diagnostics.md"
 JOBS = "jobs.md"
 
 
-def generated_pages(records: Records, known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[str, str]:
-    """Every page that comes from records, schema and code. Same records and same date, same text."""
+def generated_pages(
+    records: Records, known_jobs: Sequence[JobSummary], as_of: datetime.date, shown: JobPlan | None = None,
+    learned: Learned = NOTHING, needs: Sequence[JobNeeds] = (),
+) -> dict[str, str]:  # fmt: skip
+    """Every page that comes from records, schema and code. Same records and same date, same text.
+
+    shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
+    teach; needs: what the planned jobs take from the shelf.
+    """
     tabled = {
         "reference/groupings.md": needle_tables.groupings_page,
         "reference/speeds.md": needle_tables.speeds_page,
         "reference/needle-diameters.md": needle_tables.needle_diameters_page,
+        "reference/swapping.md": swapping.swapping_page,
         "reference/machines.md": tables.machines_page,
         "reference/sites.md": tables.sites_page,
         "reference/scar-rules.md": safety_tables.scar_rules_page,
         "reference/screening.md": safety_tables.screening_page,
         "reference/disinfectants.md": safety_tables.disinfectants_page,
         "reference/hygiene.md": safety_tables.hygiene_page,
+        "reference/cycles.md": sterilizer_page.cycles_page,
         "reference/supplies.md": tables.supplies_page,
         "reference/people.md": tables.people_page,
         "reference/studio.md": safety_tables.studio_page,
         "reference/sources.md": tables.sources_page,
     }
+    if records.studio.reprocessing:
+        # Nobody who works with single-use only has to look at an empty page about loads.
+        tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
     return {
         **{here: made(records, here) for here, made in tabled.items()},
         "reference/inks.md": tables.inks_page(records, "reference/inks.md", as_of),
+        LEARNING: learning_page(records, learned),
+        RESTOCK: restock_page(records, restock(records, span_ahead(records, as_of), needs)),
         DIAGNOSTICS: _diagnostics(),
         JOBS: _jobs(known_jobs, as_of),
         **record_pages(records),
-        **formula_pages(),
+        **formula_pages(Shelf(records, shown, as_of)),
     }
 
 
@@ -67,6 +87,8 @@ def _jobs(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> str:
         Row(f"jobs-{job.id}", (
             link(f"sheets/{job.id}.html", job.title), job.date.isoformat(), job.client, job.artist, job.place,
             job.verdict_heading,
+            link(f"sheets/{job.id}-explained.html", "how the numbers came about") if job.goes_ahead
+            else "no working steps, no numbers",
         ))
         for job in sorted(known_jobs, key=lambda job: (job.date, job.id), reverse=True)
     )  # fmt: skip
@@ -76,5 +98,6 @@ def _jobs(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> str:
             f"As of {as_of.isoformat()}, newest first. Each job opens its sheet. A sheet that says clear to start says "
             "only this: nothing on file against it, look at the skin today."
         ),
-        table("Jobs and their sheets", ("Job", "Date", "Client reference", "Artist", "Place", "Verdict"), rows),
+        table("Jobs and their sheets", ("Job", "Date", "Client reference", "Artist", "Place", "Verdict",
+                                     "Numbers"), rows),
     )

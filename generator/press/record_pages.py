@@ -11,6 +11,7 @@ from generator.press.examples import as_yaml, fullest
 from generator.press.job_example import job_with_everything, smallest_job
 from generator.press.markup import Markup, Row, bullets, code_block, heading, link, note, page, paragraph, table, ticked
 from generator.press.schema import Field, checked_together, fields_of, nested_records
+from generator.press.sterilizer_page import load_example
 from generator.press.worded import name_of
 from generator.quantities import KINDS, SHOWN, UNITS
 from generator.records import conditions
@@ -87,7 +88,7 @@ def _count(family: Family, records: Records) -> str:
 
 def _family(family: Family, records: Records) -> str:
     here = page_of(family)
-    blocks: list[str] = [paragraph(family.holds), _where(family, here)]
+    blocks: list[str] = [paragraph(family.holds), _where(family, records, here)]
     if family is JOBS:
         blocks.append(_before_a_job())
     blocks += [heading("Fields", "fields"), _fields(family.model, "", family, records, here),
@@ -107,10 +108,13 @@ def _family(family: Family, records: Records) -> str:
     return page(f"Record: {family.name}", *blocks)
 
 
-def _where(family: Family, here: str) -> Markup:
+def _where(family: Family, records: Records, here: str) -> Markup:
     file = Markup("<code>{}</code>").format(file_of(family))
     if family is JOBS:
         return paragraph(Markup("One file for each job, {}, where ID is the job’s id.").format(file))
+    if family.name == "loads" and not records.studio.reprocessing:
+        # Their page is only there where anything is sterilized.
+        return paragraph(Markup("The file {} is a list, and stays empty here: nothing is sterilized.").format(file))
     shown = link(address(here, PAGE_OF[family.name]), "as the handbook shows them")
     if family is STUDIO:
         return paragraph(Markup("The file {} holds the keys themselves. Its values {}.").format(file, shown))
@@ -202,6 +206,10 @@ def _examples(family: Family, records: Records) -> Iterator[str]:
         yield code_block(job_with_everything(records), "A job with every field")
         return
     entry: BaseModel | None = records.studio if family is STUDIO else fullest(records.family(family.name).values())
+    if entry is None and family.name == "loads":
+        yield paragraph("Such as this one; here the list is empty.")
+        yield code_block(load_example(records), "A load")
+        return
     if entry is None:
         yield paragraph(ticked("Nothing is on file yet; the file then holds `[]`."))
         return

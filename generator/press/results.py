@@ -7,7 +7,7 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
-from generator.press.worded import number, reckoned, yes_no
+from generator.press.worded import number, reckoned, spelled, yes_no
 from generator.quantities import KINDS
 from generator.records.families import Records
 
@@ -57,11 +57,11 @@ def in_words(answer: Any, unit: str, records: Records) -> str:
     if isinstance(answer, str):
         return answer
     if isinstance(answer, Mapping):
-        return "; ".join(f"{_said(key)}: {in_words(value, unit, records)}" for key, value in answer.items()) or "none"
+        return _mapping(answer, unit, records)
     if names := _names(answer):
         units = _PARTS.get(type(answer).__name__, {})
         return "; ".join(
-            f"{_said(name)} {in_words(getattr(answer, name), units.get(name, unit), records)}" for name in names
+            f"{spelled(name)} {in_words(getattr(answer, name), units.get(name, unit), records)}" for name in names
         )
     return _list(answer, unit, records)
 
@@ -71,6 +71,14 @@ def _names(answer: Any) -> tuple[str, ...]:
     return getattr(answer, "_fields", None) or tuple(getattr(answer, "__dataclass_fields__", ()))
 
 
+def _mapping(answer: Mapping[Any, Any], unit: str, records: Records) -> str:
+    said = [f"{spelled(str(key))}: {in_words(value, unit, records)}" for key, value in answer.items()]
+    # Whole boxes one after the other are no help; the first ones show what is meant.
+    if any(_names(value) for value in answer.values()) and len(said) > _SHOWN_OF_MANY:
+        return "; ".join([*said[: _SHOWN_OF_MANY - 1], f"{len(said)} in all"])
+    return "; ".join(said) or "none"
+
+
 def _list(answer: Any, unit: str, records: Records) -> str:
     places = answer and all(isinstance(item, tuple) and not _names(item) for item in answer)
     if places:
@@ -78,10 +86,6 @@ def _list(answer: Any, unit: str, records: Records) -> str:
         more = f"; {len(answer)} in all" if len(answer) > _SHOWN_OF_MANY else ""
         return "; ".join(pairs) + more
     return ", ".join(in_words(item, unit, records) for item in answer) or "none"
-
-
-def _said(name: object) -> str:
-    return str(name).replace("_", " ")
 
 
 def _plain(value: float) -> str:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from generator.press.addresses import address, anchor, to_entry, to_source
-from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table
+from collections.abc import Iterator
+
+from generator.planning.reckoning import Operand, Recorded
+from generator.press.addresses import anchor, to_entry, to_source
+from generator.press.live_cupboard import mix_inputs
+from generator.press.markup import Markup, Row, bullets, heading, note, page, paragraph, table
 from generator.press.worded import measured, reckoned, said, yes_no
+from generator.press.worked import Worked, how_computed, to_formula, worked
 from generator.records.conditions import in_words
 from generator.records.families import Records
 from generator.records.hygiene import PHASES, Disinfectant
@@ -80,6 +85,7 @@ def disinfectants_page(records: Records, here: str) -> str:
              "surface stays wet for the whole contact time; what dries early is wetted again."),
         table("Contact times and mixing", columns,
               (_product(d, records, here) for d in records.disinfectants.values())),
+        how_computed("batches", _batches(records), records, here),
     )  # fmt: skip
 
 
@@ -96,23 +102,49 @@ def _product(product: Disinfectant, records: Records, here: str) -> Row:
 
 
 def batch_in_words(product: Disinfectant, records: Records, here: str) -> str:
-    """Product and water for one batch, with a link to the formula that says so."""
-    if product.stock is None or product.mixed_to is None or product.batch is None:
+    """Product and water for one batch, each linked to the formula that says so."""
+    found = mix_inputs(product)
+    if found is None or product.batch is None:
         return "ready to use"
-    volume, stock, wanted = product.batch.low, product.stock.low, product.mixed_to.low
+    done = mixed(product, records)
+    if isinstance(done, Refusal):
+        return f"ask before mixing: {done.remedy}"
+    formula = done.function
+    if product.form == "powder":
+        grams = disinfection.powder_per_litre(_low(found["powder"]), _low(found["desired"]))
+        grams *= product.batch.low / 1000
+        parts, water = f"{reckoned(grams, grams, 'weight', records)} of powder", measured(product.batch, records)
+        between = "into"
+    else:
+        mix = disinfection.mix_for(_low(found["wanted"]), _low(found["product"]), _low(found["desired"]))
+        parts = f"{reckoned(mix.product, mix.product, 'volume', records)} of product"
+        water, between = reckoned(mix.water, mix.water, "volume", records), "and"
+    return Markup("{} {} {} water").format(to_formula(here, formula, parts), between, water)
+
+
+def mixed(product: Disinfectant, records: Records) -> Worked | Refusal:
+    """How the batch of a product that is mixed here comes about, or why it cannot be told."""
+    found = mix_inputs(product)
+    assert found is not None
+    names = ("powder", "desired") if product.form == "powder" else ("wanted", "product", "desired")
+    formula = disinfection.powder_per_litre if product.form == "powder" else disinfection.mix_for
     try:
-        if product.form == "powder":
-            grams = disinfection.powder_per_litre(stock, wanted) * volume / 1000
-            parts, formula = f"{reckoned(grams, grams, 'weight', records)} of powder into", "powder_per_litre"
-            water = measured(product.batch, records)
-        else:
-            mix = disinfection.mix_for(volume, stock, wanted)
-            parts, formula = f"{reckoned(mix.product, mix.product, 'volume', records)} of product and", "mix_for"
-            water = reckoned(mix.water, mix.water, "volume", records)
+        return worked(formula, records, **{name: found[name] for name in names})
     except Refusal as refusal:
-        return f"ask before mixing: {refusal.remedy}"
-    to_formula = link(address(here, "formulas/disinfection.md", formula), formula.replace("_", " "))
-    return Markup("{} {} water, by the formula “{}”").format(parts, water, to_formula)
+        return refusal
+
+
+def _low(operand: Operand) -> float:
+    assert isinstance(operand, Recorded)
+    return operand.low
+
+
+def _batches(records: Records) -> Iterator[tuple[str, str, Worked]]:
+    for product in records.disinfectants.values():
+        if mix_inputs(product) is not None:
+            done = mixed(product, records)
+            if isinstance(done, Worked):
+                yield anchor("batch", product.id), product.name, done
 
 
 def hygiene_page(records: Records, here: str) -> str:

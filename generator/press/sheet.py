@@ -157,7 +157,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         hands_off=_hands_off(plan),
         map=str(job_map(plan, studio.limits.mole_clearance, start)),
         rows=_rows(records, work, part_letters(job), say) if work else (),
-        times=_times(work, say) if work else (),
+        times=_times(work, plan.artist.name, say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(records) if work else (),
         inks=_inks(work, say) if work else (),
@@ -176,15 +176,21 @@ def stamp_of(sheet: Sheet) -> str:
     return hashlib.sha256(printed.encode()).hexdigest()[:8]
 
 
-def sheet_html(sheet: Sheet, as_of: datetime.date) -> str:
-    """The sheet as one HTML file without scripts or requests."""
+def sheet_html(sheet: Sheet, as_of: datetime.date, appendix: object = None) -> str:
+    """The sheet as one HTML file without scripts or requests; an appendix stands behind its two sides."""
     stamp = stamp_of(sheet)
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
     context: dict[str, Any] = {"sheet": sheet, "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
-                               "as_of": as_of.isoformat()}  # fmt: skip
+                               "as_of": as_of.isoformat(), "appendix": appendix}  # fmt: skip
     return _TEMPLATES.get_template("sheet.html.j2").render(context)
+
+
+def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
+    """The appendix alone, as a file of its own beside the sheet."""
+    context = {"sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "appendix": appendix}
+    return _TEMPLATES.get_template("explained.html.j2").render(context)
 
 
 _TEMPLATES = Environment(
@@ -270,12 +276,15 @@ _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black, washes", COLOURS: "Colours", 
 _BREAK = Row("", "", 0, "", "", "", "", "", "", "", "", "", "", "", True)
 
 
-def _times(work: Work, say: Any) -> tuple[Pair, ...]:
+def _times(work: Work, artist: str, say: Any) -> tuple[Pair, ...]:
     table = work.timetable
     first, last = table.done_between
+    working = say(table.working)
+    if table.learned is not None:
+        working = f"{working}, at {artist}’s pace {say(table.learned.working)}"
     return (
         Pair("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
-        Pair("work", say(table.working)),
+        Pair("work", working),
         Pair("breaks", say(table.breaks)),
         Pair("done", f"{first:%H:%M}–{last:%H:%M}"),
     )

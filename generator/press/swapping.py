@@ -100,7 +100,7 @@ def _shelf(technique: Technique, records: Records) -> list[tuple[Grouping, Dial]
 
 
 def _technique(technique: Technique, records: Records, here: str) -> Iterator[str]:
-    machines = list(records.machines.values())
+    machines = [records.machines[machine] for machine in technique.machines]
     usual = records.groupings[technique.usual_grouping]
     kept = reckon(
         motion.spacing, "length", hand_speed=hand_of(technique), frequency=speed_of(technique, usual)

@@ -5,9 +5,13 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from generator.planning.reckoning import Named
+from generator.planning.tray import good_until
 from generator.press.addresses import NO_SOURCE, PAGE_OF, anchor, to_entry, to_record, to_source
-from generator.press.markup import Markup, Row, bullets, heading, page, paragraph, table
-from generator.press.worded import measured, name_of, number
+from generator.press.markup import Markup, Row, bullets, escape, heading, page, paragraph, table
+from generator.press.vibration_table import NOT_ASSESSED, vibration_section
+from generator.press.worded import measured, name_of, number, yes_no
+from generator.press.worked import Worked, how_computed, to_formula, worked
 from generator.records.families import LISTED, Records
 from generator.records.inks import Ink, Lot
 from generator.records.machines import Calibration, Machine
@@ -36,11 +40,12 @@ def machines_page(records: Records, here: str) -> str:
             "points the line is taken as straight; beyond them nothing is said. Measure again after any repair."
         ),
         *(measurements or [paragraph("No dial has been measured yet.")]),
+        *vibration_section(records, here),
     )
 
 
 def _machine(machine: Machine, records: Records, here: str) -> Row:
-    vibration = "not assessed" if machine.vibration is None else measured(machine.vibration, records)
+    vibration = NOT_ASSESSED if machine.vibration is None else measured(machine.vibration, records)
     return Row(anchor("machines", machine.id), (
         machine.name, machine.drive.replace("-", ", "), "; ".join(measured(s, records) for s in machine.strokes),
         machine.dial, measured(machine.limits, records), measured(machine.hang_out, records),
@@ -76,7 +81,19 @@ def inks_page(records: Records, here: str, as_of: datetime.date) -> str:
             "opened life, whichever comes first. The swatch is a flat sample on a screen and no promise for the skin."
         ),
         table("Inks on the shelf", columns, (_ink(ink, records, here, as_of) for ink in records.inks.values())),
-    )
+        how_computed("until when opened bottles are good", _opened(records), records, here),
+        table(
+            "Pigments that may not be used: ask the authority for the whole list",
+            ("Pigment", "Colour Index", "Where", "Since", "Source"),
+            (
+                Row(anchor("barred-pigments", barred.id), (
+                    barred.name, barred.pigment, barred.region, barred.since.isoformat(),
+                    to_source(here, barred.source, records),
+                ))
+                for barred in records.barred_pigments.values()
+            ),
+        ),
+    )  # fmt: skip
 
 
 def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
@@ -89,7 +106,7 @@ def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
         mixed = Markup("{} ink and {} sterile water, from {}").format(
             _parts(ink.mixed.parts_ink), _parts(ink.mixed.parts_water), to_entry(here, ink.mixed.of, records)
         )
-    lots = bullets(lot_in_words(lot, ink, as_of) for lot in ink.lots)
+    lots = bullets(lot_in_words(lot, ink, as_of, here) for lot in ink.lots)
     return Row(anchor("inks", ink.id), (
         ink.name, ink.kind, swatch, ", ".join(ink.pigments), lots or "none on the shelf",
         measured(ink.opened_life, records),
@@ -98,17 +115,37 @@ def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
     ))  # fmt: skip
 
 
-def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date) -> str:
+def contents_in_words(supply: Supply) -> str:
+    """What a client may be allergic to; what nobody has read is not nothing."""
+    if supply.contains is None:
+        return "not read yet – ask"
+    return ", ".join(supply.contains) or "none named on the label"
+
+
+def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date, here: str) -> str:
     """A lot with the day until which it is good; one that is past it says so first."""
-    until: datetime.date = lot.expires
-    opened = "not opened"
-    if lot.opened is not None:
-        # Part of a month is left out: the bottle goes a little early and never late.
-        until = dates.opened_ink_expiry(lot.opened, int(ink.opened_life.low), lot.expires)
+    until = good_until(ink, lot)
+    if lot.opened is None:
+        opened, day = "not opened", escape(until.isoformat())
+    else:
         opened = f"opened {lot.opened.isoformat()}"
-    if dates.overdue(until, as_of):
-        return f"{lot.lot}: do not use, past {until.isoformat()} ({opened})"
-    return f"{lot.lot}: good until {until.isoformat()} ({opened})"
+        day = to_formula(here, dates.opened_ink_expiry, until.isoformat())
+    says = "do not use, past" if dates.overdue(until, as_of) else "good until"
+    return Markup("{}: {} {} ({})").format(lot.lot, says, day, opened)
+
+
+def _opened(records: Records) -> Iterator[tuple[str, str, Worked]]:
+    """How long each opened bottle is good; the others carry their printed day."""
+    for ink in records.inks.values():
+        months = Named(int(ink.opened_life.low), ink.opened_life.text, f"inks.{ink.id}.opened_life", ink.source)
+        for place, lot in enumerate(ink.lots):
+            if lot.opened is not None:
+                opened, printed = (
+                    Named(day, day.isoformat(), f"inks.{ink.id}.lots", ink.source) for day in (lot.opened, lot.expires)
+                )
+                yield anchor("lot", ink.id, str(place)), f"{ink.name}, {lot.lot}", worked(
+                    dates.opened_ink_expiry, records, opened=opened, life_months=months, printed=printed
+                )
 
 
 def _parts(count: int) -> str:
@@ -123,7 +160,7 @@ def sites_page(records: Records, here: str) -> str:
         Row(anchor("sites", site.id), (
             site.name, site.pose, site.stretch, site.cautions,
             "none on file" if site.thickness is None else measured(site.thickness, records),
-            site.apprentice, site.limb, to_source(here, site.source, records),
+            site.apprentice, yes_no(site.limb), to_source(here, site.source, records),
         ))
         for site in records.sites.values()
     )  # fmt: skip
@@ -143,7 +180,7 @@ def supplies_page(records: Records, here: str) -> str:
     rows = (
         Row(anchor("supplies", supply.id), (
             supply.name, _use(supply, records), str(supply.pack), str(supply.stock), str(supply.reserve),
-            ", ".join(supply.contains) or "nothing known", supply.instead or "nothing on file – ask",
+            contents_in_words(supply), supply.instead or "nothing on file – ask",
             to_source(here, supply.source, records),
         ))
         for supply in records.supplies.values()

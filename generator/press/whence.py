@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.press.addresses import PAGE_OF, address, anchor
 from generator.press.markup import Markup, escape, link
-from generator.press.worded import name_of
+from generator.press.worded import name_of, spelled
 from generator.records.families import Records
 
 
@@ -32,4 +32,4 @@ def _place(where: str, records: Records) -> tuple[str, str, str]:
 
 
 def _said(keys: list[str]) -> str:
-    return ", ".join(key.replace("_", " ") for key in keys)
+    return ", ".join(spelled(key) for key in keys)

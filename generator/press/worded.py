@@ -36,6 +36,11 @@ def number(value: float) -> str:
     return f"{value:g}"
 
 
+def spelled(name: str) -> str:
+    """The name of a field or of an input as the trade writes it."""
+    return name.replace("hang_out", "hang-out").replace("_", " ")
+
+
 def yes_no(value: bool) -> str:
     """The words that records use."""
     return "yes" if value else "no"

@@ -12,7 +12,7 @@ from generator.press.docstrings import Documented, documented
 from generator.press.markup import Markup, Row, bullets, escape, folded, link, table
 from generator.press.results import in_words, kind_of, number_in_words
 from generator.press.whence import told
-from generator.press.worded import reckoned
+from generator.press.worded import reckoned, spelled
 from generator.records.families import Records
 
 
@@ -75,21 +75,23 @@ def to_formula(here: str, function: Callable[..., Any], text: str = "") -> Marku
     return link(address(here, f"formulas/{room}.md", function.__name__), words)
 
 
-def inputs_of(done: Worked, records: Records, here: str | None) -> Iterator[Markup]:
-    """Every input as a line: name, value, record; what was computed itself says from what."""
+def inputs_of(done: Worked, records: Records, here: str, deep: int = 2) -> Iterator[Markup]:
+    """Every input as a line: name, value, record; what was computed itself says from what, `deep` steps down."""
     units = {}
     if of_the_trade(done.function):
         units = {symbol.name: symbol.unit for symbol in _documented(done.function).symbols}
     for name, operand in done.inputs:
         said = value_in_words(operand, records, units.get(name, "-"))
-        yield Markup("{}: {}{}").format(name.replace("_", " "), said, _from(operand, records, here))
+        yield Markup("{}: {}{}").format(spelled(name), said, _from(operand, records, here, deep))
 
 
-def _from(operand: Operand, records: Records, here: str | None) -> Markup:
+def _from(operand: Operand, records: Records, here: str, deep: int) -> Markup:
     if not isinstance(operand, Reckoned):
         return Markup(", {}").format(told(operand.where, records, here)) if operand.where else Markup("")
-    inner = bullets(inputs_of(as_worked(operand, records), records, here))
-    name = to_formula(here, operand.function) if here is not None else escape(answers(operand.function))
+    name = to_formula(here, operand.function)
+    if deep == 0:
+        return Markup(", computed: {}").format(name)
+    inner = bullets(inputs_of(as_worked(operand, records), records, here, deep - 1))
     return Markup(", computed: {}{}").format(name, inner)
 
 

@@ -27,6 +27,28 @@ from generator.records.fields import Choice, Kind, Measure, Reference, YesNo, po
 from generator.records.located import Listing, Mapping, Text
 from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
 
+
+class Score(Kind[Quantity]):
+    """A whole score, compared like a quantity; it has no unit."""
+
+    takes = "whole score"
+    example = "`5`"
+
+    def __init__(self, most: int) -> None:
+        self.most = most
+
+    def bounds(self) -> str:
+        return f"0 to {self.most}"
+
+    def read(self, text: Text) -> Quantity:
+        if not text.isascii() or not text.isdigit() or int(text) > self.most:
+            raise self.wrong(
+                "R309", text, f"expected a whole score from 0 to {self.most}, found “{text}”",
+                f"write digits only, such as {self.example}",
+            )  # fmt: skip
+        return Quantity(float(text), float(text), "score", str(text), text.place)
+
+
 FACTS: dict[str, Kind[Any]] = {
     "scar.age": Measure("months", "0 months", "1200 months", "12 months"),
     "scar.width": Measure("length", "0.1 mm", "500 mm", "6 mm"),
@@ -39,11 +61,13 @@ FACTS: dict[str, Kind[Any]] = {
     "scar.pain": YesNo(),
     "scar.growth": YesNo(),
     "scar.wish": Choice(WISHES),
+    "scar.scale": Score(13),  # the highest total in the form of Sullivan 1990
     "over.crosses": YesNo(),
     "over.focal": YesNo(),
     "over.detail": Choice(DETAILS),
 }
 ANSWER = "answer."
+_COMPARED = (Measure, Score)
 
 Value = float | str | bool | Quantity | None
 
@@ -139,7 +163,7 @@ def in_words(condition: Condition) -> str:
 
 def _fact_in_words(fact: str) -> str:
     spoken = {"over.crosses": "a part crosses it", "over.focal": "a focal part crosses it",
-              "over.detail": "finest detail across it"}  # fmt: skip
+              "over.detail": "finest detail across it", "scar.scale": "score on the scar scale"}  # fmt: skip
     return spoken.get(fact) or fact.split(".", 1)[1].replace("-", " ")
 
 
@@ -197,14 +221,14 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
         near = difflib.get_close_matches(key, [*FACTS, "all", "any", "not"], n=1, cutoff=0.5)
         hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(FACTS)}, {ANSWER}<question>"
         raise problem("C502", f"`{key}` is not a fact that rules know", f"“{key}”", "a known fact", hint, at=key_place)
-    if isinstance(value, Listing) and value and not isinstance(kind, Measure):
+    if isinstance(value, Listing) and value and not isinstance(kind, _COMPARED):
         return OneOf(key, tuple(_read(kind, item) for item in value))
     if not isinstance(value, Text):
         raise problem(
             "C501", f"expected what `{key}` has to be", _shape(value), kind.takes, f"write {kind.example}",
             at=getattr(value, "place", key_place),
         )  # fmt: skip
-    if not isinstance(kind, Measure):
+    if not isinstance(kind, _COMPARED):
         return OneOf(key, (_read(kind, value),))
     relation = next((r for r in _RELATIONS if value.startswith(r + " ")), None)
     if relation is None:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.records.hygiene import Disinfectant, Step
-from generator.records.inks import Ink
+from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Grouping, Technique
@@ -16,6 +16,7 @@ from generator.records.record import Entry, Record
 from generator.records.rules import Question, ScarRule
 from generator.records.sites import Site
 from generator.records.sources import SourceRecord
+from generator.records.sterilizer import Cycle, Load
 from generator.records.studio import Studio
 from generator.records.supplies import Supply
 
@@ -41,11 +42,14 @@ LISTED: tuple[Family, ...] = (
     Family("groupings", Grouping, "The needle groupings on the shelf."),
     Family("techniques", Technique, "Ways of working, with speeds, hang-out and clock rates."),
     Family("inks", Ink, "Inks with pigments and lots."),
+    Family("barred-pigments", BarredPigment, "Pigments that may not be used, by region and date."),
     Family("sites", Site, "Places on the body."),
     Family("scar-rules", ScarRule, "What may go over which scar."),
     Family("screening", Question, "What is asked before a client sits down."),
     Family("disinfectants", Disinfectant, "Disinfectants with contact times and dilutions."),
     Family("hygiene", Step, "Hygiene step by step."),
+    Family("cycles", Cycle, "Sterilizer cycles: temperature, hold and drying."),
+    Family("loads", Load, "Loads of the sterilizer, where anything is sterilized here."),
     Family("supplies", Supply, "What is used up."),
     Family("people", Person, "Who works here."),
 )
@@ -64,11 +68,14 @@ class Records:
     groupings: dict[str, Grouping]
     techniques: dict[str, Technique]
     inks: dict[str, Ink]
+    barred_pigments: dict[str, BarredPigment]
     sites: dict[str, Site]
     scar_rules: dict[str, ScarRule]
     screening: dict[str, Question]
     disinfectants: dict[str, Disinfectant]
     hygiene: dict[str, Step]
+    cycles: dict[str, Cycle]
+    loads: dict[str, Load]
     supplies: dict[str, Supply]
     people: dict[str, Person]
 

@@ -21,6 +21,20 @@ from generator.records.fields import (
     problem,
 )
 from generator.records.record import Entry, Record
+from generator.records.shelf import Bottles
+from generator.records.studio import REGIONS
+
+Pigment = Annotated[str, Pattern(r"C\.I\. \d{5}(:\d)?", "a Colour Index number", "`C.I. 77266`")]
+
+
+class BarredPigment(Entry):
+    """A pigment that may not be used in tattoo inks somewhere, and since when."""
+
+    pigment: Pigment = Field(description="its Colour Index number")
+    name: Name = Field(description="its usual name")
+    region: Annotated[str, Choice(REGIONS)] = Field(description="where it is barred")
+    since: Annotated[Date, Day()] = Field(description="first day on which it may not be used")
+    source: Source = Field(description="the rule that bars it")
 
 
 class Lot(Record):
@@ -47,10 +61,9 @@ class Ink(Entry):
     name: Name = Field(description="what it is called here")
     kind: Annotated[str, Choice(("black", "wash", "colour", "white"))] = Field(description="decides when it is laid")
     swatch: Annotated[str, Swatch()] = Field(description="sRGB colour of a flat sample, for order and notes only")
-    pigments: Annotated[tuple[Annotated[str, Pattern(
-        r"C\.I\. \d{5}(:\d)?", "a Colour Index number", "`C.I. 77266`")], ...], Field(min_length=1)] = Field(
+    pigments: Annotated[tuple[Pigment, ...], Field(min_length=1)] = Field(
         description="pigments by Colour Index number, from the label"
-    )  # fmt: skip
+    )
     opened_life: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] = Field(
         description="how long it is used once opened"
     )
@@ -59,6 +72,9 @@ class Ink(Entry):
         default=None, description="pigment in the ink where the maker states it"
     )
     mixed: Wash | None = Field(default=None, description="how a wash is mixed in the studio")
+    shelf: Bottles | None = Field(
+        default=None, description="how much is on the shelf; without it nobody knows what to order. None for a wash"
+    )
     caution: Sentence | None = Field(default=None, description="what to know before it is used")
     source: Source = Field(description="where these values come from")
 
@@ -68,5 +84,10 @@ class Ink(Entry):
             raise problem(
                 "R317", f"a {self.kind} ink is not mixed as a wash", self.kind, "`kind: wash`",
                 "mend `kind`, or take `mixed` away", at="kind",
+            )  # fmt: skip
+        if self.mixed is not None and self.shelf is not None:
+            raise problem(
+                "R317", "a wash is mixed for one client and does not stand on the shelf", "`shelf`", "no `shelf`",
+                "take `shelf` away; what it is mixed of has one", at="shelf",
             )  # fmt: skip
         return self

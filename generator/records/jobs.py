@@ -99,6 +99,17 @@ class Skin(Record):
     )
 
 
+class ScarScale(Record):
+    """A clinician's score on the Vancouver Scar Scale, form of Sullivan 1990. It describes, and permits nothing."""
+
+    pigmentation: Annotated[int, Count(0, 2)] = Field(description="0 normal, up to 2 in this form of the scale")
+    vascularity: Annotated[int, Count(0, 3)] = Field(description="0 normal, 1 pink, 2 red, 3 purple")
+    pliability: Annotated[int, Count(0, 5)] = Field(
+        description="0 normal, 1 supple, 2 yielding, 3 firm, 4 ropes, 5 contracture"
+    )
+    height: Annotated[int, Count(0, 3)] = Field(description="0 flat, 1 below 2 mm, 2 from 2 to 5 mm, 3 above 5 mm")
+
+
 class Scar(Record):
     """A scar in the area as it looks and feels. What is not known is written `unknown` and asked about."""
 
@@ -125,6 +136,9 @@ class Scar(Record):
     growth: Annotated[bool | None, OrUnknown(YesNo())] = Field(default=None, description="whether it still changes")
     wish: Annotated[str | None, OrUnknown(Choice(WISHES))] = Field(
         default=None, description="what the client wants for it; having a scar is no wish to cover it"
+    )
+    scale: ScarScale | None = Field(
+        default=None, description="what a clinician scored, where the client brought it; never printed"
     )
 
 

@@ -22,6 +22,7 @@ from generator.records.fields import (
 )
 from generator.records.located import Text
 from generator.records.record import Entry, Record
+from generator.records.shelf import Boxes
 from generator.trade import labels
 from generator.trade.refusal import Refusal
 
@@ -68,6 +69,9 @@ class Grouping(Entry):
     )
     hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
         description="hang-out it is run at"
+    )
+    shelf: Boxes | None = Field(
+        default=None, description="how many are on the shelf; without it nobody knows what to order"
     )
     good_for: Sentence = Field(description="what it is taken for")
     source: Source = Field(description="where these values come from")

@@ -70,10 +70,19 @@ def read_records(folder: Path) -> Reading:
         # A file under a wrong name is one mistake, not also a missing file.
         report += [] if file in misnamed else found
         report += dangling(referred, known)
+    if head.value is not None and not head.value.reprocessing:
+        report += [_nothing_is_sterilized(load, place) for load, place in families["loads"].ids.items()]
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report))
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
     return Reading(Records(folder=str(folder), studio=head.value, **named), known, tuple(report))
+
+
+def _nothing_is_sterilized(load: str, place: Place) -> Diagnostic:
+    return Diagnostic(
+        "R331", place, f"there is a load `{load}`, and nothing is sterilized here", f"“{load}”", "no loads",
+        "write `reprocessing: yes` in studio.yml, or take the load away",
+    )  # fmt: skip
 
 
 def job_files(folder: Path) -> list[Path]:
@@ -85,6 +94,21 @@ def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
     """Read the jobs one after the other."""
     for path in job_files(folder):
         yield read_job(path, known)
+
+
+def read_finished(folder: Path, known: Known, artist: str = "") -> Iterator[Job]:
+    """The finished jobs alone, of one artist where one is named.
+
+    A file without these words is not read for it: an archive is gone through twice.
+    """
+    for path in job_files(folder):
+        try:
+            text = path.read_bytes()
+        except OSError:
+            continue  # reported when all jobs are read
+        job = read_job(path, known).job if b"finished" in text and artist.encode() in text else None
+        if job is not None and job.finished is not None and artist in ("", job.artist):
+            yield job
 
 
 def read_job(path: Path, known: Known) -> JobReading:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, Field
 
 from generator.records.fields import Id
 from generator.records.located import Text
@@ -19,4 +19,6 @@ class Record(BaseModel):
 class Entry(Record):
     """A record with an id of its own in its family."""
 
-    id: Annotated[Text, Id()]
+    id: Annotated[Text, Id()] = Field(
+        description="the name by which other records, quotes and commands call it; once in its family"
+    )

@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Measure, Name, Sentence, Source
+from generator.records.fields import Choice, Measure, Name, Sentence, Source, Yes
 from generator.records.record import Entry
 
 
@@ -22,5 +22,5 @@ class Site(Entry):
     apprentice: Annotated[str, Choice(("no", "ask", "supervised"))] = Field(
         description="whether an apprentice may work there"
     )
-    limb: Annotated[str, Choice(("yes", "no"))] = Field(description="whether it has a girth that can be taped")
+    limb: Yes = Field(description="whether it has a girth that can be taped")
     source: Source = Field(description="where this comes from")

@@ -2,11 +2,13 @@
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Count, Measure, Name, Number, Sentence, Source, Yes
+from generator.records.fields import Choice, Count, Measure, Name, Number, Sentence, Source, Yes, problem
 from generator.records.record import Record
+
+REGIONS = ("EU", "UK", "US", "other")
 
 
 class Limits(Record):
@@ -89,6 +91,37 @@ class Limits(Record):
     )
 
 
+    plan_ahead: Annotated[Quantity, Measure("days", "1 weeks", "52 weeks", "6 weeks")] = Field(
+        description="how far ahead the page of what to order looks"
+    )
+    learned_from: Annotated[int, Count(3, 60)] = Field(
+        description="how many of an artist's latest finished jobs with a technique a learned factor rests on at most"
+    )
+    f0_reference: Annotated[Quantity, Measure("temperature", "100 °C", "150 °C", "121.1 °C")] = Field(
+        description="reference temperature of F0; published ones differ, so it is printed with every result"
+    )
+    f0_z: Annotated[float, Number(5, 20, "`10`")] = Field(
+        description="z in °C for F0: the rise in temperature that does the same in a tenth of the time; 10 for steam"
+    )
+    retention: Annotated[Quantity, Measure("months", "1 years", "100 years", "3 years")] = Field(
+        description="whole years that a finished job's record is kept at least; local codes may ask for more"
+    )
+    retention_source: Source = Field(description="where the retention comes from")
+
+    @property
+    def retention_years(self) -> int:
+        return int(self.retention.low) // 12
+
+    @model_validator(mode="after")
+    def kept_for_whole_years(self) -> "Limits":
+        if self.retention.low % 12:
+            raise problem(
+                "Q208", "records are kept for whole years", f"“{self.retention.text}”", "whole years",
+                "write the next full year, such as `3 years`", at="retention",
+            )  # fmt: skip
+        return self
+
+
 class LocalRule(Record):
     """Something that differs from place to place and has to be confirmed before the handbook counts."""
 
@@ -105,7 +138,7 @@ class Studio(Record):
         description="the system shown first in the handbook and alone on the sheet"
     )
     paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
-    region: Annotated[str, Choice(("EU", "UK", "US", "other"))] = Field(
+    region: Annotated[str, Choice(REGIONS)] = Field(
         description="where the studio works, for pigments barred there"
     )
     reprocessing: Yes = Field(description="whether anything is sterilized here; no when all is single-use")

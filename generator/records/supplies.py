@@ -2,11 +2,30 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Count, Measure, Name, Number, Pattern, Sentence, Source, problem
+from generator.records.fields import (
+    Choice,
+    Count,
+    Measure,
+    Name,
+    Number,
+    Pattern,
+    Sentence,
+    Source,
+    Yes,
+    none_or,
+    problem,
+)
+from generator.records.located import Text
 from generator.records.record import Entry
+
+
+def none_or_unknown(value: object) -> object:
+    """`none` is an empty list, `unknown` is kept apart from it."""
+    return None if isinstance(value, Text) and value == "unknown" else none_or(value)
+
 
 PER = ("sitting", "interruption", "grouping", "ink", "cap", "hour", "area")
 
@@ -25,10 +44,15 @@ class Supply(Entry):
     area: Annotated[Quantity, Measure("area", "1 cm²", "5000 cm²", "100 cm²")] | None = Field(
         default=None, description="the area that one amount serves, when counted by area"
     )
+    by_grouping: Yes = Field(
+        default=False, description="whether each grouping has boxes of its own, which its own record then counts"
+    )
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
-    contains: tuple[Allergen, ...] = Field(description="what a client may be allergic to; `[]` when nothing is known")
+    contains: Annotated[tuple[Allergen, ...] | None, BeforeValidator(none_or_unknown)] = Field(
+        description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
+    )
     instead: Sentence | None = Field(default=None, description="what is taken instead for such a client")
     source: Source = Field(description="who decided the use rule")
 
@@ -38,5 +62,10 @@ class Supply(Entry):
             raise problem(
                 "R316", "`per: area` and the key `area` belong together", f"per {self.per}", "both or neither",
                 "add `area: 100 cm²`, or mend `per`", at="id",
+            )  # fmt: skip
+        if self.by_grouping and self.per != "grouping":
+            raise problem(
+                "R317", f"what is counted per {self.per} is not bought by grouping", "`by_grouping: yes`",
+                "`by_grouping: no`, or `per: grouping`", "mend one of the two", at="by_grouping",
             )  # fmt: skip
         return self

@@ -176,11 +176,12 @@ def test_the_demo_day() -> None:
     assert (last - begins).seconds // 60 == round(work.timetable.whole.high)
 
 
-def test_a_finished_job_took_what_was_estimated() -> None:
+@pytest.mark.parametrize("name", ["diving-bell", "sextant", "signal-box"])
+def test_a_finished_job_took_what_was_estimated(name: str) -> None:
     # The demo's own log, to the minute: actual times within a quarter of the estimate.
-    job = job_of(written("diving-bell"))
+    job = job_of(written(name))
     assert job.finished is not None
-    steps = steps_of(written("diving-bell"))
+    steps = steps_of(written(name))
     for worked in job.finished.worked:
         low = sum(s.minutes.low for s in steps if s.setting.technique.id == worked.technique)
         high = sum(s.minutes.high for s in steps if s.setting.technique.id == worked.technique)

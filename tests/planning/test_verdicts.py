@@ -47,6 +47,8 @@ def found(made: JobPlan, about: str) -> Finding:
         ("tide-table", "clear", "Clear to start"),
         ("keepers-lantern", "care", "With care"),
         ("diving-bell", "clear", "Clear to start"),
+        ("sextant", "clear", "Clear to start"),
+        ("signal-box", "care", "With care"),
         ("paper-boat", "wait", "Wait until 2027-07-18, then look again"),
         ("orrery", "doctor", "Ask a doctor first"),
         ("stairwell", "not here", "Not here"),
@@ -59,7 +61,7 @@ def test_every_demo_job_has_the_verdict_it_was_made_for(job: str, level: str, he
 
 def test_all_demo_jobs_are_looked_at_here() -> None:
     # A new demo job needs a line in the table above.
-    assert len(JOBS) == 6
+    assert len(JOBS) == 8
 
 
 @pytest.mark.parametrize("job", JOBS)
@@ -80,8 +82,9 @@ def test_clear_says_what_it_does_not_say() -> None:
 def test_what_is_open_is_never_called_settled(level: Level) -> None:
     made = verdict_of([Finding(level, "", "", "", "", "", asks=True)])
     assert not made.settled and made.heading.startswith("Ask first")
-    assert "Nothing is started before" in made.meaning
-    assert made.goes_ahead == (level == "care")
+    assert "An answer is missing" in made.meaning
+    # An open point that could only mean care, such as a girth nobody taped, is mended at the chair.
+    assert made.goes_ahead == (level == "care") == ("before the first line" in made.meaning)
 
 
 def test_the_worst_finding_decides() -> None:

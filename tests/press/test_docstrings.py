@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import inspect
 from collections.abc import Callable
 from typing import Any
@@ -10,8 +11,11 @@ import pytest
 
 from generator.press.docstrings import NotDocumented, documented, rooms
 from generator.press.formula_pages import formula_pages, mathml, page_of
+from generator.press.shelf import Shelf
 from generator.trade import motion
+from tests.planning.demo import RECORDS, demo
 
+PAGES = formula_pages(Shelf(RECORDS, demo("keepers-lantern"), datetime.date(2027, 5, 1)))
 FORMULAS = [(room, function) for room, (_, functions) in rooms().items() for function in functions]
 
 
@@ -23,7 +27,7 @@ def test_every_formula_is_documented_and_typesets(room: str, function: Callable[
     assert parts.gives.name == "return"
     for latex in (*parts.formulas, *(symbol.symbol for symbol in (*parts.symbols, parts.gives))):
         assert mathml(latex, "block").startswith("<math ")
-    page = formula_pages()[page_of(room)]
+    page = PAGES[page_of(room)]
     assert f"{{ #{function.__name__} }}" in page
 
 

@@ -22,12 +22,13 @@ from generator.press.job_example import job_with_everything, smallest_job
 from generator.press.pages import generated_pages
 from generator.press.record_pages import INDEX, page_of
 from generator.press.schema import fields_of, nested_records
+from generator.press.shelf import Shelf
 from generator.press.summary import JobSummary, summary_of
 from generator.quantities import Quantity
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Records
 from generator.records.located import Text, read_located
 from generator.records.reading import read_job, read_records
-from tests.planning.demo import CONTENT, RECORDS
+from tests.planning.demo import CONTENT, RECORDS, demo
 from tests.planning.demo import JOBS as JOB_IDS
 
 AS_OF = datetime.date(2027, 5, 1)
@@ -46,14 +47,15 @@ def _summaries() -> list[JobSummary]:
 
 
 SUMMARIES = _summaries()
-PAGES = generated_pages(RECORDS, SUMMARIES, AS_OF)
+SHOWN = demo("keepers-lantern")
+PAGES = generated_pages(RECORDS, SUMMARIES, AS_OF, SHOWN)
 _HREF = re.compile(r'href="([^"]*)"')
 _IDS = re.compile(r' id="([^"]*)"|\{ #(\S+) \}')
 
 
 def plain(page: str) -> str:
     """The words of a page, without its markup."""
-    return html.unescape(re.sub(r"<[^>]+>", " ", page))
+    return html.unescape(re.sub(r"<[^>]+>", " ", re.sub(r"</?a\b[^>]*>", "", page)))
 
 
 def row(page: str, at: str) -> str:
@@ -66,10 +68,15 @@ def ids_of(page: str) -> list[str]:
     return [one or other for one, other in _IDS.findall(page)]
 
 
+# The demo studio works with single-use things only.
+EMPTY = {"loads"}
+
+
 @pytest.mark.parametrize("family", [family.name for family in LISTED])
 def test_every_record_stands_on_its_page(family: str) -> None:
     entries = RECORDS.family(family)
-    assert entries
+    # Loads have a page of their own where anything is sterilized, and tests of their own in test_sterilizer_page.
+    assert entries or family == "loads"
     for entry_id, entry in entries.items():
         shown = row(PAGES[PAGE_OF[family]], anchor(family, entry_id))
         named = getattr(entry, "name", None) or getattr(entry, "label", None)
@@ -138,7 +145,7 @@ def test_inks_past_their_day_say_so_first() -> None:
     assert "LB-7031: do not use, past 2028-02-15" in row(late, "inks-black-line")
     assert "LB-7031: good until 2028-02-15 (opened 2027-02-15)" in row(PAGES["reference/inks.md"], "inks-black-line")
     on_the_day = generated_pages(RECORDS, [], datetime.date(2028, 2, 15))["reference/inks.md"]
-    assert "LB-7031: good until 2028-02-15" in on_the_day
+    assert "LB-7031: good until 2028-02-15" in plain(on_the_day)
 
 
 def test_imperial_comes_first_where_the_studio_says_so() -> None:
@@ -180,7 +187,7 @@ def test_every_link_leads_to_a_row() -> None:
     for name, page in PAGES.items():
         for address in _HREF.findall(page):
             path, _, at = address.partition("#")
-            if path.startswith("sheets/"):
+            if path.removeprefix("../").startswith("sheets/"):
                 continue
             there = posixpath.normpath(posixpath.join(posixpath.dirname(name), path)) if path else name
             there = there.removesuffix(".html") + ".md" if path else there
@@ -202,7 +209,7 @@ def test_every_table_has_a_caption_headings_and_a_frame() -> None:
 
 
 def test_the_same_records_give_the_same_pages() -> None:
-    assert generated_pages(RECORDS, SUMMARIES, AS_OF) == PAGES
+    assert generated_pages(RECORDS, SUMMARIES, AS_OF, SHOWN) == PAGES
 
 
 def test_jobs_are_listed_newest_first_with_their_sheets() -> None:
@@ -216,6 +223,7 @@ def test_jobs_are_listed_newest_first_with_their_sheets() -> None:
         assert job.verdict_heading in shown
         assert job.client in shown
         assert f'href="sheets/{job.id}.html"' in page
+        assert (f'href="sheets/{job.id}-explained.html"' in page) == job.goes_ahead
 
 
 def test_a_summary_says_what_the_plan_says() -> None:
@@ -230,7 +238,7 @@ def test_every_code_is_listed() -> None:
 
 
 def test_every_formula_room_is_a_page() -> None:
-    assert set(formula_pages()) <= set(PAGES)
+    assert set(formula_pages(Shelf(RECORDS, None, AS_OF))) <= set(PAGES)
     assert "data-search-exclude" in PAGES["formulas/motion.md"]
 
 
@@ -251,7 +259,9 @@ def test_the_example_of_a_family_reads_back_as_the_record(family: Family) -> Non
     adapter = TypeAdapter(family.model)
     entries = RECORDS.family(family.name)
     shown = fullest(entries.values())
-    assert shown is not None
+    if shown is None:
+        assert family.name == "loads"  # its example is tried in test_sterilizer_page
+        return
     assert html.escape(as_yaml(shown, True).split("\n")[0]) in PAGES[page_of(family)]
     for entry in entries.values():
         located = read_located(as_yaml(entry, True), "example.yml")

@@ -92,7 +92,7 @@ def _whole(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, list[D
 
 def _entry_alone(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, list[Diagnostic]]]:
     """The same with only the changed entry in the file, on the lines where it stands."""
-    if demo.family not in LISTED:
+    if demo.family not in LISTED or not demo.scalars:
         yield from _whole(demo, folder, junk)
         return
     file = folder / demo.path.name

@@ -1,0 +1,249 @@
+"""How the numbers of a sheet came about: every computed number with its formula, its inputs and their sources.
+
+It stands behind the two sides and is no part of them: the stamp is theirs alone.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from generator.planning.plan import JobPlan, Work
+from generator.planning.reckoning import Named, Operand, Reckoned, Recorded, add, sources_of
+from generator.press.docstrings import documented
+from generator.press.markup import Markup, escape
+from generator.press.results import number_in_words
+from generator.press.sheet import Sheet
+from generator.press.sources import short_citation
+from generator.press.whence import told
+from generator.press.worded import spelled
+from generator.press.worked import Worked, answers, of_the_trade, to_formula, worked
+from generator.quantities import Quantity, shown
+from generator.records.families import Records
+from generator.trade import dates
+
+
+class Line(NamedTuple):
+    """One computed number. `of` says whose it is; `sources` are numbers of the list below."""
+
+    number: int
+    of: str
+    value: str
+    formula: Markup
+    answers: str
+    inputs: tuple[Markup, ...]
+    sources: str
+
+
+class Chapter(NamedTuple):
+    """All numbers of one kind, such as the dials."""
+
+    title: str
+    lines: tuple[Line, ...]
+
+
+class Appendix(NamedTuple):
+    """The whole of it; the sources begin with those of the two sides, under the same numbers."""
+
+    chapters: tuple[Chapter, ...]
+    sources: tuple[str, ...]
+
+
+_Rows = Iterable[tuple[str, Operand | Worked]]
+
+
+class _Entry(NamedTuple):
+    """A value with its line and everything that it is the value of."""
+
+    number: int
+    of: list[str]
+    value: Operand | Worked
+
+
+def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None = None) -> Appendix:
+    """Every computed number of a sheet, each once. Records and formulas are linked where the page `here` is given."""
+    index = _Index()
+    written = [(title, _grouped(rows, index)) for title, rows in _chapters(records, plan)]
+    written.append(("What these rest on", _beneath(written, index)))
+    writer = _Writer(records, here, index, list(sheet.sources))
+    chapters = tuple(
+        Chapter(title, tuple(writer.line(entry) for entry in entries)) for title, entries in written if entries
+    )
+    return Appendix(chapters, tuple(writer.cited))
+
+
+def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[str, _Rows]]:
+    place = plan.placement
+    around = (("angle round the limb", place.wrap), ("share seen at once", place.seen))
+    yield "Where it sits", [("area of the piece", place.area), *((of, v) for of, v in around if v is not None)]
+    if plan.work is None:
+        return
+    yield from _settings(plan.work)
+    yield from _times(plan.work)
+    tray = plan.work.tray
+    yield "Ink", [(poured.ink.name, poured.millilitres) for poured in tray.inks]
+    yield "Caps", [(poured.ink.name, poured.caps) for poured in tray.inks]
+    yield "Tray", [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
+    yield "Touch-up", [("looked at between", _touch_up(records, plan, plan.work))]
+
+
+def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
+    steps = [(f"step {number}", step) for number, step in enumerate(work.steps, 1)]
+    yield "Dial", [(of, step.setting.dial) for of, step in steps]
+    yield "Hang-out", [(of, step.setting.hang_out) for of, step in steps]
+    yield "Spacing of the punctures", [(of, step.setting.spacing) for of, step in steps]
+    yield "Times over one spot, at most", [(of, step.times_over) for of, step in steps]
+    yield "Minutes", [(of, step.minutes) for of, step in steps]
+    yield "Minutes at the artist’s pace", [(of, s.minutes_learned) for of, s in steps if s.minutes_learned is not None]
+
+
+def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
+    table = work.timetable
+    yield "Timetable", [
+        ("stencil", table.stencil), ("drying of the stencil", table.dry), ("work, all steps", table.working),
+        ("breaks", table.breaks), ("final clean and wrap", table.wrap), ("in the chair", table.chair),
+        ("whole visit", table.whole), ("sittings", table.sittings),
+        *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
+    ]  # fmt: skip
+
+
+def _touch_up(records: Records, plan: JobPlan, work: Work) -> Worked:
+    """The window again, from the one of the studio's two limits that gives the days of the plan."""
+    limits, source = records.studio.limits, records.studio.source
+    named = [_window(plan, days, f"studio.limits.{name}", source)
+             for name, days in (("touch_up", limits.touch_up), ("touch_up_slow", limits.touch_up_slow))]  # fmt: skip
+    fitting = (i for i in named if tuple(dates.touch_up_window(**{n: o.value for n, o in i.items()})) == work.touch_up)
+    return worked(dates.touch_up_window, records, **next(fitting, named[0]))
+
+
+def _window(plan: JobPlan, days: Quantity, where: str, source: str) -> dict[str, Named]:
+    first, last = math.ceil(days.low / 7), math.ceil(days.high / 7)
+    return {
+        "done": Named(plan.job.date, plan.job.date.isoformat(), f"jobs.{plan.job.id}.date"),
+        "first_weeks": Named(first, f"{first} weeks", where, source),
+        "last_weeks": Named(last, f"{last} weeks", where, source),
+    }
+
+
+class _Index:
+    """Gives the same number to values that came about in the same way, and remembers them in order."""
+
+    def __init__(self) -> None:
+        self._contents: dict[object, int] = {}
+        self._known: dict[int, int] = {}
+        self.listed: dict[int, int] = {}
+
+    def content(self, value: Operand | Worked) -> int:
+        """Equal for values of the same function, inputs and result. Values live as long as the plan does."""
+        if id(value) not in self._known:
+            made: object
+            if isinstance(value, Reckoned | Worked):
+                result = value.words if isinstance(value, Worked) else (value.low, value.high)
+                made = value.function, result, tuple((name, self.content(inner)) for name, inner in value.inputs)
+            else:
+                made = (value.said, value.where) if isinstance(value, Named) else value
+            self._known[id(value)] = self._contents.setdefault(made, len(self._contents))
+        return self._known[id(value)]
+
+    def enter(self, value: Operand | Worked) -> int:
+        """The line of a value, which is the next one when it has none yet."""
+        return self.listed.setdefault(self.content(value), len(self.listed) + 1)
+
+    def line_of(self, value: Operand | Worked) -> int | None:
+        return self.listed.get(self.content(value))
+
+
+def _grouped(rows: _Rows, index: _Index) -> list[_Entry]:
+    """The values of a chapter, those that came about in the same way as one; what stands further up is left out."""
+    found: dict[int, _Entry] = {}
+    for of, value in rows:
+        known = index.line_of(value)
+        if known is not None and known not in found:
+            continue
+        number = index.enter(value)
+        found.setdefault(number, _Entry(number, [], value)).of.append(of)
+    return list(found.values())
+
+
+def _beneath(chapters: list[tuple[str, list[_Entry]]], index: _Index) -> list[_Entry]:
+    """The computed inputs that have no line of their own yet, all the way down."""
+    waiting = [entry for _, entries in chapters for entry in entries]
+    found = []
+    for entry in waiting:
+        for name, inner in _inputs(entry.value):
+            if isinstance(inner, Reckoned) and index.line_of(inner) is None:
+                made = _Entry(index.enter(inner), [f"{spelled(name)} in no. {entry.number}"], inner)
+                found.append(made)
+                waiting.append(made)
+    return found
+
+
+def _inputs(value: Operand | Worked) -> tuple[tuple[str, Operand], ...]:
+    return value.inputs if isinstance(value, Reckoned | Worked) else ()
+
+
+def _joined(names: list[str]) -> str:
+    """“step 1, step 4” as “steps 1, 4”."""
+    if len(names) > 1 and all(name.startswith("step ") for name in names):
+        return "steps " + ", ".join(name.removeprefix("step ") for name in names)
+    return ", ".join(names)
+
+
+class _Writer(NamedTuple):
+    """What every line needs to be put into words."""
+
+    records: Records
+    here: str | None
+    known: _Index
+    cited: list[str]
+
+    def line(self, entry: _Entry) -> Line:
+        """A value with its formula and inputs; a recorded one with its record."""
+        value, of = entry.value, _joined(entry.of)
+        if isinstance(value, Named | Recorded):
+            record = told(value.where, self.records, self.here)
+            return Line(entry.number, of, self.say(value), Markup(""), "Taken as recorded.", (record,),
+                        self.numbers([value.source]))  # fmt: skip
+        formula, name = value.function, spelled(value.function.__name__)
+        linked = escape(name) if self.here is None else to_formula(self.here, formula, name)
+        sentence = answers(formula)
+        if of_the_trade(formula):
+            sentence = f"{sentence} ({documented(formula).source})"
+        said = value.words if isinstance(value, Worked) else self.say(value)
+        cited = set().union(*(sources_of(inner) for _, inner in value.inputs))
+        return Line(entry.number, of, said, linked, sentence, tuple(self.inputs(value)), self.numbers(sorted(cited)))
+
+    def inputs(self, value: Reckoned | Worked) -> Iterator[Markup]:
+        """Each input with its record, or with the line that says how it was computed."""
+        if value.function is add:
+            yield Markup("; ").join(self.input("", inner) for _, inner in value.inputs)
+            return
+        for name, inner in value.inputs:
+            yield self.input(f"{spelled(name)}:", inner)
+
+    def input(self, name: str, inner: Operand) -> Markup:
+        said, number = self.say(inner), self.known.line_of(inner)
+        if isinstance(inner, Reckoned) and number is not None:
+            return Markup('{} {}, see <a href="#number-{}">no. {}</a>').format(name, said, number, number)
+        where = "" if isinstance(inner, Reckoned) else inner.where
+        return Markup("{} {}, {}").format(name, said, told(where, self.records, self.here))
+
+    def say(self, value: Operand) -> str:
+        """In the studio's first system alone, as on the two sides."""
+        if isinstance(value, Named):
+            return value.said
+        if value.kind == "number":
+            return number_in_words(value.low, value.high, "-", self.records)
+        return shown(value.low, value.high, value.kind, self.records.studio.units)
+
+    def numbers(self, ids: list[str]) -> str:
+        """The numbers of sources, each entered into the list when it is first named."""
+        numbers = []
+        for source in ids:
+            if source in self.records.sources:
+                text = short_citation(self.records.sources[source])
+                if text not in self.cited:
+                    self.cited.append(text)
+                numbers.append(self.cited.index(text) + 1)
+        return ", ".join(str(number) for number in sorted(set(numbers)))

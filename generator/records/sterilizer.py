@@ -1,0 +1,74 @@
+"""Sterilizer cycles, and the loads that were run by them. A studio with single-use only has no loads."""
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.fields import (
+    Choice,
+    Date,
+    Day,
+    Measure,
+    Name,
+    Ref,
+    Reference,
+    Sentence,
+    Source,
+    Yes,
+    problem,
+)
+from generator.records.record import Entry
+
+METHODS = ("gravity", "dynamic air removal", "other")
+BIOLOGICAL = ("passed", "failed", "waiting")
+
+Held = Annotated[Quantity, Measure("duration", "1 s", "4 h", "1 min")]
+Reading = Annotated[Quantity, Measure("temperature", "0 °C", "250 °C", "121.4 °C")]
+
+
+class Cycle(Entry):
+    """One steam cycle: a temperature that is held, for certain things."""
+
+    name: Name = Field(description="what it is called here")
+    method: Annotated[str, Choice(METHODS)] = Field(description="how the air leaves the chamber")
+    temperature: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "121 °C")] = Field(
+        description="temperature that is held"
+    )
+    hold: Annotated[Quantity, Measure("duration", "1 min", "4 h", "30 min")] = Field(
+        description="how long it is held without a break"
+    )
+    upper: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "124 °C")] | None = Field(
+        default=None, description="upper limit of the temperature band, from the maker; without one, ask"
+    )
+    dry: Annotated[Quantity, Measure("duration", "1 min", "4 h", "15–30 min", span=True)] = Field(
+        description="drying time after it"
+    )
+    good_for: Sentence = Field(description="what may be run in it")
+    source: Source = Field(description="where the cycle comes from")
+
+    @model_validator(mode="after")
+    def the_band_lies_above(self) -> "Cycle":
+        if self.upper is not None and self.upper.low <= self.temperature.low:
+            raise problem(
+                "Q208", "the upper limit of the band does not lie above the temperature that is held",
+                f"“{self.upper.text}”", f"more than {self.temperature.text}", "mend `upper` or `temperature`",
+                at="upper",
+            )  # fmt: skip
+        return self
+
+
+class Load(Entry):
+    """One load as it was run, with what the logger and the indicators said."""
+
+    cycle: Annotated[Reference, Ref("cycles")] = Field(description="the cycle it was run by")
+    date: Annotated[Date, Day()] = Field(description="day on which it was run")
+    samples: Annotated[tuple[tuple[Held, Reading], ...], Field(min_length=1)] = Field(
+        description="what was logged, in order: for how long, and at which temperature"
+    )
+    chemical_passed: Yes = Field(description="whether every chemical indicator of the load has changed")
+    biological: Annotated[str, Choice(BIOLOGICAL)] | None = Field(
+        default=None, description="what the biological indicator showed, in a load that had one"
+    )
+    who: Annotated[Reference, Ref("people")] = Field(description="who ran it and read the indicators")
+    source: Source | None = Field(default=None, description="where the values come from, such as the logger's own file")
