@@ -107,7 +107,7 @@ def _by_spores(loads: list[Load]) -> dict[str, list[tuple[Standing, str]]]:
                 "out", "the biological indicator failed: take the sterilizer out of service, and recall every load "
                 "since the last negative one",
             ))  # fmt: skip
-            for earlier in []:
+            for earlier in since_negative[:-1]:
                 found[earlier.id].append(("out", f"recalled: the biological indicator of load {load.id} failed"))
         elif failed is not None:
             found[load.id].append((

@@ -141,6 +141,13 @@ def test_only_the_latest_jobs_count() -> None:
         assert lesson.factor is not None and lesson.factor.low == 1
 
 
+def test_the_latest_are_so_by_day_and_not_by_name() -> None:
+    late = finished(9, 16)
+    renamed = late.model_copy(update={"id": type(late.id).at("a-lamp", late.id.place)})
+    lesson = learn(with_limits(learned_from=3), [finished(n, 8) for n in (1, 2, 3)] + [renamed])[0]["quill", "lining"]
+    assert [timed.job for timed in lesson.jobs] == ["lamp-2", "lamp-3", "a-lamp"]
+
+
 @given(st.permutations([4.5, 8, 9, 11, 15]))
 def test_the_order_in_which_jobs_are_read_does_not_matter(took: list[float]) -> None:
     jobs = [finished(n, minutes) for n, minutes in enumerate((4.5, 8, 9, 11, 15), 1)]

@@ -97,6 +97,12 @@ def test_what_stays_off_the_tray_is_not_used_up() -> None:
     assert line(without, SUPPLIES, "grip-wrap").need.high == 0
 
 
+def test_nor_is_it_by_grouping() -> None:
+    records = with_entry("supplies", "cartridges", contains=("latex",))
+    found = made(job(1, allergies=["latex"]), records=records)
+    assert all(one.need.high == 0 for one in found.lines if one.family == GROUPINGS)
+
+
 def test_cartridges_are_counted_by_grouping() -> None:
     two = part("second", (62, 20, 20, 20), lines=[{"needle": "1209RL", "length": "300 mm"}])
     found = made(job(1, parts=[part("lamp", focal="yes"), two]), job(2))
