@@ -1,4 +1,4 @@
-"""The command line: check the records, plan a job, print its sheet."""
+"""The command line: check the records, begin a job, plan it, print its sheet."""
 
 from __future__ import annotations
 
@@ -17,9 +17,12 @@ from generator.planning.learning import learn_from
 from generator.planning.plan import JobPlan, plan
 from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
 from generator.press.appendix import appendix_of
+from generator.press.new_job import id_mistake, new_job
+from generator.press.pictures import pictures_of
 from generator.press.plan_text import plan_text
+from generator.press.printing import sheet_html
 from generator.press.restock_page import restock_text
-from generator.press.sheet import sheet_html, sheet_of
+from generator.press.sheet import sheet_of
 from generator.records.families import Records
 from generator.records.reading import job_files, read_job, read_jobs, read_records
 
@@ -61,12 +64,16 @@ def _parser() -> argparse.ArgumentParser:
     sheet.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
     sheet.add_argument("--both-units", action="store_true", help="show the other system of units beside the first")
     sheet.add_argument("--explain", action="store_true", help="add how its numbers came about, on pages of their own")
+    sheet.add_argument("--pictures", action="store_true", help="add day, inks, punctures and arcs on further pages")
     sheet.set_defaults(run=_sheet)
+    begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
+    begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
+    begun.set_defaults(run=_new_job)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
     restocked.set_defaults(run=_restock)
-    for command in (check, planned, sheet, restocked):
+    for command in (check, planned, sheet, begun, restocked):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -115,12 +122,40 @@ def _sheet(options: argparse.Namespace) -> int:
     records, job_plan = made
     day = as_of()
     sheet = sheet_of(records, job_plan, options.both_units)
-    html = sheet_html(sheet, day, appendix_of(records, job_plan, sheet) if options.explain else None)
+    appendix = appendix_of(records, job_plan, sheet) if options.explain else None
+    html = sheet_html(sheet, day, appendix, pictures_of(records, job_plan) if options.pictures else ())
     if options.output is None:
         _out(html)
     else:
         options.output.write_text(html, "utf-8")
     return OK
+
+
+def _new_job(options: argparse.Namespace) -> int:
+    reading = read_records(options.content)
+    path = options.content / "jobs" / f"{options.job}.yml"
+    mistake = id_mistake(options.job, Place(str(path.parent), 1, 1, 2))
+    report = (*reading.report, *([mistake] if mistake else []))
+    if reading.records is None or has_errors(report):
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    path.parent.mkdir(exist_ok=True)
+    try:
+        with path.open("x", encoding="utf-8") as file:  # never over a job that is there
+            file.write(new_job(reading.records, options.job))
+    except FileExistsError:
+        there = (_there_already(path, options.job),)
+        _say(f"{as_text(there)}\n\n{summary(there)}")
+        return MISTAKES
+    _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
+    return OK
+
+
+def _there_already(path: Path, job_id: str) -> Diagnostic:
+    return Diagnostic(
+        "F804", Place(str(path), 1, 1, 2), f"there is a job `{job_id}` already", f"“{job_id}”", "an id that is free",
+        "give the new job another id, or write into this file",
+    )  # fmt: skip
 
 
 def _day(text: str) -> datetime.date:

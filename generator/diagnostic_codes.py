@@ -13,8 +13,8 @@ class Code(NamedTuple):
     """One kind of mistake, with an example of it.
 
     file: where the example stands in the content folder. how: what is done with `right` to see the code: the
-    text is replaced in the file, once or everywhere, the file is renamed, the job is asked for, or the quote is
-    written on a page. seen_in: the file in which the mistake then shows, where it is another one.
+    text is replaced in the file, once or everywhere, the file is renamed, the job is asked for or begun, or the
+    quote is written on a page. seen_in: the file in which the mistake then shows, where it is another one.
     """
 
     means: str
@@ -22,7 +22,7 @@ class Code(NamedTuple):
     right: str
     wrong: str
     level: Literal["error", "warning"] = "error"
-    how: Literal["replaced", "replaced everywhere", "renamed", "asked for", "quoted"] = "replaced"
+    how: Literal["replaced", "replaced everywhere", "renamed", "asked for", "begun", "quoted"] = "replaced"
     seen_in: str = ""
 
 
@@ -89,10 +89,16 @@ CODES: dict[str, Code] = {
     "R318": Code("An id or an entry of a list that stands twice.", "people.yml", "id: mo\n", "id: quill\n"),
     "R319": Code("A word in place of the answers that is not “all clear”.", _TIDE, "answers: all clear",
                  "answers: fine"),
+    "R321": Code("A scar whose name could tell what it came from.", "jobs/keepers-lantern.yml", "id: s1", "id: burn"),
+    "R322": Code("An outline that crosses itself, or has no area.", _TIDE, "box: [35 mm, 15 mm, 80 mm, 80 mm]",
+                 "outline: [[35 mm, 15 mm], [115 mm, 95 mm], [115 mm, 15 mm], [35 mm, 95 mm]]"),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code("A load of the sterilizer, where the studio says that nothing is sterilized here.", "loads.yml",
                  "[]", "- {id: first-load, cycle: dynamic-instruments-132, date: 2027-03-01, chemical_passed: yes, "
                  "who: tilde, samples: [[4 min, 132.5 °C]]}"),
+    "R332": Code("More ticks than a pause point of the sheet, or the whole sheet, may have.", "hygiene.yml",
+                 "id: waste-bag, phase: waste and sharps,", "id: waste-bag, phase: waste and sharps, "
+                 "pause: client leaves, tick: Bin lined,"),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
     # C: conditions of rules
@@ -137,6 +143,8 @@ CODES: dict[str, Code] = {
     "F802": Code("A file that is not one of those that are read.", _TIDE, _TIDE, "jobs/tide-table.yaml",
                  how="renamed"),
     "F803": Code("There is no job of this name.", _TIDE, "tide-table", "tide-tabel", how="asked for"),
+    "F804": Code("A new job under the id of one that is there; nothing is written over it.", _TIDE, "tide-tables",
+                 "tide-table", how="begun"),
     # H: quotes of records in the handbook's pages
     "H701": Code("A quote that does not name a value of a record.", "a page of the handbook",
                  "{{ machines.kettle.limits }}", "{{ machines.kettel.limits }}", how="quoted"),

@@ -33,6 +33,7 @@ from generator.press.jobs import press_jobs
 from generator.press.pages import generated_pages
 from generator.press.quotes import quoted
 from generator.press.shelf import shows_more
+from generator.press.stamp_page import STAMPS, stamps_script
 from generator.press.summary import JobSummary
 from generator.records.families import Records
 from generator.records.reading import read_records
@@ -55,6 +56,7 @@ class _Build:
     beside: Path
     warnings: CountHandler
     sheets: Path
+    pages: Path
     summaries: list[JobSummary] = field(default_factory=list)
     records: Records | None = None
     shown: JobPlan | None = None
@@ -92,8 +94,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         logging.getLogger("mkdocs").addHandler(warnings)
         beside = site.with_name(f".{site.name}.next")
         config.site_dir = str(beside)
-        sheets = Path(tempfile.mkdtemp(prefix="sheets-"))
-        self.build = _Build(Path(os.path.relpath(content)), site, beside, warnings, sheets)
+        sheets, pages = (Path(tempfile.mkdtemp(prefix=prefix)) for prefix in ("sheets-", "jobs-"))
+        self.build = _Build(Path(os.path.relpath(content)), site, beside, warnings, sheets, pages)
         return config
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
@@ -119,6 +121,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if pressed.summary is not None and pressed.sheet is not None:
                 build.summaries.append(pressed.summary)
                 (build.sheets / f"{pressed.summary.id}.html").write_text(pressed.sheet, "utf-8")
+            if pressed.summary is not None and pressed.page is not None:
+                (build.pages / f"{pressed.summary.id}.html").write_text(pressed.page, "utf-8")
             if pressed.summary is not None and pressed.explained is not None:
                 (build.sheets / f"{pressed.summary.id}-explained.html").write_text(pressed.explained, "utf-8")
             if pressed.plan is not None and reading.records is not None:
@@ -142,8 +146,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if files.get_file_from_path(uri) is not None:
                 raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
             files.append(File.generated(config, uri, content=text))
-        for sheet in sorted(build.sheets.iterdir()):
-            files.append(File.generated(config, f"sheets/{sheet.name}", abs_src_path=str(sheet)))
+        files.append(File.generated(config, STAMPS, content=stamps_script(build.summaries)))
+        for folder, made in (("sheets", build.sheets), ("jobs", build.pages)):
+            for sheet in sorted(made.iterdir()):
+                files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
@@ -172,6 +178,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         logging.getLogger("mkdocs").removeHandler(self.build.warnings)
         shutil.rmtree(self.build.beside, ignore_errors=True)
         shutil.rmtree(self.build.sheets, ignore_errors=True)
+        shutil.rmtree(self.build.pages, ignore_errors=True)
 
 
 def exchange(new: Path, old: Path) -> None:

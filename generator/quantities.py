@@ -98,6 +98,7 @@ _RANGE = re.compile(
     rf"(?P<high>-?{_NUMBER})(?P<gap> ?)(?P<unit>[^\d\s.,+-][^,]*)?"
 )
 _DASHES = re.compile("[\u2010-\u2015\u2212]")
+_FRACTION = re.compile(r"(?:(\d{1,6})[ -])?(\d{1,6})/(\d{1,6})")
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 _THOUSANDS = re.compile(r"[1-9]\d{0,2}(,\d{3})+(?!\d)")
 _GROUPED = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
@@ -137,6 +138,9 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
             "Q205", "a comma inside a number can be read in two ways", "a decimal is written with a point",
             *_repaired(_COMMA.sub(".", plain), kinds), *whole,
         )  # fmt: skip
+    if _FRACTION.search(plain):
+        decimal = _repaired(_FRACTION.sub(_as_decimal, plain), kinds)
+        return mistake("Q201", "a fraction is not read", "fractions are written as decimals", *decimal)
     matched = _matched(plain)
     if matched is None:
         return mistake(
@@ -172,6 +176,11 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
             "Q207", "the range runs from the larger to the smaller", "the smaller comes first", _spanned(*turned)
         )
     return Quantity(low, high, UNITS[last][0], cleaned, place)
+
+
+def _as_decimal(fraction: re.Match[str]) -> str:
+    whole, over, under = (int(part or 0) for part in fraction.groups())
+    return f"{whole + over / under:.4f}".rstrip("0").rstrip(".") if under else fraction.group()
 
 
 def written(text: str) -> Quantity:

@@ -6,7 +6,6 @@ import os
 import shutil
 import subprocess
 import sys
-import zipfile
 from pathlib import Path
 
 import pytest
@@ -18,7 +17,7 @@ pytestmark = pytest.mark.xdist_group("wheel")
 
 @pytest.fixture(scope="module")
 def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The wheel, built from a copy of the sources and unpacked into a folder of its own."""
+    """The wheel, built from a copy of the sources and installed into a folder of its own."""
     sources = tmp_path_factory.mktemp("sources")
     for name in ("pyproject.toml", "README.md", "LICENSE"):
         shutil.copy(ROOT / name, sources)
@@ -28,13 +27,15 @@ def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
     built = subprocess.run([sys.executable, "-m", *command], capture_output=True, text=True, timeout=300)
     assert built.returncode == 0, built.stderr
     installed = tmp_path_factory.mktemp("installed")
-    with zipfile.ZipFile(next(wheels.glob("*.whl"))) as wheel:
-        wheel.extractall(installed)
+    wheel = str(next(wheels.glob("*.whl")))
+    command = ["pip", "install", wheel, "--no-deps", "--target", str(installed)]
+    done = subprocess.run([sys.executable, "-m", *command], capture_output=True, text=True, timeout=300)
+    assert done.returncode == 0, done.stderr
     return installed
 
 
 def run(installed: Path, folder: Path, *command: str) -> subprocess.CompletedProcess[str]:
-    # -P keeps the folder itself off the path, PYTHONPATH puts the unpacked wheel before anything else.
+    # -P keeps the folder itself off the path, PYTHONPATH puts the installed wheel before anything else.
     environment = {**os.environ, "PYTHONPATH": str(installed)}
     return subprocess.run(
         [sys.executable, "-P", *command], cwd=folder, env=environment, capture_output=True, text=True, timeout=300

@@ -7,7 +7,9 @@ from typing import Any
 
 from generator.planning.learning import Lesson, learning_rows
 from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import ReckonedDay, explained, formula_name, sources_of
+from generator.planning.reckoning import ReckonedDay, explained, formula_name, plain, sources_of
+from generator.planning.timetable import Timetable
+from generator.planning.tray import Tray
 
 
 def plan_as_data(plan: JobPlan) -> dict[str, Any]:
@@ -57,6 +59,12 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
             }
             for s in plan.scars
         ],
+        "skin": None if plan.tone is None else {
+            "tone": plan.tone.word,
+            "swatch": plan.tone.swatch,
+            "angle": None if plan.tone.angle is None else explained(plan.tone.angle),
+            "class": plan.tone.measured_class or None,
+        },
         "work": None if plan.work is None else _work(plan.work),
         "kept_until": None if plan.kept_until is None else explained_day(plan.kept_until),
     }  # fmt: skip
@@ -88,14 +96,7 @@ def _work(work: Work) -> dict[str, Any]:
             }
             for number, step in enumerate(work.steps, 1)
         ],
-        "timetable": {
-            name: explained(value)
-            for name, value in (
-                ("set up", table.set_up), ("stencil", table.stencil), ("drying", table.dry),
-                ("working", table.working), ("breaks", table.breaks), ("clean and wrap", table.wrap),
-                ("in the chair", table.chair), ("whole", table.whole), ("sittings", table.sittings),
-            )
-        },
+        "timetable": _times(table),
         "timetable_learned": None if table.learned is None else {
             name: explained(value)
             for name, value in (
@@ -108,24 +109,59 @@ def _work(work: Work) -> dict[str, Any]:
         "breaks_after_step": list(table.breaks_after),
         "breaks_within_step": list(table.breaks_within),
         "done_between": [t.isoformat(timespec="minutes") for t in table.done_between],
-        "tray": {
-            "inks": [
-                {
-                    "ink": str(p.ink.id),
-                    "millilitres": explained(p.millilitres),
-                    "caps": explained(p.caps),
-                    "lots": [lot.lot for lot in p.lots],
-                }
-                for p in work.tray.inks
-            ],
-            "groupings": [str(g) for g in work.tray.groupings],
-            "supplies": [
-                {"supply": str(c.supply.id), "number": explained(c.number), "instead": c.instead or None}
-                for c in work.tray.supplies
-            ],
+        "tray": _tray(work.tray),
+        "sittings": [
+            {
+                "sitting": sitting.number,
+                "earliest": sitting.earliest.isoformat() if sitting.earliest else None,
+                "steps": [
+                    {
+                        "step": stint.number,
+                        "share": explained(plain(stint.share, "studio.limits.sitting", table.set_up.source)),
+                    }
+                    for stint in sitting.stints
+                ],
+            }
+            for sitting in work.sittings
+        ],
+        "today": {
+            "sitting": work.at_hand.sitting.number,
+            "timetable": _times(work.at_hand.timetable),
+            "done_between": [t.isoformat(timespec="minutes") for t in work.at_hand.timetable.done_between],
+            "tray": _tray(work.at_hand.tray),
         },
         "touch_up": {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
     }  # fmt: skip
+
+
+def _times(table: Timetable) -> dict[str, Any]:
+    return {
+        name: explained(value)
+        for name, value in (
+            ("set up", table.set_up), ("stencil", table.stencil), ("drying", table.dry),
+            ("working", table.working), ("breaks", table.breaks), ("clean and wrap", table.wrap),
+            ("in the chair", table.chair), ("whole", table.whole), ("sittings", table.sittings),
+        )
+    }  # fmt: skip
+
+
+def _tray(tray: Tray) -> dict[str, Any]:
+    return {
+        "inks": [
+            {
+                "ink": str(p.ink.id),
+                "millilitres": explained(p.millilitres),
+                "caps": explained(p.caps),
+                "lots": [lot.lot for lot in p.lots],
+            }
+            for p in tray.inks
+        ],
+        "groupings": [str(g) for g in tray.groupings],
+        "supplies": [
+            {"supply": str(c.supply.id), "number": explained(c.number), "instead": c.instead or None}
+            for c in tray.supplies
+        ],
+    }
 
 
 def _lesson(lesson: Lesson) -> dict[str, Any]:

@@ -70,9 +70,9 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
     known = {word for supply in records.supplies.values() for word in supply.contains or ()}
     for allergen in sorted(set(job.allergies) - known):
         yield Finding(
-            "care", f"Allergy to {allergen}: no record says what contains it.",
+            "wait", f"Allergy to {allergen}: no record says what contains it.",
             "Read the labels of all that touches the client before it goes on the tray.", f"allergies.{allergen}",
-            "supplies", records.studio.source,
+            "supplies", records.studio.source, asks=True,
         )  # fmt: skip
 
 

@@ -8,19 +8,20 @@ it is not the depth.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Place
+from generator.planning.calibrated import cartridge_of, dial_for_speed, speed_for_dial
 from generator.planning.reckoning import Named, Reckoned, Recorded, Value, plain, reckon, recorded
 from generator.planning.widths import computed_width as computed_width
 from generator.planning.widths import width_of as width_of
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
 from generator.records.jobs import Colour, Job, Lines, Part, Settings
-from generator.records.machines import Calibration, Machine
+from generator.records.machines import Machine
 from generator.records.needles import Dial, Grouping, Technique
-from generator.trade import calibration, labels, motion
+from generator.trade import labels, motion
 from generator.trade.refusal import Refusal
 
 _Span = tuple[float, float]
@@ -122,7 +123,7 @@ def _on(
 ) -> Setting:  # fmt: skip
     where = f"techniques.{technique.id}"
     stroke = _stroke(records, technique, machine, place)
-    speed, dial = _dial(records, job, technique, row, machine, stroke, work, place)
+    speed, dial = _dial(records, job, technique, grouping, row, machine, stroke, work, place)
     hang_out = _hang_out(records, job, technique, grouping, machine, work, place)
     hand = recorded(technique.hand_speed, f"{where}.hand_speed", technique.source)
     return Setting(
@@ -151,14 +152,16 @@ def _stroke(records: Records, technique: Technique, machine: Machine, place: Pla
 
 
 def _dial(
-    records: Records, job: Job, technique: Technique, row: Dial, machine: Machine, stroke: Quantity,
-    work: Settings, place: Place,
+    records: Records, job: Job, technique: Technique, grouping: Grouping, row: Dial, machine: Machine,
+    stroke: Quantity, work: Settings, place: Place,
 ) -> tuple[Value, Value]:  # fmt: skip
     """Speed in Hz, and the dial setting that gives it."""
     where = f"techniques.{technique.id}.dials"
     if work.dial is None:
         speed: Value = recorded(row.usual, f"{where}.usual", technique.source)
-        dial = speed if machine.dial == "Hz" else _volts(records, machine, stroke, speed, place)
+        dial = speed if machine.dial == "Hz" else _calibrated(
+            dial_for_speed, records, machine, stroke, grouping, speed, place
+        )
     else:
         at = work.dial.place or place
         if work.dial.kind != machine.limits.kind:
@@ -167,7 +170,9 @@ def _dial(
                 f"a setting in {machine.dial}", f"write it in {machine.dial}, or choose another machine",
             ))  # fmt: skip
         dial = recorded(work.dial, f"jobs.{job.id}.dial")
-        speed = dial if machine.dial == "Hz" else _hertz(records, machine, stroke, dial, at)
+        speed = dial if machine.dial == "Hz" else _calibrated(
+            speed_for_dial, records, machine, stroke, grouping, dial, at
+        )
         if not row.speed.low <= speed.low <= row.speed.high:
             raise NoSetting(Diagnostic(
                 "J605", at, f"{technique.id} is not run at this speed with such a grouping", f"“{work.dial.text}”",
@@ -183,50 +188,12 @@ def _dial(
     return speed, dial
 
 
-def calibration_for(records: Records, machine: Machine, stroke: float) -> Calibration | None:
-    """The newest calibration of this machine with this stroke."""
-    fits = [c for c in records.calibrations.values() if c.machine == machine.id and c.stroke.low == stroke]
-    return max(fits, key=lambda c: c.measured, default=None)
-
-
-def dial_for_speed(records: Records, machine: Machine, stroke: float, speed: Value) -> Reckoned:
-    """Volts for a speed by the machine's calibration with this stroke. Raises Refusal beyond its points."""
-    return _by_calibration(records, machine, stroke, calibration.volts_for, "voltage", frequency=speed)
-
-
-def _by_calibration(
-    records: Records, machine: Machine, stroke: float, function: object, kind: str, **given: Value
-) -> Reckoned:
-    measured = calibration_for(records, machine, stroke)
-    if measured is None:
-        raise Refusal(
-            "measured", "no calibration", f"one for {machine.id} with stroke {stroke:g} mm",
-            "measure the frequency at three dial settings or more",
-        )  # fmt: skip
-    where = f"calibrations.{measured.id}"
-    points = tuple(calibration.Point(v.low, f.low) for v, f in measured.points)
-    said = ", ".join(f"{v.text} = {f.text}" for v, f in measured.points)
-    conditions = Named(
-        calibration.Conditions(machine.id, measured.stroke.low, measured.cartridge, measured.supply),
-        f"{machine.id}, {measured.stroke.text}, {measured.cartridge}, {measured.supply}", where, measured.source,
-    )  # fmt: skip
-    return reckon(
-        function, kind, **given, points=Named(points, said, f"{where}.points", measured.source),  # type: ignore[arg-type]
-        measured=conditions, asked=conditions,
-    )  # fmt: skip
-
-
-def _volts(records: Records, machine: Machine, stroke: Quantity, speed: Value, place: Place) -> Value:
+def _calibrated(
+    reckoned: Callable[[Records, Machine, float, str, Value], Reckoned], records: Records, machine: Machine,
+    stroke: Quantity, grouping: Grouping, given: Value, place: Place,
+) -> Value:  # fmt: skip
     try:
-        exact = dial_for_speed(records, machine, stroke.low, speed)
-    except Refusal as refusal:
-        raise NoSetting(_refused(refusal, place)) from None
-    return exact
-
-
-def _hertz(records: Records, machine: Machine, stroke: Quantity, dial: Value, place: Place) -> Value:
-    try:
-        return _by_calibration(records, machine, stroke.low, calibration.frequency_at, "frequency", volts=dial)
+        return reckoned(records, machine, stroke.low, cartridge_of(grouping), given)
     except Refusal as refusal:
         raise NoSetting(_refused(refusal, place)) from None
 

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from generator.planning.drawn import shape_of
 from generator.planning.reckoning import Named, Reckoned, Recorded, plain, reckon, recorded
 from generator.planning.verdict import RANK, Finding, Level
 from generator.quantities import shown
@@ -42,11 +43,6 @@ class ScarReading:
     times_over: Recorded | None
     slower: Recorded | None
     scale: Reckoned | None = None
-
-
-def box_of(part: Part) -> shapes.Box:
-    """The part's box, in mm from the upper left corner of the piece."""
-    return shapes.Box(*(side.low for side in part.box))
 
 
 def strip_of(scar: Scar) -> shapes.Strip:
@@ -89,7 +85,7 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
             )  # fmt: skip
         spot = shapes.Spot(mole.at[0].low, mole.at[1].low, keep)
         for part in job.parts:
-            if shapes.mole_clearance(box_of(part), spot) < 0:
+            if shapes.mole_clearance(shape_of(part), spot) < 0:
                 yield Finding(
                     "wait", f"Part {part.id} comes nearer than {said} to mole {number}.",
                     "Move or cut the part; a changed mole is shown to a doctor.", f"moles.{number}",
@@ -98,7 +94,7 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
 
 
 def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
-    crossing = [part for part in job.parts if shapes.overlap(box_of(part), strip_of(scar)) > 0]
+    crossing = [part for part in job.parts if shapes.overlap(shape_of(part), strip_of(scar)) > 0]
     age, scale = _age(scar, job), _scale(scar, job)
     facts = _facts(scar, None if age is None else age.low, crossing, _focal(job))
     # Most scars were never scored: a rule that looks at the score then asks.

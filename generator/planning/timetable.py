@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from generator.planning.reckoning import Reckoned, Recorded, Value, reckon, recorded, total
 from generator.planning.work import Step
+from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.trade import clock
@@ -41,7 +42,7 @@ class Timetable:
     wrap: Recorded
     chair: Reckoned
     whole: Reckoned
-    sittings: Reckoned
+    sittings: Value
     breaks_after: tuple[int, ...]
     breaks_within: tuple[int, ...]
     done_between: tuple[datetime.datetime, datetime.datetime]
@@ -55,6 +56,8 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
     def limit(name: str) -> Recorded:
         return recorded(getattr(limits, name), f"studio.limits.{name}", source)
 
+    longest = longest_sitting(records, job)
+
     def day(minutes: list[Value]) -> AtPace:
         working = total(minutes, "duration")
         number = reckon(clock.breaks_needed, "number", working_minutes=working, between=limit("break_after"))
@@ -62,7 +65,7 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
         chair = total([working, breaks], "duration")
         before: list[Value] = [limit("stencil"), limit("stencil_dry")]
         whole = total([*before, chair, limit("clean_and_wrap")], "duration")
-        sittings = reckon(clock.sittings, "number", total_minutes=chair, longest_sitting=limit("sitting"))
+        sittings = reckon(clock.sittings, "number", total_minutes=chair, longest_sitting=longest)
         return AtPace(working, breaks, chair, whole, sittings)
 
     plain = day([step.minutes for step in steps])
@@ -71,9 +74,8 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
         learned = day([step.minutes_learned or step.minutes for step in steps])
     begins = datetime.datetime.combine(job.date, job.start)
     around = plain.whole.low - plain.chair.low
-    longest = limits.sitting.low
     ends = tuple(
-        begins + datetime.timedelta(minutes=round(around + min(minutes, longest)))
+        begins + datetime.timedelta(minutes=round(around + min(minutes, longest.low)))
         for minutes in (plain.chair.low, plain.chair.high)
     )
     return Timetable(
@@ -83,6 +85,20 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
         tuple(n for n, step in enumerate(steps, 1) if _middle(step) > limits.break_after.low),
         (ends[0], ends[1]), learned,
     )  # fmt: skip
+
+
+def longest_agreed(records: Records, job: Job) -> Quantity:
+    """The studio's longest sitting, or the client's where that is shorter."""
+    house = records.studio.limits.sitting
+    return job.longest if job.longest is not None and job.longest.low < house.low else house
+
+
+def longest_sitting(records: Records, job: Job) -> Recorded:
+    """The same as an operand, which names where it stands."""
+    longest = longest_agreed(records, job)
+    if longest is job.longest:
+        return recorded(longest, f"jobs.{job.id}.longest")
+    return recorded(longest, "studio.limits.sitting", records.studio.source)
 
 
 def _breaks_after(steps: tuple[Step, ...], between: float) -> tuple[int, ...]:

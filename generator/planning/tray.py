@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from generator.planning.reckoning import Reckoned, Value, plain, reckon, recorded, rectangle, total
 from generator.planning.timetable import Timetable
 from generator.planning.verdict import Finding
-from generator.planning.work import LINES, Step
+from generator.planning.work import LINES, WHITES, Step
 from generator.records.families import Records
 from generator.records.inks import Ink, Lot
 from generator.records.jobs import Job
@@ -51,7 +51,11 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     width, height = (recorded(side, f"jobs.{job.id}.size") for side in job.size)
     counts: dict[str, Value] = {
         "sitting": timetable.sittings,
-        "grouping": plain(len(groupings), f"jobs.{job.id}.parts"),
+        # White is laid with a needle that has touched no other ink.
+        "grouping": plain(
+            len({(step.setting.grouping.id, step.section == WHITES) for step in steps}), f"jobs.{job.id}.parts"
+        ),
+        "machine": plain(len({step.setting.machine.id for step in steps}), f"jobs.{job.id}.parts"),
         "ink": plain(len(inks), f"jobs.{job.id}.parts"),
         "cap": total([poured.caps for poured in inks], "number"),
         "hour": timetable.whole,

@@ -8,15 +8,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from generator.diagnostics import Diagnostic
-from generator.planning.reckoning import Reckoned, Recorded, Value, plain, reckon, recorded, rectangle, with_added_share
+from generator.planning.drawn import shape_key, shape_of, sides_of
+from generator.planning.lining import few_changes, lined_first, lines_in_order
+from generator.planning.reckoning import (
+    Named,
+    Reckoned,
+    Recorded,
+    Value,
+    plain,
+    reckon,
+    recorded,
+    rectangle,
+    with_added_share,
+)
 from generator.planning.settings import NoSetting, Setting, setting_for
-from generator.planning.skin import ScarReading, box_of
+from generator.planning.skin import ScarReading
 from generator.records.families import Records
 from generator.records.inks import Ink
 from generator.records.jobs import Colour, Job, Lines, Part
-from generator.trade import clock, colour, layout, palette, shapes
+from generator.trade import clock, colour, palette, shapes
 
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
 _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
@@ -26,7 +39,8 @@ _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES
 class Step:
     """One row of the order. `amount` is the length or the area worked, `times_over` the most for one spot.
 
-    minutes_learned: the same minutes at the artist's own pace, where finished jobs have taught it.
+    narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
+    artist's own pace, where finished jobs have taught it.
     """
 
     section: str
@@ -36,6 +50,7 @@ class Step:
     amount: Value
     minutes: Value
     times_over: Recorded
+    narrowest: float | None = None
     minutes_learned: Reckoned | None = None
 
 
@@ -58,8 +73,7 @@ def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) ->
             report.append(refused.diagnostic)
     if report:
         return Order((), tuple(report))
-    lining = _lining_order(records, job)
-    return Order(tuple(sorted(steps, key=lambda step: _rank(step, lining))), ())
+    return Order(tuple(_in_order(records, job, steps)), ())
 
 
 def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
@@ -70,21 +84,27 @@ def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
             yield part, ink
 
 
-def _lining_order(records: Records, job: Job) -> tuple[str, ...]:
-    parts: dict[str, shapes.Shape] = {part.id: box_of(part) for part in job.parts}
+def _in_order(records: Records, job: Job, steps: list[Step]) -> Iterator[Step]:
+    """Cartridges and inks are changed as seldom as stencil and inks allow."""
+    parts: dict[str, shapes.Shape] = {part.id: shape_of(part) for part in job.parts}
+    turned = job.pose_turned.low if job.pose_turned is not None else 0.0
     hand = records.people[job.artist].hand
-    return layout.lining_order(parts, hand, 0.0, records.studio.limits.lining_row.low)
+    before = lined_first(parts, hand, turned, records.studio.limits.lining_row.low)
+    yield from lines_in_order(
+        [(step.part.id, (step.setting.grouping.id, step.ink.id), step) for step in steps if step.section == LINES],
+        before,
+    )
+    place = {part: number for number, part in enumerate(before)}
+    filled = [step for step in steps if step.section != LINES]
+    filled.sort(key=lambda step: (_rank(step), place[step.part.id]))
+    buckets = [list(bucket) for _, bucket in groupby(filled, key=_rank)]
+    yield from few_changes([[(step.setting.grouping.id, step) for step in bucket] for bucket in buckets])
 
 
-def _rank(step: Step, lining: tuple[str, ...]) -> tuple[object, ...]:
-    """Where a step stands. Within one ink or one part the grouping changes as seldom as the order allows."""
-    place = lining.index(step.part.id)
-    if step.section == LINES:
-        return 0, 0.0, 0.0, place, step.setting.grouping.id
-    lightness = colour.lab(step.ink.swatch).lightness
-    kind, shade = palette.laying_order(step.ink.kind, lightness)
-    section = [LINES, BLACKS, COLOURS, WHITES].index(step.section)
-    return section, float(kind), shade, place, step.setting.grouping.id
+def _rank(step: Step) -> tuple[int, float, str]:
+    """When an ink is laid: what is laid with one ink stays together."""
+    layer, lightness = palette.laying_order(step.ink.kind, colour.lab(step.ink.swatch).lightness)
+    return layer, lightness, str(step.ink.id)
 
 
 def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: tuple[ScarReading, ...]) -> Step:
@@ -93,6 +113,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
     technique = setting.technique
     rate = recorded(technique.clock_rate, f"techniques.{technique.id}.clock_rate", technique.source)
     amount: Value
+    narrowest = None
     wanted = "lines" if isinstance(work, Lines) else "areas"
     if technique.works != wanted:
         raise NoSetting(Diagnostic(
@@ -100,13 +121,14 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             f"{wanted}", technique.id, f"a technique for {wanted}", "choose another technique",
         ))  # fmt: skip
     if isinstance(work, Lines):
-        section, ink = LINES, _lining_ink(records, part)
+        section, ink = LINES, _lining_ink(records, part, work)
         amount = recorded(work.length, f"jobs.{job.id}.parts.{part.id}.lines")
         minutes: Value = reckon(clock.line_minutes, "duration", length=amount, clock_rate=rate)
     else:
         ink = records.inks[work.ink]
         section = _SECTIONS[ink.kind]
         amount = _area(records, job, part, work, ink)
+        narrowest = work.narrowest.low if work.narrowest is not None else min(sides_of(part))
         minutes = reckon(
             clock.area_minutes,
             "duration",
@@ -120,11 +142,13 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
         minutes = reckon(with_added_share, "duration", value=minutes, share=slower)
     limits = [setting.times_over, *(s.times_over for s in crossed if s.times_over is not None)]
     times = min(limits, key=lambda limit: limit.low)
-    return Step(section, part, ink, setting, amount, minutes, times)
+    return Step(section, part, ink, setting, amount, minutes, times, narrowest)
 
 
-def _lining_ink(records: Records, part: Part) -> Ink:
+def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
     """Lines are run in the part's own black, else in the studio's first one."""
+    if work.ink is not None:
+        return records.inks[work.ink]
     own = [records.inks[c.ink] for c in part.colours if records.inks[c.ink].kind == "black"]
     blacks = [ink for ink in records.inks.values() if ink.kind == "black"]
     if not (own or blacks):
@@ -136,22 +160,30 @@ def _lining_ink(records: Records, part: Part) -> Ink:
 
 
 def _area(records: Records, job: Job, part: Part, work: Colour, ink: Ink) -> Value:
-    """The area the job gives; otherwise an equal share of what is filled, or highlighted, in the part's box."""
+    """The area the job gives; otherwise an equal share of what is filled, or highlighted, in the part."""
     where = f"jobs.{job.id}.parts.{part.id}"
     if work.area is not None:
         return recorded(work.area, f"{where}.colours.{ink.id}")
-    width, height = (recorded(side, f"{where}.box") for side in part.box[2:])
     limit = "highlight" if ink.kind == "white" else "filled"
     share = recorded(getattr(records.studio.limits, limit), f"studio.limits.{limit}", records.studio.source)
     sharing = [
         c for c in part.colours if c.area is None and (records.inks[c.ink].kind == "white") == (ink.kind == "white")
     ]
     return reckon(
-        share_of_box, "area", box=reckon(rectangle, "area", width=width, height=height), share=share,
+        share_of_part, "area", part=_whole_area(part, where), share=share,
         inks=plain(len(sharing), f"{where}.colours"),
     )  # fmt: skip
 
 
-def share_of_box(box: float, share: float, inks: float) -> float:
-    """box · share / 100 / inks: the filled share of a part's box, split evenly among its inks."""
-    return box * share / 100 / inks
+def _whole_area(part: Part, where: str) -> Reckoned:
+    if part.box is not None:
+        width, height = (recorded(side, f"{where}.box") for side in part.box[2:])
+        return reckon(rectangle, "area", width=width, height=height)
+    width_and_height = " by ".join(f"{side:g} mm" for side in sides_of(part))
+    key = shape_key(part)
+    return reckon(shapes.area, "area", shape=Named(shape_of(part), f"{key}, {width_and_height}", f"{where}.{key}"))
+
+
+def share_of_part(part: float, share: float, inks: float) -> float:
+    """part · share / 100 / inks: the filled share of a part, split evenly among its inks."""
+    return part * share / 100 / inks

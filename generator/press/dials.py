@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from generator.planning.calibrated import cartridge_for, dial_for_speed
 from generator.planning.reckoning import Reckoned, recorded
-from generator.planning.settings import dial_for_speed
 from generator.press.addresses import anchor
 from generator.press.markup import Markup
 from generator.press.worded import measured
@@ -58,7 +58,7 @@ def _volts(
 ) -> tuple[str, Reckoned | None]:
     at = f"with a stroke of {measured(stroke, records)}: "
     usual, low, high = (
-        _volts_for(records, technique, machine, stroke, speed, field)
+        _volts_for(records, technique, machine, stroke, cartridge_for(row.configurations[0]), speed, field)
         for speed, field in ((row.usual.low, "usual"), (row.speed.low, "speed"), (row.speed.high, "speed"))
     )
     if usual is None:
@@ -73,12 +73,12 @@ def _volts(
 
 
 def _volts_for(
-    records: Records, technique: Technique, machine: Machine, stroke: Quantity, speed: float, field: str
+    records: Records, technique: Technique, machine: Machine, stroke: Quantity, cartridge: str, speed: float, field: str
 ) -> Reckoned | None:
     frequency = recorded(Quantity(speed, speed, "frequency"), f"techniques.{technique.id}.dials.{field}",
                          technique.source)  # fmt: skip
     try:
-        return dial_for_speed(records, machine, stroke.low, frequency)
+        return dial_for_speed(records, machine, stroke.low, cartridge, frequency)
     except Refusal:
         return None
 

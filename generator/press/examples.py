@@ -41,7 +41,9 @@ def _tree(value: object) -> _Tree:
     if isinstance(value, _CONDITIONS):
         return _condition(value)
     if isinstance(value, When):
-        return value.day.isoformat() if value.exact else value.day.strftime("%Y-%m")
+        if value.first == value.day:
+            return value.day.isoformat()
+        return value.day.strftime("%Y-%m" if value.first.month == value.day.month else "%Y")
     if isinstance(value, tuple):
         return [_tree(item) for item in value]
     if isinstance(value, Mapping):

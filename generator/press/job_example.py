@@ -24,6 +24,8 @@ screening: {asked: 2027-05-10, answers: all clear}
 allergies: none
 scars: none
 moles: none
+old_work: none
+numbing: none
 parts:
   - id: kite
     role: main
@@ -31,7 +33,7 @@ parts:
     box: [35 mm, 20 mm, 60 mm, 90 mm]
     detail: medium
     lines: [{needle: $liner, length: 900 mm}]
-    colours: [$black]
+    colours: [{ink: $colour, area: 6 cm²}]     # what is shaded or filled; the lines bring their own black
 """)
 
 _EVERYTHING = Template("""\
@@ -44,9 +46,10 @@ start: 11:00
 place: $site
 side: left
 pose: Seated, arm on the rest, palm down.
-girth: {top: 330 mm, bottom: 290 mm}
+pose_turned: 90 °
+girth: {top: 330 mm, bottom: 290 mm, in_pose: {top: 335 mm, bottom: 290 mm}}
 size: 130 mm x 190 mm
-skin: {tone: medium}
+skin: {tone: medium, measured: {lightness: 58, b: 17}}
 screening:
   asked: 2027-05-10
   answers:
@@ -70,6 +73,13 @@ scars:
     scale: {pigmentation: 0, vascularity: 0, pliability: 1, height: 0}
 moles:
   - {at: [110 mm, 40 mm], keep: 8 mm}
+old_work:
+  - {id: old-star, box: [4 mm, 168 mm, 10 mm, 10 mm], darkness: light, wish: leave, laser: [2026-03-10]}
+numbing:
+  - {product: lidocaine cream, by: client, on: 2027-05-12}
+sitting: 2
+last_worked: 2027-03-30
+longest: 3 h
 parts:
   - id: lamp
     role: main
@@ -81,14 +91,19 @@ parts:
       - {technique: $lining, needle: $liner, machine: $machine, dial: $dial, hang_out: $hang_out, length: 900 mm}
     colours:
       - $black
-      - {ink: $colour, area: 8–10 cm², technique: $packing, needle: $magnum, machine: $packer, dial: $packing_dial, \
-hang_out: $packing_hang_out}
+      - {ink: $colour, area: 8–10 cm², narrowest: 8 mm, technique: $packing, needle: $magnum, machine: $packer, \
+dial: $packing_dial, hang_out: $packing_hang_out}
   - id: moth
     role: secondary
     focal: no
-    box: [20 mm, 112 mm, 90 mm, 36 mm]
+    ellipse: [20 mm, 112 mm, 90 mm, 36 mm]
     detail: medium
     lines: [{length: 600 mm}]
+  - id: flame
+    role: filler
+    outline: [[50 mm, 4 mm], [70 mm, 18 mm], [40 mm, 18 mm]]
+    detail: broad
+    lines: [{length: 80 mm}]
 interruptions: 1
 finished:
   on: 2027-05-12
@@ -97,6 +112,8 @@ finished:
     - {technique: $lining, took: 55 min}
     - {technique: $packing, took: 40 min}
   lots: [L-2291]
+  stopped: done
+  dressing: film
   ended: Done as drawn.
 """)
 

@@ -11,7 +11,8 @@ from generator.diagnostics import Report
 from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan, plan
 from generator.press.appendix import appendix_of
-from generator.press.sheet import explained_html, sheet_html, sheet_of
+from generator.press.printing import explained_html, job_html, sheet_html, stamp_of
+from generator.press.sheet import sheet_of
 from generator.press.summary import JobSummary, summary_of
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -21,7 +22,8 @@ from generator.records.reading import Reading, read_jobs
 class Pressed(NamedTuple):
     """One job. All but the report is None when the job has a mistake, or the records have.
 
-    explained: how the numbers of the sheet came about, for a job that goes ahead.
+    explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
+    and pictures.
     """
 
     summary: JobSummary | None
@@ -29,6 +31,7 @@ class Pressed(NamedTuple):
     report: Report
     explained: str | None = None
     plan: JobPlan | None = None
+    page: str | None = None
 
 
 def press_jobs(
@@ -51,7 +54,8 @@ def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, l
     if made.work is not None:
         appendix = appendix_of(records, made, sheet, explained_address(job.id))
         explained = explained_html(sheet, as_of, appendix)
-    return Pressed(summary_of(made), sheet_html(sheet, as_of), (*report, *more), explained, made)
+    page = job_html(records, made, sheet, as_of)
+    return Pressed(summary_of(made, stamp_of(sheet)), sheet_html(sheet, as_of), (*report, *more), explained, made, page)
 
 
 def explained_address(job_id: str) -> str:

@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass
 from typing import Any
 
+from generator.planning.drawn import edges_of, shape_key, shape_of, sides_of
 from generator.planning.plan import JobPlan
 from generator.planning.reckoning import Named, Operand, Reckoned, Recorded, plain, recorded
-from generator.planning.skin import box_of, strip_of
+from generator.planning.skin import strip_of
 from generator.press.shelf import Inputs, Shelf, Taking
 from generator.records.jobs import Job, Part
 from generator.trade import body, clock, colour, dates, disinfection, layout, palette, paper, shapes, supplies
@@ -45,9 +46,10 @@ def _piece(taking: Callable[[JobPlan, Shelf], Inputs]) -> Taking:
 
 
 def _box(job: Job, part: Part) -> Named:
-    box = box_of(part)
-    said = f"{part.id}, {box.width:g} × {box.height:g} mm at {box.x:g} and {box.y:g} mm"
-    return Named(box, said, f"jobs.{job.id}.parts.{part.id}.box")
+    left, top, _, _ = edges_of(part)
+    width, height = sides_of(part)
+    said = f"{part.id}, {width:g} × {height:g} mm at {left:g} and {top:g} mm"
+    return Named(shape_of(part), said, f"jobs.{job.id}.parts.{part.id}.{shape_key(part)}")
 
 
 def _sides(job: Job) -> dict[str, Operand]:
@@ -65,9 +67,10 @@ def _taped(plan: JobPlan, shelf: Shelf) -> Inputs:
     if job.girth is None or plan.placement.wrap is None:
         return None
     sides, part = _sides(job), job.parts[0]
+    _, top, _, _ = edges_of(part)
     return {
         "width": sides["width"], "distance": sides["height"],
-        "below_top": recorded(part.box[1], f"jobs.{job.id}.parts.{part.id}.box"),
+        "below_top": Recorded(top, top, "length", f"jobs.{job.id}.parts.{part.id}.{shape_key(part)}"),
         "girth_top": recorded(job.girth.top, f"jobs.{job.id}.girth.top"),
         "girth_bottom": recorded(job.girth.bottom, f"jobs.{job.id}.girth.bottom"),
     }  # fmt: skip
@@ -139,7 +142,7 @@ def _mixed_on_the_day(shelf: Shelf) -> Inputs:
 def _divided(plan: JobPlan, shelf: Shelf) -> Inputs:
     """The parts with their strong colours over the nine places of the piece."""
     job, records = plan.job, shelf.records
-    parts = {str(part.id): box_of(part) for part in job.parts}
+    parts = {str(part.id): shape_of(part) for part in job.parts}
     strong = {str(part.id): [str(c.ink) for c in part.colours if _strong(shelf, str(c.ink))] for part in job.parts}
     named = {part: inks for part, inks in strong.items() if inks}
     if not named:
@@ -162,12 +165,18 @@ def _strong(shelf: Shelf, ink: str) -> bool:
 def _lined(plan: JobPlan, shelf: Shelf) -> Inputs:
     job, limits = plan.job, shelf.records.studio.limits
     return {
-        "parts": Named({str(part.id): box_of(part) for part in job.parts}, f"{len(job.parts)} parts",
+        "parts": Named({str(part.id): shape_of(part) for part in job.parts}, f"{len(job.parts)} parts",
                        f"jobs.{job.id}.parts"),
         "hand": Named(plan.artist.hand, plan.artist.hand, f"people.{plan.artist.id}.hand"),
-        "turned": Named(0.0, "not turned, its top points away from the artist", f"jobs.{job.id}.pose"),
+        "turned": _turned(job),
         "row": recorded(limits.lining_row, "studio.limits.lining_row", shelf.records.studio.source),
     }  # fmt: skip
+
+
+def _turned(job: Job) -> Named:
+    if job.pose_turned is None:
+        return Named(0.0, "not turned, its top points away from the artist", f"jobs.{job.id}.pose")
+    return Named(job.pose_turned.low, job.pose_turned.text, f"jobs.{job.id}.pose_turned")
 
 
 def _parts(plan: JobPlan, shelf: Shelf) -> Inputs:
@@ -176,7 +185,7 @@ def _parts(plan: JobPlan, shelf: Shelf) -> Inputs:
     first, *others = job.parts
     if not others:
         return None
-    named = {str(part.id): box_of(part) for part in others}
+    named = {str(part.id): shape_of(part) for part in others}
     return {
         "shape": _box(job, first), "first": _box(job, first), "second": _box(job, others[0]), "thing": _box(job, first),
         "others": Named(named, ", ".join(named), f"jobs.{job.id}.parts"),

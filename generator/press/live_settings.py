@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from generator.planning.calibrated import cartridge_for, dial_for_speed
 from generator.planning.reckoning import Named, Operand, Recorded, plain, reckon, recorded
-from generator.planning.settings import computed_width, dial_for_speed, dial_row, width_of
+from generator.planning.settings import computed_width, dial_row, width_of
 from generator.press.shelf import Inputs, Shelf, Taking
 from generator.press.swapping import count_of, hand_of, misleading_speed, speed_of, swap_to_show
 from generator.records.machines import Machine
@@ -102,7 +103,9 @@ def _calibrated(shelf: Shelf) -> Inputs:
                 continue
             speed = recorded(technique.dials[0].usual, f"techniques.{technique.id}.dials.usual", technique.source)
             try:
-                volts = dial_for_speed(records, machine, stroke.low, speed)
+                volts = dial_for_speed(
+                    records, machine, stroke.low, cartridge_for(technique.dials[0].configurations[0]), speed
+                )
             except Refusal:
                 continue
             return {**dict(volts.inputs), "volts": volts}

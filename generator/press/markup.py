@@ -34,8 +34,12 @@ def markdown_text(text: str) -> str:
 
 
 def page(title: str, *blocks: str) -> str:
-    """A page: its title and its blocks, each set apart so that Markdown sees every one of them."""
-    return "\n\n".join([f"# {markdown_text(title)}", *(_whole(block) for block in blocks if block)]) + "\n"
+    """A page: its title and its blocks, each set apart so that Markdown sees every one of them.
+
+    A page without sections has no list of contents, so that its tables get the room.
+    """
+    head = () if any(block.startswith("## ") for block in blocks) else ("---\nhide:\n  - toc\n---",)
+    return "\n\n".join([*head, f"# {markdown_text(title)}", *(_whole(block) for block in blocks if block)]) + "\n"
 
 
 def _whole(block: str) -> str:

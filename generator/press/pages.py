@@ -16,6 +16,7 @@ from generator.press.markup import Markup, Row, link, page, paragraph, table
 from generator.press.record_pages import record_pages
 from generator.press.restock_page import RESTOCK, restock_page
 from generator.press.shelf import Shelf
+from generator.press.stamp_page import STAMP, stamp_page
 from generator.press.summary import JobSummary
 from generator.records.families import Records
 
@@ -59,6 +60,7 @@ def generated_pages(
         RESTOCK: restock_page(records, restock(records, span_ahead(records, as_of), needs)),
         DIAGNOSTICS: _diagnostics(),
         JOBS: _jobs(known_jobs, as_of),
+        STAMP: stamp_page(known_jobs),
         **record_pages(records),
         **formula_pages(Shelf(records, shown, as_of)),
     }
@@ -85,8 +87,8 @@ def _diagnostics() -> str:
 def _jobs(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> str:
     rows = (
         Row(f"jobs-{job.id}", (
-            link(f"sheets/{job.id}.html", job.title), job.date.isoformat(), job.client, job.artist, job.place,
-            job.verdict_heading,
+            link(f"sheets/{job.id}.html", job.title), job.verdict_heading, job.date.isoformat(), job.artist, job.client,
+            job.place, link(f"jobs/{job.id}.html", "map and pictures"),
             link(f"sheets/{job.id}-explained.html", "how the numbers came about") if job.goes_ahead
             else "no working steps, no numbers",
         ))
@@ -98,6 +100,6 @@ def _jobs(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> str:
             f"As of {as_of.isoformat()}, newest first. Each job opens its sheet. A sheet that says clear to start says "
             "only this: nothing on file against it, look at the skin today."
         ),
-        table("Jobs and their sheets", ("Job", "Date", "Client reference", "Artist", "Place", "Verdict",
+        table("Jobs and their sheets", ("Job", "Verdict", "Date", "Artist", "Client reference", "Place", "Pictures",
                                      "Numbers"), rows),
     )

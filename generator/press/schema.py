@@ -72,7 +72,7 @@ def _left_out(info: FieldInfo) -> str:
 def _field(info: FieldInfo) -> Shape:
     shape = _shape(info.annotation, info.metadata)
     if any(getattr(piece, "func", None) is none_or for piece in info.metadata):
-        return shape._replace(takes=f"`none`, or {shape.takes}")
+        return shape._replace(takes=f"`none`, `unknown`, or {shape.takes}")
     return shape
 
 

@@ -1,27 +1,20 @@
-"""One job's printable sheet as one HTML file that needs nothing else.
+"""Everything that one job's sheet says.
 
 Front: may it go ahead and why, skin not to touch, the map, one table of order and settings. Back: three pause
 points, the tray, what is written down, when to come back. A job that may not go ahead has its reasons and what
-would clear them, and no working steps. Everything is formatted here, once; the template only places it.
+would clear them, and no working steps. Everything is formatted here, once; `sides` divides it and
+the template only places it.
 """
 
 from __future__ import annotations
 
-import datetime
-import hashlib
-import json
-from collections import Counter
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from typing import Any
-
-import segno
-from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
 
 from generator.planning.plan import JobPlan, Work
 from generator.planning.reckoning import Value, recorded, sources_of
 from generator.planning.work import BLACKS, COLOURS, LINES, WHITES
-from generator.press.figures import job_map, part_letters
+from generator.press.job_map import geometry_of, job_map, part_letters
 from generator.press.sources import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
@@ -42,7 +35,7 @@ class Reason:
 class Row:
     """One row of the order; a break has only `minutes`.
 
-    `span` is the number of rows of the section that begins here, else 0.
+    `span` is the number of rows of the section that begins here, else 0; it is known once the sides are.
     """
 
     number: str
@@ -106,6 +99,7 @@ class Sheet:
     notes: tuple[Reason, ...]
     hands_off: tuple[Pair, ...]
     map: str
+    geometry: tuple[tuple[object, ...], ...]
     rows: tuple[Row, ...]
     times: tuple[Pair, ...]
     stop_signs: tuple[str, ...]
@@ -141,7 +135,6 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
             for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
                 numbered.number(source)
     job, studio = plan.job, records.studio
-    start = next((step.part.id for step in work.steps if step.section == LINES), None) if work else None
     return Sheet(
         job=job.id,
         studio=studio.name,
@@ -155,7 +148,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         reasons=reasons,
         notes=notes,
         hands_off=_hands_off(plan),
-        map=str(job_map(plan, studio.limits.mole_clearance, start)),
+        geometry=geometry_of(plan, studio.limits.mole_clearance),
+        map=str(job_map(plan, studio.limits.mole_clearance, first_lined(work))),
         rows=_rows(records, work, part_letters(job), say) if work else (),
         times=_times(work, plan.artist.name, say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
@@ -170,33 +164,9 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
     )  # fmt: skip
 
 
-def stamp_of(sheet: Sheet) -> str:
-    """Eight characters that change when anything that is printed changes."""
-    printed = json.dumps(asdict(sheet), ensure_ascii=False, sort_keys=True)
-    return hashlib.sha256(printed.encode()).hexdigest()[:8]
-
-
-def sheet_html(sheet: Sheet, as_of: datetime.date, appendix: object = None) -> str:
-    """The sheet as one HTML file without scripts or requests; an appendix stands behind its two sides."""
-    stamp = stamp_of(sheet)
-    # Version and mask are fixed, so that the same stamp always draws the same code.
-    code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
-    drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
-    context: dict[str, Any] = {"sheet": sheet, "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
-                               "as_of": as_of.isoformat(), "appendix": appendix}  # fmt: skip
-    return _TEMPLATES.get_template("sheet.html.j2").render(context)
-
-
-def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
-    """The appendix alone, as a file of its own beside the sheet."""
-    context = {"sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "appendix": appendix}
-    return _TEMPLATES.get_template("explained.html.j2").render(context)
-
-
-_TEMPLATES = Environment(
-    loader=PackageLoader("generator.press"), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
-    lstrip_blocks=True,
-)  # fmt: skip
+def first_lined(work: Work | None) -> str | None:
+    """The part on which the lining starts."""
+    return next((step.part.id for step in work.steps if step.section == LINES), None) if work else None
 
 
 class _Numbered:
@@ -237,7 +207,7 @@ def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
     elif job.allergies is not None:
         pairs.append(Pair("Allergies", "none named"))
     for scar in plan.scars:
-        crossed = f"under {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
+        crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
         pairs.append(Pair(f"Scar {scar.scar.id}", crossed))
     if job.moles:
         pairs.append(Pair("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
@@ -255,7 +225,7 @@ def _rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tu
             Row(
                 number=str(number), section=_SECTION_LABELS[step.section], span=0, technique=setting.technique.name,
                 part=f"{letters[step.part.id]} {step.part.id}", needle=setting.grouping.label,
-                machine=setting.machine.name,
+                machine=f"{setting.machine.name}, {say(setting.stroke)}",
                 dial=say(setting.dial), hang_out=say(setting.hang_out), ink=step.ink.name, swatch=step.ink.swatch,
                 minutes=say(step.minutes).replace("\u00a0min", ""), over=times,
                 stretch=setting.technique.stretch, is_break=False,
@@ -263,16 +233,10 @@ def _rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tu
         )  # fmt: skip
         if number in work.timetable.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
-    counts = Counter(row.section for row in rows)
-    begun: set[str] = set()
-    spanned = []
-    for row in rows:
-        spanned.append(row if row.section in begun else replace(row, span=counts[row.section]))
-        begun.add(row.section)
-    return tuple(spanned)
+    return tuple(rows)
 
 
-_SECTION_LABELS = {LINES: "Lines", BLACKS: "Black, washes", COLOURS: "Colours", WHITES: "White"}
+_SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
 _BREAK = Row("", "", 0, "", "", "", "", "", "", "", "", "", "", "", True)
 
 

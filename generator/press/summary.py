@@ -21,10 +21,11 @@ class JobSummary:
     verdict_heading: str
     verdict_level: str
     goes_ahead: bool
+    stamp: str
 
 
-def summary_of(plan: JobPlan) -> JobSummary:
-    """The line for one plan."""
+def summary_of(plan: JobPlan, stamp: str) -> JobSummary:
+    """The line for one plan, and the stamp of its sheet."""
     job = plan.job
     return JobSummary(
         id=str(job.id),
@@ -36,4 +37,5 @@ def summary_of(plan: JobPlan) -> JobSummary:
         verdict_heading=plan.verdict.heading,
         verdict_level=plan.verdict.level,
         goes_ahead=plan.verdict.goes_ahead,
+        stamp=stamp,
     )

@@ -44,30 +44,38 @@ class Day(Kind[Date]):
 
 
 class When(NamedTuple):
-    """A day, or the last day of a month of which no day is known: the careful side for anything that heals."""
+    """A stretch of days in which something happened: one day, a month or a year.
+
+    day: its last day, the careful side for anything that heals; first: its first day.
+    """
 
     day: datetime.date
-    exact: bool
+    first: datetime.date
     place: Place | None = None
 
 
 @dataclass(frozen=True)
 class DayOrMonth(Kind[When]):
-    """A day, or a month when nobody remembers the day."""
+    """A day, or a month or a year when nobody remembers more."""
 
-    takes: str = "date or month"
+    takes: str = "date, month or year"
     example: str = "`2026-03`"
 
     def read(self, text: Text) -> When:
+        if re.fullmatch(r"\d{4}", text) and _EARLIEST.year <= int(text) <= _LATEST.year:
+            return When(datetime.date(int(text), 12, 31), datetime.date(int(text), 1, 1), text.place)
         if re.fullmatch(r"\d{4}-\d{2}", text):
             year, month = int(text[:4]), int(text[5:])
             if 1 <= month <= 12 and _EARLIEST.year <= year <= _LATEST.year:
-                return When(datetime.date(year, month, calendar.monthrange(year, month)[1]), False, text.place)
+                last = calendar.monthrange(year, month)[1]
+                return When(datetime.date(year, month, last), datetime.date(year, month, 1), text.place)
             raise self.wrong("R311", text, f"expected a month that exists, found “{text}”", "write it as `2026-03`")
         if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-            return When(Day().read(text), True, text.place)
+            day = Day().read(text)
+            return When(day, day, text.place)
         raise self.wrong(
-            "R311", text, f"expected a date or a month, found “{text}”", "write `2026-03-14`, or `2026-03`"
+            "R311", text, f"expected a date, a month or a year, found “{text}”",
+            "write `2026-03-14`, `2026-03` or `2026`, or `unknown`",
         )
 
 

@@ -50,6 +50,9 @@ class Words(Kind[str]):
         return f"up to {self.most} characters"
 
 
+ID = re.compile(r"[A-Za-z0-9]+(-[A-Za-z0-9]+)*")
+
+
 @dataclass(frozen=True)
 class Id(Kind[Text]):
     """The name by which other records call this one."""
@@ -58,7 +61,7 @@ class Id(Kind[Text]):
     takes: str = "id"
 
     def read(self, text: Text) -> Text:
-        if not re.fullmatch(r"[A-Za-z0-9]+(-[A-Za-z0-9]+)*", text) or len(text) > 60:
+        if not ID.fullmatch(text) or len(text) > 60:
             tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:60] or "night-watch"
             raise self.wrong(
                 "R306", text, "an id is letters and digits with single hyphens, at most 60", f"write `{tidy}`"
@@ -326,9 +329,23 @@ class OrUnknown(Kind[T | None]):
         return None if text == "unknown" else self.kind.read(text)
 
 
+@dataclass(frozen=True)
+class OrNone(OrUnknown[T]):
+    """Another kind, or `none`, which here says no more than silence."""
+
+    @property
+    def takes(self) -> str:  # type: ignore[override]
+        return f"{self.kind.takes}, or `none`"
+
+    def read(self, text: Text) -> T | None:
+        return None if text == "none" else super().read(text)
+
+
 def none_or(value: object) -> object:
-    """`none` said out loud is an empty list; silence stays silence."""
-    return Listing() if isinstance(value, Text) and value == "none" else value
+    """`none` said out loud is an empty list; `unknown` is kept apart from it, and says no more than silence."""
+    if isinstance(value, Text) and value in ("none", "unknown"):
+        return Listing() if value == "none" else None
+    return value
 
 
 Name = Annotated[str, Words("a short name", 80)]

@@ -1,9 +1,12 @@
 """Disinfectants with the label's contact time, and the steps of a day's hygiene."""
 
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from typing import Annotated
 
 from pydantic import Field, model_validator
 
+from generator.diagnostics import Diagnostic
 from generator.quantities import Quantity
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, Words, problem
 from generator.records.record import Entry
@@ -15,6 +18,8 @@ PHASES = (
     "waste and sharps", "cleaning", "spill", "needle-stick", "inks",
 )  # fmt: skip
 PAUSES = ("client sits down", "first line", "client leaves")
+# A pause point that is longer is not read through; the rest is what the back of a sheet has room for.
+MOST_AT_A_PAUSE, MOST_TICKS = 9, 21
 
 
 class Disinfectant(Entry):
@@ -88,3 +93,22 @@ class Step(Entry):
                 f"`{lacking}`", f"add `{lacking}`, or take the other away", at="id",
             )  # fmt: skip
         return self
+
+
+def too_many_ticks(steps: Iterable[Step]) -> Iterator[Diagnostic]:
+    """The steps whose tick is one too many, for their pause point or for the sheet; the order is that of the file."""
+    counted: Counter[str] = Counter()
+    for step in steps:
+        if step.pause is None:
+            continue
+        counted[step.pause] += 1
+        if counted[step.pause] > MOST_AT_A_PAUSE:
+            found, most = f"tick {counted[step.pause]} before the pause point “{step.pause}”", MOST_AT_A_PAUSE
+        elif counted.total() > MOST_TICKS:
+            found, most = f"tick {counted.total()} of the sheet", MOST_TICKS
+        else:
+            continue
+        yield Diagnostic(
+            "R332", step.id.place, f"too many ticks: `{step.id}` is {found}", found, f"at most {most}",
+            "take `pause` and `tick` away from a step that matters less; it stays a step of hygiene",
+        )  # fmt: skip

@@ -157,6 +157,8 @@ class _Builder:
             if not isinstance(key, Text):
                 self.report.append(_mistake("Y104", key.place, "a key that is itself a list or mapping", "a word"))
                 self.incomplete(made)
+            elif (cut := self.cut_by_a_comma(made, key, value)) is not None:
+                self.report.append(cut)
             elif key == "<<" and value.place in self.hollow:
                 self.incomplete(made)
             elif key in made:
@@ -169,6 +171,22 @@ class _Builder:
                 made[key] = value
                 made.key_places[key] = key.place
         return made
+
+    def cut_by_a_comma(self, made: Mapping, key: Text, value: Node) -> Diagnostic | None:
+        """In braces a decimal comma ends the value: `{dial: 7,5 V}` reads as `dial: 7` and a key `5 V`."""
+        before = next(reversed(made.values()), None)
+        cut = isinstance(before, Text) and before.isdigit() and key[:1].isdigit() and value == ""
+        if not cut or not isinstance(before, Text) or before.place[:2] != key.place[:2]:
+            return None
+        if key.place.column != before.place.end + 1:
+            return None
+        place = before.place._replace(end=key.place.end)
+        whole = f"{before},{key}"
+        self.hollow.add(before.place)
+        return Diagnostic(
+            "Q205", place, "a comma inside a number cuts it in two here", f"“{whole}”", "a decimal point",
+            f"write `{before}.{key}`",
+        )  # fmt: skip
 
     def incomplete(self, made: Mapping) -> None:
         made.incomplete = True

@@ -66,7 +66,9 @@ class Calibration(Entry):
 
     machine: Annotated[Reference, Ref("machines")] = Field(description="the machine that was measured")
     stroke: Stroke = Field(description="the stroke it was set to")
-    cartridge: Name = Field(description="kind of cartridge in it when measured")
+    cartridge: Annotated[str, Choice(("round", "row"))] = Field(
+        description="kind of cartridge in it when measured: round for RL and RS, row for flats and magnums"
+    )
     supply: Name = Field(description="power supply or battery it ran on")
     measured: Annotated[Date, Day()] = Field(description="when it was measured")
     points: Annotated[tuple[tuple[DialVolts, Measured], ...], Field(min_length=2)] = Field(

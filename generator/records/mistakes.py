@@ -87,13 +87,21 @@ def _too_short(value: object, loc: tuple[int | str, ...], model: type[BaseModel]
     """A list of fixed length with items missing; its mistake is the list's, not an item's."""
     name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
     info, found = _field(model, loc), _shown(value)
-    size = len(get_args(info.annotation)) if info is not None and get_origin(info.annotation) is tuple else 0
+    size = _fixed_length(info.annotation) if info is not None else 0
     # A pair inside a list, such as a measured point, has its size farther in.
     expected = _counted(size) if size and not isinstance(loc[-1], int) else "as many entries as the field says"
     return Diagnostic(
         "R303", _place(value, whole, loc), f"expected {expected}, found {found}", found, expected,
         "add what is missing; the record reference has an example", note=_described(name, info),
     )  # fmt: skip
+
+
+def _fixed_length(annotation: Any) -> int:
+    """How many entries a list of fixed length has, also one that may be left out; 0 for any other field."""
+    arguments = get_args(annotation)
+    if get_origin(annotation) is tuple:
+        return 0 if arguments[-1] is Ellipsis else len(arguments)
+    return max((_fixed_length(argument) for argument in arguments), default=0) if type(None) in arguments else 0
 
 
 def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str, FieldInfo]) -> Diagnostic:

@@ -12,7 +12,8 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known, Records
-from generator.records.fields import Reference
+from generator.records.fields import ID, Reference
+from generator.records.hygiene import too_many_ticks
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.mistakes import diagnostics
@@ -72,6 +73,7 @@ def read_records(folder: Path) -> Reading:
         report += dangling(referred, known)
     if head.value is not None and not head.value.reprocessing:
         report += [_nothing_is_sterilized(load, place) for load, place in families["loads"].ids.items()]
+    report += too_many_ticks(families["hygiene"].entries.values())
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report))
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
@@ -125,7 +127,8 @@ def _another_name(node: Node | None, path: Path, report: list[Diagnostic]) -> It
     if isinstance(written, Text) and written != path.stem and all(d.place != written.place for d in report):
         yield Diagnostic(
             "R320", written.place, f"the job's id is `{written}`, its file is `{path.name}`", f"“{written}”",
-            f"`{path.stem}`", f"write `id: {path.stem}`, or name the file `{written}.yml`",
+            f"`{path.stem}`", f"name the file `{written}.yml`"
+            + (f", or write `id: {path.stem}`" if ID.fullmatch(path.stem) else ""),
         )  # fmt: skip
 
 
@@ -137,7 +140,8 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
     misnamed: set[str] = set()
     for path in sorted(folder.rglob("*")):
         inside = path.relative_to(folder)
-        if path.is_dir() or path.name.startswith("."):
+        # Editors leave hidden files and copies with a tilde behind.
+        if path.is_dir() or path.name.startswith(".") or path.name.endswith("~"):
             continue
         in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
         if str(inside) in files or (in_jobs and path.suffix == ".yml"):

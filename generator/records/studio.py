@@ -5,13 +5,16 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Count, Measure, Name, Number, Sentence, Source, Yes, problem
+from generator.records.fields import Choice, Count, Measure, Name, Number, Sentence, Source, Swatch, Yes, problem
+from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
+
+Tone = Annotated[str, Swatch()]
 
 REGIONS = ("EU", "UK", "US", "other")
 
 
-class Limits(Record):
+class Limits(PieceLimits):
     """The studio's own decisions that every plan uses."""
 
     sitting: Annotated[Quantity, Measure("duration", "30 min", "12 h", "4 h")] = Field(
@@ -71,6 +74,9 @@ class Limits(Record):
     touch_up_slow: Annotated[Quantity, Measure("days", "7 days", "365 days", "8–12 weeks", span=True)] = Field(
         description="time to the touch-up on scars or after heavy colour"
     )
+    heavy_colour: Annotated[Quantity, Measure("area", "1 cm²", "2000 cm²", "25 cm²")] = Field(
+        description="packed colour, in all, from which a piece counts as heavy colour"
+    )
     ink_rate: Annotated[Quantity, Measure("ink rate", "0.001 mL/cm²", "1 mL/cm²", "0.03–0.06 mL/cm²", span=True)] = (
         Field(description="ink poured for each area worked, loss in cap and wipes included")
     )
@@ -122,6 +128,17 @@ class Limits(Record):
         return self
 
 
+class Tones(Record):
+    """A swatch for each word of the tone picker. Skin of one tone differs; the estimate is no promise."""
+
+    very_light: Tone = Field(alias="very light", description="sRGB colour")
+    light: Tone = Field(description="sRGB colour")
+    medium: Tone = Field(description="sRGB colour")
+    tan: Tone = Field(description="sRGB colour")
+    brown: Tone = Field(description="sRGB colour")
+    dark: Tone = Field(description="sRGB colour")
+
+
 class LocalRule(Record):
     """Something that differs from place to place and has to be confirmed before the handbook counts."""
 
@@ -143,6 +160,10 @@ class Studio(Record):
     )
     reprocessing: Yes = Field(description="whether anything is sterilized here; no when all is single-use")
     numbing: Sentence = Field(description="the policy on numbing products")
+    numbing_allowed: Annotated[str, Choice(("yes", "no", "ask"))] = Field(
+        description="whether work goes on where a numbing product was put on; ask leaves it to the artist on the day"
+    )
+    tones: Tones = Field(description="swatches of the tone picker, for estimates of contrast")
     limits: Limits = Field(description="the limits the studio keeps")
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"

@@ -1,5 +1,7 @@
 """What is used up, and how it is counted for a job."""
 
+import re
+from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -11,25 +13,37 @@ from generator.records.fields import (
     Measure,
     Name,
     Number,
-    Pattern,
     Sentence,
     Source,
     Yes,
     none_or,
     problem,
 )
+from generator.records.kind import Kind
 from generator.records.located import Text
 from generator.records.record import Entry
 
+PER = ("sitting", "interruption", "machine", "grouping", "ink", "cap", "hour", "area")
 
-def none_or_unknown(value: object) -> object:
-    """`none` is an empty list, `unknown` is kept apart from it."""
-    return None if isinstance(value, Text) and value == "unknown" else none_or(value)
+@dataclass(frozen=True)
+class AllergenWord(Kind[str]):
+    """What a client may react to, in plain words; capitals do not matter."""
+
+    takes: str = "word such as latex or adhesive"
+    example: str = "`latex`"
+
+    def read(self, text: Text) -> str:
+        word = " ".join(text.lower().split())
+        if word == "no":
+            raise self.wrong("R314", text, "expected `none` or what it is, found “no”", "write `none`")
+        if not re.fullmatch(r"[a-z]+([ -][a-z]+)*", word):
+            raise self.wrong(
+                "R314", text, f"expected a word such as latex, found “{text}”", "letters only, one allergy an entry"
+            )
+        return word
 
 
-PER = ("sitting", "interruption", "grouping", "ink", "cap", "hour", "area")
-
-Allergen = Annotated[str, Pattern(r"[a-z]+( [a-z]+)*", "a word such as latex or adhesive", "`adhesive`")]
+Allergen = Annotated[str, AllergenWord()]
 
 
 class Supply(Entry):
@@ -50,7 +64,7 @@ class Supply(Entry):
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
-    contains: Annotated[tuple[Allergen, ...] | None, BeforeValidator(none_or_unknown)] = Field(
+    contains: Annotated[tuple[Allergen, ...] | None, BeforeValidator(none_or)] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )
     instead: Sentence | None = Field(default=None, description="what is taken instead for such a client")

@@ -126,7 +126,8 @@ def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: floa
     Valid:
         row above 0; any finite turn. The heel of the drawing hand rests nearer to the artist than the needle
         and on the hand's own side, so the nearest row comes first, and inside a row a right hand goes from
-        right to left, a left hand from left to right: what the hand covers is lined already
+        right to left, a left hand from left to right: what the hand covers is lined already. A part that lies
+        wholly nearer than another comes before it in the same row too
     Source:
         common practice, no published source
     Does not know:
@@ -143,12 +144,21 @@ def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: floa
     to_the_hand = (0 if hand == "right" else 180) - turned
     aside = {name: shapes.reach(shape, to_the_hand) for name, shape in parts.items()}
     nearest = max(near.values(), default=0.0)
+    far = {name: -shapes.reach(shape, 270 - turned) for name, shape in parts.items()}
 
     def key(name: str) -> tuple[int, float, str]:
         # Nine digits, so that the last bits of a turn do not part what lies in one row.
         return math.floor(round((nearest - near[name]) / row, 9)), -round(aside[name], 9), name
 
-    return tuple(sorted(parts, key=key))
+    # Also inside a row, what lies wholly nearer is lined before what lies behind it.
+    waiting = sorted(parts, key=key)
+    lined: list[str] = []
+    while waiting:
+        # What lies wholly nearer begins where this one ends.
+        free = next(n for n in waiting if not any(round(far[o] - near[n], 9) >= 0 for o in waiting if o != n))
+        lined.append(free)
+        waiting.remove(free)
+    return tuple(lined)
 
 
 def light_before_dark(laid: Sequence[Laid], within: float, step: float) -> tuple[Beside, ...]:

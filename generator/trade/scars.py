@@ -94,9 +94,7 @@ def maturity_months(wound: Wound, on: date) -> int:
             "wound", since.isoformat(), f"a day up to {on.isoformat()}", "ask again when it happened"
         )
     age = relativedelta(on, since)
-    months = age.years * 12 + age.months
-    # A wound of the 31st is a month old on the last day of a shorter month, as `earliest_date_by_age` counts it.
-    return months + 1 if since + relativedelta(months=months + 1) <= on else months
+    return age.years * 12 + age.months
 
 
 def earliest_date_by_age(wound: Wound, months: int) -> date:

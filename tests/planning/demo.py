@@ -50,7 +50,7 @@ def simple(**changes: Any) -> Written:
         "id": "signal-lamp", "client": "R-0900", "title": "Signal lamp", "artist": "quill", "date": "2027-05-12",
         "start": "11:00", "place": "upper-back", "side": "middle", "size": "100 mm x 100 mm",
         "screening": {"asked": "2027-05-05", "answers": "all clear"},
-        "allergies": "none", "scars": "none", "moles": "none",
+        "allergies": "none", "scars": "none", "moles": "none", "old_work": "none", "numbing": "none",
         "parts": [part("lamp", focal="yes")],
     }  # fmt: skip
     changed = {**base, **changes}

@@ -8,8 +8,10 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from generator.planning.old_work import QUESTIONS
 from generator.planning.skin import ITEMS
 from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
+from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, part, scar, simple
 
 LINERS = [g.id for g in RECORDS.groupings.values() if g.label.endswith("RL")]
@@ -52,6 +54,28 @@ def scars(draw: st.DrawFn, name: str = "s1") -> Written:
 
 moles = st.fixed_dictionaries(
     {"at": st.tuples(millimetres(0, 200), millimetres(0, 200)).map(list)}, optional={"keep": millimetres(2, 15)}
+)
+
+
+lasered = st.lists(lately, min_size=1, max_size=2, unique=True)
+
+
+@st.composite
+def old_work(draw: st.DrawFn, name: str = "o1") -> Written:
+    """A tattoo somewhere in the piece; one of the questions about it perhaps not answered."""
+    made: Written = {
+        "id": name, "box": [draw(millimetres(0, 150)), draw(millimetres(0, 150)), "20 mm", "20 mm"],
+        "darkness": draw(words(*DARKNESSES)), "wish": draw(words(*OLD_WORK_WISHES)),
+        "laser": draw(st.one_of(st.sampled_from(["none", "unknown"]), lasered)),
+    }  # fmt: skip
+    for key in draw(st.sets(st.sampled_from([key for key, _ in QUESTIONS]), max_size=1)):
+        if draw(st.booleans()):
+            del made[key]
+    return made
+
+
+numbing = st.fixed_dictionaries(
+    {"product": st.just("lidocaine cream"), "by": st.sampled_from(["client", "studio"]), "on": lately}
 )
 
 
@@ -98,22 +122,26 @@ def jobs(draw: st.DrawFn) -> Written:
         "scars": st.one_of(scars().map(lambda s: [s]), st.tuples(scars("s1"), scars("s2")).map(list), st.none()),
         "moles": st.one_of(st.lists(moles, min_size=1, max_size=2), st.none()),
         "artist": st.sampled_from(["mo", "bram"]),
+        "old_work": st.one_of(st.lists(old_work(), min_size=1, max_size=1), st.none()),
+        "numbing": st.one_of(st.lists(numbing, min_size=1, max_size=1), st.none()),
+        "last_worked": st.one_of(lately, st.none()),
     }
     subjects = draw(st.sets(st.sampled_from(sorted(wild)), max_size=3))
     return simple(
         size="200 mm x 200 mm", date=DAY.isoformat(), parts=draw(parts()),
         place=draw(st.sampled_from(list(RECORDS.sites))), girth={"top": "420 mm", "bottom": "400 mm"},
+        sitting="2" if "last_worked" in subjects else None,
         **{name: draw(wild[name]) for name in sorted(subjects)},
     )  # fmt: skip
 
 
 def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:
     """The job with each of its safety answers taken away, and set to unknown."""
-    for key in ("screening", "allergies", "scars", "moles"):
+    for key in ("screening", "allergies", "scars", "moles", "old_work", "numbing", "last_worked"):
         if key in job:
             yield f"no {key}", changed(job, key)
             yield f"{key} unknown", changed(job, key, to="unknown")
-    if "screening" in job:
+    if isinstance(job.get("screening"), dict):
         yield "not asked on a day", changed(job, "screening", "asked")
         yield "asked on an unknown day", changed(job, "screening", "asked", to="unknown")
         yield "asked a year ago", changed(job, "screening", "asked", to="2026-05-12")
@@ -127,3 +155,8 @@ def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:
             for key in [key for key, _, _ in ITEMS if key in found]:
                 yield f"scar {number} without {key}", changed(job, "scars", number, key)
                 yield f"scar {number}, {key} unknown", changed(job, "scars", number, key, to="unknown")
+    if isinstance(job.get("old_work"), list):
+        for number, found in enumerate(job["old_work"]):
+            for key in [key for key, _ in QUESTIONS if key in found]:
+                yield f"old work {number} without {key}", changed(job, "old_work", number, key)
+                yield f"old work {number}, {key} unknown", changed(job, "old_work", number, key, to="unknown")

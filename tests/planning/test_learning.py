@@ -17,7 +17,8 @@ from generator.planning.learning import Learned, learn, learn_from, learning_row
 from generator.planning.plan import plan
 from generator.planning.reckoning import Recorded
 from generator.press.plan_text import plan_text
-from generator.press.sheet import sheet_html, sheet_of
+from generator.press.printing import sheet_html
+from generator.press.sheet import sheet_of
 from generator.records.jobs import Job
 from generator.records.reading import read_finished, read_records
 from generator.trade import clock

@@ -9,12 +9,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from generator.planning.old_work import QUESTIONS
 from generator.planning.plan import JobPlan
 from generator.planning.skin import ITEMS
 from generator.records.rules import Question
 from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
+from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES
 from tests.planning.demo import JOBS, RECORDS, Written, changed, explicit_answers, scar, simple, try_plan, written
-from tests.planning.random_jobs import days_before, jobs, moles, scars, without_one_answer
+from tests.planning.random_jobs import days_before, jobs, moles, numbing, old_work, scars, without_one_answer
 
 # Derandomized, so that the gate gives the same answer twice.
 often = settings(
@@ -97,7 +99,7 @@ def test_no_word_about_a_scar_is_worse_than_silence(key: str, crossing: bool) ->
 
 
 @many
-@given(jobs(), scars("added"))
+@given(jobs(), scars("s9"))
 def test_another_scar_never_allows_more(job: Written, another: Written) -> None:
     if "scars" not in job:
         return  # to say at last that there is a scar is an answer, not another scar
@@ -147,3 +149,44 @@ def test_another_allergy_never_allows_more(job: Written, allergy: str) -> None:
 def test_writing_all_clear_out_changes_nothing(job: Written) -> None:
     if "screening" in job and job["screening"]["answers"] == "all clear":
         assert rank(explicit_answers(job)) == plannable(job)
+
+
+@many
+@given(jobs(), old_work("o9"))
+def test_more_old_work_never_allows_more(job: Written, another: Written) -> None:
+    if "old_work" not in job:
+        return
+    before = plannable(job)
+    there = [] if job["old_work"] == "none" else job["old_work"]
+    assert rank(changed(job, "old_work", to=[*there, another])) >= before
+
+
+@many
+@given(jobs(), numbing)
+def test_another_numbing_product_never_allows_more(job: Written, another: Written) -> None:
+    if "numbing" not in job:
+        return
+    before = plannable(job)
+    there = [] if job["numbing"] == "none" else job["numbing"]
+    assert rank(changed(job, "numbing", to=[*there, another])) >= before
+
+
+@pytest.mark.parametrize("crossing", [True, False])
+def test_no_word_about_old_work_is_worse_than_silence(crossing: bool) -> None:
+    words = {
+        "darkness": DARKNESSES, "wish": OLD_WORK_WISHES, "laser": ("none", ["2020-01-01"], ["2027-05-12"]),
+    }  # fmt: skip
+    assert set(words) == {key for key, _ in QUESTIONS}
+    box = [f"{side} mm" for side in ((30, 30, 10, 10) if crossing else (80, 80, 10, 10))]
+    for darkness, wish, laser in itertools.product(*words.values()):
+        told = simple(old_work=[{"id": "o1", "box": box, "darkness": darkness, "wish": wish, "laser": laser}])
+        for key in words:
+            for silent in (changed(told, "old_work", 0, key), changed(told, "old_work", 0, key, to="unknown")):
+                assert rank(silent) >= plannable(told), (darkness, wish, laser, key)
+
+
+@pytest.mark.parametrize("last", ["2027-05-12", "2027-05-11", "2027-04-14", "2020-01-01"])
+def test_no_day_of_the_last_sitting_is_worse_than_silence(last: str) -> None:
+    told = simple(sitting="2", last_worked=last)
+    for word in (None, "unknown", "none"):
+        assert rank(changed(told, "last_worked", to=word)) >= plannable(told), word

@@ -161,10 +161,18 @@ def test_the_same_skin_waits_four_weeks() -> None:
 
 
 @pytest.mark.parametrize(
-    ("inks", "slow"), [(["black-line", "wash-mid"], False), (["slate-blue"], False), (["amber"], True)]
+    ("inks", "slow"),
+    [
+        (["black-line", "wash-mid"], False),
+        ([{"ink": "amber", "area": "24 cm²"}], False),
+        ([{"ink": "amber", "area": "25 cm²"}], True),
+        ([{"ink": "amber", "area": "13 cm²"}, {"ink": "slate-blue", "area": "12 cm²"}], True),
+    ],
 )
-def test_touch_up_is_later_after_heavy_colour(inks: list[str], slow: bool) -> None:
-    work = planned(simple(parts=[part("lamp", focal="yes", colours=inks)])).work
+def test_touch_up_is_later_after_heavy_colour(inks: list[object], slow: bool) -> None:
+    # The studio's own limit says from how much packed colour on.
+    assert LIMITS.heavy_colour.text == "25 cm²"
+    work = planned(simple(parts=[part("lamp", (0, 0, 100, 100), focal="yes", colours=inks)])).work
     assert work is not None
     opens, closes = (day - datetime.date(2027, 5, 12) for day in work.touch_up)
     assert (opens.days, closes.days) == ((56, 84) if slow else (42, 56))

@@ -161,7 +161,7 @@ FORMULAS: list[tuple[Callable[..., Any], str, tuple[str, ...]]] = [
     (tray.pieces, "number", ("number", "each")),
     (tray.pieces_by_time, "number", ("minutes", "an_hour")),
     (tray.pieces_by_area, "number", ("area", "served", "amount")),
-    (work.share_of_box, "area", ("box", "share", "inks")),
+    (work.share_of_part, "area", ("part", "share", "inks")),
     (added, "duration", ("value", "share")),
     (rectangle, "area", ("width", "height")),
 ]

@@ -7,7 +7,8 @@ import dataclasses
 import pytest
 
 from generator.planning.as_json import plan_as_data
-from generator.press.sheet import sheet_html, sheet_of
+from generator.press.printing import sheet_html
+from generator.press.sheet import sheet_of
 from generator.records.conditions import FACTS, Value, holds, read_condition
 from generator.records.families import Records
 from generator.records.located import read_located

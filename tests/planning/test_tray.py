@@ -10,6 +10,7 @@ from hypothesis import given
 
 from generator.planning.plan import JobPlan, Work
 from generator.planning.tray import Counted, in_date, pieces
+from generator.planning.work import WHITES
 from generator.press.plan_text import plan_text
 from generator.quantities import written as quantity
 from tests.planning.demo import (
@@ -107,7 +108,8 @@ def test_by_area_and_by_the_hour() -> None:
     assert number(made, "stencil-fluid") == (2, 2) and number(made, "pad") == (3, 3)
     hours = [end / 60 for end in (work_of(made).timetable.whole.low, work_of(made).timetable.whole.high)]
     assert number(made, "towels") == tuple(math.ceil(20 * h) for h in hours)
-    groupings = {s.setting.grouping.id for s in work_of(made).steps}
+    # White is laid with a needle that has touched no other ink.
+    groupings = {(s.setting.grouping.id, s.section == WHITES) for s in work_of(made).steps}
     assert number(made, "cartridges") == (2 * len(groupings), 2 * len(groupings))
 
 

@@ -59,11 +59,6 @@ def test_every_demo_job_has_the_verdict_it_was_made_for(job: str, level: str, he
     assert (made.verdict.level, made.verdict.settled, made.verdict.heading) == (level, True, heading)
 
 
-def test_all_demo_jobs_are_looked_at_here() -> None:
-    # A new demo job needs a line in the table above.
-    assert len(JOBS) == 8
-
-
 @pytest.mark.parametrize("job", JOBS)
 def test_a_plan_that_may_not_go_ahead_has_reasons_and_no_work(job: str) -> None:
     made = demo(job)
@@ -170,7 +165,7 @@ def test_an_allergy_with_nothing_to_take_instead_waits() -> None:
 
 def test_an_allergy_that_no_record_knows_is_said() -> None:
     finding = found(planned(simple(allergies=["nickel"])), "allergies.nickel")
-    assert finding.level == "care" and "no record says" in finding.reason
+    assert finding.level == "wait" and finding.asks and "no record says" in finding.reason
 
 
 # Scars.

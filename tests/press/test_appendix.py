@@ -11,7 +11,8 @@ import pytest
 
 from generator.planning.plan import JobPlan
 from generator.press.appendix import Appendix, appendix_of
-from generator.press.sheet import Sheet, explained_html, sheet_html, sheet_of, stamp_of
+from generator.press.printing import explained_html, sheet_html, stamp_of
+from generator.press.sheet import Sheet, sheet_of
 from tests.planning.demo import RECORDS, demo, planned, simple
 
 DAY = datetime.date(2027, 5, 1)
@@ -73,7 +74,7 @@ def test_the_two_sides_and_their_stamp_stay_as_they_are(job: str) -> None:
     _, sheet, appendix = made(job)
     alone, explained = sheet_html(sheet, DAY), sheet_html(sheet, DAY, appendix)
     assert stamp_of(sheet) in alone and stamp_of(sheet) in explained
-    start, end = '<section class="front"', '<section class="appendix"'
+    start, end = '<section class="side front"', '<section class="appendix"'
     sides = alone[alone.index(start) : alone.index("</main>")]
     assert explained[explained.index(start) : explained.index(end)].strip() == sides.strip()
     assert end not in alone

@@ -12,12 +12,13 @@ from generator.press.learning_page import LEARNING, learning_page
 from generator.press.pages import generated_pages
 from generator.press.restock_page import RESTOCK
 from generator.records.reading import read_records
-from tests.planning.demo import CONTENT, JOBS, RECORDS, demo, with_entry
+from tests.planning.demo import CONTENT, RECORDS, demo, with_entry
 from tests.planning.test_learning import finished
 
 AS_OF = datetime.date(2027, 5, 1)
 LEARNED = learn_from(CONTENT, read_records(CONTENT))[0]
-NEEDS = [needs for name in JOBS if (needs := needs_of(RECORDS, demo(name))) is not None]
+COMING = ("keepers-lantern", "orrery", "paper-boat", "stairwell", "tide-table")
+NEEDS = [needs for name in COMING if (needs := needs_of(RECORDS, demo(name))) is not None]
 PAGES = generated_pages(RECORDS, [], AS_OF, None, LEARNED, NEEDS)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import ast
 from pathlib import Path
 
+from tests.published.mutate import EXEMPT, TRADE, changes
+
 HERE = Path(__file__).parent
 # Circle packing and colour have long tables; they may not stand for the rest.
 LONG_TABLES = {"test_needles.py", "test_colour.py", "test_palette.py"}
@@ -31,3 +33,9 @@ def test_there_are_eighty_separate_values_of_many_kinds() -> None:
     # Even without the long tables the rest carries the whole.
     assert others >= 80, counted
     assert sum(1 for number in counted.values() if number) >= 12, counted
+
+
+def test_what_the_mutation_run_exempts_is_still_there() -> None:
+    tried = {(change.module, change.within, change.was) for path in TRADE.glob("*.py") for change in changes(path.stem)}
+    assert set(EXEMPT) <= tried
+    assert all(len(reason.split()) > 5 for reason in EXEMPT.values())

@@ -7,6 +7,7 @@ import pytest
 
 from generator.trade import (
     body,
+    calibration,
     clock,
     colour,
     disinfection,
@@ -160,6 +161,15 @@ def test_what_is_seen_is_at_most_the_whole() -> None:
     assert body.share_seen(10, 400) == float(Printed("1", GEOMETRY, "C").literal)
 
 
+def test_two_measured_points_make_a_line() -> None:
+    two = int(Printed("2", "Euclid, Elements, postulate 1: a line through two points", "M").literal)
+    points = [calibration.Point(5.0, 60.0), calibration.Point(7.0, 100.0), calibration.Point(8.0, 110.0)][:two]
+    under = calibration.Conditions("one", 3.5, "liner", "bench")
+    assert calibration.frequency_at(5.5, points, under, under) == 70
+    assert calibration.volts_for(90, points, under, under) == 6.5
+    refused(calibration.frequency_at, 5.0, points[: two - 1], under, under)
+
+
 def test_no_limb_is_steeper_than_flat() -> None:
     # Over a distance L along the skin the radius changes by at most L, the girth by at most 2 pi L.
     assert body.girth_at(0, 100 + 2 * math.pi * 10 * 0.99, 100, 10) > 100
@@ -221,7 +231,8 @@ def test_rows_of_a_magnum() -> None:
     stacked = sorted({y for _, y in needle_positions.stacked_positions(5, 2.0, 1.0)})
     assert Printed("2.0000", GEOMETRY, "C").agrees(stacked[1] - stacked[0])
     assert Printed("0.0000", GEOMETRY, "C").agrees(sum(stacked))
-    assert len([x for x, y in needle_positions.stacked_positions(4, 2.0, 1.0) if y < 0]) == 2
+    assert [sum(1 for _, y in needle_positions.stacked_positions(4, 2.0, 1.0) if y * side > 0) for side in (-1, 1)] \
+        == [2, 2]  # fmt: skip
 
 
 def test_an_arc_has_the_radius_of_its_outermost_needles() -> None:
@@ -229,6 +240,8 @@ def test_an_arc_has_the_radius_of_its_outermost_needles() -> None:
     places = needle_positions.curved_positions(9, 2.0, 1.0)
     below = [y for n, (_, y) in enumerate(places) if n % 2 == 0]
     assert Printed("1.0718", GEOMETRY, "C").agrees(max(below) - below[0])
+    # The rows stand as far apart as nested ones, sqrt(3), and the steepest drop of 0.4880 further.
+    assert Printed("2.2200", GEOMETRY, "C").agrees(-2 * max(below))
 
 
 def test_six_stand_as_five_around_one() -> None:

@@ -95,6 +95,16 @@ def test_a_job_that_is_not_there(code: str, content: Path, capsys: pytest.Captur
     assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
 
 
+@pytest.mark.parametrize("code", _of("begun"))
+def test_a_job_that_is_there_already(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new-job", CODES[code].right, "--content", str(content)]) == 0
+    capsys.readouterr()
+    before = (content / CODES[code].file).read_text("utf-8")
+    assert main(["new-job", CODES[code].wrong, "--content", str(content)]) == 1
+    assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    assert (content / CODES[code].file).read_text("utf-8") == before
+
+
 @pytest.mark.parametrize("code", _of("quoted"))
 def test_a_quote_on_a_page(code: str) -> None:
     records = read_records(CONTENT).records

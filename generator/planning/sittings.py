@@ -1,0 +1,122 @@
+"""A piece that is longer than a sitting: which steps are worked in which, and on which day at the earliest."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from dataclasses import dataclass, replace
+
+from generator.planning.old_work import weeks_later
+from generator.planning.reckoning import Value, plain, reckon
+from generator.planning.timetable import Timetable, longest_sitting, timetable_of
+from generator.planning.tray import Tray, tray_of
+from generator.planning.work import Step
+from generator.quantities import significant
+from generator.records.families import Records
+from generator.records.jobs import Job
+
+
+@dataclass(frozen=True, slots=True)
+class Stint:
+    """One step of the order, or the share of it that is worked in one sitting. `number` counts from 1."""
+
+    number: int
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """One sitting of the piece. earliest: the first day on which it may be; None for those that are over."""
+
+    number: int
+    earliest: datetime.date | None
+    stints: tuple[Stint, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AtHand:
+    """The sitting on the day of the job: its steps with what is worked of them today, its times, its tray."""
+
+    sitting: Sitting
+    steps: tuple[Step, ...]
+    timetable: Timetable
+    tray: Tray
+
+
+def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:
+    """All sittings of the piece in order, at the middle of the estimates.
+
+    A sitting ends between two steps; only a step that no sitting could hold is parted. A job that is at a later
+    sitting than the piece should have needed is at the last of them.
+    """
+    longest = longest_sitting(records, job).low
+    limits = records.studio.limits
+    filled = _fill([(step.minutes.low + step.minutes.high) / 2 for step in steps],
+                   working_room(longest, limits.break_after.low, limits.break_length.low))  # fmt: skip
+    today = min(job.sitting, len(filled))
+    made: list[Sitting] = []
+    for number, stints in enumerate(filled, 1):
+        day = None
+        if number >= today:
+            day = job.date if number == today else weeks_later(made[-1].earliest or job.date,
+                                                               limits.same_skin_again.high)  # fmt: skip
+        made.append(Sitting(number, day, tuple(stints)))
+    return tuple(made)
+
+
+def working_room(longest: float, between: float, pause: float) -> float:
+    """The working minutes that fit into a sitting together with the breaks that they make due."""
+    breaks = range(math.ceil(longest / between))
+    return max(min((number + 1) * between, longest - number * pause) for number in breaks)
+
+
+def _fill(minutes: list[float], room: float) -> list[list[Stint]]:
+    sittings: list[list[Stint]] = [[]]
+    left = room
+    for number, whole in enumerate(minutes, 1):
+        todo = whole
+        if whole > left and whole <= room:
+            sittings.append([])
+            left = room
+        while todo > left:
+            if left > 0:
+                sittings[-1].append(Stint(number, significant(left / whole)))
+            todo -= left
+            sittings.append([])
+            left = room
+        sittings[-1].append(Stint(number, significant(todo / whole)))
+        left -= todo
+    return [stints for stints in sittings if stints]
+
+
+def at_hand(
+    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, tray: Tray,
+    sittings: tuple[Sitting, ...],
+) -> AtHand:  # fmt: skip
+    """The sitting on the day of the job. Where the piece takes one alone, it is the whole piece."""
+    sitting = sittings[min(job.sitting, len(sittings)) - 1]
+    if len(sittings) == 1:
+        return AtHand(sitting, steps, timetable, tray)
+    today = tuple(
+        steps[stint.number - 1] if stint.share == 1 else _part_of(job, steps[stint.number - 1], stint)
+        for stint in sitting.stints
+    )
+    times = replace(timetable_of(records, job, today), sittings=plain(1, f"jobs.{job.id}.sitting"))
+    return AtHand(sitting, today, times, tray_of(records, job, today, times))
+
+
+def _part_of(job: Job, step: Step, stint: Stint) -> Step:
+    share = plain(stint.share, f"jobs.{job.id}.sitting")
+
+    def some(value: Value) -> Value:
+        return reckon(share_of, value.kind, value=value, share=share)
+
+    learned = None
+    if step.minutes_learned is not None:
+        learned = reckon(share_of, "duration", value=step.minutes_learned, share=share)
+    return replace(step, amount=some(step.amount), minutes=some(step.minutes), minutes_learned=learned)
+
+
+def share_of(value: float, share: float) -> float:
+    """value · share: what is worked of a step in one sitting."""
+    return value * share

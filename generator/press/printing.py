@@ -1,0 +1,83 @@
+"""A sheet as one HTML file that needs nothing else, and the stamp by which a print is told from a later one."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import json
+from dataclasses import asdict
+from typing import Any
+
+import segno
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from generator.planning.plan import JobPlan
+from generator.press.job_map import ON_PAGE, in_words, job_map
+from generator.press.pictures import Picture, pictures_of
+from generator.press.sheet import Sheet, first_lined
+from generator.press.sides import sides_of
+from generator.records.families import Records
+
+# A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
+_NOT_PRINTED = ("map", "swatch", "span")
+
+
+def stamp_of(sheet: Sheet) -> str:
+    """Eight characters that change when any word or number that is printed changes, and not with how it is drawn."""
+    printed = json.dumps(_printed(asdict(sheet)), ensure_ascii=False, sort_keys=True)
+    return hashlib.sha256(printed.encode()).hexdigest()[:8]
+
+
+def _printed(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _printed(inner) for key, inner in value.items() if key not in _NOT_PRINTED}
+    return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
+
+
+def sheet_html(
+    sheet: Sheet, as_of: datetime.date, appendix: object = None, pictures: tuple[Picture, ...] = ()
+) -> str:
+    """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides."""
+    stamp = stamp_of(sheet)
+    # Version and mask are fixed, so that the same stamp always draws the same code.
+    code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
+    drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
+    context: dict[str, Any] = {
+        "sheet": sheet, "sides": sides_of(sheet), "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
+        "as_of": as_of.isoformat(), "appendix": appendix, "pictures": pictures,
+        "tick_key": _Ticks(sheet).key,
+    }  # fmt: skip
+    return _TEMPLATES.get_template("sheet.html.j2").render(context)
+
+
+def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
+    """The appendix alone, as a file of its own beside the sheet."""
+    context = {"sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "appendix": appendix}
+    return _TEMPLATES.get_template("explained.html.j2").render(context)
+
+
+def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
+    """The job's own page: verdict, findings, the map at a readable size, and the pictures."""
+    start = first_lined(plan.work)
+    context = {
+        "sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "pictures": pictures_of(records, plan),
+        "map": job_map(plan, records.studio.limits.mole_clearance, start, ON_PAGE), "map_words": in_words(plan, start),
+    }  # fmt: skip
+    return _TEMPLATES.get_template("job.html.j2").render(context)
+
+
+class _Ticks:
+    """Under what a tick is kept: a hash of what is ticked, and of the day, because the next sitting begins empty."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self._day = next((pair.value for pair in sheet.head if pair.label == "Day"), "")
+
+    def key(self, of: str, text: str) -> str:
+        return hashlib.sha256(f"{self._day}\n{of}\n{text}".encode()).hexdigest()[:12]
+
+
+_TEMPLATES = Environment(
+    loader=PackageLoader("generator.press"), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
+    lstrip_blocks=True,
+)  # fmt: skip

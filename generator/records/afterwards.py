@@ -1,0 +1,30 @@
+"""What happened on the day: times, lots, and where the work was left."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from generator.quantities import Quantity
+from generator.records.fields import Choice, Date, Day, Measure, Name, Ref, Reference, Sentence
+from generator.records.record import Record
+
+STOPPED = ("done", "time", "skin", "tap-out", "unwell")
+
+
+class Worked(Record):
+    """Actual time by technique."""
+
+    technique: Annotated[Reference, Ref("techniques")] = Field(description="the technique")
+    took: Annotated[Quantity, Measure("duration", "1 min", "24 h", "55 min")] = Field(description="time on the clock")
+
+
+class Finished(Record):
+    """What happened."""
+
+    on: Annotated[Date, Day()] = Field(description="day it was finished")
+    took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
+    worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
+    lots: Annotated[tuple[Name, ...], Field(min_length=1)] = Field(description="batch codes of the inks that were used")
+    stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
+    dressing: Name | None = Field(default=None, description="what it was dressed with")
+    ended: Sentence = Field(description="why the work stopped, and where it was left")

@@ -1,0 +1,61 @@
+"""Where something lies on the piece: from its upper left corner, right and down."""
+
+from typing import Annotated, Protocol
+
+from pydantic import Field
+
+from generator.quantities import Quantity
+from generator.records.fields import Measure, problem
+from generator.records.located import Text
+from generator.trade import shapes
+from generator.trade.refusal import Refusal
+
+Across = Annotated[Quantity, Measure("length", "0 mm", "1500 mm", "40 mm")]
+Extent = Annotated[Quantity, Measure("length", "1 mm", "1500 mm", "60 mm")]
+Spot = tuple[Across, Across]
+Frame = tuple[Across, Across, Extent, Extent]
+Points = Annotated[tuple[Spot, ...], Field(min_length=3, max_length=200)]
+
+BOX = "an upright box: right and down from the upper left corner of the piece, then width and height"
+ELLIPSE = "instead of a box: the ellipse inside such a box"
+OUTLINE = "instead of a box: points [right, down] round the edge, in order; the last is joined to the first"
+
+
+class Drawn(Protocol):
+    """Something with a place and one shape."""
+
+    @property
+    def id(self) -> Text: ...
+    @property
+    def box(self) -> Frame | None: ...
+    @property
+    def ellipse(self) -> Frame | None: ...
+    @property
+    def outline(self) -> tuple[Spot, ...] | None: ...
+
+
+def one_shape(thing: Drawn) -> None:
+    """Raise a mistake unless exactly one of the three shapes is given, and is one."""
+    given = [name for name in ("box", "ellipse", "outline") if getattr(thing, name) is not None]
+    if not given:
+        raise problem(
+            "R316", f"`{thing.id}` needs a `box`, an `ellipse` or an `outline`", "none of the three",
+            "`box`, `ellipse` or `outline`", "add `box: [40 mm, 40 mm, 60 mm, 60 mm]`", at="id",
+        )  # fmt: skip
+    if len(given) > 1:
+        raise problem(
+            "R317", f"`{thing.id}` has {' and '.join(f'`{name}`' for name in given)}", f"`{given[1]}`",
+            "one shape", "keep one of them", at=given[1],
+        )  # fmt: skip
+    if thing.outline is not None:
+        _is_a_shape(thing.outline)
+
+
+def _is_a_shape(outline: tuple[Spot, ...]) -> None:
+    try:
+        shapes.area(shapes.Outline(tuple((across.low, down.low) for across, down in outline)))
+    except Refusal as refusal:
+        raise problem(
+            "R322", "the outline crosses itself or holds nothing", "an outline that is no shape", refusal.expected,
+            refusal.remedy, at="outline",
+        ) from None  # fmt: skip

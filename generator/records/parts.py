@@ -1,0 +1,92 @@
+"""The parts of a drawing, with their lines and colours."""
+
+from typing import Annotated
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
+from generator.records.fields import Choice, Id, Measure, Ref, Reference, Yes, problem
+from generator.records.located import Mapping, Text
+from generator.records.record import Record
+from generator.records.scar_words import DETAILS
+
+DialPoint = Annotated[Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "95 Hz")]
+
+
+class Settings(Record):
+    """What a job may choose for one piece of work; everything else comes from the technique."""
+
+    technique: Annotated[Reference, Ref("techniques")] | None = Field(default=None, description="another technique")
+    needle: Annotated[Reference, Ref("groupings", "`1207RL`")] | None = Field(default=None, description="grouping")
+    machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="another machine")
+    dial: DialPoint | None = Field(default=None, description="another dial setting, in what the machine's dial shows")
+    hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "3 mm")] | None = Field(
+        default=None, description="another hang-out"
+    )
+
+
+class Lines(Settings):
+    """Lines of one part run with one grouping."""
+
+    ink: Annotated[Reference, Ref("inks")] | None = Field(
+        default=None, description="its ink; the part's own black where none is named, else the studio's first"
+    )
+    length: Annotated[Quantity, Measure("length", "5 mm", "100 m", "900 mm", span=True)] = Field(
+        description="length of all these lines"
+    )
+
+
+class Colour(Settings):
+    """One ink on one part. An ink's id alone is enough."""
+
+    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink")
+    area: Annotated[Quantity, Measure("area", "0.05 cm²", "5000 cm²", "12 cm²", span=True)] | None = Field(
+        default=None, description="area it covers; a share of the part where none is given"
+    )
+    narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
+        default=None, description="narrowest place it fills; the part's narrower side where none is given"
+    )
+
+
+def _ink_alone(value: object) -> object:
+    if isinstance(value, Text):
+        made = Mapping({"ink": value})
+        made.place, made.key_places = value.place, {"ink": value.place}
+        return made
+    return value
+
+
+class Part(Record):
+    """One part of the drawing."""
+
+    id: Annotated[Text, Id()] = Field(description="its name in this job")
+    role: Annotated[str, Choice(("main", "secondary", "filler", "lettering"))] = Field(
+        description="its weight in the piece"
+    )
+    focal: Yes = Field(default=False, description="whether the eye is meant to rest on it")
+    box: Frame | None = Field(default=None, description=BOX)
+    ellipse: Frame | None = Field(default=None, description=ELLIPSE)
+    outline: Points | None = Field(default=None, description=OUTLINE)
+    detail: Annotated[str, Choice(DETAILS)] = Field(description="how fine it is")
+    gap: Annotated[Quantity, Measure("length", "0.1 mm", "100 mm", "1.5 mm")] | None = Field(
+        default=None, description="tightest gap between its lines; in lettering the smallest counter"
+    )
+    lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
+    colours: tuple[Annotated[Colour, BeforeValidator(_ink_alone)], ...] = Field(
+        default=(), description="its inks: ids, or mappings that say more"
+    )
+
+    @model_validator(mode="after")
+    def has_work(self) -> "Part":
+        if not self.lines and not self.colours:
+            raise problem(
+                "R316", "a part needs lines or colours", "neither", "`lines` or `colours`",
+                "add what is done on it, or take the part away", at="id",
+            )  # fmt: skip
+        return self
+
+    @model_validator(mode="after")
+    def has_one_shape(self) -> "Part":
+        one_shape(self)
+        return self

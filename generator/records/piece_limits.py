@@ -1,0 +1,55 @@
+"""The studio's limits for the drawing itself: what closes, what covers, what is seen, what the eye rests on."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from generator.quantities import Quantity
+from generator.records.fields import Measure, Number
+from generator.records.record import Record
+
+Lightness = Annotated[float, Number(0, 100, "`40`")]
+
+
+class CoverLightness(Record):
+    """How light, in CIELAB L*, the darkest ink over old work may be, by the darkness of the old work."""
+
+    light: Lightness = Field(description="over light old work")
+    medium: Lightness = Field(description="over old work of medium darkness")
+    dark: Lightness = Field(description="over dark old work")
+
+
+class PieceLimits(Record):
+    """The part of the limits that judges a drawing."""
+
+    girth_change: Annotated[Quantity, Measure("share", "1 %", "50 %", "5 %")] = Field(
+        description="change of the girth from standing to the pose, from which the stencil is placed again"
+    )
+    counter_gap: Annotated[Quantity, Measure("length", "0.3 mm", "10 mm", "1.5 mm")] = Field(
+        description="smallest counter of a letter that stays open"
+    )
+    after_laser: Annotated[Quantity, Measure("days", "14 days", "730 days", "8 weeks")] = Field(
+        description="time from the last laser session before old work is worked over"
+    )
+    cover_ratio: Annotated[float, Number(1, 10, "`2`")] = Field(
+        description="area of a cover-up over the area of what it covers, at least"
+    )
+    cover_lightness: CoverLightness = Field(description="how dark the inks over old work have to be")
+    beside: Annotated[Quantity, Measure("length", "0 mm", "50 mm", "2 mm")] = Field(
+        description="gap up to which two parts count as beside each other when inks are laid"
+    )
+    darker_by: Annotated[float, Number(1, 100, "`20`")] = Field(
+        description="difference in CIELAB lightness from which an ink counts as darker than one beside it"
+    )
+    one_place: Annotated[Quantity, Measure("share", "34 %", "100 %", "90 %")] = Field(
+        description="share of a strong colour in one of the nine places of a piece, from which it sits in one only"
+    )
+    blend_jump: Annotated[float, Number(1, 10, "`2.5`")] = Field(
+        description="how many times the mean of its other steps a step of a blend may be before it jumps"
+    )
+    quiet_ink: Annotated[float, Number(0, 50, "`8`")] = Field(
+        description="estimated CIEDE2000 difference from the skin under which an ink reads quietly"
+    )
+    white_area: Annotated[Quantity, Measure("area", "0.1 cm²", "500 cm²", "6 cm²")] = Field(
+        description="area of white in a piece; more is a note"
+    )

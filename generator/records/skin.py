@@ -1,0 +1,146 @@
+"""The client's skin: its tone, its scars, its moles, and old work that lies in the area."""
+
+import re
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from generator.quantities import Quantity
+from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
+from generator.records.fields import (
+    Choice,
+    Count,
+    Date,
+    Day,
+    DayOrMonth,
+    Id,
+    Kind,
+    Measure,
+    Number,
+    OrUnknown,
+    When,
+    YesNo,
+    none_or,
+    problem,
+)
+from generator.records.located import Text
+from generator.records.record import Record
+from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
+from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES, TONES
+
+
+class Reading(Record):
+    """What a colour meter read beside the piece, away from ink and redness; the middle of several readings."""
+
+    lightness: Annotated[float, Number(0, 100, "`62`")] = Field(description="CIELAB lightness L* under D65")
+    b: Annotated[float, Number(0.1, 60, "`18`")] = Field(description="CIELAB yellowness b* of the same reading")
+
+
+class Skin(Record):
+    """How the skin looks on the day, for notes about contrast."""
+
+    tone: Annotated[str, Choice(TONES)] | None = Field(
+        default=None, description="by the tone picker; it comes before a reading"
+    )
+    measured: Reading | None = Field(default=None, description="a reading of the skin by a colour meter")
+
+    @model_validator(mode="after")
+    def says_something(self) -> "Skin":
+        if self.tone is None and self.measured is None:
+            raise problem(
+                "R316", "skin needs a tone or a reading", "neither", "`tone` or `measured`",
+                "add `tone: medium`, or take `skin` away",
+            )  # fmt: skip
+        return self
+
+
+class ScarScale(Record):
+    """A clinician's score on the Vancouver Scar Scale, form of Sullivan 1990. It describes, and permits nothing."""
+
+    pigmentation: Annotated[int, Count(0, 2)] = Field(description="0 normal, up to 2 in this form of the scale")
+    vascularity: Annotated[int, Count(0, 3)] = Field(description="0 normal, 1 pink, 2 red, 3 purple")
+    pliability: Annotated[int, Count(0, 5)] = Field(
+        description="0 normal, 1 supple, 2 yielding, 3 firm, 4 ropes, 5 contracture"
+    )
+    height: Annotated[int, Count(0, 3)] = Field(description="0 flat, 1 below 2 mm, 2 from 2 to 5 mm, 3 above 5 mm")
+
+
+@dataclass(frozen=True)
+class ScarName(Kind[Text]):
+    """A scar's name is printed, so it must not tell what the scar came from."""
+
+    takes: str = "short name such as s1"
+    example: str = "`s1`"
+
+    def read(self, text: Text) -> Text:
+        if not re.fullmatch(r"s\d{1,2}", text):
+            raise self.wrong(
+                "R321", text, "a scar is called s and a number; its name is printed and says nothing of its cause",
+                "write `s1`, `s2` and so on",
+            )  # fmt: skip
+        return text
+
+
+class Scar(Record):
+    """A scar in the area as it looks and feels. What is not known is written `unknown` and asked about."""
+
+    id: Annotated[Text, ScarName()] = Field(description="its name in this job")
+    from_: Spot = Field(alias="from", description="one end, from the upper left corner of the piece: right, down")
+    to: Spot = Field(description="the other end")
+    width: Annotated[Quantity, Measure("length", "0.5 mm", "300 mm", "4 mm", span=True)] = Field(
+        description="width across"
+    )
+    height: Annotated[Quantity | None, OrUnknown(Measure("length", "0 mm", "20 mm", "1 mm", span=True))] = Field(
+        default=None, description="how far it stands up"
+    )
+    wound: Annotated[When | None, OrUnknown(DayOrMonth())] = Field(
+        default=None, description="when the wound happened, not when it was healed"
+    )
+    type: Annotated[str | None, OrUnknown(Choice(TYPES))] = Field(default=None, description="its form")
+    after: Annotated[str | None, OrUnknown(Choice(AFTER))] = Field(
+        default=None, description="what it came from; never printed"
+    )
+    colour: Annotated[str | None, OrUnknown(Choice(COLOURS))] = Field(default=None, description="its colour today")
+    feel: Annotated[str | None, OrUnknown(Choice(FEELS))] = Field(default=None, description="how it feels")
+    itch: Annotated[bool | None, OrUnknown(YesNo())] = Field(default=None, description="whether it itches")
+    pain: Annotated[bool | None, OrUnknown(YesNo())] = Field(default=None, description="whether it hurts")
+    growth: Annotated[bool | None, OrUnknown(YesNo())] = Field(default=None, description="whether it still changes")
+    wish: Annotated[str | None, OrUnknown(Choice(WISHES))] = Field(
+        default=None, description="what the client wants for it; having a scar is no wish to cover it"
+    )
+    scale: ScarScale | None = Field(
+        default=None, description="what a clinician scored, where the client brought it; never printed"
+    )
+
+
+class Mole(Record):
+    """A mole or lesion that stays untouched."""
+
+    at: Spot = Field(description="its middle, from the upper left corner of the piece: right, down")
+    keep: Annotated[Quantity, Measure("length", "1 mm", "80 mm", "8 mm")] | None = Field(
+        default=None, description="distance to keep; the studio's own where none is given"
+    )
+
+
+class OldWork(Record):
+    """A tattoo that is there already. What is not known is written `unknown` and asked about."""
+
+    id: Annotated[Text, Id()] = Field(description="its name in this job; it is printed")
+    box: Frame | None = Field(default=None, description=BOX)
+    ellipse: Frame | None = Field(default=None, description=ELLIPSE)
+    outline: Points | None = Field(default=None, description=OUTLINE)
+    darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES))] = Field(
+        default=None, description="how dark its darkest place is today"
+    )
+    wish: Annotated[str | None, OrUnknown(Choice(OLD_WORK_WISHES))] = Field(
+        default=None, description="what the client wants for it"
+    )
+    laser: Annotated[tuple[Annotated[Date, Day()], ...] | None, BeforeValidator(none_or)] = Field(
+        default=None, description="`none`, or the days on which it was lasered"
+    )
+
+    @model_validator(mode="after")
+    def has_one_shape(self) -> "OldWork":
+        one_shape(self)
+        return self

@@ -1,0 +1,5 @@
+"""The words for skin and for old work in it, shared by jobs and by the limits of the studio."""
+
+TONES = ("very light", "light", "medium", "tan", "brown", "dark")
+DARKNESSES = ("light", "medium", "dark")
+OLD_WORK_WISHES = ("leave", "work around", "cover")

@@ -1,0 +1,157 @@
+"""Each demo job has the verdict and the findings that it was made for, and between them they show the trade."""
+
+from __future__ import annotations
+
+import datetime
+from typing import NamedTuple
+
+import pytest
+
+from generator.planning.sittings import split_into_sittings
+from generator.planning.verdict import Level
+from generator.records.jobs import Job
+from tests.planning.demo import CONTENT, JOBS, RECORDS, demo, steps_of, written
+
+
+class Made(NamedTuple):
+    """What a demo job was made for: its heading, and its findings by level, what they are about, and the rule."""
+
+    heading: str
+    findings: frozenset[tuple[Level, str, str]] = frozenset()
+
+
+def _with(heading: str, *findings: tuple[Level, str, str]) -> Made:
+    return Made(heading, frozenset(findings))
+
+
+CROSSED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-crossed")
+
+MADE: dict[str, Made] = {
+    "bell-pull": _with(
+        "Wait",
+        ("wait", "screening.numbing-product", "screening.numbing-product"),
+        ("care", "numbing", "studio.numbing_allowed"),
+    ),
+    "clock-tower": _with("With care", ("care", "parts", "studio.limits.sitting")),
+    "diving-bell": _with("Clear to start"),
+    "folding-ruler": _with(
+        "Ask first — until answered: wait",
+        ("wait", "screening.isotretinoin", "screening.isotretinoin"),
+        ("wait", "allergies", "allergies"),
+    ),
+    "gear-band": _with("Clear to start", ("note", "size", "sites")),
+    "keepers-lantern": _with(
+        "With care",
+        ("care", "allergies.adhesive", "supplies.barrier-film"),
+        ("care", "allergies.adhesive", "supplies.dressing-film"),
+        CROSSED,
+    ),
+    "low-water": _with("With care", ("care", "parts.words.gap", "studio.limits.counter_gap")),
+    "orrery": _with("Ask a doctor first", ("doctor", "screening.blood-thinners", "screening.blood-thinners")),
+    "paper-boat": _with(
+        "Wait until 2027-07-18, then look again", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED
+    ),
+    "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), CROSSED),
+    "sextant": _with("Clear to start"),
+    "signal-box": _with("With care", ("care", "allergies.lanolin", "supplies.glide")),
+    "stairwell": _with(
+        "Not here",
+        ("not here", "screening.skin-cancer-in-area", "screening.skin-cancer-in-area"),
+        ("not here", "scars.s1", "scar-rules.scar-after-skin-cancer"),
+        ("care", "scars.s1", "scar-rules.scar-cover"),
+        CROSSED,
+        ("note", "parts.well", "parts.role"),
+    ),
+    "star-finder": _with("Clear to start", ("note", "skin", "studio.limits.quiet_ink")),
+    "steam-boiler": _with("With care", ("care", "old_work.o1", "studio.limits.cover_ratio")),
+    "tide-table": _with("Clear to start", ("note", "parts.dial", "parts.role")),
+    "tin-telegraph": _with(
+        "With care",
+        ("care", "allergies.fragrance", "supplies.stencil-fluid"),
+        ("care", "allergies.fragrance", "supplies.skin-wash"),
+        ("care", "allergies.latex", "supplies.grip-wrap"),
+    ),
+    "weather-house": _with("Clear to start"),
+}
+
+
+def test_every_demo_job_is_in_the_table() -> None:
+    assert set(MADE) == set(JOBS) and len(JOBS) >= 12
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_a_demo_job_has_what_it_was_made_for(job: str) -> None:
+    plan, made = demo(job), MADE[job]
+    assert plan.verdict.heading == made.heading
+    found = [(f.level, f.about, f.rule) for f in plan.findings]
+    assert len(found) == len(set(found)) and set(found) == made.findings
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_a_demo_job_says_in_its_first_line_what_it_shows(job: str) -> None:
+    first, second = (CONTENT / "jobs" / f"{job}.yml").read_text("utf-8").split("\n")[:2]
+    assert first.startswith("# ") and first.endswith(".") and len(first.split()) > 6
+    assert second == f"id: {job}"
+
+
+@pytest.mark.parametrize("job", [job for job in JOBS if job != "clock-tower"])
+def test_a_demo_job_is_short_and_its_day_is_plausible(job: str) -> None:
+    lines = (CONTENT / "jobs" / f"{job}.yml").read_text("utf-8").splitlines()
+    assert len([line for line in lines if not line.startswith("#")]) < 46 and max(map(len, lines)) <= 110
+    work = demo(job).work
+    if work is not None:
+        sitting = RECORDS.studio.limits.sitting.low
+        assert 20 <= work.timetable.chair.low < work.timetable.chair.high <= sitting
+        assert work.timetable.done_between[1].time() < datetime.time(19)
+
+
+def _jobs() -> dict[str, Job]:
+    return {name: demo(name).job for name in JOBS}
+
+
+class TestTogetherTheyShow:
+    def test_one_long_piece_over_three_sittings(self) -> None:
+        job = demo("clock-tower").job
+        sittings = split_into_sittings(RECORDS, job, steps_of(written("clock-tower")))
+        assert len(sittings) == 3 and job.sitting == 2
+        rest = datetime.timedelta(days=RECORDS.studio.limits.same_skin_again.high)
+        assert job.last_worked is not None and job.last_worked + rest <= job.date
+        days = [sitting.earliest for sitting in sittings]
+        assert days[0] is None and days[1] == job.date and days[2] is not None and days[2] >= job.date + rest
+
+    def test_a_band_on_a_tapered_limb(self) -> None:
+        job = demo("gear-band").job
+        assert job.girth is not None and job.girth.top.low > job.girth.bottom.low >= job.size[0].low
+        assert RECORDS.sites[job.place].limb
+        assert any(str(part.box and part.box[2].text) == job.size[0].text for part in job.parts)
+
+    def test_a_raised_scar_that_is_crossed_and_one_that_is_worked_around(self) -> None:
+        raised, around = demo("sand-glass"), demo("weather-house")
+        assert [(s.scar.type, s.crossed_by) for s in raised.scars] == [("raised", ("dunes",))]
+        assert [(s.scar.wish, s.crossed_by, s.findings) for s in around.scars] == [("work around", (), ())]
+
+    def test_a_cover_up_a_lettering_piece_and_dark_skin(self) -> None:
+        jobs = _jobs()
+        assert [old.wish for old in jobs["steam-boiler"].old_work or ()] == ["cover"]
+        assert any(part.role == "lettering" and part.focal for part in jobs["low-water"].parts)
+        assert jobs["star-finder"].skin is not None and jobs["star-finder"].skin.tone == "dark"
+
+    def test_allergies_and_a_left_handed_artist(self) -> None:
+        jobs = _jobs()
+        assert len({word for job in jobs.values() for word in job.allergies or ()}) >= 3
+        left = [name for name, job in jobs.items() if RECORDS.people[job.artist].hand == "left"]
+        assert any(demo(name).verdict.goes_ahead for name in left)
+
+    def test_three_finished_jobs_with_times_and_lots(self) -> None:
+        finished = [job.finished for job in _jobs().values() if job.finished is not None]
+        assert len(finished) >= 3
+        assert all(done.worked and done.lots and done.ended for done in finished)
+
+    def test_every_verdict(self) -> None:
+        assert {demo(name).verdict.level for name in JOBS} == {"clear", "care", "wait", "doctor", "not here"}
+        waits = [demo(name).verdict for name in JOBS if demo(name).verdict.level == "wait"]
+        assert {(verdict.settled, verdict.until is None) for verdict in waits} >= {
+            (True, False),
+            (True, True),
+            (False, True),
+        }

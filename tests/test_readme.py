@@ -1,0 +1,62 @@
+"""What the README shows is what the program does."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+from generator.planning.plan import plan
+from generator.press.sheet import sheet_of
+from generator.records.reading import read_job, read_records
+from tests.conftest import ROOT
+
+README = (ROOT / "README.md").read_text("utf-8")
+BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```", README, re.MULTILINE | re.DOTALL)
+
+
+def test_the_first_block_makes_the_handbook_and_the_second_runs_the_tests() -> None:
+    assert [language for language, _ in BLOCKS[:2]] == ["sh", "sh"]
+    assert BLOCKS[0][1].split("\n")[-2] == ".venv/bin/mkdocs build"
+    assert BLOCKS[1][1].split("\n")[-2] == ".venv/bin/python -m pytest"
+
+
+def test_the_gate_runs_the_second_block_as_it_stands() -> None:
+    command = next(line for line in (ROOT / ".ci" / "run").read_text("utf-8").split("\n") if "awk" in line)
+    extract = command[command.index("<(") + 2 : command.rindex(")")]
+    shown = subprocess.run(["bash", "-c", extract], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert shown.stdout == BLOCKS[1][1]
+
+
+def test_the_example_job_is_complete_short_and_goes_ahead(tmp_path: Path) -> None:
+    text = next(block for language, block in BLOCKS if language == "yaml")
+    assert text.count("\n") < 40
+    content = tmp_path / "content"
+    shutil.copytree(ROOT / "content", content)
+    path = content / "jobs" / "lamp-glass.yml"
+    path.write_text(text, "utf-8")
+    reading = read_records(content)
+    assert reading.records is not None
+    job = read_job(path, reading.known)
+    assert job.report == () and job.job is not None
+    made, report = plan(reading.records, job.job)
+    assert report == () and made is not None
+    assert made.verdict.goes_ahead, made.findings
+
+
+def test_the_rows_it_shows_are_those_of_the_sheet() -> None:
+    reading = read_records(ROOT / "content")
+    assert reading.records is not None
+    job = read_job(ROOT / "content" / "jobs" / "tide-table.yml", reading.known).job
+    assert job is not None
+    made, _ = plan(reading.records, job)
+    assert made is not None
+    rows = [
+        f"| {r.number} | {r.part} | {r.technique} | {r.needle}, {r.hang_out} | **{r.dial}** {r.machine} | {r.ink} | "
+        f"{r.minutes} | {r.over} |".replace("\u00a0", " ")
+        for r in sheet_of(reading.records, made).rows
+        if not r.is_break
+    ]
+    shown = [line for line in README.split("\n") if re.match(r"\| \d", line)]
+    assert shown == rows[: len(shown)] and shown
