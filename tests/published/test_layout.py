@@ -18,3 +18,10 @@ def test_dark_to_light_lays_no_light_before_a_dark() -> None:
     laid = [Laid(f"{lightness}", Box(0, 0, 10, 10), lightness) for lightness in (5, 30, 60, 85, 100)]
     assert light_before_dark(laid, within=0, step=10) == ()
     assert len(light_before_dark(laid[::-1], within=0, step=10)) == 10
+
+
+def test_what_lies_wholly_nearer_comes_first_in_the_same_row_too() -> None:
+    """Two parts that touch, one right below the other: the heel of the hand rests on the lower one."""
+    for hand, above, below in (("right", 40, 0), ("left", 0, 40)):
+        parts = {"above": Box(above, 0, 20, 40), "below": Box(below, 40, 20, 20)}
+        assert lining_order(parts, hand, turned=0, row=200) == ("below", "above")
