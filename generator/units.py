@@ -25,6 +25,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "pigment load": ("a pigment load", "mg/mL"),
     "angle": ("an angle", "°"),
     "resolution": ("a print resolution", "dpi"),
+    "illuminance": ("an illuminance", "lx"),
 }
 
 # The unit as people write it -> (kind, name for pint).
@@ -76,6 +77,7 @@ UNITS: dict[str, tuple[str, str]] = {
     "mg/mL": ("pigment load", "milligram/milliliter"),
     "°": ("angle", "degree"),
     "dpi": ("resolution", "1/inch"),
+    "lx": ("illuminance", "lux"),
 }
 
 # Spellings that mean one of the units above beyond doubt.
@@ -85,7 +87,7 @@ SPELLINGS = {
     "hours": "h", "hour": "h", "day": "days", "week": "weeks", "month": "months", "year": "years",
     "ml": "mL", "l": "L", "percent": "%", "°c": "°C", "°f": "°F", "deg": "°", "m/s2": "m/s²",
     "cm2/min": "cm²/min", "mm2/min": "mm²/min", "in2/min": "in²/min", "mL/cm2": "mL/cm²", "ml/cm²": "mL/cm²",
-    "strokes/minute": "strokes/min", "strokes/second": "strokes/s",
+    "lux": "lx", "strokes/minute": "strokes/min", "strokes/second": "strokes/s",
 }  # fmt: skip
 
 # kind -> per system: the unit shown, then (below this value, decimals) from small to large.
@@ -135,4 +137,5 @@ SHOWN: dict[str, dict[str, tuple[str, _Steps]]] = {
     "pigment load": {"metric": ("mg/mL", ((_ALWAYS, 0),))},
     "angle": {"metric": ("°", ((_ALWAYS, 0),))},
     "resolution": {"metric": ("dpi", ((_ALWAYS, 0),))},
+    "illuminance": {"metric": ("lx", ((_ALWAYS, 0),))},
 }

@@ -27,6 +27,7 @@ PAGE_OF: dict[str, str] = {
     "cycles": "reference/cycles.md",
     "loads": "reference/sterilizer.md",
     "supplies": "reference/supplies.md",
+    "values": "reference/values.md",
     "people": "reference/people.md",
 }
 NO_SOURCE = "common practice, no published source"

@@ -46,6 +46,7 @@ def generated_pages(
         "reference/hygiene.md": safety_tables.hygiene_page,
         "reference/cycles.md": sterilizer_page.cycles_page,
         "reference/supplies.md": tables.supplies_page,
+        "reference/values.md": tables.values_page,
         "reference/people.md": tables.people_page,
         "reference/studio.md": safety_tables.studio_page,
         "reference/sources.md": tables.sources_page,

@@ -193,6 +193,21 @@ def _use(supply: Supply, records: Records) -> str:
     return f"{number(supply.amount)} {supply.counted_in} for {per}"
 
 
+def values_page(records: Records, here: str) -> str:
+    """Numbers that procedures quote."""
+    rows = (
+        Row(anchor("values", value.id), (
+            value.what, measured(value.is_, records), to_source(here, value.source, records),
+        ))
+        for value in records.values.values()
+    )  # fmt: skip
+    return page(
+        "Values of the house",
+        paragraph("Numbers that procedures quote and that stand in no other table. Each is changed here alone."),
+        table("Values of the house", ("What", "Value", "Source"), rows),
+    )
+
+
 def people_page(records: Records, here: str) -> str:
     """Who works here, and what they may do."""
     rows = (

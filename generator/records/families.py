@@ -19,6 +19,7 @@ from generator.records.sources import SourceRecord
 from generator.records.sterilizer import Cycle, Load
 from generator.records.studio import Studio
 from generator.records.supplies import Supply
+from generator.records.values import Value
 
 
 class Family(NamedTuple):
@@ -51,6 +52,7 @@ LISTED: tuple[Family, ...] = (
     Family("cycles", Cycle, "Sterilizer cycles: temperature, hold and drying."),
     Family("loads", Load, "Loads of the sterilizer, where anything is sterilized here."),
     Family("supplies", Supply, "What is used up."),
+    Family("values", Value, "Numbers that procedures quote and that no other record holds."),
     Family("people", Person, "Who works here."),
 )
 ALL: tuple[Family, ...] = (STUDIO, *LISTED, JOBS)
@@ -77,6 +79,7 @@ class Records:
     cycles: dict[str, Cycle]
     loads: dict[str, Load]
     supplies: dict[str, Supply]
+    values: dict[str, Value]
     people: dict[str, Person]
 
     def family(self, name: str) -> dict[str, Entry]:
