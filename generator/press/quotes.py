@@ -17,6 +17,7 @@ from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.addresses import PAGE_OF, anchor
 from generator.press.markup import markdown_text
 from generator.press.worded import said
+from generator.quantities import Quantity
 from generator.records.families import LISTED, STUDIO, Records
 
 # Code comes first in the pattern, so that a quote inside it is never seen as one.
@@ -43,6 +44,13 @@ class _Found(NamedTuple):
     words: str
     page: str
     row: str
+    measured: bool
+
+    def linked(self) -> str:
+        """As Markdown; what was measured or decided in numbers is set apart from words."""
+        # An absolute link is resolved from the handbook's folder, and MkDocs checks page and row.
+        link = f"[{markdown_text(self.words)}](/{self.page}#{self.row})"
+        return f"{link}{{ .value }}" if self.measured else link
 
 
 def quoted(text: str, file: str, records: Records) -> tuple[str, Report]:
@@ -89,8 +97,7 @@ def _line(line: str, number: int, file: str, records: Records) -> tuple[str, lis
                 note="a quote names a record: family, id and field, with points between",
             ))  # fmt: skip
             return piece[0]
-        # An absolute link is resolved from the handbook's folder, and MkDocs checks page and row.
-        return f"[{markdown_text(found.words)}](/{found.page}#{found.row})"
+        return found.linked()
 
     return _PIECES.sub(replaced, line), report
 
@@ -116,7 +123,7 @@ def _value(written: str | None, records: Records) -> _Found:
     words = said(value, records)
     if words is None:
         raise _whole(value, walked)
-    return _Found(words, PAGE_OF[family], row)
+    return _Found(words, PAGE_OF[family], row, isinstance(value, Quantity))
 
 
 def _start(family: str, keys: list[str], records: Records) -> tuple[object, str, str]:

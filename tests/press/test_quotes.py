@@ -50,8 +50,10 @@ def told(text: str, records: Records = RECORDS) -> str:
     ],
 )  # fmt: skip
 def test_a_quote_becomes_the_value_linked_to_its_row(quote: str, words: str, at: str) -> None:
-    assert told(f"about {{{{ {quote} }}}} or so") == f"about [{words}](/{at}) or so"
-    assert told(f"{{{{{quote}}}}}") == f"[{words}](/{at})"
+    # A quantity is marked as a value: it has a unit behind a space that does not break.
+    linked = f"[{words}](/{at})" + ("{ .value }" if "\u00a0" in words else "")
+    assert told(f"about {{{{ {quote} }}}} or so") == f"about {linked} or so"
+    assert told(f"{{{{{quote}}}}}") == linked
 
 
 def test_the_other_system_comes_first_where_the_studio_says_so() -> None:
