@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from generator.planning.reckoning import reckon, recorded
 from generator.planning.settings import computed_width, dial_row
 from generator.press.addresses import address, anchor, to_entry, to_source
+from generator.press.charts import Span, spans_chart
 from generator.press.dials import NOT_MEASURED, groupings_of, machine_setting
 from generator.press.markup import Markup, Row, heading, link, note, page, paragraph, table, terms
 from generator.press.needle_figures import cross_sections
@@ -100,10 +101,19 @@ def speeds_page(records: Records, here: str) -> str:
         ),
         table("Techniques and how they are worked", columns,
               (_technique(t, records, here) for t in records.techniques.values())),
+        spans_chart("Speed by technique and groupings", _speeds(records), records),
         note("Volts", f"“{NOT_MEASURED}” means that nobody has measured this machine with such a stroke at this speed. "
              "Volts are never guessed from another machine, stroke, cartridge or supply."),
         *blocks,
     )  # fmt: skip
+
+
+def _speeds(records: Records) -> list[Span]:
+    return [
+        Span(f"{technique.name}, {groupings_of(row)}", row.speed, row.usual)
+        for technique in records.techniques.values()
+        for row in technique.dials
+    ]
 
 
 def _technique(technique: Technique, records: Records, here: str) -> Row:

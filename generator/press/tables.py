@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from generator.planning.reckoning import Named
 from generator.planning.tray import good_until
 from generator.press.addresses import NO_SOURCE, PAGE_OF, anchor, to_entry, to_record, to_source
+from generator.press.charts import calibration_chart
 from generator.press.markup import Markup, Row, bullets, escape, heading, page, paragraph, table
 from generator.press.vibration_table import NOT_ASSESSED, vibration_section
 from generator.press.worded import measured, name_of, number, yes_no
@@ -29,8 +30,12 @@ def machines_page(records: Records, here: str) -> str:
     for calibration in records.calibrations.values():
         machine = records.machines[calibration.machine].name
         title = f"{machine}, stroke {calibration.stroke.text}"
-        measurements += [heading(title, anchor("measured", calibration.id), 3), _conditions(calibration, records, here),
-                         _points(calibration, title, records)]  # fmt: skip
+        measurements += [
+            heading(title, anchor("measured", calibration.id), 3),
+            _conditions(calibration, records, here),
+            calibration_chart(calibration, title, records),
+            _points(calibration, title, records),
+        ]
     return page(
         "Machines",
         table("Machines of the studio", columns, (_machine(m, records, here) for m in records.machines.values())),
