@@ -1,7 +1,7 @@
 """What finished jobs teach about the estimates: one factor for each artist and technique, or why there is none.
 
 The jobs are streamed: of each finished one only its times stay behind. A factor is the median of actual over
-estimate in the artist's latest finished jobs. It corrects planned jobs only. A finished job keeps its plain
+estimate in the artist's latest finished jobs; a sitting of a longer piece is measured by its own share. It corrects planned jobs only. A finished job keeps its plain
 estimate for ever, because it may have helped to make the factor, and an estimate that is corrected by its own
 outcome is no estimate. A factor beyond the limits of `trade.clock.learned_factor` is refused: then the
 technique's clock rate is in doubt, and nothing is corrected by it.
@@ -17,9 +17,11 @@ from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.reckoning import Named, Reckoned, Recorded, reckon, total
+from generator.planning.sittings import split_into_sittings, worked_in
 from generator.planning.skin import read_scars
 from generator.planning.work import Step, order_of_work
 from generator.quantities import significant
+from generator.records.afterwards import Finished
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.reading import Reading, read_finished
@@ -93,15 +95,29 @@ def learn(records: Records, jobs: Iterable[Job]) -> tuple[Learned, Report]:
 
 def times_of(records: Records, job: Job) -> Iterator[Timed]:
     """Planned and actual minutes of a finished job, for each technique that was both planned and timed."""
-    if job.finished is None or not job.finished.worked:
+    if job.finished is None or not job.finished.worked or ended_early(job.finished):
         return
-    steps = order_of_work(records, job, read_scars(records, job)).steps
+    steps = _planned_for(records, job)
     for technique in dict.fromkeys(str(worked.technique) for worked in job.finished.worked):
         planned = total([step.minutes for step in steps if step.setting.technique.id == technique], "duration")
         took = sum(worked.took.low for worked in job.finished.worked if worked.technique == technique)
         # What was worked without having been planned has no estimate to be measured by.
         if planned.low > 0:
             yield Timed(str(job.artist), technique, str(job.id), job.finished.on, (planned.low, planned.high), took)
+
+
+def ended_early(finished: Finished) -> bool:
+    """Whether the work of the day stayed unfinished: its times then belong to less than what was planned."""
+    return finished.stopped not in (None, "done")
+
+
+def _planned_for(records: Records, job: Job) -> tuple[Step, ...]:
+    """What was planned for the day of a job; nothing where the piece should have been done in an earlier sitting."""
+    steps = order_of_work(records, job, read_scars(records, job)).steps
+    if not steps:
+        return ()
+    sittings = split_into_sittings(records, job, steps)
+    return worked_in(job, steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
 
 
 def _lesson(records: Records, found: list[Timed]) -> Lesson:

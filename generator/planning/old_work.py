@@ -72,7 +72,7 @@ def _kept_free(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
 
 def _too_small(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
     ratio, units = records.studio.limits.cover_ratio, records.studio.units
-    covering, covered = sum(shapes.area(shape_of(part)) for part in over), shapes.area(shape_of(old))
+    covering, covered = shapes.covered([shape_of(part) for part in over]), shapes.area(shape_of(old))
     if covering < ratio * covered:
         wanted = shown(ratio * covered, ratio * covered, "area", units)
         yield Finding(

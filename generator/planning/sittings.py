@@ -97,12 +97,17 @@ def at_hand(
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
     if len(sittings) == 1:
         return AtHand(sitting, steps, timetable, tray)
-    today = tuple(
+    today = worked_in(job, steps, sitting)
+    times = replace(timetable_of(records, job, today), sittings=plain(1, f"jobs.{job.id}.sitting"))
+    return AtHand(sitting, today, times, tray_of(records, job, today, times))
+
+
+def worked_in(job: Job, steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:
+    """The steps of the piece that are worked in a sitting, each with its share."""
+    return tuple(
         steps[stint.number - 1] if stint.share == 1 else _part_of(job, steps[stint.number - 1], stint)
         for stint in sitting.stints
     )
-    times = replace(timetable_of(records, job, today), sittings=plain(1, f"jobs.{job.id}.sitting"))
-    return AtHand(sitting, today, times, tray_of(records, job, today, times))
 
 
 def _part_of(job: Job, step: Step, stint: Stint) -> Step:

@@ -186,7 +186,9 @@ def _parts(plan: JobPlan, shelf: Shelf) -> Inputs:
     if not others:
         return None
     named = {str(part.id): shape_of(part) for part in others}
+    said = ", ".join(str(part.id) for part in job.parts)
     return {
+        "shapes": Named(tuple(shape_of(part) for part in job.parts), said, f"jobs.{job.id}.parts"),
         "shape": _box(job, first), "first": _box(job, first), "second": _box(job, others[0]), "thing": _box(job, first),
         "others": Named(named, ", ".join(named), f"jobs.{job.id}.parts"),
         "direction": Named(90.0, "90°, down", ""),
@@ -251,6 +253,7 @@ PIECE: dict[Callable[..., object], Taking] = {
     paper.will_close: _piece(_gap),
     shapes.area: _piece(_parts),
     shapes.overlap: _piece(_crossing),
+    shapes.covered: _piece(_parts),
     shapes.gap: _piece(_parts),
     shapes.nearest: _piece(_parts),
     shapes.reach: _piece(_parts),

@@ -4,7 +4,7 @@ Lengths are mm; x grows to the right and y grows downwards from the upper left c
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -181,6 +181,24 @@ def overlap(first: Thing, second: Thing) -> float:
         how exactly the scar was taped and where its edge fades out
     """
     return float(shapely.intersection(_geometry(first), _geometry(second)).area)
+
+
+def covered(shapes: Sequence[Thing]) -> float:
+    r"""How much skin do several parts cover together?
+
+    Formula:
+        A = \text{area}(S_1 \cup S_2 \cup \dots)
+    Where:
+        shapes: S_i, mm, the parts
+        return: A, mm², the area they cover, counted once where they lie on each other; 0 without a part
+    Valid:
+        shapes with sides above 0, strips of two points or more
+    Source:
+        geometry, computed by shapely; round edges are drawn with 192 straight bits
+    Does not know:
+        the curve of the body, and skin left open inside the parts
+    """
+    return float(shapely.union_all([_geometry(shape) for shape in shapes]).area)
 
 
 def gap(first: Thing, second: Thing) -> float:

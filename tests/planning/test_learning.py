@@ -13,16 +13,17 @@ from hypothesis import strategies as st
 
 from generator.cli import check_all, main
 from generator.planning.as_json import plan_as_data
-from generator.planning.learning import Learned, learn, learn_from, learning_rows
+from generator.planning.learning import Learned, learn, learn_from, learning_rows, times_of
 from generator.planning.plan import plan
 from generator.planning.reckoning import Recorded
+from generator.planning.work import LINES
 from generator.press.plan_text import plan_text
 from generator.press.printing import sheet_html
 from generator.press.sheet import sheet_of
 from generator.records.jobs import Job
 from generator.records.reading import read_finished, read_records
 from generator.trade import clock
-from tests.planning.demo import CONTENT, RECORDS, job_of, part, scar, simple, with_limits, written
+from tests.planning.demo import CONTENT, RECORDS, job_of, part, scar, simple, steps_of, with_limits, written
 
 AS_OF = datetime.date(2027, 5, 1)
 
@@ -119,6 +120,70 @@ def test_slower_work_over_a_scar_is_in_the_estimate_and_no_fault_of_the_artist()
     assert lesson.factor is not None
     # 25 % slower: 10 min in the middle, and 10 min on the clock.
     assert [timed.estimate for timed in lesson.jobs] == [10, 10, 10] and lesson.factor.low == 1
+
+
+class TestASittingOfALongerPiece:
+    """Twice 6 m of lines, 120–200 min each, and 150 cm² of packing: each sitting is measured by what it was to hold."""
+
+    PARTS = (
+        part("lamp", (0, 0, 300, 150), focal="yes", lines=[{"needle": "1207RL", "length": "6 m"}]),
+        part("hall", (0, 150, 300, 150), lines=[{"needle": "1207RL", "length": "6 m"}]),
+        part("wall", (0, 300, 300, 100), lines=None, colours=[{"ink": "deep-blue", "area": "150 cm²"}]),
+    )
+
+    def job(self, sitting: int, worked: dict[str, float], **done: str) -> Job:
+        long = simple(
+            id=f"lamp-{sitting}", size="300 mm x 400 mm", parts=list(self.PARTS), sitting=str(sitting),
+            last_worked=None if sitting == 1 else "2027-03-01",
+            finished={
+                "on": "2027-05-12", "took": "280 min", "lots": ["LB-7031"], "ended": "As far as planned.",
+                "worked": [{"technique": name, "took": f"{minutes} min"} for name, minutes in worked.items()], **done,
+            },
+        )  # fmt: skip
+        return job_of(long)
+
+    def test_only_the_share_of_the_sitting_is_its_estimate(self) -> None:
+        shares = [
+            {t.technique: t.estimate for t in times_of(RECORDS, self.job(n, {"lining": 100, "packing": 100}))}
+            for n in (1, 2, 3)
+        ]
+        assert [one.get("lining") for one in shares] == [160, 160, None]
+        (packed,) = (s for s in steps_of(simple(size="300 mm x 400 mm", parts=list(self.PARTS))) if s.section != LINES)
+        assert [one.get("packing") for one in shares] == [None, None, (packed.minutes.low + packed.minutes.high) / 2]
+
+    def test_a_step_that_was_parted_counts_by_its_parts(self) -> None:
+        packed = [{"ink": "deep-blue", "area": "500 cm²"}]
+        wall = part("wall", (0, 0, 300, 400), focal="yes", lines=None, colours=packed)
+        jobs = [
+            job_of({**simple(id=f"wall-{n}", size="300 mm x 400 mm", parts=[wall], sitting=str(n)),
+                    **({} if n == 1 else {"last_worked": "2027-03-01"}),
+                    "finished": {"on": "2027-05-12", "took": "280 min", "lots": ["LB-7031"], "ended": "As planned.",
+                                 "worked": [{"technique": "packing", "took": "200 min"}]}})
+            for n in (1, 2)
+        ]  # fmt: skip
+        (step,) = steps_of(simple(size="300 mm x 400 mm", parts=[wall]))
+        (first,), (second,) = (list(times_of(RECORDS, job)) for job in jobs)
+        assert 0 < first.estimate < (step.minutes.low + step.minutes.high) / 2
+        assert first.estimate == pytest.approx(second.estimate) or second.estimate < first.estimate
+
+    def test_a_sitting_that_kept_to_its_estimate_has_a_ratio_of_one(self) -> None:
+        for sitting in (1, 2, 3):
+            estimates = {t.technique: t.estimate for t in times_of(RECORDS, self.job(sitting, {"packing": 100}))}
+            if "packing" in estimates:
+                (timed,) = times_of(RECORDS, self.job(sitting, {"packing": estimates["packing"]}))
+                assert timed.ratio == pytest.approx(1, abs=1e-6)
+
+    def test_a_sitting_beyond_those_that_were_planned_teaches_nothing(self) -> None:
+        assert list(times_of(RECORDS, self.job(9, {"lining": 100, "packing": 100}))) == []
+
+
+@pytest.mark.parametrize(("stopped", "teaches"), [(None, True), ("done", True), ("time", False), ("skin", False),
+                                                  ("tap-out", False), ("unwell", False)])  # fmt: skip
+def test_a_day_that_ended_early_did_less_than_was_planned(stopped: str | None, teaches: bool) -> None:
+    job = finished(1, 9)
+    assert job.finished is not None
+    ended = job.model_copy(update={"finished": job.finished.model_copy(update={"stopped": stopped})})
+    assert bool(list(times_of(RECORDS, ended))) == teaches
 
 
 def test_two_entries_of_one_technique_are_one_time() -> None:

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from generator.trade.shapes import Box, Ellipse, Spot, Strip, area, mole_clearance, overlap
+from generator.trade.shapes import Box, Ellipse, Spot, Strip, area, covered, mole_clearance, overlap
 from tests.published.printed import Printed
 
 
@@ -17,6 +17,12 @@ def test_a_straight_scar_is_a_bar_with_round_ends() -> None:
     scar = Strip(((0, 0), (36, 8)), width=4)
     expected = math.hypot(36, 8) * 4 + math.pi * 2**2
     assert overlap(Box(-50, -50, 200, 200), scar) == pytest.approx(expected, rel=2e-4)
+
+
+def test_two_discs_that_share_a_lens() -> None:
+    # Two unit discs whose middles lie 1 apart share 2π/3 − √3/2 (geometry): together they cover 4π/3 + √3/2.
+    together = covered([Ellipse(0, 0, 2, 2), Ellipse(1, 0, 2, 2)])
+    assert together == pytest.approx(4 * math.pi / 3 + math.sqrt(3) / 2, rel=2e-4)
 
 
 # Common practice: moles and lesions are kept clear by 5 to 10 mm.

@@ -17,6 +17,7 @@ from generator.trade.shapes import (
     Strip,
     Thing,
     area,
+    covered,
     gap,
     mole_clearance,
     nearest,
@@ -59,6 +60,19 @@ def test_what_overlaps_has_no_gap(first: Thing, second: Thing) -> None:
     assert gap(first, second) == pytest.approx(gap(second, first), abs=1e-9)
     if overlap(first, second) > 1e-6:
         assert gap(first, second) == 0
+
+
+@given(st.lists(parts, min_size=1, max_size=4))
+def test_what_parts_cover_together_is_counted_once(several: list[Thing]) -> None:
+    areas = [overlap(shape, shape) for shape in several]
+    together = covered(several)
+    assert max(areas) - 1e-6 <= together <= sum(areas) + 1e-6
+    assert covered([*several, several[0]]) == pytest.approx(together)
+
+
+def test_two_parts_cover_both_less_what_they_share() -> None:
+    assert covered([Box(0, 0, 40, 30), Box(30, 10, 20, 40)]) == 1200 + 800 - 200
+    assert covered([]) == 0
 
 
 def test_a_scar_through_a_part() -> None:
