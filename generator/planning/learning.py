@@ -1,10 +1,11 @@
 """What finished jobs teach about the estimates: one factor for each artist and technique, or why there is none.
 
 The jobs are streamed: of each finished one only its times stay behind. A factor is the median of actual over
-estimate in the artist's latest finished jobs; a sitting of a longer piece is measured by its own share. It corrects planned jobs only. A finished job keeps its plain
-estimate for ever, because it may have helped to make the factor, and an estimate that is corrected by its own
-outcome is no estimate. A factor beyond the limits of `trade.clock.learned_factor` is refused: then the
-technique's clock rate is in doubt, and nothing is corrected by it.
+estimate in the artist's latest finished jobs. A sitting of a longer piece is measured by its own share of the
+estimate; one that ended early by nothing, because nobody knows which share it did. The factor corrects planned
+jobs only. A finished job keeps its plain estimate for ever, because it may have helped to make the factor, and an
+estimate that is corrected by its own outcome is no estimate. A factor beyond the limits of
+`trade.clock.learned_factor` is refused: then the technique's clock rate is in doubt, and nothing is corrected by it.
 """
 
 from __future__ import annotations

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from generator.planning.learning import Learned, Lesson, learning_rows
 from generator.press.addresses import address, anchor, to_record
+from generator.press.learning_figure import figure
 from generator.press.markup import Markup, Row, heading, link, page, paragraph, table
+from generator.press.worded import reckoned
 from generator.press.worked import as_worked, how_computed, to_formula, value_in_words
 from generator.records.families import Records
 from generator.trade import clock
@@ -21,9 +23,11 @@ def learning_page(records: Records, learned: Learned, here: str = LEARNING) -> s
         paragraph(Markup(
             "A factor is the median of actual time over the middle of the estimate, by the formula “{}”: in the latest "
             "finished jobs of one artist with one technique, {} at most, reckoned with the clock rate as it is on "
-            "record today. Sheets show the estimate without it, and beside it the one at the artist’s pace. A finished "
-            "job keeps its plain estimate, because it may have helped to make the factor. Settings, breaks, tray and "
-            "verdict rest on the plain estimate."
+            "record today. A sitting of a longer piece is measured by its own share of the estimate; one that ended "
+            "early teaches nothing, because nobody knows which share of its work was done. Sheets show the estimate "
+            "without the factor, and beside it the one at the artist’s pace. A finished job keeps its plain estimate, "
+            "because it may have helped to make the factor. Settings, breaks, tray and verdict rest on the plain "
+            "estimate."
         ).format(to_formula(here, clock.learned_factor), records.studio.limits.learned_from)),
         table("Factors in use", ("Artist", "Technique", "Finished jobs", "Factor in use"),
               (_factor(lesson, records, here) for lesson in lessons),
@@ -33,11 +37,12 @@ def learning_page(records: Records, learned: Learned, here: str = LEARNING) -> s
             for lesson in lessons if lesson.factor is not None
         ), records, here),
     ]  # fmt: skip
-    columns = ("Job", "Finished on", "Middle of the estimate", "Actual", "Actual over estimate", "Factor in use")
+    columns = ("Job", "Finished on", "Estimate", "Middle of it", "Actual", "Actual over middle", "Factor in use")
     for lesson in lessons:
         title = _of(lesson, records)
         rows = _times(lesson, records, here)
-        blocks += [heading(title, anchor("times", _at(lesson))), table(f"Times: {title}", columns, rows)]
+        blocks += [heading(title, anchor("times", _at(lesson))), figure(lesson, title, in_use(lesson)),
+                   table(f"Times: {title}", columns, rows)]  # fmt: skip
     return page("Learning from finished jobs", *blocks)
 
 
@@ -70,6 +75,6 @@ def _times(lesson: Lesson, records: Records, here: str) -> Iterator[Row]:
         timed = row.timed
         yield Row(anchor("times", lesson.artist, lesson.technique, timed.job), (
             link(address(here, f"sheets/{timed.job}.html"), timed.job), timed.on.isoformat(),
-            value_in_words(row.estimate, records), value_in_words(row.actual, records), f"{row.ratio.low:.2f}",
-            in_use(lesson),
+            reckoned(*timed.planned, "duration", records), value_in_words(row.estimate, records),
+            value_in_words(row.actual, records), f"{row.ratio.low:.2f}", in_use(lesson),
         ))  # fmt: skip

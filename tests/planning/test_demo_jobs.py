@@ -7,9 +7,11 @@ from typing import NamedTuple
 
 import pytest
 
+from generator.planning.learning import learn_from
 from generator.planning.sittings import split_into_sittings
 from generator.planning.verdict import Level
 from generator.records.jobs import Job
+from generator.records.reading import read_records
 from tests.planning.demo import CONTENT, JOBS, RECORDS, demo, steps_of, written
 
 
@@ -46,7 +48,9 @@ MADE: dict[str, Made] = {
         ("care", "allergies.adhesive", "supplies.dressing-film"),
         CROSSED,
     ),
+    "loom-shuttle": _with("Clear to start"),
     "low-water": _with("With care", ("care", "parts.words.gap", "studio.limits.counter_gap")),
+    "oil-can": _with("Clear to start"),
     "orrery": _with("Ask a doctor first", ("doctor", "screening.blood-thinners", "screening.blood-thinners")),
     "paper-boat": _with(
         "Wait until 2027-07-18, then look again", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED
@@ -65,6 +69,7 @@ MADE: dict[str, Made] = {
     "star-finder": _with("Clear to start", ("note", "skin", "studio.limits.quiet_ink")),
     "steam-boiler": _with("With care", ("care", "old_work.o1", "studio.limits.cover_ratio")),
     "tide-table": _with("Clear to start", ("note", "parts.dial", "parts.role")),
+    "tide-mill": _with("With care", ("care", "parts", "studio.limits.sitting")),
     "tin-telegraph": _with(
         "With care",
         ("care", "allergies.fragrance", "supplies.stencil-fluid"),
@@ -94,7 +99,7 @@ def test_a_demo_job_says_in_its_first_line_what_it_shows(job: str) -> None:
     assert second == f"id: {job}"
 
 
-@pytest.mark.parametrize("job", [job for job in JOBS if job != "clock-tower"])
+@pytest.mark.parametrize("job", [job for job in JOBS if job not in ("clock-tower", "tide-mill")])
 def test_a_demo_job_is_short_and_its_day_is_plausible(job: str) -> None:
     lines = (CONTENT / "jobs" / f"{job}.yml").read_text("utf-8").splitlines()
     assert len([line for line in lines if not line.startswith("#")]) < 46 and max(map(len, lines)) <= 110
@@ -146,6 +151,17 @@ class TestTogetherTheyShow:
         finished = [job.finished for job in _jobs().values() if job.finished is not None]
         assert len(finished) >= 3
         assert all(done.worked and done.lots and done.ended for done in finished)
+
+    def test_two_artists_learn_from_several_techniques_and_not_yet_from_all(self) -> None:
+        learned = learn_from(CONTENT, read_records(CONTENT))[0]
+        known = {key for key, lesson in learned.items() if lesson.factor is not None}
+        assert len({artist for artist, _ in known}) >= 2 and len({technique for _, technique in known}) >= 3
+        assert any("more are needed" in lesson.why_not for lesson in learned.values())
+
+    def test_a_finished_sitting_of_a_longer_piece(self) -> None:
+        job = demo("tide-mill").job
+        sittings = split_into_sittings(RECORDS, job, steps_of(written("tide-mill")))
+        assert job.finished is not None and (job.sitting, len(sittings)) == (1, 2)
 
     def test_every_verdict(self) -> None:
         assert {demo(name).verdict.level for name in JOBS} == {"clear", "care", "wait", "doctor", "not here"}

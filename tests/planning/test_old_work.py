@@ -69,8 +69,9 @@ def test_a_cover_up_is_at_least_twice_as_large(shape: Written, small: bool) -> N
 
 def test_parts_that_lie_on_each_other_cover_the_skin_once() -> None:
     # 16 cm² twice over the same skin are 16 cm², and 8.2 cm² of old work want 16.4 cm².
-    lamp, haze = (part(name, role=role, colours=["black-shade"]) for name, role in (("lamp", "main"), ("haze", "filler")))
-    made = planned(simple(parts=[{**lamp, "focal": "yes"}, haze], old_work=[old(box=["30 mm", "30 mm", "41 mm", "20 mm"])]))
+    lamp = part("lamp", focal="yes", colours=["black-shade"])
+    haze = part("haze", role="filler", colours=["black-shade"])
+    made = planned(simple(parts=[lamp, haze], old_work=[old(box=["30 mm", "30 mm", "41 mm", "20 mm"])]))
     assert ("care", "studio.limits.cover_ratio") in rules(made)
 
 

@@ -6,6 +6,8 @@ import datetime
 import html
 import re
 
+import pytest
+
 from generator.planning.learning import learn, learn_from
 from generator.planning.restock import needs_of
 from generator.press.learning_page import LEARNING, learning_page
@@ -32,7 +34,7 @@ def test_each_factor_in_use_and_the_jobs_that_it_rests_on() -> None:
     page = PAGES[LEARNING]
     # 31 min against the middle of 22.6–37.7 min; the median of three is that of the signal box.
     assert row(page, "learned-quill-lining") == "Quill Lining 3 1.09"
-    assert row(page, "times-quill-lining-diving-bell") == "diving-bell 2027-03-09 30 min 31 min 1.03 1.09"
+    assert row(page, "times-quill-lining-diving-bell") == "diving-bell 2027-03-09 23–38 min 30 min 31 min 1.03 1.09"
     assert 'href="../sheets/diving-bell.html"' in page
     assert "How these were computed: factors" in page
 
@@ -42,6 +44,39 @@ def test_why_there_is_no_factor_stands_in_its_place() -> None:
     doubted, _ = learn(RECORDS, [finished(n, 30) for n in (1, 2, 3)])
     assert "none, the clock rate is in doubt: a factor of 3.75" in row(
         learning_page(RECORDS, doubted), "learned-quill-lining"
+    )
+
+
+def drawn(page: str, at: str) -> str:
+    """The figure under a heading."""
+    return page[page.index(f"{{ #{at} }}") :].split("<figure", 1)[1].split("</figure>", 1)[0]
+
+
+def test_each_lesson_is_drawn_to_the_scale_under_it() -> None:
+    lesson = LEARNED["quill", "packing"]
+    figure = drawn(PAGES[LEARNING], "times-learned-quill-packing")
+    scale = [(float(x), float(minutes)) for x, minutes in re.findall(r'<text x="([\d.]+)" [^>]*middle">(\d+)', figure)]
+    (nought, _), (end, most) = scale[0], scale[-1]
+    per_minute = (end - nought) / most
+    assert all(x == pytest.approx(nought + minutes * per_minute, abs=0.1) for x, minutes in scale)
+    drawn_bars = re.findall(r'class="estimate" x="([\d.]+)" y="\S+" width="([\d.]+)"', figure)
+    bars = [tuple(map(float, bar)) for bar in drawn_bars]
+    clocks = [float(x) for x in re.findall(r'class="clock" d="M([\d.]+) ', figure)]
+    middles = [float(x) for x in re.findall(r'class="middle" d="M([\d.]+) ', figure)]
+    assert len(lesson.jobs) == len(bars) == len(clocks) == len(middles) == 3
+    for timed, (left, wide), clock, middle in zip(lesson.jobs, bars, clocks, middles, strict=True):
+        low, high = timed.planned
+        assert (left - nought) / per_minute == pytest.approx(low, abs=0.3)
+        assert wide / per_minute == pytest.approx(high - low, abs=0.3)
+        assert (clock - nought) / per_minute == pytest.approx(timed.took, abs=0.3)
+        assert (middle - nought) / per_minute == pytest.approx(timed.estimate, abs=0.3)
+        assert f"{timed.job}: estimated {low:.0f} to {high:.0f}, took {timed.took:.0f}." in figure
+    assert "Factor in use: 1.11." in figure
+
+
+def test_a_figure_says_why_there_is_no_factor() -> None:
+    assert "Factor in use: none: 2 finished, 3 or more are needed." in drawn(
+        PAGES[LEARNING], "times-learned-quill-fine-detail"
     )
 
 
