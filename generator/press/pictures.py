@@ -12,7 +12,9 @@ from generator.planning.drawn import shape_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.reckoning import Value
 from generator.planning.work import LINES, Step
-from generator.press.job_map import frame, n, part_letters
+from generator.press.job_map import frame
+from generator.press.map_labels import n
+from generator.press.map_told import part_letters
 from generator.press.worded import reckoned
 from generator.records.families import Records
 from generator.trade import body

@@ -13,7 +13,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.planning.plan import JobPlan
-from generator.press.job_map import ON_PAGE, in_words, job_map
+from generator.press.job_map import ON_PAGE, job_map
+from generator.press.map_told import in_words
 from generator.press.pictures import Picture, pictures_of
 from generator.press.sheet import Sheet, first_lined
 from generator.press.sides import sides_of
@@ -59,10 +60,10 @@ def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
     """The job's own page: verdict, findings, the map at a readable size, and the pictures."""
-    start = first_lined(plan.work)
+    start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
     context = {
         "sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "pictures": pictures_of(records, plan),
-        "map": job_map(plan, records.studio.limits.mole_clearance, start, ON_PAGE), "map_words": in_words(plan, start),
+        "map": job_map(plan, clearance, start, ON_PAGE), "map_words": in_words(plan, clearance, start),
     }  # fmt: skip
     return _TEMPLATES.get_template("job.html.j2").render(context)
 

@@ -11,10 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
+from generator.planning.drawn import shape_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.reckoning import Value, recorded, sources_of
 from generator.planning.work import BLACKS, COLOURS, LINES, WHITES
-from generator.press.job_map import geometry_of, job_map, part_letters
+from generator.press.job_map import job_map
+from generator.press.map_told import geometry_of, laid_over, part_letters
 from generator.press.sources import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
@@ -209,6 +211,9 @@ def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
         pairs.append(Pair(f"Scar {scar.scar.id}", crossed))
+    for old in job.old_work or ():
+        covering = laid_over(job, shape_of(old))
+        pairs.append(Pair(f"Old work {old.id}", f"covered by {', '.join(covering)}" if covering else "stays free"))
     if job.moles:
         pairs.append(Pair("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
     return tuple(pairs)

@@ -10,7 +10,8 @@ from typing import Any
 
 import pytest
 
-from generator.press.job_map import ON_PAGE, ON_SHEET, in_words, job_map, outlined
+from generator.press.job_map import ON_PAGE, ON_SHEET, job_map, outlined
+from generator.press.map_told import in_words
 from generator.press.pictures import Picture, pictures_of
 from generator.press.printing import job_html, sheet_html
 from generator.press.sheet import sheet_of
@@ -54,7 +55,7 @@ def test_the_map_shows_focal_point_centre_line_scars_and_what_is_seen() -> None:
     wide = re.findall(r'class="seen" d="M([\d.]+) 0', job_map(ring, CLEARANCE, None))
     seen = body.share_seen(240, 290)
     assert [float(x) for x in wide] == pytest.approx([120 * (1 - seen), 120 * (1 + seen)], abs=0.01)
-    assert "Seen at once" in in_words(ring, None)
+    assert "Seen at once" in in_words(ring, CLEARANCE, None)
 
 
 def test_the_two_maps_share_no_id() -> None:

@@ -1,0 +1,122 @@
+"""What the map of a piece shows, what it says instead, and which of its numbers the stamp holds."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from typing import Any
+
+import pytest
+
+from generator.planning.work import LINES
+from generator.press.job_map import ON_PAGE, ON_SHEET, job_map
+from generator.press.map_told import geometry_of, in_words
+from generator.press.printing import stamp_of
+from generator.press.sheet import first_lined, sheet_of
+from generator.press.text_width import POINT, width_of
+from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, written
+
+CLEARANCE = RECORDS.studio.limits.mole_clearance
+
+
+def old_work(**changes: Any) -> Written:
+    base = {"id": "o1", "box": [f"{side} mm" for side in (50, 50, 70, 30)], "darkness": "dark", "wish": "cover",
+            "laser": "none"}  # fmt: skip
+    return {key: value for key, value in {**base, **changes}.items() if value is not None}
+
+
+def drawn(job: Written) -> str:
+    return job_map(planned(job), CLEARANCE, None)
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_every_map_has_area_centre_focus_arrow_bar_and_start(job: str) -> None:
+    plan = demo(job)
+    start = first_lined(plan.work)
+    svg = job_map(plan, CLEARANCE, start)
+    for kind in ("area", "centre", "focus", "up", "bar"):
+        assert svg.count(f'class="{kind}"') >= 1, kind
+    assert svg.count('class="part') == len(plan.job.parts)
+    assert svg.count('class="mole"') == len(plan.job.moles or ())
+    assert svg.count('class="scar"') == len(plan.job.scars or ())
+    assert svg.count('class="old"') == len(plan.job.old_work or ())
+    lined = plan.work is not None and any(step.section == LINES for step in plan.work.steps)
+    assert svg.count("▶") == lined
+
+
+@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("room", [ON_SHEET, ON_PAGE], ids=["sheet", "page"])
+def test_no_letter_runs_into_another(job: str, room: Any) -> None:
+    svg = job_map(demo(job), CLEARANCE, first_lined(demo(job).work), room)
+    found = re.findall(r'<text x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)"[^>]*>([^<]+)', svg)
+    boxes = [(float(x), float(y), width_of(words, 1, bold=True) / POINT * float(size), 0.75 * float(size), words)
+             for x, y, size, words in found]  # fmt: skip
+    for (x1, y1, w1, h1, one), (x2, y2, w2, h2, other) in itertools.combinations(boxes, 2):
+        across, down = min(x1 + w1, x2 + w2) - max(x1, x2), min(y1, y2) - max(y1 - h1, y2 - h2)
+        assert across <= 0.02 or down <= 0.02, (one, other)
+
+
+def test_old_work_is_dotted_by_its_darkness() -> None:
+    radii = []
+    for dark in ("light", "medium", "dark"):
+        svg = drawn(simple(old_work=[old_work(darkness=dark)]))
+        pattern = re.search(rf'<pattern id="(dots-{dark}-[^"]+)" [^>]*>.*?r="([\d.]+)"', svg)
+        assert pattern is not None and f'class="old" fill="url(#{pattern[1]})"' in svg
+        radii.append(float(pattern[2]))
+    assert radii == sorted(set(radii))
+    unknown = drawn(simple(old_work=[old_work(darkness=None)]))
+    assert 'class="old" fill="none"' in unknown and "dots-" not in unknown
+
+
+def test_old_work_has_its_letter_its_words_and_its_line_on_the_sheet() -> None:
+    plan = planned(simple(old_work=[old_work(), old_work(id="o2", box=["70 mm", "85 mm", "20 mm", "10 mm"])]))
+    svg, words = job_map(plan, CLEARANCE, None), in_words(plan, CLEARANCE, None)
+    assert ">o1</text>" in svg and ">o2</text>" in svg
+    assert "Old work o1, dark, the darker the denser its dots: 50 mm from the left, 50 mm down, 70 by 30 mm; " in words
+    assert "covered by lamp, hatched there." in words and "covered by nothing." in words
+    told = {pair.label: pair.value for pair in sheet_of(RECORDS, plan).hands_off}
+    assert told["Old work o1"] == "covered by lamp" and told["Old work o2"] == "stays free"
+
+
+def test_what_lies_on_something_is_hatched_there_and_only_there() -> None:
+    two = [part("lamp", focal="yes"), part("foot", (20, 85, 20, 10), role="secondary")]
+    svg = drawn(simple(old_work=[old_work()], moles=[{"at": ["62 mm", "30 mm"]}], parts=two))
+    assert re.findall(r'class="over" clip-path="url\(#on-(\w+)-small', svg) == ["lamp", "lamp"]
+    assert svg.count('fill="url(#thin-small-signal-lamp)"') == 2
+    # It reaches beyond the piece by 20 mm and is cut at the edge.
+    clip = '<clipPath id="piece-small-signal-lamp"><rect width="100" height="100"/></clipPath>'
+    assert clip in svg and '<g clip-path="url(#piece-small-signal-lamp)"><rect x="50"' in svg
+
+
+def test_the_bar_of_a_large_piece_is_long_enough_to_be_compared_with() -> None:
+    for job in JOBS:
+        svg = job_map(demo(job), CLEARANCE, None)
+        bar = re.search(r'class="bar" d="M0 [^"]*?h(\d+)', svg)
+        view = re.search(r'viewBox="\S+ \S+ (\S+) (\S+)"', svg)
+        assert bar is not None and view is not None and f"{bar[1]} mm</text>" in svg
+        scale = min(ON_SHEET.width / float(view[1]), ON_SHEET.height / float(view[2]))
+        assert float(bar[1]) * scale >= 5
+
+
+def test_the_geometry_is_numbers_and_words_that_no_class_name_is_part_of() -> None:
+    shapes = [part("lamp", focal="yes"), part("cord", ellipse=["5 mm", "5 mm", "9 mm", "9 mm"], role="secondary"),
+              part("base", outline=[["5 mm", "70 mm"], ["30 mm", "70 mm"], ["20 mm", "95 mm"]],
+                   role="secondary")]  # fmt: skip
+    for one in shapes[1:]:
+        del one["box"]
+    numbers = geometry_of(planned(simple(parts=shapes, old_work=[old_work()])), CLEARANCE)
+    assert all(isinstance(value, str | float | int | None) for row in numbers for value in row)
+    assert ("part", "lamp", True, "box", 20, 20, 40, 40) in numbers
+    assert ("part", "cord", False, "ellipse", 5, 5, 9, 9) in numbers
+    assert ("part", "base", False, "outline", 5, 70, 30, 70, 20, 95) in numbers
+    assert ("old work", "o1", "dark", "box", 50, 50, 70, 30) in numbers
+
+
+@pytest.mark.parametrize(("key", "to"), [
+    ("box", ["26 mm", "40 mm", "68 mm", "65 mm"]), ("darkness", "dark"), ("id", "o2"),
+])  # fmt: skip
+def test_the_stamp_holds_old_work(key: str, to: Any) -> None:
+    job = written("steam-boiler")
+    other = changed(job, "old_work", 0, key, to=to)
+    one, two = (stamp_of(sheet_of(RECORDS, planned(made))) for made in (job, other))
+    assert one != two
