@@ -29,6 +29,7 @@ from generator.faults import no_traceback
 from generator.planning.learning import NOTHING, Learned, learn_from
 from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, needs_of, span_ahead
+from generator.press.addresses import explained_address
 from generator.press.jobs import press_jobs
 from generator.press.pages import generated_pages
 from generator.press.quotes import quoted
@@ -124,7 +125,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if pressed.summary is not None and pressed.page is not None:
                 (build.pages / f"{pressed.summary.id}.html").write_text(pressed.page, "utf-8")
             if pressed.summary is not None and pressed.explained is not None:
-                (build.sheets / f"{pressed.summary.id}-explained.html").write_text(pressed.explained, "utf-8")
+                (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
             if pressed.plan is not None and reading.records is not None:
                 build.note_needs(reading.records, pressed.plan)
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):

@@ -18,7 +18,7 @@ pytestmark = pytest.mark.xdist_group("site")
 
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 PAGES = ("index.html", "reference/groupings.html", "reference/speeds.html", "jobs.html", "sheets/keepers-lantern.html",
-         "sheets/orrery.html", "sheets/keepers-lantern-explained.html", "reference/swapping.html",
+         "sheets/orrery.html", "sheets/keepers-lantern--explained.html", "reference/swapping.html",
          "reference/machines.html", "reference/inks.html", "reference/records.html", "formulas/motion.html",
          "procedures/lining.html", "jobs/keepers-lantern.html", "jobs/stairwell.html")  # fmt: skip
 A4, LETTER = (210 / 25.4 * 72, 297 / 25.4 * 72), (8.5 * 72, 11 * 72)

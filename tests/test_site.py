@@ -17,10 +17,10 @@ def test_the_site_has_a_front_page_and_a_sheet_for_each_job(site: Path) -> None:
     jobs = {path.stem for path in (ROOT / "content" / "jobs").glob("*.yml")}
     assert len(jobs) >= 6
     sheets = {path.stem for path in (site / "sheets").glob("*.html")}
-    explained = {stem for stem in sheets if stem.endswith("-explained")}
+    explained = {stem for stem in sheets if stem.endswith("--explained")}
     assert sheets - explained == jobs
     # Only a job that goes ahead has working steps, and numbers to explain.
-    assert {stem.removesuffix("-explained") for stem in explained} == {
+    assert {stem.removesuffix("--explained") for stem in explained} == {
         job for job in jobs if 'class="order"' in (site / "sheets" / f"{job}.html").read_text("utf-8")
     }
 

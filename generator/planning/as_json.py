@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import datetime
 import inspect
 from typing import Any
 
 from generator.planning.learning import Lesson, learning_rows
 from generator.planning.plan import JobPlan, Work
 from generator.planning.reckoning import ReckonedDay, explained, formula_name, plain, sources_of
+from generator.planning.sittings import AtHand
 from generator.planning.timetable import Timetable
 from generator.planning.tray import Tray
+from generator.planning.work import Step
 
 
 def plan_as_data(plan: JobPlan) -> dict[str, Any]:
@@ -24,7 +27,7 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
         "verdict": {
             "level": verdict.level,
             "settled": verdict.settled,
-            "until": verdict.until.isoformat() if verdict.until else None,
+            "until": _day(verdict.until),
             "goes_ahead": verdict.goes_ahead,
             "heading": verdict.heading,
             "meaning": verdict.meaning,
@@ -38,7 +41,7 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
                 "rule": f.rule,
                 "source": f.source,
                 "asks": f.asks,
-                "until": f.until.isoformat() if f.until else None,
+                "until": _day(f.until),
             }
             for f in plan.findings
         ],
@@ -73,29 +76,7 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
 def _work(work: Work) -> dict[str, Any]:
     table = work.timetable
     return {
-        "order": [
-            {
-                "step": number,
-                "section": step.section,
-                "part": str(step.part.id),
-                "technique": str(step.setting.technique.id),
-                "grouping": str(step.setting.grouping.id),
-                "machine": str(step.setting.machine.id),
-                "ink": str(step.ink.id),
-                "stretch": step.setting.technique.stretch,
-                "dial": explained(step.setting.dial),
-                "speed": explained(step.setting.speed),
-                "stroke": explained(step.setting.stroke),
-                "hang_out": explained(step.setting.hang_out),
-                "spacing": explained(step.setting.spacing),
-                "width": explained(step.setting.width),
-                "amount": explained(step.amount),
-                "minutes": explained(step.minutes),
-                "minutes_learned": None if step.minutes_learned is None else explained(step.minutes_learned),
-                "times_over_at_most": explained(step.times_over),
-            }
-            for number, step in enumerate(work.steps, 1)
-        ],
+        "order": [_step(number, step) for number, step in enumerate(work.steps, 1)],
         "timetable": _times(table),
         "timetable_learned": None if table.learned is None else {
             name: explained(value)
@@ -113,7 +94,7 @@ def _work(work: Work) -> dict[str, Any]:
         "sittings": [
             {
                 "sitting": sitting.number,
-                "earliest": sitting.earliest.isoformat() if sitting.earliest else None,
+                "earliest": _day(sitting.earliest),
                 "steps": [
                     {
                         "step": stint.number,
@@ -126,12 +107,50 @@ def _work(work: Work) -> dict[str, Any]:
         ],
         "today": {
             "sitting": work.at_hand.sitting.number,
+            "order": [_step(stint.number, step) for stint, step in work.at_hand.numbered],
+            "breaks_after_step": _in_the_piece(work.at_hand, work.at_hand.timetable.breaks_after),
+            "breaks_within_step": _in_the_piece(work.at_hand, work.at_hand.timetable.breaks_within),
             "timetable": _times(work.at_hand.timetable),
             "done_between": [t.isoformat(timespec="minutes") for t in work.at_hand.timetable.done_between],
             "tray": _tray(work.at_hand.tray),
         },
-        "touch_up": {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
+        "next_sitting": _day(work.next_sitting.earliest if work.next_sitting else None),
+        # Only a piece that is finished has a touch-up.
+        "touch_up": None if work.next_sitting else
+            {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
     }  # fmt: skip
+
+
+def _step(number: int, step: Step) -> dict[str, Any]:
+    return {
+        "step": number,
+        "section": step.section,
+        "part": str(step.part.id),
+        "technique": str(step.setting.technique.id),
+        "grouping": str(step.setting.grouping.id),
+        "machine": str(step.setting.machine.id),
+        "ink": str(step.ink.id),
+        "stretch": step.setting.technique.stretch,
+        "dial": explained(step.setting.dial),
+        "speed": explained(step.setting.speed),
+        "stroke": explained(step.setting.stroke),
+        "hang_out": explained(step.setting.hang_out),
+        "spacing": explained(step.setting.spacing),
+        "width": explained(step.setting.width),
+        "amount": explained(step.amount),
+        "minutes": explained(step.minutes),
+        "minutes_learned": None if step.minutes_learned is None else explained(step.minutes_learned),
+        "times_over_at_most": explained(step.times_over),
+    }
+
+
+def _in_the_piece(today: AtHand, places: tuple[int, ...]) -> list[int]:
+    """Steps are numbered through the whole piece."""
+    return [today.sitting.stints[place - 1].number for place in places]
+
+
+def _day(day: datetime.date | None) -> str | None:
+    return day.isoformat() if day else None
 
 
 def _times(table: Timetable) -> dict[str, Any]:

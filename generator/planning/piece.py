@@ -42,9 +42,9 @@ def _length(
     if timetable.sittings.high > 1:
         # Ending between two steps may take one sitting more than the minutes alone.
         fewest, most = timetable.sittings.low, max(timetable.sittings.high, len(sittings))
-        planned = f"{fewest:g}" if fewest == most else f"{fewest:g} to {most:g}"
+        estimated = "" if fewest == most else f", {fewest:g} to {most:g} by the estimates"
         yield Finding(
-            "care", f"Longer than one sitting of {said}: plan {planned}.",
+            "care", f"Longer than one sitting of {said}: planned in {len(sittings)}{estimated}.",
             f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.", "parts",
             longest.where, source,
         )  # fmt: skip

@@ -70,6 +70,11 @@ class Work:
     at_hand: AtHand
     lessons: tuple[Lesson, ...] = ()
 
+    @property
+    def next_sitting(self) -> Sitting | None:
+        """The sitting after the one at hand; None when the piece is finished in it."""
+        return next(iter(self.sittings[self.at_hand.sitting.number :]), None)
+
 
 @dataclass(frozen=True, slots=True)
 class JobPlan:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import difflib
 from collections.abc import Iterator
 
 from dateutil.relativedelta import relativedelta
@@ -13,6 +14,8 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.rules import Question
 
+# Letters that two words share; a slip of the pen changes one or two of them.
+_ALIKE = 0.7
 _REMEDY = "Ask, and write the answer into the job."
 
 
@@ -69,9 +72,11 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
             )  # fmt: skip
     known = {word for supply in records.supplies.values() for word in supply.contains or ()}
     for allergen in sorted(set(job.allergies) - known):
+        near = difflib.get_close_matches(allergen, sorted(known), n=1, cutoff=_ALIKE)
         yield Finding(
             "wait", f"Allergy to {allergen}: no record says what contains it.",
-            "Read the labels of all that touches the client before it goes on the tray.", f"allergies.{allergen}",
+            (f"Did you mean “{near[0]}”? If not: read" if near else "Read")
+            + " the labels of all that touches the client before it goes on the tray.", f"allergies.{allergen}",
             "supplies", records.studio.source, asks=True,
         )  # fmt: skip
 

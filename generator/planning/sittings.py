@@ -42,6 +42,11 @@ class AtHand:
     timetable: Timetable
     tray: Tray
 
+    @property
+    def numbered(self) -> tuple[tuple[Stint, Step], ...]:
+        """Each step of today with its number in the piece and the share of it that is worked."""
+        return tuple(zip(self.sitting.stints, self.steps, strict=True))
+
 
 def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:
     """All sittings of the piece in order, at the middle of the estimates.

@@ -69,3 +69,8 @@ def source_in_short(source: SourceRecord) -> str:
     if source.kind == "house":
         return f"studio’s own decision, {source.decided_by}, {source.decided_on}"
     return NO_SOURCE
+
+
+def explained_address(job_id: str) -> str:
+    """Where the numbers of a job are explained. No id holds two hyphens in a row, so it is no job's own sheet."""
+    return f"sheets/{job_id}--explained.html"

@@ -81,15 +81,18 @@ def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[str, _Rows]]:
         return
     yield from _settings(plan.work)
     yield from _times(plan.work)
-    tray = plan.work.tray
+    tray = plan.work.at_hand.tray
     yield "Ink", [(poured.ink.name, poured.millilitres) for poured in tray.inks]
     yield "Caps", [(poured.ink.name, poured.caps) for poured in tray.inks]
     yield "Tray", [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
-    yield "Touch-up", [("looked at between", _touch_up(records, plan, plan.work))]
+    if plan.work.next_sitting is not None:
+        yield "Next sitting", [("at the earliest", _next_sitting(records, plan))]
+    else:
+        yield "Touch-up", [("looked at between", _touch_up(records, plan, plan.work))]
 
 
 def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
-    steps = [(f"step {number}", step) for number, step in enumerate(work.steps, 1)]
+    steps = [(f"step {stint.number}", step) for stint, step in work.at_hand.numbered]
     yield "Dial", [(of, step.setting.dial) for of, step in steps]
     yield "Hang-out", [(of, step.setting.hang_out) for of, step in steps]
     yield "Spacing of the punctures", [(of, step.setting.spacing) for of, step in steps]
@@ -99,13 +102,25 @@ def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
 
 
 def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
-    table = work.timetable
+    table = work.at_hand.timetable
     yield "Timetable", [
-        ("stencil", table.stencil), ("drying of the stencil", table.dry), ("work, all steps", table.working),
+        ("stencil", table.stencil), ("drying of the stencil", table.dry),
+        ("work, all steps of the sitting", table.working),
         ("breaks", table.breaks), ("final clean and wrap", table.wrap), ("in the chair", table.chair),
-        ("whole visit", table.whole), ("sittings", table.sittings),
+        ("whole visit", table.whole), ("sittings of the piece", work.timetable.sittings),
         *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
     ]  # fmt: skip
+
+
+def _next_sitting(records: Records, plan: JobPlan) -> Worked:
+    """The earliest day, from the sitting at hand and the weeks that the studio lets the same skin rest."""
+    rest = records.studio.limits.same_skin_again
+    weeks = math.ceil(rest.high / 7)
+    return worked(
+        dates.next_sitting_earliest, records,
+        done=Named(plan.job.date, plan.job.date.isoformat(), f"jobs.{plan.job.id}.date"),
+        weeks=Named(weeks, f"{weeks} weeks", "studio.limits.same_skin_again", records.studio.source),
+    )  # fmt: skip
 
 
 def _touch_up(records: Records, plan: JobPlan, work: Work) -> Worked:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from generator.diagnostics import Report
 from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan, plan
+from generator.press.addresses import explained_address
 from generator.press.appendix import appendix_of
 from generator.press.printing import explained_html, job_html, sheet_html, stamp_of
 from generator.press.sheet import sheet_of
@@ -56,8 +57,3 @@ def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, l
         explained = explained_html(sheet, as_of, appendix)
     page = job_html(records, made, sheet, as_of)
     return Pressed(summary_of(made, stamp_of(sheet)), sheet_html(sheet, as_of), (*report, *more), explained, made, page)
-
-
-def explained_address(job_id: str) -> str:
-    """Where the numbers of a job are explained."""
-    return f"sheets/{job_id}-explained.html"

@@ -10,6 +10,7 @@ from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, restock, span_ahead
 from generator.press import needle_tables, safety_tables, sterilizer_page, swapping, tables
+from generator.press.addresses import explained_address
 from generator.press.formula_pages import formula_pages
 from generator.press.learning_page import LEARNING, learning_page
 from generator.press.markup import Markup, Row, link, page, paragraph, table
@@ -90,7 +91,7 @@ def _jobs(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> str:
         Row(f"jobs-{job.id}", (
             link(f"sheets/{job.id}.html", job.title), job.verdict_heading, job.date.isoformat(), job.artist, job.client,
             job.place, link(f"jobs/{job.id}.html", "map and pictures"),
-            link(f"sheets/{job.id}-explained.html", "how the numbers came about") if job.goes_ahead
+            link(explained_address(job.id), "how the numbers came about") if job.goes_ahead
             else "no working steps, no numbers",
         ))
         for job in sorted(known_jobs, key=lambda job: (job.date, job.id), reverse=True)

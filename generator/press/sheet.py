@@ -8,15 +8,21 @@ the template only places it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import datetime
+import math
+from dataclasses import dataclass
 from typing import Any
 
 from generator.planning.drawn import shape_of
 from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import Value, recorded, sources_of
-from generator.planning.work import BLACKS, COLOURS, LINES, WHITES
+from generator.planning.reckoning import Value, sources_of
+from generator.planning.timetable import Timetable
+from generator.planning.tray import Counted, Tray
+from generator.planning.work import LINES
 from generator.press.job_map import job_map
 from generator.press.map_told import geometry_of, laid_over, part_letters
+from generator.press.order_rows import Row, order_rows
+from generator.press.sitting_words import Pair, come_back, other_sittings, sitting_of
 from generator.press.sources import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
@@ -31,30 +37,6 @@ class Reason:
     reason: str
     remedy: str
     source: int
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row of the order; a break has only `minutes`.
-
-    `span` is the number of rows of the section that begins here, else 0; it is known once the sides are.
-    """
-
-    number: str
-    section: str
-    span: int
-    technique: str
-    part: str
-    needle: str
-    machine: str
-    dial: str
-    hang_out: str
-    ink: str
-    swatch: str
-    minutes: str
-    over: str
-    stretch: str
-    is_break: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,16 +59,8 @@ class Ink:
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
-    """A label and what stands beside it."""
-
-    label: str
-    value: str
-
-
-@dataclass(frozen=True, slots=True)
 class Sheet:
-    """Everything that is printed, formatted."""
+    """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand."""
 
     job: str
     studio: str
@@ -103,6 +77,7 @@ class Sheet:
     map: str
     geometry: tuple[tuple[object, ...], ...]
     rows: tuple[Row, ...]
+    sittings: tuple[Pair, ...]
     times: tuple[Pair, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
@@ -133,7 +108,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
     notes = tuple(Reason("note", f.reason, f.remedy, numbered.number(f.source)) for f in plan.findings
                   if f.level == "note" and work is not None)  # fmt: skip
     if work is not None:
-        for step in work.steps:
+        for step in work.at_hand.steps:
             for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
                 numbered.number(source)
     job, studio = plan.job, records.studio
@@ -152,23 +127,24 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         hands_off=_hands_off(plan),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
         map=str(job_map(plan, studio.limits.mole_clearance, first_lined(work))),
-        rows=_rows(records, work, part_letters(job), say) if work else (),
-        times=_times(work, plan.artist.name, say) if work else (),
+        rows=order_rows(records, work, part_letters(job), say) if work else (),
+        sittings=other_sittings(work) if work else (),
+        times=_times(plan, work.at_hand.timetable, say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(records) if work else (),
-        inks=_inks(work, say) if work else (),
-        tray=_tray(work, say) if work else (),
-        swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.tray.supplies if c.instead) if work else (),
-        mixes=_mixes(records, work) if work else (),
+        inks=_inks(work.at_hand.tray, say) if work else (),
+        tray=_tray(work.at_hand.tray, say) if work else (),
+        swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
+        mixes=_mixes(records, work.at_hand.tray) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
-        come_back=_come_back(work) if work else (),
+        come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
     )  # fmt: skip
 
 
 def first_lined(work: Work | None) -> str | None:
     """The part on which the lining starts."""
-    return next((step.part.id for step in work.steps if step.section == LINES), None) if work else None
+    return next((step.part.id for step in work.at_hand.steps if step.section == LINES), None) if work else None
 
 
 class _Numbered:
@@ -191,6 +167,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Pair, ...]:
         Pair("Client", job.client),
         Pair("Artist", plan.artist.name),
         Pair("Day", f"{job.date.isoformat()}, {job.start:%H:%M}"),
+        *sitting_of(job, plan.work),
         Pair("Place", f"{plan.site.name}{side}"),
         Pair("Pose", job.pose or plan.site.pose),
         Pair("Size", size),
@@ -219,43 +196,21 @@ def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
     return tuple(pairs)
 
 
-def _rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[Row, ...]:
-    length = records.studio.limits.break_length
-    pause = say(recorded(length, "studio.limits.break_length", records.studio.source))
-    rows: list[Row] = []
-    for number, step in enumerate(work.steps, 1):
-        setting = step.setting
-        times = "once" if step.times_over.low == 1 else f"{step.times_over.low:g}× at most"
-        rows.append(
-            Row(
-                number=str(number), section=_SECTION_LABELS[step.section], span=0, technique=setting.technique.name,
-                part=f"{letters[step.part.id]} {step.part.id}", needle=setting.grouping.label,
-                machine=f"{setting.machine.name}, {say(setting.stroke)}",
-                dial=say(setting.dial), hang_out=say(setting.hang_out), ink=step.ink.name, swatch=step.ink.swatch,
-                minutes=say(step.minutes).replace("\u00a0min", ""), over=times,
-                stretch=setting.technique.stretch, is_break=False,
-            )
-        )  # fmt: skip
-        if number in work.timetable.breaks_after:
-            rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
-    return tuple(rows)
-
-
-_SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
-_BREAK = Row("", "", 0, "", "", "", "", "", "", "", "", "", "", "", True)
-
-
-def _times(work: Work, artist: str, say: Any) -> tuple[Pair, ...]:
-    table = work.timetable
+def _times(plan: JobPlan, table: Timetable, say: Any) -> tuple[Pair, ...]:
     first, last = table.done_between
     working = say(table.working)
     if table.learned is not None:
-        working = f"{working}, at {artist}’s pace {say(table.learned.working)}"
+        working = f"{working}, at {plan.artist.name}’s pace {say(table.learned.working)}"
+    done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    # The longest sitting ends the day, whatever is left of the work.
+    whole = datetime.timedelta(minutes=math.floor(table.whole.high))
+    if last < datetime.datetime.combine(plan.job.date, plan.job.start) + whole:
+        done = f"{done} at the latest, finished or not"
     return (
         Pair("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
         Pair("work", working),
         Pair("breaks", say(table.breaks)),
-        Pair("done", f"{first:%H:%M}–{last:%H:%M}"),
+        Pair("done", done),
     )
 
 
@@ -271,7 +226,7 @@ def _pauses(records: Records) -> tuple[Pause, ...]:
     )
 
 
-def _inks(work: Work, say: Any) -> tuple[Ink, ...]:
+def _inks(tray: Tray, say: Any) -> tuple[Ink, ...]:
     return tuple(
         Ink(
             name=poured.ink.name,
@@ -280,33 +235,37 @@ def _inks(work: Work, say: Any) -> tuple[Ink, ...]:
             caps="1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps",
             lots=tuple(lot.lot for lot in poured.lots),
         )
-        for poured in work.tray.inks
+        for poured in tray.inks
     )
 
 
-def _tray(work: Work, say: Any) -> tuple[Pair, ...]:
+def _tray(tray: Tray, say: Any) -> tuple[Pair, ...]:
     return tuple(
-        Pair(counted.supply.name, say(counted.number))
-        for counted in work.tray.supplies
+        Pair(counted.supply.name, _counted(counted, say(counted.number)))
+        for counted in tray.supplies
         if not counted.instead
     )
 
 
-def _mixes(records: Records, work: Work) -> tuple[Pair, ...]:
+def _counted(counted: Counted, number: str) -> str:
+    """The number with the word for one, where that says more than the name."""
+    word = counted.supply.counted_in
+    if word == "piece" or word in counted.supply.name.lower():
+        return number
+    several = f"{word}es" if word.endswith(("s", "x", "ch", "sh")) else f"{word}s"
+    return f"{number} {word if counted.number.high == 1 else several}"
+
+
+def _mixes(records: Records, tray: Tray) -> tuple[Pair, ...]:
     return tuple(
         Pair(
             poured.ink.name,
             f"{_parts(mix.parts_ink)} {records.inks[mix.of].name} + {_parts(mix.parts_water)} sterile water",
         )
-        for poured in work.tray.inks
+        for poured in tray.inks
         if (mix := poured.ink.mixed) is not None
     )
 
 
 def _parts(number: int) -> str:
     return "1 part" if number == 1 else f"{number} parts"
-
-
-def _come_back(work: Work) -> tuple[Pair, ...]:
-    first, last = work.touch_up
-    return (Pair("Touch-up, looked at between", f"{first.isoformat()} and {last.isoformat()}"),)

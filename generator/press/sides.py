@@ -11,7 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from generator.press.sheet import Ink, Pair, Row, Sheet
+from generator.press.order_rows import Row
+from generator.press.sheet import Ink, Sheet
+from generator.press.sitting_words import Pair
 from generator.press.text_width import POINT, lines_of, rows_of, width_of
 
 # mm: A4 is the narrower paper, Letter the shorter one; the margins are those of the template's @page.
@@ -130,7 +132,8 @@ def _front(sheet: Sheet) -> Iterator[_Piece]:
     times = " · ".join(f"{pair.label} {pair.value}" for pair in sheet.times)
     hands = sum(lines_of(f"{pair.label}: {pair.value}", 53, 10.5, True) for pair in sheet.hands_off) * _LINE + _HEADING
     signs = sum(lines_of(sign, 80, 10) for sign in sheet.stop_signs) * _SMALL + _HEADING
-    day = lines_of(times, WIDTH, 11) * _LINE + 2.5
+    others = " · ".join(f"{pair.label} {pair.value}" for pair in sheet.sittings)
+    day = lines_of(times, WIDTH, 11, True) * _LINE + 2.5 + (lines_of(others, WIDTH, 11, True) * _LINE if others else 0)
     yield _Piece("middle", max(_MAP, hands, signs) + day + 1)
     spans = Counter(row.section for row in sheet.rows)
     for row in sheet.rows:

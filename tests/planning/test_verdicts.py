@@ -166,6 +166,13 @@ def test_an_allergy_with_nothing_to_take_instead_waits() -> None:
 def test_an_allergy_that_no_record_knows_is_said() -> None:
     finding = found(planned(simple(allergies=["nickel"])), "allergies.nickel")
     assert finding.level == "wait" and finding.asks and "no record says" in finding.reason
+    assert finding.remedy.startswith("Read the labels")
+
+
+@pytest.mark.parametrize(("word", "meant"), [("laytex", "latex"), ("lanoline", "lanolin"), ("adhesives", "adhesive")])
+def test_a_word_that_is_nearly_one_of_a_label_is_asked_about(word: str, meant: str) -> None:
+    finding = found(planned(simple(allergies=[word])), f"allergies.{word}")
+    assert finding.level == "wait" and finding.remedy.startswith(f"Did you mean “{meant}”? If not: read the labels")
 
 
 # Scars.

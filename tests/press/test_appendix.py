@@ -16,13 +16,13 @@ from generator.press.sheet import Sheet, sheet_of
 from tests.planning.demo import RECORDS, demo, planned, simple
 
 DAY = datetime.date(2027, 5, 1)
-GOES = ("keepers-lantern", "diving-bell", "tide-table")
+GOES = ("keepers-lantern", "diving-bell", "tide-table", "clock-tower")
 
 
 def made(job: str) -> tuple[JobPlan, Sheet, Appendix]:
     plan = demo(job)
     sheet = sheet_of(RECORDS, plan)
-    return plan, sheet, appendix_of(RECORDS, plan, sheet, f"sheets/{job}-explained.html")
+    return plan, sheet, appendix_of(RECORDS, plan, sheet, f"sheets/{job}--explained.html")
 
 
 @pytest.mark.parametrize("job", GOES)
@@ -36,14 +36,14 @@ def test_every_number_of_the_order_stands_in_it(job: str) -> None:
         shown = {line.value.replace("\u00a0min", "") for line in chapters[title]}
         assert set(values) <= shown, title
     assert {ink.amount for ink in sheet.inks} <= {line.value for line in chapters["Ink"]}
-    for counted in plan.work.tray.supplies:
+    for counted in plan.work.at_hand.tray.supplies:
         assert bool(counted.instead) != any(counted.supply.name in line.of.split(", ") or counted.supply.name in line.of
                                             for line in chapters["Tray"])  # fmt: skip
     said = {line.of: line.value for line in chapters["Timetable"]}
     assert {"breaks", "final clean and wrap", "in the chair"} <= set(said)
-    first, last = plan.work.touch_up
-    assert first.isoformat() in chapters["Touch-up"][0].value
-    assert last.isoformat() in chapters["Touch-up"][0].value
+    again = next(lines for title, lines in chapters.items() if title in ("Touch-up", "Next sitting"))
+    days = re.findall(r"\d{4}-\d\d-\d\d", sheet.come_back[0].value)
+    assert days and all(day in again[0].value for day in days)
 
 
 @pytest.mark.parametrize("job", GOES)
@@ -110,7 +110,7 @@ def test_words_of_records_never_become_markup() -> None:
     records = dataclasses.replace(RECORDS, techniques=techniques, inks=inks)
     plan = planned(simple(), records)
     sheet = sheet_of(records, plan)
-    for here in (None, "sheets/x-explained.html"):
+    for here in (None, "sheets/x--explained.html"):
         text = explained_html(sheet, DAY, appendix_of(records, plan, sheet, here))
         assert "<script" not in text
         assert html.escape(nasty) in text

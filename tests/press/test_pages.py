@@ -226,7 +226,7 @@ def test_jobs_are_listed_newest_first_with_their_sheets() -> None:
         assert job.verdict_heading in shown
         assert job.client in shown
         assert f'href="sheets/{job.id}.html"' in page
-        assert (f'href="sheets/{job.id}-explained.html"' in page) == job.goes_ahead
+        assert (f'href="sheets/{job.id}--explained.html"' in page) == job.goes_ahead
 
 
 def test_a_summary_says_what_the_plan_says() -> None:
