@@ -17,6 +17,7 @@ from generator.planning.learning import learn_from
 from generator.planning.plan import JobPlan, plan
 from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
 from generator.press.appendix import appendix_of
+from generator.press.handbook import handbook_report
 from generator.press.new_job import id_mistake, new_job
 from generator.press.pictures import pictures_of
 from generator.press.plan_text import plan_text
@@ -52,8 +53,11 @@ def _parser() -> argparse.ArgumentParser:
         prog="python -m generator", description="A tattoo studio's records: check, plan, sheet."
     )
     commands = parser.add_subparsers(required=True, metavar="command")
-    check = commands.add_parser("check", help="read and check every record and job")
+    check = commands.add_parser("check", help="read and check every record, job and page; tell what is due")
     check.add_argument("--format", choices=("text", "json"), default="text", help="how mistakes are shown")
+    check.add_argument(
+        "--handbook", metavar="DIR", type=Path, help="the authored pages; otherwise `handbook` beside the content"
+    )
     check.set_defaults(run=_check)
     planned = commands.add_parser("plan", help="the computed plan of one job")
     planned.add_argument("job", metavar="JOB", help="id of the job")
@@ -81,7 +85,8 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _check(options: argparse.Namespace) -> int:
-    report = check_all(options.content)
+    handbook = options.handbook or options.content.parent / "handbook"
+    report = check_all(options.content) + check_handbook(options.content, handbook)
     if options.format == "json":
         _out(as_json(report))
     else:
@@ -101,6 +106,12 @@ def check_all(content: Path) -> Report:
         if reading.records is not None and job.job is not None:
             report += plan(reading.records, job.job, learned)[1]
     return tuple(report)
+
+
+def check_handbook(content: Path, handbook: Path) -> Report:
+    """Everything wrong with the authored pages, and reviews overdue; only on records without a mistake."""
+    records = read_records(content).records
+    return () if records is None else handbook_report(handbook, records, as_of())
 
 
 def _plan(options: argparse.Namespace) -> int:

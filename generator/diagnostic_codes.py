@@ -8,21 +8,29 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
+# An error stops everything; a warning stops a strict build; a reminder is told and stops nothing, because a review
+# that is overdue must not keep a sheet from being printed.
+Level = Literal["error", "warning", "reminder"]
+
+How = Literal["replaced", "replaced everywhere", "renamed", "asked for", "begun", "quoted", "in the handbook",
+              "renamed page"]  # fmt: skip
+
 
 class Code(NamedTuple):
     """One kind of mistake, with an example of it.
 
-    file: where the example stands in the content folder. how: what is done with `right` to see the code: the
-    text is replaced in the file, once or everywhere, the file is renamed, the job is asked for or begun, or the
-    quote is written on a page. seen_in: the file in which the mistake then shows, where it is another one.
+    file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
+    the code: the text is replaced in the file, once or everywhere, the file is renamed, the job is asked for or begun,
+    the quote is written on a page, the text is replaced and the handbook checked, or a page is renamed.
+    seen_in: the file in which the mistake then shows, where it is another one.
     """
 
     means: str
     file: str
     right: str
     wrong: str
-    level: Literal["error", "warning"] = "error"
-    how: Literal["replaced", "replaced everywhere", "renamed", "asked for", "begun", "quoted"] = "replaced"
+    level: Level = "error"
+    how: How = "replaced"
     seen_in: str = ""
 
 
@@ -101,6 +109,9 @@ CODES: dict[str, Code] = {
                  "pause: client leaves, tick: Bin lined,"),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
+    "L402": Code("A review of a family of records that there is not.", "reviews.yml", "id: cycles", "id: cycle"),
+    "L403": Code("A signature to a text that its procedure does not list.", "people.yml", "text: c3d20f",
+                 "text: c3d20e"),
     # C: conditions of rules
     "C501": Code("Not a condition, or a value of the wrong shape in one.", "scar-rules.yml",
                  "when: {scar.type: keloid}", "when: keloid"),
@@ -145,9 +156,24 @@ CODES: dict[str, Code] = {
     "F803": Code("There is no job of this name.", _TIDE, "tide-table", "tide-tabel", how="asked for"),
     "F804": Code("A new job under the id of one that is there; nothing is written over it.", _TIDE, "tide-tables",
                  "tide-table", how="begun"),
-    # H: quotes of records in the handbook's pages
+    "F805": Code("There is no folder of pages beside the records, so that none is checked.", "handbook", "handbook",
+                 "pages", level="reminder", how="renamed page"),
+    # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code("A quote that does not name a value of a record.", "a page of the handbook",
                  "{{ machines.kettle.limits }}", "{{ machines.kettel.limits }}", how="quoted"),
     "H702": Code("A quote of something that has no single value, or none yet.", "a page of the handbook",
                  "{{ machines.kettle.weight }}", "{{ machines.kettle }}", how="quoted"),
+    "H711": Code("A page among the procedures that has no record.", "handbook/reading.md", "handbook/reading.md",
+                 "handbook/procedures/reading.md", how="renamed page"),
+    "H712": Code("A procedure's record that has no page.", "handbook/procedures/stock.md",
+                 "handbook/procedures/stock.md", "handbook/procedures/stock.md.old", how="renamed page"),
+    "H713": Code("A procedure that lacks one of the sections that each procedure has.", "handbook/procedures/lining.md",
+                 "**Purpose.**", "**Aim.**", level="reminder", how="in the handbook"),
+    "H721": Code("A review that is overdue.", "procedures.yml", "reviewed: 2026-11-20", "reviewed: 2025-11-20",
+                 level="reminder", how="in the handbook"),
+    "H722": Code("A procedure whose text has changed since the last one that its record lists.",
+                 "handbook/procedures/lining.md", "# Lining", "# Lines", level="reminder", how="in the handbook"),
+    "H723": Code("A family of records that nobody reviews.", "reviews.yml",
+                 "- {id: people, owner: quill, reviewed: 2026-10-13, interval: 6 months}\n", "", level="reminder",
+                 how="in the handbook"),
 }  # fmt: skip

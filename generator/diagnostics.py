@@ -10,11 +10,9 @@ import json
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
-from generator.diagnostic_codes import CODES
-
-Level = Literal["error", "warning"]
+from generator.diagnostic_codes import CODES, Level
 
 
 class Place(NamedTuple):
@@ -89,7 +87,9 @@ def as_json(report: Iterable[Diagnostic]) -> str:
 def summary(report: Iterable[Diagnostic]) -> str:
     """How many mistakes there are, in words."""
     levels = [d.level for d in report]
-    return f"{_counted(levels.count('error'), 'error')}, {_counted(levels.count('warning'), 'warning')}"
+    told = f"{_counted(levels.count('error'), 'error')}, {_counted(levels.count('warning'), 'warning')}"
+    reminders = levels.count("reminder")
+    return f"{told}, {_counted(reminders, 'reminder')}" if reminders else told
 
 
 def _one_as_text(d: Diagnostic, lines_of: dict[str, list[str]]) -> str:

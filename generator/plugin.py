@@ -30,9 +30,15 @@ from generator.planning.learning import NOTHING, Learned, learn_from
 from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, needs_of, span_ahead
 from generator.press.addresses import explained_address
+from generator.press.calendar_file import calendar_file
+from generator.press.handbook import handbook_report
 from generator.press.jobs import press_jobs
 from generator.press.pages import generated_pages
+from generator.press.procedure_head import with_head
+from generator.press.procedure_pages import FOLDER, ProcedurePage, read_procedures
 from generator.press.quotes import quoted
+from generator.press.reviews import reviews_due
+from generator.press.reviews_page import CALENDAR
 from generator.press.shelf import shows_more
 from generator.press.stamp_page import STAMPS, stamps_script
 from generator.press.summary import JobSummary
@@ -63,6 +69,7 @@ class _Build:
     shown: JobPlan | None = None
     learned: Learned = field(default_factory=lambda: NOTHING)
     needs: list[JobNeeds] = field(default_factory=list)
+    procedures: dict[str, ProcedurePage] = field(default_factory=dict)
 
     def note_needs(self, records: Records, plan: JobPlan) -> None:
         """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
@@ -106,6 +113,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for diagnostic in report:
             if diagnostic.level == "warning":
                 log.warning(as_text([diagnostic]))
+            elif diagnostic.level == "reminder":
+                log.info(as_text([diagnostic]))
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]
             shown = f"{as_text(errors)}\n\n{summary(report)}"
@@ -131,8 +140,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):
                 build.shown = pressed.plan
         if reading.records is not None:
-            for page in sorted(docs.rglob("*.md")):
-                report += quoted(page.read_text("utf-8-sig"), os.path.relpath(page), reading.records)[1]
+            report += handbook_report(docs, reading.records, as_of())
+            build.procedures = read_procedures(docs)
         return report
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -141,13 +150,16 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         assert build.records is not None
         with no_traceback():
             pages = generated_pages(
-                build.records, build.summaries, as_of(), build.shown, build.learned, build.needs
+                build.records, build.summaries, as_of(), build.shown, build.learned, build.needs, build.procedures
             )
         for uri, text in pages.items():
             if files.get_file_from_path(uri) is not None:
                 raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
             files.append(File.generated(config, uri, content=text))
         files.append(File.generated(config, STAMPS, content=stamps_script(build.summaries)))
+        due = reviews_due(build.records, as_of())
+        calendar = calendar_file(build.records, due, build.procedures, as_of())
+        files.append(File.generated(config, CALENDAR, content=calendar.encode()))
         for folder, made in (("sheets", build.sheets), ("jobs", build.pages)):
             for sheet in sorted(made.iterdir()):
                 files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))
@@ -158,7 +170,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         if page.file.generated_by is not None or build.records is None:
             return markdown
-        return quoted(markdown, page.file.src_uri, build.records)[0]
+        text = quoted(markdown, page.file.src_uri, build.records)[0]
+        folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")
+        written = build.procedures.get(name) if folder == FOLDER else None
+        # Without a record there is an error already, and no page is built.
+        if written is None:
+            return text
+        return with_head(text, build.records.procedures[name], written, build.records, as_of())
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:

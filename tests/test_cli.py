@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -15,6 +16,7 @@ import pytest
 
 from generator import cli
 from generator.cli import main
+from tests.conftest import copy_project
 
 ROOT = Path(__file__).parents[1]
 CONTENT = ROOT / "content"
@@ -41,22 +43,47 @@ def broken(tmp_path: Path) -> Path:
 
 def test_check_from_the_studios_own_folder() -> None:
     done = run("check")
-    assert (done.returncode, done.stdout, done.stderr) == (0, "0 errors, 0 warnings\n", "")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.split("\n")[-2].startswith("0 errors, 0 warnings, ")
+
+
+def test_check_tells_what_is_overdue_and_exits_with_nought() -> None:
+    done = run("check")
+    assert "reminder H721: the review of `stencil` was due on 2026-11-10" in done.stdout
+    assert done.returncode == 0
+
+
+def test_check_reads_the_pages_beside_the_records_or_where_it_is_told(tmp_path: Path) -> None:
+    project = copy_project(tmp_path)
+    page = project / "handbook" / "reading.md"
+    page.write_text("# Reading\n\nKeep {{ studio.limits.mole_clearanse }} away.\n", "utf-8")
+    done = run("check", cwd=project)
+    assert done.returncode == 1
+    assert f"{Path('handbook/reading.md')}:3:6: error H701: " in done.stdout
+    assert run("check", "--handbook", str(ROOT / "handbook"), cwd=project).returncode == 0
+
+
+def test_check_says_when_there_are_no_pages_to_check(tmp_path: Path) -> None:
+    shutil.copytree(CONTENT, tmp_path / "content")
+    done = run("check", cwd=tmp_path)
+    assert "handbook:1:1: reminder F805: there is no handbook here" in done.stdout
+    assert done.returncode == 0
 
 
 def test_check_shows_mistakes_and_exits_with_one(broken: Path) -> None:
     done = run("check", "--content", str(broken))
     assert done.returncode == 1
     assert done.stdout.startswith(f"{broken / 'jobs' / 'tide-table.yml'}:7:8: error R312: ")
-    assert done.stdout.endswith("1 error, 0 warnings\n")
+    assert re.search(r"\n1 error, 0 warnings, \d+ reminders\n$", done.stdout)
     assert done.stderr == ""
 
 
 def test_check_says_the_same_as_json(broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", "--format", "json", *HERE]) == 0
-    assert json.loads(capsys.readouterr().out) == []
+    assert {d["level"] for d in json.loads(capsys.readouterr().out)} == {"reminder"}
     assert main(["check", "--format", "json", "--content", str(broken)]) == 1
-    assert [(d["code"], d["line"], d["column"]) for d in json.loads(capsys.readouterr().out)] == [("R312", 7, 8)]
+    found = [d for d in json.loads(capsys.readouterr().out) if d["level"] == "error"]
+    assert [(d["code"], d["line"], d["column"]) for d in found] == [("R312", 7, 8)]
 
 
 @pytest.mark.parametrize("command", [["check"], ["plan", "orrery"], ["sheet", "orrery"]])

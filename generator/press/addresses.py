@@ -29,6 +29,8 @@ PAGE_OF: dict[str, str] = {
     "supplies": "reference/supplies.md",
     "values": "reference/values.md",
     "people": "reference/people.md",
+    "procedures": "reference/reviews.md",
+    "reviews": "reference/reviews.md",
 }
 NO_SOURCE = "common practice, no published source"
 

@@ -68,6 +68,18 @@ def _opened(shelf: Shelf) -> Inputs:
     return None
 
 
+def _reviewed(shelf: Shelf) -> Inputs:
+    """The first procedure."""
+    for procedure in shelf.records.procedures.values():
+        where = f"procedures.{procedure.id}"
+        months = int(procedure.interval.low)
+        return {
+            "reviewed": Named(procedure.reviewed, procedure.reviewed.isoformat(), f"{where}.reviewed"),
+            "months": Named(months, f"{months}\u00a0months", f"{where}.interval"),
+        }
+    return None
+
+
 def _disinfectant(form: str) -> Taking:
     def taking(shelf: Shelf) -> Inputs:
         return next((i for i in _mixed(shelf, form)), None)
@@ -193,6 +205,7 @@ CUPBOARD: dict[Callable[..., object], Taking] = {
     dates.add_months: _opened,
     dates.opened_ink_expiry: _opened,
     dates.overdue: _opened,
+    dates.next_review: _reviewed,
     disinfection.parts_water: _disinfectant("liquid"),
     disinfection.powder_per_litre: _disinfectant("powder"),
     disinfection.mix_for: _disinfectant("liquid"),

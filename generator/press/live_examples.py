@@ -10,7 +10,7 @@ from generator.press.live_piece import PIECE
 from generator.press.live_settings import SETTINGS
 from generator.press.shelf import Shelf, Taking
 from generator.press.worked import Worked, worked
-from generator.trade import dates, density, layout, motion, palette, paper, scars, skin_tone, supplies
+from generator.trade import density, layout, motion, palette, paper, scars, skin_tone, supplies
 from generator.trade.refusal import Refusal
 
 # How the inputs of a formula are taken from the shelf.
@@ -27,7 +27,6 @@ WITHOUT: dict[Callable[..., object], str] = {
     motion.tip_motion: _DEPTH,
     density.puncture_density: "no record holds the time in the skin; the clock counts dips and wipes too",
     palette.evenness: "no record says from when on a step jumps; the artist’s eye does",
-    dates.next_review: "no procedure is on file with the day of its last review",
     layout.light_before_dark: "no record says how near counts as beside and how much lighter counts as light",
     paper.strips_across: _PRINTER,
     paper.stencil_strips: _PRINTER,

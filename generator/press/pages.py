@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from generator.diagnostic_codes import CODES
 from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, restock, span_ahead
 from generator.press import needle_tables, safety_tables, sterilizer_page, swapping, tables
-from generator.press.addresses import explained_address
+from generator.press.addresses import PAGE_OF, explained_address
 from generator.press.formula_pages import formula_pages
 from generator.press.learning_page import LEARNING, learning_page
 from generator.press.markup import Markup, Row, link, page, paragraph, table
+from generator.press.procedure_pages import ProcedurePage
 from generator.press.record_pages import record_pages
 from generator.press.restock_page import RESTOCK, restock_page
+from generator.press.reviews_page import reviews_page
 from generator.press.shelf import Shelf
 from generator.press.stamp_page import STAMP, stamp_page
 from generator.press.summary import JobSummary
@@ -23,16 +26,17 @@ from generator.records.families import Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
 JOBS = "jobs.md"
+_NO_PAGES: Mapping[str, ProcedurePage] = MappingProxyType({})
 
 
 def generated_pages(
     records: Records, known_jobs: Sequence[JobSummary], as_of: datetime.date, shown: JobPlan | None = None,
-    learned: Learned = NOTHING, needs: Sequence[JobNeeds] = (),
+    learned: Learned = NOTHING, needs: Sequence[JobNeeds] = (), procedures: Mapping[str, ProcedurePage] = _NO_PAGES,
 ) -> dict[str, str]:  # fmt: skip
     """Every page that comes from records, schema and code. Same records and same date, same text.
 
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
-    teach; needs: what the planned jobs take from the shelf.
+    teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id.
     """
     tabled = {
         "reference/groupings.md": needle_tables.groupings_page,
@@ -58,6 +62,7 @@ def generated_pages(
     return {
         **{here: made(records, here) for here, made in tabled.items()},
         "reference/inks.md": tables.inks_page(records, "reference/inks.md", as_of),
+        PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         LEARNING: learning_page(records, learned),
         RESTOCK: restock_page(records, restock(records, span_ahead(records, as_of), needs)),
         DIAGNOSTICS: _diagnostics(),
@@ -80,7 +85,7 @@ def _diagnostics() -> str:
         "Diagnostics",
         paragraph(
             "What the check says, by code. An error stops the handbook from being published, and the last good one "
-            "stays; a warning does the same in a strict build."
+            "stays; a warning does the same in a strict build. A reminder stops nothing."
         ),
         table("Codes", ("Code", "Level", "What it means", "Seen in", "Wrong", "Right"), rows),
     )

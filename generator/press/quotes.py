@@ -15,6 +15,7 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.addresses import PAGE_OF, anchor
+from generator.press.authored import CODE, prose_lines
 from generator.press.markup import markdown_text
 from generator.press.worded import said
 from generator.quantities import Quantity
@@ -22,10 +23,9 @@ from generator.records.families import LISTED, STUDIO, Records
 
 # Code comes first in the pattern, so that a quote inside it is never seen as one.
 _PIECES = re.compile(
-    r"(?P<code>(?<!`)(?P<ticks>`+)(?!`).*?(?<!`)(?P=ticks)(?!`))"
+    rf"(?P<code>{CODE})"
     r"|\{\{(?P<path>.*?)\}\}|(?P<open>\{\{.*)"
 )
-_FENCE = re.compile(r"\s*(`{3,}|~{3,})")
 _PATH = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")
 _FAMILIES = (STUDIO.name, *(family.name for family in LISTED))
 
@@ -57,28 +57,10 @@ def quoted(text: str, file: str, records: Records) -> tuple[str, Report]:
     """The page with every quote replaced, and everything that is wrong with its quotes."""
     report: list[Diagnostic] = []
     lines = text.split("\n")
-    fence = ""
-    front = _front_matter(lines)
-    for at, line in enumerate(lines):
-        if at < front:
-            continue
-        mark = _FENCE.match(line)
-        if fence:
-            if mark and mark[1].startswith(fence) and not line.strip().strip(fence[0]):
-                fence = ""
-        elif mark:
-            fence = mark[1]
-        else:
-            lines[at], wrong = _line(line, at + 1, file, records)
-            report += wrong
+    for at, line in prose_lines(text):
+        lines[at], wrong = _line(line, at + 1, file, records)
+        report += wrong
     return "\n".join(lines), tuple(report)
-
-
-def _front_matter(lines: list[str]) -> int:
-    """How many lines at the top are settings of the page, not text."""
-    if lines[0].strip() != "---":
-        return 0
-    return next((n + 1 for n, line in enumerate(lines) if n and line.strip() in ("---", "...")), 0)
 
 
 def _line(line: str, number: int, file: str, records: Records) -> tuple[str, list[Diagnostic]]:

@@ -12,6 +12,7 @@ from generator.records.jobs import Job
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Grouping, Technique
 from generator.records.people import Person
+from generator.records.procedures import Procedure, Review
 from generator.records.record import Entry, Record
 from generator.records.rules import Question, ScarRule
 from generator.records.sites import Site
@@ -54,8 +55,12 @@ LISTED: tuple[Family, ...] = (
     Family("supplies", Supply, "What is used up."),
     Family("values", Value, "Numbers that procedures quote and that no other record holds."),
     Family("people", Person, "Who works here."),
+    Family("procedures", Procedure, "The procedures: who answers for each, who reads it, how its text changed."),
+    Family("reviews", Review, "Who looks after each family of records, and when it is looked at again."),
 )
 ALL: tuple[Family, ...] = (STUDIO, *LISTED, JOBS)
+# Procedures say themselves when they are reviewed; a job is done and not reviewed.
+REVIEWED: tuple[str, ...] = (STUDIO.name, *(f.name for f in LISTED if f.name not in ("procedures", "reviews")))
 
 
 @dataclass(frozen=True)
@@ -81,6 +86,8 @@ class Records:
     supplies: dict[str, Supply]
     values: dict[str, Value]
     people: dict[str, Person]
+    procedures: dict[str, Procedure]
+    reviews: dict[str, Review]
 
     def family(self, name: str) -> dict[str, Entry]:
         """The entries of a family by the name that references use."""

@@ -1,10 +1,12 @@
-"""Who works here, with which hand, and what they may do."""
+"""Who works here, with which hand, what they may do, and which procedures they have been signed off for."""
 
 from typing import Annotated
 
 from pydantic import Field
 
 from generator.records.fields import Choice, Date, Day, Name, Ref, Reference
+from generator.records.located import Text
+from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record
 
 
@@ -15,13 +17,23 @@ class Training(Record):
     on: Annotated[Date, Day()] = Field(description="when")
 
 
+class Signed(Record):
+    """A procedure that was read, watched and done, with the text that it was read in."""
+
+    procedure: Annotated[Reference, Ref("procedures")] = Field(description="the procedure")
+    text: Annotated[Text, TextHash] = Field(description="the hash of the text, as it stands on the sign-off sheet")
+    on: Annotated[Date, Day()] = Field(description="when it was signed")
+    by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
+
+
 class Person(Entry):
     """One person of the studio. Invented names only in a demo; a studio writes what its own law allows."""
 
     name: Name = Field(description="the name at the station")
-    role: Annotated[str, Choice(("artist", "apprentice", "assistant"))] = Field(description="role")
+    role: Annotated[str, Choice(ROLES)] = Field(description="role")
     hand: Annotated[str, Choice(("left", "right"))] = Field(description="working hand")
     may: tuple[Annotated[Reference, Ref("techniques")], ...] = Field(
         description="techniques they may work; may be empty"
     )
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
+    signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")

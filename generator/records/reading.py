@@ -11,7 +11,8 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known, Records
+from generator.records.across import nothing_is_sterilized, reviews_of_nothing, signatures_to_nothing
+from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import too_many_ticks
 from generator.records.jobs import Job
@@ -72,19 +73,14 @@ def read_records(folder: Path) -> Reading:
         report += [] if file in misnamed else found
         report += dangling(referred, known)
     if head.value is not None and not head.value.reprocessing:
-        report += [_nothing_is_sterilized(load, place) for load, place in families["loads"].ids.items()]
+        report += nothing_is_sterilized(families["loads"].ids)
     report += too_many_ticks(families["hygiene"].entries.values())
+    report += reviews_of_nothing(families["reviews"].entries.values(), REVIEWED)
+    report += signatures_to_nothing(families["people"].entries.values(), families["procedures"].entries)
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report))
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
     return Reading(Records(folder=str(folder), studio=head.value, **named), known, tuple(report))
-
-
-def _nothing_is_sterilized(load: str, place: Place) -> Diagnostic:
-    return Diagnostic(
-        "R331", place, f"there is a load `{load}`, and nothing is sterilized here", f"“{load}”", "no loads",
-        "write `reprocessing: yes` in studio.yml, or take the load away",
-    )  # fmt: skip
 
 
 def job_files(folder: Path) -> list[Path]:

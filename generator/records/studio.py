@@ -109,6 +109,9 @@ class Limits(PieceLimits):
     f0_z: Annotated[float, Number(5, 20, "`10`")] = Field(
         description="z in °C for F0: the rise in temperature that does the same in a tenth of the time; 10 for steam"
     )
+    words_a_minute: Annotated[int, Count(50, 400)] = Field(
+        description="words of a procedure that are read in a minute, with care"
+    )
     retention: Annotated[Quantity, Measure("months", "1 years", "100 years", "3 years")] = Field(
         description="whole years that a finished job's record is kept at least; local codes may ask for more"
     )

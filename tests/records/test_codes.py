@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 import shutil
 from pathlib import Path
@@ -11,8 +12,11 @@ import pytest
 import generator
 from generator.cli import check_all, main
 from generator.diagnostic_codes import CODES, Code
+from generator.diagnostics import Diagnostic
+from generator.press.handbook import handbook_report
 from generator.press.quotes import quoted
 from generator.records.reading import read_records
+from tests.conftest import copy_project
 
 CONTENT = Path(__file__).parents[2] / "content"
 SOURCE = Path(generator.__file__).parent
@@ -112,3 +116,33 @@ def test_a_quote_on_a_page(code: str) -> None:
     assert quoted(f"It takes {CODES[code].right} here.", "page.md", records)[1] == ()
     found = quoted(f"First line.\n\nIt takes {CODES[code].wrong} here.", "page.md", records)[1]
     assert [(d.code, d.place.line, d.place.column) for d in found] == [(code, 3, 10)]
+
+
+def _about_the_handbook(project: Path) -> set[Diagnostic]:
+    reading = read_records(project / "content")
+    assert reading.records is not None, reading.report
+    return set(handbook_report(project / "handbook", reading.records, datetime.date(2026, 11, 25)))
+
+
+@pytest.mark.parametrize("code", _of("in the handbook"))
+def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> None:
+    project = copy_project(tmp_path)
+    known = CODES[code]
+    file = project / known.file if known.file.startswith("handbook/") else project / "content" / known.file
+    before = _about_the_handbook(project)
+    text = file.read_text("utf-8")
+    assert text.count(known.right) == 1
+    file.write_text(text.replace(known.right, known.wrong), "utf-8")
+    assert check_all(project / "content") == ()
+    # A page with another word in it is another text as well.
+    found = [d for d in _about_the_handbook(project) - before if d.code == code or d.code != "H722"]
+    assert [d.code for d in found] == [code]
+    assert found[0].level == known.level
+
+
+@pytest.mark.parametrize("code", _of("renamed page"))
+def test_a_renamed_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
+    project = copy_project(tmp_path)
+    before = {d.code for d in _about_the_handbook(project)}
+    (project / CODES[code].right).rename(project / CODES[code].wrong)
+    assert {d.code for d in _about_the_handbook(project)} - before == {code}

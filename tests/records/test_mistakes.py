@@ -122,7 +122,10 @@ def _checked(content: Path, capsys: pytest.CaptureFixture[str]) -> list[dict[str
     status = main(["check", "--content", str(content)])
     text = capsys.readouterr().out
     assert main(["check", "--content", str(content), "--format", "json"]) == status
-    found: list[dict[str, str | int]] = json.loads(capsys.readouterr().out)
+    # The records stand here without a handbook, and what is due depends on the day.
+    found: list[dict[str, str | int]] = [
+        d for d in json.loads(capsys.readouterr().out) if d["level"] != "reminder"
+    ]
     assert status == (1 if found else 0)
     assert re.findall(r"^(.+:\d+:\d+): error ([A-Z]\d{3}): (.*)$", text, re.MULTILINE) == [
         (f"{d['file']}:{d['line']}:{d['column']}", d["code"], d["message"]) for d in found

@@ -1,0 +1,41 @@
+"""Authored pages as text: what in them is prose, and what is code or a page's settings and left alone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+_FENCE = re.compile(r"\s*(`{3,}|~{3,})")
+CODE = r"(?<!`)(?P<ticks>`+)(?!`).*?(?<!`)(?P=ticks)(?!`)"
+
+
+def authored_pages(handbook: Path) -> Iterator[tuple[Path, str]]:
+    """Every page that somebody wrote, with its text, by name."""
+    for path in sorted(handbook.rglob("*.md")):
+        yield path, path.read_text("utf-8-sig")
+
+
+def prose_lines(text: str) -> Iterator[tuple[int, str]]:
+    """The lines that are no settings and no fenced code, with their index from 0."""
+    lines = text.split("\n")
+    fence = ""
+    front = _front_matter(lines)
+    for at, line in enumerate(lines):
+        if at < front:
+            continue
+        mark = _FENCE.match(line)
+        if fence:
+            if mark and mark[1].startswith(fence) and not line.strip().strip(fence[0]):
+                fence = ""
+        elif mark:
+            fence = mark[1]
+        else:
+            yield at, line
+
+
+def _front_matter(lines: list[str]) -> int:
+    """How many lines at the top are settings of the page, not text."""
+    if lines[0].strip() != "---":
+        return 0
+    return next((n + 1 for n, line in enumerate(lines) if n and line.strip() in ("---", "...")), 0)

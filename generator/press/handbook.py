@@ -1,0 +1,29 @@
+"""Everything that is to be said about the authored pages of the handbook: their quotes, procedures and reviews."""
+
+from __future__ import annotations
+
+import datetime
+import os
+from pathlib import Path
+
+from generator.diagnostics import Diagnostic, Place, Report
+from generator.press.authored import authored_pages
+from generator.press.procedure_pages import page_findings, read_procedures
+from generator.press.quotes import quoted
+from generator.press.reviews import review_findings
+from generator.records.families import Records
+
+
+def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> Report:
+    """What is wrong with the pages in this folder, and which reviews are overdue on this day."""
+    report = list(review_findings(records, as_of))
+    if not handbook.is_dir():
+        report.append(Diagnostic(
+            "F805", Place(str(handbook), 1, 1, 2), "there is no handbook here, so that its pages are not checked",
+            "nothing", "a folder with the handbook's pages", "give the folder with `--handbook`",
+        ))  # fmt: skip
+        return tuple(report)
+    for path, text in authored_pages(handbook):
+        report += quoted(text, os.path.relpath(path), records)[1]
+    report += page_findings(records, read_procedures(handbook), as_of)
+    return tuple(report)

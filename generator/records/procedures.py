@@ -1,0 +1,51 @@
+"""Who looks after each procedure and each family of records, when it is looked at again, and how its text changed."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from generator.quantities import Quantity
+from generator.records.fields import Choice, Date, Day, Measure, Name, Pattern, Ref, Reference, Sentence, Yes
+from generator.records.located import Text
+from generator.records.record import Entry, Record
+
+ROLES = ("artist", "apprentice", "assistant")
+TextHash = Pattern(r"[0-9a-f]{6}", "six characters of 0 to 9 and a to f", "`3f2a9c`", "text hash")
+
+
+class Reviewed(Entry):
+    """What somebody answers for and looks at again."""
+
+    owner: Annotated[Reference, Ref("people")] = Field(description="who answers for it and reviews it")
+    reviewed: Annotated[Date, Day()] = Field(description="when it was last read through against practice and rules")
+    interval: Annotated[Quantity, Measure("months", "1 months", "5 years", "12 months")] = Field(
+        description="how long until it is reviewed again, at the latest"
+    )
+
+
+class Review(Reviewed):
+    """The review of one family of records; its id is the family's name."""
+
+
+class Revision(Record):
+    """One text of a procedure. A changed value is no other text: it is quoted, and reviewed in its record."""
+
+    text: Annotated[Text, TextHash] = Field(description="the short hash of the text, which the check says")
+    date: Annotated[Date, Day()] = Field(description="since when the text stands")
+    what: Sentence = Field(description="what changed, in one sentence, for those who have read the text before")
+    wording_only: Yes = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
+
+
+class Procedure(Reviewed):
+    """One procedure of the handbook; its id is the name of its page, and its place here the order of the day."""
+
+    group: Name = Field(description="the part of the day it belongs to, as in the menu")
+    read_by: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)] = Field(
+        description="the roles that read it and have it signed off"
+    )
+    then_can: Sentence = Field(description="what one is able to do afterwards, behind “you can”")
+    revisions: Annotated[tuple[Revision, ...], Field(min_length=1)] = Field(
+        description="the texts it has had, the oldest first"
+    )
