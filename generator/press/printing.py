@@ -17,7 +17,7 @@ from generator.press.job_map import ON_PAGE, job_map
 from generator.press.map_told import in_words
 from generator.press.pictures import Picture, pictures_of
 from generator.press.sheet import Sheet, first_lined
-from generator.press.sides import sides_of
+from generator.press.sides import COLUMNS, sides_of
 from generator.records.families import Records
 
 # A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
@@ -47,7 +47,7 @@ def sheet_html(
     context: dict[str, Any] = {
         "sheet": sheet, "sides": sides_of(sheet), "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
         "as_of": as_of.isoformat(), "appendix": appendix, "pictures": pictures,
-        "tick_key": _Ticks(sheet).key,
+        "tick_key": _Ticks(sheet).key, "columns": COLUMNS,
     }  # fmt: skip
     return _TEMPLATES.get_template("sheet.html.j2").render(context)
 

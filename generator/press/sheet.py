@@ -185,6 +185,9 @@ def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
         pairs.append(Pair("Allergies", ", ".join(job.allergies)))
     elif job.allergies is not None:
         pairs.append(Pair("Allergies", "none named"))
+    start = first_lined(plan.work)
+    if start is not None:
+        pairs.append(Pair("▶ Lining starts at", f"{part_letters(job)[start]} {start}"))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
         pairs.append(Pair(f"Scar {scar.scar.id}", crossed))
@@ -205,12 +208,12 @@ def _times(plan: JobPlan, table: Timetable, say: Any) -> tuple[Pair, ...]:
     # The longest sitting ends the day, whatever is left of the work.
     whole = datetime.timedelta(minutes=math.floor(table.whole.high))
     if last < datetime.datetime.combine(plan.job.date, plan.job.start) + whole:
-        done = f"{done} at the latest, finished or not"
+        done = f"{done}, finished or not"
     return (
         Pair("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
         Pair("work", working),
         Pair("breaks", say(table.breaks)),
-        Pair("done", done),
+        Pair("end", done),
     )
 
 

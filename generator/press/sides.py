@@ -27,8 +27,11 @@ _LINE = 11 * 1.22 * POINT
 _SMALL = 10 * 1.15 * POINT
 _HEADING = 11.5 * 1.22 * POINT + 2.5
 _MAP = 36.8
-# The columns of the order, without their padding.
-_STEP, _NEEDLE, _DIAL, _INK = 70.0, 15.8, 31.5, 28.5
+# The columns of the order in mm; the step has what they leave. The template takes them from here.
+COLUMNS = {"section": 6.0, "number": 7.0, "needle": 22.0, "dial": 38.6, "ink": 28.6, "minutes": 19.2}
+_PADDING = 2.4
+# All cells of a row stand on one line, that of the dial: its letters are the tallest.
+_LOWER = 2 * POINT
 
 
 class _Piece(NamedTuple):
@@ -154,13 +157,17 @@ def _row(row: Row) -> float:
     if row.is_break:
         return 10.5 * 1.22 * POINT + 0.8
     step = f"{row.technique}, {row.over}"
+    step_room = WIDTH - sum(COLUMNS.values()) - _PADDING
+    needle, dial, ink = (COLUMNS[name] - _PADDING for name in ("needle", "dial", "ink"))
     named = width_of(f"{row.part} ", 11, True)
     small = 10 * 1.02 * POINT
     heights = (
-        lines_of(step, _STEP, 11, before=named) * 11 * 1.15 * POINT + lines_of(row.stretch, _STEP, 10) * small,
-        10.5 * 1.22 * POINT * lines_of(row.needle, _NEEDLE, 10.5) + lines_of(row.hang_out, _NEEDLE, 10) * small,
-        14 * POINT * lines_of(row.dial, _DIAL, 14, True) + lines_of(row.machine, _DIAL, 10) * small,
-        10.5 * 1.22 * POINT * lines_of(row.ink, _INK, 10.5),
+        _LOWER + lines_of(step, step_room, 11, before=named) * 11 * 1.15 * POINT
+        + lines_of(row.stretch, step_room, 10) * small,
+        _LOWER + 11.5 * 1.1 * POINT * lines_of(row.needle, needle, 11.5, True)
+        + lines_of(row.hang_out, needle, 10) * small,
+        14 * POINT * lines_of(row.dial, dial, 14, True) + lines_of(row.machine, dial, 10) * small,
+        _LOWER + 10.5 * 1.22 * POINT * lines_of(row.ink, ink, 10.5),
     )
     return max(heights) + 0.8
 

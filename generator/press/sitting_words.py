@@ -34,7 +34,7 @@ def other_sittings(work: Work) -> tuple[Pair, ...]:
         Pair(
             f"Sitting {sitting.number}",
             f"{_steps(sitting)}, " + ("planned before today" if sitting.earliest is None
-                                      else f"{sitting.earliest.isoformat()} at the earliest"),
+                                      else f"not before {sitting.earliest.isoformat()}"),
         )
         for sitting in work.sittings
         if sitting.number != today

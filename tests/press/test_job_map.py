@@ -40,7 +40,9 @@ def test_every_map_has_area_centre_focus_arrow_bar_and_start(job: str) -> None:
     assert svg.count('class="mole"') == len(plan.job.moles or ())
     assert svg.count('class="scar"') == len(plan.job.scars or ())
     assert svg.count('class="old"') == len(plan.job.old_work or ())
-    lined = plan.work is not None and any(step.section == LINES for step in plan.work.steps)
+    lined = plan.work is not None and any(
+        step.section == LINES for step in plan.work.at_hand.steps
+    )
     assert svg.count("▶") == lined
 
 

@@ -32,9 +32,9 @@ def three(sitting: int) -> JobPlan:
 
 
 @pytest.mark.parametrize(("sitting", "steps", "others"), [
-    (1, ["1"], {"Sitting 2": "steps 2 to 3, 2027-06-09 at the earliest",
-                "Sitting 3": "step 4, 2027-07-07 at the earliest"}),
-    (2, ["2", "3"], {"Sitting 1": "step 1, planned before today", "Sitting 3": "step 4, 2027-06-09 at the earliest"}),
+    (1, ["1"], {"Sitting 2": "steps 2 to 3, not before 2027-06-09",
+                "Sitting 3": "step 4, not before 2027-07-07"}),
+    (2, ["2", "3"], {"Sitting 1": "step 1, planned before today", "Sitting 3": "step 4, not before 2027-06-09"}),
     (3, ["4"], {"Sitting 1": "step 1, planned before today", "Sitting 2": "steps 2 to 3, planned before today"}),
 ])  # fmt: skip
 def test_the_sheet_has_the_steps_of_its_sitting(sitting: int, steps: list[str], others: dict[str, str]) -> None:
@@ -57,10 +57,10 @@ def test_only_a_finished_piece_has_a_touch_up() -> None:
 
 def test_the_day_ends_with_the_longest_sitting_and_says_so() -> None:
     told = pairs(sheet_of(RECORDS, demo("clock-tower")))
-    assert told["done"].endswith("at the latest, finished or not")
-    first, last = told["done"].split(" ")[0].split("–")
+    assert told["end"].endswith(", finished or not")
+    first, last = told["end"].split(",")[0].split("–")
     assert first < last
-    assert "finished" not in pairs(sheet_of(RECORDS, demo("tide-table")))["done"]
+    assert "finished" not in pairs(sheet_of(RECORDS, demo("tide-table")))["end"]
 
 
 def test_a_step_that_is_parted_says_how_much_is_worked() -> None:

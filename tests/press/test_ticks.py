@@ -150,8 +150,9 @@ def test_targets_are_large_enough_for_a_gloveless_finger(opened: Callable[..., A
     page = opened()
     page.set_viewport_size({"width": width, "height": 900})
     small = page.evaluate("""[...document.querySelectorAll('.tick input, .tick, .clear')].filter(e => {
-        const box = e.getBoundingClientRect(); return box.width < 24 || box.height < 24; }).length""")
-    assert small == 0
+        const box = e.getBoundingClientRect(), least = e.matches('input') ? 24 : 44;
+        return box.width < least || box.height < least; }).map(e => e.outerHTML)""")
+    assert small == []
 
 
 def test_print_shows_empty_squares_whatever_is_ticked(opened: Callable[..., Any]) -> None:
