@@ -16,8 +16,10 @@ from generator.planning.as_json import plan_as_data
 from generator.planning.learning import learn_from
 from generator.planning.plan import JobPlan, plan
 from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
+from generator.planning.tracing import JobLots, lots_of, matching, traces
 from generator.press.appendix import appendix_of
 from generator.press.handbook import handbook_report
+from generator.press.lots_page import recall_notes, recall_text
 from generator.press.new_job import id_mistake, new_job
 from generator.press.pictures import pictures_of
 from generator.press.plan_text import plan_text
@@ -77,7 +79,10 @@ def _parser() -> argparse.ArgumentParser:
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
     restocked.set_defaults(run=_restock)
-    for command in (check, planned, sheet, begun, restocked):
+    recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
+    recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
+    recalled.set_defaults(run=_recall)
+    for command in (check, planned, sheet, begun, restocked, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -199,6 +204,35 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
     _out(restock_text(reading.records, restock(reading.records, span, needs)))
+    return OK
+
+
+def _recall(options: argparse.Namespace) -> int:
+    """References to standard output and nothing else; what they do not say goes beside them."""
+    reading = read_records(options.content)
+    report = list(reading.report)
+    left: list[JobLots] = []
+    for job in read_jobs(options.content, reading.known):
+        report += job.report
+        if reading.records is not None and job.job is not None:
+            made, more = plan(reading.records, job.job)
+            report += more
+            left += [] if made is None else [lots_of(reading.records, made)]
+    records = reading.records
+    every = [] if records is None else traces(records, left)
+    found = matching(every, options.lot)
+    if records is not None and found:
+        for note in recall_notes(found, every, records):
+            _say(note)
+        if references := recall_text(found):
+            _out(references)
+    # Whoever is recalled must not wait for a mistake in another job to be mended; but the list may be short.
+    if has_errors(report):
+        _say(f"{as_text(report)}\n\n{summary(report)}\nthe list may be short: what has a mistake was not looked at")
+        return MISTAKES
+    if not found:
+        _say(f"error: no record and no finished job names the lot “{options.lot}”; look at the label again")
+        return MISTAKES
     return OK
 
 

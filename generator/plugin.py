@@ -29,10 +29,12 @@ from generator.faults import no_traceback
 from generator.planning.learning import NOTHING, Learned, learn_from
 from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, needs_of, span_ahead
+from generator.planning.tracing import JobLots, lots_of, traces
 from generator.press.addresses import explained_address
 from generator.press.calendar_file import calendar_file
 from generator.press.handbook import handbook_report
 from generator.press.jobs import press_jobs
+from generator.press.lots_page import recall_sheets
 from generator.press.pages import generated_pages
 from generator.press.procedure_head import with_head
 from generator.press.procedure_pages import FOLDER, ProcedurePage, read_procedures
@@ -70,6 +72,7 @@ class _Build:
     learned: Learned = field(default_factory=lambda: NOTHING)
     needs: list[JobNeeds] = field(default_factory=list)
     procedures: dict[str, ProcedurePage] = field(default_factory=dict)
+    lots: list[JobLots] = field(default_factory=list)
 
     def note_needs(self, records: Records, plan: JobPlan) -> None:
         """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
@@ -137,6 +140,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
             if pressed.plan is not None and reading.records is not None:
                 build.note_needs(reading.records, pressed.plan)
+                build.lots.append(lots_of(reading.records, pressed.plan))
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):
                 build.shown = pressed.plan
         if reading.records is not None:
@@ -149,9 +153,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         assert build.records is not None
         with no_traceback():
+            traced = traces(build.records, build.lots)
             pages = generated_pages(
-                build.records, build.summaries, as_of(), build.shown, build.learned, build.needs, build.procedures
+                build.records, build.summaries, as_of(), build.shown, build.learned, build.needs, build.procedures,
+                traced,
             )
+            recalls = recall_sheets(build.records, traced, as_of())
         for uri, text in pages.items():
             if files.get_file_from_path(uri) is not None:
                 raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
@@ -160,6 +167,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         due = reviews_due(build.records, as_of())
         calendar = calendar_file(build.records, due, build.procedures, as_of())
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
+        for uri, text in recalls.items():
+            files.append(File.generated(config, uri, content=text))
         for folder, made in (("sheets", build.sheets), ("jobs", build.pages)):
             for sheet in sorted(made.iterdir()):
                 files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))

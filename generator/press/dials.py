@@ -7,7 +7,7 @@ from typing import NamedTuple
 from generator.planning.calibrated import cartridge_for, dial_for_speed
 from generator.planning.reckoning import Reckoned, recorded
 from generator.press.addresses import anchor
-from generator.press.markup import Markup
+from generator.press.markup import Markup, valued, worth_of
 from generator.press.worded import measured
 from generator.press.worked import Worked, as_worked, to_formula
 from generator.quantities import Quantity, shown
@@ -26,26 +26,44 @@ class Setting(NamedTuple):
     computed: tuple[tuple[str, str, Worked], ...]
 
 
+class OnDial(NamedTuple):
+    """What a dial is set to with one of its strokes, or with any of those named: the usual setting and its range."""
+
+    stroke: str
+    usual: str
+    span: str
+    computed: tuple[tuple[str, str, Worked], ...] = ()
+
+
 def machine_setting(records: Records, technique: Technique, place: int, machine: Machine, here: str) -> Setting:
     """The machine's own dial for a row of the technique: the usual setting, and the range that dial and points allow.
 
     place: the number of the row, from 0.
     """
+    found = on_dial(records, technique, place, machine, here)
+    if not found:
+        return Setting("no stroke for it", ())
+    by_stroke = machine.dial != "Hz"
+    cells = (
+        Markup("{}{}{}").format(
+            f"with a stroke of {one.stroke}: " if by_stroke else "", one.usual,
+            "" if not one.span else Markup(" ({})").format(one.span),
+        )
+        for one in found
+    )  # fmt: skip
+    shown_as = Markup("; ").join(cells)
+    worth = worth_of(found[0].usual)
+    return Setting(valued(shown_as, *worth), tuple(step for one in found for step in one.computed))
+
+
+def on_dial(records: Records, technique: Technique, place: int, machine: Machine, here: str) -> list[OnDial]:
+    """The dial for a row of the technique, for each stroke by itself where the dial shows volts; none for no stroke."""
     row = technique.dials[place]
     strokes = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
-    if not strokes:
-        return Setting("no stroke for it", ())
-    if machine.dial == "Hz":
-        return Setting(_within(machine, (row.usual.low, row.speed.low, row.speed.high), "frequency"), ())
-    cells, computed = [], []
-    for stroke in strokes:
-        said, usual = _volts(records, technique, row, machine, stroke, here)
-        cells.append(said)
-        if usual is not None:
-            at = anchor(technique.id, str(place), machine.id, f"{stroke.low:g}".replace(".", "-"))
-            of = f"{machine.name}, stroke {measured(stroke, records)}, {groupings_of(row)}"
-            computed.append((at, of, as_worked(usual, records)))
-    return Setting(Markup("; ").join(cells), tuple(computed))
+    if machine.dial == "Hz" and strokes:
+        usual, span = _within(machine, (row.usual.low, row.speed.low, row.speed.high), "frequency")
+        return [OnDial("; ".join(measured(s, records) for s in strokes), usual, span)]
+    return [_volts(records, technique, place, machine, stroke, here) for stroke in strokes]
 
 
 def groupings_of(row: Dial) -> str:
@@ -54,22 +72,23 @@ def groupings_of(row: Dial) -> str:
 
 
 def _volts(
-    records: Records, technique: Technique, row: Dial, machine: Machine, stroke: Quantity, here: str
-) -> tuple[str, Reckoned | None]:
-    at = f"with a stroke of {measured(stroke, records)}: "
+    records: Records, technique: Technique, place: int, machine: Machine, stroke: Quantity, here: str
+) -> OnDial:
+    row, said_stroke = technique.dials[place], measured(stroke, records)
     usual, low, high = (
         _volts_for(records, technique, machine, stroke, cartridge_for(row.configurations[0]), speed, field)
         for speed, field in ((row.usual.low, "usual"), (row.speed.low, "speed"), (row.speed.high, "speed"))
     )
     if usual is None:
-        return at + NOT_MEASURED, None
+        return OnDial(said_stroke, NOT_MEASURED, "")
     # Where an end of the range lies beyond the measured points, only the usual setting is known.
     ends = [(usual if end is None else end).low for end in (low, high)]
-    said = _within(machine, (usual.low, ends[0], ends[1]), "voltage")
-    shown_as = Markup("{}{}").format(at, to_formula(here, usual.function, said))
+    said, span = _within(machine, (usual.low, ends[0], ends[1]), "voltage")
     if low is None or high is None:
-        return Markup("{}, the rest of the range is {}").format(shown_as, NOT_MEASURED), usual
-    return shown_as, usual
+        span = f"{span}, the rest of the range is {NOT_MEASURED}" if span else f"the range is {NOT_MEASURED}"
+    at = anchor(technique.id, str(place), machine.id, f"{stroke.low:g}".replace(".", "-"))
+    of = f"{machine.name}, stroke {said_stroke}, {groupings_of(row)}"
+    return OnDial(said_stroke, to_formula(here, usual.function, said), span, ((at, of, as_worked(usual, records)),))
 
 
 def _volts_for(
@@ -83,10 +102,11 @@ def _volts_for(
         return None
 
 
-def _within(machine: Machine, setting: tuple[float, float, float], kind: str) -> str:
+def _within(machine: Machine, setting: tuple[float, float, float], kind: str) -> tuple[Markup, str]:
+    """The usual setting, and the range that lies on the machine's dial; no range where it is one setting."""
     usual, low, high = setting
     if not machine.limits.low <= usual <= machine.limits.high:
-        return "beyond its dial"
+        return valued("beyond its dial"), ""
     low, high = max(low, machine.limits.low), min(high, machine.limits.high)
-    one = shown(usual, usual, kind, "metric")
-    return one if low == high else f"{one} ({shown(low, high, kind, 'metric')})"
+    one = valued(shown(usual, usual, kind, "metric"), usual)
+    return one, "" if low == high else valued(shown(low, high, kind, "metric"), low, high)

@@ -112,6 +112,7 @@ finished:
     - {technique: $lining, took: 55 min}
     - {technique: $packing, took: 40 min}
   lots: [L-2291]
+  cartridges: [{grouping: $liner, lot: C-0417}]
   stopped: done
   dressing: film
   ended: Done as drawn.

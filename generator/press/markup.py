@@ -14,11 +14,31 @@ from markupsafe import Markup, escape
 
 __all__ = [
     "Markup", "Row", "bullets", "code_block", "escape", "folded", "heading", "link", "markdown_text", "note", "page",
-    "paragraph", "table", "terms", "ticked",
+    "paragraph", "table", "terms", "ticked", "valued", "worth_of",
 ]  # fmt: skip
 
 # Each of these could begin markup somewhere; written as an entity it never does.
 _MARKUP_CHARACTERS = frozenset("\\`*_{}[]<>&#!|~^$=+")
+
+
+class _Valued(Markup):
+    """Text that knows what it is worth, so that a table can be sorted by value and not by spelling."""
+
+    worth: tuple[float, ...] = ()
+
+
+def valued(text: str, *worth: float) -> Markup:
+    """Text with the numbers it is sorted by: those of one column in one unit, a range by its lower end first."""
+    made = _Valued(escape(text))
+    made.worth = worth
+    return made
+
+
+def worth_of(text: str) -> tuple[float, ...]:
+    """The numbers that a text is sorted by; a plain number is its own value, and words have none."""
+    if isinstance(text, _Valued):
+        return text.worth
+    return (float(text),) if re.fullmatch(r"-?\d+(\.\d+)?", text) else ()
 
 
 class Row(NamedTuple):
@@ -33,12 +53,18 @@ def markdown_text(text: str) -> str:
     return "".join(f"&#{ord(c)};" if c in _MARKUP_CHARACTERS else c for c in text.replace("\n", " "))
 
 
-def page(title: str, *blocks: str) -> str:
+# From so many sections on a page lists them.
+_LISTED = 3
+
+
+def page(title: str, *blocks: str, contents: bool = True) -> str:
     """A page: its title and its blocks, each set apart so that Markdown sees every one of them.
 
-    A page without sections has no list of contents, so that its tables get the room.
+    A page with few sections has no list of contents, and one whose tables are wide need not have it: the tables get
+    the room.
     """
-    head = () if any(block.startswith("## ") for block in blocks) else ("---\nhide:\n  - toc\n---",)
+    sections = sum(block.startswith(("## ", "### ")) for block in blocks)
+    head = () if contents and sections >= _LISTED else ("---\nhide:\n  - toc\n---",)
     return "\n\n".join([*head, f"# {markdown_text(title)}", *(_whole(block) for block in blocks if block)]) + "\n"
 
 
@@ -52,27 +78,52 @@ def heading(text: str, anchor: str, level: int = 2) -> str:
     return f"{'#' * level} {markdown_text(text)} {{ #{anchor} }}"
 
 
+# With more columns than these a table is too wide for a phone; there its rows become blocks.
+_NARROW = 3
+# With so many it is set small on any screen.
+_DENSE = 13
+
+
 def table(
     caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet."
 ) -> Markup:
-    """A table that scrolls by itself on a narrow screen, and can be reached with the keyboard to do so.
+    """A table in a frame that can be reached with the keyboard, because a wide one scrolls inside it.
 
-    The class keeps the theme from wrapping it once more, in a frame that no keyboard reaches.
+    On a phone the rows of a wide table become blocks that name their columns. A script makes it sortable. The class
+    keeps the theme from wrapping it once more, in a frame that no keyboard reaches.
     """
-    body = Markup("").join(_row(row) for row in rows)
+    wide = len(columns) > _NARROW
+    body = Markup("").join(_row(row, columns, wide) for row in rows)
     if not body:
         return paragraph(nothing)
     head = Markup("").join(Markup('<th scope="col">{}</th>').format(column) for column in columns)
+    kind = " blocks" * wide + " dense" * (len(columns) >= _DENSE)
     return Markup(
-        '<div class="wide" role="region" aria-label="{}" tabindex="0"><table class="held"><caption>{}</caption>'
+        '<div class="wide" role="region" aria-label="{}" tabindex="0"><table class="held{}"><caption>{}</caption>'
         "<thead><tr>{}</tr></thead><tbody>{}</tbody></table></div>"
-    ).format(caption, caption, head, body)
+    ).format(caption, kind, caption, head, body)
 
 
-def _row(row: Row) -> Markup:
+def _row(row: Row, columns: Sequence[str], wide: bool) -> Markup:
     first, *rest = row.cells
-    cells = Markup("").join(Markup("<td>{}</td>").format(cell) for cell in rest)
-    return Markup('<tr id="{}"><th scope="row">{}</th>{}</tr>').format(row.anchor, first, cells)
+    cells = Markup("").join(
+        Markup("<td{}{}>{}</td>").format(
+            Markup(' data-label="{}"').format(column) if wide else "", _worth(cell), cell
+        )
+        for column, cell in zip(columns[1:], rest, strict=True)
+    )
+    return Markup(
+        '<tr id="{}"><th scope="row"{}>{} <a class="here" href="#{}" aria-label="link"></a></th>{}</tr>'
+    ).format(row.anchor, _worth(first), first, row.anchor, cells)
+
+
+def _worth(cell: str) -> Markup:
+    """What a cell is sorted by. A range is marked, so that it stays on one line."""
+    worth = worth_of(cell)
+    if not worth:
+        return Markup("")
+    spans = Markup(' class="range"') if len(set(worth)) > 1 else ""
+    return Markup(' data-value="{}"{}').format(" ".join(f"{end:.9g}" for end in dict.fromkeys(worth)), spans)
 
 
 def paragraph(text: str) -> Markup:
@@ -103,8 +154,9 @@ def folded(summary: str, inner: str) -> Markup:
 
 
 def link(address: str, text: str) -> Markup:
-    """A link inside HTML."""
-    return Markup('<a href="{}">{}</a>').format(address, text)
+    """A link inside HTML; it is worth what its text is."""
+    made = Markup('<a href="{}">{}</a>').format(address, text)
+    return valued(made, *worth_of(text))
 
 
 def terms(*pairs: tuple[str, str]) -> Markup:

@@ -10,7 +10,7 @@ from generator.planning.settings import computed_width, dial_row
 from generator.press.addresses import address, anchor, to_entry, to_source
 from generator.press.charts import Span, spans_chart
 from generator.press.dials import NOT_MEASURED, groupings_of, machine_setting
-from generator.press.markup import Markup, Row, heading, link, note, page, paragraph, table, terms
+from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
 from generator.press.needle_figures import cross_sections
 from generator.press.worded import measured, number, reckoned, yes_no
 from generator.press.worked import Worked, as_worked, how_computed, to_formula
@@ -80,7 +80,7 @@ def _widths(records: Records) -> Iterator[tuple[str, str, Worked]]:
 
 def speeds_page(records: Records, here: str) -> str:
     """Every technique: how it is worked, and the dial of every machine for every row of groupings."""
-    columns = ("Technique", "Works", "Usual for", "Usual grouping", "Machines, first choice first", "Stroke",
+    columns = ("Technique", "Works", "Usual grouping", "Machines, first choice first", "Stroke",
                "Hang-out", "Hand speed", "Clock rate", "Apprentice, supervised", "Source")  # fmt: skip
     blocks: list[str] = []
     for technique in records.techniques.values():
@@ -104,7 +104,9 @@ def speeds_page(records: Records, here: str) -> str:
         spans_chart("Speed by technique and groupings", _speeds(records), records),
         note("Volts", f"“{NOT_MEASURED}” means that nobody has measured this machine with such a stroke at this speed. "
              "Volts are never guessed from another machine, stroke, cartridge or supply."),
+        bullets(link(f"#{anchor('speeds', t.id)}", t.name) for t in records.techniques.values()),
         *blocks,
+        contents=False,
     )  # fmt: skip
 
 
@@ -119,8 +121,7 @@ def _speeds(records: Records) -> list[Span]:
 def _technique(technique: Technique, records: Records, here: str) -> Row:
     return Row(anchor("techniques", technique.id), (
         technique.name,
-        technique.works,
-        ", ".join(technique.usual_for) or "nothing by itself; a job names it",
+        f"{technique.works}; usual for {', '.join(technique.usual_for) or 'nothing by itself, a job names it'}",
         to_entry(here, technique.usual_grouping, records),
         Markup(", ").join(to_entry(here, machine, records) for machine in technique.machines),
         measured(technique.stroke, records),

@@ -10,15 +10,22 @@ from generator.diagnostic_codes import CODES
 from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, restock, span_ahead
+from generator.planning.tracing import Trace
 from generator.press import needle_tables, safety_tables, sterilizer_page, swapping, tables
 from generator.press.addresses import PAGE_OF, explained_address
+from generator.press.conversions import CONVERSIONS, conversions_page
+from generator.press.dial_page import DIALS, dials_page
+from generator.press.disinfectant_page import disinfectants_page
 from generator.press.formula_pages import formula_pages
+from generator.press.ink_page import inks_page
 from generator.press.learning_page import LEARNING, learning_page
+from generator.press.lots_page import LOTS, lots_page
 from generator.press.markup import Markup, Row, link, page, paragraph, table
 from generator.press.procedure_pages import ProcedurePage
 from generator.press.record_pages import record_pages
 from generator.press.restock_page import RESTOCK, restock_page
 from generator.press.reviews_page import reviews_page
+from generator.press.scar_page import scar_rules_page
 from generator.press.shelf import Shelf
 from generator.press.stamp_page import STAMP, stamp_page
 from generator.press.summary import JobSummary
@@ -32,22 +39,26 @@ _NO_PAGES: Mapping[str, ProcedurePage] = MappingProxyType({})
 def generated_pages(
     records: Records, known_jobs: Sequence[JobSummary], as_of: datetime.date, shown: JobPlan | None = None,
     learned: Learned = NOTHING, needs: Sequence[JobNeeds] = (), procedures: Mapping[str, ProcedurePage] = _NO_PAGES,
+    traced: Sequence[Trace] = (),
 ) -> dict[str, str]:  # fmt: skip
     """Every page that comes from records, schema and code. Same records and same date, same text.
 
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
-    teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id.
+    teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
+    jobs each lot went into.
     """
     tabled = {
         "reference/groupings.md": needle_tables.groupings_page,
+        DIALS: dials_page,
+        CONVERSIONS: conversions_page,
         "reference/speeds.md": needle_tables.speeds_page,
         "reference/needle-diameters.md": needle_tables.needle_diameters_page,
         "reference/swapping.md": swapping.swapping_page,
         "reference/machines.md": tables.machines_page,
         "reference/sites.md": tables.sites_page,
-        "reference/scar-rules.md": safety_tables.scar_rules_page,
+        "reference/scar-rules.md": scar_rules_page,
         "reference/screening.md": safety_tables.screening_page,
-        "reference/disinfectants.md": safety_tables.disinfectants_page,
+        "reference/disinfectants.md": disinfectants_page,
         "reference/hygiene.md": safety_tables.hygiene_page,
         "reference/cycles.md": sterilizer_page.cycles_page,
         "reference/supplies.md": tables.supplies_page,
@@ -61,11 +72,12 @@ def generated_pages(
         tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
     return {
         **{here: made(records, here) for here, made in tabled.items()},
-        "reference/inks.md": tables.inks_page(records, "reference/inks.md", as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
+        "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, learned),
         RESTOCK: restock_page(records, restock(records, span_ahead(records, as_of), needs)),
         DIAGNOSTICS: _diagnostics(),
+        LOTS: lots_page(records, traced, as_of),
         JOBS: _jobs(known_jobs, as_of),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),

@@ -68,6 +68,11 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
     return _TEMPLATES.get_template("job.html.j2").render(context)
 
 
+def lot_html(context: dict[str, Any]) -> str:
+    """The recall sheet of a lot, from what `lots_page` puts together."""
+    return _TEMPLATES.get_template("lot.html.j2").render(context)
+
+
 class _Ticks:
     """Under what a tick is kept: a hash of what is ticked, and of the day, because the next sitting begins empty."""
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from generator.planning.reckoning import Reckoned, Recorded, Value
 from generator.planning.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
 from generator.press.addresses import address, anchor, to_record
-from generator.press.markup import Row, bullets, heading, link, note, page, paragraph, table
+from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, valued
 from generator.press.worded import number, reckoned
 from generator.press.worked import as_worked, how_computed
 from generator.quantities import shown
@@ -27,6 +27,9 @@ def restock_page(records: Records, made: Restock, here: str = RESTOCK) -> str:
             "are estimates: a range from the quickest to the slowest day. The larger end is ordered for, so that the "
             "reserve stays on the shelf. Only planned jobs that may go ahead count."
         ),
+        heading("To order", "restock-order"),
+        bullets(_to_order(made, here)) or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
+        *_to_ask(made, here),
         heading("Jobs that count", "restock-jobs"),
         _jobs(made.counted, here, "No planned job may go ahead in these days."),
     ]
@@ -48,6 +51,19 @@ def restock_page(records: Records, made: Restock, here: str = RESTOCK) -> str:
     return page("What to order", *blocks)
 
 
+def _to_order(made: Restock, here: str) -> Iterator[Markup]:
+    """What has to be bought, first of all."""
+    for line in made.lines:
+        if line.order is not None and line.order.high > 0:
+            yield Markup("{}: {}").format(link(address(here, here, _at(line)), line.name), ordered(line))
+
+
+def _to_ask(made: Restock, here: str) -> Iterator[str]:
+    asked = [link(address(here, here, _at(line)), line.name) for line in made.lines if line.order is None]
+    if asked:
+        yield paragraph(Markup("Nobody has counted these yet – ask: {}.").format(Markup(", ").join(asked)))
+
+
 def _jobs(jobs: Sequence[JobNeeds], here: str, nothing: str) -> str:
     said = [(link(address(here, f"sheets/{job.job}.html"), job.title), job) for job in jobs]
     return bullets(at + f", {job.date.isoformat()}: {job.heading}" for at, job in said) or paragraph(nothing)
@@ -59,7 +75,8 @@ def _at(line: Line) -> str:
 
 def _row(line: Line, records: Records, here: str) -> Row:
     counts = (_said(value, line, records) for value in (line.need, line.stock, line.reserve, line.pack))
-    return Row(_at(line), (to_record(here, line.family, line.entry, line.name), *counts, ordered(line)))
+    order = valued(ordered(line), *(() if line.order is None else (line.order.high, line.order.low)))
+    return Row(_at(line), (to_record(here, line.family, line.entry, line.name), *counts, order))
 
 
 def _said(value: Value | Recorded | None, line: Line, records: Records) -> str:
@@ -67,7 +84,7 @@ def _said(value: Value | Recorded | None, line: Line, records: Records) -> str:
         return NOT_COUNTED
     if value.kind == "volume":
         return reckoned(value.low, value.high, "volume", records)
-    return _number(value)
+    return valued(_number(value), value.low, value.high)
 
 
 def _number(value: Value) -> str:

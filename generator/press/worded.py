@@ -6,6 +6,7 @@ import datetime
 import re
 
 from generator import quantities
+from generator.press.markup import Markup, valued
 from generator.quantities import Quantity
 from generator.records import conditions
 from generator.records.families import Records
@@ -18,17 +19,21 @@ _AS_WRITTEN = ("duration", "days", "months", "share")
 _ONE = re.compile(r"^1 (day|week|month|year)s$")
 
 
-def measured(quantity: Quantity, records: Records) -> str:
+def measured(quantity: Quantity, records: Records) -> Markup:
     """A quantity of a record as the handbook shows it."""
+    return valued(_as_shown(quantity, records), quantity.low, quantity.high)
+
+
+def _as_shown(quantity: Quantity, records: Records) -> str:
     if quantity.kind in _AS_WRITTEN and quantity.text:
         text = re.sub(r"\s*(?:-|–|\bto\b)\s*", "–", quantity.text)
         return _ONE.sub(r"1 \1", text).replace(" ", "\u00a0")
     return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.units)
 
 
-def reckoned(low: float, high: float, kind: str, records: Records) -> str:
+def reckoned(low: float, high: float, kind: str, records: Records) -> Markup:
     """A computed value or range, in canonical units, as the handbook shows it."""
-    return quantities.in_both(low, high, kind, records.studio.units)
+    return valued(quantities.in_both(low, high, kind, records.studio.units), low, high)
 
 
 def number(value: float) -> str:

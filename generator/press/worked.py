@@ -70,7 +70,7 @@ def to_formula(here: str, function: Callable[..., Any], text: str = "") -> Marku
     """A link to a formula's heading; the small sums of planning have no page and stand for themselves."""
     words = text or answers(function)
     if not of_the_trade(function):
-        return escape(words)
+        return words if isinstance(words, Markup) else escape(words)
     room = function.__module__.rpartition(".")[2]
     return link(address(here, f"formulas/{room}.md", function.__name__), words)
 

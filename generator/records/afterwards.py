@@ -18,6 +18,13 @@ class Worked(Record):
     took: Annotated[Quantity, Measure("duration", "1 min", "24 h", "55 min")] = Field(description="time on the clock")
 
 
+class Cartridge(Record):
+    """The batch of cartridges of one grouping."""
+
+    grouping: Annotated[Reference, Ref("groupings", "`1207RL`")] = Field(description="the grouping")
+    lot: Name = Field(description="batch code on the box")
+
+
 class Finished(Record):
     """What happened."""
 
@@ -25,6 +32,7 @@ class Finished(Record):
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
     lots: Annotated[tuple[Name, ...], Field(min_length=1)] = Field(description="batch codes of the inks that were used")
+    cartridges: tuple[Cartridge, ...] = Field(default=(), description="batch codes of the cartridges that were used")
     stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
     dressing: Name | None = Field(default=None, description="what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")

@@ -150,10 +150,9 @@ def facts_named(condition: Condition) -> Iterator[str]:
 def in_words(condition: Condition) -> str:
     """The condition as a person would say it."""
     if isinstance(condition, Compare):
-        return f"{_fact_in_words(condition.fact)} {condition.relation} {condition.limit.text}"
+        return f"{fact_in_words(condition.fact)} {asked_in_words(condition)}"
     if isinstance(condition, OneOf):
-        said = [("yes" if v else "no") if isinstance(v, bool) else v for v in condition.values]
-        return f"{_fact_in_words(condition.fact)}: {' or '.join(said)}"
+        return f"{fact_in_words(condition.fact)}: {asked_in_words(condition)}"
     if isinstance(condition, Not):
         return f"not ({in_words(condition.part)})"
     joiner = " or " if isinstance(condition, Any_) else " and "
@@ -161,7 +160,15 @@ def in_words(condition: Condition) -> str:
     return joiner.join(texts)
 
 
-def _fact_in_words(fact: str) -> str:
+def asked_in_words(condition: Compare | OneOf) -> str:
+    """What is asked of the one fact, without its name."""
+    if isinstance(condition, Compare):
+        return f"{condition.relation} {condition.limit.text}"
+    return " or ".join(("yes" if v else "no") if isinstance(v, bool) else v for v in condition.values)
+
+
+def fact_in_words(fact: str) -> str:
+    """The fact as a person would name it."""
     spoken = {"over.crosses": "a part crosses it", "over.focal": "a focal part crosses it",
               "over.detail": "finest detail across it", "scar.scale": "score on the scar scale"}  # fmt: skip
     return spoken.get(fact) or fact.split(".", 1)[1].replace("-", " ")

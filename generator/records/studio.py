@@ -10,6 +10,7 @@ from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 
 Tone = Annotated[str, Swatch()]
+MixVolume = Annotated[Quantity, Measure("volume", "50 mL", "20 L", "500 mL")]
 
 REGIONS = ("EU", "UK", "US", "other")
 
@@ -162,6 +163,9 @@ class Studio(Record):
         description="where the studio works, for pigments barred there"
     )
     reprocessing: Yes = Field(description="whether anything is sterilized here; no when all is single-use")
+    mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
+        description="volumes of disinfectant for which product and water are tabled"
+    )
     numbing: Sentence = Field(description="the policy on numbing products")
     numbing_allowed: Annotated[str, Choice(("yes", "no", "ask"))] = Field(
         description="whether work goes on where a numbing product was put on; ask leaves it to the artist on the day"
