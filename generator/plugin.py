@@ -36,6 +36,7 @@ from generator.press.handbook import handbook_report
 from generator.press.jobs import press_jobs
 from generator.press.lots_page import recall_sheets
 from generator.press.pages import generated_pages
+from generator.press.printing import sign_off_html
 from generator.press.procedure_head import with_head
 from generator.press.procedure_pages import FOLDER, ProcedurePage, read_procedures
 from generator.press.quotes import quoted
@@ -43,8 +44,10 @@ from generator.press.reviews import reviews_due
 from generator.press.reviews_page import CALENDAR
 from generator.press.shelf import shows_more
 from generator.press.stamp_page import STAMPS, stamps_script
+from generator.press.start_here import sign_off_of, to_sign
 from generator.press.summary import JobSummary
 from generator.records.families import Records
+from generator.records.procedures import ROLES
 from generator.records.reading import read_records
 
 log = get_plugin_logger("studio-handbook")
@@ -169,6 +172,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
         for uri, text in recalls.items():
             files.append(File.generated(config, uri, content=text))
+        for role in ROLES:
+            lines = to_sign(role, build.records, build.procedures)
+            sheet_of_role = sign_off_html(role, build.records.studio, lines, as_of())
+            files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
         for folder, made in (("sheets", build.sheets), ("jobs", build.pages)):
             for sheet in sorted(made.iterdir()):
                 files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))

@@ -1,4 +1,4 @@
-"""Everything that is to be said about the authored pages of the handbook: their quotes, procedures and reviews."""
+"""What is to be said about the authored pages: quotes, typed numbers, procedures and reviews."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from generator.press.authored import authored_pages
 from generator.press.procedure_pages import page_findings, read_procedures
 from generator.press.quotes import quoted
 from generator.press.reviews import review_findings
+from generator.press.typed_numbers import typed_findings
 from generator.records.families import Records
 
 
@@ -24,6 +25,8 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
         ))  # fmt: skip
         return tuple(report)
     for path, text in authored_pages(handbook):
-        report += quoted(text, os.path.relpath(path), records)[1]
+        shown = os.path.relpath(path)
+        report += quoted(text, shown, records)[1]
+        report += typed_findings(text, shown, records)
     report += page_findings(records, read_procedures(handbook), as_of)
     return tuple(report)

@@ -21,14 +21,16 @@ from generator.press.ink_page import inks_page
 from generator.press.learning_page import LEARNING, learning_page
 from generator.press.lots_page import LOTS, lots_page
 from generator.press.markup import Markup, Row, link, page, paragraph, table
-from generator.press.procedure_pages import ProcedurePage
+from generator.press.procedure_pages import INDEX, ProcedurePage
 from generator.press.record_pages import record_pages
 from generator.press.restock_page import RESTOCK, restock_page
 from generator.press.reviews_page import reviews_page
 from generator.press.scar_page import scar_rules_page
 from generator.press.shelf import Shelf
 from generator.press.stamp_page import STAMP, stamp_page
+from generator.press.start_here import procedures_page, start_page
 from generator.press.summary import JobSummary
+from generator.press.training_page import START, TRAINING, training_page
 from generator.records.families import Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
@@ -72,6 +74,9 @@ def generated_pages(
         tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
     return {
         **{here: made(records, here) for here, made in tabled.items()},
+        START: start_page(records, procedures),
+        INDEX: procedures_page(records, procedures, as_of),
+        TRAINING: training_page(records, procedures),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, learned),

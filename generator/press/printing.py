@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 import json
+from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
@@ -18,7 +19,9 @@ from generator.press.map_told import in_words
 from generator.press.pictures import Picture, pictures_of
 from generator.press.sheet import Sheet, first_lined
 from generator.press.sides import COLUMNS, sides_of
+from generator.press.start_here import ToSign
 from generator.records.families import Records
+from generator.records.studio import Studio
 
 # A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
 _NOT_PRINTED = ("map", "swatch", "span")
@@ -71,6 +74,12 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
 def lot_html(context: dict[str, Any]) -> str:
     """The recall sheet of a lot, from what `lots_page` puts together."""
     return _TEMPLATES.get_template("lot.html.j2").render(context)
+
+
+def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
+    """The sheet on which a role's procedures are signed, as one HTML file."""
+    context = {"role": role, "studio": studio.name, "paper": studio.paper, "lines": lines, "as_of": as_of.isoformat()}
+    return _TEMPLATES.get_template("sign-off.html.j2").render(context)
 
 
 class _Ticks:

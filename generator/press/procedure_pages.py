@@ -56,10 +56,17 @@ def procedure_page(text: str, file: str, procedure_id: str) -> ProcedurePage:
     prose = "\n".join(line for _, line in prose_lines(text))
     bold = set(re.findall(r"^\*\*([^*.]+)\.\*\*", prose, re.MULTILINE))
     headings = set(re.findall(r"^## +(.+?)(?:\s*\{[^}]*\})?\s*$", prose, re.MULTILINE))
+    if title:
+        headings.add(title[1])  # “When to stop” is a procedure, too
     lacks = (*(name for name in _BOLD if name not in bold), *(name for name in _HEADINGS if name not in headings))
     words = _UNREAD.sub(" ", _QUOTE.sub(" value ", prose)).split()
     readable = sum(any(c.isalnum() for c in word) for word in words)
     return ProcedurePage(file, title[1] if title else procedure_id, text_hash(text), readable, lacks)
+
+
+def title_of(procedure_id: str, pages: Mapping[str, ProcedurePage]) -> str:
+    """The title of its page, or the id where the page is not there."""
+    return pages[procedure_id].title if procedure_id in pages else procedure_id
 
 
 def minutes_to_read(page: ProcedurePage, records: Records) -> int:

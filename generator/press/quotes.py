@@ -27,6 +27,7 @@ _PIECES = re.compile(
     r"|\{\{(?P<path>.*?)\}\}|(?P<open>\{\{.*)"
 )
 _PATH = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")
+_TYPED = re.compile(r"typed:\s*(\S.*?),\s*because\s+(\S.*)")
 _FAMILIES = (STUDIO.name, *(family.name for family in LISTED))
 
 
@@ -70,6 +71,8 @@ def _line(line: str, number: int, file: str, records: Records) -> tuple[str, lis
         if piece["code"]:
             return piece[0]
         try:
+            if (piece["path"] or "").strip().startswith("typed:"):
+                return _typed(piece["path"])
             found = _value(piece["path"], records)
         except _Cannot as cannot:
             place = Place(file, number, piece.start() + 1, piece.end() + 1)
@@ -82,6 +85,18 @@ def _line(line: str, number: int, file: str, records: Records) -> tuple[str, lis
         return found.linked()
 
     return _PIECES.sub(replaced, line), report
+
+
+def _typed(written: str) -> str:
+    """What has to be typed, with a sign that everybody sees, and why."""
+    typed = _TYPED.fullmatch(written.strip())
+    if typed is None:
+        raise _Cannot(
+            "H703", "a typed number says here not why it is typed", "what is typed, a comma, “because” and the reason",
+            "write it like `{{ typed: 100 mm, because the bar on the sheet proves the scale }}`",
+        )  # fmt: skip
+    words, why = (markdown_text(each) for each in typed.groups())
+    return f'<span class="typed">{words} <small>(typed here, because {why})</small></span>'
 
 
 def _value(written: str | None, records: Records) -> _Found:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from generator.press.addresses import PAGE_OF, address, anchor, to_entry
 from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table
-from generator.press.procedure_pages import FOLDER, ProcedurePage
+from generator.press.procedure_pages import FOLDER, ProcedurePage, title_of
 from generator.press.reviews import Due, not_reviewed, reviews_due
 from generator.press.worded import measured
 from generator.press.worked import to_formula
@@ -46,8 +46,9 @@ def reviews_page(
         paragraph("A text whose wording alone changed is not read again by those who know the one before."),
         table("Texts of the procedures, the latest first", texts, (
             Row(anchor("text", procedure.id, str(number)), (
-                _title(procedure.id, pages), revision.date.isoformat(), Markup("<code>{}</code>").format(revision.text),
-                revision.what, "no, wording only" if revision.wording_only else "yes",
+                title_of(procedure.id, pages), revision.date.isoformat(),
+                Markup("<code>{}</code>").format(revision.text), revision.what,
+                "no, wording only" if revision.wording_only else "yes",
             ))
             for procedure in records.procedures.values()
             for number, revision in reversed([*enumerate(procedure.revisions)])
@@ -71,7 +72,3 @@ def _link(due: Due, pages: Mapping[str, ProcedurePage], here: str) -> str:
         there = f"{FOLDER}/{entry.id}.md"
         return link(address(here, there), pages[entry.id].title) if entry.id in pages else entry.id
     return entry.id if entry.id == "loads" else link(address(here, PAGE_OF[entry.id]), entry.id)
-
-
-def _title(procedure_id: str, pages: Mapping[str, ProcedurePage]) -> str:
-    return pages[procedure_id].title if procedure_id in pages else procedure_id

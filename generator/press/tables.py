@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.press.addresses import NO_SOURCE, PAGE_OF, anchor, to_entry, to_record, to_source
+from generator.press.addresses import NO_SOURCE, PAGE_OF, address, anchor, to_entry, to_record, to_source
 from generator.press.charts import calibration_chart
-from generator.press.markup import Markup, Row, bullets, heading, page, paragraph, table
+from generator.press.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+from generator.press.training_page import TRAINING
 from generator.press.vibration_table import NOT_ASSESSED, vibration_section
 from generator.press.worded import measured, name_of, number, yes_no
 from generator.records.families import LISTED, Records
@@ -143,7 +144,9 @@ def people_page(records: Records, here: str) -> str:
         ))
         for person in records.people.values()
     )  # fmt: skip
-    return page("People", table("Who works here", ("Name", "Role", "Working hand", "May work", "Training"), rows))
+    trained = link(address(here, TRAINING), "Who has read which procedure, and what has to be read again")
+    columns = ("Name", "Role", "Working hand", "May work", "Training")
+    return page("People", paragraph(trained), table("Who works here", columns, rows))
 
 
 def sources_page(records: Records, here: str) -> str:

@@ -119,6 +119,10 @@ class TestFindings:
         text = WHOLE.replace(line, "Something else:")
         assert self.found(text, listed(text)) == [f"H713 write {written}"]
 
+    def test_a_page_that_is_about_a_section_has_it_as_its_title(self) -> None:
+        text = WHOLE.replace("# Lining", "# When to stop", 1).replace("## When to stop", "## Signs")
+        assert self.found(text, listed(text)) == []
+
     def test_a_section_inside_code_is_none(self) -> None:
         text = WHOLE.replace("## Cautions", "```\n## Cautions\n```")
         assert self.found(text, listed(text)) == ["H713 write `## Cautions`"]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import re
 from pathlib import Path
 
 import pytest
@@ -12,7 +11,6 @@ from hypothesis import strategies as st
 
 from generator.press.addresses import PAGE_OF
 from generator.press.quotes import quoted
-from generator.quantities import UNITS
 from generator.records.families import LISTED, Records
 from generator.records.located import Text
 from tests.planning.demo import RECORDS
@@ -90,6 +88,22 @@ def test_a_wrong_quote_is_one_diagnostic_at_its_place(text: str, code: str, colu
     assert replaced.endswith(text)
 
 
+def test_what_has_to_be_typed_is_shown_with_its_reason() -> None:
+    shown = told("a bar of {{ typed: 100 mm, because it proves the <scale>, always }} here")
+    assert shown == (
+        'a bar of <span class="typed">100 mm <small>(typed here, because it proves the &#60;scale&#62;, always)</small>'
+        "</span> here"
+    )
+
+
+@pytest.mark.parametrize("quote", ["{{ typed: 100 mm }}", "{{ typed: because it is }}", "{{ typed: 5 mm, because }}",
+                                   "{{ typed: , because of it }}"])  # fmt: skip
+def test_a_typed_number_without_a_reason_is_refused(quote: str) -> None:
+    replaced, report = quoted(f"a {quote}", "page.md", RECORDS)
+    assert [(d.code, d.place.column) for d in report] == [("H703", 3)]
+    assert replaced == f"a {quote}"
+
+
 def test_every_wrong_quote_of_a_page_is_told() -> None:
     _, report = quoted("{{ a }} {{ machines.kettle.name }} {{ b }}\n{{ c }}", "page.md", RECORDS)
     assert [(d.place.line, d.place.column) for d in report] == [(1, 1), (1, 36), (2, 1)]
@@ -144,11 +158,3 @@ def test_an_id_may_hold_anything_that_an_id_may_hold() -> None:
     kettle = RECORDS.machines["kettle"].model_copy(update={"id": Text("Kettle-2")})
     records = dataclasses.replace(RECORDS, machines={"Kettle-2": kettle})
     assert told("{{ machines.Kettle-2.name }}", records) == "[Kettle](/reference/machines.md#machines-Kettle-2)"
-
-
-def test_no_page_types_a_quantity() -> None:
-    units = sorted((re.escape(unit) for unit in UNITS), key=len, reverse=True)
-    typed = re.compile(rf"\d\s*(?:{'|'.join(units)}|ml|seconds|minutes|hours)(?![\w²])")
-    for page in sorted((ROOT / "handbook").rglob("*.md")):
-        text = re.sub(r"\{\{.*?\}\}|\]\([^)]*\)", "", page.read_text("utf-8"))
-        assert typed.findall(text) == [], page

@@ -1,0 +1,155 @@
+"""Quantities as people write them in a sentence: `5mm`, `10–15 min`, `two minutes`, `half an hour`, `a few days`.
+
+Found by pattern and a few words around it. A rare quantity is rather passed than a harmless word stopped at.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from generator.quantities import Quantity, written
+from generator.units import UNITS
+
+_SMALL = [
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+]  # fmt: skip
+_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
+_VALUES = {word: n for n, word in enumerate(_SMALL)} | {word: 20 + 10 * n for n, word in enumerate(_TENS)}
+_FACTORS = {"hundred": 100, "thousand": 1000, "dozen": 12}
+
+# Units as words, and as records write them.
+_WORDS = {
+    "seconds?|secs?": "s", "minutes?|mins?": "min", "hours?|hrs?": "h", "days?": "days", "weeks?": "weeks",
+    "fortnights?": "fortnight", "months?": "months", "years?": "years", "millimet(?:re|er)s?": "mm",
+    "centimet(?:re|er)s?": "cm", "met(?:re|er)s?": "m", "inch(?:es)?": "in", "feet": "ft", "per ?cent": "%",
+    "degrees?(?: celsius)?": "°C", "millilit(?:re|er)s?": "mL", "lit(?:re|er)s?": "L", "milligrams?": "mg",
+    "kilograms?|kilos?": "kg", "grams?": "g", "ounces?": "oz", "volts?": "V", "hertz": "Hz", "lux": "lx",
+}  # fmt: skip
+_WORD = "|".join(_WORDS)
+_SYMBOLS = sorted({*UNITS, "ml", "cl", "kHz", "ppm", "rpm"}, key=len, reverse=True)
+_SYMBOL = "|".join(re.escape(symbol) for symbol in _SYMBOLS)
+_LONG_SYMBOL = "|".join(re.escape(symbol) for symbol in _SYMBOLS if len(symbol) > 1 and symbol != "in")
+
+_SPACE = r"(?:[ \u00a0\t]+|[ \u00a0\t]*\n[ \u00a0\t]*)"
+_GAP = rf"(?:{_SPACE}?|-)"
+_BETWEEN = rf"(?:{_SPACE}?[-–—×]{_SPACE}?|{_SPACE}(?:to|or|and|by|x){_SPACE})"
+_DIGITS = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*[½¼¾]?|[½¼¾])"
+_ONES = "|".join(_SMALL[1:])
+_SPELLED = (
+    rf"(?:(?:(?:an?|{_ONES}) )?(?:{'|'.join(_FACTORS)})(?: and (?:{'|'.join(_TENS)}|{_ONES}))?"
+    rf"|(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_SMALL[1:10])})\b)?|{_ONES})"
+)
+_MORE = rf"(?:(?:more|full|whole|good|extra|further|working|other){_SPACE})?"
+
+_PATTERNS = {
+    "digits": re.compile(
+        rf"(?<![\w.,/#-])(?P<number>[-−]?{_DIGITS}(?:{_BETWEEN}{_DIGITS})?)"
+        rf"(?P<gap>{_GAP})(?P<unit>{_SYMBOL}|(?i:{_MORE}(?:{_WORD})))(?!\w)"
+    ),
+    "spelled": re.compile(
+        rf"(?i:\b(?P<number>{_SPELLED}(?:{_BETWEEN}{_SPELLED})?)(?P<gap>{_SPACE}{_MORE}|-)(?P<unit>{_WORD}))(?!\w)"
+    ),
+    "symbol": re.compile(rf"\b(?P<number>(?i:{_SPELLED}))(?P<gap>{_GAP})(?P<unit>{_LONG_SYMBOL})(?!\w)"),
+    "vague": re.compile(
+        rf"(?i:\b(?P<number>(?:an? )?(?:few|several|couple of|half a dozen)){_SPACE}{_MORE}(?P<unit>{_WORD}))(?!\w)"
+    ),
+    "article": re.compile(
+        rf"(?i:\b(?P<number>(?:half (?:of )?|(?:a|three) quarters? of )?an?){_SPACE}{_MORE}(?P<unit>{_WORD}))(?!\w)"
+    ),
+}
+# After these words `a day` is a length of time; elsewhere it is a day of the calendar: “the order of a day”.
+_LASTING = frozenset((
+    "for", "after", "within", "in", "under", "over", "than", "least", "most", "about", "nearly", "almost",
+    "wait", "waits", "last", "lasts", "take", "takes", "half", "every", "another",
+))  # fmt: skip
+# After these words `a minute` is a rate: “words a minute”; “on an hour” is a time of day.
+_RATE = frozenset((
+    "once", "twice", "times", "time", "strokes", "words", "punctures", "hours", "minutes", "days", "weeks",
+    "clients", "pieces", "sittings", "steps", "points", "much", "often", "on", "at",
+))  # fmt: skip
+_LATER = re.compile(r"\s+(?:that|when|which|who|on which)\b")
+_INCH_ENDS = re.compile(r"[ \u00a0]*(?:[.,;:)|]|$|\n\s*\n)|[ \u00a0](?:wide|long|deep|high|thick|across|apart)\b")
+_SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|long)\b")
+
+
+class Typed(NamedTuple):
+    """A stretch of the text that is a quantity."""
+
+    start: int
+    end: int
+    words: str
+
+
+def typed_quantities(prose: str) -> list[Typed]:
+    """Every quantity in a text, in its order; of two that overlap the longer one that begins first."""
+    found = [
+        Typed(match.start(), match.end(), match[0])
+        for way, pattern in _PATTERNS.items()
+        for match in pattern.finditer(prose)
+        if not _harmless(way, match, prose)
+    ]
+    apart: list[Typed] = []
+    for typed in sorted(found, key=lambda typed: (typed.start, -typed.end)):
+        if not apart or typed.start >= apart[-1].end:
+            apart.append(typed)
+    return apart
+
+
+def _harmless(way: str, match: re.Match[str], prose: str) -> bool:
+    """Whether these words mean something else here."""
+    number, unit = match["number"].lower(), match["unit"].lower()
+    before, after = prose[max(0, match.start() - 20) : match.start()].lower().split()[-1:], prose[match.end() :]
+    if way == "digits" and unit == "in":
+        return _INCH_ENDS.match(after) is None
+    if way == "digits":
+        # A decade, `1990s`, and a label such as `3s`.
+        return unit == "s" and not match["gap"]
+    if number in ("one", "two") and unit == "feet":
+        return True
+    if way == "spelled" and number != "one":
+        return unit in ("second", "sec") and match["gap"] != "-"  # “two second steps”
+    if way in ("vague", "symbol"):
+        return False
+    if way == "article" and unit in ("volt", "hertz", "lux", "percent", "per cent"):
+        return True  # “a volt dial”, “a lux meter”
+    return _means_another(way, unit, before, after) or (way == "article" and not _RATE.isdisjoint(before))
+
+
+def _means_another(way: str, unit: str, before: list[str], after: str) -> bool:
+    """`a` or `one` before a unit that is an everyday word as well."""
+    if unit == "day":
+        return not _LASTING.intersection(before) or _LATER.match(after) is not None
+    if unit in ("second", "sec"):
+        return way == "article" or _SECOND_ENDS.match(after) is None  # “a second, safe place”
+    return unit in ("feet", "degree") or _LATER.match(after) is not None
+
+
+def meant(words: str) -> Quantity | None:
+    """The quantity as a record would hold it; None where the words leave it open, as in “a few days”."""
+    text = " ".join(words.replace("−", "-").split())
+    for word, unit in _WORDS.items():
+        text = re.sub(rf"(?:[- ]+|(?<=\d))(?i:{word})$", f" {unit}", text)
+    text = re.sub(r"^(?i:half (?:of )?an?) ", "0.5 ", text)
+    text = re.sub(rf"(?i:\b{_SPELLED}\b)", lambda found: _number(found[0].lower()), text)
+    text = re.sub(r"^(?i:an?) ", "1 ", text)
+    text = re.sub(r"(?:(\d+)[ -])?(\d+)/(\d+)", _fraction, text)
+    text = re.sub(r"(?<=\d) (?:to|or|and|by) (?=\d)", "–", text)
+    text = re.sub(r"(?<=\d)-?(?=[A-Za-zµ%°])", " ", text)
+    try:
+        return written(text.replace(" ml", " mL"))
+    except ValueError:
+        return None
+
+
+def _number(words: str) -> str:
+    total = 0
+    for word in re.split(r"[- ]", words):
+        total = max(total, 1) * _FACTORS[word] if word in _FACTORS else total + _VALUES.get(word, 0)
+    return str(total)
+
+
+def _fraction(found: re.Match[str]) -> str:
+    whole, upper, lower = (int(part or 0) for part in found.groups())
+    return f"{whole + upper / lower:g}" if lower else found[0]
