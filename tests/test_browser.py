@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import subprocess
 import sys
+import urllib.parse
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +22,11 @@ AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 PAGES = ("index.html", "reference/groupings.html", "reference/speeds.html", "jobs.html", "sheets/keepers-lantern.html",
          "sheets/orrery.html", "sheets/keepers-lantern--explained.html", "reference/swapping.html",
          "reference/machines.html", "reference/inks.html", "reference/records.html", "formulas/motion.html",
-         "procedures/lining.html", "jobs/keepers-lantern.html", "jobs/stairwell.html")  # fmt: skip
+         "procedures/lining.html", "jobs/keepers-lantern.html", "jobs/stairwell.html", "reference/dials.html",
+         "reference/conversions.html", "reference/scar-rules.html", "reference/disinfectants.html",
+         "reference/restock.html", "reference/studio.html", "reference/sources.html", "reference/diagnostics.html",
+         "reference/learning.html", "formulas/index.html", "procedures/index.html", "stamp.html", "lots.html",
+         "lots/ink-black-line--lb7031.html", "lots/cartridge-1207RL.html")  # fmt: skip
 A4, LETTER = (210 / 25.4 * 72, 297 / 25.4 * 72), (8.5 * 72, 11 * 72)
 
 
@@ -46,7 +52,19 @@ def test_the_search_answers_without_a_server(page: Any, site: Path) -> None:
     page.locator("input[name=query]").first.click()
     page.keyboard.type("hang-out", delay=20)
     page.wait_for_selector(".md-search-result__item", timeout=15000)
-    assert page.locator(".md-search-result__item").count() > 0
+    page.locator(".md-search-result__item a").first.click()
+    page.wait_for_url(re.compile(r"\.html\?h="))
+    assert Path(urllib.parse.urlparse(page.url).path).is_file()
+
+
+def test_the_search_finds_a_lot_and_the_row_of_a_record(page: Any, site: Path) -> None:
+    for words, leads_to in (("LB-7031", "lots.html"), ("metronome dial", "reference/dials.html")):
+        page.goto((site / "index.html").as_uri())
+        page.locator("input[name=query]").first.click()
+        page.keyboard.type(words, delay=20)
+        page.wait_for_selector(".md-search-result__item", timeout=15000)
+        found = [link.get_attribute("href") for link in page.locator(".md-search-result__item a").all()]
+        assert [href for href in found if leads_to in href], (words, found)
 
 
 @pytest.mark.parametrize("name", PAGES)

@@ -44,6 +44,33 @@ def test_every_link_between_pages_leads_somewhere(site: Path) -> None:
     assert broken == []
 
 
+def test_every_style_script_and_picture_of_a_page_is_there(site: Path) -> None:
+    missing = []
+    for page in site.rglob("*.html"):
+        if page.name == "404.html":
+            continue
+        text = page.read_text("utf-8")
+        asked = re.findall(r'<(?:script|img|iframe)[^>]*\bsrc="([^"]+)"', text)
+        asked += re.findall(r'<link[^>]*\bhref="([^"]+)"', text)
+        for address in asked:
+            if not address.startswith("data:") and not (page.parent / address.partition("?")[0]).is_file():
+                missing.append(f"{page.relative_to(site)} -> {address}")
+    assert missing == []
+
+
+def test_every_row_can_be_linked_to(site: Path) -> None:
+    """Each table of the handbook: a row has an id that no other has on its page, and a link to itself."""
+    rows = 0
+    for page in site.rglob("*.html"):
+        for table in re.findall(r'<table class="held.*?</table>', page.read_text("utf-8"), re.DOTALL):
+            for row in re.findall(r"<tr id=.*?</tr>", table, re.DOTALL):
+                at = re.search(r'<tr id="([^"]+)"', row)
+                assert at is not None and f'<a class="here" href="#{at[1]}"' in row
+                rows += 1
+            assert table.count("<tr") == table.count("<tr id=") + 1
+    assert rows > 1000
+
+
 def test_no_page_asks_anything_of_the_network(site: Path) -> None:
     asking = []
     for page in site.rglob("*.html"):

@@ -1,0 +1,90 @@
+"""A number that changes in its record changes every page that shows it, and no other file of the site."""
+
+from __future__ import annotations
+
+import html
+import os
+import subprocess
+import sys
+
+import pytest
+
+from generator.planning.settings import dial_row
+from tests.conftest import copy_project
+from tests.planning.demo import JOBS, RECORDS, demo
+
+pytestmark = pytest.mark.xdist_group("site")
+
+# Spans that no other record has, so that a page which shows them shows this record.
+TECHNIQUE, PLACE = "lining", 1
+ROWS = {"one": ("93–117 Hz", "103 Hz"), "range": ("94–116 Hz", "103 Hz"), "usual": ("93–117 Hz", "104 Hz")}
+# What is made of all pages together: the search, and the stamps by which a print is looked up.
+OF_EVERYTHING = {"search/search_index.json", "search/search_index.js", "assets/stamps.js", "stamp.html"}
+
+Site = dict[str, bytes]
+
+
+@pytest.fixture(scope="module")
+def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Site]:
+    """The demo studio's site with one row of speeds as it is, with another range, and with another usual speed."""
+    row = RECORDS.techniques[TECHNIQUE].dials[PLACE]
+    was = f"speed: {row.speed.text}, usual: {row.usual.text}"
+    folders = {}
+    building = []
+    for name, (speed, usual) in ROWS.items():
+        folder = folders[name] = copy_project(tmp_path_factory.mktemp(name))
+        file = folder / "content" / "techniques.yml"
+        head, rest = file.read_text("utf-8").split(f"- id: {TECHNIQUE}\n")
+        at = [n for n in range(len(rest)) if rest.startswith("speed: ", n)][PLACE]
+        assert rest.startswith(was, at)
+        mended = f"{rest[:at]}speed: {speed}, usual: {usual}{rest[at + len(was):]}"
+        file.write_text(f"{head}- id: {TECHNIQUE}\n{mended}", "utf-8")
+        building.append(subprocess.Popen(
+            [sys.executable, "-m", "mkdocs", "build", "-q"], cwd=folder, stderr=subprocess.PIPE, text=True,
+            env={**os.environ, "SOURCE_DATE_EPOCH": "1800000000"},
+        ))  # fmt: skip
+    for done in building:
+        said = done.communicate(timeout=300)[1]
+        assert done.returncode == 0, said
+    return {
+        name: {p.relative_to(f / "site").as_posix(): p.read_bytes() for p in (f / "site").rglob("*") if p.is_file()}
+        for name, f in folders.items()
+    }
+
+
+def changed(one: Site, other: Site) -> set[str]:
+    assert one.keys() == other.keys()
+    return {name for name in one if one[name] != other[name]}
+
+
+def showing(site: Site, words: str) -> set[str]:
+    """The pages that show some words, whichever space stands in them."""
+    return {
+        name for name, text in site.items()
+        if name.endswith(".html") and words in html.unescape(text.decode()).replace("\u00a0", " ")
+    }  # fmt: skip
+
+
+def test_another_range_changes_the_pages_that_show_it_and_no_others(sites: dict[str, Site]) -> None:
+    shown = showing(sites["one"], ROWS["one"][0])
+    assert {"reference/dials.html", "reference/speeds.html"} < shown
+    assert changed(sites["one"], sites["range"]) - OF_EVERYTHING == shown
+    assert showing(sites["range"], ROWS["range"][0]) == shown
+    assert showing(sites["range"], ROWS["one"][0]) == set()
+
+
+def test_another_usual_speed_changes_the_sheets_that_are_set_by_it_and_no_others(sites: dict[str, Site]) -> None:
+    technique = RECORDS.techniques[TECHNIQUE]
+    row = technique.dials[PLACE]
+    # A sheet shows the sitting at hand, not the whole piece.
+    at_hand = {name: work.at_hand.steps for name in JOBS if (work := demo(name).work) is not None}
+    set_by_it = {
+        name for name, steps in at_hand.items()
+        if any(s.setting.technique is technique and dial_row(technique, s.setting.grouping) is row for s in steps)
+    }  # fmt: skip
+    found = changed(sites["one"], sites["usual"])
+    sheets = {name.removeprefix("sheets/").removesuffix(".html") for name in found if name.startswith("sheets/")}
+    assert {name for name in sheets if "--" not in name} == set_by_it
+    assert 0 < len(set_by_it) < len(JOBS)
+    assert showing(sites["one"], ROWS["one"][1]) <= found
+    assert showing(sites["usual"], ROWS["one"][1]) == set()
