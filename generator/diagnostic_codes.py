@@ -169,6 +169,8 @@ CODES: dict[str, Code] = {
     "H704": Code("A number with a unit that is typed on a page, where a quote of its record belongs.",
                  "handbook/reading.md", "The handbook shows", "Wait 15 min. The handbook shows",
                  how="in the handbook"),
+    "H705": Code("An answer that leads to a page, or to a place in one, which the handbook does not have.",
+                 "asked.yml", "spill.md#where-it-fell", "spill.md#where-it-fel", how="in the handbook"),
     "H711": Code("A page among the procedures that has no record.", "handbook/reading.md", "handbook/reading.md",
                  "handbook/procedures/reading.md", how="renamed page"),
     "H712": Code("A procedure's record that has no page.", "handbook/procedures/stock.md",

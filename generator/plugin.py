@@ -10,6 +10,7 @@ import logging
 import os
 import shutil
 import tempfile
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
@@ -31,11 +32,14 @@ from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, needs_of, span_ahead
 from generator.planning.tracing import JobLots, lots_of, traces
 from generator.press.addresses import explained_address
+from generator.press.asked_page import leads_nowhere
+from generator.press.authored import authored_pages
 from generator.press.calendar_file import calendar_file
 from generator.press.handbook import handbook_report
 from generator.press.jobs import press_jobs
 from generator.press.lots_page import recall_sheets
 from generator.press.pages import generated_pages
+from generator.press.places import places
 from generator.press.printing import sign_off_html
 from generator.press.procedure_head import with_head
 from generator.press.procedure_pages import FOLDER, ProcedurePage, read_procedures
@@ -76,6 +80,8 @@ class _Build:
     needs: list[JobNeeds] = field(default_factory=list)
     procedures: dict[str, ProcedurePage] = field(default_factory=dict)
     lots: list[JobLots] = field(default_factory=list)
+    generated: dict[str, str] = field(default_factory=dict)
+    recalls: dict[str, str] = field(default_factory=dict)
 
     def note_needs(self, records: Records, plan: JobPlan) -> None:
         """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
@@ -149,20 +155,27 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if reading.records is not None:
             report += handbook_report(docs, reading.records, as_of())
             build.procedures = read_procedures(docs)
+        if reading.records is not None and not has_errors(report):
+            report += self._generate(reading.records, docs)
         return report
+
+    def _generate(self, records: Records, docs: Path) -> Iterator[Diagnostic]:
+        """Make the generated pages, and see that the answers to what is asked lead to one of them."""
+        build = self.build
+        authored = places({page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)})
+        traced = traces(records, build.lots)
+        build.recalls = recall_sheets(records, traced, as_of())
+        build.generated = generated_pages(
+            records, build.summaries, as_of(), build.shown, build.learned, build.needs, build.procedures, traced,
+            authored,
+        )  # fmt: skip
+        yield from leads_nowhere(records, {**authored, **places(build.generated)}, procedures=False)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the generated pages and the sheets."""
         build = self.build
         assert build.records is not None
-        with no_traceback():
-            traced = traces(build.records, build.lots)
-            pages = generated_pages(
-                build.records, build.summaries, as_of(), build.shown, build.learned, build.needs, build.procedures,
-                traced,
-            )
-            recalls = recall_sheets(build.records, traced, as_of())
-        for uri, text in pages.items():
+        for uri, text in build.generated.items():
             if files.get_file_from_path(uri) is not None:
                 raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
             files.append(File.generated(config, uri, content=text))
@@ -170,7 +183,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         due = reviews_due(build.records, as_of())
         calendar = calendar_file(build.records, due, build.procedures, as_of())
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
-        for uri, text in recalls.items():
+        for uri, text in build.recalls.items():
             files.append(File.generated(config, uri, content=text))
         for role in ROLES:
             lines = to_sign(role, build.records, build.procedures)

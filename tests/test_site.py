@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from generator.press.places import places
 from tests.conftest import ROOT, copy_project, mkdocs
+from tests.press.test_asked import authored
 
 pytestmark = pytest.mark.xdist_group("site")
 
@@ -71,6 +73,13 @@ def test_every_row_can_be_linked_to(site: Path) -> None:
     assert rows > 1000
 
 
+def test_authored_headings_are_where_the_check_of_answers_takes_them_to_be(site: Path) -> None:
+    for address, text in authored().items():
+        built = site / f"{address.removesuffix('.md')}.html"
+        found = re.findall(r'<h[1-6] id="([^"]+)"', built.read_text("utf-8"))
+        assert [at for at, words in places({address: text})[address].at.items() if words] == found, address
+
+
 def test_no_page_asks_anything_of_the_network(site: Path) -> None:
     asking = []
     for page in site.rglob("*.html"):
@@ -131,10 +140,23 @@ class TestTheLastGoodSiteStands:
         assert "Traceback" not in built.stderr
         assert self.untouched(project)
 
-    @pytest.mark.parametrize("quiet", [(), ("-q",)], ids=["loud", "quiet"])
-    def test_after_a_warning_in_strict_mode(self, project: Path, quiet: tuple[str, ...]) -> None:
+    def test_after_an_answer_that_leads_nowhere(self, project: Path) -> None:
+        file = project / "content" / "asked.yml"
+        file.write_text(file.read_text("utf-8").replace("spill.md#steps", "spill.md#stepps"), "utf-8")
+        built = mkdocs(project, "build")
+        assert built.returncode == 1
+        assert "content/asked.yml:" in built.stderr and "error H705" in built.stderr
+        assert "did you mean `procedures/spill.md#steps`?" in built.stderr
+        assert self.untouched(project)
+
+    @pytest.mark.parametrize(
+        ("quiet", "address"),
+        [((), "nowhere.md"), (("-q",), "nowhere.md"), (("-q",), "reading.md#nowhere"), (("-q",), "jobs.md#nowhere")],
+        ids=["loud", "quiet", "no such place", "no such place in a generated page"],
+    )
+    def test_after_a_warning_in_strict_mode(self, project: Path, quiet: tuple[str, ...], address: str) -> None:
         page = project / "handbook" / "index.md"
-        page.write_text(page.read_text("utf-8") + "\n[nowhere](nowhere.md)\n", "utf-8")
+        page.write_text(page.read_text("utf-8") + f"\n[nowhere]({address})\n", "utf-8")
         built = mkdocs(project, "build", "--strict", *quiet)
         assert built.returncode == 1
         assert "Traceback" not in built.stderr

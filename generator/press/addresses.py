@@ -28,6 +28,7 @@ PAGE_OF: dict[str, str] = {
     "loads": "reference/sterilizer.md",
     "supplies": "reference/supplies.md",
     "values": "reference/values.md",
+    "asked": "reference/asked.md",
     "people": "reference/people.md",
     "procedures": "reference/reviews.md",
     "reviews": "reference/reviews.md",

@@ -1,4 +1,4 @@
-"""What is to be said about the authored pages: quotes, typed numbers, procedures and reviews."""
+"""What is to be said about the authored pages: quotes, typed numbers, procedures, reviews, answers."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ import os
 from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place, Report
+from generator.press.asked_page import leads_nowhere
 from generator.press.authored import authored_pages
+from generator.press.places import places
 from generator.press.procedure_pages import page_findings, read_procedures
 from generator.press.quotes import quoted
 from generator.press.reviews import review_findings
@@ -29,4 +31,6 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
         report += quoted(text, shown, records)[1]
         report += typed_findings(text, shown, records)
     report += page_findings(records, read_procedures(handbook), as_of)
+    pages = places({path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)})
+    report += leads_nowhere(records, pages, procedures=True)
     return tuple(report)

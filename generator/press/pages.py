@@ -13,6 +13,7 @@ from generator.planning.restock import JobNeeds, restock, span_ahead
 from generator.planning.tracing import Trace
 from generator.press import needle_tables, safety_tables, sterilizer_page, swapping, tables
 from generator.press.addresses import PAGE_OF, explained_address
+from generator.press.asked_page import asked_page
 from generator.press.conversions import CONVERSIONS, conversions_page
 from generator.press.dial_page import DIALS, dials_page
 from generator.press.disinfectant_page import disinfectants_page
@@ -21,6 +22,7 @@ from generator.press.ink_page import inks_page
 from generator.press.learning_page import LEARNING, learning_page
 from generator.press.lots_page import LOTS, lots_page
 from generator.press.markup import Markup, Row, link, page, paragraph, table
+from generator.press.places import PageRead, places
 from generator.press.procedure_pages import INDEX, ProcedurePage
 from generator.press.record_pages import record_pages
 from generator.press.restock_page import RESTOCK, restock_page
@@ -36,18 +38,19 @@ from generator.records.families import Records
 DIAGNOSTICS = "reference/diagnostics.md"
 JOBS = "jobs.md"
 _NO_PAGES: Mapping[str, ProcedurePage] = MappingProxyType({})
+_NO_PLACES: Mapping[str, PageRead] = MappingProxyType({})
 
 
 def generated_pages(
     records: Records, known_jobs: Sequence[JobSummary], as_of: datetime.date, shown: JobPlan | None = None,
     learned: Learned = NOTHING, needs: Sequence[JobNeeds] = (), procedures: Mapping[str, ProcedurePage] = _NO_PAGES,
-    traced: Sequence[Trace] = (),
+    traced: Sequence[Trace] = (), authored: Mapping[str, PageRead] = _NO_PLACES,
 ) -> dict[str, str]:  # fmt: skip
     """Every page that comes from records, schema and code. Same records and same date, same text.
 
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
-    jobs each lot went into.
+    jobs each lot went into; authored: the places in all authored pages, by address.
     """
     tabled = {
         "reference/groupings.md": needle_tables.groupings_page,
@@ -72,7 +75,7 @@ def generated_pages(
     if records.studio.reprocessing:
         # Nobody who works with single-use only has to look at an empty page about loads.
         tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
-    return {
+    pages = {
         **{here: made(records, here) for here, made in tabled.items()},
         START: start_page(records, procedures),
         INDEX: procedures_page(records, procedures, as_of),
@@ -88,6 +91,8 @@ def generated_pages(
         **record_pages(records),
         **formula_pages(Shelf(records, shown, as_of)),
     }
+    # Last, because it names the pages it leads to by their titles.
+    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**authored, **places(pages)})}
 
 
 def _diagnostics() -> str:

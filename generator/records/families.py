@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.diagnostics import Place
+from generator.records.asked import Asked
 from generator.records.hygiene import Disinfectant, Step
 from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job
@@ -54,6 +55,7 @@ LISTED: tuple[Family, ...] = (
     Family("loads", Load, "Loads of the sterilizer, where anything is sterilized here."),
     Family("supplies", Supply, "What is used up."),
     Family("values", Value, "Numbers that procedures quote and that no other record holds."),
+    Family("asked", Asked, "What published lists want in writing, and where the handbook answers it."),
     Family("people", Person, "Who works here."),
     Family("procedures", Procedure, "The procedures: who answers for each, who reads it, how its text changed."),
     Family("reviews", Review, "Who looks after each family of records, and when it is looked at again."),
@@ -85,6 +87,7 @@ class Records:
     loads: dict[str, Load]
     supplies: dict[str, Supply]
     values: dict[str, Value]
+    asked: dict[str, Asked]
     people: dict[str, Person]
     procedures: dict[str, Procedure]
     reviews: dict[str, Review]

@@ -1,0 +1,81 @@
+"""What is asked of a studio in writing, and where the handbook answers it."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator, Mapping
+
+from generator.diagnostics import Diagnostic
+from generator.press.addresses import address, anchor, source_in_short, to_source
+from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table
+from generator.press.places import PageRead
+from generator.press.procedure_pages import FOLDER, INDEX
+from generator.records.asked import Asked
+from generator.records.families import Records
+from generator.records.located import Text
+
+_COLUMNS = ("Asked for", "Where it stands there", "Answered here", "Not answered here")
+
+
+def asked_page(records: Records, here: str, pages: Mapping[str, PageRead]) -> str:
+    """A table for each source: item, where it is answered, and what is not."""
+    blocks: list[str] = []
+    for source_id in dict.fromkeys(str(item.source) for item in records.asked.values()):
+        source = records.sources[source_id]
+        rows = (_row(item, here, pages) for item in records.asked.values() if item.source == source_id)
+        read = f", of which this was read: {source.where}" if source.where else ""
+        blocks += [
+            heading(source.title, anchor("asked", "by", source_id)),
+            paragraph(Markup("{}{}.").format(to_source(here, source_id, records), read)),
+            table(f"Asked for by {source_in_short(source)}", _COLUMNS, rows),
+        ]
+    return page(
+        "What is asked of a studio, and where it is answered",
+        note("A list is not the law", "These lists are published, and none of them is the law of this place. What the "
+             "authority here wants to see is asked there, and read in its own text.",
+             Markup("{}.").format(link(address(here, "reference/studio.md", "studio-local-rules"),
+                                       "Local rules to confirm"))),
+        *blocks,
+    )  # fmt: skip
+
+
+def _row(item: Asked, here: str, pages: Mapping[str, PageRead]) -> Row:
+    return Row(anchor("asked", item.id), (
+        item.what,
+        item.clause or "in the list of contents",
+        bullets(_link(answer, here, pages) for answer in item.answered_in) or "nowhere",
+        item.gap or "nothing left open",
+    ))  # fmt: skip
+
+
+def _link(answer: Text, here: str, pages: Mapping[str, PageRead]) -> Markup:
+    name, _, at = answer.partition("#")
+    found = pages.get(name)
+    words = [found.title, found.at.get(at, "")] if found else [str(answer)]
+    return link(address(here, name, at), ": ".join(word for word in words if word))
+
+
+def leads_nowhere(records: Records, pages: Mapping[str, PageRead], *, procedures: bool) -> Iterator[Diagnostic]:
+    """Answers that name a page, or a place in a page, which the handbook does not have.
+
+    procedures: whether those among the procedures are looked at, which are known at once, or all others.
+    """
+    for item in records.asked.values():
+        for answer in item.answered_in:
+            name, _, at = answer.partition("#")
+            if (name.startswith(f"{FOLDER}/") and name != INDEX) is not procedures:
+                continue
+            if name not in pages:
+                yield _nowhere(answer, f"there is no page `{name}` in the handbook", name, list(pages), "")
+            elif at and at not in pages[name].at:
+                there = list(pages[name].at)
+                yield _nowhere(answer, f"the page `{name}` has no place `{at}`", at, there, f"{name}#")
+
+
+def _nowhere(answer: Text, message: str, found: str, known: list[str], before: str) -> Diagnostic:
+    near = difflib.get_close_matches(found, known, n=1, cutoff=0.5)
+    listed = ", ".join(f"`{name}`" for name in sorted(known)[:20]) + (", …" if len(known) > 20 else "")
+    return Diagnostic(
+        "H705", answer.place, message, f"“{answer}”", "a page of the handbook, and a place in it",
+        f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}",
+    )  # fmt: skip

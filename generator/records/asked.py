@@ -1,0 +1,55 @@
+"""What a published list asks a studio to have in writing, and where the handbook answers it."""
+
+import re
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from generator.records.fields import Kind, Name, Sentence, Source, problem
+from generator.records.located import Text
+from generator.records.record import Entry
+
+_FORM = re.compile(r"[a-z0-9-]+(/[a-z0-9-]+)*\.md(#[A-Za-z0-9_-]+)?")
+
+
+@dataclass(frozen=True)
+class Answer(Kind[Text]):
+    """A page of the handbook, or a place in it; whether it is there is checked when the pages are known."""
+
+    takes: str = "page of the handbook"
+    example: str = "`procedures/spill.md#steps`"
+
+    def read(self, text: Text) -> Text:
+        if not _FORM.fullmatch(text):
+            raise self.wrong(
+                "R314", text, f"expected a page of the handbook, found “{text}”",
+                f"write folder and file, and behind a # the place in it, such as {self.example}",
+            )  # fmt: skip
+        return text
+
+    def bounds(self) -> str:
+        return "a file that ends in .md, and a place in it behind a #"
+
+
+class Asked(Entry):
+    """One item that a standard, a code or a toolkit wants to see in writing."""
+
+    source: Source = Field(description="who asks for it")
+    clause: Name | None = Field(default=None, description="where it stands there, when that was read")
+    what: Sentence = Field(description="what is asked for, in our own words")
+    answered_in: tuple[Annotated[Text, Answer()], ...] = Field(
+        description="the pages that answer it, each with the place in it; may be empty when `gap` says why"
+    )
+    gap: Sentence | None = Field(
+        default=None, description="what is not in writing here, and whom to ask; left out when all is answered"
+    )
+
+    @model_validator(mode="after")
+    def nothing_is_passed_over(self) -> "Asked":
+        if not self.answered_in and self.gap is None:
+            raise problem(
+                "R316", "nothing answers this, and `gap` does not say so", "no `gap`", "`gap`",
+                "name a page in `answered_in`, or write in `gap` what is missing and whom to ask", at="id",
+            )  # fmt: skip
+        return self
