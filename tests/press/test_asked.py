@@ -107,7 +107,7 @@ def test_the_page_shows_every_item_with_its_answers_by_title() -> None:
         (row,) = re.findall(rf'<tr id="{anchor("asked", item.id)}">.*?</tr>', page)
         assert row.count("<li><a ") == len(item.answered_in)
     assert '<a href="../procedures/spill.html#where-it-fell">Spill: Where it fell</a>' in page
-    assert '<a href="disinfectants.html">Disinfectants</a>' in page
+    assert '<a href="disinfectants.html">Contact times and mixes</a>' in page
 
 
 def test_an_item_without_answer_says_what_is_missing(tmp_path_factory: pytest.TempPathFactory) -> None:
