@@ -54,7 +54,9 @@ def calibration_chart(calibration: Calibration, title: str, records: Records) ->
 
 
 def spans_chart(title: str, spans: Sequence[Span], records: Records) -> Markup:
-    """Ranges as bars on one scale, with a mark at the usual value. All are of one kind."""
+    """Ranges as bars on one scale, with a mark at the usual value; all are of one kind. Without any, nothing."""
+    if not spans:
+        return Markup("")
     ends = [end for span in spans for end in (span.range.low, span.range.high)]
     scale = _steps(min(ends), max(ends))
     foot = len(spans) * _ROW + 8
