@@ -26,7 +26,8 @@ PAGES = ("index.html", "reference/groupings.html", "reference/speeds.html", "job
          "reference/conversions.html", "reference/scar-rules.html", "reference/disinfectants.html",
          "reference/restock.html", "reference/studio.html", "reference/sources.html", "reference/diagnostics.html",
          "reference/learning.html", "formulas/index.html", "procedures/index.html", "stamp.html", "lots.html",
-         "lots/ink-black-line--lb7031.html", "lots/cartridge-1207RL.html")  # fmt: skip
+         "lots/ink-black-line--lb7031.html", "lots/cartridge-1207RL.html",
+         "start-here.html", "reference/training.html", "reference/reviews.html", "sign-off/artist.html")  # fmt: skip
 A4, LETTER = (210 / 25.4 * 72, 297 / 25.4 * 72), (8.5 * 72, 11 * 72)
 
 

@@ -6,9 +6,11 @@ import re
 from pathlib import Path
 
 import pytest
+import yaml
 
 from generator.press.places import places
 from tests.conftest import ROOT, copy_project, mkdocs
+from tests.planning.demo import RECORDS
 from tests.press.test_asked import authored
 
 pytestmark = pytest.mark.xdist_group("site")
@@ -106,6 +108,41 @@ def test_the_same_content_and_date_give_the_same_bytes(
     assert [name for name in builds[0] if builds[0][name] != builds[1][name]] == []
 
 
+def test_every_procedure_says_who_looks_after_it(site: Path) -> None:
+    for procedure in RECORDS.procedures.values():
+        page = (site / "procedures" / f"{procedure.id}.html").read_text("utf-8")
+        line = re.search(r'<p class="looked-after">.*?</p>', page)
+        assert line is not None and procedure.reviewed.isoformat() in line[0], procedure.id
+
+
+def test_the_menu_has_the_procedures_in_the_groups_and_the_order_of_their_records() -> None:
+    nav = yaml.load((ROOT / "mkdocs.yml").read_text("utf-8"), Loader=yaml.BaseLoader)["nav"]
+    (listed,) = [entry["Procedures"] for entry in nav if "Procedures" in entry]
+    menu = {
+        group: [Path(page).stem for entry in pages for page in entry.values()]
+        for groups in listed if isinstance(groups, dict) for group, pages in groups.items()
+    }  # fmt: skip
+    by_group: dict[str, list[str]] = {}
+    for procedure in RECORDS.procedures.values():
+        by_group.setdefault(procedure.group, []).append(procedure.id)
+    assert list(menu.items()) == list(by_group.items())
+
+
+def test_an_overdue_review_or_a_changed_text_stops_no_strict_build(tmp_path: Path) -> None:
+    before, after = "reviewed: 2026-11-20", "reviewed: 2020-11-20"
+    folder = copy_project(tmp_path)
+    records = folder / "content" / "procedures.yml"
+    assert before in records.read_text("utf-8")
+    records.write_text(records.read_text("utf-8").replace(before, after), "utf-8")
+    page = folder / "handbook" / "procedures" / "spill.md"
+    page.write_text(page.read_text("utf-8") + "\n- One caution more.\n", "utf-8")
+    built = mkdocs(folder, "build", "--strict")
+    assert built.returncode == 0, built.stderr
+    assert "reminder H722: the text of `spill` has changed" in built.stderr
+    assert "The text has changed" in (folder / "site" / "procedures" / "spill.html").read_text("utf-8")
+    assert "The review was due on 2021-11-20" in (folder / "site" / "procedures" / "lining.html").read_text("utf-8")
+
+
 class TestTheLastGoodSiteStands:
     @pytest.fixture
     def project(self, tmp_path: Path) -> Path:
@@ -160,6 +197,16 @@ class TestTheLastGoodSiteStands:
         built = mkdocs(project, "build", "--strict", *quiet)
         assert built.returncode == 1
         assert "Traceback" not in built.stderr
+        assert self.untouched(project)
+
+    def test_after_a_number_typed_on_a_page(self, project: Path) -> None:
+        page = project / "handbook" / "index.md"
+        text = page.read_text("utf-8")
+        page.write_text(text + "\nWait 15 min.\n", "utf-8")
+        built = mkdocs(project, "build")
+        assert built.returncode == 1
+        assert f"handbook/index.md:{text.count(chr(10)) + 2}:6: error H704" in built.stderr
+        assert "{{ studio.limits.stencil_dry }}" in built.stderr
         assert self.untouched(project)
 
     def test_but_a_good_build_takes_its_place(self, project: Path) -> None:
