@@ -21,6 +21,7 @@ from generator.press.appendix import appendix_of
 from generator.press.handbook import handbook_report
 from generator.press.lots_page import recall_notes, recall_text
 from generator.press.new_job import id_mistake, new_job
+from generator.press.number_links import NOWHERE, NumberLinks
 from generator.press.pictures import pictures_of
 from generator.press.plan_text import plan_text
 from generator.press.printing import sheet_html
@@ -139,7 +140,8 @@ def _sheet(options: argparse.Namespace) -> int:
     day = as_of()
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
-    html = sheet_html(sheet, day, appendix, pictures_of(records, job_plan) if options.pictures else ())
+    links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
+    html = sheet_html(sheet, day, appendix, pictures_of(records, job_plan) if options.pictures else (), links)
     if options.output is None:
         _out(html)
     else:

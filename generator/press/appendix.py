@@ -6,13 +6,14 @@ It stands behind the two sides and is no part of them: the stamp is theirs alone
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from generator.planning.plan import JobPlan, Work
 from generator.planning.reckoning import Named, Operand, Reckoned, Recorded, add, sources_of
+from generator.press.addresses import PAGE_OF, address, to_record
 from generator.press.docstrings import documented
-from generator.press.markup import Markup, escape
+from generator.press.markup import Markup, escape, link
 from generator.press.results import number_in_words
 from generator.press.sheet import Sheet
 from generator.press.sources import short_citation
@@ -33,7 +34,7 @@ class Line(NamedTuple):
     formula: Markup
     answers: str
     inputs: tuple[Markup, ...]
-    sources: str
+    sources: Markup
 
 
 class Chapter(NamedTuple):
@@ -44,10 +45,16 @@ class Chapter(NamedTuple):
 
 
 class Appendix(NamedTuple):
-    """The whole of it; the sources begin with those of the two sides, under the same numbers."""
+    """The whole of it; the sources begin with those of the two sides, under the same numbers.
+
+    linked: the same sources, each leading to its row. lines: on which line a number stands, by its chapter and what
+    it is the number of.
+    """
 
     chapters: tuple[Chapter, ...]
     sources: tuple[str, ...]
+    linked: tuple[Markup, ...]
+    lines: Mapping[tuple[str, str], int]
 
 
 _Rows = Iterable[tuple[str, Operand | Worked]]
@@ -64,13 +71,15 @@ class _Entry(NamedTuple):
 def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None = None) -> Appendix:
     """Every computed number of a sheet, each once. Records and formulas are linked where the page `here` is given."""
     index = _Index()
-    written = [(title, _grouped(rows, index)) for title, rows in _chapters(records, plan)]
+    found = [(title, list(rows)) for title, rows in _chapters(records, plan)]
+    written = [(title, _grouped(rows, index)) for title, rows in found]
+    lines = {(title, of): number for title, rows in found for of, value in rows if (number := index.line_of(value))}
     written.append(("What these rest on", _beneath(written, index)))
     writer = _Writer(records, here, index, list(sheet.sources))
     chapters = tuple(
         Chapter(title, tuple(writer.line(entry) for entry in entries)) for title, entries in written if entries
     )
-    return Appendix(chapters, tuple(writer.cited))
+    return Appendix(chapters, tuple(writer.cited), tuple(writer.linked()), lines)
 
 
 def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[str, _Rows]]:
@@ -252,7 +261,20 @@ class _Writer(NamedTuple):
             return number_in_words(value.low, value.high, "-", self.records)
         return shown(value.low, value.high, value.kind, self.records.studio.units)
 
-    def numbers(self, ids: list[str]) -> str:
+    def linked(self) -> Iterator[Markup]:
+        """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""
+        ids: dict[str, list[str]] = {}
+        for source in self.records.sources.values():
+            ids.setdefault(short_citation(source), []).append(source.id)
+        for text in self.cited:
+            if self.here is None:
+                yield escape(text)
+            elif len(ids.get(text, ())) == 1:
+                yield to_record(self.here, "sources", ids[text][0], text)
+            else:
+                yield link(address(self.here, PAGE_OF["sources"]), text)
+
+    def numbers(self, ids: list[str]) -> Markup:
         """The numbers of sources, each entered into the list when it is first named."""
         numbers = []
         for source in ids:
@@ -261,4 +283,5 @@ class _Writer(NamedTuple):
                 if text not in self.cited:
                     self.cited.append(text)
                 numbers.append(self.cited.index(text) + 1)
-        return ", ".join(str(number) for number in sorted(set(numbers)))
+        to_list = Markup('<a href="#source-{0}">{0}</a>')
+        return Markup(", ").join(to_list.format(number) for number in sorted(set(numbers)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import posixpath
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
@@ -12,6 +13,7 @@ from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan, plan
 from generator.press.addresses import explained_address
 from generator.press.appendix import appendix_of
+from generator.press.number_links import NOWHERE, NumberLinks
 from generator.press.printing import explained_html, job_html, sheet_html, stamp_of
 from generator.press.sheet import sheet_of
 from generator.press.summary import JobSummary, summary_of
@@ -51,9 +53,11 @@ def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, l
     if made is None:
         return Pressed(None, None, (*report, *more))
     sheet = sheet_of(records, made)
-    explained = None
+    explained, links = None, NOWHERE
     if made.work is not None:
         appendix = appendix_of(records, made, sheet, explained_address(job.id))
         explained = explained_html(sheet, as_of, appendix)
+        links = NumberLinks(posixpath.basename(explained_address(job.id)), appendix.lines)
     page = job_html(records, made, sheet, as_of)
-    return Pressed(summary_of(made, stamp_of(sheet)), sheet_html(sheet, as_of), (*report, *more), explained, made, page)
+    html = sheet_html(sheet, as_of, links=links)
+    return Pressed(summary_of(made, stamp_of(sheet)), html, (*report, *more), explained, made, page)

@@ -16,6 +16,7 @@ from markupsafe import Markup
 from generator.planning.plan import JobPlan
 from generator.press.job_map import ON_PAGE, job_map
 from generator.press.map_told import in_words
+from generator.press.number_links import NOWHERE, NumberLinks
 from generator.press.pictures import Picture, pictures_of
 from generator.press.sheet import Sheet, first_lined
 from generator.press.sides import COLUMNS, sides_of
@@ -40,16 +41,20 @@ def _printed(value: Any) -> Any:
 
 
 def sheet_html(
-    sheet: Sheet, as_of: datetime.date, appendix: object = None, pictures: tuple[Picture, ...] = ()
-) -> str:
-    """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides."""
+    sheet: Sheet, as_of: datetime.date, appendix: object = None, pictures: tuple[Picture, ...] = (),
+    links: NumberLinks = NOWHERE,
+) -> str:  # fmt: skip
+    """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides.
+
+    links: where its numbers are explained, for reading on a screen.
+    """
     stamp = stamp_of(sheet)
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
     context: dict[str, Any] = {
         "sheet": sheet, "sides": sides_of(sheet), "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
-        "as_of": as_of.isoformat(), "appendix": appendix, "pictures": pictures,
+        "as_of": as_of.isoformat(), "appendix": appendix, "pictures": pictures, "links": links,
         "tick_key": _Ticks(sheet).key, "columns": COLUMNS,
     }  # fmt: skip
     return _TEMPLATES.get_template("sheet.html.j2").render(context)

@@ -65,7 +65,7 @@ def test_a_computed_line_has_formula_answer_and_inputs(job: str) -> None:
     for chapter in appendix.chapters:
         for line in chapter.lines:
             assert line.answers and line.inputs and line.value
-            for number in filter(None, line.sources.split(", ")):
+            for number in filter(None, line.sources.striptags().split(", ")):
                 assert appendix.sources[int(number) - 1]
 
 
@@ -100,7 +100,7 @@ def test_without_a_page_nothing_is_linked_but_lines() -> None:
     sheet = sheet_of(RECORDS, plan)
     text = explained_html(sheet, DAY, appendix_of(RECORDS, plan, sheet))
     links = re.findall(r'href="([^"]+)"', text[text.index('<section class="appendix"') :])
-    assert links and all(link.startswith("#number-") for link in links)
+    assert links and all(link.startswith(("#number-", "#source-")) for link in links)
 
 
 def test_words_of_records_never_become_markup() -> None:
