@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostic_codes import CODES, Level
+from generator.diagnostic_code import Level
+from generator.diagnostic_codes import CODES
 
 
 class Place(NamedTuple):

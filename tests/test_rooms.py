@@ -21,8 +21,10 @@ BASE = {"diagnostics", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
-    "diagnostic_codes": set(),
-    "diagnostics": {"diagnostic_codes"},
+    "diagnostic_code": set(),
+    "record_codes": {"diagnostic_code"},
+    "diagnostic_codes": {"diagnostic_code", "record_codes"},
+    "diagnostics": {"diagnostic_code", "diagnostic_codes"},
     "quantities": {"diagnostics", "units"},
     "dates": set(),
     "faults": set(),

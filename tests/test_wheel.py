@@ -47,7 +47,8 @@ def test_the_installed_program_checks_and_prints_a_sheet(elsewhere: Path, tmp_pa
     where = run(elsewhere, folder, "-c", "import generator; print(generator.__file__)")
     assert where.stdout.startswith(str(elsewhere))
     checked = run(elsewhere, folder, "-m", "generator", "check")
-    assert (checked.returncode, checked.stdout.strip()) == (0, "0 errors, 0 warnings")
+    assert checked.returncode == 0
+    assert checked.stdout.strip().split("\n")[-1].startswith("0 errors, 0 warnings")
     sheet = run(elsewhere, folder, "-m", "generator", "sheet", "tide-table", "-o", "sheet.html")
     assert sheet.returncode == 0, sheet.stderr
     assert "Clockwork tide table" in (folder / "sheet.html").read_text("utf-8")

@@ -1,0 +1,30 @@
+"""What a stable code of a diagnostic says about itself."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+# An error stops everything; a warning stops a strict build; a reminder is told and stops nothing, because a review
+# that is overdue must not keep a sheet from being printed.
+Level = Literal["error", "warning", "reminder"]
+
+How = Literal["replaced", "replaced everywhere", "renamed", "asked for", "begun", "quoted", "in the handbook",
+              "renamed page"]  # fmt: skip
+
+
+class Code(NamedTuple):
+    """One kind of mistake, with an example of it.
+
+    file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
+    the code: the text is replaced in the file, once or everywhere, the file is renamed, the job is asked for or begun,
+    the quote is written on a page, the text is replaced and the handbook checked, or a page is renamed.
+    seen_in: the file in which the mistake then shows, where it is another one.
+    """
+
+    means: str
+    file: str
+    right: str
+    wrong: str
+    level: Level = "error"
+    how: How = "replaced"
+    seen_in: str = ""
