@@ -6,6 +6,7 @@ exchanged for it at the very end, when nothing failed and nothing warned in stri
 
 from __future__ import annotations
 
+import json
 import logging
 import os
 import shutil
@@ -19,7 +20,7 @@ from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
@@ -49,7 +50,7 @@ from generator.press.reviews_page import CALENDAR
 from generator.press.shelf import shows_more
 from generator.press.stamp_page import STAMPS, stamps_script
 from generator.press.start_here import sign_off_of, to_sign
-from generator.press.summary import JobSummary
+from generator.press.summary import JobSummary, search_entry
 from generator.records.families import Records
 from generator.records.procedures import ROLES
 from generator.records.reading import read_records
@@ -207,8 +208,17 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return text
         return with_head(text, build.records.procedures[name], written, build.records, as_of())
 
+    @event_priority(-50)
+    def _into_the_search(self, *, config: MkDocsConfig) -> None:
+        """Let the search find the jobs, whose pages are no Markdown. The index is written before and copied after."""
+        index = Path(config.site_dir) / "search" / "search_index.json"
+        if index.is_file():
+            found = json.loads(index.read_text("utf-8"))
+            found["docs"] += [search_entry(job) for job in self.build.summaries]
+            index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
+
     @event_priority(-100)
-    def on_post_build(self, *, config: MkDocsConfig) -> None:
+    def _exchanged(self, *, config: MkDocsConfig) -> None:
         """Exchange the sites, unless strict mode is about to stop over a warning."""
         build = self.build
         if config.strict and build.warnings.get_counts():
@@ -216,6 +226,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         exchange(build.beside, build.site)
         config.site_dir = str(build.site)
         self._clean_up()
+
+    on_post_build = CombinedEvent(_into_the_search, _exchanged)
 
     def on_build_error(self, *, error: Exception) -> None:
         """Leave the old site as it is and take away what was begun."""

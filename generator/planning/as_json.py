@@ -8,11 +8,12 @@ from typing import Any
 
 from generator.planning.learning import Lesson, learning_rows
 from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import ReckonedDay, explained, formula_name, plain, sources_of
+from generator.planning.reckoning import ReckonedDay, explained, formula_name, plain, recorded, sources_of
 from generator.planning.sittings import AtHand
 from generator.planning.timetable import Timetable
 from generator.planning.tray import Tray
 from generator.planning.work import Step
+from generator.records.jobs import Job
 
 
 def plan_as_data(plan: JobPlan) -> dict[str, Any]:
@@ -69,6 +70,7 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
             "class": plan.tone.measured_class or None,
         },
         "work": None if plan.work is None else _work(plan.work),
+        "afterwards": _afterwards(plan.job),
         "kept_until": None if plan.kept_until is None else explained_day(plan.kept_until),
     }  # fmt: skip
 
@@ -119,6 +121,24 @@ def _work(work: Work) -> dict[str, Any]:
         "touch_up": None if work.next_sitting else
             {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
     }  # fmt: skip
+
+
+def _afterwards(job: Job) -> dict[str, Any] | None:
+    done, where = job.finished, f"jobs.{job.id}.finished"
+    if done is None:
+        return None
+    return {
+        "on": done.on.isoformat(),
+        "took": explained(recorded(done.took, f"{where}.took")),
+        "worked": [
+            {"technique": str(worked.technique), "took": explained(recorded(worked.took, f"{where}.worked"))}
+            for worked in done.worked
+        ],
+        "lots": list(done.lots),
+        "stopped": done.stopped,
+        "ended": done.ended,
+        "dressing": done.dressing,
+    }
 
 
 def _step(number: int, step: Step) -> dict[str, Any]:

@@ -60,4 +60,5 @@ def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, l
         links = NumberLinks(posixpath.basename(explained_address(job.id)), appendix.lines)
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
-    return Pressed(summary_of(made, stamp_of(sheet)), html, (*report, *more), explained, made, page)
+    summary = summary_of(records, made, stamp_of(sheet))
+    return Pressed(summary, html, (*report, *more), explained, made, page)

@@ -18,11 +18,12 @@ _BAR = 1.0  # mm
 
 def cross_sections(records: Records) -> Markup:
     """All groupings on the shelf, side by side. One whose needles cannot be placed is left out; its row says why."""
-    figures = Markup("").join(_figure(grouping, records) for grouping in records.groupings.values())
+    figures = Markup("").join(cross_section(grouping, records) for grouping in records.groupings.values())
     return Markup('<div class="needles">{}</div>').format(figures) if figures else Markup("")
 
 
-def _figure(grouping: Grouping, records: Records) -> Markup:
+def cross_section(grouping: Grouping, records: Records) -> Markup:
+    """One grouping with its label and width; nothing where its needles cannot be placed."""
     label = labels.read_label(grouping.label)
     try:
         places = needle_positions.needle_positions(

@@ -12,16 +12,17 @@ from generator.planning.plan import JobPlan
 from generator.planning.restock import JobNeeds, restock, span_ahead
 from generator.planning.tracing import Trace
 from generator.press import needle_tables, safety_tables, sterilizer_page, swapping, tables
-from generator.press.addresses import PAGE_OF, explained_address
+from generator.press.addresses import PAGE_OF
 from generator.press.asked_page import asked_page
 from generator.press.conversions import CONVERSIONS, conversions_page
 from generator.press.dial_page import DIALS, dials_page
 from generator.press.disinfectant_page import disinfectants_page
 from generator.press.formula_pages import formula_pages
 from generator.press.ink_page import inks_page
+from generator.press.jobs_page import jobs_pages
 from generator.press.learning_page import LEARNING, learning_page
 from generator.press.lots_page import LOTS, lots_page
-from generator.press.markup import Markup, Row, link, page, paragraph, table
+from generator.press.markup import Markup, Row, page, paragraph, table
 from generator.press.places import PageRead, places
 from generator.press.procedure_pages import INDEX, ProcedurePage
 from generator.press.record_pages import record_pages
@@ -36,7 +37,6 @@ from generator.press.training_page import START, TRAINING, training_page
 from generator.records.families import Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
-JOBS = "jobs.md"
 _NO_PAGES: Mapping[str, ProcedurePage] = MappingProxyType({})
 _NO_PLACES: Mapping[str, PageRead] = MappingProxyType({})
 
@@ -86,7 +86,7 @@ def generated_pages(
         RESTOCK: restock_page(records, restock(records, span_ahead(records, as_of), needs)),
         DIAGNOSTICS: _diagnostics(),
         LOTS: lots_page(records, traced, as_of),
-        JOBS: _jobs(known_jobs, as_of),
+        **jobs_pages(known_jobs, as_of),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
         **formula_pages(Shelf(records, shown, as_of)),
@@ -110,25 +110,4 @@ def _diagnostics() -> str:
             "stays; a warning does the same in a strict build. A reminder stops nothing."
         ),
         table("Codes", ("Code", "Level", "What it means", "Seen in", "Wrong", "Right"), rows),
-    )
-
-
-def _jobs(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> str:
-    rows = (
-        Row(f"jobs-{job.id}", (
-            link(f"sheets/{job.id}.html", job.title), job.verdict_heading, job.date.isoformat(), job.artist, job.client,
-            job.place, link(f"jobs/{job.id}.html", "map and pictures"),
-            link(explained_address(job.id), "how the numbers came about") if job.goes_ahead
-            else "no working steps, no numbers",
-        ))
-        for job in sorted(known_jobs, key=lambda job: (job.date, job.id), reverse=True)
-    )  # fmt: skip
-    return page(
-        "Jobs",
-        paragraph(
-            f"As of {as_of.isoformat()}, newest first. Each job opens its sheet. A sheet that says clear to start says "
-            "only this: nothing on file against it, look at the skin today."
-        ),
-        table("Jobs and their sheets", ("Job", "Verdict", "Date", "Artist", "Client reference", "Place", "Pictures",
-                                     "Numbers"), rows),
     )

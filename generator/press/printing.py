@@ -14,10 +14,12 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.planning.plan import JobPlan
+from generator.press.afterwards import afterwards_of
 from generator.press.job_map import ON_PAGE, job_map
 from generator.press.map_told import in_words
 from generator.press.number_links import NOWHERE, NumberLinks
-from generator.press.pictures import Picture, pictures_of
+from generator.press.picture import Picture
+from generator.press.pictures import pictures_of
 from generator.press.sheet import Sheet, first_lined
 from generator.press.sides import COLUMNS, sides_of
 from generator.press.start_here import ToSign
@@ -67,11 +69,12 @@ def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
 
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
-    """The job's own page: verdict, findings, the map at a readable size, and the pictures."""
+    """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
     start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
     context = {
         "sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "pictures": pictures_of(records, plan),
         "map": job_map(plan, clearance, start, ON_PAGE), "map_words": in_words(plan, clearance, start),
+        "afterwards": afterwards_of(records, plan),
     }  # fmt: skip
     return _TEMPLATES.get_template("job.html.j2").render(context)
 

@@ -6,11 +6,15 @@ import datetime
 from dataclasses import dataclass
 
 from generator.planning.plan import JobPlan
+from generator.records.families import Records
 
 
 @dataclass(frozen=True, slots=True)
 class JobSummary:
-    """One line about a job. The verdict stands in words; `verdict_level` is only for sorting and looks."""
+    """One line about a job. The verdict stands in words; `verdict_level` is only for sorting and looks.
+
+    inks: their names, by which the search finds the job.
+    """
 
     id: str
     title: str
@@ -22,9 +26,11 @@ class JobSummary:
     verdict_level: str
     goes_ahead: bool
     stamp: str
+    finished: bool
+    inks: tuple[str, ...]
 
 
-def summary_of(plan: JobPlan, stamp: str) -> JobSummary:
+def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
     """The line for one plan, and the stamp of its sheet."""
     job = plan.job
     return JobSummary(
@@ -38,4 +44,12 @@ def summary_of(plan: JobPlan, stamp: str) -> JobSummary:
         verdict_level=plan.verdict.level,
         goes_ahead=plan.verdict.goes_ahead,
         stamp=stamp,
+        finished=job.finished is not None,
+        inks=tuple(dict.fromkeys(records.inks[laid.ink].name for part in job.parts for laid in part.colours)),
     )
+
+
+def search_entry(job: JobSummary) -> dict[str, str]:
+    """The entry of a job's page in the index of the site's search."""
+    said = (job.id, job.client, job.date.isoformat(), job.artist, job.place, job.verdict_heading, ", ".join(job.inks))
+    return {"location": f"jobs/{job.id}.html", "title": job.title, "text": " · ".join(filter(None, said))}

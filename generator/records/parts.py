@@ -65,6 +65,7 @@ class Part(Record):
         description="its weight in the piece"
     )
     focal: Yes = Field(default=False, description="whether the eye is meant to rest on it")
+    band: Yes = Field(default=False, description="whether it runs round the limb, and is drawn on an arc to look level")
     box: Frame | None = Field(default=None, description=BOX)
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)

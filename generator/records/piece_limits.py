@@ -50,6 +50,9 @@ class PieceLimits(Record):
     quiet_ink: Annotated[float, Number(0, 50, "`8`")] = Field(
         description="estimated CIEDE2000 difference from the skin under which an ink reads quietly"
     )
+    strip_overlap: Annotated[Quantity, Measure("length", "2 mm", "50 mm", "10 mm")] = Field(
+        description="how far the strips of a template that is wider than the paper lie on one another"
+    )
     white_area: Annotated[Quantity, Measure("area", "0.1 cm²", "500 cm²", "6 cm²")] = Field(
         description="area of white in a piece; more is a note"
     )

@@ -44,7 +44,7 @@ def _summaries() -> list[JobSummary]:
         assert job is not None
         made, report = plan(RECORDS, job)
         assert made is not None, report
-        found.append(summary_of(made, stamp_of(sheet_of(RECORDS, made))))
+        found.append(summary_of(RECORDS, made, stamp_of(sheet_of(RECORDS, made))))
     return found
 
 
@@ -214,20 +214,6 @@ def test_every_table_has_a_caption_headings_and_a_frame() -> None:
 
 def test_the_same_records_give_the_same_pages() -> None:
     assert generated_pages(RECORDS, SUMMARIES, AS_OF, SHOWN) == PAGES
-
-
-def test_jobs_are_listed_newest_first_with_their_sheets() -> None:
-    page = PAGES["jobs.md"]
-    order = [ids for ids in ids_of(page) if ids.startswith("jobs-")]
-    dated = {f"jobs-{job.id}": job.date for job in SUMMARIES}
-    assert set(order) == set(dated)
-    assert [dated[i] for i in order] == sorted(dated.values(), reverse=True)
-    for job in SUMMARIES:
-        shown = row(page, f"jobs-{job.id}")
-        assert job.verdict_heading in shown
-        assert job.client in shown
-        assert f'href="sheets/{job.id}.html"' in page
-        assert (f'href="sheets/{job.id}--explained.html"' in page) == job.goes_ahead
 
 
 def test_a_summary_says_what_the_plan_says() -> None:

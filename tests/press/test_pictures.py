@@ -10,13 +10,16 @@ from typing import Any
 
 import pytest
 
+from generator.planning.day import WORK, days_of
+from generator.planning.work import LINES
 from generator.press.job_map import ON_PAGE, ON_SHEET, job_map, outlined
 from generator.press.map_told import in_words
-from generator.press.pictures import Picture, pictures_of
+from generator.press.picture import Picture
+from generator.press.pictures import pictures_of
 from generator.press.printing import job_html, sheet_html
 from generator.press.sheet import sheet_of
-from generator.trade import body, shapes
-from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, written
+from generator.trade import body, labels, shapes
+from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple, written
 
 AS_OF = datetime.date(2027, 5, 1)
 CLEARANCE = RECORDS.studio.limits.mole_clearance
@@ -26,12 +29,13 @@ def pictures(job: Written) -> dict[str, Picture]:
     return {picture.anchor: picture for picture in pictures_of(RECORDS, planned(job))}
 
 
-def band_job(top: int = 290, bottom: int = 330) -> Written:
-    return simple(
-        place="upper-arm-outer", side="left", size="240 mm x 60 mm",
-        girth={"top": f"{top} mm", "bottom": f"{bottom} mm"},
-        parts=[part("ring", (0, 20, 240, 20), focal="yes")],
-    )  # fmt: skip
+def band_job(top: int = 290, bottom: int = 330, **changes: Any) -> Written:
+    """A ring of 240 mm, 20 mm high, in the middle of 60 mm between the tapes."""
+    return simple(**{
+        "place": "upper-arm-outer", "side": "left", "size": "240 mm x 60 mm",
+        "girth": {"top": f"{top} mm", "bottom": f"{bottom} mm"},
+        "parts": [part("ring", (0, 20, 240, 20), focal="yes", band="yes")], **changes,
+    })  # fmt: skip
 
 
 @pytest.mark.parametrize("job", JOBS)
@@ -83,14 +87,61 @@ def test_punctures_stand_at_the_computed_spacing() -> None:
         assert all(0 <= 0.2 + 5 - row[-1] < spacing.high + 0.01 for row in rows.values())
 
 
-def test_the_day_is_drawn_to_scale() -> None:
+def test_every_line_is_in_one_picture_of_punctures() -> None:
+    for job in JOBS:
+        work = demo(job).work
+        if work is not None:
+            lines = [p.said for p in pictures_of(RECORDS, demo(job)) if p.anchor.startswith("punctures-")]
+            said = " ".join(str(line) for of in lines for line in of)
+            named = sorted(int(number) for number in re.findall(r"[Ss]tep (\d+),", said))
+            assert named == [n for n, step in enumerate(work.steps, 1) if step.section == LINES]
+
+
+def drawn_minutes(picture: Picture) -> list[float]:
+    """The widths of a bar's stretches in minutes, by the hours that stand under it."""
+    hours = [float(x) for x in re.findall(r'class="hour" d="M([\d.]+) ', picture.drawn)]
+    an_hour = (hours[-1] - hours[0]) / (len(hours) - 1)
+    return [float(width) / an_hour * 60 for width in re.findall(r'<rect [^>]*width="([\d.]+)"', picture.drawn)]
+
+
+@pytest.mark.parametrize("job", ["tide-table", "clock-tower", "gear-band"])
+def test_each_sitting_is_drawn_to_scale_by_the_clock(job: str) -> None:
+    plan = demo(job)
+    assert plan.work is not None
+    days = days_of(RECORDS, plan.job, plan.work.steps, plan.work.sittings)
+    bars = [p for p in pictures_of(RECORDS, plan) if p.anchor.startswith("day-")]
+    assert len(bars) == len(days) == len(plan.work.sittings)
+    for day, bar in zip(days, bars, strict=True):
+        assert drawn_minutes(bar) == pytest.approx([stretch.minutes for stretch in day.stretches], abs=0.2)
+        assert len(bar.said) == len(day.stretches)
+        for stretch, line in zip(day.stretches, bar.said, strict=True):
+            initial = {"stencil": "T", "clean and wrap": "W"}.get(stretch.kind, stretch.kind[0].upper())
+            assert str(line).startswith(f"{stretch.step if stretch.kind == WORK else initial} ")
+            assert f"{(stretch.begins + datetime.timedelta(seconds=30)):%H:%M}–" in line
+
+
+def test_the_sitting_at_hand_is_named_and_the_others_have_their_days() -> None:
+    titles = [p.title for p in pictures(written("clock-tower")).values() if p.anchor.startswith("day-")]
+    assert titles == [
+        "Sitting 1 of 3 by the clock, over",
+        "Sitting 2 of 3 by the clock, this one: 2027-07-20",
+        "Sitting 3 of 3 by the clock, 2027-08-17 at the earliest",
+    ]
+
+
+def test_groupings_are_drawn_in_order_of_work_at_one_scale() -> None:
     plan = demo("tide-table")
     assert plan.work is not None
-    table = plan.work.timetable
-    parts = [table.set_up, table.stencil, table.dry, table.working, table.breaks, table.wrap]
-    middles = [(part.low + part.high) / 2 for part in parts]
-    widths = [float(w) for w in re.findall(r'width="([\d.]+)" height', pictures(written("tide-table"))["day"].drawn)]
-    assert widths == pytest.approx([600 * middle / sum(middles) for middle in middles], abs=0.1)
+    drawn = pictures(written("tide-table"))["needles"].drawn
+    used = list(dict.fromkeys(RECORDS.groupings[step.setting.grouping.id].label for step in plan.work.steps))
+    assert re.findall(r"<figcaption>(\w+),", drawn) == used
+    scales = {
+        round(float(width) / float(view), 1)
+        for view, width in re.findall(r'viewBox="\S+ \S+ (\S+) \S+" width="(\S+)"', drawn)
+    }
+    assert len(scales) == 1
+    needles = [figure.count("<circle") for figure in drawn.split("<figure>")[1:]]
+    assert needles == [labels.read_label(label).count for label in used]
 
 
 def test_inks_are_named_in_order_of_work() -> None:
@@ -102,27 +153,79 @@ def test_inks_are_named_in_order_of_work() -> None:
 
 @pytest.mark.parametrize(("top", "bottom"), [(290, 330), (330, 290)])
 def test_a_band_is_drawn_on_its_arc_at_true_size(top: int, bottom: int) -> None:
-    drawn = pictures(band_job(top, bottom))["band-ring"].drawn
+    drawn = pictures(band_job(top, bottom))["bands"].drawn
     arc = body.band(240, 30, top, bottom, 60)
     assert arc.radius is not None
-    found = re.search(r'class="middle" d="M(\S+) (\S+)A(\S+) \S+ 0 0 (\d) (\S+) (\S+)"', drawn)
-    assert found is not None
-    x1, y1, radius, sweep, x2, y2 = (float(number) for number in found.groups())
+    found = re.findall(r'class="middle" d="M(\S+) (\S+)A(\S+) \S+ 0 0 (\d) (\S+) (\S+)"', drawn)
+    assert len(found) == 2  # 240 mm do not fit on one strip
+    x1, y1, radius, sweep, x2, y2 = (float(number) for number in found[0])
     assert radius == pytest.approx(arc.radius, abs=0.01)
     # The arc between its drawn ends is as long as the band; it bends towards the thin end.
     assert radius * 2 * math.asin((x2 - x1) / 2 / radius) == pytest.approx(240, abs=0.1)
     assert y1 == y2
     assert sweep == (1 if top > bottom else 0)
-    # One unit of the drawing is one millimetre of paper, and so is the check bar.
-    size = re.search(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="0 0 (\S+) (\S+)"', drawn)
-    assert size is not None and size.groups()[:2] == size.groups()[2:]
-    assert "v3h100v-3" in drawn
 
 
-def test_no_arc_where_the_limb_does_not_taper_or_the_part_is_no_band() -> None:
-    assert "band-ring" not in pictures(band_job(300, 300))
-    narrow = changed(band_job(), "parts", 0, "box", to=["10 mm", "20 mm", "200 mm", "20 mm"])
-    assert "band-ring" not in pictures(narrow)
+def test_one_unit_of_a_template_is_one_millimetre_of_paper() -> None:
+    drawn = pictures(band_job())["bands"].drawn
+    sizes = re.findall(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="\S+ 0 (\S+) (\S+)"', drawn)
+    assert len(sizes) == drawn.count("v3h100v-3") == drawn.count("This bar is 100 mm") == 2
+    assert all((width, height) == (wide, high) for width, height, wide, high in sizes)
+
+
+def test_strips_lie_on_one_another_where_their_crosses_are() -> None:
+    overlap = RECORDS.studio.limits.strip_overlap.low
+    first, second = pictures(band_job())["bands"].drawn.split("<svg")[1:]
+    (left, wide), (next_left, _) = (
+        map(float, re.search(r'viewBox="(\S+) 0 (\S+) ', strip).groups())  # type: ignore[union-attr]
+        for strip in (first, second)
+    )
+    assert left + wide - next_left == pytest.approx(overlap)
+    crosses = [re.findall(r'class="cross" d="M(\S+) (\S+)h', strip) for strip in (first, second)]
+    assert crosses[0] == crosses[1] and len(crosses[0]) == 2
+    laps = [float(re.search(r'class="lap" d="M(\S+) ', strip)[1]) for strip in (first, second)]  # type: ignore[index]
+    assert laps == pytest.approx([next_left, left + wide])
+    # All of the band is on one strip or the other.
+    ends = [float(x) for x in re.findall(r'class="edge" d="M(\S+) \S+A', first)]
+    assert left <= min(ends) and all(-x <= next_left + wide for x in ends)
+
+
+def test_a_band_that_fits_the_paper_has_one_strip_and_no_seam() -> None:
+    narrow = band_job(parts=[part("ring", (30, 20, 160, 20), focal="yes", band="yes")])
+    drawn = pictures(narrow)["bands"].drawn
+    assert drawn.count("<svg") == 1 and "lap" not in drawn and "cut" not in drawn
+
+
+def test_the_template_follows_the_band_and_no_other_part_that_spans_the_piece() -> None:
+    ring = part("ring", (20, 40, 100, 10), focal="yes", band="yes")
+    ground = part("ground", (0, 0, 240, 60), role="filler")
+    drawn = pictures(band_job(parts=[ring, ground]))["bands"].drawn
+    radii = [float(radius) for radius in re.findall(r'class="\w+" d="M\S+ \S+A(\S+) ', drawn)]
+    assert radii == pytest.approx([body.band(100, y, 290, 330, 60).radius or 0 for y in (40, 45, 50)], abs=0.01)
+    assert "bands" not in pictures(band_job(parts=[{**ring, "band": "no"}, ground]))
+
+
+def test_a_band_beside_the_middle_of_the_piece_is_drawn_there() -> None:
+    drawn = pictures(band_job(parts=[part("ring", (130, 20, 100, 20), focal="yes", band="yes")]))["bands"].drawn
+    (ends,) = re.findall(r'class="middle" d="M(\S+) \S+A\S+ \S+ \S+ \S+ \S+ (\S+) ', drawn)
+    radius = body.band(100, 30, 290, 330, 60).radius
+    assert radius is not None
+    assert [float(x) for x in ends] == pytest.approx([radius * math.sin(at / radius) for at in (10, 110)], abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"girth": {"top": "300 mm", "bottom": "300 mm"}}, "as thick above as below"),
+        ({"place": "upper-back", "side": "middle", "girth": None}, "no girth is on file"),
+        # The lower tape is narrower than the piece that the upper one was checked for.
+        ({"girth": {"top": "700 mm", "bottom": "245 mm"}, "size": "240 mm x 260 mm",
+          "parts": [part("ring", (0, 20, 240, 200), focal="yes", band="yes")]}, "the paper is too short"),
+    ],
+)  # fmt: skip
+def test_where_no_template_can_be_drawn_the_words_say_why(changes: Written, says: str) -> None:
+    found = pictures(band_job(**changes))["bands"]
+    assert found.drawn == "" and says in " ".join(found.said)
 
 
 def test_a_job_that_may_not_go_ahead_has_its_map_and_no_working_pictures() -> None:

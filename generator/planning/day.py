@@ -1,0 +1,77 @@
+"""One sitting by the clock, at the middle of the estimates: what begins when, breaks included."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from generator.planning.reckoning import Value
+from generator.planning.sittings import Sitting, worked_in
+from generator.planning.timetable import Timetable, timetable_of
+from generator.planning.work import Step
+from generator.records.families import Records
+from generator.records.jobs import Job
+
+SET_UP, STENCIL, DRYING, WORK, BREAK, WRAP = "set-up", "stencil", "drying", "work", "break", "clean and wrap"
+
+
+class Stretch(NamedTuple):
+    """Something that is done without a pause. `step` is the number of the step in the whole order, 0 for none."""
+
+    kind: str
+    begins: datetime.datetime
+    ends: datetime.datetime
+    minutes: float
+    step: int = 0
+
+
+class Day(NamedTuple):
+    """A sitting by the clock, with the ranges that it was reckoned from."""
+
+    sitting: Sitting
+    steps: tuple[Step, ...]
+    timetable: Timetable
+    stretches: tuple[Stretch, ...]
+
+
+def days_of(records: Records, job: Job, steps: tuple[Step, ...], sittings: tuple[Sitting, ...]) -> tuple[Day, ...]:
+    """Every sitting of the piece, each begun at the hour of the job: no other is on file."""
+    return tuple(_day(records, job, steps, sitting) for sitting in sittings)
+
+
+def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> Day:
+    worked = worked_in(job, steps, sitting)
+    table = timetable_of(records, job, worked)
+    limits = records.studio.limits
+    seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
+    parts = [
+        (SET_UP, _middle(table.set_up), 0), (STENCIL, _middle(table.stencil), 0), (DRYING, _middle(table.dry), 0),
+        *_in_the_chair(worked, sitting, table, limits.break_after.low, limits.break_length.low),
+        (WRAP, _middle(table.wrap), 0),
+    ]  # fmt: skip
+    made, after = [], -_middle(table.set_up)  # set up before the client comes
+    for kind, minutes, step in parts:
+        begins, ends = (seated + datetime.timedelta(minutes=at) for at in (after, after + minutes))
+        made.append(Stretch(kind, begins, ends, minutes, step))
+        after += minutes
+    return Day(sitting, worked, table, tuple(made))
+
+
+def _in_the_chair(
+    steps: tuple[Step, ...], sitting: Sitting, table: Timetable, between: float, pause: float
+) -> Iterator[tuple[str, float, int]]:
+    """Work and breaks, where the timetable puts them; a step that is too long for one go is broken off in time."""
+    for number, (step, stint) in enumerate(zip(steps, sitting.stints, strict=True), 1):
+        left = _middle(step.minutes)
+        while number in table.breaks_within and left > between:
+            yield WORK, between, stint.number
+            yield BREAK, pause, 0
+            left -= between
+        yield WORK, left, stint.number
+        if number in table.breaks_after:
+            yield BREAK, pause, 0
+
+
+def _middle(value: Value) -> float:
+    return (value.low + value.high) / 2

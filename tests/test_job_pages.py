@@ -1,0 +1,95 @@
+"""Job pages and learning in a real browser: found by the search, true to size in print, legible by day and by night."""
+
+from __future__ import annotations
+
+import io
+import math
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from generator.trade import body
+
+pytestmark = pytest.mark.xdist_group("site")
+
+AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
+
+
+@pytest.fixture
+def page(browser: Any) -> Any:
+    opened = browser.new_page()
+    yield opened
+    opened.close()
+
+
+@pytest.mark.parametrize("typed", ["diving-bell", "Diving bell on its rope", "R-0139", "Sea green", "forearm, outer"])
+def test_the_search_finds_a_job(page: Any, site: Path, typed: str) -> None:
+    page.goto((site / "index.html").as_uri())
+    page.locator("input[name=query]").first.click()
+    page.keyboard.type(typed, delay=10)
+    found = page.locator('.md-search-result__link[href*="jobs/diving-bell.html"]').first
+    found.wait_for(timeout=15000, state="attached")
+    page.goto(found.get_attribute("href"))
+    assert page.inner_text("h1") == "Diving bell on its rope"
+    page.get_by_role("link", name="Handbook").click()
+    assert page.url.endswith("/index.html")
+
+
+def test_an_arc_template_prints_at_true_size(page: Any, site: Path) -> None:
+    """PDF: one unit is 1/72 in (ISO 32000-1, 8.3.2.3), so 100 mm are 283.46."""
+    page.goto((site / "jobs" / "gear-band.html").as_uri())
+    pdf = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
+    unit = 72 / 25.4
+    bars, arcs, bottoms = [], [], []
+    for side in pdf.pages:
+        for path in drawn_paths(side):
+            (x1, y1), (x2, y2) = path[0], path[-1]
+            across = [abs(b[0] - a[0]) for a, b in pairwise(path)]
+            if len(path) == 4 and max(across) == pytest.approx(100 * unit, abs=0.2):
+                bars.append(path)
+            if abs(x2 - x1) > 300 * unit * 0.5 and len(path) > 2 and y1 == pytest.approx(y2, abs=0.5):
+                arcs.append((x2 - x1) / unit)
+            bottoms += [y for _, y in path]
+    assert len(bars) == 2  # one on each strip of paper
+    # Nothing is drawn beyond the paper.
+    assert min(bottoms) > 0
+    # The chord of the middle of the gears, which is in the PDF once for each strip.
+    gears = body.band(300, 32, 326, 304, 64)
+    assert gears.radius is not None
+    chord = 2 * gears.radius * math.sin(300 / gears.radius / 2)
+    assert sum(abs(abs(arc) - chord) < 0.3 for arc in arcs) >= 2
+
+
+def drawn_paths(side: Any) -> list[list[tuple[float, float]]]:
+    """The paths that a page draws, with the points that they run through, in units of the page."""
+    paths: list[list[tuple[float, float]]] = []
+
+    def note(operator: bytes, operands: Any, matrix: Any, _: Any) -> None:
+        if operator not in (b"m", b"l", b"c"):
+            return
+        x, y = (float(number) for number in operands[-2:])
+        a, b, c, d, e, f = matrix
+        if operator == b"m":
+            paths.append([])
+        paths[-1].append((a * x + c * y + e, b * x + d * y + f))
+
+    side.extract_text(visitor_operand_before=note)
+    return paths
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("name", ["jobs/diving-bell.html", "jobs/gear-band.html", "reference/learning.html"])
+@pytest.mark.parametrize("width", [360, 1440])
+def test_no_accessibility_violation_by_day_and_by_night(
+    browser: Any, site: Path, name: str, width: int, scheme: str
+) -> None:
+    opened = browser.new_page(color_scheme=scheme, viewport={"width": width, "height": 900})
+    opened.goto((site / name).as_uri())
+    assert opened.evaluate("document.documentElement.scrollWidth") <= width
+    opened.evaluate(AXE)
+    result = opened.evaluate("axe.run({runOnly: {type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa']}})")
+    opened.close()
+    assert [(v["id"], v["nodes"][0]["html"][:120]) for v in result["violations"]] == []
