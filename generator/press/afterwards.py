@@ -43,6 +43,7 @@ class Afterwards(NamedTuple):
     planned: str
     times: tuple[Timed, ...]
     lots: tuple[Lot, ...]
+    cartridges: tuple[str, ...]
     stopped: str
     ended: str
     dressing: str
@@ -62,6 +63,7 @@ def afterwards_of(records: Records, plan: JobPlan) -> Afterwards | None:
         planned=NOT_ON_FILE if whole is None else reckoned(whole.low, whole.high, "duration", records),
         times=tuple(_times(records, plan, done)),
         lots=tuple(_lot(records, code) for code in done.lots),
+        cartridges=tuple(f"{used.lot}, {records.groupings[used.grouping].label}" for used in done.cartridges),
         stopped=NOT_ON_FILE if done.stopped is None else _STOPPED[done.stopped],
         ended=done.ended,
         dressing=done.dressing or NOT_ON_FILE,

@@ -133,6 +133,17 @@ def _may_be(records: Records, shape: Shape, value: str) -> str:
     return f", such as {shape.example}" if open_ and shape.example.startswith("`") else ""
 
 
+def _example(field: Field) -> str:
+    """The words to choose from, the keys of an entry, or an example."""
+    if field.shape.nested:
+        keys = ", ".join(f"{inner.key}: {inner.key.upper()}" for inner in fields_of(field.shape.nested[0]))
+        return f", each as {{{keys}}}"
+    if _is_choice(field.shape):
+        return f": {field.shape.takes.removeprefix('one of ')}"
+    # Free words have no example but themselves.
+    return f", such as {field.shape.example}" if any(map(str.isdigit, field.shape.example)) else ""
+
+
 def _is_choice(shape: Shape) -> bool:
     return shape.takes.startswith(("one of ", "yes or no"))
 
@@ -154,6 +165,9 @@ def _others(model: type[BaseModel], values: Values, indent: str) -> Iterator[str
     for field in fields_of(model):
         if field.key not in values and _otherwise(field) is None:
             yield from _wrapped(f"{field.key}: {field.about}".replace("`", ""), indent, f"{indent}  ")
+            for inner in (inner for model in field.shape.nested for inner in fields_of(model)):
+                said = f"{inner.key}: {inner.about}{_example(inner)}".replace("`", "")
+                yield from _wrapped(said, f"{indent}  ", f"{indent}    ")
 
 
 def _wrapped(text: str, first: str, then: str) -> list[str]:

@@ -17,6 +17,7 @@ AS_OF = datetime.date(2027, 5, 1)
 DONE = {
     "on": "2027-05-12", "took": "95 min", "lots": ["LB-7031", "NO-0000"], "stopped": "time",
     "worked": [{"technique": "lining", "took": "11 min"}, {"technique": "packing", "took": "9 min"}],
+    "cartridges": [{"grouping": "1207RL", "lot": "C7-3301"}],
     "dressing": "Film, to stay on for a day", "ended": "The lamp is lined; its light is left to the next time.",
 }  # fmt: skip
 
@@ -31,7 +32,8 @@ def test_everything_that_was_written_down_is_shown() -> None:
     plan = planned(finished())
     page = job_html(RECORDS, plan, sheet_of(RECORDS, plan), AS_OF)
     afterwards = page[page.index('id="afterwards"') : page.index('id="map"')]
-    for said in ("2027-05-12", "95\u00a0min", "the time was up", DONE["ended"], DONE["dressing"], "LB-7031", "NO-0000"):
+    for said in ("2027-05-12", "95\u00a0min", "the time was up", DONE["ended"], DONE["dressing"], "LB-7031", "NO-0000",
+                 "C7-3301, 1207RL"):  # fmt: skip
         assert str(said) in afterwards
     assert '<a href="../reference/inks.html#inks-black-line">Line black</a>' in afterwards
     assert "NO-0000, on no bottle on file" in afterwards
@@ -63,6 +65,7 @@ def test_the_plan_as_data_has_it_all() -> None:
     data = plan_as_data(planned(finished()))["afterwards"]
     assert (data["on"], data["stopped"], data["lots"]) == ("2027-05-12", "time", ["LB-7031", "NO-0000"])
     assert (data["ended"], data["dressing"]) == (DONE["ended"], DONE["dressing"])
+    assert data["cartridges"] == DONE["cartridges"]
     assert data["took"]["value"] == 95 and data["took"]["record"] == "jobs.signal-lamp.finished.took"
     assert [(w["technique"], w["took"]["value"]) for w in data["worked"]] == [("lining", 11), ("packing", 9)]
 

@@ -12,6 +12,7 @@ from generator.diagnostics import Report
 from generator.planning.plan import JobPlan, plan
 from generator.press.new_job import new_job
 from generator.press.schema import fields_of
+from generator.records.afterwards import Finished
 from generator.records.jobs import Job, Part
 from generator.records.reading import JobReading, read_job, read_records
 from tests.planning.demo import CONTENT, RECORDS
@@ -166,3 +167,11 @@ def test_a_bad_id_is_refused_and_nothing_is_written(job_id: str, capsys: pytest.
     said = capsys.readouterr()
     assert said.out == "" and "error R306: " in said.err and "help: write `" in said.err
     assert (sorted((CONTENT / "jobs").iterdir()), (CONTENT / "people.yml").read_bytes()) == before
+
+
+def test_what_happened_has_its_keys_with_a_word_on_each() -> None:
+    text = new_job(RECORDS, "tin-whistle")
+    block = text[text.index("#   finished:") : text.index("#   in a part:")]
+    for key, field in Finished.model_fields.items():
+        assert f"#     {key}: {field.description}" in " ".join(block.split("\n")), key
+    assert "each as {technique: TECHNIQUE, took: TOOK}" in block and "done, time, skin, tap-out, unwell" in block
