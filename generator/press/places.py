@@ -5,7 +5,7 @@ from __future__ import annotations
 import html
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from typing import NamedTuple
 
 from generator.press.authored import prose_lines
@@ -27,12 +27,14 @@ def places(pages: Mapping[str, str]) -> dict[str, PageRead]:
 
 
 def _page(text: str) -> PageRead:
-    title, at = "", dict.fromkeys(_ID.findall(text), "")
-    for level, words, anchor in _headings(text):
-        if level == 1:
-            title = title or words
-        at[anchor or _free(_slug(words), at)] = words
-    return PageRead(title, at)
+    headings = list(_headings(text))
+    title = next((words for level, words, _ in headings if level == 1), "")
+    # A name that somebody gave is taken before any that Markdown makes, wherever it stands on the page.
+    given = {anchor for _, _, anchor in headings if anchor}
+    at: dict[str, str] = {}
+    for _, words, anchor in headings:
+        at[anchor or _free(_slug(words), given | at.keys())] = words
+    return PageRead(title, {**dict.fromkeys(_ID.findall(text), ""), **at})
 
 
 def _headings(text: str) -> Iterator[tuple[int, str, str | None]]:
@@ -48,7 +50,7 @@ def _slug(words: str) -> str:
     return re.sub(r"[-\s]+", "-", re.sub(r"[^\w\s-]", "", plain).strip().lower())
 
 
-def _free(slug: str, taken: Mapping[str, str]) -> str:
+def _free(slug: str, taken: Set[str]) -> str:
     """The second heading of the same words gets a number."""
     found, count = slug, 0
     while found in taken:

@@ -155,5 +155,9 @@ class TestPlaces:
         text = '# T\n\n## Steps &#43; more { #own-name }\n\n<tr id="row-1"><th>x</th></tr>\n'
         assert places({"a.md": text})["a.md"].at == {"t": "T", "own-name": "Steps + more", "row-1": ""}
 
+    def test_a_name_that_is_given_is_taken_first(self) -> None:
+        text = "# When to stop\n\n## When to stop { #when-to-stop }\n"
+        assert list(places({"a.md": text})["a.md"].at) == ["when-to-stop_1", "when-to-stop"]
+
     def test_code_has_no_headings(self) -> None:
         assert list(places({"a.md": "# T\n\n```\n# not one\n```\n"})["a.md"].at) == ["t"]
