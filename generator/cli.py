@@ -141,7 +141,8 @@ def _sheet(options: argparse.Namespace) -> int:
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
-    html = sheet_html(sheet, day, appendix, pictures_of(records, job_plan) if options.pictures else (), links)
+    pictures = pictures_of(records, job_plan) if options.pictures else ()
+    html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
     if options.output is None:
         _out(html)
     else:

@@ -207,6 +207,9 @@ def test_the_other_units_stand_beside_only_on_request(capsys: pytest.CaptureFixt
     both = capsys.readouterr().out
     assert "\u00a0in)" not in alone
     assert "\u00a0in)" in both
+    # Both are the same sheet to whoever looks its stamp up.
+    (one,), (other,) = (set(re.findall(r"· stamp ([0-9a-f]{8})", html)) for html in (alone, both))
+    assert one == other
 
 
 @pytest.mark.parametrize("place", ["no/such/folder/sheet.html", "."])

@@ -21,7 +21,7 @@ from generator.press.number_links import NOWHERE, NumberLinks
 from generator.press.picture import Picture
 from generator.press.pictures import pictures_of
 from generator.press.sheet import Sheet, first_lined
-from generator.press.sides import COLUMNS, sides_of
+from generator.press.sides import COLUMNS, MORE, sides_of
 from generator.press.start_here import ToSign
 from generator.records.families import Records
 from generator.records.studio import Studio
@@ -44,20 +44,22 @@ def _printed(value: Any) -> Any:
 
 def sheet_html(
     sheet: Sheet, as_of: datetime.date, appendix: object = None, pictures: tuple[Picture, ...] = (),
-    links: NumberLinks = NOWHERE,
+    links: NumberLinks = NOWHERE, in_one_system: Sheet | None = None,
 ) -> str:  # fmt: skip
     """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides.
 
-    links: where its numbers are explained, for reading on a screen.
+    links: where its numbers are explained, for reading on a screen. in_one_system: the same sheet as the handbook
+    prints it, where this one shows both systems of units; they share its stamp, so that looking it up does not call
+    a current sheet outdated.
     """
-    stamp = stamp_of(sheet)
+    stamp = stamp_of(in_one_system or sheet)
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
     context: dict[str, Any] = {
         "sheet": sheet, "sides": sides_of(sheet), "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
         "as_of": as_of.isoformat(), "appendix": appendix, "pictures": pictures, "links": links,
-        "tick_key": _Ticks(sheet).key, "columns": COLUMNS,
+        "tick_key": _Ticks(sheet).key, "columns": COLUMNS, "more": MORE,
     }  # fmt: skip
     return _TEMPLATES.get_template("sheet.html.j2").render(context)
 

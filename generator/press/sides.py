@@ -23,6 +23,7 @@ SPARE = 10.0
 _FOOTER = 6.0
 _TABLE_HEAD = 9.5
 _CONTINUES = 5.8
+MORE = 1.6  # mm that a row of the order is taller where its side has the room; the template sets it from here
 _LINE = 11 * 1.22 * POINT
 _SMALL = 10 * 1.15 * POINT
 _HEADING = 11.5 * 1.22 * POINT + 2.5
@@ -44,7 +45,11 @@ class _Piece(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One side of paper. `order_from`: the sheet on which the order began, where it is continued here."""
+    """One side of paper.
+
+    airy: its order has room for taller rows. order_from: the sheet on which the order began, where it is continued
+    here.
+    """
 
     number: int
     of: int
@@ -53,6 +58,7 @@ class Side:
     middle: bool
     rows: tuple[Row, ...]
     blocks: tuple[str, ...]
+    airy: bool
     order_continues_on: int | None
     order_from: int | None
     blocks_continue_on: int | None
@@ -106,6 +112,8 @@ def _side(number: int, taken: list[list[_Piece]]) -> Side:
         middle=any(piece.kind == "middle" for piece in here),
         rows=_spanned(rows),
         blocks=blocks,
+        airy=sum(piece.height for piece in here) + _TABLE_HEAD + _CONTINUES + MORE * len(rows)
+        <= ROOM - SPARE - _FOOTER,
         order_continues_on=(next_rows[0] + 1) // 2 if next_rows and (rows or number == 1) else None,
         order_from=(on[0] + 1) // 2 if rows and on[0] < number else None,
         blocks_continue_on=(next_blocks[0] + 1) // 2 if blocks and next_blocks else None,
@@ -132,17 +140,21 @@ def _front(sheet: Sheet) -> Iterator[_Piece]:
     for reason in sheet.reasons:
         text = f"{reason.level}: {reason.reason}{reason.source} → {reason.remedy}"
         yield _Piece("reason", lines_of(text, WIDTH - 5, 11) * 11 * 1.18 * POINT + 1.6, reason)
-    times = " · ".join(f"{pair.label} {pair.value}" for pair in sheet.times)
     hands = sum(lines_of(f"{pair.label}: {pair.value}", 53, 10.5, True) for pair in sheet.hands_off) * _LINE + _HEADING
     signs = sum(lines_of(sign, 80, 10) for sign in sheet.stop_signs) * _SMALL + _HEADING
-    others = " · ".join(f"{pair.label} {pair.value}" for pair in sheet.sittings)
-    day = lines_of(times, WIDTH, 11, True) * _LINE + 2.5 + (lines_of(others, WIDTH, 11, True) * _LINE if others else 0)
+    day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * _LINE + 2.5
     yield _Piece("middle", max(_MAP, hands, signs) + day + 1)
     spans = Counter(row.section for row in sheet.rows)
     for row in sheet.rows:
         # The name of a section stands upright beside its rows, and stretches them where they are few.
         label = (width_of(row.section, 10, True) + 1) / spans[row.section]
         yield _Piece("row", max(label, _row(row)), row)
+
+
+def _whole_pairs(pairs: tuple[Pair, ...]) -> int:
+    """How many lines pairs take that are not divided."""
+    widths = [width_of(f"{pair.label} {pair.value}", 11, True) for pair in pairs]
+    return rows_of(widths, WIDTH, width_of(" · ", 11, True)) if pairs else 0
 
 
 def _verdict(sheet: Sheet) -> float:

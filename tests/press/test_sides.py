@@ -14,7 +14,7 @@ from pypdf import PdfReader
 
 from generator.press.printing import sheet_html, stamp_of
 from generator.press.sheet import Sheet, sheet_of
-from generator.press.sides import ROOM, SPARE, sides_of
+from generator.press.sides import MORE, ROOM, SPARE, sides_of
 from generator.records.hygiene import MOST_AT_A_PAUSE, MOST_TICKS
 from generator.records.reading import read_records
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
@@ -100,6 +100,18 @@ def test_no_text_is_under_its_minimum(page: Any, job: str) -> None:
     )
     assert {name for name, found in sizes.items() if found and min(found) < LEAST[name] - 0.01} == set()
     assert max(page.evaluate(_LINES), default=0) <= 45
+
+
+@pytest.mark.parametrize("job", ["weather-house", "gear-band"])
+def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> None:
+    sheet = sheet_of(RECORDS, demo(job))
+    (side,) = (side for side in sides_of(sheet) if side.rows)
+    assert side.airy
+    printed(page, sheet, "A4")
+    tops = "[...document.querySelectorAll('.order .step')].map(e => parseFloat(getComputedStyle(e).paddingTop))"
+    assert min(page.evaluate(tops)) == pytest.approx((0.2 + MORE / 2) / 25.4 * 96, abs=0.05)
+    # One that fills its side has no room to give away.
+    assert not any(side.airy for side in sides_of(sheet_of(RECORDS, planned(long_job()))) if side.order_continues_on)
 
 
 def test_the_room_is_that_of_the_smaller_paper() -> None:
