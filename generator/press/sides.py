@@ -20,12 +20,12 @@ from generator.press.text_width import POINT, lines_of, rows_of, width_of
 WIDTH = 210 - 2 * 11
 ROOM = 279.4 - 8 - 10
 SPARE = 10.0
-_FOOTER = 6.0
 _TABLE_HEAD = 9.5
 _CONTINUES = 5.8
 MORE = 1.6  # mm that a row of the order is taller where its side has the room; the template sets it from here
 _LINE = 11 * 1.22 * POINT
 _SMALL = 10 * 1.15 * POINT
+_FOOT_LINE = 9.5 * 1.22 * POINT
 _HEADING = 11.5 * 1.22 * POINT + 2.5
 _MAP = 36.8
 # The columns of the order in mm; the step has what they leave. The template takes them from here.
@@ -72,16 +72,23 @@ class Side:
 def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     """The sides of a sheet: front, back, and the sides of further sheets where the two are too small."""
     front, back = list(_front(sheet)), list(_back(sheet))
-    taken = [_take(front), _take(back)] if sheet.goes_ahead else []
+    room = ROOM - SPARE - _footer(sheet)
+    taken = [_take(front, room), _take(back, room)] if sheet.goes_ahead else []
     rest = front + back
     while rest:
-        taken.append(_take(rest))
-    return tuple(_side(number, taken) for number in range(1, len(taken) + 1))
+        taken.append(_take(rest, room))
+    return tuple(_side(number, taken, room) for number in range(1, len(taken) + 1))
 
 
-def _take(pieces: list[_Piece]) -> list[_Piece]:
+def _footer(sheet: Sheet) -> float:
+    """What stands at the foot of every side; the stamp and the numbers take as much as their longest."""
+    words = f"{sheet.job} · stamp {8 * '0'} · side 10 of 10, sheet 10 · keep out of the splash zone, or in a sleeve"
+    return lines_of(words, WIDTH, 9.5) * _FOOT_LINE + 2
+
+
+def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
     """What fits on one side, taken from the front of the list; one piece at least."""
-    left = ROOM - SPARE - _FOOTER
+    left = room
     taken: list[_Piece] = []
     in_order = False
     while pieces:
@@ -98,7 +105,7 @@ def _take(pieces: list[_Piece]) -> list[_Piece]:
     return taken
 
 
-def _side(number: int, taken: list[list[_Piece]]) -> Side:
+def _side(number: int, taken: list[list[_Piece]], room: float) -> Side:
     here, later = taken[number - 1], taken[number:]
     rows = [piece.value for piece in here if piece.kind == "row" and isinstance(piece.value, Row)]
     on = [n for n, side in enumerate(taken, 1) if any(piece.kind == "row" for piece in side)]
@@ -112,8 +119,7 @@ def _side(number: int, taken: list[list[_Piece]]) -> Side:
         middle=any(piece.kind == "middle" for piece in here),
         rows=_spanned(rows),
         blocks=blocks,
-        airy=sum(piece.height for piece in here) + _TABLE_HEAD + _CONTINUES + MORE * len(rows)
-        <= ROOM - SPARE - _FOOTER,
+        airy=sum(piece.height for piece in here) + _TABLE_HEAD + _CONTINUES + MORE * len(rows) <= room,
         order_continues_on=(next_rows[0] + 1) // 2 if next_rows and (rows or number == 1) else None,
         order_from=(on[0] + 1) // 2 if rows and on[0] < number else None,
         blocks_continue_on=(next_blocks[0] + 1) // 2 if blocks and next_blocks else None,
@@ -205,7 +211,14 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
     if sheet.sources:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
         yield _Piece("block", lines_of(f"Sources {cited}", WIDTH, 10) * _SMALL + 1.5, "sources")
-    yield _Piece("block", 17.3, "foot")
+    yield _Piece("block", _foot(sheet), "foot")
+
+
+def _foot(sheet: Sheet) -> float:
+    """The code of 15 mm, or what stands between it and the bar of 100 mm where that is taller."""
+    room = WIDTH - 15 - 100 - 2 * 5
+    lines = lines_of(f"{sheet.job} · stamp {8 * '0'}", room, 9.5, True) + lines_of(sheet.studio, room, 9.5) + 1
+    return max(15.0, lines * _FOOT_LINE) + 2.3
 
 
 def _ink(ink: Ink) -> str:

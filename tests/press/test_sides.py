@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import io
 import re
@@ -112,6 +113,20 @@ def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> N
     assert min(page.evaluate(tops)) == pytest.approx((0.2 + MORE / 2) / 25.4 * 96, abs=0.05)
     # One that fills its side has no room to give away.
     assert not any(side.airy for side in sides_of(sheet_of(RECORDS, planned(long_job()))) if side.order_continues_on)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_long_names_take_nothing_from_the_bar_and_run_over_nothing(page: Any, paper: str) -> None:
+    studio = RECORDS.studio.model_copy(update={"name": "W" * 40 + " and its very long invented name of a studio"})
+    records = dataclasses.replace(RECORDS, studio=studio)
+    sheet = sheet_of(records, planned({**long_job(), "id": "wwwwwwwwww-" * 5 + "wwwww"}, records))
+    pages = printed(page, sheet, paper).pages
+    assert len(pages) == len(sides_of(sheet))
+    heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+    assert max(heights) <= PAPERS[paper][1] - SPARE
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    bar = page.evaluate("document.querySelector('.rule').getBoundingClientRect().width / 96 * 25.4")
+    assert bar == pytest.approx(100, abs=0.1)
 
 
 def test_the_room_is_that_of_the_smaller_paper() -> None:
