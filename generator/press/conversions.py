@@ -51,7 +51,7 @@ def conversions_page(records: Records, here: str) -> str:
     return page(
         "Conversions",
         paragraph(
-            "Round numbers between the smallest and the largest value that this studio’s records name, to four digits. "
+            "Round numbers between the smallest and the largest value on file for the station, to four digits. "
             "A machine makes strokes, not revolutions. One fluid ounce is that of the United States."
         ),
         *blocks,
@@ -115,8 +115,10 @@ def _step(span: float) -> float:
 
 
 def spans_of(records: Records) -> dict[str, tuple[float, float]]:
-    """For each kind of quantity the smallest and the largest value that a record names, in the canonical unit."""
-    entries = (entry for family in LISTED for entry in records.family(family.name).values())
+    """For each kind of quantity the smallest and the largest value on file for the station, in the canonical unit."""
+    # Numbers that only procedures quote, such as a step or the warmth of a room, would stretch every table.
+    listed = (family.name for family in LISTED if family.name != "values")
+    entries = (entry for name in listed for entry in records.family(name).values())
     found: dict[str, tuple[float, float]] = {}
     for value in (q for entry in (records.studio, *entries) for q in _quantities(entry)):
         if value.kind in KINDS and value.high > 0:

@@ -147,6 +147,7 @@ class TestConversions:
         """1 in = 25.4 mm, 1 fl oz (US) = 29.5735 mL, 1 oz = 28.3495 g: NIST SP 811, Appendix B; °F = 1.8 °C + 32."""
         page = conversions_page(RECORDS, "reference/conversions.md")
         assert cells(page, "frequency-hz-95") == ["95\u00a0Hz", "5700\u00a0strokes/min"]
+        assert "frequency-hz-2-5" not in page  # nothing that only a procedure quotes stretches the table
         assert cells(page, "length-mm-4") == ["4\u00a0mm", "0.1575\u00a0in"]
         assert cells(page, "length-in-1") == ["1\u00a0in", "25.4\u00a0mm"]
         assert cells(page, "volume-fl-oz-1") == ["1\u00a0fl oz", "29.57\u00a0mL"]
