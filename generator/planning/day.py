@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from generator.planning.pauses import pauses
 from generator.planning.reckoning import Value
 from generator.planning.sittings import Sitting, worked_in
 from generator.planning.timetable import Timetable, timetable_of
@@ -47,7 +48,7 @@ def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) 
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
         (SET_UP, _middle(table.set_up), 0), (STENCIL, _middle(table.stencil), 0), (DRYING, _middle(table.dry), 0),
-        *_in_the_chair(worked, sitting, table, limits.break_after.low, limits.break_length.low),
+        *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low),
         (WRAP, _middle(table.wrap), 0),
     ]  # fmt: skip
     made, after = [], -_middle(table.set_up)  # set up before the client comes
@@ -59,18 +60,20 @@ def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) 
 
 
 def _in_the_chair(
-    steps: tuple[Step, ...], sitting: Sitting, table: Timetable, between: float, pause: float
+    steps: tuple[Step, ...], sitting: Sitting, between: float, pause: float
 ) -> Iterator[tuple[str, float, int]]:
     """Work and breaks, where the timetable puts them; a step that is too long for one go is broken off in time."""
-    for number, (step, stint) in enumerate(zip(steps, sitting.stints, strict=True), 1):
-        left = _middle(step.minutes)
-        while number in table.breaks_within and left > between:
-            yield WORK, between, stint.number
+    minutes = [_middle(step.minutes) for step in steps]
+    for stint, whole, found in zip(sitting.stints, minutes, pauses(minutes, between), strict=True):
+        if found.before:
             yield BREAK, pause, 0
-            left -= between
-        yield WORK, left, stint.number
-        if number in table.breaks_after:
+        done = 0.0
+        for at in found.within:
+            if at > 0:
+                yield WORK, at - done, stint.number
             yield BREAK, pause, 0
+            done = at
+        yield WORK, whole - done, stint.number
 
 
 def _middle(value: Value) -> float:

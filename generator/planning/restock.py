@@ -98,7 +98,7 @@ def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
 def _needs(records: Records, plan: JobPlan) -> Iterator[Need]:
     if plan.work is None:
         return
-    tray = plan.work.tray
+    tray = plan.work.at_hand.tray
     for counted in tray.supplies:
         # What stays off the tray because of an allergy is not used up.
         if not counted.instead:

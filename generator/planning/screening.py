@@ -14,8 +14,6 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.rules import Question
 
-# Letters that two words share; a slip of the pen changes one or two of them.
-_ALIKE = 0.7
 _REMEDY = "Ask, and write the answer into the job."
 
 
@@ -72,7 +70,7 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
             )  # fmt: skip
     known = {word for supply in records.supplies.values() for word in supply.contains or ()}
     for allergen in sorted(set(job.allergies) - known):
-        near = difflib.get_close_matches(allergen, sorted(known), n=1, cutoff=_ALIKE)
+        near = difflib.get_close_matches(allergen, sorted(known), n=1)
         yield Finding(
             "wait", f"Allergy to {allergen}: no record says what contains it.",
             (f"Did you mean “{near[0]}”? If not: read" if near else "Read")

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime
-import math
 from dataclasses import dataclass, replace
 
 from generator.planning.old_work import weeks_later
+from generator.planning.pauses import pauses_of, working_room
 from generator.planning.reckoning import Value, plain, reckon
 from generator.planning.timetable import Timetable, longest_sitting, timetable_of
 from generator.planning.tray import Tray, tray_of
@@ -57,7 +57,7 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     longest = longest_sitting(records, job).low
     limits = records.studio.limits
     filled = _fill([(step.minutes.low + step.minutes.high) / 2 for step in steps],
-                   working_room(longest, limits.break_after.low, limits.break_length.low))  # fmt: skip
+                   longest, limits.break_after.low, limits.break_length.low)  # fmt: skip
     today = min(job.sitting, len(filled))
     made: list[Sitting] = []
     for number, stints in enumerate(filled, 1):
@@ -69,29 +69,32 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     return tuple(made)
 
 
-def working_room(longest: float, between: float, pause: float) -> float:
-    """The working minutes that fit into a sitting together with the breaks that they make due."""
-    breaks = range(math.ceil(longest / between))
-    return max(min((number + 1) * between, longest - number * pause) for number in breaks)
-
-
-def _fill(minutes: list[float], room: float) -> list[list[Stint]]:
+def _fill(minutes: list[float], longest: float, between: float, pause: float) -> list[list[Stint]]:
+    """The steps by sittings; in none are work and breaks together longer than the longest."""
     sittings: list[list[Stint]] = [[]]
-    left = room
+    chair = since = 0.0
     for number, whole in enumerate(minutes, 1):
         todo = whole
-        if whole > left and whole <= room:
+        while True:
+            found = pauses_of(since, todo, between)
+            taken = found.number * pause + todo
+            if significant(chair + taken) <= longest:
+                break
+            # Only a step that no sitting could hold is parted, and none is begun for less than a break's length.
+            if _alone(whole, between, pause) > longest:
+                some = working_room(longest - chair, between, pause, since)
+                if some > pause or not sittings[-1]:
+                    sittings[-1].append(Stint(number, significant(some / whole)))
+                    todo -= some
             sittings.append([])
-            left = room
-        while todo > left:
-            if left > 0:
-                sittings[-1].append(Stint(number, significant(left / whole)))
-            todo -= left
-            sittings.append([])
-            left = room
+            chair = since = 0.0
         sittings[-1].append(Stint(number, significant(todo / whole)))
-        left -= todo
+        chair, since = chair + taken, found.since
     return [stints for stints in sittings if stints]
+
+
+def _alone(minutes: float, between: float, pause: float) -> float:
+    return minutes + pauses_of(0, minutes, between).number * pause
 
 
 def at_hand(

@@ -5,7 +5,9 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
+from generator.planning.pauses import pauses
 from generator.planning.reckoning import Reckoned, Recorded, Value, reckon, recorded, total
+from generator.planning.reckoning import plain as counted
 from generator.planning.work import Step
 from generator.quantities import Quantity
 from generator.records.families import Records
@@ -29,9 +31,9 @@ class Timetable:
     """The parts of the day in minutes, as ranges; `chair` is from the first line to the last, breaks included.
 
     breaks_after: numbers of the steps, from 1, after which a break comes at the latest; breaks_within: of those
-    that are longer than the time between two breaks. done_between: when the day ends, the first of several
-    where the piece takes more than one sitting. learned: None where no step has a learned time; breaks, tray
-    and `done_between` rest on the plain estimates either way.
+    that are broken off because they are longer than the time between two breaks. done_between: when the day
+    ends, the first of several where the piece takes more than one sitting. learned: None where no step has a
+    learned time; breaks, tray and `done_between` rest on the plain estimates either way.
     """
 
     set_up: Recorded
@@ -57,10 +59,13 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
         return recorded(getattr(limits, name), f"studio.limits.{name}", source)
 
     longest = longest_sitting(records, job)
+    placed = tuple(pauses((_middle(step) for step in steps), limits.break_after.low))
+    printed = counted(sum(found.number for found in placed), "studio.limits.break_after", source)
 
     def day(minutes: list[Value]) -> AtPace:
         working = total(minutes, "duration")
-        number = reckon(clock.breaks_needed, "number", working_minutes=working, between=limit("break_after"))
+        needed = reckon(clock.breaks_needed, "number", working_minutes=working, between=limit("break_after"))
+        number = reckon(breaks_taken, "number", needed=needed, placed=printed)
         breaks = reckon(break_minutes, "duration", number=number, length=limit("break_length"))
         chair = total([working, breaks], "duration")
         before: list[Value] = [limit("stencil"), limit("stencil_dry")]
@@ -81,8 +86,8 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
     return Timetable(
         limit("set_up"), limit("stencil"), limit("stencil_dry"), plain.working, plain.breaks,
         limit("clean_and_wrap"), plain.chair, plain.whole, plain.sittings,
-        _breaks_after(steps, limits.break_after.low),
-        tuple(n for n, step in enumerate(steps, 1) if _middle(step) > limits.break_after.low),
+        tuple(number for number, found in enumerate(placed) if found.before),
+        tuple(number for number, found in enumerate(placed, 1) if found.within),
         (ends[0], ends[1]), learned,
     )  # fmt: skip
 
@@ -101,21 +106,13 @@ def longest_sitting(records: Records, job: Job) -> Recorded:
     return recorded(longest, "studio.limits.sitting", records.studio.source)
 
 
-def _breaks_after(steps: tuple[Step, ...], between: float) -> tuple[int, ...]:
-    """Put a break before the step that would run past the time between breaks, at the middle of the estimates."""
-    after: list[int] = []
-    since = 0.0
-    for number, step in enumerate(steps, 1):
-        minutes = _middle(step)
-        if since > 0 and since + minutes > between:
-            after.append(number - 1)
-            since = 0.0
-        since += minutes
-    return tuple(after)
-
-
 def _middle(step: Step) -> float:
     return (step.minutes.low + step.minutes.high) / 2
+
+
+def breaks_taken(needed: float, placed: float) -> float:
+    """max(needed, placed): the breaks that the order shows are taken, however quick the work goes."""
+    return max(needed, placed)
 
 
 def break_minutes(number: float, length: float) -> float:

@@ -30,7 +30,7 @@ def _work(sheet: Sheet) -> Iterator[str]:
     yield from ("", "Order and settings", *_order(sheet), "", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
-    yield from (f"  Stays off this tray. {swap}" for swap in sheet.swaps)
+    yield from (f"  Off this tray: {swap.replace(': ', ' → ', 1)}" for swap in sheet.swaps)
     yield "Inks"
     for ink in sheet.inks:
         yield f"  {ink.name}: {ink.amount}, {ink.caps}, {', '.join(ink.lots) or 'no lot in date'}"

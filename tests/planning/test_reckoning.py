@@ -19,7 +19,7 @@ from generator.planning import settings, tray, work
 from generator.planning.as_json import plan_as_data
 from generator.planning.reckoning import Named, Recorded, explained, plain, reckon, rectangle, sources_of, total
 from generator.planning.reckoning import with_added_share as added
-from generator.planning.timetable import break_minutes
+from generator.planning.timetable import break_minutes, breaks_taken
 from generator.quantities import KINDS, significant
 from generator.trade import body, clock, motion, supplies
 from tests.planning.demo import JOBS, RECORDS, demo, part, planned, scar, simple
@@ -157,6 +157,7 @@ FORMULAS: list[tuple[Callable[..., Any], str, tuple[str, ...]]] = [
     (supplies.ink_millilitres, "volume", ("area", "house_rate")),
     (tray.caps_for, "number", ("millilitres", "cap")),
     (tray.strip_area, "area", ("length", "width")),
+    (breaks_taken, "number", ("needed", "placed")),
     (tray.interruptions, "number", ("breaks", "others", "besides", "sittings")),
     (tray.pieces, "number", ("number", "each")),
     (tray.pieces_by_time, "number", ("minutes", "an_hour")),

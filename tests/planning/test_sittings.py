@@ -8,8 +8,8 @@ import math
 import pytest
 from hypothesis import given
 
+from generator.planning.pauses import working_room
 from generator.planning.plan import JobPlan, Work
-from generator.planning.sittings import working_room
 from generator.quantities import written as quantity
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple, with_limits
 from tests.planning.random_jobs import parts
