@@ -20,7 +20,7 @@ def piece_findings(
 ) -> Iterator[Finding]:
     """What would not heal as it is drawn, and what does not fit into the day."""
     yield from _girth(records, job)
-    yield from _length(records, job, timetable, sittings)
+    yield from _length(records, job, steps, timetable, sittings)
     yield from _gaps(records, job)
     yield from _narrow_fills(records, steps)
     yield from _light_before_dark(records, steps)
@@ -35,7 +35,7 @@ def _girth(records: Records, job: Job) -> Iterator[Finding]:
 
 
 def _length(
-    records: Records, job: Job, timetable: Timetable, sittings: tuple[Sitting, ...]
+    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, sittings: tuple[Sitting, ...]
 ) -> Iterator[Finding]:
     limits, source = records.studio.limits, records.studio.source
     longest, said = longest_sitting(records, job), longest_agreed(records, job).text
@@ -54,9 +54,12 @@ def _length(
             f"{said}.", "Agree beforehand where to stop if it takes that long.", "parts",
             longest.where, source,
         )  # fmt: skip
-    for number in timetable.breaks_within:
+    # By the slow end: nobody knows beforehand how quick it goes.
+    too_long = [str(number) for number, step in enumerate(steps, 1) if step.minutes.high > limits.break_after.low]
+    if too_long:
+        named = "Step" if len(too_long) == 1 else "Steps"
         yield Finding(
-            "care", f"Step {number} is longer than the {limits.break_after.text} from break to break.",
+            "care", f"{named} {', '.join(too_long)} can take longer than the {limits.break_after.text} between breaks.",
             f"Break off within it, {limits.break_after.text} after the last break at the latest.", "parts",
             "studio.limits.break_after", source,
         )  # fmt: skip

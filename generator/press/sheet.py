@@ -15,7 +15,7 @@ from typing import Any
 
 from generator.planning.drawn import shape_of
 from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import Value, sources_of
+from generator.planning.reckoning import Recorded, Value, recorded, sources_of
 from generator.planning.timetable import Timetable
 from generator.planning.tray import Counted, Tray
 from generator.planning.work import LINES
@@ -129,7 +129,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map=str(job_map(plan, studio.limits.mole_clearance, first_lined(work))),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
-        times=_times(plan, work.at_hand.timetable, say) if work else (),
+        times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(records) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
@@ -199,7 +199,11 @@ def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
     return tuple(pairs)
 
 
-def _times(plan: JobPlan, table: Timetable, say: Any) -> tuple[Pair, ...]:
+def _between(records: Records) -> Recorded:
+    return recorded(records.studio.limits.break_after, "studio.limits.break_after", records.studio.source)
+
+
+def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Pair, ...]:
     first, last = table.done_between
     working = say(table.working)
     if table.learned is not None:
@@ -212,8 +216,9 @@ def _times(plan: JobPlan, table: Timetable, say: Any) -> tuple[Pair, ...]:
     return (
         Pair("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
         Pair("work", working),
-        Pair("breaks", say(table.breaks)),
-        Pair("end", done),
+        Pair("breaks", f"{say(table.breaks)}, the next after {between} at the latest"),
+        Pair("wrap", say(table.wrap)),
+        Pair("end", f"{done}, at the plain pace" if table.learned is not None else done),
     )
 
 

@@ -34,7 +34,9 @@ MADE: dict[str, Made] = {
         ("wait", "screening.numbing-product", "screening.numbing-product"),
         ("care", "numbing", "studio.numbing_allowed"),
     ),
-    "clock-tower": _with("With care", ("care", "parts", "studio.limits.sitting")),
+    "clock-tower": _with(
+        "With care", ("care", "parts", "studio.limits.sitting"), ("care", "parts", "studio.limits.break_after"),
+    ),
     "diving-bell": _with("Clear to start"),
     "folding-ruler": _with(
         "Ask first — until answered: wait",
@@ -69,7 +71,9 @@ MADE: dict[str, Made] = {
     "star-finder": _with("Clear to start", ("note", "skin", "studio.limits.quiet_ink")),
     "steam-boiler": _with("With care", ("care", "old_work.o1", "studio.limits.cover_ratio")),
     "tide-table": _with("Clear to start", ("note", "parts.dial", "parts.role")),
-    "tide-mill": _with("With care", ("care", "parts", "studio.limits.sitting")),
+    "tide-mill": _with(
+        "With care", ("care", "parts", "studio.limits.sitting"), ("care", "parts", "studio.limits.break_after"),
+    ),
     "tin-telegraph": _with(
         "With care",
         ("care", "allergies.fragrance", "supplies.stencil-fluid"),
