@@ -24,6 +24,7 @@ from generator.planning.on_the_day import (
 )
 from generator.planning.people import people_findings
 from generator.planning.piece import piece_findings
+from generator.planning.private import is_private
 from generator.planning.reckoning import Named, Reckoned, ReckonedDay, Recorded, reckon, recorded, rectangle
 from generator.planning.screening import allergy_findings, screening_findings
 from generator.planning.sittings import AtHand, Sitting, at_hand, split_into_sittings
@@ -132,7 +133,8 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *vibration_findings(records, today.steps),
                 *taste_findings(records, job, steps, placement.seen.low if placement.seen else None, tone),
             ],
-            key=lambda f: -RANK[f.level],
+            # Private ones first among equals: where one stands tells nothing of where it came from.
+            key=lambda f: (-RANK[f.level], not is_private(f)),
         )
     )
     verdict = verdict_of(findings)

@@ -8,13 +8,15 @@ from collections.abc import Iterator
 
 from dateutil.relativedelta import relativedelta
 
+from generator.planning.private import private_finding
 from generator.planning.verdict import RANK, Finding, Level
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.rules import Question
+from generator.records.studio import Studio
 
-_REMEDY = "Ask, and write the answer into the job."
+ASK = "Ask, and write the answer into the job."
 
 
 def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
@@ -35,15 +37,15 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
     for question in records.screening.values():
         if screening.answers is None:
             if question.added > screening.asked:
-                yield _unanswered(question, "was not asked yet when all was found clear")
+                yield _unanswered(question, "was not asked yet when all was found clear", records.studio)
             continue
         answer = next((a for asked, a in screening.answers.items() if asked == question.id), None)
         if answer is None:
-            yield _unanswered(question, "is not answered")
+            yield _unanswered(question, "is not answered", records.studio)
         elif isinstance(answer, datetime.date):
-            yield from _since(question, answer, job.date)
+            yield from _since(question, answer, job.date, records.studio)
         elif answer != (question.clear == "yes"):
-            yield _otherwise(question)
+            yield _otherwise(question, records.studio)
 
 
 def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
@@ -84,31 +86,30 @@ def _worst(records: Records) -> Level:
     return max(levels, key=lambda level: RANK[level], default="wait")
 
 
-def _unanswered(question: Question, how: str) -> Finding:
+def _unanswered(question: Question, how: str, studio: Studio) -> Finding:
     return Finding(
-        _level(question), f"The question “{question.id}” {how}.", _REMEDY, f"screening.{question.id}",
-        f"screening.{question.id}", question.source, asks=True,
+        _level(question), f"The question “{question.id}” {how}.", ASK, f"screening.{question.id}",
+        f"screening.{question.id}", studio.source, asks=True,
     )  # fmt: skip
 
 
-def _since(question: Question, last: datetime.date, on: datetime.date) -> Iterator[Finding]:
+def is_open_question(finding: Finding) -> bool:
+    """Whether it stands for one question of the screening that nobody answered."""
+    return finding.asks and finding.remedy == ASK
+
+
+def _since(question: Question, last: datetime.date, on: datetime.date, studio: Studio) -> Iterator[Finding]:
     """An answer that names a last day: it counts until the wait is over, and for ever where none is recorded."""
     if question.wait is None:
-        yield _otherwise(question)
+        yield _otherwise(question, studio)
         return
     until = after(last, question.wait)
     if until > on:
-        yield Finding(
-            "wait", question.consequence, question.clears, f"screening.{question.id}", f"screening.{question.id}",
-            question.source, until=until,
-        )  # fmt: skip
+        yield private_finding("wait", f"screening.{question.id}", f"screening.{question.id}", studio, until)
 
 
-def _otherwise(question: Question) -> Finding:
-    return Finding(
-        _level(question), question.consequence, question.clears, f"screening.{question.id}",
-        f"screening.{question.id}", question.source,
-    )  # fmt: skip
+def _otherwise(question: Question, studio: Studio) -> Finding:
+    return private_finding(_level(question), f"screening.{question.id}", f"screening.{question.id}", studio)
 
 
 def _level(question: Question) -> Level:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.planning.drawn import shape_of
+from generator.planning.private import private_finding, rests_on_an_answer
 from generator.planning.reckoning import Named, Reckoned, Recorded, plain, reckon, recorded
 from generator.planning.verdict import RANK, Finding, Level
 from generator.quantities import shown
@@ -15,6 +16,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job, Part, Scar
 from generator.records.rules import ScarRule
 from generator.records.scar_words import DETAILS
+from generator.records.studio import Studio
 from generator.trade import scars, shapes
 
 # What is asked about every scar: the key in the job, the fact in the rules, the question.
@@ -116,12 +118,15 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
         if held is False:
             continue
         if held:
-            findings.append(_from_rule(rule, scar, job))
+            findings.append(_from_rule(rule, scar, job, records.studio))
         # A rule that cannot be decided yet counts as if it held.
+        named, source = f"scar-rules.{rule.id}", rule.source
+        if rests_on_an_answer(rule):
+            named, source = "scar-rules", records.studio.source
         if rule.times_over is not None:
-            steps.append(plain(rule.times_over, f"scar-rules.{rule.id}.times_over", rule.source))
+            steps.append(plain(rule.times_over, f"{named}.times_over", source))
         if rule.slower is not None:
-            slower.append(recorded(rule.slower, f"scar-rules.{rule.id}.slower", rule.source))
+            slower.append(recorded(rule.slower, f"{named}.slower", source))
     findings += _open_questions(records, scar, facts, undecided)
     return ScarReading(
         scar, age, tuple(part.id for part in crossing), tuple(findings),
@@ -185,12 +190,15 @@ def _facts(scar: Scar, months: float | None, crossing: list[Part], focal: set[st
     }
 
 
-def _from_rule(rule: ScarRule, scar: Scar, job: Job) -> Finding:
+def _from_rule(rule: ScarRule, scar: Scar, job: Job, studio: Studio) -> Finding:
     until: datetime.date | None = None
     if rule.wait_until_age is not None and scar.wound is not None:
         old_enough = scars.earliest_date_by_age(_wound(scar, job.date), int(rule.wait_until_age.high))
         # Where the rule holds for another reason, the age is behind it: no day to wait for is known.
         until = old_enough if old_enough > job.date else None
+    if rests_on_an_answer(rule):
+        level = _as_level(rule.verdict)
+        return private_finding(level, f"scars.{scar.id}", f"scar-rules.{rule.id}", studio, until)
     return Finding(
         _as_level(rule.verdict), f"Scar {scar.id}: {rule.consequence}",
         rule.clears or "",
@@ -215,7 +223,13 @@ def _open_questions(
             f"scar-rules.{hanging[0].id}" if hanging else "scar-rules", records.studio.source, asks=True,
         )  # fmt: skip
     for rule in undecided:
-        if rule.id not in asked:
+        if rule.id in asked:
+            continue
+        if rests_on_an_answer(rule):
+            yield private_finding(
+                _as_level(rule.verdict), f"scars.{scar.id}", f"scar-rules.{rule.id}", records.studio, asks=True
+            )
+        else:
             yield Finding(
                 _as_level(rule.verdict),
                 f"Scar {scar.id}: it cannot be told yet whether this holds: {rule.consequence}",

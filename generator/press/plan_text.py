@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.planning.plan import JobPlan
+from generator.planning.screening import is_open_question
 from generator.press.map_told import in_words
 from generator.press.sheet import Sheet, first_lined, sheet_of
 from generator.records.families import Records
@@ -19,6 +20,7 @@ def plan_text(records: Records, plan: JobPlan) -> str:
     for reason in (*sheet.reasons, *sheet.notes):
         cited = sheet.sources[reason.source - 1]
         lines += [f"  {reason.level}: {reason.reason} ({cited})", f"      -> {reason.remedy}"]
+    lines += [f"  {finding.reason}" for finding in plan.findings if is_open_question(finding)]
     lines += ["", "Map", *(f"  {sentence}." for sentence in words.rstrip(".").split(". "))]
     lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
     if not sheet.goes_ahead:

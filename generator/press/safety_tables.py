@@ -15,7 +15,7 @@ LOCAL_FIRST = "Local codes and licensed practice come before anything written he
 
 def screening_page(records: Records, here: str) -> str:
     """What is asked before a client sits down."""
-    columns = ("Id", "Question", "Answer that finds nothing", "Any other answer leads to", "What the sheet says",
+    columns = ("Id", "Question", "Answer that finds nothing", "Any other answer leads to", "What follows",
                "What would clear it", "Wait after the last day", "Asked since", "Source")  # fmt: skip
     return page(
         "Screening questions",

@@ -16,8 +16,10 @@ from typing import Any
 from generator.planning.drawn import shape_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.reckoning import Recorded, Value, recorded, sources_of
+from generator.planning.screening import is_open_question
 from generator.planning.timetable import Timetable
 from generator.planning.tray import Counted, Tray
+from generator.planning.verdict import Finding
 from generator.planning.work import LINES
 from generator.press.job_map import job_map
 from generator.press.map_told import geometry_of, laid_over, part_letters
@@ -101,9 +103,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         return show(value.low, value.high, value.kind, system)
 
     numbered = _Numbered()
-    reasons = tuple(
-        Reason(f.level, f.reason, f.remedy, numbered.number(f.source)) for f in plan.findings if f.level != "note"
-    )
+    reasons = _reasons(plan.findings, numbered)
     work = plan.work
     notes = tuple(Reason("note", f.reason, f.remedy, numbered.number(f.source)) for f in plan.findings
                   if f.level == "note" and work is not None)  # fmt: skip
@@ -157,6 +157,18 @@ class _Numbered:
         if source not in self.ids:
             self.ids.append(source)
         return self.ids.index(source) + 1
+
+
+def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason, ...]:
+    """Each sentence once. Open questions are counted and not named; `plan` says which they are."""
+    number = sum(map(is_open_question, findings))
+    counted = "1 question of the screening is" if number == 1 else f"{number} questions of the screening are"
+    found = (
+        Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source)) if is_open_question(f)
+        else Reason(f.level, f.reason, f.remedy, numbered.number(f.source))
+        for f in findings if f.level != "note"
+    )  # fmt: skip
+    return tuple(dict.fromkeys(found))
 
 
 def _head(plan: JobPlan, say: Any) -> tuple[Pair, ...]:

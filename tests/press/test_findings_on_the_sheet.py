@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 import pytest
 
 from generator.planning.plan import JobPlan
+from generator.planning.screening import is_open_question
 from generator.press.plan_text import plan_text
 from generator.press.printing import sheet_html
 from generator.press.sheet import sheet_of
@@ -128,7 +129,8 @@ def test_a_finding_is_printed_with_reason_source_and_remedy(name: str) -> None:
     sheet, text = sheet_of(case.records, plan), plan_text(case.records, plan)
     goes = case.level in ("care", "note")
     assert (plan.work is not None) == goes == sheet.goes_ahead
-    (reason,) = (r for r in (*sheet.reasons, *sheet.notes) if r.reason == finding.reason)
+    printed = "1 question of the screening is not answered." if is_open_question(finding) else finding.reason
+    (reason,) = (r for r in (*sheet.reasons, *sheet.notes) if r.reason == printed)
     assert reason.remedy == finding.remedy and sheet.sources[reason.source - 1]
     assert finding.reason in text and f"-> {finding.remedy}" in text
     html = sheet_html(sheet, AS_OF)
