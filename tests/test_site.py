@@ -62,6 +62,16 @@ def test_every_style_script_and_picture_of_a_page_is_there(site: Path) -> None:
     assert missing == []
 
 
+def test_no_attribute_list_of_markdown_is_left_in_the_text(site: Path) -> None:
+    """`{ .drawing }` broken over two lines is printed as it stands."""
+    left, pages = [], 0
+    for page in site.rglob("*.html"):
+        text = re.sub(r"<(script|style|pre|code)\b.*?</\1>", "", page.read_text("utf-8"), flags=re.DOTALL)
+        pages += 1
+        left += [f"{page.relative_to(site)}: {found}" for found in re.findall(r"\{\s*[.#:][\w-]+[^<]{0,20}", text)]
+    assert pages > 100 and left == []
+
+
 def test_every_row_can_be_linked_to(site: Path) -> None:
     """Each table of the handbook: a row has an id that no other has on its page, and a link to itself."""
     rows = 0

@@ -69,6 +69,10 @@ def _path(role: str, records: Records, pages: Mapping[str, ProcedurePage], here:
                                              str(records.studio.limits.words_a_minute)),
         link(sign_off_of(role), "The sheet to print and sign"),
     ))  # fmt: skip
+    if role == "apprentice" and "apprentices" in pages:
+        yield paragraph(Markup("The list is in the order of a day. What has to be signed first stands under {}.").format(
+            link(address(here, f"{FOLDER}/apprentices.md", "steps"), pages["apprentices"].title)
+        ))
     yield table(f"What an {role} reads", ("Procedure", "To read", "Afterwards you can"), (
         Row(anchor(role, procedure.id), (
             _link(procedure, pages, here), _time(procedure, records, pages), procedure.then_can,

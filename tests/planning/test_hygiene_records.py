@@ -49,7 +49,11 @@ def test_steps_that_disinfect_last_as_long_as_the_contact_time() -> None:
     # CDC 2008: the label's contact time is kept; the label comes before any table.
     for found in STEPS.values():
         if found.product is not None and found.lasts is not None:
-            assert found.lasts.high >= RECORDS.disinfectants[found.product].contact.low, found.id
+            assert found.lasts.low >= RECORDS.disinfectants[found.product].contact.low, found.id
+
+
+def test_a_break_lasts_as_long_as_the_studio_says() -> None:
+    assert STEPS["work-break"].lasts == RECORDS.studio.limits.break_length
 
 
 def test_a_spill_is_cleaned_before_it_is_disinfected() -> None:
@@ -62,9 +66,10 @@ def test_needle_stick() -> None:
     # NHS occupational health: wash with soap under running water, no scrubbing, no sucking, cover, report, be
     # seen within the hour. MMWR 2005;54(RR-2): prophylaxis within 72 h. Squeezing: sources conflict, no rule.
     text = " ".join(s.do for s in STEPS.values() if s.phase == "needle-stick").lower()
-    for said in ("soap under running water", "do not scrub", "do not suck", "cover", "within the hour", "72 hours"):
+    for said in ("soap under running water", "do not scrub", "do not suck", "cover", "go to a doctor at once"):
         assert said in text, said
     assert "squeez" not in text
+    assert RECORDS.values["stick-seen"].is_ == written("1 h") and RECORDS.values["stick-latest"].is_ == written("72 h")
     assert STEPS["stick-clock"].source == "mmwr-exposure"
     assert RECORDS.sources["mmwr-exposure"].year == 2005
 
@@ -106,9 +111,9 @@ def test_lots_stand_on_paper_before_the_gloves_go_on() -> None:
 
 
 def test_warning_signs() -> None:
-    # Public advice: redness that grows after day 3, pus, red streaks, fever: to a doctor the same day.
+    # Public advice: redness that spreads or does not fade, pus, red streaks, fever: to a doctor the same day.
     text = STEPS["leave-warning"].do
-    assert all(said in text for said in ("day 3", "pus", "red", "fever", "same day"))
+    assert all(said in text for said in ("spreads", "grows instead of fading", "pus", "red", "fever", "same day"))
 
 
 def test_pauses_fit_a_paper_checklist() -> None:

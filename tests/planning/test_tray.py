@@ -84,10 +84,10 @@ def test_areas_that_the_job_leaves_open_are_shared_out() -> None:
 
 @pytest.mark.parametrize(
     ("area", "interruptions", "pairs"),
-    [("30 cm²", "0", (4, 4)), ("30 cm²", "3", (7, 7)), ("45 cm²", "0", (4, 5)), ("108 cm²", "1", (7, 7))],
+    [("30 cm²", "0", (9, 9)), ("30 cm²", "3", (12, 12)), ("45 cm²", "0", (9, 10)), ("108 cm²", "1", (12, 12))],
 )
 def test_gloves_one_pair_for_each_interruption(area: str, interruptions: str, pairs: tuple[int, int]) -> None:
-    # Four a sitting, one for each break and for each interruption expected.
+    # Nine a sitting, one for each break and for each interruption expected.
     block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": area}])
     made = planned(simple(parts=[block], interruptions=interruptions, size="200 mm x 200 mm"))
     assert number(made, "gloves") == pairs
@@ -98,8 +98,8 @@ def test_every_sitting_is_set_up_again() -> None:
     made = planned(simple(parts=[block], size="200 mm x 200 mm"))
     assert work_of(made).timetable.sittings.high == 3
     assert number(made, "razor") == (2, 3)
-    # 208–500 min of packing: four breaks at the middle, six at the most; four pairs for each sitting.
-    assert number(made, "gloves") == (8 + 4, 12 + 6)
+    # 208–500 min of packing: four breaks at the middle, six at the most; nine pairs for each sitting.
+    assert number(made, "gloves") == (18 + 4, 27 + 6)
 
 
 def test_by_area_and_by_the_hour() -> None:
