@@ -70,7 +70,7 @@ def _path(role: str, records: Records, pages: Mapping[str, ProcedurePage], here:
         link(sign_off_of(role), "The sheet to print and sign"),
     ))  # fmt: skip
     if role == "apprentice" and "apprentices" in pages:
-        yield paragraph(Markup("The list is in the order of a day. What has to be signed first stands under {}.").format(
+        yield paragraph(Markup("The list is in the order of a day. What is signed first stands under {}.").format(
             link(address(here, f"{FOLDER}/apprentices.md", "steps"), pages["apprentices"].title)
         ))
     yield table(f"What an {role} reads", ("Procedure", "To read", "Afterwards you can"), (
