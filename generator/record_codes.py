@@ -51,7 +51,7 @@ RECORD_CODES: dict[str, Code] = {
     "R307": Code("A word that is not one of those that may stand there.", "machines.yml", "drive: rotary-direct",
                  "drive: rotary"),
     "R308": Code("Something else than yes or no.", "studio.yml", "reprocessing: no", "reprocessing: off"),
-    "R309": Code("Not a whole number, or one out of bounds.", "studio.yml", "glove_pairs: 4", "glove_pairs: 4.5"),
+    "R309": Code("Not a whole number, or one out of bounds.", "studio.yml", "glove_pairs: 9", "glove_pairs: 9.5"),
     "R310": Code("Not a plain number without a unit, or one out of bounds.", "studio.yml", "strong_chroma: 45",
                  "strong_chroma: 45 %"),
     "R311": Code("Not a day of the calendar written as year-month-day.", _TIDE, "2027-05-12", "2027-02-30"),
