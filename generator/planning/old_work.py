@@ -10,7 +10,7 @@ from generator.planning.drawn import shape_of
 from generator.planning.verdict import Finding
 from generator.quantities import shown
 from generator.records.families import Records
-from generator.records.jobs import Job, OldWork, Part
+from generator.records.jobs import Colour, Job, OldWork, Part
 from generator.trade import colour, dates, shapes
 
 # What is asked about every piece of old work: the key in the job, and the question.
@@ -87,9 +87,22 @@ def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
     if old.darkness is None:
         return
     darkest: float = getattr(records.studio.limits.cover_lightness, old.darkness)
+
+    def covers(laid: Colour) -> bool:
+        ink = records.inks[laid.ink]
+        return ink.kind != "white" and colour.lab(ink.swatch).lightness <= darkest
+
+    darks = [laid for part in over for laid in part.colours if covers(laid)]
+    filled = [laid.area.high for laid in darks if laid.area is not None]
+    # An ink without an area shares its whole part, and nobody wrote how much of it.
+    if darks and len(filled) == len(darks) and sum(filled) < shapes.area(shape_of(old)):
+        yield Finding(
+            "care", f"Old work {old.id}: the dark inks over it fill less than it does.",
+            "Give the darks of the drawing the room of the darks below.", f"old_work.{old.id}.area",
+            "studio.limits.cover_lightness", records.studio.source,
+        )  # fmt: skip
     for part in over:
-        inks = [records.inks[laid.ink] for laid in part.colours]
-        if min((colour.lab(ink.swatch).lightness for ink in inks if ink.kind != "white"), default=math.inf) > darkest:
+        if not any(covers(laid) for laid in part.colours):
             yield Finding(
                 "care", f"Old work {old.id}: part {part.id} has no ink dark enough to cover it.",
                 "Put the darks of the drawing over the darks of the old work.", f"old_work.{old.id}",

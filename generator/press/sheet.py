@@ -112,15 +112,16 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
             for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
                 numbered.number(source)
     job, studio = plan.job, records.studio
+    heading, meaning = _verdict(plan)
     return Sheet(
         job=job.id,
         studio=studio.name,
         paper=studio.paper,
         title=job.title,
         head=_head(plan, say),
-        verdict=plan.verdict.heading,
+        verdict=heading,
         verdict_level=plan.verdict.level.replace(" ", "-"),
-        meaning=plan.verdict.meaning,
+        meaning=meaning,
         goes_ahead=work is not None,
         reasons=reasons,
         notes=notes,
@@ -209,6 +210,14 @@ def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
     if job.moles:
         pairs.append(Pair("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
     return tuple(pairs)
+
+
+def _verdict(plan: JobPlan) -> tuple[str, str]:
+    """The verdict in words; what is finished is no plan any more."""
+    if plan.job.finished is None:
+        return plan.verdict.heading, plan.verdict.meaning
+    meaning = f"Read today it would be “{plan.verdict.heading}”. A record, and no plan."
+    return f"Finished {plan.job.finished.on}", meaning
 
 
 def _between(records: Records) -> Recorded:

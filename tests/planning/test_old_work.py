@@ -101,3 +101,12 @@ def test_lasered_skin_rests() -> None:
 def test_a_laser_after_the_sitting_is_a_mistake() -> None:
     made, report = try_plan(simple(old_work=[old(laser=["2027-05-13"])]))
     assert made is None and [d.code for d in report] == ["J612"]
+
+
+@pytest.mark.parametrize(("area", "said"), [("1 cm²", True), ("3.9 cm²", True), ("4.1 cm²", False), (None, False)])
+def test_a_dot_of_black_covers_no_dark_block(area: str | None, said: bool) -> None:
+    # The old block fills 4 cm². A dark ink without an area shares its whole part: nobody wrote how much.
+    inks = [{"ink": "black-shade", "area": area}, {"ink": "amber", "area": "8 cm²"}]
+    lamp = part("lamp", (20, 20, 40, 40), focal="yes", colours=[{k: v for k, v in i.items() if v} for i in inks])
+    made = planned(simple(parts=[lamp], old_work=[old(box=["30 mm", "30 mm", "20 mm", "20 mm"], darkness="dark")]))
+    assert any("fill less than it does" in finding.reason for finding in made.findings) == said

@@ -76,3 +76,13 @@ def test_a_planned_job_has_no_afterwards() -> None:
         page = job_html(RECORDS, plan, sheet_of(RECORDS, plan), AS_OF)
         data = plan_as_data(plan)["afterwards"]
         assert ('id="afterwards"' in page) == (plan.job.finished is not None) == (data is not None)
+
+
+def test_the_sheet_of_a_finished_job_is_a_record_and_no_plan() -> None:
+    for name in JOBS:
+        plan = demo(name)
+        view = sheet_of(RECORDS, plan)
+        if plan.job.finished is None:
+            assert view.verdict == plan.verdict.heading
+        else:
+            assert view.verdict == f"Finished {plan.job.finished.on}" and plan.verdict.heading in view.meaning
