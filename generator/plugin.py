@@ -36,6 +36,7 @@ from generator.press.addresses import explained_address
 from generator.press.asked_page import leads_nowhere
 from generator.press.authored import authored_pages
 from generator.press.calendar_file import calendar_file
+from generator.press.finding import search_weight
 from generator.press.handbook import handbook_report
 from generator.press.jobs import press_jobs
 from generator.press.lots_page import recall_sheets
@@ -198,6 +199,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put the values of records where an authored page quotes them."""
         build = self.build
+        page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
         if page.file.generated_by is not None or build.records is None:
             return markdown
         text = quoted(markdown, page.file.src_uri, build.records)[0]
