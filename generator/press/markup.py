@@ -80,24 +80,28 @@ def heading(text: str, anchor: str, level: int = 2) -> str:
 
 # With more columns than these a table is too wide for a phone; there its rows become blocks.
 _NARROW = 3
+# With so many it is printed across the long side of the paper.
+_BROAD = 9
 # With so many it is set small on any screen.
 _DENSE = 13
 
 
 def table(
-    caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet."
+    caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet.",
+    long_cells: bool = False,
 ) -> Markup:
     """A table in a frame that can be reached with the keyboard, because a wide one scrolls inside it.
 
-    On a phone the rows of a wide table become blocks that name their columns. A script makes it sortable. The class
-    keeps the theme from wrapping it once more, in a frame that no keyboard reaches.
+    On a phone the rows of a wide table become blocks that name their columns; so do those of a narrow one whose cells
+    say much, where `long_cells` tells so. A script makes it sortable. The class keeps the theme from wrapping it once
+    more, in a frame that no keyboard reaches.
     """
-    wide = len(columns) > _NARROW
+    wide = long_cells or len(columns) > _NARROW
     body = Markup("").join(_row(row, columns, wide) for row in rows)
     if not body:
         return paragraph(nothing)
     head = Markup("").join(Markup('<th scope="col">{}</th>').format(column) for column in columns)
-    kind = " blocks" * wide + " dense" * (len(columns) >= _DENSE)
+    kind = " blocks" * wide + " broad" * (len(columns) >= _BROAD) + " dense" * (len(columns) >= _DENSE)
     return Markup(
         '<div class="wide" role="region" aria-label="{}" tabindex="0"><table class="held{}"><caption>{}</caption>'
         "<thead><tr>{}</tr></thead><tbody>{}</tbody></table></div>"
@@ -148,9 +152,13 @@ def bullets(items: Iterable[str]) -> Markup:
     return Markup("<ul>{}</ul>").format(inner) if inner else Markup("")
 
 
-def folded(summary: str, inner: str) -> Markup:
-    """Something that most readers pass by: opened with mouse or keyboard, without a script."""
-    return Markup('<details class="how"><summary>{}</summary>{}</details>').format(summary, inner)
+def folded(summary: str, inner: str, unfolded: bool = False) -> Markup:
+    """Something that most readers pass by: opened with mouse or keyboard, without a script.
+
+    unfolded: it stands open, and a script folds it where the screen is a phone's.
+    """
+    opened = Markup(" open") if unfolded else Markup("")
+    return Markup('<details class="how"{}><summary>{}</summary>{}</details>').format(opened, summary, inner)
 
 
 def link(address: str, text: str) -> Markup:

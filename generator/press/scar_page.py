@@ -39,12 +39,13 @@ def scar_rules_page(records: Records, here: str) -> str:
         note("A rule never clears a scar", "No rule and no date clears a scar. The artist looks at the skin on the day "
              "and feels it. What nobody knows counts as the worst it could be, and the plan says to ask."),
         heading("Which rule holds", "decide"),
-        paragraph(
+        Markup('<p class="paper-only">On paper the rules stand in words, below.</p>'),
+        _on_screen(paragraph(
             "The most severe rule stands first. All filled cells of a row have to hold together; of cells that begin "
             f"with “{_ANY.strip()}” one is enough. More than one rule may hold: the worst verdict counts, and every "
             "change applies."
-        ),
-        _decisions(rules, records, here),
+        )),
+        _on_screen(_decisions(rules, records, here)),
         heading("By age alone", "by-age"),
         paragraph(
             "Age is counted in whole months from the last possible day of the wound. The day is for looking, not for "
@@ -56,6 +57,11 @@ def scar_rules_page(records: Records, here: str) -> str:
         table("What may go over which scar", columns, (_in_full(rule, records, here) for rule in rules)),
         contents=False,
     )  # fmt: skip
+
+
+def _on_screen(block: Markup) -> Markup:
+    """What is too wide for any paper, and stands in words elsewhere on the page."""
+    return Markup('<div class="screen-only">{}</div>').format(block)
 
 
 def _in_full(rule: ScarRule, records: Records, here: str) -> Row:

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from generator.press.addresses import address, anchor, to_entry
-from generator.press.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+from generator.press.markup import Markup, Row, bullets, folded, heading, link, page, paragraph, table
 from generator.press.procedure_head import minutes
 from generator.press.procedure_pages import FOLDER, INDEX, ProcedurePage, minutes_to_read, title_of
 from generator.press.reviews import next_review
@@ -73,12 +73,13 @@ def _path(role: str, records: Records, pages: Mapping[str, ProcedurePage], here:
         yield paragraph(Markup("The list is in the order of a day. What is signed first stands under {}.").format(
             link(address(here, f"{FOLDER}/apprentices.md", "steps"), pages["apprentices"].title)
         ))
-    yield table(f"What an {role} reads", ("Procedure", "To read", "Afterwards you can"), (
+    listed = table(f"What an {role} reads", ("Procedure", "To read", "Afterwards you can"), (
         Row(anchor(role, procedure.id), (
             _link(procedure, pages, here), _time(procedure, records, pages), procedure.then_can,
         ))
         for procedure in path
     ))  # fmt: skip
+    yield folded(f"The list of an {role}", listed, unfolded=True)
 
 
 def procedures_page(

@@ -130,7 +130,7 @@ def values_page(records: Records, here: str) -> str:
     return page(
         "Values of the house",
         paragraph("Numbers that procedures quote and that stand in no other table. Each is changed here alone."),
-        table("Values of the house", ("What", "Value", "Source"), rows),
+        table("Values of the house", ("What", "Value", "Source"), rows, long_cells=True),
     )
 
 

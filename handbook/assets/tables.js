@@ -101,6 +101,13 @@
     });
   }
 
+  /* On a phone a long list that stands open is folded, unless the address leads into it. */
+  if (window.matchMedia("screen and (max-width: 44.9375em)").matches) {
+    document.querySelectorAll("details.how[open]").forEach(function (list) {
+      list.open = list.querySelector(":target") !== null;
+    });
+  }
+
   document.querySelectorAll("table.blocks").forEach(roles);
   document.querySelectorAll("table.held").forEach(sortable);
 }());
