@@ -31,7 +31,22 @@ class Room(NamedTuple):
 
 
 ON_SHEET = Room("small", 40.0, 36.0)
+ON_SHEET_FLAT = Room("small", 120.0, 36.0)
 ON_PAGE = Room("large", 150.0, 130.0)
+
+
+# From so many times as wide as tall a piece is a ribbon beside the words, and its letters hide it.
+_FLAT = 3
+
+
+def is_flat(width: float, height: float) -> bool:
+    """Whether a piece of this size, in mm of skin, needs more width than a column beside the words."""
+    return width >= _FLAT * height
+
+
+def room_on_sheet(job: Job) -> Room:
+    """What the map of a job is drawn for on its sheet."""
+    return ON_SHEET_FLAT if is_flat(job.size[0].low, job.size[1].low) else ON_SHEET
 
 
 class _Pen(NamedTuple):

@@ -21,7 +21,8 @@ from generator.planning.timetable import Timetable
 from generator.planning.tray import Counted, Tray
 from generator.planning.verdict import Finding
 from generator.planning.work import LINES
-from generator.press.job_map import job_map
+from generator.press.band_template import bands_drawn
+from generator.press.job_map import is_flat, job_map, room_on_sheet
 from generator.press.map_told import geometry_of, laid_over, part_letters
 from generator.press.order_rows import Row, order_rows
 from generator.press.sitting_words import Pair, come_back, other_sittings, sitting_of
@@ -91,6 +92,13 @@ class Sheet:
     come_back: tuple[Pair, ...]
     sources: tuple[str, ...]
 
+    @property
+    def flat(self) -> bool:
+        """Whether the piece is so much wider than tall that its map stands over the words and not beside them."""
+        (_, width, height), *_rest = self.geometry
+        assert isinstance(width, int | float) and isinstance(height, int | float)
+        return is_flat(width, height)
+
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
     """The sheet of a plan. Only the studio's first system is shown unless both are asked for."""
@@ -125,9 +133,9 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         goes_ahead=work is not None,
         reasons=reasons,
         notes=notes,
-        hands_off=_hands_off(plan),
+        hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
-        map=str(job_map(plan, studio.limits.mole_clearance, first_lined(work))),
+        map=str(job_map(plan, studio.limits.mole_clearance, first_lined(work), room_on_sheet(job))),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
@@ -190,14 +198,16 @@ def _head(plan: JobPlan, say: Any) -> tuple[Pair, ...]:
     return tuple(pairs)
 
 
-def _hands_off(plan: JobPlan) -> tuple[Pair, ...]:
-    """Allergies and skin that is not touched: the consequence, never a cause or a health answer."""
+def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Pair, ...]:
+    """Allergies, the stencil of a band, and skin that is not touched: the consequence, never a cause or an answer."""
     job = plan.job
     pairs = []
     if job.allergies:
         pairs.append(Pair("Allergies", ", ".join(job.allergies)))
     elif job.allergies is not None:
         pairs.append(Pair("Allergies", "none named"))
+    if on_arc:
+        pairs.append(Pair("Stencil", "on the arc template, printed at 100\u00a0%"))
     start = first_lined(plan.work)
     if start is not None:
         pairs.append(Pair("▶ Lining starts at", f"{part_letters(job)[start]} {start}"))

@@ -28,6 +28,7 @@ _SMALL = 10 * 1.15 * POINT
 _FOOT_LINE = 9.5 * 1.22 * POINT
 _HEADING = 11.5 * 1.22 * POINT + 2.5
 _MAP = 36.8
+_APART = 4.0  # between a map over the words and the words
 # The columns of the order in mm; the step has what they leave. The template takes them from here.
 COLUMNS = {"section": 6.0, "number": 7.0, "needle": 22.0, "dial": 38.6, "ink": 28.6, "minutes": 19.2}
 _PADDING = 2.4
@@ -149,7 +150,9 @@ def _front(sheet: Sheet) -> Iterator[_Piece]:
     hands = sum(lines_of(f"{pair.label}: {pair.value}", 53, 10.5, True) for pair in sheet.hands_off) * _LINE + _HEADING
     signs = sum(lines_of(sign, 80, 10) for sign in sheet.stop_signs) * _SMALL + _HEADING
     day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * _LINE + 2.5
-    yield _Piece("middle", max(_MAP, hands, signs) + day + 1)
+    words_tall = max(hands, signs)
+    beside = _MAP + _APART + words_tall if sheet.flat else max(_MAP, words_tall)
+    yield _Piece("middle", beside + day + 1)
     spans = Counter(row.section for row in sheet.rows)
     for row in sheet.rows:
         # The name of a section stands upright beside its rows, and stretches them where they are few.
