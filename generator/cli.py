@@ -16,7 +16,7 @@ from generator.planning.as_json import plan_as_data
 from generator.planning.learning import learn_from
 from generator.planning.plan import JobPlan, plan
 from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
-from generator.planning.tracing import JobLots, lots_of, matching, traces
+from generator.planning.tracing import JobLots, lots_of, matching, traces, unknown_lots
 from generator.press.appendix import appendix_of
 from generator.press.handbook import handbook_report
 from generator.press.lots_page import recall_notes, recall_text
@@ -92,7 +92,11 @@ def _parser() -> argparse.ArgumentParser:
 
 def _check(options: argparse.Namespace) -> int:
     handbook = options.handbook or options.content.parent / "handbook"
-    report = check_all(options.content) + check_handbook(options.content, handbook)
+    report = check_all(options.content)
+    if options.handbook is None or handbook.is_dir():
+        report += check_handbook(options.content, handbook)
+    else:
+        report += (_no_such_handbook(handbook),)
     if options.format == "json":
         _out(as_json(report))
     else:
@@ -100,6 +104,14 @@ def _check(options: argparse.Namespace) -> int:
             _out(as_text(report) + "\n")
         _out(summary(report))
     return MISTAKES if has_errors(report) else OK
+
+
+def _no_such_handbook(handbook: Path) -> Diagnostic:
+    """An error, because somebody named it; without the option a handbook may be lacking."""
+    return Diagnostic(
+        "F801", Place(str(handbook), 1, 1, 2), "the folder of the handbook is not there", "nothing",
+        "a folder with the handbook's pages", "mend what stands behind `--handbook`",
+    )  # fmt: skip
 
 
 def check_all(content: Path) -> Report:
@@ -111,6 +123,7 @@ def check_all(content: Path) -> Report:
         report += job.report
         if reading.records is not None and job.job is not None:
             report += plan(reading.records, job.job, learned)[1]
+            report += unknown_lots(reading.records, job.job)
     return tuple(report)
 
 

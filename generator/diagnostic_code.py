@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 Level = Literal["error", "warning", "reminder"]
 
 How = Literal["replaced", "replaced everywhere", "renamed", "asked for", "begun", "quoted", "in the handbook",
-              "renamed page"]  # fmt: skip
+              "renamed page", "emptied page"]  # fmt: skip
 
 
 class Code(NamedTuple):
@@ -17,7 +17,8 @@ class Code(NamedTuple):
 
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
     the code: the text is replaced in the file, once or everywhere, the file is renamed, the job is asked for or begun,
-    the quote is written on a page, the text is replaced and the handbook checked, or a page is renamed.
+    the quote is written on a page, the text is replaced and the handbook checked, or a page is renamed or
+    emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
     """
 

@@ -7,13 +7,16 @@ from collections.abc import Iterator
 
 from generator.diagnostics import Diagnostic, Place
 from generator.planning.drawn import beyond_the_piece
+from generator.planning.outside import beside_the_piece
+from generator.records.families import Records
 from generator.records.fields import Date
 from generator.records.jobs import Job
 
 
-def contradictions(job: Job) -> Iterator[Diagnostic]:
+def contradictions(records: Records, job: Job) -> Iterator[Diagnostic]:
     """What the job says against itself."""
     yield from beyond_the_piece(job)
+    yield from beside_the_piece(records, job)
     for scar in job.scars or ():
         if scar.wound is not None and scar.wound.first > job.date:
             yield _late(scar.wound.place or scar.id.place, f"the wound of scar {scar.id}", scar.wound.day, job.date)

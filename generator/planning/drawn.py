@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.diagnostics import Diagnostic, Place
-from generator.quantities import Quantity, significant
-from generator.records.drawn import Drawn, Frame
+from generator.quantities import significant
+from generator.records.drawn import Drawn, Frame, Spot
 from generator.records.jobs import Job
 from generator.trade import shapes
 
@@ -64,7 +64,10 @@ def _frame(thing: Drawn) -> Frame:
     return thing.box
 
 
+def begin_of(thing: Drawn) -> Spot:
+    """The two numbers with which the shape begins in the job's file."""
+    return thing.outline[0] if thing.outline is not None else (thing.ellipse or _frame(thing))[:2]
+
+
 def _place(thing: Drawn) -> Place:
-    """Where the shape begins in the job's file."""
-    first: Quantity = thing.outline[0][0] if thing.outline is not None else (thing.ellipse or _frame(thing))[0]
-    return first.place or thing.id.place
+    return begin_of(thing)[0].place or thing.id.place

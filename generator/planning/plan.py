@@ -98,7 +98,7 @@ class JobPlan:
 
 def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
     """The plan, or None and what has to be mended in the job first. `learned` only adds times, and changes none."""
-    report = tuple(contradictions(job))
+    report = tuple(contradictions(records, job))
     if report:
         return None, report
     scars = read_scars(records, job)

@@ -91,11 +91,11 @@ def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
     if job.finished is not None:
         return None
     return JobNeeds(
-        str(job.id), job.title, job.date, plan.work is not None, plan.verdict.heading, tuple(_needs(records, plan))
+        str(job.id), job.title, job.date, plan.work is not None, plan.verdict.heading, tuple(_needs(plan))
     )
 
 
-def _needs(records: Records, plan: JobPlan) -> Iterator[Need]:
+def _needs(plan: JobPlan) -> Iterator[Need]:
     if plan.work is None:
         return
     tray = plan.work.at_hand.tray

@@ -8,14 +8,17 @@ client too many and never one too few. What nobody wrote down is listed as not k
 from __future__ import annotations
 
 import datetime
+import difflib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from generator.diagnostics import Diagnostic
 from generator.planning.plan import JobPlan
 from generator.planning.tray import bottle_of, in_date
 from generator.planning.work import order_of_work
 from generator.records.families import Records
+from generator.records.jobs import Job
 
 INKS, GROUPINGS, OTHER = "inks", "groupings", "other"
 
@@ -157,6 +160,28 @@ def _laid_out(records: Records, job: JobLots) -> Iterator[Thing]:
     for ink in job.inks:
         for letters in dict.fromkeys(letters_of(lot.lot) for lot in in_date(records.inks[ink], job.date)):
             yield Thing(INKS, ink, letters)
+
+
+def not_on_file(records: Records, lots: Iterable[str]) -> list[str]:
+    """Those of the lots that no ink has, as they were written."""
+    known = {letters_of(lot.lot) for ink in records.inks.values() for lot in ink.lots}
+    return [lot for lot in lots if letters_of(lot) not in known]
+
+
+def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
+    """Lots of a finished job that no ink has on file: a recall of the ink would not find them."""
+    if job.finished is None:
+        return
+    on_file = [lot.lot for ink in records.inks.values() for lot in ink.lots]
+    unknown = set(not_on_file(records, job.finished.lots))
+    for lot in job.finished.lots:
+        if lot in unknown:
+            near = difflib.get_close_matches(lot, on_file, n=1, cutoff=0.6)
+            yield Diagnostic(
+                "J622", lot.place, f"no ink has a lot `{lot}` on file", f"“{lot}”", "a lot of an ink in inks.yml",
+                f"did you mean `{near[0]}`? Look at the label" if near else
+                "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it",
+            )  # fmt: skip
 
 
 def matching(found: Iterable[Trace], lot: str) -> list[Trace]:

@@ -47,13 +47,6 @@ class Verdict:
         return self.level in ("clear", "care")
 
     @property
-    def rank(self) -> tuple[int, datetime.date]:
-        """Larger is less permissive; a wait without a date is longer than any with one."""
-        if self.level == "wait":
-            return RANK["wait"], self.until or datetime.date.max
-        return (0 if self.level == "clear" else RANK[self.level]), datetime.date.min
-
-    @property
     def heading(self) -> str:
         """The verdict as it is printed."""
         if not self.settled:

@@ -6,14 +6,25 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+from generator.diagnostics import Diagnostic
+from generator.records.text_file import read_text
+
 _FENCE = re.compile(r"\s*(`{3,}|~{3,})")
 CODE = r"(?<!`)(?P<ticks>`+)(?!`).*?(?<!`)(?P=ticks)(?!`)"
 
 
 def authored_pages(handbook: Path) -> Iterator[tuple[Path, str]]:
-    """Every page that somebody wrote, with its text, by name."""
+    """Every page that somebody wrote and that can be read, with its text, by name."""
     for path in sorted(handbook.rglob("*.md")):
-        yield path, path.read_text("utf-8-sig")
+        text, _ = read_text(path)
+        if text is not None:
+            yield path, text
+
+
+def not_read(handbook: Path) -> Iterator[Diagnostic]:
+    """What keeps pages from being read."""
+    for path in sorted(handbook.rglob("*.md")):
+        yield from read_text(path)[1]
 
 
 def prose_lines(text: str) -> Iterator[tuple[int, str]]:

@@ -6,9 +6,9 @@ import datetime
 import os
 from pathlib import Path
 
-from generator.diagnostics import Diagnostic, Place, Report
+from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.press.asked_page import leads_nowhere
-from generator.press.authored import authored_pages
+from generator.press.authored import authored_pages, not_read
 from generator.press.places import places
 from generator.press.procedure_pages import page_findings, read_procedures
 from generator.press.quotes import quoted
@@ -26,11 +26,17 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
             "nothing", "a folder with the handbook's pages", "give the folder with `--handbook`",
         ))  # fmt: skip
         return tuple(report)
+    unread = tuple(not_read(handbook))
+    report += unread
+    broken: set[str] = set()
     for path, text in authored_pages(handbook):
         shown = os.path.relpath(path)
-        report += quoted(text, shown, records)[1]
-        report += typed_findings(text, shown, records)
-    report += page_findings(records, read_procedures(handbook), as_of)
+        found = [*quoted(text, shown, records)[1], *typed_findings(text, shown, records)]
+        broken |= {str(path)} if has_errors(found) else set()
+        report += found
+    if unread:  # what leads to such a page, and its record, cannot be called wrong
+        return tuple(report)
+    report += page_findings(records, read_procedures(handbook), as_of, frozenset(broken))
     pages = places({path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)})
     report += leads_nowhere(records, pages, procedures=True)
     return tuple(report)

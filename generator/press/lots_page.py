@@ -10,7 +10,7 @@ import hashlib
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from generator.planning.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of
+from generator.planning.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.tray import good_until
 from generator.press.addresses import address, anchor
 from generator.press.markup import Markup, Row, heading, link, note, page, paragraph, table
@@ -159,7 +159,16 @@ def recall_notes(found: Sequence[Trace], every: Sequence[Trace], records: Record
         notes += [f"planned with it, do not pour: {job.client}, {job.date.isoformat()}, {job.job}"
                   for job in trace.planned]  # fmt: skip
     entries = {trace.thing._replace(lot="") for trace in found}
-    return notes + [_unsure(trace, records) for trace in every if trace.thing in entries and trace.unsure]
+    for trace in every:
+        if trace.thing in entries and trace.unsure:
+            notes += [_unsure(trace, records), *(_to_ask(job, records) for job in trace.unsure)]
+    return notes
+
+
+def _to_ask(job: JobLots, records: Records) -> str:
+    unknown = not_on_file(records, job.lots)
+    lots = f", with {', '.join(unknown)}, which no ink has on file" if unknown else ""
+    return f"ask: {job.client}, {job.date.isoformat()}, {job.job}{lots}"
 
 
 def _count(many: int, of: str) -> str:

@@ -78,7 +78,7 @@ def generated_pages(
     pages = {
         **{here: made(records, here) for here, made in tabled.items()},
         START: start_page(records, procedures),
-        INDEX: procedures_page(records, procedures, as_of),
+        INDEX: procedures_page(records, procedures),
         TRAINING: training_page(records, procedures),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),

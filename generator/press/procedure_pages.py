@@ -80,17 +80,23 @@ def is_listed(procedure: Procedure, page: ProcedurePage) -> bool:
 
 
 def page_findings(
-    records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date
+    records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date, broken: frozenset[str] = frozenset()
 ) -> Iterator[Diagnostic]:
-    """Pages without a record, records without a page, pages that lack a section, and texts that nobody listed."""
+    """Pages without a record or without words, records without a page, lacking sections, texts that nobody listed.
+
+    broken: files with a mistake. Their text will be another one once it is mended, and is not listed before.
+    """
     for procedure_id, page in pages.items():
         procedure = records.procedures.get(procedure_id)
         if procedure is None:
             yield _without_record(procedure_id, page, as_of)
             continue
+        if page.words == 0:
+            yield _empty(page)
+            continue
         if page.lacks:
             yield _lacking(page)
-        if not is_listed(procedure, page):
+        if not is_listed(procedure, page) and page.file not in broken:
             yield _not_listed(procedure, page, as_of)
     for procedure in records.procedures.values():
         if procedure.id not in pages:
@@ -107,6 +113,13 @@ def _without_record(procedure_id: str, page: ProcedurePage, as_of: datetime.date
         f"an entry `{procedure_id}` in procedures.yml",
         f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can and "
         f"`revisions: [{_revision(page, as_of, 'First text.')}]`",
+    )  # fmt: skip
+
+
+def _empty(page: ProcedurePage) -> Diagnostic:
+    return Diagnostic(
+        "H714", Place(page.file, 1, 1, 2), "nothing is written on the page of this procedure", "an empty page",
+        "the text of the procedure", "write it, or take the page and its entry in procedures.yml away",
     )  # fmt: skip
 
 

@@ -74,12 +74,12 @@ def _at(line: Line) -> str:
 
 
 def _row(line: Line, records: Records, here: str) -> Row:
-    counts = (_said(value, line, records) for value in (line.need, line.stock, line.reserve, line.pack))
+    counts = (_said(value, records) for value in (line.need, line.stock, line.reserve, line.pack))
     order = valued(ordered(line), *(() if line.order is None else (line.order.high, line.order.low)))
     return Row(_at(line), (to_record(here, line.family, line.entry, line.name), *counts, order))
 
 
-def _said(value: Value | Recorded | None, line: Line, records: Records) -> str:
+def _said(value: Value | Recorded | None, records: Records) -> str:
     if value is None:
         return NOT_COUNTED
     if value.kind == "volume":

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator, Mapping
 from itertools import groupby
 from typing import NamedTuple
@@ -82,9 +81,7 @@ def _path(role: str, records: Records, pages: Mapping[str, ProcedurePage], here:
     yield folded(f"The list of an {role}", listed, unfolded=True)
 
 
-def procedures_page(
-    records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date, here: str = INDEX
-) -> str:
+def procedures_page(records: Records, pages: Mapping[str, ProcedurePage], here: str = INDEX) -> str:
     """All procedures in their groups, with what each is good for and who looks after it."""
     blocks: list[str] = [
         paragraph(Markup(

@@ -6,7 +6,9 @@ import difflib
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.diagnostics import Diagnostic, Place
-from generator.records.people import Person
+from generator.records.inks import Ink
+from generator.records.machines import Calibration, Machine
+from generator.records.people import Person, Signed
 from generator.records.procedures import Procedure, Review
 
 
@@ -46,3 +48,59 @@ def signatures_to_nothing(people: Iterable[Person], procedures: Mapping[str, Pro
                 "the hash of a text that the procedure lists",
                 f"texts of `{procedure.id}`: {listed}; list this one there, or copy the hash from the sign-off sheet",
             )  # fmt: skip
+
+
+def signatures_without_worth(people: Iterable[Person], procedures: Mapping[str, Procedure]) -> Iterator[Diagnostic]:
+    """Signatures by oneself, the same one twice, and those to a text that was not written yet."""
+    for person in people:
+        seen: dict[tuple[str, ...], Signed] = {}
+        for signed in person.signed:
+            line = (signed.procedure, signed.text, signed.on.isoformat(), signed.by)
+            if signed.by == person.id:
+                yield Diagnostic(
+                    "L404", signed.by.place, f"`{person.id}` is signed off by `{person.id}`", f"“{signed.by}”",
+                    "somebody else, who watched it done", "write who watched it done, or take the line away",
+                )  # fmt: skip
+            if line in seen:
+                first = seen[line].procedure.place.line
+                yield Diagnostic(
+                    "R318", signed.procedure.place,
+                    f"the signature to `{signed.procedure}` stands twice (first on line {first})",
+                    f"“{signed.procedure}”", "each signature once", "take one of the two away",
+                )  # fmt: skip
+            seen.setdefault(line, signed)
+            procedure = procedures.get(signed.procedure)
+            for revision in () if procedure is None else procedure.revisions:
+                if revision.text == signed.text and signed.on < revision.date:
+                    yield Diagnostic(
+                        "L405", signed.on.place,
+                        f"signed before the text `{signed.text}` of `{signed.procedure}` was there",
+                        f"“{signed.on.isoformat()}”", f"a day from {revision.date.isoformat()} on",
+                        "mend one of the two dates, or name the text that was read on that day",
+                    )  # fmt: skip
+
+
+def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[str, Machine]) -> Iterator[Diagnostic]:
+    """Calibrations of machines whose dial shows no volts."""
+    for calibration in calibrations:
+        machine = machines.get(calibration.machine)
+        if machine is not None and machine.dial != "volts":
+            yield Diagnostic(
+                "L406", calibration.machine.place,
+                f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
+                f"“{calibration.machine}”", "a machine with `dial: volts`",
+                f"name the machine that was measured, or mend `dial` of `{machine.id}`",
+            )  # fmt: skip
+
+
+def lots_of_two_inks(inks: Iterable[Ink]) -> Iterator[Diagnostic]:
+    """Lots that stand at two inks, or twice at one. Two makers may use one code, so that it is only a reminder."""
+    seen: dict[str, Ink] = {}
+    for ink in inks:
+        for lot in ink.lots:
+            if lot.lot in seen:
+                yield Diagnostic(
+                    "L407", lot.lot.place, f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
+                    f"“{lot.lot}”", "a lot of one ink", "look at both labels, and mend the one that was miscopied",
+                )  # fmt: skip
+            seen.setdefault(lot.lot, ink)

@@ -2,12 +2,14 @@
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Date, Day, Measure, Name, Ref, Reference, Sentence
+from generator.records.fields import Choice, Date, Day, Measure, Name, Ref, Reference, Sentence, Words, problem
+from generator.records.located import Text
 from generator.records.record import Record
 
+LotCode = Annotated[Text, Words("a short name", 80)]
 STOPPED = ("done", "time", "skin", "tap-out", "unwell")
 
 
@@ -31,8 +33,20 @@ class Finished(Record):
     on: Annotated[Date, Day()] = Field(description="day it was finished")
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
-    lots: Annotated[tuple[Name, ...], Field(min_length=1)] = Field(description="batch codes of the inks that were used")
+    lots: Annotated[tuple[LotCode, ...], Field(min_length=1)] = Field(
+        description="batch codes of the inks that were used"
+    )
     cartridges: tuple[Cartridge, ...] = Field(default=(), description="batch codes of the cartridges that were used")
     stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
     dressing: Name | None = Field(default=None, description="what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")
+
+    @model_validator(mode="after")
+    def the_work_fits_the_time(self) -> "Finished":
+        worked = sum(one.took.low for one in self.worked)
+        if worked > self.took.high:
+            raise problem(
+                "R324", f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
+                f"“{self.took.text}”", f"{worked:g} min or more", "mend `took`, or the times under `worked`", at="took",
+            )  # fmt: skip
+        return self

@@ -29,18 +29,25 @@ class Day(Kind[Date]):
     example: str = "`2027-05-12`"
 
     def read(self, text: Text) -> Date:
-        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-            year, month, day = (int(part) for part in text.split("-"))
-            if 1 <= month <= 12:
-                last = calendar.monthrange(max(year, 1), month)[1]
-                if 1 <= day <= last and _EARLIEST.year <= year <= _LATEST.year:
-                    read = Date(year, month, day)
-                    read.place = text.place
-                    return read
-        raise self.wrong(
-            "R311", text, f"expected a date that exists, found “{text}”",
-            f"write year-month-day with two digits for month and day, such as {self.example}",
-        )  # fmt: skip
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            raise self.wrong(
+                "R311", text, f"expected a date written as year-month-day, found “{text}”",
+                f"write year-month-day with two digits for month and day, such as {self.example}",
+            )  # fmt: skip
+        year, month, day = (int(part) for part in text.split("-"))
+        if not _EARLIEST.year <= year <= _LATEST.year:
+            raise self.wrong(
+                "R311", text, f"expected a date from {_EARLIEST.year} to {_LATEST.year}, found “{text}”",
+                "mend the year",
+            )  # fmt: skip
+        if not (1 <= month <= 12 and 1 <= day <= calendar.monthrange(year, month)[1]):
+            raise self.wrong(
+                "R311", text, f"expected a date that exists, found “{text}”",
+                f"look at a calendar; the order is year-month-day, such as {self.example}",
+            )  # fmt: skip
+        read = Date(year, month, day)
+        read.place = text.place
+        return read
 
 
 class When(NamedTuple):

@@ -295,6 +295,12 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
         if len(halves) != 2:
             raise self.wrong("R315", text, f"expected width x height, found “{text}”", f"write {self.example}")
         one = Measure("length", self.least, self.most, "130 mm")
+        unit = re.fullmatch(r"\d+(?:\.\d+)? (mm|cm|in)", halves[1].strip())
+        if unit and re.fullmatch(r"\d+(\.\d+)?", halves[0]):
+            raise self.wrong(
+                "Q202", text, f"expected a unit behind both numbers, found “{text}”",
+                f"write `{halves[0]} {unit[1]} x {halves[1].strip()}`",
+            )  # fmt: skip
         width, height = (one.read(Text.at(half, text.place)) for half in halves)
         return width, height
 
@@ -341,10 +347,19 @@ class OrNone(OrUnknown[T]):
         return None if text == "none" else super().read(text)
 
 
+# Words by which people mean `none`; none of them is taken for it.
+_NONE = ("no", "nil", "nothing", "n/a", "-", "0")
+
+
 def none_or(value: object) -> object:
     """`none` said out loud is an empty list; `unknown` is kept apart from it, and says no more than silence."""
     if isinstance(value, Text) and value in ("none", "unknown"):
         return Listing() if value == "none" else None
+    if isinstance(value, Text) and (value.lower() in _NONE or difflib.get_close_matches(value.lower(), ["none"])):
+        raise problem(
+            "R303", f"expected `none` or a list, found “{value}”", f"“{value}”", "`none`, `unknown` or a list",
+            "did you mean `none`? Otherwise write a list, or `unknown` where nobody asked",
+        )  # fmt: skip
     return value
 
 

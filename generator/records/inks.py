@@ -20,6 +20,7 @@ from generator.records.fields import (
     Swatch,
     problem,
 )
+from generator.records.located import Text
 from generator.records.record import Entry, Record
 from generator.records.shelf import Bottles
 from generator.records.studio import REGIONS
@@ -40,11 +41,21 @@ class BarredPigment(Entry):
 class Lot(Record):
     """One bottle's batch."""
 
-    lot: Annotated[str, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", "`L-2291`")] = Field(
-        description="batch code on the label"
-    )
+    lot: Annotated[
+        Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", "`L-2291`")
+    ] = Field(description="batch code on the label")
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
     opened: Annotated[Date, Day()] | None = Field(default=None, description="when it was opened")
+
+    @model_validator(mode="after")
+    def opened_while_good(self) -> "Lot":
+        if self.opened is not None and self.opened > self.expires:
+            raise problem(
+                "R317", f"the lot `{self.lot}` was opened after it had expired", f"“{self.opened.isoformat()}”",
+                f"a day up to {self.expires.isoformat()}", "look at the label and mend one of the two dates; "
+                "a bottle past its date is not opened", at="opened",
+            )  # fmt: skip
+        return self
 
 
 class Wash(Record):

@@ -1,5 +1,6 @@
 """Needle groupings and the techniques they are run with."""
 
+from itertools import combinations
 from typing import Annotated
 
 from pydantic import Field, model_validator
@@ -50,7 +51,7 @@ ClockRate = Annotated[
         "line rate or area rate", "1 mm/min or 1 mm²/min", "500 mm/min or 5000 mm²/min", "3–5 cm/min", span=True
     ),
 ]  # fmt: skip
-Configuration = Annotated[str, Choice(("RL", "RS", "M1", "M2", "CM", "RM", "F"))]
+Configuration = Annotated[Text, Choice(("RL", "RS", "M1", "M2", "CM", "RM", "F"))]
 
 
 class Grouping(Entry):
@@ -169,4 +170,19 @@ class Technique(Entry):
                 "Q203", f"the work is measured in {self.works}, the clock rate is not", f"“{self.clock_rate.text}”",
                 f"a rate in {unit}", f"write it in {unit}, or mend `works`", at="clock_rate",
             )  # fmt: skip
+        return self
+
+    @model_validator(mode="after")
+    def one_dial_for_a_grouping(self) -> "Technique":
+        for before, after in combinations(self.dials, 2):
+            for written in after.configurations:
+                if written in before.configurations and max(before.fewest, after.fewest) <= min(
+                    before.most, after.most
+                ):
+                    raise problem(
+                        "R325", f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
+                        f"{written} of {before.fewest} to {before.most} and of {after.fewest} to {after.most}",
+                        "one speed for each grouping", "let `fewest` begin behind the `most` of the other",
+                        at=written.place,
+                    )  # fmt: skip
         return self

@@ -88,6 +88,21 @@ class Part(Record):
         return self
 
     @model_validator(mode="after")
+    def each_ink_once(self) -> "Part":
+        """One ink may be worked in two ways; worked in one way twice, one of the two areas is a copy."""
+        seen: dict[tuple[object, ...], Colour] = {}
+        for colour in self.colours:
+            way = (colour.ink, colour.technique, colour.needle, colour.machine)
+            if way in seen:
+                raise problem(
+                    "R318", f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
+                    f"“{colour.ink}”", "each ink once in a part, or with another technique, needle or machine",
+                    "add the areas up, or take one of the two away", at=colour.ink.place,
+                )  # fmt: skip
+            seen[way] = colour
+        return self
+
+    @model_validator(mode="after")
     def has_one_shape(self) -> "Part":
         one_shape(self)
         return self

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Date, Day, Measure, Name, Pattern, Ref, Reference, Sentence, Yes
+from generator.records.fields import Choice, Date, Day, Measure, Name, Pattern, Ref, Reference, Sentence, Yes, problem
 from generator.records.located import Text
 from generator.records.record import Entry, Record
 
@@ -49,3 +50,14 @@ class Procedure(Reviewed):
     revisions: Annotated[tuple[Revision, ...], Field(min_length=1)] = Field(
         description="the texts it has had, the oldest first"
     )
+
+    @model_validator(mode="after")
+    def the_oldest_first(self) -> Procedure:
+        for before, after in pairwise(self.revisions):
+            if after.date < before.date:
+                raise problem(
+                    "R323", f"the text `{after.text}` is older than the one before it", f"“{after.date.isoformat()}”",
+                    f"a day from {before.date.isoformat()} on", "put the revisions in order, or mend the date",
+                    at=after.date.place,
+                )  # fmt: skip
+        return self

@@ -11,13 +11,21 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.records.across import nothing_is_sterilized, reviews_of_nothing, signatures_to_nothing
+from generator.records.across import (
+    lots_of_two_inks,
+    nothing_is_sterilized,
+    points_for_no_volts,
+    reviews_of_nothing,
+    signatures_to_nothing,
+    signatures_without_worth,
+)
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import too_many_ticks
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.mistakes import diagnostics
+from generator.records.text_file import read_text
 
 
 class Reading(NamedTuple):
@@ -77,6 +85,9 @@ def read_records(folder: Path) -> Reading:
     report += too_many_ticks(families["hygiene"].entries.values())
     report += reviews_of_nothing(families["reviews"].entries.values(), REVIEWED)
     report += signatures_to_nothing(families["people"].entries.values(), families["procedures"].entries)
+    report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
+    report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
+    report += lots_of_two_inks(families["inks"].entries.values())
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report))
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
@@ -157,27 +168,9 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
     return report, misnamed
 
 
-def _text(path: Path) -> tuple[str | None, Report]:
-    at = Place(str(path), 1, 1, 2)
-    try:
-        return path.read_bytes().decode("utf-8-sig"), ()
-    except FileNotFoundError:
-        message, found, code = "the file is not there", "nothing", "F801"
-        help_ = f"add `{path.name}`; an empty family is written `[]`"
-    except UnicodeDecodeError as error:
-        before = error.object[: error.start].decode("utf-8-sig", errors="replace").split("\n")
-        at = Place(str(path), len(before), len(before[-1]) + 1, len(before[-1]) + 2)
-        found, code, help_ = f"the byte 0x{error.object[error.start]:02X}", "Y102", "save the file as UTF-8 text"
-        message = f"expected UTF-8 text, found {found}"
-    except OSError as error:
-        found, code, help_ = str(error.strerror), "F801", "make the file readable"
-        message = f"the file cannot be read: {found}"
-    return None, (Diagnostic(code, at, message, found, "a text file in UTF-8", help_),)
-
-
 def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> Located:
     """The file's value, None where it has not the shape that is wanted."""
-    text, report = _text(path)
+    text, report = read_text(path)
     if text is None:
         return Located(None, report)
     located = read_located(text, str(path))

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from generator.planning.old_work import QUESTIONS
 from generator.planning.plan import JobPlan
 from generator.planning.skin import ITEMS
+from generator.planning.verdict import RANK
 from generator.records.rules import Question
 from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
 from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES
@@ -33,7 +34,10 @@ def rank(job: Written) -> tuple[int, datetime.date]:
     if made is None:
         return NOTHING
     assert (made.work is not None) == made.verdict.goes_ahead
-    return made.verdict.rank
+    verdict = made.verdict
+    if verdict.level == "wait":  # one without a date is longer than any with one
+        return RANK["wait"], verdict.until or datetime.date.max
+    return (0 if verdict.level == "clear" else RANK[verdict.level]), datetime.date.min
 
 
 def plannable(job: Written) -> tuple[int, datetime.date]:

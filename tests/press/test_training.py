@@ -151,7 +151,7 @@ def test_the_sheet_to_sign_has_every_procedure_with_the_text_as_it_is(role: str)
 
 
 def test_all_procedures_stand_in_their_groups_in_the_order_of_the_day() -> None:
-    shown = procedures_page(RECORDS, PAGES, datetime.date(2026, 11, 25))
+    shown = procedures_page(RECORDS, PAGES)
     assert re.findall(r'<tr id="procedure-([^"]+)">', shown) == list(RECORDS.procedures)
     groups = re.findall(r"^## (.+?) \{", shown, re.MULTILINE)
     assert groups == list(dict.fromkeys(each.group for each in RECORDS.procedures.values()))
@@ -159,5 +159,5 @@ def test_all_procedures_stand_in_their_groups_in_the_order_of_the_day() -> None:
 
 def test_a_studio_without_procedures_has_pages_all_the_same() -> None:
     assert "0 procedures" in start_page(minimal(), {})
-    assert "# Procedures" in procedures_page(minimal(), {}, DAY)
+    assert "# Procedures" in procedures_page(minimal(), {})
     assert "Nothing is on file yet." in training_page(minimal(), {})

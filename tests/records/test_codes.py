@@ -147,3 +147,12 @@ def test_a_renamed_page_earns_this_code_alone(code: str, tmp_path: Path) -> None
     before = {d.code for d in _about_the_handbook(project)}
     (project / CODES[code].right).rename(project / CODES[code].wrong)
     assert {d.code for d in _about_the_handbook(project)} - before == {code}
+
+
+@pytest.mark.parametrize("code", _of("emptied page"))
+def test_an_emptied_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
+    project = copy_project(tmp_path)
+    before = _about_the_handbook(project)
+    (project / CODES[code].right).write_text("", "utf-8")
+    after = _about_the_handbook(project) - before
+    assert {d.code for d in after if d.code != "H705"} == {code}

@@ -12,6 +12,7 @@ import pytest
 
 from generator.cli import main
 from generator.quantities import KINDS, Quantity, parse
+from tests.conftest import copy_project
 
 CONTENT = Path(__file__).parents[2] / "content"
 TIDE, BOAT, LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
@@ -91,6 +92,32 @@ SLIPS = {
     "a size without its first unit": Slip("Q202", TIDE, "150 mm x 190 mm", "150 x 190 mm", "150 x"),
     "part outside the piece": Slip("J611", TIDE, "[20 mm, 102 mm, 58 mm, 46 mm]", "[120 mm, 102 mm, 58 mm, 46 mm]",
                                    "120 mm"),
+    "scar in centimetres": Slip("J613", BOAT, "from: [20 mm, 96 mm], to: [48 mm, 101 mm]",
+                                "from: [20 cm, 96 mm], to: [48 cm, 101 mm]", "20 cm"),
+    "mole in centimetres": Slip("J613", LANTERN, "[14 mm, 60 mm]", "[14 mm, 60 cm]", "60 cm"),
+    "old work outside the piece": Slip("J613", TIDE, "old_work: none",
+                                       "old_work: [{id: star, box: [20 mm, 19.1 cm, 2 cm, 2 cm]}]", "19.1 cm"),
+    "a day beyond the calendar": Slip("R311", TIDE, "date: 2027-05-12", "date: 20271-05-12", "20271"),
+    "a year that is too late": Slip("R311", TIDE, "date: 2027-05-12", "date: 2270-05-12", "2270"),
+    "no for none": Slip("R303", TIDE, "allergies: none", "allergies: no", "no\n"),
+    "a misspelt none": Slip("R303", TIDE, "allergies: none", "allergies: nne", "nne"),
+    "signature by oneself": Slip("L404", "people.yml", "on: 2026-11-20, by: mo}", "on: 2026-11-20, by: quill}",
+                                 "quill}"),
+    "signature twice": Slip("R318", "people.yml", "  signed:\n",
+                            "  signed:\n    - {procedure: cover-ups, text: 3a7feb, on: 2026-11-20, by: mo}\n",
+                            "cover-ups, text: 3a7feb, on: 2026-11-20, by: mo}\n    - {procedure: stat"),
+    "signature before the text": Slip("L405", "people.yml", "eeeb26, on: 2026-11-20", "eeeb26, on: 2026-09-13",
+                                      "2026-09-13"),
+    "revisions out of order": Slip("R323", "procedures.yml", "9c4fe3, date: 2026-11-18", "9c4fe3, date: 2026-11-02",
+                                   "2026-11-02"),
+    "work longer than the sitting": Slip("R324", "jobs/diving-bell.yml", "took: 170 min", "took: 95 min", "95 min"),
+    "opened after it expired": Slip("R317", "inks.yml", "opened: 2027-02-15", "opened: 2028-07-01", "2028-07-01"),
+    "an ink twice in a part": Slip("R318", TIDE, "{ink: brass, area: 8 cm²}", "{ink: black-shade, area: 8 cm²}",
+                                   "black-shade, area: 8"),
+    "overlapping speeds": Slip("R325", "techniques.yml", "[RL], fewest: 5, most: 9", "[RL], fewest: 4, most: 9",
+                               "RL], fewest: 4"),
+    "points of a machine in hertz": Slip("L406", "calibrations.yml", "id: lathe-three\n  machine: lathe",
+                                         "id: lathe-three\n  machine: kettle", "kettle"),
     "wound after the sitting": Slip("J612", BOAT, "wound: 2026-07-18", "wound: 2027-07", "2027-07"),
     "screening after the sitting": Slip("J612", TIDE, "asked: 2027-05-05", "asked: 2027-06-05", "2027-06-05"),
     "id unlike the file's name": Slip("R320", TIDE, "id: tide-table", "id: tide-chart", "tide-chart"),
@@ -241,3 +268,101 @@ def test_an_alias_is_one_mistake_with_its_anchor(content: Path, capsys: pytest.C
     file.write_text(text.replace("skin: {tone: light}", "skin: {<<: *gap}"), "utf-8")
     # An alias before its anchor is one of its own.
     assert [d["code"] for d in _checked(content, capsys)] == ["Y105", "Y105"]
+
+
+def _first(
+    content: Path, file: str, right: str, wrong: str, capsys: pytest.CaptureFixture[str]
+) -> dict[str, str | int]:
+    path = content / file
+    before = path.read_text("utf-8")
+    assert right in before
+    path.write_text(before.replace(right, wrong, 1), "utf-8")
+    return _checked(content, capsys)[0]
+
+
+@pytest.mark.parametrize(
+    ("written", "says"),
+    [("20.05.2027", "written as year-month-day"), ("2270-05-12", "from 1900 to 2199"), ("2027-02-30", "that exists")],
+)
+def test_three_ways_in_which_a_date_is_wrong(
+    written: str, says: str, content: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert says in str(_first(content, TIDE, "date: 2027-05-12", f"date: {written}", capsys)["message"])
+
+
+@pytest.mark.parametrize("written", ["no", "nne", "nothing"])
+def test_none_is_offered_first(written: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = _first(content, TIDE, "allergies: none", f"allergies: {written}", capsys)
+    assert str(found["help"]).startswith("did you mean `none`?")
+
+
+def test_a_size_is_mended_with_its_own_unit(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = _first(content, BOAT, "80 mm x 120 mm", "80 x 120 mm", capsys)
+    assert found["help"] == "write `80 mm x 120 mm`"
+
+
+def test_a_mole_just_outside_is_allowed_within_its_distance(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = content / BOAT
+    before = path.read_text("utf-8")
+    for across, codes in (("84 mm", []), ("89 mm", ["J613"])):
+        path.write_text(before.replace("moles: none", f"moles: [{{at: [{across}, 20 mm], keep: 8 mm}}]"), "utf-8")
+        assert [d["code"] for d in _checked(content, capsys)] == codes
+
+
+def test_an_ink_worked_in_two_ways_is_no_repetition(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = content / TIDE
+    path.write_text(path.read_text("utf-8").replace(
+        "{ink: brass, area: 8 cm²}", "{ink: black-shade, area: 8 cm², technique: stippling}"), "utf-8")  # fmt: skip
+    assert _checked(content, capsys) == []
+
+
+def test_a_folder_in_the_place_of_a_file(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (content / "people.yml").unlink()
+    (content / "people.yml").mkdir()
+    found = _checked(content, capsys)[0]
+    assert found["code"] == "F801" and str(found["help"]).startswith("move the folder away")
+
+
+def test_a_handbook_that_was_named_has_to_be_there(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    nowhere = content / "nowhere"
+    assert main(["check", "--content", str(content), "--handbook", str(nowhere)]) == 1
+    assert f"{nowhere}:1:1: error F801" in capsys.readouterr().out
+    assert main(["check", "--content", str(content)]) == 0
+
+
+def test_pages_that_cannot_be_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    project = copy_project(tmp_path)
+    page = project / "handbook" / "procedures" / "stock.md"
+    page.write_bytes(b"# Stock\n\nA caf\xe9.\n")
+    folder = project / "handbook" / "folder.md"
+    folder.mkdir()
+    assert main(["check", "--content", str(project / "content")]) == 1
+    found = re.findall(r"^(.+:\d+:\d+): error ([A-Z]\d{3})", capsys.readouterr().out, re.MULTILINE)
+    assert found == [(f"{folder}:1:1", "F801"), (f"{page}:3:6", "Y102")]
+
+
+def test_a_changed_text_is_listed_only_when_its_page_is_mended(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    project = copy_project(tmp_path)
+    page = project / "handbook" / "procedures" / "stock.md"
+    before = page.read_text("utf-8")
+    told = {}
+    for words in ("Wait a while.", "Wait 15 min."):
+        page.write_text(f"{before}\n{words}\n", "utf-8")
+        main(["check", "--content", str(project / "content")])
+        told[words] = {"H704", "H722"} & set(re.findall(r" ([A-Z]\d{3}): ", capsys.readouterr().out))
+    assert told == {"Wait a while.": {"H722"}, "Wait 15 min.": {"H704"}}
+
+
+def test_a_recall_names_the_jobs_that_have_to_be_asked_about(
+    content: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = content / "jobs" / "diving-bell.yml"
+    job.write_text(job.read_text("utf-8").replace("BR-2291", "BR-2219"), "utf-8")
+    assert main(["check", "--content", str(content)]) == 0
+    assert "no ink has a lot `BR-2219` on file\n" in (said := capsys.readouterr().out)
+    assert "did you mean `BR-2291`?" in said
+    assert main(["recall", "BR-2291", "--content", str(content)]) == 0
+    asked = [line for line in capsys.readouterr().err.split("\n") if line.startswith("ask: ")]
+    assert re.fullmatch(r"ask: R-\d+, \d{4}-\d\d-\d\d, diving-bell, with BR-2219, which no ink has on file", asked[0])
