@@ -70,7 +70,7 @@ RECORD_CODES: dict[str, Code] = {
     "R322": Code("An outline that crosses itself, or has no area.", _TIDE, "box: [35 mm, 15 mm, 80 mm, 80 mm]",
                  "outline: [[35 mm, 15 mm], [115 mm, 95 mm], [115 mm, 15 mm], [35 mm, 95 mm]]"),
     "R323": Code("Texts of a procedure that are not in the order of their days.", "procedures.yml",
-                 "9c4fe3, date: 2026-11-18", "9c4fe3, date: 2026-10-18"),
+                 'date: 2026-11-16, what: "Where', 'date: 2026-10-16, what: "Where'),
     "R324": Code("Times by technique that are longer together than the whole sitting.", "jobs/diving-bell.yml",
                  "took: 170 min", "took: 90 min"),
     "R325": Code("Two speeds of a technique that hold for the same grouping.", "techniques.yml",

@@ -108,7 +108,7 @@ SLIPS = {
                             "cover-ups, text: 3a7feb, on: 2026-11-20, by: mo}\n    - {procedure: stat"),
     "signature before the text": Slip("L405", "people.yml", "eeeb26, on: 2026-11-20", "eeeb26, on: 2026-09-13",
                                       "2026-09-13"),
-    "revisions out of order": Slip("R323", "procedures.yml", "9c4fe3, date: 2026-11-18", "9c4fe3, date: 2026-11-02",
+    "revisions out of order": Slip("R323", "procedures.yml", 'date: 2026-11-16, what: "Where', 'date: 2026-11-02, what: "Where',
                                    "2026-11-02"),
     "work longer than the sitting": Slip("R324", "jobs/diving-bell.yml", "took: 170 min", "took: 95 min", "95 min"),
     "opened after it expired": Slip("R317", "inks.yml", "opened: 2027-02-15", "opened: 2028-07-01", "2028-07-01"),
