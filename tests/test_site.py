@@ -233,3 +233,12 @@ def test_an_authored_page_is_never_replaced_by_a_generated_one(tmp_path: Path) -
     assert built.returncode == 1
     assert "jobs.md is written by hand and also generated" in built.stderr
     assert "Traceback" not in built.stderr
+
+
+def test_every_sheet_of_the_site_is_one_sheet_of_paper_but_the_long_ones(site: Path) -> None:
+    """With what finished jobs have taught, which is printed too and takes room."""
+    for path in sorted((site / "sheets").glob("*.html")):
+        if path.stem.endswith("--explained"):
+            continue
+        (sides,) = set(re.findall(r"side \d+ of (\d+)", text := path.read_text("utf-8")))
+        assert int(sides) <= (4 if "Sitting" in text else 2), path.stem

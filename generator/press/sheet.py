@@ -247,9 +247,9 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Pai
     return (
         Pair("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
         Pair("work", working),
-        Pair("breaks", f"{say(table.breaks)}, the next after {between} at the latest"),
+        Pair("breaks", f"{say(table.breaks)}, {between} apart at most"),
         Pair("wrap", say(table.wrap)),
-        Pair("end", f"{done}, at the plain pace" if table.learned is not None else done),
+        Pair("end", done),
     )
 
 
