@@ -176,7 +176,7 @@ def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
     unknown = set(not_on_file(records, job.finished.lots))
     for lot in job.finished.lots:
         if lot in unknown:
-            near = difflib.get_close_matches(lot, on_file, n=1, cutoff=0.6)
+            near = difflib.get_close_matches(lot, on_file, n=1)
             yield Diagnostic(
                 "J622", lot.place, f"no ink has a lot `{lot}` on file", f"“{lot}”", "a lot of an ink in inks.yml",
                 f"did you mean `{near[0]}`? Look at the label" if near else

@@ -160,7 +160,8 @@ def test_a_sample_goes_through_the_whole_check(tmp_path: Path) -> None:
     for demo, scalar in everything[::29]:
         file = content / demo.path.relative_to(CONTENT)
         file.write_text(replaced(demo.text, scalar, NONSENSE), "utf-8")
-        found = check_all(content)
+        # A reminder is no mistake: a lot that no ink has may be any text.
+        found = [d for d in check_all(content) if d.level != "reminder"]
         file.write_text(demo.text, "utf-8")
         expected = [] if _is_free(demo, scalar) else [(str(file), scalar.line, scalar.column)]
         at = [(d.place.file, d.place.line, d.place.column) for d in found]
