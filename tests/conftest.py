@@ -60,3 +60,13 @@ def browser() -> Iterator[Any]:
         launched = playwright.chromium.launch(executable_path=found, args=flags)
         yield launched
         launched.close()
+
+
+@pytest.fixture
+def page(browser: Any) -> Iterator[Any]:
+    """A page of the browser that notes what it asks for."""
+    opened = browser.new_page()
+    opened.asked = []
+    opened.on("request", lambda request: opened.asked.append(request.url))
+    yield opened
+    opened.close()

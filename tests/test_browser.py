@@ -31,15 +31,6 @@ PAGES = ("index.html", "reference/groupings.html", "reference/speeds.html", "job
 A4, LETTER = (210 / 25.4 * 72, 297 / 25.4 * 72), (8.5 * 72, 11 * 72)
 
 
-@pytest.fixture
-def page(browser: Any) -> Any:
-    opened = browser.new_page()
-    opened.asked = []
-    opened.on("request", lambda request: opened.asked.append(request.url))
-    yield opened
-    opened.close()
-
-
 def test_pages_opened_from_the_folder_ask_nothing_of_anyone_else(page: Any, site: Path) -> None:
     for name in PAGES:
         page.goto((site / name).as_uri())

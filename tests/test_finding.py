@@ -29,13 +29,6 @@ ASKED = {
 }
 
 
-@pytest.fixture
-def page(browser: Any) -> Any:
-    opened = browser.new_page()
-    yield opened
-    opened.close()
-
-
 @pytest.mark.parametrize("words", ASKED)
 def test_the_search_shows_the_page_that_helps_among_the_first_three(page: Any, site: Path, words: str) -> None:
     page.goto((site / "index.html").as_uri())

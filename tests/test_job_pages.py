@@ -18,13 +18,6 @@ pytestmark = pytest.mark.xdist_group("site")
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 
 
-@pytest.fixture
-def page(browser: Any) -> Any:
-    opened = browser.new_page()
-    yield opened
-    opened.close()
-
-
 @pytest.mark.parametrize("typed", ["diving-bell", "Diving bell on its rope", "R-0139", "Sea green", "forearm, outer"])
 def test_the_search_finds_a_job(page: Any, site: Path, typed: str) -> None:
     page.goto((site / "index.html").as_uri())

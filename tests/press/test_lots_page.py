@@ -6,7 +6,6 @@ import datetime
 import html
 import io
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -101,13 +100,6 @@ def test_text_of_records_is_escaped() -> None:
     found = traces(RECORDS, [type(lots_of(RECORDS, PLANS["orrery"]))("x", nasty, AS_OF, True, (nasty,), (), (), ())])
     for text in (lots_page(RECORDS, found, AS_OF), *recall_sheets(RECORDS, found, AS_OF).values()):
         assert "<b>" not in text
-
-
-@pytest.fixture
-def page(browser: Any) -> Iterator[Any]:
-    opened = browser.new_page()
-    yield opened
-    opened.close()
 
 
 @pytest.mark.xdist_group("site")

@@ -6,7 +6,6 @@ import datetime
 import html
 import io
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -79,13 +78,6 @@ def test_inks_tray_times_and_the_day_to_come_back_are_explained_too() -> None:
 
 def test_without_explanations_a_sheet_has_no_links() -> None:
     assert '<a class="how"' not in pressed("keepers-lantern")[1]
-
-
-@pytest.fixture
-def page(browser: Any) -> Iterator[Any]:
-    opened = browser.new_page()
-    yield opened
-    opened.close()
 
 
 @pytest.mark.xdist_group("site")

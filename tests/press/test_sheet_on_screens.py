@@ -24,13 +24,6 @@ _CELLS = """name => [...document.querySelectorAll('.order ' + name)].map(cell =>
 })"""
 
 
-@pytest.fixture
-def page(browser: Any) -> Any:
-    opened = browser.new_page()
-    yield opened
-    opened.close()
-
-
 def shown(page: Any, job: str, width: int) -> Any:
     page.set_viewport_size({"width": width, "height": 900})
     page.set_content(sheet_html(sheet_of(RECORDS, demo(job)), AS_OF))

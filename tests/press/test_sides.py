@@ -63,13 +63,6 @@ def squeezed(text: str) -> str:
     return "".join(text.split())
 
 
-@pytest.fixture
-def page(browser: Any) -> Any:
-    opened = browser.new_page()
-    yield opened
-    opened.close()
-
-
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("job", [*JOBS, "long-frieze"])
 def test_each_side_has_ten_millimetres_to_spare(page: Any, job: str, paper: str) -> None:

@@ -59,15 +59,6 @@ def test_a_changed_comment_or_another_day_changes_no_stamp(content: Path) -> Non
     assert stamps(content, datetime.date(2027, 5, 2)) == before
 
 
-@pytest.fixture
-def page(browser: Any) -> Any:
-    opened = browser.new_page()
-    opened.asked = []
-    opened.on("request", lambda request: opened.asked.append(request.url))
-    yield opened
-    opened.close()
-
-
 def looked_up(page: Any, text: str) -> str:
     page.fill("#stamp-text", text)
     page.keyboard.press("Enter")
