@@ -109,9 +109,13 @@ def _check(options: argparse.Namespace) -> int:
 def _no_such_handbook(handbook: Path) -> Diagnostic:
     """An error, because somebody named it; without the option a handbook may be lacking."""
     return Diagnostic(
-        "F801", Place(str(handbook), 1, 1, 2), "the folder of the handbook is not there", "nothing",
-        "a folder with the handbook's pages", "mend what stands behind `--handbook`",
-    )  # fmt: skip
+        "F801",
+        Place(str(handbook), 1, 1, 2),
+        "the folder of the handbook is not there",
+        "nothing",
+        "a folder with the handbook's pages",
+        "mend what stands behind `--handbook`",
+    )
 
 
 def check_all(content: Path) -> Report:
@@ -185,9 +189,13 @@ def _new_job(options: argparse.Namespace) -> int:
 
 def _there_already(path: Path, job_id: str) -> Diagnostic:
     return Diagnostic(
-        "F804", Place(str(path), 1, 1, 2), f"there is a job `{job_id}` already", f"“{job_id}”", "an id that is free",
+        "F804",
+        Place(str(path), 1, 1, 2),
+        f"there is a job `{job_id}` already",
+        f"“{job_id}”",
+        "an id that is free",
         "give the new job another id, or write into this file",
-    )  # fmt: skip
+    )
 
 
 def _day(text: str) -> datetime.date:

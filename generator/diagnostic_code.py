@@ -8,8 +8,17 @@ from typing import Literal, NamedTuple
 # that is overdue must not keep a sheet from being printed.
 Level = Literal["error", "warning", "reminder"]
 
-How = Literal["replaced", "replaced everywhere", "renamed", "asked for", "begun", "quoted", "in the handbook",
-              "renamed page", "emptied page"]  # fmt: skip
+How = Literal[
+    "replaced",
+    "replaced everywhere",
+    "renamed",
+    "asked for",
+    "begun",
+    "quoted",
+    "in the handbook",
+    "renamed page",
+    "emptied page",
+]
 
 
 class Code(NamedTuple):

@@ -168,9 +168,16 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         traced = traces(records, build.lots)
         build.recalls = recall_sheets(records, traced, as_of())
         build.generated = generated_pages(
-            records, build.summaries, as_of(), build.shown, build.learned, build.needs, build.procedures, traced,
+            records,
+            build.summaries,
+            as_of(),
+            build.shown,
+            build.learned,
+            build.needs,
+            build.procedures,
+            traced,
             authored,
-        )  # fmt: skip
+        )
         yield from leads_nowhere(records, {**authored, **places(build.generated)}, procedures=False)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -251,5 +258,3 @@ def exchange(new: Path, old: Path) -> None:
         old.rename(aside)
     new.rename(old)
     shutil.rmtree(aside, ignore_errors=True)
-
-

@@ -126,32 +126,41 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
     if hedge := _HEDGE.match(plain):
         rest = _repaired(plain[hedge.end() :], kinds)
         return mistake(
-            "Q210", f"“{hedge.group().strip()}” cannot be computed with", "one value, or a range from low to high"
-            if spans else "one value", *rest,
-        )  # fmt: skip
+            "Q210",
+            f"“{hedge.group().strip()}” cannot be computed with",
+            "one value, or a range from low to high" if spans else "one value",
+            *rest,
+        )
     if _ODD_NUMBER.match(plain):
         return mistake("Q209", "this is not a plain number", "digits only, and the unit")
     if _COMMA.search(plain):
         # Thousands are only offered where the commas could stand for them.
         whole = _repaired(_COMMA.sub("", plain), kinds) if _THOUSANDS.match(plain) else ()
         return mistake(
-            "Q205", "a comma inside a number can be read in two ways", "a decimal is written with a point",
-            *_repaired(_COMMA.sub(".", plain), kinds), *whole,
-        )  # fmt: skip
+            "Q205",
+            "a comma inside a number can be read in two ways",
+            "a decimal is written with a point",
+            *_repaired(_COMMA.sub(".", plain), kinds),
+            *whole,
+        )
     if _FRACTION.search(plain):
         decimal = _repaired(_FRACTION.sub(_as_decimal, plain), kinds)
         return mistake("Q201", "a fraction is not read", "fractions are written as decimals", *decimal)
     matched = _matched(plain)
     if matched is None:
         return mistake(
-            "Q201", f"expected {expected}, found something else", "a number, a space, a unit",
+            "Q201",
+            f"expected {expected}, found something else",
+            "a number, a space, a unit",
             *_repaired(_GROUPED.sub("", plain), kinds),
-        )  # fmt: skip
+        )
     if not matched.unit:
         return mistake(
-            "Q202", f"expected {expected}, found a number without a unit", "the unit is never guessed",
+            "Q202",
+            f"expected {expected}, found a number without a unit",
+            "the unit is never guessed",
             *_repaired(plain, kinds),
-        )  # fmt: skip
+        )
     first, last = _known(matched.first_unit or matched.unit), _known(matched.unit)
     if first is None or last is None:
         return _unknown_unit(mistake, matched, matched.unit if last is None else matched.first_unit, kinds)
@@ -167,9 +176,12 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
     high = to_canonical(float(matched.high), last) if matched.high else low
     if matched.high and not spans:
         return mistake(
-            "Q207", "expected one value, found a range", "choose one", f"{matched.low} {first}",
+            "Q207",
+            "expected one value, found a range",
+            "choose one",
+            f"{matched.low} {first}",
             f"{matched.high} {last}",
-        )  # fmt: skip
+        )
     if high < low:
         turned = (matched.high, last, matched.low, first)
         return mistake(
@@ -283,9 +295,12 @@ def _unknown_unit(mistake: Callable[..., Mistake], matched: _Matched, unit: str,
     message = f"“{unit}” is not a unit that this field takes"
     if unit.lower() in ("rpm", "r/min", "u/min"):
         return mistake(
-            "Q204", message, "a needle makes strokes, not revolutions", _with_unit(matched, "strokes/min"),
+            "Q204",
+            message,
+            "a needle makes strokes, not revolutions",
+            _with_unit(matched, "strokes/min"),
             _with_unit(matched, "Hz"),
-        )  # fmt: skip
+        )
     allowed = [u for u, (kind, _) in UNITS.items() if kind in kinds]
     alike = [u for u in (*allowed, *SPELLINGS) if u.casefold() == unit.casefold()]
     near = alike or difflib.get_close_matches(unit, allowed, n=1, cutoff=0.5)

@@ -19,15 +19,42 @@ from tests.conftest import ROOT
 pytestmark = pytest.mark.xdist_group("site")
 
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
-PAGES = ("index.html", "reference/groupings.html", "reference/speeds.html", "jobs.html", "sheets/keepers-lantern.html",
-         "sheets/orrery.html", "sheets/keepers-lantern--explained.html", "reference/swapping.html",
-         "reference/machines.html", "reference/inks.html", "reference/records.html", "formulas/motion.html",
-         "procedures/lining.html", "jobs/keepers-lantern.html", "jobs/stairwell.html", "reference/dials.html",
-         "reference/conversions.html", "reference/scar-rules.html", "reference/disinfectants.html",
-         "reference/restock.html", "reference/studio.html", "reference/sources.html", "reference/diagnostics.html",
-         "reference/learning.html", "formulas/index.html", "procedures/index.html", "stamp.html", "lots.html",
-         "lots/ink-black-line--lb7031.html", "lots/cartridge-1207RL.html",
-         "start-here.html", "reference/training.html", "reference/reviews.html", "sign-off/artist.html")  # fmt: skip
+PAGES = (
+    "index.html",
+    "reference/groupings.html",
+    "reference/speeds.html",
+    "jobs.html",
+    "sheets/keepers-lantern.html",
+    "sheets/orrery.html",
+    "sheets/keepers-lantern--explained.html",
+    "reference/swapping.html",
+    "reference/machines.html",
+    "reference/inks.html",
+    "reference/records.html",
+    "formulas/motion.html",
+    "procedures/lining.html",
+    "jobs/keepers-lantern.html",
+    "jobs/stairwell.html",
+    "reference/dials.html",
+    "reference/conversions.html",
+    "reference/scar-rules.html",
+    "reference/disinfectants.html",
+    "reference/restock.html",
+    "reference/studio.html",
+    "reference/sources.html",
+    "reference/diagnostics.html",
+    "reference/learning.html",
+    "formulas/index.html",
+    "procedures/index.html",
+    "stamp.html",
+    "lots.html",
+    "lots/ink-black-line--lb7031.html",
+    "lots/cartridge-1207RL.html",
+    "start-here.html",
+    "reference/training.html",
+    "reference/reviews.html",
+    "sign-off/artist.html",
+)
 A4, LETTER = (210 / 25.4 * 72, 297 / 25.4 * 72), (8.5 * 72, 11 * 72)
 
 
@@ -85,9 +112,12 @@ def test_how_a_number_was_computed_opens_with_the_keyboard(page: Any, site: Path
 
 def test_explained_numbers_print_behind_the_two_sides(page: Any, site: Path) -> None:
     made = subprocess.run(
-        [sys.executable, "-m", "generator", "sheet", "keepers-lantern", "--explain"], cwd=ROOT, capture_output=True,
-        text=True, check=True,
-    )  # fmt: skip
+        [sys.executable, "-m", "generator", "sheet", "keepers-lantern", "--explain"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
     page.set_content(made.stdout)
     pages = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
     assert len(pages) > 2

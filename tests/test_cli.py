@@ -27,9 +27,15 @@ HERE = ["--content", str(CONTENT)]
 def run(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "SOURCE_DATE_EPOCH": "1800000000"}
     return subprocess.run(
-        [sys.executable, "-m", "generator", *arguments], cwd=cwd, env=environment, capture_output=True, text=True,
-        encoding="utf-8", timeout=120, check=False,
-    )  # fmt: skip
+        [sys.executable, "-m", "generator", *arguments],
+        cwd=cwd,
+        env=environment,
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        timeout=120,
+        check=False,
+    )
 
 
 @pytest.fixture

@@ -54,10 +54,19 @@ def test_json_says_the_same(file: str) -> None:
     one = wrong("Q203", Place(file, 2, 8, 11), "width: width across")
     assert json.loads(as_json([one])) == [
         {
-            "file": file, "line": 2, "column": 8, "end_column": 11, "level": "error", "code": "Q203",
-            "message": one.message, "found": one.found, "expected": one.expected, "note": one.note, "help": one.help,
+            "file": file,
+            "line": 2,
+            "column": 8,
+            "end_column": 11,
+            "level": "error",
+            "code": "Q203",
+            "message": one.message,
+            "found": one.found,
+            "expected": one.expected,
+            "note": one.note,
+            "help": one.help,
         }
-    ]  # fmt: skip
+    ]
     assert json.loads(as_json([])) == []
 
 

@@ -42,9 +42,15 @@ def test_the_search_shows_the_page_that_helps_among_the_first_three(page: Any, s
 
 
 def test_what_is_done_at_the_chair_weighs_more_than_what_explains_it() -> None:
-    weights = [search_weight(page) for page in (
-        "procedures/spill.md", "reference/dials.md", "reference/people.md", "formulas/palette.md",
-    )]  # fmt: skip
+    weights = [
+        search_weight(page)
+        for page in (
+            "procedures/spill.md",
+            "reference/dials.md",
+            "reference/people.md",
+            "formulas/palette.md",
+        )
+    ]
     assert weights == sorted(weights, reverse=True) and len(set(weights)) == len(weights)
     assert search_weight("reference/records/scar-rules.md") == search_weight("reference/diagnostics.md") < 1
 
@@ -95,7 +101,8 @@ def test_a_table_of_many_columns_is_printed_across_the_long_side(page: Any, site
     page.set_viewport_size({"width": 1020, "height": 700})
     over = page.evaluate(
         """() => [...document.querySelectorAll("table.broad thead th")].filter(
-            head => head.scrollWidth > head.clientWidth + 1).map(head => head.textContent)""")
+            head => head.scrollWidth > head.clientWidth + 1).map(head => head.textContent)"""
+    )
     assert over == []
 
 

@@ -37,12 +37,17 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Site]:
         head, rest = file.read_text("utf-8").split(f"- id: {TECHNIQUE}\n")
         at = [n for n in range(len(rest)) if rest.startswith("speed: ", n)][PLACE]
         assert rest.startswith(was, at)
-        mended = f"{rest[:at]}speed: {speed}, usual: {usual}{rest[at + len(was):]}"
+        mended = f"{rest[:at]}speed: {speed}, usual: {usual}{rest[at + len(was) :]}"
         file.write_text(f"{head}- id: {TECHNIQUE}\n{mended}", "utf-8")
-        building.append(subprocess.Popen(
-            [sys.executable, "-m", "mkdocs", "build", "-q"], cwd=folder, stderr=subprocess.PIPE, text=True,
-            env={**os.environ, "SOURCE_DATE_EPOCH": "1800000000"},
-        ))  # fmt: skip
+        building.append(
+            subprocess.Popen(
+                [sys.executable, "-m", "mkdocs", "build", "-q"],
+                cwd=folder,
+                stderr=subprocess.PIPE,
+                text=True,
+                env={**os.environ, "SOURCE_DATE_EPOCH": "1800000000"},
+            )
+        )
     for done in building:
         said = done.communicate(timeout=300)[1]
         assert done.returncode == 0, said
@@ -60,9 +65,10 @@ def changed(one: Site, other: Site) -> set[str]:
 def showing(site: Site, words: str) -> set[str]:
     """The pages that show some words, whichever space stands in them."""
     return {
-        name for name, text in site.items()
+        name
+        for name, text in site.items()
         if name.endswith(".html") and words in html.unescape(text.decode()).replace("\u00a0", " ")
-    }  # fmt: skip
+    }
 
 
 def test_another_range_changes_the_pages_that_show_it_and_no_others(sites: dict[str, Site]) -> None:
@@ -79,9 +85,10 @@ def test_another_usual_speed_changes_the_sheets_that_are_set_by_it_and_no_others
     # A sheet shows the sitting at hand, not the whole piece.
     at_hand = {name: work.at_hand.steps for name in JOBS if (work := demo(name).work) is not None}
     set_by_it = {
-        name for name, steps in at_hand.items()
+        name
+        for name, steps in at_hand.items()
         if any(s.setting.technique is technique and dial_row(technique, s.setting.grouping) is row for s in steps)
-    }  # fmt: skip
+    }
     found = changed(sites["one"], sites["usual"])
     sheets = {name.removeprefix("sheets/").removesuffix(".html") for name in found if name.startswith("sheets/")}
     assert {name for name in sheets if "--" not in name} == set_by_it

@@ -129,8 +129,3 @@ def _catches_all(module: str) -> Iterator[ast.ExceptHandler]:
 
 def test_everything_is_caught_in_one_place_only() -> None:
     assert [m for m in MODULES for _ in _catches_all(m)] == ["generator.faults"]
-
-
-@pytest.mark.parametrize("module", MODULES)
-def test_a_module_can_be_read_at_one_sitting(module: str) -> None:
-    assert MODULES[module].stat().st_size <= 14_000

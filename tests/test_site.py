@@ -130,8 +130,10 @@ def test_the_menu_has_the_procedures_in_the_groups_and_the_order_of_their_record
     (listed,) = [entry["Procedures"] for entry in nav if "Procedures" in entry]
     menu = {
         group: [Path(page).stem for entry in pages for page in entry.values()]
-        for groups in listed if isinstance(groups, dict) for group, pages in groups.items()
-    }  # fmt: skip
+        for groups in listed
+        if isinstance(groups, dict)
+        for group, pages in groups.items()
+    }
     by_group: dict[str, list[str]] = {}
     for procedure in RECORDS.procedures.values():
         by_group.setdefault(procedure.group, []).append(procedure.id)
@@ -162,10 +164,9 @@ class TestTheLastGoodSiteStands:
         return folder
 
     def untouched(self, project: Path) -> bool:
-        return (
-            (project / "site" / "index.html").read_text("utf-8") == "the last good one"
-            and [p.name for p in project.iterdir() if p.name.startswith(".site")] == []
-        )
+        return (project / "site" / "index.html").read_text("utf-8") == "the last good one" and [
+            p.name for p in project.iterdir() if p.name.startswith(".site")
+        ] == []
 
     def test_after_a_mistake_in_a_record(self, project: Path) -> None:
         job = project / "content" / "jobs" / "tide-table.yml"

@@ -16,9 +16,19 @@ from tests.planning.demo import RECORDS
 pytestmark = pytest.mark.xdist_group("site")
 
 # Each has a table of many columns that used to need scrolling.
-WIDE = ("reference/dials.html", "reference/speeds.html", "reference/groupings.html", "reference/machines.html",
-        "reference/scar-rules.html", "reference/screening.html", "reference/inks.html", "reference/sites.html",
-        "reference/disinfectants.html", "reference/restock.html", "reference/cycles.html")  # fmt: skip
+WIDE = (
+    "reference/dials.html",
+    "reference/speeds.html",
+    "reference/groupings.html",
+    "reference/machines.html",
+    "reference/scar-rules.html",
+    "reference/screening.html",
+    "reference/inks.html",
+    "reference/sites.html",
+    "reference/disinfectants.html",
+    "reference/restock.html",
+    "reference/cycles.html",
+)
 
 
 @pytest.fixture
@@ -122,9 +132,13 @@ def test_on_a_phone_each_value_stands_beside_its_column(page: Any, site: Path, n
     label = cell.get_attribute("data-label")
     said = cell.evaluate("e => getComputedStyle(e, '::before').content")
     assert label and (label in said or said == "attr(data-label)")
-    assert page.evaluate(
-        "[...document.querySelectorAll('.wide')].filter(e => e.scrollWidth > e.clientWidth + 1).map(e => e.ariaLabel)"
-    ) == []  # fmt: skip
+    assert (
+        page.evaluate(
+            "[...document.querySelectorAll('.wide')].filter(e => e.scrollWidth > e.clientWidth + 1).map(e => "
+            "e.ariaLabel)"
+        )
+        == []
+    )
 
 
 def test_a_phone_sorts_by_a_list_of_choices(page: Any, site: Path) -> None:

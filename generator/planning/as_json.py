@@ -49,7 +49,10 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
         "placement": {
             name: explained(value)
             for name, value in (
-                ("width", place.width), ("height", place.height), ("area", place.area), ("wrap", place.wrap),
+                ("width", place.width),
+                ("height", place.height),
+                ("area", place.area),
+                ("wrap", place.wrap),
                 ("seen at once", place.seen),
             )
             if value is not None
@@ -63,7 +66,9 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
             }
             for s in plan.scars
         ],
-        "skin": None if plan.tone is None else {
+        "skin": None
+        if plan.tone is None
+        else {
             "tone": plan.tone.word,
             "swatch": plan.tone.swatch,
             "angle": None if plan.tone.angle is None else explained(plan.tone.angle),
@@ -72,7 +77,7 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
         "work": None if plan.work is None else _work(plan.work),
         "afterwards": _afterwards(plan.job),
         "kept_until": None if plan.kept_until is None else explained_day(plan.kept_until),
-    }  # fmt: skip
+    }
 
 
 def _work(work: Work) -> dict[str, Any]:
@@ -80,11 +85,15 @@ def _work(work: Work) -> dict[str, Any]:
     return {
         "order": [_step(number, step) for number, step in enumerate(work.steps, 1)],
         "timetable": _times(table),
-        "timetable_learned": None if table.learned is None else {
+        "timetable_learned": None
+        if table.learned is None
+        else {
             name: explained(value)
             for name, value in (
-                ("working", table.learned.working), ("breaks", table.learned.breaks),
-                ("in the chair", table.learned.chair), ("whole", table.learned.whole),
+                ("working", table.learned.working),
+                ("breaks", table.learned.breaks),
+                ("in the chair", table.learned.chair),
+                ("whole", table.learned.whole),
                 ("sittings", table.learned.sittings),
             )
         },
@@ -118,9 +127,10 @@ def _work(work: Work) -> dict[str, Any]:
         },
         "next_sitting": _day(work.next_sitting.earliest if work.next_sitting else None),
         # Only a piece that is finished has a touch-up.
-        "touch_up": None if work.next_sitting else
-            {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
-    }  # fmt: skip
+        "touch_up": None
+        if work.next_sitting
+        else {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
+    }
 
 
 def _afterwards(job: Job) -> dict[str, Any] | None:
@@ -178,11 +188,17 @@ def _times(table: Timetable) -> dict[str, Any]:
     return {
         name: explained(value)
         for name, value in (
-            ("set up", table.set_up), ("stencil", table.stencil), ("drying", table.dry),
-            ("working", table.working), ("breaks", table.breaks), ("clean and wrap", table.wrap),
-            ("in the chair", table.chair), ("whole", table.whole), ("sittings", table.sittings),
+            ("set up", table.set_up),
+            ("stencil", table.stencil),
+            ("drying", table.dry),
+            ("working", table.working),
+            ("breaks", table.breaks),
+            ("clean and wrap", table.wrap),
+            ("in the chair", table.chair),
+            ("whole", table.whole),
+            ("sittings", table.sittings),
         )
-    }  # fmt: skip
+    }
 
 
 def _tray(tray: Tray) -> dict[str, Any]:

@@ -39,15 +39,22 @@ def speed_for_dial(records: Records, machine: Machine, stroke: float, cartridge:
 
 
 def _reckoned(
-    records: Records, machine: Machine, stroke: float, cartridge: str, function: Callable[..., float], kind: str,
+    records: Records,
+    machine: Machine,
+    stroke: float,
+    cartridge: str,
+    function: Callable[..., float],
+    kind: str,
     **given: Value,
-) -> Reckoned:  # fmt: skip
+) -> Reckoned:
     measured = calibration_for(records, machine, stroke, cartridge)
     if measured is None:
         raise Refusal(
-            "measured", "no calibration", f"one for {machine.id} with stroke {stroke:g} mm",
+            "measured",
+            "no calibration",
+            f"one for {machine.id} with stroke {stroke:g} mm",
             "measure the frequency at three dial settings or more",
-        )  # fmt: skip
+        )
     where = f"calibrations.{measured.id}"
     points = tuple(calibration.Point(v.low, f.low) for v, f in measured.points)
     said = ", ".join(f"{v.text} = {f.text}" for v, f in measured.points)
@@ -56,11 +63,16 @@ def _reckoned(
         # A job does not name its supply: the machine is run on the one it was measured with.
         return Named(
             calibration.Conditions(machine.id, stroke, kind_of_cartridge, measured.supply),
-            f"{machine.id}, {measured.stroke.text}, {kind_of_cartridge} cartridge, {measured.supply}", where,
+            f"{machine.id}, {measured.stroke.text}, {kind_of_cartridge} cartridge, {measured.supply}",
+            where,
             measured.source,
-        )  # fmt: skip
+        )
 
     return reckon(
-        function, kind, **given, points=Named(points, said, f"{where}.points", measured.source),
-        measured=conditions(measured.cartridge), asked=conditions(cartridge),
-    )  # fmt: skip
+        function,
+        kind,
+        **given,
+        points=Named(points, said, f"{where}.points", measured.source),
+        measured=conditions(measured.cartridge),
+        asked=conditions(cartridge),
+    )

@@ -30,6 +30,10 @@ def contradictions(records: Records, job: Job) -> Iterator[Diagnostic]:
 
 def _late(place: Place, what: str, when: datetime.date, on: datetime.date) -> Diagnostic:
     return Diagnostic(
-        "J612", place, f"{what} is dated after the sitting", str(when), f"a day up to {on}",
+        "J612",
+        place,
+        f"{what} is dated after the sitting",
+        str(when),
+        f"a day up to {on}",
         "mend one of the two dates",
-    )  # fmt: skip
+    )

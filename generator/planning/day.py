@@ -47,10 +47,12 @@ def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) 
     limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
-        (SET_UP, _middle(table.set_up), 0), (STENCIL, _middle(table.stencil), 0), (DRYING, _middle(table.dry), 0),
+        (SET_UP, _middle(table.set_up), 0),
+        (STENCIL, _middle(table.stencil), 0),
+        (DRYING, _middle(table.dry), 0),
         *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low),
         (WRAP, _middle(table.wrap), 0),
-    ]  # fmt: skip
+    ]
     made, after = [], -_middle(table.set_up)  # set up before the client comes
     for kind, minutes, step in parts:
         begins, ends = (seated + datetime.timedelta(minutes=at) for at in (after, after + minutes))

@@ -53,10 +53,13 @@ def beyond_the_piece(job: Job) -> Iterator[Diagnostic]:
         _, _, right, foot = edges_of(part)
         if right > width.low or foot > height.low:
             yield Diagnostic(
-                "J611", _place(part), f"part {part.id} reaches beyond the piece",
-                f"{right:g} mm across, {foot:g} mm down", f"at most {width.low:g} mm across, {height.low:g} mm down",
+                "J611",
+                _place(part),
+                f"part {part.id} reaches beyond the piece",
+                f"{right:g} mm across, {foot:g} mm down",
+                f"at most {width.low:g} mm across, {height.low:g} mm down",
                 f"mend its {shape_key(part)}, or the size of the piece",
-            )  # fmt: skip
+            )
 
 
 def _frame(thing: Drawn) -> Frame:

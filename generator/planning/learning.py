@@ -133,8 +133,10 @@ def _lesson(records: Records, found: list[Timed]) -> Lesson:
         return Lesson(artist, technique, jobs, None, f"{refused.found}, {refused.expected} are needed")
     said = "; ".join(f"{t.job} {t.estimate:.3g} min estimated, {t.took:.3g} min on the clock" for t in jobs)
     times = Named(
-        tuple((timed.estimate, timed.took) for timed in jobs), said, f"jobs.{jobs[-1].job}.finished",
-    )  # fmt: skip
+        tuple((timed.estimate, timed.took) for timed in jobs),
+        said,
+        f"jobs.{jobs[-1].job}.finished",
+    )
     factor = significant(made.factor)
     return Lesson(artist, technique, jobs, Reckoned(factor, factor, "number", clock.learned_factor, (("jobs", times),)))
 
@@ -151,11 +153,15 @@ def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
         )
         rate = technique.clock_rate
         yield Diagnostic(
-            "J621", rate.place or technique.id.place, f"finished jobs put this clock rate in doubt ({who})",
-            f"“{rate.text}”", "a rate that finished jobs keep to within a factor of two",
+            "J621",
+            rate.place or technique.id.place,
+            f"finished jobs put this clock rate in doubt ({who})",
+            f"“{rate.text}”",
+            "a rate that finished jobs keep to within a factor of two",
             "time the technique by the clock, wipes and dips included, and mend `clock_rate`; or mend the times of "
-            "the jobs", note="nothing is corrected by a factor as large as this",
-        )  # fmt: skip
+            "the jobs",
+            note="nothing is corrected by a factor as large as this",
+        )
 
 
 def at_their_pace(job: Job, steps: tuple[Step, ...], learned: Learned) -> tuple[Step, ...]:

@@ -25,9 +25,14 @@ def old_work_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Silence about old work is a question, not a no."""
     if job.old_work is None:
         yield Finding(
-            "wait", "Old tattoo work in the area is not on file.", "Look, ask, and write `none` or what is there.",
-            "old_work", "studio.limits.same_skin_again", records.studio.source, asks=True,
-        )  # fmt: skip
+            "wait",
+            "Old tattoo work in the area is not on file.",
+            "Look, ask, and write `none` or what is there.",
+            "old_work",
+            "studio.limits.same_skin_again",
+            records.studio.source,
+            asks=True,
+        )
     for old in job.old_work or ():
         over = [part for part in job.parts if shapes.overlap(shape_of(part), shape_of(old)) > 0]
         yield from _open_questions(records, old)
@@ -43,9 +48,14 @@ def _open_questions(records: Records, old: OldWork) -> Iterator[Finding]:
     for key, question in QUESTIONS:
         if getattr(old, key) is None:
             yield Finding(
-                "wait", f"Old work {old.id}: not on file {question}.", f"Look, ask, and write `{key}` into the job.",
-                f"old_work.{old.id}.{key}", "studio.limits.after_laser", records.studio.source, asks=True,
-            )  # fmt: skip
+                "wait",
+                f"Old work {old.id}: not on file {question}.",
+                f"Look, ask, and write `{key}` into the job.",
+                f"old_work.{old.id}.{key}",
+                "studio.limits.after_laser",
+                records.studio.source,
+                asks=True,
+            )
 
 
 def _still_healing(records: Records, job: Job, old: OldWork, over: list[Part]) -> Iterator[Finding]:
@@ -55,19 +65,26 @@ def _still_healing(records: Records, job: Job, old: OldWork, over: list[Part]) -
     again = weeks_later(max(old.laser), rest.high)
     if again > job.date:
         yield Finding(
-            "wait", f"Old work {old.id}: the skin rests {rest.text} before it is worked over.",
-            "Look at the skin again on that day; a date alone clears nothing.", f"old_work.{old.id}.laser",
-            "studio.limits.after_laser", records.studio.source, until=again,
-        )  # fmt: skip
+            "wait",
+            f"Old work {old.id}: the skin rests {rest.text} before it is worked over.",
+            "Look at the skin again on that day; a date alone clears nothing.",
+            f"old_work.{old.id}.laser",
+            "studio.limits.after_laser",
+            records.studio.source,
+            until=again,
+        )
 
 
 def _kept_free(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
     if over:
         yield Finding(
-            "wait", f"Old work {old.id}: the client wants it left free; redraw.",
+            "wait",
+            f"Old work {old.id}: the client wants it left free; redraw.",
             "A drawing that keeps off it, or another wish that the client has put in writing.",
-            f"old_work.{old.id}", f"jobs.old_work.{old.id}.wish", records.studio.source,
-        )  # fmt: skip
+            f"old_work.{old.id}",
+            f"jobs.old_work.{old.id}.wish",
+            records.studio.source,
+        )
 
 
 def _too_small(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
@@ -76,10 +93,13 @@ def _too_small(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
     if covering < ratio * covered:
         wanted = shown(ratio * covered, ratio * covered, "area", units)
         yield Finding(
-            "care", f"Old work {old.id}: what covers it is less than {ratio:g} times as large.",
-            f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.", f"old_work.{old.id}",
-            "studio.limits.cover_ratio", records.studio.source,
-        )  # fmt: skip
+            "care",
+            f"Old work {old.id}: what covers it is less than {ratio:g} times as large.",
+            f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.",
+            f"old_work.{old.id}",
+            "studio.limits.cover_ratio",
+            records.studio.source,
+        )
 
 
 def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
@@ -97,17 +117,23 @@ def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
     # An ink without an area shares its whole part, and nobody wrote how much of it.
     if darks and len(filled) == len(darks) and sum(filled) < shapes.area(shape_of(old)):
         yield Finding(
-            "care", f"Old work {old.id}: the dark inks over it fill less than it does.",
-            "Give the darks of the drawing the room of the darks below.", f"old_work.{old.id}.area",
-            "studio.limits.cover_lightness", records.studio.source,
-        )  # fmt: skip
+            "care",
+            f"Old work {old.id}: the dark inks over it fill less than it does.",
+            "Give the darks of the drawing the room of the darks below.",
+            f"old_work.{old.id}.area",
+            "studio.limits.cover_lightness",
+            records.studio.source,
+        )
     for part in over:
         if not any(covers(laid) for laid in part.colours):
             yield Finding(
-                "care", f"Old work {old.id}: part {part.id} has no ink dark enough to cover it.",
-                "Put the darks of the drawing over the darks of the old work.", f"old_work.{old.id}",
-                "studio.limits.cover_lightness", records.studio.source,
-            )  # fmt: skip
+                "care",
+                f"Old work {old.id}: part {part.id} has no ink dark enough to cover it.",
+                "Put the darks of the drawing over the darks of the old work.",
+                f"old_work.{old.id}",
+                "studio.limits.cover_lightness",
+                records.studio.source,
+            )
 
 
 def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:

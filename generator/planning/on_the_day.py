@@ -20,15 +20,24 @@ def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
     rest, source = records.studio.limits.same_skin_again, records.studio.source
     if job.sitting > 1 and job.last_worked is None:
         yield Finding(
-            "wait", "Not on file when this skin was last worked.", "Look it up, and write `last_worked` into the job.",
-            "last_worked", "studio.limits.same_skin_again", source, asks=True,
-        )  # fmt: skip
+            "wait",
+            "Not on file when this skin was last worked.",
+            "Look it up, and write `last_worked` into the job.",
+            "last_worked",
+            "studio.limits.same_skin_again",
+            source,
+            asks=True,
+        )
     if job.last_worked is not None and (again := weeks_later(job.last_worked, rest.high)) > job.date:
         yield Finding(
-            "wait", f"The same skin rests {rest.text} from sitting to sitting.",
-            "Look at the skin again on that day; a date alone clears nothing.", "last_worked",
-            "studio.limits.same_skin_again", source, until=again,
-        )  # fmt: skip
+            "wait",
+            f"The same skin rests {rest.text} from sitting to sitting.",
+            "Look at the skin again on that day; a date alone clears nothing.",
+            "last_worked",
+            "studio.limits.same_skin_again",
+            source,
+            until=again,
+        )
 
 
 def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
@@ -36,17 +45,26 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
     studio = records.studio
     if job.numbing is None:
         yield Finding(
-            "wait", "Not on file whether a numbing product was put on.", "Ask, and write `none` or what it is.",
-            "numbing", "studio.numbing_allowed", studio.source, asks=True,
-        )  # fmt: skip
+            "wait",
+            "Not on file whether a numbing product was put on.",
+            "Ask, and write `none` or what it is.",
+            "numbing",
+            "studio.numbing_allowed",
+            studio.source,
+            asks=True,
+        )
     elif job.numbing and studio.numbing_allowed != "yes":
         asks = studio.numbing_allowed == "ask"
         yield Finding(
-            "care", "A numbing product is named, and the studio "
+            "care",
+            "A numbing product is named, and the studio "
             + ("decides that on the day." if asks else "does not work with one."),
             "Keep to the studio’s policy: " + ("ask before the first line." if asks else "another day without it."),
-            "numbing", "studio.numbing_allowed", studio.source, asks=asks,
-        )  # fmt: skip
+            "numbing",
+            "studio.numbing_allowed",
+            studio.source,
+            asks=asks,
+        )
 
 
 def pose_findings(records: Records, job: Job) -> Iterator[Finding]:
@@ -58,10 +76,13 @@ def pose_findings(records: Records, job: Job) -> Iterator[Finding]:
     change = max(abs(posed.low - taped.low) / taped.low * 100 for taped, posed in pairs)
     if change > limit.high:
         yield Finding(
-            "care", f"The girth changes by {change:.0f}\u00a0% in the pose.",
-            "Place the stencil standing, and look how it lies in the pose before the first line.", "girth.in_pose",
-            "studio.limits.girth_change", records.studio.source,
-        )  # fmt: skip
+            "care",
+            f"The girth changes by {change:.0f}\u00a0% in the pose.",
+            "Place the stencil standing, and look how it lies in the pose before the first line.",
+            "girth.in_pose",
+            "studio.limits.girth_change",
+            records.studio.source,
+        )
 
 
 def mix_findings(records: Records, job: Job, day: Timetable) -> Iterator[Finding]:
@@ -73,10 +94,13 @@ def mix_findings(records: Records, job: Job, day: Timetable) -> Iterator[Finding
         ends = disinfection.mix_expires(begins, product.mix_life.low)
         if ends < day.done_between[1]:
             yield Finding(
-                "care", f"{product.name} is good for {product.mix_life.text}: until {ends:%H:%M}.",
-                "Mix it anew then, and write the time on the bottle.", f"disinfectants.{product.id}",
-                f"disinfectants.{product.id}.mix_life", product.source,
-            )  # fmt: skip
+                "care",
+                f"{product.name} is good for {product.mix_life.text}: until {ends:%H:%M}.",
+                "Mix it anew then, and write the time on the bottle.",
+                f"disinfectants.{product.id}",
+                f"disinfectants.{product.id}.mix_life",
+                product.source,
+            )
 
 
 def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
@@ -94,7 +118,10 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
         said = shown(reached, reached, "acceleration", records.studio.units)
         machine = next(machine for machine in machines.values() if machine.vibration is not None)
         yield Finding(
-            "care", f"The hand takes {said} over this day, which is at the action value or above.",
-            "Change to a calmer machine, share the day, or stop earlier; numbness comes before any table.", "artist",
-            f"machines.{machine.id}.vibration", machine.source,
-        )  # fmt: skip
+            "care",
+            f"The hand takes {said} over this day, which is at the action value or above.",
+            "Change to a calmer machine, share the day, or stop earlier; numbness comes before any table.",
+            "artist",
+            f"machines.{machine.id}.vibration",
+            machine.source,
+        )

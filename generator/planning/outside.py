@@ -32,7 +32,10 @@ def _beside(spot: Spot, what: str, job: Job) -> Diagnostic:
     width, height = job.size
     at = spot[0] if spot[0].low > width.low else spot[1]
     return Diagnostic(
-        "J613", at.place or job.id.place, f"{what} lies outside the piece", f"“{at.text}”",
+        "J613",
+        at.place or job.id.place,
+        f"{what} lies outside the piece",
+        f"“{at.text}”",
         f"at most {width.text} across, {height.text} down",
         "look at its unit and mend it, or the size of the piece; what lies beside the piece is left out",
-    )  # fmt: skip
+    )

@@ -29,9 +29,14 @@ def piece_findings(
 def _girth(records: Records, job: Job) -> Iterator[Finding]:
     if job.girth is None and records.sites[job.place].limb:
         yield Finding(
-            "care", "The girth is not taped.", "Tape it standing and relaxed, and write it into the job.", "girth",
-            f"sites.{job.place}.limb", records.studio.source, asks=True,
-        )  # fmt: skip
+            "care",
+            "The girth is not taped.",
+            "Tape it standing and relaxed, and write it into the job.",
+            "girth",
+            f"sites.{job.place}.limb",
+            records.studio.source,
+            asks=True,
+        )
 
 
 def _length(
@@ -44,25 +49,34 @@ def _length(
         fewest, most = timetable.sittings.low, max(timetable.sittings.high, len(sittings))
         estimated = "" if fewest == most else f", {fewest:g} to {most:g} by the estimates"
         yield Finding(
-            "care", f"Longer than one sitting of {said}: planned in {len(sittings)}{estimated}.",
-            f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.", "parts",
-            longest.where, source,
-        )  # fmt: skip
+            "care",
+            f"Longer than one sitting of {said}: planned in {len(sittings)}{estimated}.",
+            f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.",
+            "parts",
+            longest.where,
+            source,
+        )
     elif timetable.learned is not None and timetable.learned.sittings.high > 1:
         yield Finding(
-            "care", f"At the pace of {records.people[job.artist].name}’s finished jobs longer than one sitting of "
-            f"{said}.", "Agree beforehand where to stop if it takes that long.", "parts",
-            longest.where, source,
-        )  # fmt: skip
+            "care",
+            f"At the pace of {records.people[job.artist].name}’s finished jobs longer than one sitting of {said}.",
+            "Agree beforehand where to stop if it takes that long.",
+            "parts",
+            longest.where,
+            source,
+        )
     # By the slow end: nobody knows beforehand how quick it goes.
     too_long = [str(number) for number, step in enumerate(steps, 1) if step.minutes.high > limits.break_after.low]
     if too_long:
         named = "Step" if len(too_long) == 1 else "Steps"
         yield Finding(
-            "care", f"{named} {', '.join(too_long)} can take longer than the {limits.break_after.text} between breaks.",
-            f"Break off within it, {limits.break_after.text} after the last break at the latest.", "parts",
-            "studio.limits.break_after", source,
-        )  # fmt: skip
+            "care",
+            f"{named} {', '.join(too_long)} can take longer than the {limits.break_after.text} between breaks.",
+            f"Break off within it, {limits.break_after.text} after the last break at the latest.",
+            "parts",
+            "studio.limits.break_after",
+            source,
+        )
 
 
 def _gaps(records: Records, job: Job) -> Iterator[Finding]:
@@ -72,10 +86,13 @@ def _gaps(records: Records, job: Job) -> Iterator[Finding]:
         limit: Quantity = getattr(records.studio.limits, key)
         if part.gap is not None and paper.will_close(part.gap.low, limit.low):
             yield Finding(
-                "care", f"Part {part.id}: a {what} of {part.gap.text} will close.",
-                f"Open it to {limit.text} or leave lines out.", f"parts.{part.id}.gap",
-                f"studio.limits.{key}", records.studio.source,
-            )  # fmt: skip
+                "care",
+                f"Part {part.id}: a {what} of {part.gap.text} will close.",
+                f"Open it to {limit.text} or leave lines out.",
+                f"parts.{part.id}.gap",
+                f"studio.limits.{key}",
+                records.studio.source,
+            )
 
 
 def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
@@ -85,10 +102,13 @@ def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding
         if step.narrowest is not None and step.narrowest < width.low:
             there, wide = (shown(side, side, "length", units) for side in (step.narrowest, width.low))
             yield Finding(
-                "care", f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
-                "Take a narrower grouping there, or leave that place to a round one.", f"parts.{step.part.id}",
-                f"groupings.{grouping.id}", grouping.source,
-            )  # fmt: skip
+                "care",
+                f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
+                "Take a narrower grouping there, or leave that place to a round one.",
+                f"parts.{step.part.id}",
+                f"groupings.{grouping.id}",
+                grouping.source,
+            )
 
 
 def _light_before_dark(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
@@ -102,7 +122,10 @@ def _light_before_dark(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
     for pair in layout.light_before_dark(laid, limits.beside.low, limits.darker_by):
         light, dark = (steps[int(name) - 1] for name in (pair.light, pair.dark))
         yield Finding(
-            "care", f"Step {pair.light}: {light.ink.name} lies beside {dark.ink.name}, laid later and darker.",
-            "Cover the light ink while the dark one is laid, or move it behind.", f"parts.{light.part.id}",
-            "studio.limits.darker_by", records.studio.source,
-        )  # fmt: skip
+            "care",
+            f"Step {pair.light}: {light.ink.name} lies beside {dark.ink.name}, laid later and darker.",
+            "Cover the light ink while the dark one is laid, or move it behind.",
+            f"parts.{light.part.id}",
+            "studio.limits.darker_by",
+            records.studio.source,
+        )

@@ -143,9 +143,17 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         touch_up = _touch_up(records, job, scars, steps)
         work = Work(steps, timetable, tray, touch_up, sittings, today, lessons_for(job, steps, learned))
     made = JobPlan(
-        job, records.people[job.artist], records.sites[job.place], verdict, findings, scars, placement, work,
-        _kept_until(records, job), tone,
-    )  # fmt: skip
+        job,
+        records.people[job.artist],
+        records.sites[job.place],
+        verdict,
+        findings,
+        scars,
+        placement,
+        work,
+        _kept_until(records, job),
+        tone,
+    )
     return made, ()
 
 
@@ -175,9 +183,13 @@ def _placement(job: Job) -> tuple[Placement, Report]:
         seen = reckon(body.share_seen, "number", width=width, girth=girth)
     except Refusal as refusal:
         mistake = Diagnostic(
-            "A902", narrow.place or job.id.place, f"found {refusal.found}, expected {refusal.expected}", refusal.found,
-            refusal.expected, refusal.remedy,
-        )  # fmt: skip
+            "A902",
+            narrow.place or job.id.place,
+            f"found {refusal.found}, expected {refusal.expected}",
+            refusal.found,
+            refusal.expected,
+            refusal.remedy,
+        )
         return Placement(width, height, area, None, None), (mistake,)
     return Placement(width, height, area, wrap, seen), ()
 

@@ -87,9 +87,12 @@ def reckon(function: Callable[..., Any], kind: str, /, **inputs: Operand) -> Rec
 def total(values: list[Value], kind: str) -> Reckoned:
     """The sum of values of one kind."""
     return Reckoned(
-        significant(sum(v.low for v in values)), significant(sum(v.high for v in values)), kind, add,
+        significant(sum(v.low for v in values)),
+        significant(sum(v.high for v in values)),
+        kind,
+        add,
         tuple((f"part {n}", v) for n, v in enumerate(values, 1)),
-    )  # fmt: skip
+    )
 
 
 def add(*parts: float) -> float:

@@ -90,9 +90,7 @@ def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
     job = plan.job
     if job.finished is not None:
         return None
-    return JobNeeds(
-        str(job.id), job.title, job.date, plan.work is not None, plan.verdict.heading, tuple(_needs(plan))
-    )
+    return JobNeeds(str(job.id), job.title, job.date, plan.work is not None, plan.verdict.heading, tuple(_needs(plan)))
 
 
 def _needs(plan: JobPlan) -> Iterator[Need]:
@@ -115,11 +113,17 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
             yield Need(INKS, str(poured.ink.id), poured.millilitres)
             continue
         where = f"inks.{poured.ink.id}.mixed"
-        yield Need(INKS, str(mixed.of), reckon(
-            ink_in_wash, "volume", millilitres=poured.millilitres,
-            parts_ink=plain(mixed.parts_ink, where, poured.ink.source),
-            parts_water=plain(mixed.parts_water, where, poured.ink.source),
-        ))  # fmt: skip
+        yield Need(
+            INKS,
+            str(mixed.of),
+            reckon(
+                ink_in_wash,
+                "volume",
+                millilitres=poured.millilitres,
+                parts_ink=plain(mixed.parts_ink, where, poured.ink.source),
+                parts_water=plain(mixed.parts_water, where, poured.ink.source),
+            ),
+        )
 
 
 def ink_in_wash(millilitres: float, parts_ink: float, parts_water: float) -> float:
@@ -179,9 +183,7 @@ def _bottles(records: Records, ink: Ink) -> tuple[Recorded, ...]:
     return tuple(recorded(getattr(ink.shelf, key), f"{where}.{key}", source) for key in keys)
 
 
-def _line(
-    family: str, entry: str, name: str, counted_in: str, need: Value, count: tuple[Recorded, ...]
-) -> Line:
+def _line(family: str, entry: str, name: str, counted_in: str, need: Value, count: tuple[Recorded, ...]) -> Line:
     if not count:
         return Line(family, str(entry), name, counted_in, need, None, None, None, None)
     stock, reserve, pack = count

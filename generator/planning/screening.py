@@ -23,17 +23,26 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
     """One finding for each question that was not answered clear."""
     if job.screening is None:
         yield Finding(
-            _worst(records), "The screening questions are not answered.", "Ask all of them and write the answers down.",
-            "screening", "screening", records.studio.source, asks=True,
-        )  # fmt: skip
+            _worst(records),
+            "The screening questions are not answered.",
+            "Ask all of them and write the answers down.",
+            "screening",
+            "screening",
+            records.studio.source,
+            asks=True,
+        )
         return
     screening = job.screening
     if job.date - screening.asked > datetime.timedelta(days=records.studio.limits.screening_valid.low):
         yield Finding(
-            _worst(records), f"The screening was asked on {screening.asked}, too long before the sitting.",
-            "Ask all questions again.", "screening.asked", "studio.limits.screening_valid", records.studio.source,
+            _worst(records),
+            f"The screening was asked on {screening.asked}, too long before the sitting.",
+            "Ask all questions again.",
+            "screening.asked",
+            "studio.limits.screening_valid",
+            records.studio.source,
             asks=True,
-        )  # fmt: skip
+        )
     for question in records.screening.values():
         if screening.answers is None:
             if question.added > screening.asked:
@@ -52,33 +61,50 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Whether allergies are on file, and whether something on the tray is among them."""
     if job.allergies is None:
         yield Finding(
-            "wait", "Allergies are not on file.", "Ask, and write `none` or what it is.", "allergies", "allergies",
-            records.studio.source, asks=True,
-        )  # fmt: skip
+            "wait",
+            "Allergies are not on file.",
+            "Ask, and write `none` or what it is.",
+            "allergies",
+            "allergies",
+            records.studio.source,
+            asks=True,
+        )
         return
     for supply in records.supplies.values():
         if supply.contains is None and job.allergies:
             yield Finding(
-                "wait", f"Nobody has read what {supply.name} contains.",
+                "wait",
+                f"Nobody has read what {supply.name} contains.",
                 "Read the label, and write it into the record.",
-                f"supplies.{supply.id}", f"supplies.{supply.id}.contains", supply.source, asks=True,
-            )  # fmt: skip
+                f"supplies.{supply.id}",
+                f"supplies.{supply.id}.contains",
+                supply.source,
+                asks=True,
+            )
         for allergen in sorted(set(supply.contains or ()) & set(job.allergies)):
             level: Level = "care" if supply.instead else "wait"
             remedy = supply.instead or "Nothing is on file to take instead: find something before the day."
             yield Finding(
-                level, f"Allergy to {allergen}: {supply.name} stays off the tray.", remedy, f"allergies.{allergen}",
-                f"supplies.{supply.id}", supply.source,
-            )  # fmt: skip
+                level,
+                f"Allergy to {allergen}: {supply.name} stays off the tray.",
+                remedy,
+                f"allergies.{allergen}",
+                f"supplies.{supply.id}",
+                supply.source,
+            )
     known = {word for supply in records.supplies.values() for word in supply.contains or ()}
     for allergen in sorted(set(job.allergies) - known):
         near = difflib.get_close_matches(allergen, sorted(known), n=1)
         yield Finding(
-            "wait", f"Allergy to {allergen}: no record says what contains it.",
+            "wait",
+            f"Allergy to {allergen}: no record says what contains it.",
             (f"Did you mean “{near[0]}”? If not: read" if near else "Read")
-            + " the labels of all that touches the client before it goes on the tray.", f"allergies.{allergen}",
-            "supplies", records.studio.source, asks=True,
-        )  # fmt: skip
+            + " the labels of all that touches the client before it goes on the tray.",
+            f"allergies.{allergen}",
+            "supplies",
+            records.studio.source,
+            asks=True,
+        )
 
 
 def _worst(records: Records) -> Level:
@@ -88,9 +114,14 @@ def _worst(records: Records) -> Level:
 
 def _unanswered(question: Question, how: str, studio: Studio) -> Finding:
     return Finding(
-        _level(question), f"The question “{question.id}” {how}.", ASK, f"screening.{question.id}",
-        f"screening.{question.id}", studio.source, asks=True,
-    )  # fmt: skip
+        _level(question),
+        f"The question “{question.id}” {how}.",
+        ASK,
+        f"screening.{question.id}",
+        f"screening.{question.id}",
+        studio.source,
+        asks=True,
+    )
 
 
 def is_open_question(finding: Finding) -> bool:

@@ -66,10 +66,16 @@ def technique_for(records: Records, part: Part, work: Lines | Colour) -> Techniq
             if need != "fine lines" or dial_row(technique, chosen) is not None:
                 return technique
     place = work.ink.place if isinstance(work, Colour) else part.id.place
-    raise NoSetting(Diagnostic(
-        "J601", place, f"no technique is usual for {wanted[-1]}", wanted[-1], "a technique with it in `usual_for`",
-        f"name a `technique` here, or add `{wanted[-1]}` to `usual_for` of one in techniques.yml",
-    ))  # fmt: skip
+    raise NoSetting(
+        Diagnostic(
+            "J601",
+            place,
+            f"no technique is usual for {wanted[-1]}",
+            wanted[-1],
+            "a technique with it in `usual_for`",
+            f"name a `technique` here, or add `{wanted[-1]}` to `usual_for` of one in techniques.yml",
+        )
+    )
 
 
 def dial_row(technique: Technique, grouping: Grouping) -> Dial | None:
@@ -89,11 +95,16 @@ def setting_for(records: Records, job: Job, part: Part, work: Lines | Colour) ->
     place = (work.needle or work.technique or (work.ink if isinstance(work, Colour) else part.id)).place
     if row is None:
         fitting = ", ".join(sorted({c for r in technique.dials for c in r.configurations}))
-        raise NoSetting(Diagnostic(
-            "J602", place, f"{technique.id} has no speed for {grouping.label}", f"“{grouping.label}”",
-            f"a grouping that {technique.id} is worked with ({fitting})",
-            f"choose another needle or technique, or add {grouping.label} to `dials` of {technique.id}",
-        ))  # fmt: skip
+        raise NoSetting(
+            Diagnostic(
+                "J602",
+                place,
+                f"{technique.id} has no speed for {grouping.label}",
+                f"“{grouping.label}”",
+                f"a grouping that {technique.id} is worked with ({fitting})",
+                f"choose another needle or technique, or add {grouping.label} to `dials` of {technique.id}",
+            )
+        )
     first: NoSetting | None = None
     for machine in _machines(records, technique, work):
         try:
@@ -118,21 +129,32 @@ def _machines(records: Records, technique: Technique, work: Settings) -> Iterato
 
 
 def _on(
-    records: Records, job: Job, technique: Technique, grouping: Grouping, row: Dial, machine: Machine,
-    work: Settings, place: Place,
-) -> Setting:  # fmt: skip
+    records: Records,
+    job: Job,
+    technique: Technique,
+    grouping: Grouping,
+    row: Dial,
+    machine: Machine,
+    work: Settings,
+    place: Place,
+) -> Setting:
     where = f"techniques.{technique.id}"
     stroke = _stroke(records, technique, machine, place)
     speed, dial = _dial(records, job, technique, grouping, row, machine, stroke, work, place)
     hang_out = _hang_out(records, job, technique, grouping, machine, work, place)
     hand = recorded(technique.hand_speed, f"{where}.hand_speed", technique.source)
     return Setting(
-        technique, grouping, machine,
+        technique,
+        grouping,
+        machine,
         Recorded(stroke.low, stroke.low, "length", f"machines.{machine.id}.strokes", machine.source),
-        speed, dial, hang_out,
+        speed,
+        dial,
+        hang_out,
         reckon(motion.spacing, "length", hand_speed=hand, frequency=speed),
-        width_of(grouping), plain(row.times_over, f"{where}.dials.times_over", technique.source),
-    )  # fmt: skip
+        width_of(grouping),
+        plain(row.times_over, f"{where}.dials.times_over", technique.source),
+    )
 
 
 def _stroke(records: Records, technique: Technique, machine: Machine, place: Place) -> Quantity:
@@ -142,56 +164,95 @@ def _stroke(records: Records, technique: Technique, machine: Machine, place: Pla
         measured = {c.stroke.low for c in records.calibrations.values() if c.machine == machine.id}
         fits = [s for s in fits if s.low in measured]
     if not fits:
-        raise NoSetting(Diagnostic(
-            "J603", place, f"{machine.id} has no stroke for {technique.id} that it was measured with"
-            if machine.dial == "volts" else f"{machine.id} has no stroke for {technique.id}",
-            ", ".join(s.text for s in machine.strokes), technique.stroke.text,
-            "choose another machine" + (", or measure this one with such a stroke" if machine.dial == "volts" else ""),
-        ))  # fmt: skip
+        raise NoSetting(
+            Diagnostic(
+                "J603",
+                place,
+                f"{machine.id} has no stroke for {technique.id} that it was measured with"
+                if machine.dial == "volts"
+                else f"{machine.id} has no stroke for {technique.id}",
+                ", ".join(s.text for s in machine.strokes),
+                technique.stroke.text,
+                "choose another machine"
+                + (", or measure this one with such a stroke" if machine.dial == "volts" else ""),
+            )
+        )
     return min(fits, key=lambda s: (abs(s.low - technique.stroke.middle), s.low))
 
 
 def _dial(
-    records: Records, job: Job, technique: Technique, grouping: Grouping, row: Dial, machine: Machine,
-    stroke: Quantity, work: Settings, place: Place,
-) -> tuple[Value, Value]:  # fmt: skip
+    records: Records,
+    job: Job,
+    technique: Technique,
+    grouping: Grouping,
+    row: Dial,
+    machine: Machine,
+    stroke: Quantity,
+    work: Settings,
+    place: Place,
+) -> tuple[Value, Value]:
     """Speed in Hz, and the dial setting that gives it."""
     where = f"techniques.{technique.id}.dials"
     if work.dial is None:
         speed: Value = recorded(row.usual, f"{where}.usual", technique.source)
-        dial = speed if machine.dial == "Hz" else _calibrated(
-            dial_for_speed, records, machine, stroke, grouping, speed, place
+        dial = (
+            speed
+            if machine.dial == "Hz"
+            else _calibrated(dial_for_speed, records, machine, stroke, grouping, speed, place)
         )
     else:
         at = work.dial.place or place
         if work.dial.kind != machine.limits.kind:
-            raise NoSetting(Diagnostic(
-                "J604", at, f"the dial of {machine.id} shows {machine.dial}", f"“{work.dial.text}”",
-                f"a setting in {machine.dial}", f"write it in {machine.dial}, or choose another machine",
-            ))  # fmt: skip
+            raise NoSetting(
+                Diagnostic(
+                    "J604",
+                    at,
+                    f"the dial of {machine.id} shows {machine.dial}",
+                    f"“{work.dial.text}”",
+                    f"a setting in {machine.dial}",
+                    f"write it in {machine.dial}, or choose another machine",
+                )
+            )
         dial = recorded(work.dial, f"jobs.{job.id}.dial")
-        speed = dial if machine.dial == "Hz" else _calibrated(
-            speed_for_dial, records, machine, stroke, grouping, dial, at
+        speed = (
+            dial if machine.dial == "Hz" else _calibrated(speed_for_dial, records, machine, stroke, grouping, dial, at)
         )
         if not row.speed.low <= speed.low <= row.speed.high:
-            raise NoSetting(Diagnostic(
-                "J605", at, f"{technique.id} is not run at this speed with such a grouping", f"“{work.dial.text}”",
-                row.speed.text, f"choose a dial setting that gives {row.speed.text}, or take `dial` away",
-            ))  # fmt: skip
+            raise NoSetting(
+                Diagnostic(
+                    "J605",
+                    at,
+                    f"{technique.id} is not run at this speed with such a grouping",
+                    f"“{work.dial.text}”",
+                    row.speed.text,
+                    f"choose a dial setting that gives {row.speed.text}, or take `dial` away",
+                )
+            )
         place = at
     limits = machine.limits
     if not limits.low <= dial.low <= limits.high:
-        raise NoSetting(Diagnostic(
-            "J606", place, f"{machine.id} cannot be set to this for {technique.id}", f"{dial.low:g}", limits.text,
-            "choose another machine or another dial setting",
-        ))  # fmt: skip
+        raise NoSetting(
+            Diagnostic(
+                "J606",
+                place,
+                f"{machine.id} cannot be set to this for {technique.id}",
+                f"{dial.low:g}",
+                limits.text,
+                "choose another machine or another dial setting",
+            )
+        )
     return speed, dial
 
 
 def _calibrated(
-    reckoned: Callable[[Records, Machine, float, str, Value], Reckoned], records: Records, machine: Machine,
-    stroke: Quantity, grouping: Grouping, given: Value, place: Place,
-) -> Value:  # fmt: skip
+    reckoned: Callable[[Records, Machine, float, str, Value], Reckoned],
+    records: Records,
+    machine: Machine,
+    stroke: Quantity,
+    grouping: Grouping,
+    given: Value,
+    place: Place,
+) -> Value:
     try:
         return reckoned(records, machine, stroke.low, cartridge_of(grouping), given)
     except Refusal as refusal:
@@ -200,9 +261,13 @@ def _calibrated(
 
 def _refused(refusal: Refusal, place: Place) -> Diagnostic:
     return Diagnostic(
-        "A902", place, f"this cannot be computed: found {refusal.found}, expected {refusal.expected}", refusal.found,
-        refusal.expected, refusal.remedy,
-    )  # fmt: skip
+        "A902",
+        place,
+        f"this cannot be computed: found {refusal.found}, expected {refusal.expected}",
+        refusal.found,
+        refusal.expected,
+        refusal.remedy,
+    )
 
 
 def _hang_out(
@@ -210,27 +275,42 @@ def _hang_out(
 ) -> Value:
     limits = (technique.hang_out, grouping.hang_out, machine.hang_out)
     low, high = max(r.low for r in limits), min(r.high for r in limits)
-    named = f"{technique.id} {technique.hang_out.text}, {grouping.id} {grouping.hang_out.text}, " \
-            f"{machine.id} {machine.hang_out.text}"  # fmt: skip
+    named = (
+        f"{technique.id} {technique.hang_out.text}, {grouping.id} {grouping.hang_out.text}, "
+        f"{machine.id} {machine.hang_out.text}"
+    )
     if work.hang_out is not None:
         if not low <= work.hang_out.low <= high:
-            raise NoSetting(Diagnostic(
-                "J607", work.hang_out.place or place, "this hang-out is outside what technique, grouping and machine "
-                "allow", f"“{work.hang_out.text}”", named, "choose a hang-out inside all three, or take it away",
-            ))  # fmt: skip
+            raise NoSetting(
+                Diagnostic(
+                    "J607",
+                    work.hang_out.place or place,
+                    "this hang-out is outside what technique, grouping and machine allow",
+                    f"“{work.hang_out.text}”",
+                    named,
+                    "choose a hang-out inside all three, or take it away",
+                )
+            )
         return recorded(work.hang_out, f"jobs.{job.id}.hang_out")
     if low > high:
-        raise NoSetting(Diagnostic(
-            "J608", place, f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once", named,
-            "ranges that meet", "choose another grouping or machine, or mend one of the three records",
-        ))  # fmt: skip
+        raise NoSetting(
+            Diagnostic(
+                "J608",
+                place,
+                f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once",
+                named,
+                "ranges that meet",
+                "choose another grouping or machine, or mend one of the three records",
+            )
+        )
     allowed = {
         name: Named((range_.low, range_.high), range_.text, f"{name}s.{record.id}.hang_out", record.source)
         for name, record, range_ in (
-            ("technique", technique, technique.hang_out), ("grouping", grouping, grouping.hang_out),
+            ("technique", technique, technique.hang_out),
+            ("grouping", grouping, grouping.hang_out),
             ("machine", machine, machine.hang_out),
         )
-    }  # fmt: skip
+    }
     step = recorded(records.studio.limits.hang_out_step, "studio.limits.hang_out_step", records.studio.source)
     return reckon(middle_hang_out, "length", **allowed, step=step)
 

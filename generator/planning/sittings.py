@@ -56,15 +56,20 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     """
     longest = longest_sitting(records, job).low
     limits = records.studio.limits
-    filled = _fill([(step.minutes.low + step.minutes.high) / 2 for step in steps],
-                   longest, limits.break_after.low, limits.break_length.low)  # fmt: skip
+    filled = _fill(
+        [(step.minutes.low + step.minutes.high) / 2 for step in steps],
+        longest,
+        limits.break_after.low,
+        limits.break_length.low,
+    )
     today = min(job.sitting, len(filled))
     made: list[Sitting] = []
     for number, stints in enumerate(filled, 1):
         day = None
         if number >= today:
-            day = job.date if number == today else weeks_later(made[-1].earliest or job.date,
-                                                               limits.same_skin_again.high)  # fmt: skip
+            day = (
+                job.date if number == today else weeks_later(made[-1].earliest or job.date, limits.same_skin_again.high)
+            )
         made.append(Sitting(number, day, tuple(stints)))
     return tuple(made)
 
@@ -98,9 +103,13 @@ def _alone(minutes: float, between: float, pause: float) -> float:
 
 
 def at_hand(
-    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, tray: Tray,
+    records: Records,
+    job: Job,
+    steps: tuple[Step, ...],
+    timetable: Timetable,
+    tray: Tray,
     sittings: tuple[Sitting, ...],
-) -> AtHand:  # fmt: skip
+) -> AtHand:
     """The sitting on the day of the job. Where the piece takes one alone, it is the whole piece."""
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
     if len(sittings) == 1:

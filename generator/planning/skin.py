@@ -63,14 +63,24 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
     if job.scars is None:
         worst = max((rule.verdict for rule in records.scar_rules.values()), key=lambda v: RANK[v], default="wait")
         yield Finding(
-            _as_level(worst), "Scars in the area are not on file.", "Look, ask, and write `none` or what is there.",
-            "scars", "scar-rules", records.studio.source, asks=True,
-        )  # fmt: skip
+            _as_level(worst),
+            "Scars in the area are not on file.",
+            "Look, ask, and write `none` or what is there.",
+            "scars",
+            "scar-rules",
+            records.studio.source,
+            asks=True,
+        )
     if job.moles is None:
         yield Finding(
-            "wait", "Moles and lesions in the area are not on file.", "Look, and write `none` or where they are.",
-            "moles", "studio.limits.mole_clearance", records.studio.source, asks=True,
-        )  # fmt: skip
+            "wait",
+            "Moles and lesions in the area are not on file.",
+            "Look, and write `none` or where they are.",
+            "moles",
+            "studio.limits.mole_clearance",
+            records.studio.source,
+            asks=True,
+        )
 
 
 def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
@@ -81,18 +91,24 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
         said = shown(keep, keep, "length", units)
         if keep < house.low:
             yield Finding(
-                "care", f"Only {said} are kept from mole {number}; here it is {house.text}.",
-                "Keep the studio's distance, or know why not.", f"moles.{number}", "studio.limits.mole_clearance",
+                "care",
+                f"Only {said} are kept from mole {number}; here it is {house.text}.",
+                "Keep the studio's distance, or know why not.",
+                f"moles.{number}",
+                "studio.limits.mole_clearance",
                 source,
-            )  # fmt: skip
+            )
         spot = shapes.Spot(mole.at[0].low, mole.at[1].low, keep)
         for part in job.parts:
             if shapes.mole_clearance(shape_of(part), spot) < 0:
                 yield Finding(
-                    "wait", f"Part {part.id} comes nearer than {said} to mole {number}.",
-                    "Move or cut the part; a changed mole is shown to a doctor.", f"moles.{number}",
-                    "studio.limits.mole_clearance", source,
-                )  # fmt: skip
+                    "wait",
+                    f"Part {part.id} comes nearer than {said} to mole {number}.",
+                    "Move or cut the part; a changed mole is shown to a doctor.",
+                    f"moles.{number}",
+                    "studio.limits.mole_clearance",
+                    source,
+                )
 
 
 def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
@@ -105,8 +121,9 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
         for question, answer in (job.screening.answers or {}).items():
             facts[f"answer.{question}"] = bool(answer) if answer is not None else None
         if job.screening.answers is None:
-            facts |= {f"answer.{q.id}": q.clear == "yes" for q in records.screening.values()
-                      if q.added <= job.screening.asked}  # fmt: skip
+            facts |= {
+                f"answer.{q.id}": q.clear == "yes" for q in records.screening.values() if q.added <= job.screening.asked
+            }
     findings: list[Finding] = []
     undecided: list[ScarRule] = []
     steps: list[Recorded] = []
@@ -129,10 +146,14 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
             slower.append(recorded(rule.slower, f"{named}.slower", source))
     findings += _open_questions(records, scar, facts, undecided)
     return ScarReading(
-        scar, age, tuple(part.id for part in crossing), tuple(findings),
-        min(steps, key=lambda limit: limit.low, default=None), max(slower, key=lambda share: share.high, default=None),
+        scar,
+        age,
+        tuple(part.id for part in crossing),
+        tuple(findings),
+        min(steps, key=lambda limit: limit.low, default=None),
+        max(slower, key=lambda share: share.high, default=None),
         scale,
-    )  # fmt: skip
+    )
 
 
 def _age(scar: Scar, job: Job) -> Reckoned | None:
@@ -140,10 +161,11 @@ def _age(scar: Scar, job: Job) -> Reckoned | None:
         return None
     where = f"jobs.{job.id}.scars.{scar.id}.wound"
     return reckon(
-        scars.maturity_months, "months",
+        scars.maturity_months,
+        "months",
         wound=Named(_wound(scar, job.date), scar.wound.day.isoformat(), where),
         on=Named(job.date, job.date.isoformat(), f"jobs.{job.id}.date"),
-    )  # fmt: skip
+    )
 
 
 def _scale(scar: Scar, job: Job) -> Reckoned | None:
@@ -152,9 +174,10 @@ def _scale(scar: Scar, job: Job) -> Reckoned | None:
         return None
     where = f"jobs.{job.id}.scars.{scar.id}.scale"
     return reckon(
-        scars.scar_scale_total, "number",
+        scars.scar_scale_total,
+        "number",
         **{item: plain(score, f"{where}.{item}") for item, score in scar.scale},
-    )  # fmt: skip
+    )
 
 
 def _wound(scar: Scar, on: datetime.date) -> scars.Wound:
@@ -200,10 +223,14 @@ def _from_rule(rule: ScarRule, scar: Scar, job: Job, studio: Studio) -> Finding:
         level = _as_level(rule.verdict)
         return private_finding(level, f"scars.{scar.id}", f"scar-rules.{rule.id}", studio, until)
     return Finding(
-        _as_level(rule.verdict), f"Scar {scar.id}: {rule.consequence}",
+        _as_level(rule.verdict),
+        f"Scar {scar.id}: {rule.consequence}",
         rule.clears or "",
-        f"scars.{scar.id}", f"scar-rules.{rule.id}", rule.source, until=until,
-    )  # fmt: skip
+        f"scars.{scar.id}",
+        f"scar-rules.{rule.id}",
+        rule.source,
+        until=until,
+    )
 
 
 def _open_questions(
@@ -218,10 +245,14 @@ def _open_questions(
         asked |= {rule.id for rule in hanging}
         worst = max((rule.verdict for rule in hanging), key=lambda v: RANK[v], default="wait")
         yield Finding(
-            _as_level(worst if RANK[worst] >= RANK["wait"] else "wait"), f"Scar {scar.id}: not on file {question}.",
-            f"Look, ask, and write `{key}` into the job.", f"scars.{scar.id}.{key}",
-            f"scar-rules.{hanging[0].id}" if hanging else "scar-rules", records.studio.source, asks=True,
-        )  # fmt: skip
+            _as_level(worst if RANK[worst] >= RANK["wait"] else "wait"),
+            f"Scar {scar.id}: not on file {question}.",
+            f"Look, ask, and write `{key}` into the job.",
+            f"scars.{scar.id}.{key}",
+            f"scar-rules.{hanging[0].id}" if hanging else "scar-rules",
+            records.studio.source,
+            asks=True,
+        )
     for rule in undecided:
         if rule.id in asked:
             continue
@@ -233,9 +264,12 @@ def _open_questions(
             yield Finding(
                 _as_level(rule.verdict),
                 f"Scar {scar.id}: it cannot be told yet whether this holds: {rule.consequence}",
-                "Measure again and write one value, or answer what is open.", f"scars.{scar.id}",
-                f"scar-rules.{rule.id}", rule.source, asks=True,
-            )  # fmt: skip
+                "Measure again and write one value, or answer what is open.",
+                f"scars.{scar.id}",
+                f"scar-rules.{rule.id}",
+                rule.source,
+                asks=True,
+            )
 
 
 def _as_level(verdict: str) -> Level:

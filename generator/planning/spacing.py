@@ -20,7 +20,10 @@ def spacing_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
         if step.section == LINES and (spacing.high < aim.low or spacing.low > aim.high):
             far = spacing.low > aim.high
             yield Finding(
-                "care", f"Step {number}: the punctures lie too {'far apart' if far else 'close'} for {aim.text}.",
+                "care",
+                f"Step {number}: the punctures lie too {'far apart' if far else 'close'} for {aim.text}.",
                 "Slow the hand, or raise the dial inside its range." if far else "Move the hand faster.",
-                f"parts.{step.part.id}", "studio.limits.spacing", records.studio.source,
-            )  # fmt: skip
+                f"parts.{step.part.id}",
+                "studio.limits.spacing",
+                records.studio.source,
+            )

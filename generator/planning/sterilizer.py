@@ -49,16 +49,21 @@ def _read(records: Records, load: Load, spores: list[tuple[Standing, str]]) -> L
     said = "; ".join(f"{lasted.text} at {reading.text}" for lasted, reading in load.samples)
     logged = Named(samples, said, where, load.source or "")
     held = reckon(
-        held_minutes, "duration", samples=logged,
+        held_minutes,
+        "duration",
+        samples=logged,
         temperature=recorded(cycle.temperature, f"cycles.{cycle.id}.temperature", cycle.source),
-        minutes=recorded(cycle.hold, f"cycles.{cycle.id}.hold", cycle.source), upper_limit=_upper(cycle, load),
-    )  # fmt: skip
+        minutes=recorded(cycle.hold, f"cycles.{cycle.id}.hold", cycle.source),
+        upper_limit=_upper(cycle, load),
+    )
     limits, source = records.studio.limits, records.studio.source
     lethality = reckon(
-        sterilization.f0, "duration", samples=logged,
+        sterilization.f0,
+        "duration",
+        samples=logged,
         reference=recorded(limits.f0_reference, "studio.limits.f0_reference", source),
         z=plain(limits.f0_z, "studio.limits.f0_z", source),
-    )  # fmt: skip
+    )
     found = [*_findings(load, cycle, held), *spores]
     return LoadReading(load, cycle, held, lethality, tuple(sorted(found, key=lambda f: -_WORST.index(f[0]))))
 
@@ -103,14 +108,20 @@ def _by_spores(loads: list[Load]) -> dict[str, list[tuple[Standing, str]]]:
         since_negative.append(load)
         if load.biological == "failed":
             failed = load
-            found[load.id].append((
-                "out", "the biological indicator failed: take the sterilizer out of service, and recall every load "
-                "since the last negative one",
-            ))  # fmt: skip
+            found[load.id].append(
+                (
+                    "out",
+                    "the biological indicator failed: take the sterilizer out of service, and recall every load "
+                    "since the last negative one",
+                )
+            )
             for earlier in since_negative[:-1]:
                 found[earlier.id].append(("out", f"recalled: the biological indicator of load {load.id} failed"))
         elif failed is not None:
-            found[load.id].append((
-                "out", f"run after load {failed.id} failed its biological indicator, and before one has passed again",
-            ))  # fmt: skip
+            found[load.id].append(
+                (
+                    "out",
+                    f"run after load {failed.id} failed its biological indicator, and before one has passed again",
+                )
+            )
     return found

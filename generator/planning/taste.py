@@ -26,9 +26,12 @@ def taste_findings(
         yield from _blends(records, part)
     if seen is not None and seen < 1:
         yield _note(
-            records, f"Wraps out of sight: {seen * 100:.0f}\u00a0% is seen at once.",
-            "Keep what belongs together on the side that is looked at.", "size", "sites",
-        )  # fmt: skip
+            records,
+            f"Wraps out of sight: {seen * 100:.0f}\u00a0% is seen at once.",
+            "Keep what belongs together on the side that is looked at.",
+            "size",
+            "sites",
+        )
     if tone is not None:
         yield from _on_the_skin(records, job, tone)
     yield from _white(records, steps)
@@ -47,35 +50,42 @@ def _colours(records: Records, job: Job) -> Iterator[Finding]:
     families = palette.hue_families({ink: labs[ink] for ink in strong}, limits.strong_chroma)
     if len(families) > limits.strong_colours:
         yield _note(
-            records, f"{len(families)} strong colours: {', '.join(sorted(strong))}.",
-            f"{limits.strong_colours} commonly carry a piece and the rest steps back.", "parts",
+            records,
+            f"{len(families)} strong colours: {', '.join(sorted(strong))}.",
+            f"{limits.strong_colours} commonly carry a piece and the rest steps back.",
+            "parts",
             "studio.limits.strong_colours",
-        )  # fmt: skip
+        )
         return  # one that is to step back need not come again elsewhere
     width, height = (side.low for side in job.size)
     laid = {str(part.id): [str(c.ink) for c in part.colours if c.ink in strong] for part in job.parts}
     places = layout.colour_by_place(
-        {str(part.id): shape_of(part) for part in job.parts}, {part: inks for part, inks in laid.items() if inks},
+        {str(part.id): shape_of(part) for part in job.parts},
+        {part: inks for part, inks in laid.items() if inks},
         layout.nine_places(width, height),
-    )  # fmt: skip
+    )
     for ink in sorted(places):
         place, share = max(places[ink].items(), key=lambda found: found[1])
         if share * 100 >= limits.one_place.low:
             yield _note(
-                records, f"{records.inks[ink].name} sits in one place only: {place}.",
-                "Take it up once more elsewhere, or let it stand alone on purpose.", "parts",
+                records,
+                f"{records.inks[ink].name} sits in one place only: {place}.",
+                "Take it up once more elsewhere, or let it stand alone on purpose.",
+                "parts",
                 "studio.limits.one_place",
-            )  # fmt: skip
+            )
 
 
 def _centre(records: Records, job: Job) -> Iterator[Finding]:
     """Where the eye is meant to rest, and whether the main motif is where it looks first."""
     if not any(part.focal for part in job.parts):
         yield _note(
-            records, "No part is marked as the focal point.",
-            "Say which one the eye rests on; until then the main part counts as it over a scar.", "parts",
+            records,
+            "No part is marked as the focal point.",
+            "Say which one the eye rests on; until then the main part counts as it over a scar.",
+            "parts",
             "parts.focal",
-        )  # fmt: skip
+        )
     main = [part for part in job.parts if part.role == "main"]
     if not main:
         return
@@ -84,9 +94,12 @@ def _centre(records: Records, job: Job) -> Iterator[Finding]:
     centre = layout.nine_places(*(side.low for side in job.size))["centre"]
     if not (centre.x <= across <= centre.x + centre.width and centre.y <= down <= centre.y + centre.height):
         yield _note(
-            records, f"The middle of {motif.id} lies outside the middle third of the piece.",
-            "Move it there, or let it stand aside on purpose.", f"parts.{motif.id}", "parts.role",
-        )  # fmt: skip
+            records,
+            f"The middle of {motif.id} lies outside the middle third of the piece.",
+            "Move it there, or let it stand aside on purpose.",
+            f"parts.{motif.id}",
+            "parts.role",
+        )
 
 
 def _blends(records: Records, part: Part) -> Iterator[Finding]:
@@ -102,9 +115,12 @@ def _blends(records: Records, part: Part) -> Iterator[Finding]:
             continue
         for jump in palette.evenness([_lab(ink) for ink in ordered], limits.blend_jump).jumps:
             yield _note(
-                records, f"Part {part.id}: from {ordered[jump].name} to {ordered[jump + 1].name} the blend jumps.",
-                "Put a step between the two, or blend it by hand.", f"parts.{part.id}", "studio.limits.blend_jump",
-            )  # fmt: skip
+                records,
+                f"Part {part.id}: from {ordered[jump].name} to {ordered[jump + 1].name} the blend jumps.",
+                "Put a step between the two, or blend it by hand.",
+                f"parts.{part.id}",
+                "studio.limits.blend_jump",
+            )
 
 
 def _on_the_skin(records: Records, job: Job, tone: Tone) -> Iterator[Finding]:
@@ -117,10 +133,12 @@ def _on_the_skin(records: Records, job: Job, tone: Tone) -> Iterator[Finding]:
                 quiet[ink.name] = None
     if quiet:
         yield _note(
-            records, f"Estimated to read quietly on this skin: {', '.join(quiet)}.",
-            "Let line and dark carry the shape; the tone picker and healed photos decide.", "skin",
+            records,
+            f"Estimated to read quietly on this skin: {', '.join(quiet)}.",
+            "Let line and dark carry the shape; the tone picker and healed photos decide.",
+            "skin",
             "studio.limits.quiet_ink",
-        )  # fmt: skip
+        )
 
 
 def _white(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
@@ -128,9 +146,12 @@ def _white(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     area = sum(step.amount.high for step in steps if step.section == WHITES)
     if area > limit.low:
         yield _note(
-            records, f"White over {shown(area, area, 'area', units)} in all.",
-            "White heals towards the skin’s tone; keep it to small lights.", "parts", "studio.limits.white_area",
-        )  # fmt: skip
+            records,
+            f"White over {shown(area, area, 'area', units)} in all.",
+            "White heals towards the skin’s tone; keep it to small lights.",
+            "parts",
+            "studio.limits.white_area",
+        )
 
 
 def _lab(ink: Ink) -> Lab:

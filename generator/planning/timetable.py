@@ -84,12 +84,20 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
         for minutes in (plain.chair.low, plain.chair.high)
     )
     return Timetable(
-        limit("set_up"), limit("stencil"), limit("stencil_dry"), plain.working, plain.breaks,
-        limit("clean_and_wrap"), plain.chair, plain.whole, plain.sittings,
+        limit("set_up"),
+        limit("stencil"),
+        limit("stencil_dry"),
+        plain.working,
+        plain.breaks,
+        limit("clean_and_wrap"),
+        plain.chair,
+        plain.whole,
+        plain.sittings,
         tuple(number for number, found in enumerate(placed) if found.before),
         tuple(number for number, found in enumerate(placed, 1) if found.within),
-        (ends[0], ends[1]), learned,
-    )  # fmt: skip
+        (ends[0], ends[1]),
+        learned,
+    )
 
 
 def longest_agreed(records: Records, job: Job) -> Quantity:

@@ -31,9 +31,11 @@ def tone_of(records: Records, job: Job) -> Tone | None:
     if job.skin.measured is not None:
         where = f"jobs.{job.id}.skin.measured"
         angle = reckon(
-            skin_tone.typology_angle, "angle", lightness=plain(job.skin.measured.lightness, f"{where}.lightness"),
+            skin_tone.typology_angle,
+            "angle",
+            lightness=plain(job.skin.measured.lightness, f"{where}.lightness"),
             b=plain(job.skin.measured.b, f"{where}.b"),
-        )  # fmt: skip
+        )
         measured_class = skin_tone.skin_class(angle.low)
     word = job.skin.tone or _PICKED.get(measured_class, measured_class)
     swatch: str = getattr(records.studio.tones, word.replace(" ", "_"))

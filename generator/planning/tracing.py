@@ -77,12 +77,15 @@ def lots_of(records: Records, plan: JobPlan) -> JobLots:
     steps = plan.work.steps if plan.work is not None else order_of_work(records, job, plan.scars).steps
     bottles = dict.fromkeys(bottle_of(records, step.ink).id for step in steps)
     return JobLots(
-        str(job.id), str(job.client), job.date if done is None else done.on, done is not None,
+        str(job.id),
+        str(job.client),
+        job.date if done is None else done.on,
+        done is not None,
         () if done is None else tuple(str(lot) for lot in done.lots),
         () if done is None else tuple((str(one.grouping), str(one.lot)) for one in done.cartridges),
         tuple(records.inks[bottle].id for bottle in bottles),
         tuple(dict.fromkeys(step.setting.grouping.id for step in steps)),
-    )  # fmt: skip
+    )
 
 
 def traces(records: Records, jobs: Iterable[JobLots]) -> list[Trace]:
@@ -178,10 +181,15 @@ def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
         if lot in unknown:
             near = difflib.get_close_matches(lot, on_file, n=1)
             yield Diagnostic(
-                "J622", lot.place, f"no ink has a lot `{lot}` on file", f"“{lot}”", "a lot of an ink in inks.yml",
-                f"did you mean `{near[0]}`? Look at the label" if near else
-                "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it",
-            )  # fmt: skip
+                "J622",
+                lot.place,
+                f"no ink has a lot `{lot}` on file",
+                f"“{lot}”",
+                "a lot of an ink in inks.yml",
+                f"did you mean `{near[0]}`? Look at the label"
+                if near
+                else "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it",
+            )
 
 
 def matching(found: Iterable[Trace], lot: str) -> list[Trace]:

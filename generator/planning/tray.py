@@ -61,7 +61,7 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
         "hour": timetable.whole,
         "interruption": _gloves(records, job, timetable),
         "area": reckon(rectangle, "area", width=width, height=height),
-    }  # fmt: skip
+    }
     counted = []
     for supply in records.supplies.values():
         clash = set(supply.contains or ()) & set(job.allergies or ())
@@ -75,9 +75,13 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
     for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks if not poured.lots):
         ink = records.inks[bottle]
         yield Finding(
-            "care", f"No bottle of {ink.name} is in date on the day.", "Open a new one and enter its lot.",
-            f"inks.{bottle}", f"inks.{bottle}.lots", ink.source,
-        )  # fmt: skip
+            "care",
+            f"No bottle of {ink.name} is in date on the day.",
+            "Open a new one and enter its lot.",
+            f"inks.{bottle}",
+            f"inks.{bottle}.lots",
+            ink.source,
+        )
 
 
 def barred_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]:
@@ -87,9 +91,13 @@ def barred_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator
         for barred in records.barred_pigments.values():
             if barred.region == records.studio.region and barred.pigment in ink.pigments and barred.since <= on:
                 yield Finding(
-                    "wait", f"{ink.name} holds {barred.name}, barred here since {barred.since.isoformat()}.",
-                    "Choose another ink.", f"inks.{bottle}", f"barred-pigments.{barred.id}", barred.source,
-                )  # fmt: skip
+                    "wait",
+                    f"{ink.name} holds {barred.name}, barred here since {barred.since.isoformat()}.",
+                    "Choose another ink.",
+                    f"inks.{bottle}",
+                    f"barred-pigments.{barred.id}",
+                    barred.source,
+                )
 
 
 def bottle_of(records: Records, ink: Ink) -> Ink:
@@ -140,10 +148,13 @@ def _gloves(records: Records, job: Job, timetable: Timetable) -> Reckoned:
     number = dict(timetable.breaks.inputs)["number"]
     assert isinstance(number, Reckoned)
     return reckon(
-        interruptions, "number", breaks=number, others=plain(job.interruptions, f"jobs.{job.id}.interruptions"),
+        interruptions,
+        "number",
+        breaks=number,
+        others=plain(job.interruptions, f"jobs.{job.id}.interruptions"),
         besides=plain(records.studio.limits.glove_pairs, "studio.limits.glove_pairs", records.studio.source),
         sittings=timetable.sittings,
-    )  # fmt: skip
+    )
 
 
 def interruptions(breaks: float, others: float, besides: float, sittings: float) -> float:

@@ -19,7 +19,8 @@ def computed_width(grouping: Grouping) -> Reckoned:
     label = labels.read_label(grouping.label)
     where = f"groupings.{grouping.id}"
     return reckon(
-        needles.grouping_width, "length",
+        needles.grouping_width,
+        "length",
         configuration=Named(label.configuration, label.configuration, f"{where}.label", grouping.source),
         count=Named(label.count, str(label.count), f"{where}.label", grouping.source),
         needle_diameter=Recorded(
@@ -27,4 +28,4 @@ def computed_width(grouping: Grouping) -> Reckoned:
         ),
         spread=Named(grouping.spread, f"{grouping.spread or 'none'}", f"{where}.spread", grouping.source),
         hollow=Named(grouping.packed == "hollow", grouping.packed, f"{where}.packed", grouping.source),
-    )  # fmt: skip
+    )

@@ -116,10 +116,16 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
     narrowest = None
     wanted = "lines" if isinstance(work, Lines) else "areas"
     if technique.works != wanted:
-        raise NoSetting(Diagnostic(
-            "J609", (work.technique or part.id).place, f"{technique.id} is measured in {technique.works}, this work in "
-            f"{wanted}", technique.id, f"a technique for {wanted}", "choose another technique",
-        ))  # fmt: skip
+        raise NoSetting(
+            Diagnostic(
+                "J609",
+                (work.technique or part.id).place,
+                f"{technique.id} is measured in {technique.works}, this work in {wanted}",
+                technique.id,
+                f"a technique for {wanted}",
+                "choose another technique",
+            )
+        )
     if isinstance(work, Lines):
         section, ink = LINES, _lining_ink(records, part, work)
         amount = recorded(work.length, f"jobs.{job.id}.parts.{part.id}.lines")
@@ -152,10 +158,16 @@ def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
     own = [records.inks[c.ink] for c in part.colours if records.inks[c.ink].kind == "black"]
     blacks = [ink for ink in records.inks.values() if ink.kind == "black"]
     if not (own or blacks):
-        raise NoSetting(Diagnostic(
-            "J610", part.id.place, "there is no black ink for the lines", "none", "an ink of kind `black`",
-            "add one to inks.yml",
-        ))  # fmt: skip
+        raise NoSetting(
+            Diagnostic(
+                "J610",
+                part.id.place,
+                "there is no black ink for the lines",
+                "none",
+                "an ink of kind `black`",
+                "add one to inks.yml",
+            )
+        )
     return (own or blacks)[0]
 
 
@@ -170,9 +182,12 @@ def _area(records: Records, job: Job, part: Part, work: Colour, ink: Ink) -> Val
         c for c in part.colours if c.area is None and (records.inks[c.ink].kind == "white") == (ink.kind == "white")
     ]
     return reckon(
-        share_of_part, "area", part=_whole_area(part, where), share=share,
+        share_of_part,
+        "area",
+        part=_whole_area(part, where),
+        share=share,
         inks=plain(len(sharing), f"{where}.colours"),
-    )  # fmt: skip
+    )
 
 
 def _whole_area(part: Part, where: str) -> Reckoned:

@@ -14,9 +14,12 @@ from generator.records.families import Records
 
 # What ended a sitting, in the words of the sheet.
 _STOPPED = {
-    "done": "done as planned", "time": "the time was up", "skin": "the skin had enough",
-    "tap-out": "the client tapped out", "unwell": "ended early for the client’s sake",
-}  # fmt: skip
+    "done": "done as planned",
+    "time": "the time was up",
+    "skin": "the skin had enough",
+    "tap-out": "the client tapped out",
+    "unwell": "ended early for the client’s sake",
+}
 NOT_ON_FILE = "not on file"
 
 

@@ -112,13 +112,20 @@ def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
 
 def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
     table = work.at_hand.timetable
-    yield "Timetable", [
-        ("stencil", table.stencil), ("drying of the stencil", table.dry),
-        ("work, all steps of the sitting", table.working),
-        ("breaks", table.breaks), ("final clean and wrap", table.wrap), ("in the chair", table.chair),
-        ("whole visit", table.whole), ("sittings of the piece", work.timetable.sittings),
-        *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
-    ]  # fmt: skip
+    yield (
+        "Timetable",
+        [
+            ("stencil", table.stencil),
+            ("drying of the stencil", table.dry),
+            ("work, all steps of the sitting", table.working),
+            ("breaks", table.breaks),
+            ("final clean and wrap", table.wrap),
+            ("in the chair", table.chair),
+            ("whole visit", table.whole),
+            ("sittings of the piece", work.timetable.sittings),
+            *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
+        ],
+    )
 
 
 def _next_sitting(records: Records, plan: JobPlan) -> Worked:
@@ -126,17 +133,20 @@ def _next_sitting(records: Records, plan: JobPlan) -> Worked:
     rest = records.studio.limits.same_skin_again
     weeks = math.ceil(rest.high / 7)
     return worked(
-        dates.next_sitting_earliest, records,
+        dates.next_sitting_earliest,
+        records,
         done=Named(plan.job.date, plan.job.date.isoformat(), f"jobs.{plan.job.id}.date"),
         weeks=Named(weeks, f"{weeks} weeks", "studio.limits.same_skin_again", records.studio.source),
-    )  # fmt: skip
+    )
 
 
 def _touch_up(records: Records, plan: JobPlan, work: Work) -> Worked:
     """The window again, from the one of the studio's two limits that gives the days of the plan."""
     limits, source = records.studio.limits, records.studio.source
-    named = [_window(plan, days, f"studio.limits.{name}", source)
-             for name, days in (("touch_up", limits.touch_up), ("touch_up_slow", limits.touch_up_slow))]  # fmt: skip
+    named = [
+        _window(plan, days, f"studio.limits.{name}", source)
+        for name, days in (("touch_up", limits.touch_up), ("touch_up_slow", limits.touch_up_slow))
+    ]
     fitting = (i for i in named if tuple(dates.touch_up_window(**{n: o.value for n, o in i.items()})) == work.touch_up)
     return worked(dates.touch_up_window, records, **next(fitting, named[0]))
 
@@ -227,8 +237,15 @@ class _Writer(NamedTuple):
         value, of = entry.value, _joined(entry.of)
         if isinstance(value, Named | Recorded):
             record = told(value.where, self.records, self.here)
-            return Line(entry.number, of, self.say(value), Markup(""), "Taken as recorded.", (record,),
-                        self.numbers([value.source]))  # fmt: skip
+            return Line(
+                entry.number,
+                of,
+                self.say(value),
+                Markup(""),
+                "Taken as recorded.",
+                (record,),
+                self.numbers([value.source]),
+            )
         formula, name = value.function, spelled(value.function.__name__)
         linked = escape(name) if self.here is None else to_formula(self.here, formula, name)
         sentence = answers(formula)

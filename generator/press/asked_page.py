@@ -31,21 +31,28 @@ def asked_page(records: Records, here: str, pages: Mapping[str, PageRead]) -> st
         ]
     return page(
         "What is asked of a studio, and where it is answered",
-        note("A list is not the law", "These lists are published, and none of them is the law of this place. What the "
-             "authority here wants to see is asked there, and read in its own text.",
-             Markup("{}.").format(link(address(here, "reference/studio.md", "studio-local-rules"),
-                                       "Local rules to confirm"))),
+        note(
+            "A list is not the law",
+            "These lists are published, and none of them is the law of this place. What the "
+            "authority here wants to see is asked there, and read in its own text.",
+            Markup("{}.").format(
+                link(address(here, "reference/studio.md", "studio-local-rules"), "Local rules to confirm")
+            ),
+        ),
         *blocks,
-    )  # fmt: skip
+    )
 
 
 def _row(item: Asked, here: str, pages: Mapping[str, PageRead]) -> Row:
-    return Row(anchor("asked", item.id), (
-        item.what,
-        item.clause or "in the list of contents",
-        bullets(_link(answer, here, pages) for answer in item.answered_in) or "nowhere",
-        item.gap or "nothing left open",
-    ))  # fmt: skip
+    return Row(
+        anchor("asked", item.id),
+        (
+            item.what,
+            item.clause or "in the list of contents",
+            bullets(_link(answer, here, pages) for answer in item.answered_in) or "nowhere",
+            item.gap or "nothing left open",
+        ),
+    )
 
 
 def _link(answer: Text, here: str, pages: Mapping[str, PageRead]) -> Markup:
@@ -76,6 +83,10 @@ def _nowhere(answer: Text, message: str, found: str, known: list[str], before: s
     near = difflib.get_close_matches(found, known, n=1, cutoff=0.5)
     listed = ", ".join(f"`{name}`" for name in sorted(known)[:20]) + (", …" if len(known) > 20 else "")
     return Diagnostic(
-        "H705", answer.place, message, f"“{answer}”", "a page of the handbook, and a place in it",
+        "H705",
+        answer.place,
+        message,
+        f"“{answer}”",
+        "a page of the handbook, and a place in it",
         f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}",
-    )  # fmt: skip
+    )

@@ -57,8 +57,10 @@ def bands_drawn(records: Records, job: Job) -> Iterator[Picture]:
         drawn, said = _template(records, job, bands, names)
     except Refusal as refusal:
         drawn = Markup("")
-        said = (f"No template: found {refusal.found}, expected {refusal.expected}. {refusal.remedy[0].upper()}"
-                f"{refusal.remedy[1:]}.",)  # fmt: skip
+        said = (
+            f"No template: found {refusal.found}, expected {refusal.expected}. {refusal.remedy[0].upper()}"
+            f"{refusal.remedy[1:]}.",
+        )
     yield Picture("bands", f"Arc template for {names}", drawn, tuple(escape(line) for line in said))
 
 
@@ -72,16 +74,20 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
     said = [_in_words(records, bands[0], middle)]
     sheet = _sheet([arc for of in arcs.values() for arc in of], middle)
     if sheet.foot - sheet.top > _TALLEST:
-        said.append("No template: its ends bend down so far that the paper is too short. Draw it with a string of the "
-                    "length of the radius.")  # fmt: skip
+        said.append(
+            "No template: its ends bend down so far that the paper is too short. Draw it with a string of the "
+            "length of the radius."
+        )
         return Markup(""), tuple(said)
     overlap = records.studio.limits.strip_overlap.low
     number = paper.strips_across(sheet.right - sheet.left + 2 * _EDGE, _STRIP, overlap)
     said.append("Print at 100 % and measure the bar: 100 mm. Muscles bulge: try the stencil standing and relaxed.")
     if number > 1:
         lap = shown(overlap, overlap, "length", records.studio.units)
-        said.append(f"In {number} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
-                    f"by {lap}, up to the dashed line.")  # fmt: skip
+        said.append(
+            f"In {number} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
+            f"by {lap}, up to the dashed line."
+        )
     title = f"Arc template for {names} at true size"
     strips = (_strip(sheet, arcs, strip, number, overlap, title) for strip in range(number))
     return Markup("").join(strips), tuple(said)
@@ -138,7 +144,7 @@ def _drawn(sheet: _Sheet, arcs: tuple[_Arc, ...]) -> Iterator[str]:
 
 def _strip(
     sheet: _Sheet, bands: dict[str, tuple[_Arc, ...]], strip: int, number: int, overlap: float, title: str
-) -> Markup:  # fmt: skip
+) -> Markup:
     """One strip of paper; all strips together have the template in their middle."""
     whole = number * _STRIP - (number - 1) * overlap
     left = (sheet.left + sheet.right - whole) / 2 + strip * (_STRIP - overlap)
@@ -152,7 +158,7 @@ def _strip(
     return Markup(
         f'<svg class="band" width="{_STRIP:g}mm" height="{n(foot + _FOOT)}mm" '
         f'viewBox="{n(left)} 0 {_STRIP:g} {n(foot + _FOOT)}" role="img" aria-label="{escape(title + which)}">'
-        f'{drawn}{"".join(marks)}</svg>'
+        f"{drawn}{''.join(marks)}</svg>"
     )
 
 

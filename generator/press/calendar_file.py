@@ -26,9 +26,7 @@ def calendar_file(
     return "".join(f"{_folded(line)}\r\n" for line in lines)
 
 
-def _event(
-    records: Records, due: Due, pages: Mapping[str, ProcedurePage], as_of: datetime.date
-) -> list[str]:
+def _event(records: Records, due: Due, pages: Mapping[str, ProcedurePage], as_of: datetime.date) -> list[str]:
     entry = due.entry
     title = pages[entry.id].title if due.family == "procedures" and entry.id in pages else entry.id
     what = "procedure" if due.family == "procedures" else "records"

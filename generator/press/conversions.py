@@ -65,19 +65,26 @@ def _wire(here: str) -> Markup:
     )
     return Markup("{}{}").format(
         table("Needle diameters by wire code", ("Code", "mm", "in"), rows),
-        paragraph(Markup("More about them, and codes that disagree: {}.").format(
-            link(address(here, "reference/needle-diameters.md"), "needle diameters"))),
-    )  # fmt: skip
+        paragraph(
+            Markup("More about them, and codes that disagree: {}.").format(
+                link(address(here, "reference/needle-diameters.md"), "needle diameters")
+            )
+        ),
+    )
 
 
 def _table(pair: _Pair, one: str, other: str, low: float, high: float) -> Markup:
     found = round_numbers(from_canonical(low, one), from_canonical(high, one))
     rows = (
-        Row(anchor(pair.kind.replace(" ", "-"), _safe(one), _safe(_plain(number))), (
-            valued(f"{_plain(number)}\u00a0{one}", number), valued(f"{_plain(there)}\u00a0{other}", there),
-        ))
+        Row(
+            anchor(pair.kind.replace(" ", "-"), _safe(one), _safe(_plain(number))),
+            (
+                valued(f"{_plain(number)}\u00a0{one}", number),
+                valued(f"{_plain(there)}\u00a0{other}", there),
+            ),
+        )
         for number, there in ((n, _in(n, one, other)) for n in found)
-    )  # fmt: skip
+    )
     return table(f"{pair.title}: {one} to {other}", (one, other), rows)
 
 

@@ -84,8 +84,10 @@ def _drawn(day: Day) -> Iterator[str]:
         label = str(stretch.step) if stretch.kind == WORK else _INITIALS[stretch.kind]
         # What is too short for its number is found by its place in the list.
         if right - left >= 0.75 * _LETTER * len(label) + 2:
-            yield (f'<text class="{kind}" x="{n((left + right) / 2)}" y="{_TALL / 2 + 0.35 * _LETTER + 1:g}" '
-                   f'text-anchor="middle">{label}</text>')  # fmt: skip
+            yield (
+                f'<text class="{kind}" x="{n((left + right) / 2)}" y="{_TALL / 2 + 0.35 * _LETTER + 1:g}" '
+                f'text-anchor="middle">{label}</text>'
+            )
     hour = first.replace(minute=0, second=0, microsecond=0)
     while hour <= last:
         if hour >= first:

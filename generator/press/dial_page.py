@@ -16,8 +16,18 @@ from generator.records.needles import Dial, Technique
 from generator.trade import labels
 
 DIALS = "reference/dials.md"
-_COLUMNS = ("Technique", "Kind of grouping", "Needles", "On the shelf", "Set the dial to", "Range", "Stroke",
-            "Hang-out", "Times over, then stop", "Source")  # fmt: skip
+_COLUMNS = (
+    "Technique",
+    "Kind of grouping",
+    "Needles",
+    "On the shelf",
+    "Set the dial to",
+    "Range",
+    "Stroke",
+    "Hang-out",
+    "Times over, then stop",
+    "Source",
+)
 
 
 def dials_page(records: Records, here: str) -> str:
@@ -31,15 +41,19 @@ def dials_page(records: Records, here: str) -> str:
             "Find your machine, then the technique and the row that has your grouping. A number in volts belongs to "
             "one machine with one stroke and is carried to no other."
         ),
-        bullets(
-            link(f"#{anchor('dials', m.id)}", f"{m.name}, set in {m.dial}") for m in records.machines.values()
-        ) or paragraph("No machine is on file yet."),
-        note("How a label reads", *_label_in_words(records), bullets(_configurations(records)),
-             Markup("Needle diameters of all codes: {}.").format(
-                 link(address(here, "reference/needle-diameters.md"), "needle diameters"))),
+        bullets(link(f"#{anchor('dials', m.id)}", f"{m.name}, set in {m.dial}") for m in records.machines.values())
+        or paragraph("No machine is on file yet."),
+        note(
+            "How a label reads",
+            *_label_in_words(records),
+            bullets(_configurations(records)),
+            Markup("Needle diameters of all codes: {}.").format(
+                link(address(here, "reference/needle-diameters.md"), "needle diameters")
+            ),
+        ),
         *blocks,
         contents=False,
-    )  # fmt: skip
+    )
 
 
 def _label_in_words(records: Records) -> Iterator[str]:
@@ -72,12 +86,13 @@ def _machine(machine: Machine, records: Records, here: str) -> Iterator[str]:
     yield heading(machine.name, anchor("dials", machine.id))
     yield paragraph(
         Markup("The dial shows {}, from {}. Strokes: {}. {}{}").format(
-            "strokes a second (Hz)" if machine.dial == "Hz" else "volts", measured(machine.limits, records),
+            "strokes a second (Hz)" if machine.dial == "Hz" else "volts",
+            measured(machine.limits, records),
             "; ".join(measured(stroke, records) for stroke in machine.strokes),
             "" if machine.dial == "Hz" else f"“{NOT_MEASURED}” is never filled from another machine. ",
             f"Not worked with it: {', '.join(others)}." if others else "",
         )
-    )  # fmt: skip
+    )
     yield table(f"{machine.name}: what to set its dial to", _COLUMNS, rows, "No technique is worked with it yet.")
     yield how_computed(f"volts of {machine.name}", how, records, here)
 
@@ -89,19 +104,28 @@ def _rows(
     for number, found in enumerate(on_dial(records, technique, place, machine, here)):
         at = anchor("dial", machine.id, technique.id, str(place), *([str(number)] if number else []))
         setting = Markup('<span class="dial">{}</span>').format(found.usual)
-        yield Row(at, (
-            to_record(here, "techniques", technique.id, technique.name),
-            _kinds(dial),
-            valued(str(dial.fewest) if dial.fewest == dial.most else f"{dial.fewest}–{dial.most}",
-                   dial.fewest, dial.most),
-            Markup(", ").join(_shelf(technique, dial, records, here)) or "none",
-            valued(setting, *worth_of(found.usual)) if worth_of(found.usual) else found.usual,
-            found.span or "no range",
-            found.stroke,
-            measured(technique.hang_out, records),
-            str(dial.times_over),
-            to_source(here, technique.source, records),
-        )), list(found.computed)  # fmt: skip
+        yield (
+            Row(
+                at,
+                (
+                    to_record(here, "techniques", technique.id, technique.name),
+                    _kinds(dial),
+                    valued(
+                        str(dial.fewest) if dial.fewest == dial.most else f"{dial.fewest}–{dial.most}",
+                        dial.fewest,
+                        dial.most,
+                    ),
+                    Markup(", ").join(_shelf(technique, dial, records, here)) or "none",
+                    valued(setting, *worth_of(found.usual)) if worth_of(found.usual) else found.usual,
+                    found.span or "no range",
+                    found.stroke,
+                    measured(technique.hang_out, records),
+                    str(dial.times_over),
+                    to_source(here, technique.source, records),
+                ),
+            ),
+            list(found.computed),
+        )
 
 
 def _kinds(dial: Dial) -> str:

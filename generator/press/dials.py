@@ -46,11 +46,12 @@ def machine_setting(records: Records, technique: Technique, place: int, machine:
     by_stroke = machine.dial != "Hz"
     cells = (
         Markup("{}{}{}").format(
-            f"with a stroke of {one.stroke}: " if by_stroke else "", one.usual,
+            f"with a stroke of {one.stroke}: " if by_stroke else "",
+            one.usual,
             "" if not one.span else Markup(" ({})").format(one.span),
         )
         for one in found
-    )  # fmt: skip
+    )
     shown_as = Markup("; ").join(cells)
     worth = worth_of(found[0].usual)
     return Setting(valued(shown_as, *worth), tuple(step for one in found for step in one.computed))
@@ -71,9 +72,7 @@ def groupings_of(row: Dial) -> str:
     return f"{', '.join(row.configurations)} of {row.fewest} to {row.most}"
 
 
-def _volts(
-    records: Records, technique: Technique, place: int, machine: Machine, stroke: Quantity, here: str
-) -> OnDial:
+def _volts(records: Records, technique: Technique, place: int, machine: Machine, stroke: Quantity, here: str) -> OnDial:
     row, said_stroke = technique.dials[place], measured(stroke, records)
     usual, low, high = (
         _volts_for(records, technique, machine, stroke, cartridge_for(row.configurations[0]), speed, field)
@@ -94,8 +93,9 @@ def _volts(
 def _volts_for(
     records: Records, technique: Technique, machine: Machine, stroke: Quantity, cartridge: str, speed: float, field: str
 ) -> Reckoned | None:
-    frequency = recorded(Quantity(speed, speed, "frequency"), f"techniques.{technique.id}.dials.{field}",
-                         technique.source)  # fmt: skip
+    frequency = recorded(
+        Quantity(speed, speed, "frequency"), f"techniques.{technique.id}.dials.{field}", technique.source
+    )
     try:
         return dial_for_speed(records, machine, stroke.low, cartridge, frequency)
     except Refusal:

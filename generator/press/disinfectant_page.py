@@ -21,44 +21,78 @@ from generator.trade.refusal import Refusal
 def disinfectants_page(records: Records, here: str) -> str:
     """Contact times, mixes for the studio's volumes, and everything about each product."""
     products = list(records.disinfectants.values())
-    columns = ("Product", "Used on", "Contact time", "Comes as", "Bought at", "Used at", "One batch", "Mix is good for",
-               "Caution", "Source")  # fmt: skip
+    columns = (
+        "Product",
+        "Used on",
+        "Contact time",
+        "Comes as",
+        "Bought at",
+        "Used at",
+        "One batch",
+        "Mix is good for",
+        "Caution",
+        "Source",
+    )
     return page(
         "Contact times and mixes",
-        note("The label comes first", "Where the label on the bottle says something else, the label is right. The "
-             "surface stays wet for the whole contact time; what dries early is wetted again."),
+        note(
+            "The label comes first",
+            "Where the label on the bottle says something else, the label is right. The "
+            "surface stays wet for the whole contact time; what dries early is wetted again.",
+        ),
         heading("How long it stays wet", "contact-times"),
-        table("Contact times", ("Product", "Stays wet for", "Used on", "Source"), (
-            Row(anchor("contact", p.id), (
-                to_record(here, "disinfectants", p.id, p.name), measured(p.contact, records), p.used_on,
-                to_source(here, p.source, records),
-            ))
-            for p in products
-        )),
+        table(
+            "Contact times",
+            ("Product", "Stays wet for", "Used on", "Source"),
+            (
+                Row(
+                    anchor("contact", p.id),
+                    (
+                        to_record(here, "disinfectants", p.id, p.name),
+                        measured(p.contact, records),
+                        p.used_on,
+                        to_source(here, p.source, records),
+                    ),
+                )
+                for p in products
+            ),
+        ),
         heading("Mixes for common volumes", "mixes"),
         *_volumes(products, records, here),
         heading("The products", "products"),
         table("Disinfectants and how one batch is mixed", columns, (_product(p, records, here) for p in products)),
         how_computed("batches", _batches(records), records, here),
-    )  # fmt: skip
+    )
 
 
 def _volumes(products: list[Disinfectant], records: Records, here: str) -> Iterator[str]:
     yield paragraph(
-        Markup("For the volumes on file as {}. The product is rounded up to what a measure or a scale shows, so that a "
-               "mix is never weaker than its record asks; the water is the rest of the volume, or the whole of it for "
-               "a powder. By the formulas “{}” and “{}”.").format(
+        Markup(
+            "For the volumes on file as {}. The product is rounded up to what a measure or a scale shows, so that a "
+            "mix is never weaker than its record asks; the water is the rest of the volume, or the whole of it for "
+            "a powder. By the formulas “{}” and “{}”."
+        ).format(
             link(address(here, PAGE_OF["studio"], "studio-mix-volumes"), "the studio’s"),
-            to_formula(here, disinfection.mix_for), to_formula(here, disinfection.powder_per_litre),
+            to_formula(here, disinfection.mix_for),
+            to_formula(here, disinfection.powder_per_litre),
         )
-    )  # fmt: skip
-    columns = ("Product", "Volume of the mix", "Product to take", "Water", "Made from", "Strength of the mix",
-               "Good for", "Source")  # fmt: skip
+    )
+    columns = (
+        "Product",
+        "Volume of the mix",
+        "Product to take",
+        "Water",
+        "Made from",
+        "Strength of the mix",
+        "Good for",
+        "Source",
+    )
     rows = [
         _mix(product, volume, place, records, here)
-        for product in products if mix_inputs(product) is not None
+        for product in products
+        if mix_inputs(product) is not None
         for place, volume in enumerate(records.studio.mix_volumes)
-    ]  # fmt: skip
+    ]
     yield table("What a volume takes", columns, rows, "Nothing is mixed here: every product is ready to use.")
 
 
@@ -69,11 +103,19 @@ def _mix(product: Disinfectant, volume: Quantity, place: int, records: Records, 
         taken, water = "ask before mixing", "ask before mixing"
     else:
         taken, water = (reckoned(amount, amount, kind, records) for amount, kind in made)
-    return Row(anchor("mix", product.id, str(place)), (
-        to_record(here, "disinfectants", product.id, product.name), valued(volume.text, volume.low), taken, water,
-        f"{measured(product.stock, records)} {product.form}", measured(product.mixed_to, records),
-        measured(product.mix_life, records), to_source(here, product.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("mix", product.id, str(place)),
+        (
+            to_record(here, "disinfectants", product.id, product.name),
+            valued(volume.text, volume.low),
+            taken,
+            water,
+            f"{measured(product.stock, records)} {product.form}",
+            measured(product.mixed_to, records),
+            measured(product.mix_life, records),
+            to_source(here, product.source, records),
+        ),
+    )
 
 
 def amounts(product: Disinfectant, volume: float, system: str) -> tuple[tuple[float, str], tuple[float, str]] | None:
@@ -108,10 +150,21 @@ def _product(product: Disinfectant, records: Records, here: str) -> Row:
         ready if value is None else measured(value, records)
         for value in (product.stock, product.mixed_to, product.mix_life)
     )
-    return Row(anchor("disinfectants", product.id), (
-        product.name, product.used_on, measured(product.contact, records), product.form, stock, mixed_to,
-        batch_in_words(product, records, here), life, product.caution, to_source(here, product.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("disinfectants", product.id),
+        (
+            product.name,
+            product.used_on,
+            measured(product.contact, records),
+            product.form,
+            stock,
+            mixed_to,
+            batch_in_words(product, records, here),
+            life,
+            product.caution,
+            to_source(here, product.source, records),
+        ),
+    )
 
 
 def batch_in_words(product: Disinfectant, records: Records, here: str) -> str:

@@ -8,15 +8,26 @@ from generator.press.lots_page import LOTS
 from generator.press.procedure_pages import FOLDER, INDEX
 
 _PROCEDURES, _STATION, _REST, _BACKGROUND = 2.0, 1.5, 1.0, 0.2
-_STATION_TABLES = frozenset((
-    "reference/dials.md", "reference/swapping.md", "reference/needle-diameters.md", "reference/disinfectants.md",
-    "reference/conversions.md", "reference/scar-rules.md", "reference/sites.md", "reference/cycles.md",
-    "reference/groupings.md", LOTS,
-))  # fmt: skip
+_STATION_TABLES = frozenset(
+    (
+        "reference/dials.md",
+        "reference/swapping.md",
+        "reference/needle-diameters.md",
+        "reference/disinfectants.md",
+        "reference/conversions.md",
+        "reference/scar-rules.md",
+        "reference/sites.md",
+        "reference/cycles.md",
+        "reference/groupings.md",
+        LOTS,
+    )
+)
 _BEHIND: Mapping[str, float] = {
-    "formulas/": _BACKGROUND, "reference/records": _BACKGROUND, "reference/diagnostics.md": _BACKGROUND,
+    "formulas/": _BACKGROUND,
+    "reference/records": _BACKGROUND,
+    "reference/diagnostics.md": _BACKGROUND,
     "reference/sources.md": _BACKGROUND,
-}  # fmt: skip
+}
 
 
 def search_weight(page: str) -> float:

@@ -23,12 +23,17 @@ def formula_pages(shelf: Shelf) -> dict[str, str]:
     found = rooms()
     pages = {page_of(room): _room(room, about, functions, shelf) for room, (about, functions) in found.items()}
     rows = (
-        Row(f"{room}-{function.__name__}".replace("_", "-"), (
-            link(address(INDEX, page_of(room), function.__name__), function.__name__.replace("_", " ")),
-            documented(function).answers, room.replace("_", " "),
-        ))
-        for room, (_, functions) in found.items() for function in functions
-    )  # fmt: skip
+        Row(
+            f"{room}-{function.__name__}".replace("_", "-"),
+            (
+                link(address(INDEX, page_of(room), function.__name__), function.__name__.replace("_", " ")),
+                documented(function).answers,
+                room.replace("_", " "),
+            ),
+        )
+        for room, (_, functions) in found.items()
+        for function in functions
+    )
     index = page(
         "Formulas",
         paragraph(
@@ -56,9 +61,7 @@ def _formula(function: Callable[..., Any], here: str, shelf: Shelf) -> list[str]
     parts = documented(function)
     name = function.__name__
     call = f"{name}({', '.join(inspect.signature(function).parameters)})"
-    rows = (
-        Row(f"{name}-{symbol.name}", _symbol(symbol)) for symbol in (*parts.symbols, parts.gives)
-    )
+    rows = (Row(f"{name}-{symbol.name}", _symbol(symbol)) for symbol in (*parts.symbols, parts.gives))
     return [
         heading(parts.answers, name),
         paragraph(Markup("Formula <code>{}</code>").format(call)),
@@ -96,5 +99,3 @@ def _symbol(symbol: Symbol) -> tuple[str, ...]:
 def mathml(latex: str, display: str) -> Markup:
     """LaTeX as MathML, on one line so that Markdown keeps it whole."""
     return Markup(" ".join(convert(latex, display=display).split("\n")))
-
-

@@ -21,10 +21,16 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
     """What is wrong with the pages in this folder, and which reviews are overdue on this day."""
     report = list(review_findings(records, as_of))
     if not handbook.is_dir():
-        report.append(Diagnostic(
-            "F805", Place(str(handbook), 1, 1, 2), "there is no handbook here, so that its pages are not checked",
-            "nothing", "a folder with the handbook's pages", "give the folder with `--handbook`",
-        ))  # fmt: skip
+        report.append(
+            Diagnostic(
+                "F805",
+                Place(str(handbook), 1, 1, 2),
+                "there is no handbook here, so that its pages are not checked",
+                "nothing",
+                "a folder with the handbook's pages",
+                "give the folder with `--handbook`",
+            )
+        )
         return tuple(report)
     unread = tuple(not_read(handbook))
     report += unread

@@ -20,8 +20,18 @@ from generator.trade import dates
 
 def inks_page(records: Records, here: str, as_of: datetime.date) -> str:
     """The inks, with how long each lot is good."""
-    columns = ("Ink", "Kind", "Swatch", "Pigments", "Lots", "Used once opened", "Pigment load", "Mixed here", "Caution",
-               "Source")  # fmt: skip
+    columns = (
+        "Ink",
+        "Kind",
+        "Swatch",
+        "Pigments",
+        "Lots",
+        "Used once opened",
+        "Pigment load",
+        "Mixed here",
+        "Caution",
+        "Source",
+    )
     return page(
         "Inks",
         paragraph(
@@ -34,14 +44,20 @@ def inks_page(records: Records, here: str, as_of: datetime.date) -> str:
             "Pigments that may not be used: ask the authority for the whole list",
             ("Pigment", "Colour Index", "Where", "Since", "Source"),
             (
-                Row(anchor("barred-pigments", barred.id), (
-                    barred.name, barred.pigment, barred.region, barred.since.isoformat(),
-                    to_source(here, barred.source, records),
-                ))
+                Row(
+                    anchor("barred-pigments", barred.id),
+                    (
+                        barred.name,
+                        barred.pigment,
+                        barred.region,
+                        barred.since.isoformat(),
+                        to_source(here, barred.source, records),
+                    ),
+                )
                 for barred in records.barred_pigments.values()
             ),
         ),
-    )  # fmt: skip
+    )
 
 
 def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
@@ -55,12 +71,21 @@ def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
             _parts(ink.mixed.parts_ink), _parts(ink.mixed.parts_water), to_entry(here, ink.mixed.of, records)
         )
     lots = bullets(lot_in_words(lot, ink, as_of, here) for lot in ink.lots)
-    return Row(anchor("inks", ink.id), (
-        ink.name, ink.kind, swatch, ", ".join(ink.pigments), lots or "none on the shelf",
-        measured(ink.opened_life, records),
-        "not stated" if ink.load is None else measured(ink.load, records), mixed, ink.caution or "none on file",
-        to_source(here, ink.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("inks", ink.id),
+        (
+            ink.name,
+            ink.kind,
+            swatch,
+            ", ".join(ink.pigments),
+            lots or "none on the shelf",
+            measured(ink.opened_life, records),
+            "not stated" if ink.load is None else measured(ink.load, records),
+            mixed,
+            ink.caution or "none on file",
+            to_source(here, ink.source, records),
+        ),
+    )
 
 
 def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date, here: str) -> str:
@@ -85,8 +110,10 @@ def _opened(records: Records) -> Iterator[tuple[str, str, Worked]]:
                 opened, printed = (
                     Named(day, day.isoformat(), f"inks.{ink.id}.lots", ink.source) for day in (lot.opened, lot.expires)
                 )
-                yield anchor("lot", ink.id, str(place)), f"{ink.name}, {lot.lot}", worked(
-                    dates.opened_ink_expiry, records, opened=opened, life_months=months, printed=printed
+                yield (
+                    anchor("lot", ink.id, str(place)),
+                    f"{ink.name}, {lot.lot}",
+                    worked(dates.opened_ink_expiry, records, opened=opened, life_months=months, printed=printed),
                 )
 
 

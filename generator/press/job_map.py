@@ -67,19 +67,22 @@ def job_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Ro
     job = plan.job
     width, height = job.size[0].low, job.size[1].low
     # The letters stand around the piece too, so the scale is solved with their own size in it.
-    size = max(
-        _LETTERS * width / (room.width - 2.2 * _LETTERS), _LETTERS * height / (room.height - 1.7 * _LETTERS)
-    )  # fmt: skip
+    size = max(_LETTERS * width / (room.width - 2.2 * _LETTERS), _LETTERS * height / (room.height - 1.7 * _LETTERS))
     pen = _Pen(width, height, size, f"{room.name}-{job.id}")
     labels = _labels(plan, pen, start)
     drawn = [
         _patterns(job, pen),
         f'<rect class="area" x="0" y="0" width="{n(width)}" height="{n(height)}"/>',
         f'<path class="centre" d="M{n(width / 2)} 0V{n(height)}"/>',
-        *_seen(plan, pen), *_old_work(job, pen), *_parts(job, pen), *_scars(plan, pen),
-        *_moles(job, pen, mole_clearance), *placed(labels, _taken(plan, pen), width, height, size),
-        _up_arrow(width + size / 2, size), _scale_bar(height + size / 3, size),
-    ]  # fmt: skip
+        *_seen(plan, pen),
+        *_old_work(job, pen),
+        *_parts(job, pen),
+        *_scars(plan, pen),
+        *_moles(job, pen, mole_clearance),
+        *placed(labels, _taken(plan, pen), width, height, size),
+        _up_arrow(width + size / 2, size),
+        _scale_bar(height + size / 3, size),
+    ]
     view = f"{n(-size / 4)} {n(-size / 4)} {n(width + 2.2 * size)} {n(height + 1.7 * size)}"
     words = escape(in_words(plan, mole_clearance, start))
     return Markup(f'<svg class="map" viewBox="{view}" role="img" aria-label="{words}">{"".join(drawn)}</svg>')

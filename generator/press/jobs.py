@@ -37,9 +37,7 @@ class Pressed(NamedTuple):
     page: str | None = None
 
 
-def press_jobs(
-    content: Path, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING
-) -> Iterator[Pressed]:
+def press_jobs(content: Path, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
     for job in read_jobs(content, reading.known):
         if reading.records is None or job.job is None:

@@ -29,7 +29,7 @@ def figure(lesson: Lesson, title: str, factor: str) -> Markup:
     said = f"{title}, minutes by job. " + " ".join(_in_words(timed) for timed in lesson.jobs)
     drawn = (
         f'<svg viewBox="0 0 {_WIDE:g} {tall:g}" role="img" aria-label="{escape(said)}">'
-        f'{rows}{"".join(_scale(step, end, foot))}</svg>'
+        f"{rows}{''.join(_scale(step, end, foot))}</svg>"
     )
     return Markup(
         '<figure class="learned">{}<figcaption>Open bar: the estimate, with a tick at its middle. '

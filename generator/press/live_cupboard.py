@@ -38,11 +38,17 @@ def _colours(shelf: Shelf) -> Inputs:
     strong = plain(limits.strong_chroma, "studio.limits.strong_chroma", source)
     together = Named({ink.id: colour.lab(ink.swatch) for ink in inks}, f"{len(inks)} inks of kind colour", "inks")
     return {
-        "swatch": _shown_as(first), "colour": _lab_of(first), "ink": _lab_of(first), "first": _lab_of(first),
-        "second": _lab_of(second), "inks": together, "neutral_below": strong, "chroma_from": strong,
+        "swatch": _shown_as(first),
+        "colour": _lab_of(first),
+        "ink": _lab_of(first),
+        "first": _lab_of(first),
+        "second": _lab_of(second),
+        "inks": together,
+        "neutral_below": strong,
+        "chroma_from": strong,
         "kind": Named(first.kind, first.kind, f"inks.{first.id}.kind", first.source),
         "lightness": plain(colour.lab(first.swatch).lightness, f"inks.{first.id}.swatch", first.source),
-    }  # fmt: skip
+    }
 
 
 def _contrast(shelf: Shelf) -> Inputs:
@@ -62,9 +68,14 @@ def _opened(shelf: Shelf) -> Inputs:
             months = Named(life, f"{life}\u00a0months", f"inks.{ink.id}.opened_life", ink.source)
             printed = Named(lot.expires, lot.expires.isoformat(), where, ink.source)
             return {
-                "start": opened, "months": months, "opened": opened, "life_months": months, "printed": printed,
-                "due": printed, "on": Named(shelf.as_of, f"{shelf.as_of.isoformat()}, the day of these pages", ""),
-            }  # fmt: skip
+                "start": opened,
+                "months": months,
+                "opened": opened,
+                "life_months": months,
+                "printed": printed,
+                "due": printed,
+                "on": Named(shelf.as_of, f"{shelf.as_of.isoformat()}, the day of these pages", ""),
+            }
     return None
 
 
@@ -103,10 +114,14 @@ def mix_inputs(product: Disinfectant) -> dict[str, Operand] | None:
     stock = recorded(product.stock, f"{where}.stock", source)
     desired = recorded(product.mixed_to, f"{where}.mixed_to", source)
     return {
-        "product": stock, "powder": stock, "strength": stock, "desired": desired, "percent": desired,
+        "product": stock,
+        "powder": stock,
+        "strength": stock,
+        "desired": desired,
+        "percent": desired,
         "wanted": recorded(product.batch, f"{where}.batch", source),
         "shelf_life": recorded(product.mix_life, f"{where}.mix_life", source),
-    }  # fmt: skip
+    }
 
 
 def _parts(shelf: Shelf) -> Inputs:

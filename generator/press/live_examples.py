@@ -54,8 +54,11 @@ def example_of(function: Callable[..., object], shelf: Shelf) -> Worked | None:
     if found is None:
         return None
     # What a published standard fixes is the formula's own default, and no record has to repeat it.
-    wanted = {name: found[name] for name, parameter in inspect.signature(function).parameters.items()
-              if name in found or parameter.default is inspect.Parameter.empty}  # fmt: skip
+    wanted = {
+        name: found[name]
+        for name, parameter in inspect.signature(function).parameters.items()
+        if name in found or parameter.default is inspect.Parameter.empty
+    }
     try:
         return worked(function, shelf.records, **wanted)
     except Refusal:

@@ -69,11 +69,12 @@ def _taped(plan: JobPlan, shelf: Shelf) -> Inputs:
     sides, part = _sides(job), job.parts[0]
     _, top, _, _ = edges_of(part)
     return {
-        "width": sides["width"], "distance": sides["height"],
+        "width": sides["width"],
+        "distance": sides["height"],
         "below_top": Recorded(top, top, "length", f"jobs.{job.id}.parts.{part.id}.{shape_key(part)}"),
         "girth_top": recorded(job.girth.top, f"jobs.{job.id}.girth.top"),
         "girth_bottom": recorded(job.girth.bottom, f"jobs.{job.id}.girth.bottom"),
-    }  # fmt: skip
+    }
 
 
 def _poured(plan: JobPlan, shelf: Shelf) -> Inputs:
@@ -83,10 +84,11 @@ def _poured(plan: JobPlan, shelf: Shelf) -> Inputs:
     amounts = [poured.millilitres.high for poured in plan.work.tray.inks]
     limits = shelf.records.studio.limits
     return {
-        "millilitres": Named(amounts, ", ".join(f"{ml:.2f}" for ml in amounts) + "\u00a0mL, at the most",
-                             f"jobs.{plan.job.id}.parts"),
+        "millilitres": Named(
+            amounts, ", ".join(f"{ml:.2f}" for ml in amounts) + "\u00a0mL, at the most", f"jobs.{plan.job.id}.parts"
+        ),
         "cap": recorded(limits.cap, "studio.limits.cap", shelf.records.studio.source),
-    }  # fmt: skip
+    }
 
 
 def _bought(plan: JobPlan, shelf: Shelf) -> Inputs:
@@ -95,10 +97,11 @@ def _bought(plan: JobPlan, shelf: Shelf) -> Inputs:
         supply = counted.supply
         where = f"supplies.{supply.id}"
         return {
-            "need": counted.number, "stock": plain(supply.stock, f"{where}.stock", supply.source),
+            "need": counted.number,
+            "stock": plain(supply.stock, f"{where}.stock", supply.source),
             "reserve": plain(supply.reserve, f"{where}.reserve", supply.source),
             "pack": plain(supply.pack, f"{where}.pack", supply.source),
-        }  # fmt: skip
+        }
     return None
 
 
@@ -111,9 +114,12 @@ def _weeks(plan: JobPlan, shelf: Shelf) -> Inputs:
     first, last = (-int(-days // 7) for days in (limits.touch_up.low, limits.touch_up.high))
     where = "studio.limits.touch_up"
     return {
-        "start": day, "done": day, "weeks": rest, "first_weeks": Named(first, f"{first} weeks", where, source),
+        "start": day,
+        "done": day,
+        "weeks": rest,
+        "first_weeks": Named(first, f"{first} weeks", where, source),
         "last_weeks": Named(last, f"{last} weeks", where, source),
-    }  # fmt: skip
+    }
 
 
 def _kept(plan: JobPlan, shelf: Shelf) -> Inputs:
@@ -136,7 +142,7 @@ def _mixed_on_the_day(shelf: Shelf) -> Inputs:
     return {
         "mixed": Named(mixed, f"{mixed:%Y-%m-%d, %H:%M}", f"jobs.{job.id}.start"),
         "shelf_life": recorded(life.mix_life, f"disinfectants.{life.id}.mix_life", life.source),
-    }  # fmt: skip
+    }
 
 
 def _divided(plan: JobPlan, shelf: Shelf) -> Inputs:
@@ -165,12 +171,13 @@ def _strong(shelf: Shelf, ink: str) -> bool:
 def _lined(plan: JobPlan, shelf: Shelf) -> Inputs:
     job, limits = plan.job, shelf.records.studio.limits
     return {
-        "parts": Named({str(part.id): shape_of(part) for part in job.parts}, f"{len(job.parts)} parts",
-                       f"jobs.{job.id}.parts"),
+        "parts": Named(
+            {str(part.id): shape_of(part) for part in job.parts}, f"{len(job.parts)} parts", f"jobs.{job.id}.parts"
+        ),
         "hand": Named(plan.artist.hand, plan.artist.hand, f"people.{plan.artist.id}.hand"),
         "turned": _turned(job),
         "row": recorded(limits.lining_row, "studio.limits.lining_row", shelf.records.studio.source),
-    }  # fmt: skip
+    }
 
 
 def _turned(job: Job) -> Named:
@@ -189,10 +196,13 @@ def _parts(plan: JobPlan, shelf: Shelf) -> Inputs:
     said = ", ".join(str(part.id) for part in job.parts)
     return {
         "shapes": Named(tuple(shape_of(part) for part in job.parts), said, f"jobs.{job.id}.parts"),
-        "shape": _box(job, first), "first": _box(job, first), "second": _box(job, others[0]), "thing": _box(job, first),
+        "shape": _box(job, first),
+        "first": _box(job, first),
+        "second": _box(job, others[0]),
+        "thing": _box(job, first),
         "others": Named(named, ", ".join(named), f"jobs.{job.id}.parts"),
         "direction": Named(90.0, "90°, down", ""),
-    }  # fmt: skip
+    }
 
 
 def _crossing(plan: JobPlan, shelf: Shelf) -> Inputs:

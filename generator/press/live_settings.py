@@ -62,11 +62,13 @@ def _running(shelf: Shelf) -> Inputs:
             stroke = _stroke(machine, technique.stroke.low, technique.stroke.high)
             if stroke is not None and machine.drive in motion.SINE_DRIVES:
                 return {
-                    "frequency": speed, "hand_speed": hand, "stroke": stroke,
+                    "frequency": speed,
+                    "hand_speed": hand,
+                    "stroke": stroke,
                     "strokes": reckon(motion.strokes_per_minute, "number", frequency=speed),
                     "distance": recorded(records.studio.limits.spacing, "studio.limits.spacing", records.studio.source),
                     "mark_width": width_of(grouping),
-                }  # fmt: skip
+                }
     return None
 
 
@@ -88,9 +90,11 @@ def _swap(shelf: Shelf) -> Inputs:
     if swap is None:
         return None
     return {
-        **dict(misleading_speed(swap).inputs), "hand_speed": hand_of(swap.technique),
-        "new_frequency": speed_of(swap.technique, swap.after), "count": count_of(swap.before),
-    }  # fmt: skip
+        **dict(misleading_speed(swap).inputs),
+        "hand_speed": hand_of(swap.technique),
+        "new_frequency": speed_of(swap.technique, swap.after),
+        "count": count_of(swap.before),
+    }
 
 
 def _calibrated(shelf: Shelf) -> Inputs:

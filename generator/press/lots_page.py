@@ -58,9 +58,12 @@ def lots_page(records: Records, found: Sequence[Trace], as_of: datetime.date, he
     columns = ("Lot", "Of", "On the shelf", "Finished jobs with it", "Planned jobs laid out with it")
     return page(
         "Lots",
-        note("When a lot is recalled", "Open its sheet and print it: it lists client references and nothing else about "
-             "a client. Names and numbers stand in the consent file. Look at the same time at the jobs without a lot "
-             "on file, and ask what was poured."),
+        note(
+            "When a lot is recalled",
+            "Open its sheet and print it: it lists client references and nothing else about "
+            "a client. Names and numbers stand in the consent file. Look at the same time at the jobs without a lot "
+            "on file, and ask what was poured.",
+        ),
         heading("By lot", "by-lot"),
         table("Lots", columns, (_lot(trace, records, as_of, here) for trace in lots)),
         heading("By ink", "by-ink"),
@@ -69,7 +72,7 @@ def lots_page(records: Records, found: Sequence[Trace], as_of: datetime.date, he
         paragraph("Lots of cartridges are written into the finished job, by grouping."),
         _whole(found, GROUPINGS, "Grouping", records, here),
         contents=False,
-    )  # fmt: skip
+    )
 
 
 def _at(thing: Thing) -> str:
@@ -83,10 +86,16 @@ def _to_sheet(trace: Trace, text: str, here: str) -> Markup:
 def _lot(trace: Trace, records: Records, as_of: datetime.date, here: str) -> Row:
     thing = trace.thing
     of = name_of(records.family(thing.family)[thing.entry]) if thing.entry else "no ink on file – ask"
-    return Row(_at(thing), (
-        _to_sheet(trace, " or ".join(trace.spelled), here), of, _shelf(thing, records, as_of),
-        str(len(trace.used)), str(len(trace.planned)),
-    ))  # fmt: skip
+    return Row(
+        _at(thing),
+        (
+            _to_sheet(trace, " or ".join(trace.spelled), here),
+            of,
+            _shelf(thing, records, as_of),
+            str(len(trace.used)),
+            str(len(trace.planned)),
+        ),
+    )
 
 
 def _shelf(thing: Thing, records: Records, as_of: datetime.date) -> str:
@@ -103,12 +112,18 @@ def _shelf(thing: Thing, records: Records, as_of: datetime.date) -> str:
 def _whole(found: Sequence[Trace], family: str, name: str, records: Records, here: str) -> Markup:
     columns = (name, "Finished jobs with it", "Planned jobs with it", "Without a lot on file")
     rows = (
-        Row(_at(trace.thing), (
-            _to_sheet(trace, name_of(records.family(family)[trace.thing.entry]), here), str(len(trace.used)),
-            str(len(trace.planned)), _unsure(trace, records) or "none",
-        ))
-        for trace in found if trace.thing.family == family and not trace.thing.lot
-    )  # fmt: skip
+        Row(
+            _at(trace.thing),
+            (
+                _to_sheet(trace, name_of(records.family(family)[trace.thing.entry]), here),
+                str(len(trace.used)),
+                str(len(trace.planned)),
+                _unsure(trace, records) or "none",
+            ),
+        )
+        for trace in found
+        if trace.thing.family == family and not trace.thing.lot
+    )
     return table(f"Jobs by {name.lower()}", columns, rows)
 
 
@@ -132,13 +147,21 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         *(_Listed(j.client, j.date.isoformat(), j.job, "finished") for j in trace.used),
         *(_Listed(j.client, j.date.isoformat(), j.job, "planned") for j in trace.planned),
     ]
-    return lot_html({
-        "title": title_of(trace, records), "studio": records.studio.name, "paper": records.studio.paper,
-        "as_of": as_of.isoformat(), "lot": bool(trace.thing.lot), "used": references(trace.used),
-        "planned": references(trace.planned), "unsure": references(trace.unsure), "jobs": jobs,
-        "asked": "" if whole is None else _unsure(whole, records),
-        "asked_at": "" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
-    })  # fmt: skip
+    return lot_html(
+        {
+            "title": title_of(trace, records),
+            "studio": records.studio.name,
+            "paper": records.studio.paper,
+            "as_of": as_of.isoformat(),
+            "lot": bool(trace.thing.lot),
+            "used": references(trace.used),
+            "planned": references(trace.planned),
+            "unsure": references(trace.unsure),
+            "jobs": jobs,
+            "asked": "" if whole is None else _unsure(whole, records),
+            "asked_at": "" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
+        }
+    )
 
 
 def references(jobs: Iterable[JobLots]) -> list[str]:
@@ -156,8 +179,9 @@ def recall_notes(found: Sequence[Trace], every: Sequence[Trace], records: Record
     notes = []
     for trace in found:
         notes.append(f"{title_of(trace, records)}: {_count(len(trace.used), 'finished job')}")
-        notes += [f"planned with it, do not pour: {job.client}, {job.date.isoformat()}, {job.job}"
-                  for job in trace.planned]  # fmt: skip
+        notes += [
+            f"planned with it, do not pour: {job.client}, {job.date.isoformat()}, {job.job}" for job in trace.planned
+        ]
     entries = {trace.thing._replace(lot="") for trace in found}
     for trace in every:
         if trace.thing in entries and trace.unsure:

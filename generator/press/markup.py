@@ -13,9 +13,24 @@ from typing import NamedTuple
 from markupsafe import Markup, escape
 
 __all__ = [
-    "Markup", "Row", "bullets", "code_block", "escape", "folded", "heading", "link", "markdown_text", "note", "page",
-    "paragraph", "table", "terms", "ticked", "valued", "worth_of",
-]  # fmt: skip
+    "Markup",
+    "Row",
+    "bullets",
+    "code_block",
+    "escape",
+    "folded",
+    "heading",
+    "link",
+    "markdown_text",
+    "note",
+    "page",
+    "paragraph",
+    "table",
+    "terms",
+    "ticked",
+    "valued",
+    "worth_of",
+]
 
 # Each of these could begin markup somewhere; written as an entity it never does.
 _MARKUP_CHARACTERS = frozenset("\\`*_{}[]<>&#!|~^$=+")
@@ -87,7 +102,10 @@ _DENSE = 13
 
 
 def table(
-    caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "Nothing is on file yet.",
+    caption: str,
+    columns: Sequence[str],
+    rows: Iterable[Row],
+    nothing: str = "Nothing is on file yet.",
     long_cells: bool = False,
 ) -> Markup:
     """A table in a frame that can be reached with the keyboard, because a wide one scrolls inside it.
@@ -111,9 +129,7 @@ def table(
 def _row(row: Row, columns: Sequence[str], wide: bool) -> Markup:
     first, *rest = row.cells
     cells = Markup("").join(
-        Markup("<td{}{}>{}</td>").format(
-            Markup(' data-label="{}"').format(column) if wide else "", _worth(cell), cell
-        )
+        Markup("<td{}{}>{}</td>").format(Markup(' data-label="{}"').format(column) if wide else "", _worth(cell), cell)
         for column, cell in zip(columns[1:], rest, strict=True)
     )
     return Markup(

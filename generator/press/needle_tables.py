@@ -22,8 +22,19 @@ from generator.trade.refusal import Refusal
 
 def groupings_page(records: Records, here: str) -> str:
     """Every grouping on the shelf, its computed width beside the measured line."""
-    columns = ("Label", "Needle diameter", "Needles", "Configuration", "Packed", "Taper", "Computed width",
-               "Measured fresh line", "Hang-out", "Taken for", "Source")  # fmt: skip
+    columns = (
+        "Label",
+        "Needle diameter",
+        "Needles",
+        "Configuration",
+        "Packed",
+        "Taper",
+        "Computed width",
+        "Measured fresh line",
+        "Hang-out",
+        "Taken for",
+        "Source",
+    )
     return page(
         "Groupings",
         paragraph(
@@ -36,10 +47,10 @@ def groupings_page(records: Records, here: str) -> str:
         how_computed("width of the groupings", _widths(records), records, here),
         heading("Drawn to scale", "groupings-drawn"),
         paragraph(
-            Markup("Full wires, seen from the skin, all at one scale and placed by the formula “{}”. The bar under "
-                   "each is 1 mm long. Tips are finer, and no maker solders as evenly.").format(
-                to_formula(here, needle_positions.needle_positions)
-            )
+            Markup(
+                "Full wires, seen from the skin, all at one scale and placed by the formula “{}”. The bar under "
+                "each is 1 mm long. Tips are finer, and no maker solders as evenly."
+            ).format(to_formula(here, needle_positions.needle_positions))
         ),
         cross_sections(records),
     )
@@ -47,19 +58,22 @@ def groupings_page(records: Records, here: str) -> str:
 
 def _grouping(grouping: Grouping, records: Records, here: str) -> Row:
     label = labels.read_label(grouping.label)
-    return Row(anchor("groupings", grouping.id), (
-        grouping.label,
-        reckoned(label.needle_diameter, label.needle_diameter, "length", records),
-        str(label.count),
-        f"{labels.CONFIGURATIONS[label.configuration]} ({label.configuration})",
-        grouping.packed if grouping.spread is None else f"{grouping.packed}, spread {number(grouping.spread)}",
-        grouping.taper,
-        _computed(grouping, records, here),
-        NOT_MEASURED if grouping.fresh_line is None else measured(grouping.fresh_line, records),
-        measured(grouping.hang_out, records),
-        grouping.good_for,
-        to_source(here, grouping.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("groupings", grouping.id),
+        (
+            grouping.label,
+            reckoned(label.needle_diameter, label.needle_diameter, "length", records),
+            str(label.count),
+            f"{labels.CONFIGURATIONS[label.configuration]} ({label.configuration})",
+            grouping.packed if grouping.spread is None else f"{grouping.packed}, spread {number(grouping.spread)}",
+            grouping.taper,
+            _computed(grouping, records, here),
+            NOT_MEASURED if grouping.fresh_line is None else measured(grouping.fresh_line, records),
+            measured(grouping.hang_out, records),
+            grouping.good_for,
+            to_source(here, grouping.source, records),
+        ),
+    )
 
 
 def _computed(grouping: Grouping, records: Records, here: str) -> str:
@@ -80,8 +94,18 @@ def _widths(records: Records) -> Iterator[tuple[str, str, Worked]]:
 
 def speeds_page(records: Records, here: str) -> str:
     """Every technique: how it is worked, and the dial of every machine for every row of groupings."""
-    columns = ("Technique", "Works", "Usual grouping", "Machines, first choice first", "Stroke",
-               "Hang-out", "Hand speed", "Clock rate", "Apprentice, supervised", "Source")  # fmt: skip
+    columns = (
+        "Technique",
+        "Works",
+        "Usual grouping",
+        "Machines, first choice first",
+        "Stroke",
+        "Hang-out",
+        "Hand speed",
+        "Clock rate",
+        "Apprentice, supervised",
+        "Source",
+    )
     blocks: list[str] = []
     for technique in records.techniques.values():
         blocks += [
@@ -99,15 +123,21 @@ def speeds_page(records: Records, here: str) -> str:
             "A range to start from. Each machine has a column in what its own dial shows. A display shows the "
             "commanded speed, not the speed in the skin. Hang-out is a preference and not the depth."
         ),
-        table("Techniques and how they are worked", columns,
-              (_technique(t, records, here) for t in records.techniques.values())),
+        table(
+            "Techniques and how they are worked",
+            columns,
+            (_technique(t, records, here) for t in records.techniques.values()),
+        ),
         spans_chart("Speed by technique and groupings", _speeds(records), records),
-        note("Volts", f"“{NOT_MEASURED}” means that nobody has measured this machine with such a stroke at this speed. "
-             "Volts are never guessed from another machine, stroke, cartridge or supply."),
+        note(
+            "Volts",
+            f"“{NOT_MEASURED}” means that nobody has measured this machine with such a stroke at this speed. "
+            "Volts are never guessed from another machine, stroke, cartridge or supply.",
+        ),
         bullets(link(f"#{anchor('speeds', t.id)}", t.name) for t in records.techniques.values()),
         *blocks,
         contents=False,
-    )  # fmt: skip
+    )
 
 
 def _speeds(records: Records) -> list[Span]:
@@ -119,45 +149,62 @@ def _speeds(records: Records) -> list[Span]:
 
 
 def _technique(technique: Technique, records: Records, here: str) -> Row:
-    return Row(anchor("techniques", technique.id), (
-        technique.name,
-        f"{technique.works}; usual for {', '.join(technique.usual_for) or 'nothing by itself, a job names it'}",
-        to_entry(here, technique.usual_grouping, records),
-        Markup(", ").join(to_entry(here, machine, records) for machine in technique.machines),
-        measured(technique.stroke, records),
-        measured(technique.hang_out, records),
-        measured(technique.hand_speed, records),
-        measured(technique.clock_rate, records),
-        yes_no(technique.may_apprentice),
-        to_source(here, technique.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("techniques", technique.id),
+        (
+            technique.name,
+            f"{technique.works}; usual for {', '.join(technique.usual_for) or 'nothing by itself, a job names it'}",
+            to_entry(here, technique.usual_grouping, records),
+            Markup(", ").join(to_entry(here, machine, records) for machine in technique.machines),
+            measured(technique.stroke, records),
+            measured(technique.hang_out, records),
+            measured(technique.hand_speed, records),
+            measured(technique.clock_rate, records),
+            yes_no(technique.may_apprentice),
+            to_source(here, technique.source, records),
+        ),
+    )
 
 
 def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:
     machines = list(records.machines.values())
-    columns = ("Groupings", "On the shelf", "Speed", "Usual", *(f"{m.name}, {m.dial}" for m in machines),
-               "Spacing at the usual speed", "Times over, then stop")  # fmt: skip
+    columns = (
+        "Groupings",
+        "On the shelf",
+        "Speed",
+        "Usual",
+        *(f"{m.name}, {m.dial}" for m in machines),
+        "Spacing at the usual speed",
+        "Times over, then stop",
+    )
     rows, how = [], []
     where = f"techniques.{technique.id}"
     for place, row in enumerate(technique.dials):
         spacing = reckon(
-            motion.spacing, "length",
+            motion.spacing,
+            "length",
             hand_speed=recorded(technique.hand_speed, f"{where}.hand_speed", technique.source),
             frequency=recorded(row.usual, f"{where}.dials.usual", technique.source),
-        )  # fmt: skip
+        )
         fitting = [g.label for g in records.groupings.values() if dial_row(technique, g) is row]
         settings = [machine_setting(records, technique, place, machine, here) for machine in machines]
-        rows.append(Row(anchor("techniques", technique.id, "dials", str(place)), (
-            groupings_of(row),
-            ", ".join(fitting) or "none",
-            measured(row.speed, records),
-            measured(row.usual, records),
-            *(setting.shown for setting in settings),
-            to_formula(here, motion.spacing, reckoned(spacing.low, spacing.high, "length", records)),
-            str(row.times_over),
-        )))  # fmt: skip
-        how.append((anchor("spacing", technique.id, str(place)), f"spacing, {groupings_of(row)}",
-                    as_worked(spacing, records)))  # fmt: skip
+        rows.append(
+            Row(
+                anchor("techniques", technique.id, "dials", str(place)),
+                (
+                    groupings_of(row),
+                    ", ".join(fitting) or "none",
+                    measured(row.speed, records),
+                    measured(row.usual, records),
+                    *(setting.shown for setting in settings),
+                    to_formula(here, motion.spacing, reckoned(spacing.low, spacing.high, "length", records)),
+                    str(row.times_over),
+                ),
+            )
+        )
+        how.append(
+            (anchor("spacing", technique.id, str(place)), f"spacing, {groupings_of(row)}", as_worked(spacing, records))
+        )
         how += [computed for setting in settings for computed in setting.computed]
     yield table(f"{technique.name}: dial by groupings and machine", columns, rows)
     yield how_computed(technique.name, how, records, here)
@@ -167,21 +214,32 @@ def needle_diameters_page(records: Records, here: str) -> str:
     """Wire codes, and the tightest bundle of every count."""
     codes = labels.WIRE_DIAMETERS
     wires = [
-        Row(f"wire-{code}", (
-            f"#{code}", reckoned(diameter, diameter, "length", records),
-            "bugpin" if needles.bugpin(diameter) else "standard",
-        ))
+        Row(
+            f"wire-{code}",
+            (
+                f"#{code}",
+                reckoned(diameter, diameter, "length", records),
+                "bugpin" if needles.bugpin(diameter) else "standard",
+            ),
+        )
         for code, diameter in codes.items()
-    ]  # fmt: skip
+    ]
     disputed = ", ".join(f"#{code}" for code in labels.DISPUTED_WIRE)
     bundles = []
     for count in range(1, needles.LARGEST_ROUND + 1):
         packing = needles.tightest_packing(count)
         widths = (needles.tightest_bundle(count, diameter) for diameter in codes.values())
-        bundles.append(Row(f"bundle-{count}", (
-            str(count), f"{packing.ratio:.3f}", packing.standing,
-            *(reckoned(width, width, "length", records) for width in widths),
-        )))  # fmt: skip
+        bundles.append(
+            Row(
+                f"bundle-{count}",
+                (
+                    str(count),
+                    f"{packing.ratio:.3f}",
+                    packing.standing,
+                    *(reckoned(width, width, "length", records) for width in widths),
+                ),
+            )
+        )
     return page(
         "Needle diameters",
         paragraph(
@@ -195,9 +253,15 @@ def needle_diameters_page(records: Records, here: str) -> str:
             "The width of the smallest circle around so many full wires. “Proved” and “best known” say how firmly that "
             "circle is known. A loose or hollow round is wider; the mark is another matter, and a measured line wins."
         ),
-        paragraph(Markup("Every width is computed by the formula “{}”, from the needles that head its row and the "
-                         "diameter that the {} give for the code that heads its column.").format(
-            to_formula(here, needles.tightest_bundle), link(address(here, here, "wire-12"), "wire codes"))),
-        table("Width of the tightest round by needles and wire code",
-              ("Needles", "Width in needle diameters", "Standing", *(f"#{code}" for code in codes)), bundles),
-    )  # fmt: skip
+        paragraph(
+            Markup(
+                "Every width is computed by the formula “{}”, from the needles that head its row and the "
+                "diameter that the {} give for the code that heads its column."
+            ).format(to_formula(here, needles.tightest_bundle), link(address(here, here, "wire-12"), "wire codes"))
+        ),
+        table(
+            "Width of the tightest round by needles and wire code",
+            ("Needles", "Width in needle diameters", "Standing", *(f"#{code}" for code in codes)),
+            bundles,
+        ),
+    )

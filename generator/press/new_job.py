@@ -65,8 +65,13 @@ def new_job(records: Records, job_id: str) -> str:
         "screening": _block(f"  {line}" for line in _record(records, Screening, {"answers": _unasked(records)})),
         "parts": _block(_entry(_record(records, Part, part), "  ")),
     }
-    lines = [*_record(records, Job, job), "# Other keys, where they are needed:", *_others(Job, job, "#   "),
-             "#   in a part:", *_others(Part, part, "#     ")]  # fmt: skip
+    lines = [
+        *_record(records, Job, job),
+        "# Other keys, where they are needed:",
+        *_others(Job, job, "#   "),
+        "#   in a part:",
+        *_others(Part, part, "#     "),
+    ]
     return _HEAD + "\n".join(lines) + "\n"
 
 

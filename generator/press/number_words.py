@@ -12,21 +12,58 @@ from generator.quantities import Quantity, written
 from generator.units import UNITS
 
 _SMALL = [
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
-]  # fmt: skip
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+]
 _TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 _VALUES = {word: n for n, word in enumerate(_SMALL)} | {word: 20 + 10 * n for n, word in enumerate(_TENS)}
 _FACTORS = {"hundred": 100, "thousand": 1000, "dozen": 12}
 
 # Units as words, and as records write them.
 _WORDS = {
-    "seconds?|secs?": "s", "minutes?|mins?": "min", "hours?|hrs?": "h", "days?": "days", "weeks?": "weeks",
-    "fortnights?": "fortnight", "months?": "months", "years?": "years", "millimet(?:re|er)s?": "mm",
-    "centimet(?:re|er)s?": "cm", "met(?:re|er)s?": "m", "inch(?:es)?": "in", "feet": "ft", "per ?cent": "%",
-    "degrees?(?: celsius)?": "°C", "millilit(?:re|er)s?": "mL", "lit(?:re|er)s?": "L", "milligrams?": "mg",
-    "kilograms?|kilos?": "kg", "grams?": "g", "ounces?": "oz", "volts?": "V", "hertz": "Hz", "lux": "lx",
-}  # fmt: skip
+    "seconds?|secs?": "s",
+    "minutes?|mins?": "min",
+    "hours?|hrs?": "h",
+    "days?": "days",
+    "weeks?": "weeks",
+    "fortnights?": "fortnight",
+    "months?": "months",
+    "years?": "years",
+    "millimet(?:re|er)s?": "mm",
+    "centimet(?:re|er)s?": "cm",
+    "met(?:re|er)s?": "m",
+    "inch(?:es)?": "in",
+    "feet": "ft",
+    "per ?cent": "%",
+    "degrees?(?: celsius)?": "°C",
+    "millilit(?:re|er)s?": "mL",
+    "lit(?:re|er)s?": "L",
+    "milligrams?": "mg",
+    "kilograms?|kilos?": "kg",
+    "grams?": "g",
+    "ounces?": "oz",
+    "volts?": "V",
+    "hertz": "Hz",
+    "lux": "lx",
+}
 _WORD = "|".join(_WORDS)
 _SYMBOLS = sorted({*UNITS, "ml", "cl", "kHz", "ppm", "rpm"}, key=len, reverse=True)
 _SYMBOL = "|".join(re.escape(symbol) for symbol in _SYMBOLS)
@@ -60,15 +97,56 @@ _PATTERNS = {
     ),
 }
 # After these words `a day` is a length of time; elsewhere it is a day of the calendar: “the order of a day”.
-_LASTING = frozenset((
-    "for", "after", "within", "in", "under", "over", "than", "least", "most", "about", "nearly", "almost",
-    "wait", "waits", "last", "lasts", "take", "takes", "half", "every", "another",
-))  # fmt: skip
+_LASTING = frozenset(
+    (
+        "for",
+        "after",
+        "within",
+        "in",
+        "under",
+        "over",
+        "than",
+        "least",
+        "most",
+        "about",
+        "nearly",
+        "almost",
+        "wait",
+        "waits",
+        "last",
+        "lasts",
+        "take",
+        "takes",
+        "half",
+        "every",
+        "another",
+    )
+)
 # After these words `a minute` is a rate: “words a minute”; “on an hour” is a time of day.
-_RATE = frozenset((
-    "once", "twice", "times", "time", "strokes", "words", "punctures", "hours", "minutes", "days", "weeks",
-    "clients", "pieces", "sittings", "steps", "points", "much", "often", "on", "at",
-))  # fmt: skip
+_RATE = frozenset(
+    (
+        "once",
+        "twice",
+        "times",
+        "time",
+        "strokes",
+        "words",
+        "punctures",
+        "hours",
+        "minutes",
+        "days",
+        "weeks",
+        "clients",
+        "pieces",
+        "sittings",
+        "steps",
+        "points",
+        "much",
+        "often",
+        "on",
+        "at",
+    )
+)
 _LATER = re.compile(r"\s+(?:that|when|which|who|on which)\b")
 _INCH_ENDS = re.compile(r"[ \u00a0]*(?:[.,;:)|]|$|\n\s*\n)|[ \u00a0](?:wide|long|deep|high|thick|across|apart)\b")
 _SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|long)\b")

@@ -50,15 +50,23 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         some = "" if stint.share == 1 else f", {stint.share * 100:.0f}\u00a0% of it"
         rows.append(
             Row(
-                number=str(stint.number), section=_SECTION_LABELS[step.section], span=0,
-                technique=f"{setting.technique.name}{some}", part=f"{letters[step.part.id]} {step.part.id}",
-                needle=setting.grouping.label, machine=f"{setting.machine.name}, {say(setting.stroke)}",
-                dial=say(setting.dial), hang_out=say(setting.hang_out), ink=step.ink.name, swatch=step.ink.swatch,
+                number=str(stint.number),
+                section=_SECTION_LABELS[step.section],
+                span=0,
+                technique=f"{setting.technique.name}{some}",
+                part=f"{letters[step.part.id]} {step.part.id}",
+                needle=setting.grouping.label,
+                machine=f"{setting.machine.name}, {say(setting.stroke)}",
+                dial=say(setting.dial),
+                hang_out=say(setting.hang_out),
+                ink=step.ink.name,
+                swatch=step.ink.swatch,
                 minutes=say(step.minutes).replace("\u00a0min", ""),
                 over="once" if step.times_over.low == 1 else f"{step.times_over.low:g}×",
-                stretch=setting.technique.stretch, is_break=False,
+                stretch=setting.technique.stretch,
+                is_break=False,
             )
-        )  # fmt: skip
+        )
         if place in work.at_hand.timetable.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(rows)

@@ -42,10 +42,16 @@ _NO_PLACES: Mapping[str, PageRead] = MappingProxyType({})
 
 
 def generated_pages(
-    records: Records, known_jobs: Sequence[JobSummary], as_of: datetime.date, shown: JobPlan | None = None,
-    learned: Learned = NOTHING, needs: Sequence[JobNeeds] = (), procedures: Mapping[str, ProcedurePage] = _NO_PAGES,
-    traced: Sequence[Trace] = (), authored: Mapping[str, PageRead] = _NO_PLACES,
-) -> dict[str, str]:  # fmt: skip
+    records: Records,
+    known_jobs: Sequence[JobSummary],
+    as_of: datetime.date,
+    shown: JobPlan | None = None,
+    learned: Learned = NOTHING,
+    needs: Sequence[JobNeeds] = (),
+    procedures: Mapping[str, ProcedurePage] = _NO_PAGES,
+    traced: Sequence[Trace] = (),
+    authored: Mapping[str, PageRead] = _NO_PLACES,
+) -> dict[str, str]:
     """Every page that comes from records, schema and code. Same records and same date, same text.
 
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
@@ -97,12 +103,19 @@ def generated_pages(
 
 def _diagnostics() -> str:
     rows = (
-        Row(code, (
-            code, known.level, known.means, Markup("<code>{}</code>").format(known.file),
-            Markup("<code>{}</code>").format(known.wrong), Markup("<code>{}</code>").format(known.right),
-        ))
+        Row(
+            code,
+            (
+                code,
+                known.level,
+                known.means,
+                Markup("<code>{}</code>").format(known.file),
+                Markup("<code>{}</code>").format(known.wrong),
+                Markup("<code>{}</code>").format(known.right),
+            ),
+        )
         for code, known in sorted(CODES.items())
-    )  # fmt: skip
+    )
     return page(
         "Diagnostics",
         paragraph(

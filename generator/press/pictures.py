@@ -27,9 +27,12 @@ def pictures_of(records: Records, plan: JobPlan) -> tuple[Picture, ...]:
     if plan.work is None:
         return ()
     return (
-        *days_drawn(records, plan, plan.work), _inks(plan.work), _needles(records, plan.work),
-        *_punctures(records, plan), *bands_drawn(records, plan.job),
-    )  # fmt: skip
+        *days_drawn(records, plan, plan.work),
+        _inks(plan.work),
+        _needles(records, plan.work),
+        *_punctures(records, plan),
+        *bands_drawn(records, plan.job),
+    )
 
 
 def _inks(work: Work) -> Picture:
@@ -60,8 +63,12 @@ def _needles(records: Records, work: Work) -> Picture:
         )
         for grouping, of in steps.items()
     )
-    return Picture("needles", "Groupings, from the tips, all at one scale",
-                   Markup('<div class="needles">{}</div>').format(drawn), said)  # fmt: skip
+    return Picture(
+        "needles",
+        "Groupings, from the tips, all at one scale",
+        Markup('<div class="needles">{}</div>').format(drawn),
+        said,
+    )
 
 
 def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:

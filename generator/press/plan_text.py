@@ -44,10 +44,26 @@ def _work(sheet: Sheet) -> Iterator[str]:
 
 def _order(sheet: Sheet) -> Iterator[str]:
     head = ("", "part", "technique", "over, at most", "needle", "dial", "machine", "hang-out", "ink", "min", "stretch")
-    rows = [head, *(
-        (r.number, r.part, r.technique, r.over, r.needle, r.dial, r.machine, r.hang_out, r.ink, r.minutes, r.stretch)
-        for r in sheet.rows if not r.is_break
-    )]  # fmt: skip
+    rows = [
+        head,
+        *(
+            (
+                r.number,
+                r.part,
+                r.technique,
+                r.over,
+                r.needle,
+                r.dial,
+                r.machine,
+                r.hang_out,
+                r.ink,
+                r.minutes,
+                r.stretch,
+            )
+            for r in sheet.rows
+            if not r.is_break
+        ),
+    ]
     widths = [max(len(row[column]) for row in rows) for column in range(len(head))]
     steps = ("  ".join(map(str.ljust, row, widths)).rstrip() for row in rows)
     yield next(steps)

@@ -43,9 +43,13 @@ def _printed(value: Any) -> Any:
 
 
 def sheet_html(
-    sheet: Sheet, as_of: datetime.date, appendix: object = None, pictures: tuple[Picture, ...] = (),
-    links: NumberLinks = NOWHERE, in_one_system: Sheet | None = None,
-) -> str:  # fmt: skip
+    sheet: Sheet,
+    as_of: datetime.date,
+    appendix: object = None,
+    pictures: tuple[Picture, ...] = (),
+    links: NumberLinks = NOWHERE,
+    in_one_system: Sheet | None = None,
+) -> str:
     """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides.
 
     links: where its numbers are explained, for reading on a screen. in_one_system: the same sheet as the handbook
@@ -57,10 +61,19 @@ def sheet_html(
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
     context: dict[str, Any] = {
-        "sheet": sheet, "sides": sides_of(sheet), "map": Markup(sheet.map), "stamp": stamp, "code": drawn,
-        "as_of": as_of.isoformat(), "appendix": appendix, "pictures": pictures, "links": links,
-        "tick_key": _Ticks(sheet).key, "columns": COLUMNS, "more": MORE,
-    }  # fmt: skip
+        "sheet": sheet,
+        "sides": sides_of(sheet),
+        "map": Markup(sheet.map),
+        "stamp": stamp,
+        "code": drawn,
+        "as_of": as_of.isoformat(),
+        "appendix": appendix,
+        "pictures": pictures,
+        "links": links,
+        "tick_key": _Ticks(sheet).key,
+        "columns": COLUMNS,
+        "more": MORE,
+    }
     return _TEMPLATES.get_template("sheet.html.j2").render(context)
 
 
@@ -74,10 +87,14 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
     """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
     start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
     context = {
-        "sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "pictures": pictures_of(records, plan),
-        "map": job_map(plan, clearance, start, ON_PAGE), "map_words": in_words(plan, clearance, start),
+        "sheet": sheet,
+        "stamp": stamp_of(sheet),
+        "as_of": as_of.isoformat(),
+        "pictures": pictures_of(records, plan),
+        "map": job_map(plan, clearance, start, ON_PAGE),
+        "map_words": in_words(plan, clearance, start),
         "afterwards": afterwards_of(records, plan),
-    }  # fmt: skip
+    }
     return _TEMPLATES.get_template("job.html.j2").render(context)
 
 
@@ -103,6 +120,9 @@ class _Ticks:
 
 
 _TEMPLATES = Environment(
-    loader=PackageLoader("generator.press"), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
+    loader=PackageLoader("generator.press"),
+    autoescape=True,
+    undefined=StrictUndefined,
+    trim_blocks=True,
     lstrip_blocks=True,
-)  # fmt: skip
+)

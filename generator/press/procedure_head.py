@@ -31,23 +31,33 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
     line = Markup(
         '<p class="looked-after">Owner {}. Reviewed {}, next review {}. {} to read. Read by {}. Text {}.</p>'
     ).format(
-        owner, procedure.reviewed.isoformat(), link(at, due), minutes(minutes_to_read(page, records)),
-        roles(procedure.read_by), Markup("<code>{}</code>").format(page.text),
-    )  # fmt: skip
+        owner,
+        procedure.reviewed.isoformat(),
+        link(at, due),
+        minutes(minutes_to_read(page, records)),
+        roles(procedure.read_by),
+        Markup("<code>{}</code>").format(page.text),
+    )
     notes = [line]
     if is_overdue(procedure, as_of):
-        notes.append(note(
-            f"The review was due on {due}",
-            Markup("{} has not read this page through since {}. Work by it with care, and ask when something on it "
-                   "does not fit.").format(owner, procedure.reviewed.isoformat()),
-            kind="first",
-        ))  # fmt: skip
+        notes.append(
+            note(
+                f"The review was due on {due}",
+                Markup(
+                    "{} has not read this page through since {}. Work by it with care, and ask when something on it "
+                    "does not fit."
+                ).format(owner, procedure.reviewed.isoformat()),
+                kind="first",
+            )
+        )
     if not is_listed(procedure, page):
-        notes.append(note(
-            "The text has changed",
-            f"This text is newer than the last one listed, of {procedure.revisions[-1].date.isoformat()}. What has "
-            f"changed is not said yet: read it again, and ask {records.people[procedure.owner].name}.",
-        ))  # fmt: skip
+        notes.append(
+            note(
+                "The text has changed",
+                f"This text is newer than the last one listed, of {procedure.revisions[-1].date.isoformat()}. What has "
+                f"changed is not said yet: read it again, and ask {records.people[procedure.owner].name}.",
+            )
+        )
     return "\n\n".join(notes)
 
 

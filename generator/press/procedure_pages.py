@@ -101,45 +101,62 @@ def page_findings(
     for procedure in records.procedures.values():
         if procedure.id not in pages:
             yield Diagnostic(
-                "H712", procedure.id.place, f"the procedure `{procedure.id}` has no page", f"“{procedure.id}”",
+                "H712",
+                procedure.id.place,
+                f"the procedure `{procedure.id}` has no page",
+                f"“{procedure.id}”",
                 "the name of a page among the procedures",
                 f"write `{FOLDER}/{procedure.id}.md` in the handbook, or take this entry away",
-            )  # fmt: skip
+            )
 
 
 def _without_record(procedure_id: str, page: ProcedurePage, as_of: datetime.date) -> Diagnostic:
     return Diagnostic(
-        "H711", Place(page.file, 1, 1, 2), f"the procedure `{procedure_id}` has no record", "nothing",
+        "H711",
+        Place(page.file, 1, 1, 2),
+        f"the procedure `{procedure_id}` has no record",
+        "nothing",
         f"an entry `{procedure_id}` in procedures.yml",
         f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can and "
         f"`revisions: [{_revision(page, as_of, 'First text.')}]`",
-    )  # fmt: skip
+    )
 
 
 def _empty(page: ProcedurePage) -> Diagnostic:
     return Diagnostic(
-        "H714", Place(page.file, 1, 1, 2), "nothing is written on the page of this procedure", "an empty page",
-        "the text of the procedure", "write it, or take the page and its entry in procedures.yml away",
-    )  # fmt: skip
+        "H714",
+        Place(page.file, 1, 1, 2),
+        "nothing is written on the page of this procedure",
+        "an empty page",
+        "the text of the procedure",
+        "write it, or take the page and its entry in procedures.yml away",
+    )
 
 
 def _lacking(page: ProcedurePage) -> Diagnostic:
     listed = ", ".join(f"“{name}”" for name in page.lacks)
     written = " and ".join(f"`**{name}.**`" if name in _BOLD else f"`## {name}`" for name in page.lacks)
     return Diagnostic(
-        "H713", Place(page.file, 1, 1, 2), f"the procedure lacks {listed}", "nothing", "every section of a procedure",
+        "H713",
+        Place(page.file, 1, 1, 2),
+        f"the procedure lacks {listed}",
+        "nothing",
+        "every section of a procedure",
         f"write {written}",
-    )  # fmt: skip
+    )
 
 
 def _not_listed(procedure: Procedure, page: ProcedurePage, as_of: datetime.date) -> Diagnostic:
     last = procedure.revisions[-1].text
     return Diagnostic(
-        "H722", last.place, f"the text of `{procedure.id}` has changed since its last listed revision", f"“{last}”",
+        "H722",
+        last.place,
+        f"the text of `{procedure.id}` has changed since its last listed revision",
+        f"“{last}”",
         f"`{page.text}`, as {page.file} reads now",
         f"add `- {_revision(page, as_of, 'what changed')}` to the revisions of `{procedure.id}` in procedures.yml; "
         "write `wording_only: yes` only when nothing is done otherwise than before",
-    )  # fmt: skip
+    )
 
 
 def _revision(page: ProcedurePage, as_of: datetime.date, what: str) -> str:

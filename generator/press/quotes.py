@@ -77,10 +77,17 @@ def _line(line: str, number: int, file: str, records: Records) -> tuple[str, lis
         except _Cannot as cannot:
             place = Place(file, number, piece.start() + 1, piece.end() + 1)
             shown = piece[0].strip()
-            report.append(Diagnostic(
-                cannot.code, place, cannot.message, f"“{shown}”", cannot.expected, cannot.remedy,
-                note="a quote names a record: family, id and field, with points between",
-            ))  # fmt: skip
+            report.append(
+                Diagnostic(
+                    cannot.code,
+                    place,
+                    cannot.message,
+                    f"“{shown}”",
+                    cannot.expected,
+                    cannot.remedy,
+                    note="a quote names a record: family, id and field, with points between",
+                )
+            )
             return piece[0]
         return found.linked()
 
@@ -92,9 +99,11 @@ def _typed(written: str) -> str:
     typed = _TYPED.fullmatch(written.strip())
     if typed is None:
         raise _Cannot(
-            "H703", "a typed number says here not why it is typed", "what is typed, a comma, “because” and the reason",
+            "H703",
+            "a typed number says here not why it is typed",
+            "what is typed, a comma, “because” and the reason",
             "write it like `{{ typed: 100 mm, because the bar on the sheet proves the scale }}`",
-        )  # fmt: skip
+        )
     words, why = (markdown_text(each) for each in typed.groups())
     return f'<span class="typed">{words} <small>(typed here, because {why})</small></span>'
 
@@ -107,9 +116,11 @@ def _value(written: str | None, records: Records) -> _Found:
     path = written.strip()
     if not _PATH.fullmatch(path):
         raise _Cannot(
-            "H701", "this is not the name of a value", "family, id and field",
+            "H701",
+            "this is not the name of a value",
+            "family, id and field",
             "write it like `{{ machines.kettle.hang_out }}`; nothing is computed inside a quote",
-        )  # fmt: skip
+        )
     family, *keys = path.split(".")
     if family not in _FAMILIES:
         raise _unknown(family, "a family of records", "", _FAMILIES)
@@ -133,9 +144,11 @@ def _start(family: str, keys: list[str], records: Records) -> tuple[object, str,
     if not keys:
         first = next(iter(entries), "id")
         raise _Cannot(
-            "H702", f"`{family}` is a whole family and cannot be quoted", "one value of one record",
+            "H702",
+            f"`{family}` is a whole family and cannot be quoted",
+            "one value of one record",
             f"name a record and a field, as in `{{{{ {family}.{first}.source }}}}`",
-        )  # fmt: skip
+        )
     if keys[0] not in entries:
         raise _unknown(keys[0], f"an id in `{family}`", f"{family}.", entries)
     return entries[keys[0]], f"{family}.{keys[0]}", anchor(family, keys[0])
@@ -183,6 +196,8 @@ def _whole(value: object, walked: str) -> _Cannot:
     else:
         what, inner = "a list", "0"
     return _Cannot(
-        "H702", f"`{walked}` is {what} and cannot be quoted", "one value",
+        "H702",
+        f"`{walked}` is {what} and cannot be quoted",
+        "one value",
         f"name one thing in it, as in `{{{{ {walked}.{inner} }}}}`",
-    )  # fmt: skip
+    )

@@ -26,7 +26,7 @@ _WRITING = (
     "`{top: 330 mm, bottom: 290 mm}`.",
     "A quantity is a number, a space and a unit: `4 mm`, `95 Hz`, `1 in`. A range is `0.30–0.35 mm` or `30 min to 1 "
     "h`, where the field says it takes one. The point is the decimal sign.",
-    "Text that holds a colon, a comma inside brackets or a `#` goes between quotation marks: `\"Note: ask\"`.",
+    'Text that holds a colon, a comma inside brackets or a `#` goes between quotation marks: `"Note: ask"`.',
     "A date is `2027-05-12`, a time of day `09:30`, a yes is `yes` and a no is `no`.",
     "`unknown` may be written where the field says so. It is never a no: the plan will say to ask.",
     "A key that is not listed here is refused; so is one that stands twice. Nothing is guessed.",
@@ -53,19 +53,28 @@ def file_of(family: Family) -> str:
 
 def _index(records: Records) -> str:
     families = (
-        Row(anchor("family", family.name), (
-            link(address(INDEX, page_of(family)), family.name), Markup("<code>{}</code>").format(file_of(family)),
-            family.holds, _count(family, records),
-        ))
+        Row(
+            anchor("family", family.name),
+            (
+                link(address(INDEX, page_of(family)), family.name),
+                Markup("<code>{}</code>").format(file_of(family)),
+                family.holds,
+                _count(family, records),
+            ),
+        )
         for family in ALL
-    )  # fmt: skip
+    )
     kinds = (
-        Row(anchor("kind", kind.replace(" ", "-")), (
-            called, ", ".join(unit for unit, (of, _) in UNITS.items() if of == kind),
-            " and ".join(unit for unit, _ in SHOWN[kind].values()),
-        ))
+        Row(
+            anchor("kind", kind.replace(" ", "-")),
+            (
+                called,
+                ", ".join(unit for unit, (of, _) in UNITS.items() if of == kind),
+                " and ".join(unit for unit, _ in SHOWN[kind].values()),
+            ),
+        )
         for kind, (called, _) in KINDS.items()
-    )  # fmt: skip
+    )
     return page(
         "How records are written",
         paragraph(
@@ -91,20 +100,26 @@ def _family(family: Family, records: Records) -> str:
     blocks: list[str] = [paragraph(family.holds), _where(family, records, here)]
     if family is JOBS:
         blocks.append(_before_a_job())
-    blocks += [heading("Fields", "fields"), _fields(family.model, "", family, records, here),
-               _together(family.model)]  # fmt: skip
+    blocks += [heading("Fields", "fields"), _fields(family.model, "", family, records, here), _together(family.model)]
     described: set[type[BaseModel]] = set()
     for path, model in nested_records(family.model):
         if model not in described:
             described.add(model)
-            blocks += [heading(f"In {path}", anchor("in", path.replace(".", "-")), 3), paragraph(ticked(_about(model))),
-                       _fields(model, path, family, records, here), _together(model)]  # fmt: skip
+            blocks += [
+                heading(f"In {path}", anchor("in", path.replace(".", "-")), 3),
+                paragraph(ticked(_about(model))),
+                _fields(model, path, family, records, here),
+                _together(model),
+            ]
     if any(field.key == "when" for field in fields_of(family.model)):
         blocks += _conditions()
     blocks += [heading("Example", "example"), *_examples(family, records)]
     blocks += _ids_to_choose(family, records, here)
-    blocks += [heading("How it is written", "writing"), bullets(ticked(line) for line in _WRITING),
-               paragraph(link(address(here, INDEX, "units"), "All units by kind of quantity"))]  # fmt: skip
+    blocks += [
+        heading("How it is written", "writing"),
+        bullets(ticked(line) for line in _WRITING),
+        paragraph(link(address(here, INDEX, "units"), "All units by kind of quantity")),
+    ]
     return page(f"Record: {family.name}", *blocks)
 
 
@@ -127,12 +142,14 @@ def _before_a_job() -> Markup:
         "What is left out is asked",
         "A job without screening, allergies, scars or moles is not taken as clear: what nobody wrote down, nobody "
         "asked. Write none only when you asked and looked. A date alone clears nothing; look at the skin on the day.",
-        ticked("Places inside the piece are counted from its upper left corner: first to the right, then down. "
-               "`box: [35 mm, 20 mm, 60 mm, 90 mm]` begins 35 mm from the left and 20 mm from the top, and is "
-               "60 mm wide and 90 mm high."),
+        ticked(
+            "Places inside the piece are counted from its upper left corner: first to the right, then down. "
+            "`box: [35 mm, 20 mm, 60 mm, 90 mm]` begins 35 mm from the left and 20 mm from the top, and is "
+            "60 mm wide and 90 mm high."
+        ),
         "The client stands here as a reference code only. Names, addresses, numbers and birth dates belong in the "
         "studio’s consent file.",
-    )  # fmt: skip
+    )
 
 
 def _about(model: type[BaseModel]) -> str:
@@ -159,10 +176,18 @@ def _field(field: Field, path: str, family: Family, records: Records, here: str)
     if field.otherwise:
         needed += f"; then {field.otherwise}"
     names = [*path.split("."), field.key] if path else [field.key]
-    return Row(anchor("field", family.name, *names), (
-        Markup("<code>{}</code>").format(field.key), ticked(needed), ticked(field.about), takes,
-        shape.units or "none", ticked(_bounds(shape.bounds)), _example(field, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("field", family.name, *names),
+        (
+            Markup("<code>{}</code>").format(field.key),
+            ticked(needed),
+            ticked(field.about),
+            takes,
+            shape.units or "none",
+            ticked(_bounds(shape.bounds)),
+            _example(field, records),
+        ),
+    )
 
 
 def _bounds(bounds: str) -> str:
@@ -180,21 +205,30 @@ def _example(field: Field, records: Records) -> Markup:
 def _conditions() -> Iterator[str]:
     """The small language of rules, from the facts it knows."""
     facts = (
-        Row(anchor("fact", fact.replace(".", "-")), (
-            Markup("<code>{}</code>").format(fact), ticked(kind.takes), kind.unit() or "none", ticked(kind.example),
-        ))
+        Row(
+            anchor("fact", fact.replace(".", "-")),
+            (
+                Markup("<code>{}</code>").format(fact),
+                ticked(kind.takes),
+                kind.unit() or "none",
+                ticked(kind.example),
+            ),
+        )
         for fact, kind in conditions.FACTS.items()
-    )  # fmt: skip
+    )
     yield heading("Conditions", "conditions")
-    yield bullets(ticked(line) for line in (
-        "`{scar.age: below 12 months}` compares a measured fact: `below`, `at most`, `above`, `at least`.",
-        "`{scar.colour: [pink, red]}` is one word of a list; `{scar.itch: yes}` is one word.",
-        "Several keys in one pair of braces all have to hold. `{any: [{scar.itch: yes}, {scar.pain: yes}]}` needs one "
-        "of them, `{all: [...]}` needs each, `{not: {...}}` turns one round.",
-        f"`{{{conditions.ANSWER}ID: yes}}` looks at the answer to the screening question with this id.",
-        "A fact that nobody wrote down is unknown: the rule then counts as the worst it could be, and the plan says to "
-        "ask.",
-    ))  # fmt: skip
+    yield bullets(
+        ticked(line)
+        for line in (
+            "`{scar.age: below 12 months}` compares a measured fact: `below`, `at most`, `above`, `at least`.",
+            "`{scar.colour: [pink, red]}` is one word of a list; `{scar.itch: yes}` is one word.",
+            "Several keys in one pair of braces all have to hold. `{any: [{scar.itch: yes}, {scar.pain: yes}]}` "
+            "needs one of them, `{all: [...]}` needs each, `{not: {...}}` turns one round.",
+            f"`{{{conditions.ANSWER}ID: yes}}` looks at the answer to the screening question with this id.",
+            "A fact that nobody wrote down is unknown: the rule then counts as the worst it could be, and the "
+            "plan says to ask.",
+        )
+    )
     yield table("Facts that a condition can look at", ("Fact", "Takes", "Units", "Example"), facts)
 
 
@@ -222,16 +256,20 @@ def _ids_to_choose(family: Family, records: Records, here: str) -> list[str]:
     models = [family.model, *(model for _, model in nested_records(family.model))]
     wanted = dict.fromkeys(name for model in models for field in fields_of(model) for name in field.shape.families)
     rows = (
-        Row(anchor("ids", name), (
-            name,
-            Markup(", ").join(
-                Markup("<code>{}</code>").format(entry_id) if name_of(entry) == entry_id
-                else Markup("<code>{}</code> {}").format(entry_id, to_record(here, name, entry_id, name_of(entry)))
-                for entry_id, entry in records.family(name).items()
+        Row(
+            anchor("ids", name),
+            (
+                name,
+                Markup(", ").join(
+                    Markup("<code>{}</code>").format(entry_id)
+                    if name_of(entry) == entry_id
+                    else Markup("<code>{}</code> {}").format(entry_id, to_record(here, name, entry_id, name_of(entry)))
+                    for entry_id, entry in records.family(name).items()
+                ),
             ),
-        ))
+        )
         for name in wanted
-    )  # fmt: skip
+    )
     if not wanted:
         return []
     return [heading("Ids to choose from", "ids"), table("Ids on file that may stand here", ("Family", "Ids"), rows)]

@@ -36,18 +36,29 @@ def restock_page(records: Records, made: Restock, here: str = RESTOCK) -> str:
     if made.left_out:
         blocks += [
             heading("Left out", "restock-left-out"),
-            note("Not in these totals", "These may not go ahead as things stand. When one is cleared, look here again "
-                 "before the day."),
+            note(
+                "Not in these totals",
+                "These may not go ahead as things stand. When one is cleared, look here again before the day.",
+            ),
             _jobs(made.left_out, here, ""),
-        ]  # fmt: skip
+        ]
     for family, title in _TITLES.items():
         lines = [line for line in made.lines if line.family == family]
         rows = (_row(line, records, here) for line in lines)
-        blocks += [heading(title, anchor("restock", family)), table(f"{title}: what to order", _COLUMNS, rows),
-                   how_computed(f"{title.lower()} to order", (
-                       (_at(line), line.name, as_worked(line.order, records))
-                       for line in lines if line.order is not None and isinstance(line.need, Reckoned)
-                   ), records, here)]  # fmt: skip
+        blocks += [
+            heading(title, anchor("restock", family)),
+            table(f"{title}: what to order", _COLUMNS, rows),
+            how_computed(
+                f"{title.lower()} to order",
+                (
+                    (_at(line), line.name, as_worked(line.order, records))
+                    for line in lines
+                    if line.order is not None and isinstance(line.need, Reckoned)
+                ),
+                records,
+                here,
+            ),
+        ]
     return page("What to order", *blocks)
 
 
@@ -137,9 +148,11 @@ def _columns(found: Sequence[Line], records: Records) -> Iterator[str]:
 
     rows = [
         ("  article", "needed", "on the shelf", "always kept", "one pack", "to order"),
-        *((f"  {line.name}", say(line.need), say(line.stock), say(line.reserve), say(line.pack), ordered(line))
-          for line in found),
-    ]  # fmt: skip
+        *(
+            (f"  {line.name}", say(line.need), say(line.stock), say(line.reserve), say(line.pack), ordered(line))
+            for line in found
+        ),
+    ]
     widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
     for row in rows:
         yield "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()

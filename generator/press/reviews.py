@@ -53,17 +53,24 @@ def review_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnost
             entry, day = due.entry, due.day.isoformat()
             owner = records.people[entry.owner].name
             yield Diagnostic(
-                "H721", entry.reviewed.place, f"the review of `{entry.id}` was due on {day}",
-                f"“{entry.reviewed.isoformat()}”", f"a review on {day} at the latest, every {entry.interval.text}",
+                "H721",
+                entry.reviewed.place,
+                f"the review of `{entry.id}` was due on {day}",
+                f"“{entry.reviewed.isoformat()}”",
+                f"a review on {day} at the latest, every {entry.interval.text}",
                 f"{owner} reads it through against practice and rules, mends it and writes `reviewed: "
                 f"{as_of.isoformat()}`",
-            )  # fmt: skip
+            )
     file = f"{records.folder}/reviews.yml"
     for name in not_reviewed(records):
         holds = next(family.holds for family in ALL if family.name == name)
         owner = next(iter(records.people), "OWNER")
         yield Diagnostic(
-            "H723", Place(file, 1, 1, 2), f"nobody reviews the records in `{name}`", "nothing", f"an entry `{name}`",
+            "H723",
+            Place(file, 1, 1, 2),
+            f"nobody reviews the records in `{name}`",
+            "nothing",
+            f"an entry `{name}`",
             f"add `- {{id: {name}, owner: {owner}, reviewed: {as_of.isoformat()}, interval: 12 months}}`",
             note=f"{name}: {holds}",
-        )  # fmt: skip
+        )

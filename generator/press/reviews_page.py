@@ -34,35 +34,54 @@ def reviews_page(
     columns = ("What", "Kind", "Owner", "Reviewed", "Interval", "Next review", "State")
     return page(
         "Reviews",
-        paragraph(Markup(
-            "As of {}, the earliest first. The next review is due {}. A new law, product or accident calls for "
-            "one at once. An overdue review keeps nothing from being printed; whoever works by the page sees it there."
-        ).format(as_of.isoformat(), to_formula(here, dates.next_review, "one interval after the last"))),
+        paragraph(
+            Markup(
+                "As of {}, the earliest first. The next review is due {}. A new law, product or accident calls for "
+                "one at once. An overdue review keeps nothing from being printed; whoever works by the page "
+                "sees it there."
+            ).format(as_of.isoformat(), to_formula(here, dates.next_review, "one interval after the last"))
+        ),
         paragraph(link(address(here, CALENDAR), "All days as a calendar file")),
         note("Overdue", named, kind="first") if late else paragraph("No review is overdue."),
         note("Nobody looks after", bullets(lacking)) if lacking else "",
         table("Reviews by the day on which they are due", columns, (_row(each, records, pages, here) for each in due)),
         heading("How the texts changed", "texts"),
         paragraph("A text whose wording alone changed is not read again by those who know the one before."),
-        table("Texts of the procedures, the latest first", texts, (
-            Row(anchor("text", procedure.id, str(number)), (
-                title_of(procedure.id, pages), revision.date.isoformat(),
-                Markup("<code>{}</code>").format(revision.text), revision.what,
-                "no, wording only" if revision.wording_only else "yes",
-            ))
-            for procedure in records.procedures.values()
-            for number, revision in reversed([*enumerate(procedure.revisions)])
-        )),
-    )  # fmt: skip
+        table(
+            "Texts of the procedures, the latest first",
+            texts,
+            (
+                Row(
+                    anchor("text", procedure.id, str(number)),
+                    (
+                        title_of(procedure.id, pages),
+                        revision.date.isoformat(),
+                        Markup("<code>{}</code>").format(revision.text),
+                        revision.what,
+                        "no, wording only" if revision.wording_only else "yes",
+                    ),
+                )
+                for procedure in records.procedures.values()
+                for number, revision in reversed([*enumerate(procedure.revisions)])
+            ),
+        ),
+    )
 
 
 def _row(due: Due, records: Records, pages: Mapping[str, ProcedurePage], here: str) -> Row:
     entry = due.entry
-    return Row(anchor(due.family, entry.id), (
-        _link(due, pages, here), "procedure" if due.family == FOLDER else "records",
-        to_entry(here, entry.owner, records), entry.reviewed.isoformat(), measured(entry.interval, records),
-        due.day.isoformat(), Markup("<strong>overdue</strong>") if due.overdue else "in time",
-    ))  # fmt: skip
+    return Row(
+        anchor(due.family, entry.id),
+        (
+            _link(due, pages, here),
+            "procedure" if due.family == FOLDER else "records",
+            to_entry(here, entry.owner, records),
+            entry.reviewed.isoformat(),
+            measured(entry.interval, records),
+            due.day.isoformat(),
+            Markup("<strong>overdue</strong>") if due.overdue else "in time",
+        ),
+    )
 
 
 def _link(due: Due, pages: Mapping[str, ProcedurePage], here: str) -> str:

@@ -15,29 +15,47 @@ LOCAL_FIRST = "Local codes and licensed practice come before anything written he
 
 def screening_page(records: Records, here: str) -> str:
     """What is asked before a client sits down."""
-    columns = ("Id", "Question", "Answer that finds nothing", "Any other answer leads to", "What follows",
-               "What would clear it", "Wait after the last day", "Asked since", "Source")  # fmt: skip
+    columns = (
+        "Id",
+        "Question",
+        "Answer that finds nothing",
+        "Any other answer leads to",
+        "What follows",
+        "What would clear it",
+        "Wait after the last day",
+        "Asked since",
+        "Source",
+    )
     return page(
         "Screening questions",
-        note("Ask all of them", "A question that nobody answered is a finding and not a no. The studio asks and sends "
-             "on; it does not judge health. The answers stay in the consent file."),
-        table("Questions before a client sits down", columns,
-              (_question(q, records, here) for q in records.screening.values())),
-    )  # fmt: skip
+        note(
+            "Ask all of them",
+            "A question that nobody answered is a finding and not a no. The studio asks and sends "
+            "on; it does not judge health. The answers stay in the consent file.",
+        ),
+        table(
+            "Questions before a client sits down",
+            columns,
+            (_question(q, records, here) for q in records.screening.values()),
+        ),
+    )
 
 
 def _question(question: Question, records: Records, here: str) -> Row:
-    return Row(anchor("screening", question.id), (
-        question.id,
-        question.ask,
-        question.clear,
-        question.otherwise,
-        question.consequence,
-        question.clears,
-        "no time named" if question.wait is None else measured(question.wait, records),
-        question.added.isoformat(),
-        to_source(here, question.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("screening", question.id),
+        (
+            question.id,
+            question.ask,
+            question.clear,
+            question.otherwise,
+            question.consequence,
+            question.clears,
+            "no time named" if question.wait is None else measured(question.wait, records),
+            question.added.isoformat(),
+            to_source(here, question.source, records),
+        ),
+    )
 
 
 def hygiene_page(records: Records, here: str) -> str:
@@ -47,18 +65,24 @@ def hygiene_page(records: Records, here: str) -> str:
     for phase in PHASES:
         steps = [step for step in records.hygiene.values() if step.phase == phase]
         rows = (
-            Row(anchor("hygiene", step.id), (
-                str(number), step.do,
-                "none" if step.product is None else to_entry(here, step.product, records),
-                "until it is done" if step.lasts is None else measured(step.lasts, records),
-                "no" if step.pause is None else f"“{step.tick}”, before the {step.pause}",
-                to_source(here, step.source, records),
-            ))
+            Row(
+                anchor("hygiene", step.id),
+                (
+                    str(number),
+                    step.do,
+                    "none" if step.product is None else to_entry(here, step.product, records),
+                    "until it is done" if step.lasts is None else measured(step.lasts, records),
+                    "no" if step.pause is None else f"“{step.tick}”, before the {step.pause}",
+                    to_source(here, step.source, records),
+                ),
+            )
             for number, step in enumerate(steps, 1)
-        )  # fmt: skip
+        )
         title = phase.capitalize()
-        blocks += [heading(title, anchor("phase", phase.replace(" ", "-"))),
-                   table(f"{title}: steps in order", columns, rows, "No step on file.")]  # fmt: skip
+        blocks += [
+            heading(title, anchor("phase", phase.replace(" ", "-"))),
+            table(f"{title}: steps in order", columns, rows, "No step on file."),
+        ]
     return page("Hygiene", paragraph(LOCAL_FIRST), *blocks)
 
 
@@ -66,13 +90,19 @@ def studio_page(records: Records, here: str) -> str:
     """The studio: local rules first, then what it decided itself."""
     studio = records.studio
     rules = (
-        Row(anchor("studio", "local-rules", str(n)), (
-            rule.topic, rule.ask, "confirmed" if rule.confirmed else "not confirmed yet – ask before you rely on it",
-        ))
+        Row(
+            anchor("studio", "local-rules", str(n)),
+            (
+                rule.topic,
+                rule.ask,
+                "confirmed" if rule.confirmed else "not confirmed yet – ask before you rely on it",
+            ),
+        )
         for n, rule in enumerate(studio.local_rules)
-    )  # fmt: skip
+    )
     head = [
-        Row(anchor("studio", key), (name, value)) for key, name, value in (
+        Row(anchor("studio", key), (name, value))
+        for key, name, value in (
             ("name", "Name", studio.name),
             ("units", "Units shown first", studio.units),
             ("paper", "Paper of the sheets", studio.paper),
@@ -84,7 +114,7 @@ def studio_page(records: Records, here: str) -> str:
             ("record-afterwards", "What is written down afterwards", bullets(studio.record_afterwards)),
             ("source", "Who decided the limits", to_source(here, studio.source, records)),
         )
-    ]  # fmt: skip
+    ]
     limits = []
     for key, field in Limits.model_fields.items():
         value = said(getattr(studio.limits, key), records)
@@ -92,12 +122,16 @@ def studio_page(records: Records, here: str) -> str:
         limits.append(Row(anchor("studio", "limits", key), cells))
     return page(
         "The studio",
-        note("Confirm these first", LOCAL_FIRST, "What is not confirmed yet is asked before anyone relies on this "
-             "handbook.", kind="first"),
+        note(
+            "Confirm these first",
+            LOCAL_FIRST,
+            "What is not confirmed yet is asked before anyone relies on this handbook.",
+            kind="first",
+        ),
         heading("Local rules to confirm", "studio-local-rules"),
         table("Local rules to confirm", ("About", "What to ask, and of whom", "Standing"), rules),
         heading("The studio’s own", "studio-own"),
         table("The studio", ("Matter", "How it is here"), head),
         heading("Limits", "studio-limits"),
         table("Limits that every plan keeps", ("Limit", "Value", "What it is"), limits),
-    )  # fmt: skip
+    )

@@ -31,32 +31,51 @@ _ANY = "any: "
 
 def scar_rules_page(records: Records, here: str) -> str:
     """What may go over which scar."""
-    columns = ("Rule", "When", "Verdict", "What follows", "What would clear it", "Looked at again from", "Times over",
-               "Added working time", "Source")  # fmt: skip
+    columns = (
+        "Rule",
+        "When",
+        "Verdict",
+        "What follows",
+        "What would clear it",
+        "Looked at again from",
+        "Times over",
+        "Added working time",
+        "Source",
+    )
     rules = list(records.scar_rules.values())
     return page(
         "Scar rules",
-        note("A rule never clears a scar", "No rule and no date clears a scar. The artist looks at the skin on the day "
-             "and feels it. What nobody knows counts as the worst it could be, and the plan says to ask."),
+        note(
+            "A rule never clears a scar",
+            "No rule and no date clears a scar. The artist looks at the skin on the day "
+            "and feels it. What nobody knows counts as the worst it could be, and the plan says to ask.",
+        ),
         heading("Which rule holds", "decide"),
         Markup('<p class="paper-only">On paper the rules stand in words, below.</p>'),
-        _on_screen(paragraph(
-            "The most severe rule stands first. All filled cells of a row have to hold together; of cells that begin "
-            f"with “{_ANY.strip()}” one is enough. More than one rule may hold: the worst verdict counts, and every "
-            "change applies."
-        )),
+        _on_screen(
+            paragraph(
+                "The most severe rule stands first. All filled cells of a row have to hold together; of cells "
+                "that begin "
+                f"with “{_ANY.strip()}” one is enough. More than one rule may hold: the worst verdict counts, "
+                f"and every "
+                "change applies."
+            )
+        ),
         _on_screen(_decisions(rules, records, here)),
         heading("By age alone", "by-age"),
         paragraph(
             "Age is counted in whole months from the last possible day of the wound. The day is for looking, not for "
             "starting: everything above still has to be seen on the skin."
         ),
-        table("What the age of a scar says by itself", ("Age", "Verdict", "Looked at again", "By the rule"),
-              _by_age(rules, here)),
+        table(
+            "What the age of a scar says by itself",
+            ("Age", "Verdict", "Looked at again", "By the rule"),
+            _by_age(rules, here),
+        ),
         heading("Every rule in full", "rules"),
         table("What may go over which scar", columns, (_in_full(rule, records, here) for rule in rules)),
         contents=False,
-    )  # fmt: skip
+    )
 
 
 def _on_screen(block: Markup) -> Markup:
@@ -65,12 +84,20 @@ def _on_screen(block: Markup) -> Markup:
 
 
 def _in_full(rule: ScarRule, records: Records, here: str) -> Row:
-    return Row(anchor("scar-rules", rule.id), (
-        rule.id, in_words(rule.when), _verdict(rule.verdict), rule.consequence,
-        rule.clears or "nothing to clear; work with care",
-        _again(rule, records), _times(rule) or "as the technique", _slower(rule, records) or "none",
-        to_source(here, rule.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("scar-rules", rule.id),
+        (
+            rule.id,
+            in_words(rule.when),
+            _verdict(rule.verdict),
+            rule.consequence,
+            rule.clears or "nothing to clear; work with care",
+            _again(rule, records),
+            _times(rule) or "as the technique",
+            _slower(rule, records) or "none",
+            to_source(here, rule.source, records),
+        ),
+    )
 
 
 def _verdict(verdict: str) -> Markup:
@@ -99,17 +126,31 @@ def _decisions(rules: list[ScarRule], records: Records, here: str) -> Markup:
     named = {fact for rule in rules for fact in facts_named(rule.when)}
     facts = [*(fact for fact in FACTS if fact in named), *sorted(named - set(FACTS))]
     in_full = any(tests is None for tests in split.values())
-    columns = ("Rule", *(fact_in_words(fact).capitalize() for fact in facts), *(["Said in words"] if in_full else []),
-               "Verdict", "What changes", "Source")  # fmt: skip
+    columns = (
+        "Rule",
+        *(fact_in_words(fact).capitalize() for fact in facts),
+        *(["Said in words"] if in_full else []),
+        "Verdict",
+        "What changes",
+        "Source",
+    )
     rows = []
     for rule in sorted(rules, key=lambda rule: -VERDICTS.index(rule.verdict)):
         tests = split[rule.id]
         words = [in_words(rule.when) if tests is None else ""] if in_full else []
-        rows.append(Row(anchor("decide", rule.id), (
-            to_record(here, "scar-rules", rule.id, rule.id), *((tests or {}).get(fact, "") for fact in facts), *words,
-            _verdict(rule.verdict), "; ".join(_changes(rule, records)),
-            to_source(here, rule.source, records),
-        )))  # fmt: skip
+        rows.append(
+            Row(
+                anchor("decide", rule.id),
+                (
+                    to_record(here, "scar-rules", rule.id, rule.id),
+                    *((tests or {}).get(fact, "") for fact in facts),
+                    *words,
+                    _verdict(rule.verdict),
+                    "; ".join(_changes(rule, records)),
+                    to_source(here, rule.source, records),
+                ),
+            )
+        )
     return table("Scar rules by what they look at", columns, rows)
 
 
@@ -185,10 +226,15 @@ def _limits(condition: Condition) -> Iterator[int]:
 def _waiting(months: int, until: int, held: tuple[ScarRule, ...], here: str) -> Row:
     left = until - months
     again = f"in {left} {'month' if left == 1 else 'months'}, when it is {until} months old"
-    return Row(f"age-{months}", (
-        valued(f"{months} {'month' if months == 1 else 'months'}", months), _worst(held), valued(again, left),
-        _named(held, here),
-    ))  # fmt: skip
+    return Row(
+        f"age-{months}",
+        (
+            valued(f"{months} {'month' if months == 1 else 'months'}", months),
+            _worst(held),
+            valued(again, left),
+            _named(held, here),
+        ),
+    )
 
 
 def _stretch(first: int, last: int | None, held: tuple[ScarRule, ...], here: str) -> Row:

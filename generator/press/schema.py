@@ -127,9 +127,12 @@ def _row(items: list[Shape]) -> Shape:
 
 def _mapping(key: Shape, value: Shape) -> Shape:
     return Shape(
-        f"for each {key.takes}: {value.takes}", value.units, value.bounds,
-        f"`{{{key.example.strip('`')}: {value.example.strip('`')}}}`", families=key.families + value.families,
-    )  # fmt: skip
+        f"for each {key.takes}: {value.takes}",
+        value.units,
+        value.bounds,
+        f"`{{{key.example.strip('`')}: {value.example.strip('`')}}}`",
+        families=key.families + value.families,
+    )
 
 
 def _bracketed(examples: list[str]) -> str:

@@ -113,8 +113,11 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
     numbered = _Numbered()
     reasons = _reasons(plan.findings, numbered)
     work = plan.work
-    notes = tuple(Reason("note", f.reason, f.remedy, numbered.number(f.source)) for f in plan.findings
-                  if f.level == "note" and work is not None)  # fmt: skip
+    notes = tuple(
+        Reason("note", f.reason, f.remedy, numbered.number(f.source))
+        for f in plan.findings
+        if f.level == "note" and work is not None
+    )
     if work is not None:
         for step in work.at_hand.steps:
             for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
@@ -148,7 +151,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
-    )  # fmt: skip
+    )
 
 
 def first_lined(work: Work | None) -> str | None:
@@ -173,10 +176,12 @@ def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason
     number = sum(map(is_open_question, findings))
     counted = "1 question of the screening is" if number == 1 else f"{number} questions of the screening are"
     found = (
-        Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source)) if is_open_question(f)
+        Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source))
+        if is_open_question(f)
         else Reason(f.level, f.reason, f.remedy, numbered.number(f.source))
-        for f in findings if f.level != "note"
-    )  # fmt: skip
+        for f in findings
+        if f.level != "note"
+    )
     return tuple(dict.fromkeys(found))
 
 

@@ -32,6 +32,9 @@ def shows_more(plan: JobPlan, best: JobPlan | None) -> bool:
 def _shows(plan: JobPlan) -> int:
     job = plan.job
     return (
-        3 * (plan.placement.wrap is not None) + 2 * bool(job.moles) + bool(job.scars)
-        + any(part.gap for part in job.parts) + min(len(job.parts), 3)
-    )  # fmt: skip
+        3 * (plan.placement.wrap is not None)
+        + 2 * bool(job.moles)
+        + bool(job.scars)
+        + any(part.gap for part in job.parts)
+        + min(len(job.parts), 3)
+    )

@@ -114,7 +114,8 @@ def _side(number: int, taken: list[list[_Piece]], room: float) -> Side:
     next_rows = [n for n in on if n > number]
     blocks = tuple(str(piece.value) for piece in here if piece.kind == "block")
     return Side(
-        number=number, of=len(taken),
+        number=number,
+        of=len(taken),
         head=number == 1,
         reasons=tuple(piece.value for piece in here if piece.kind == "reason"),
         middle=any(piece.kind == "middle" for piece in here),
@@ -124,7 +125,7 @@ def _side(number: int, taken: list[list[_Piece]], room: float) -> Side:
         order_continues_on=(next_rows[0] + 1) // 2 if next_rows and (rows or number == 1) else None,
         order_from=(on[0] + 1) // 2 if rows and on[0] < number else None,
         blocks_continue_on=(next_blocks[0] + 1) // 2 if blocks and next_blocks else None,
-    )  # fmt: skip
+    )
 
 
 def _spanned(rows: list[Row]) -> tuple[Row, ...]:
@@ -183,9 +184,11 @@ def _row(row: Row) -> float:
     named = width_of(f"{row.part} ", 11, True)
     small = 10 * 1.02 * POINT
     heights = (
-        _LOWER + lines_of(step, step_room, 11, before=named) * 11 * 1.15 * POINT
+        _LOWER
+        + lines_of(step, step_room, 11, before=named) * 11 * 1.15 * POINT
         + lines_of(row.stretch, step_room, 10) * small,
-        _LOWER + 11.5 * 1.1 * POINT * lines_of(row.needle, needle, 11.5, True)
+        _LOWER
+        + 11.5 * 1.1 * POINT * lines_of(row.needle, needle, 11.5, True)
         + lines_of(row.hang_out, needle, 10) * small,
         14 * POINT * lines_of(row.dial, dial, 14, True) + lines_of(row.machine, dial, 10) * small,
         _LOWER + 10.5 * 1.22 * POINT * lines_of(row.ink, ink, 10.5),

@@ -33,12 +33,12 @@ def other_sittings(work: Work) -> tuple[Pair, ...]:
     return tuple(
         Pair(
             f"Sitting {sitting.number}",
-            f"{_steps(sitting)}, " + ("planned before today" if sitting.earliest is None
-                                      else f"not before {sitting.earliest.isoformat()}"),
+            f"{_steps(sitting)}, "
+            + ("planned before today" if sitting.earliest is None else f"not before {sitting.earliest.isoformat()}"),
         )
         for sitting in work.sittings
         if sitting.number != today
-    )  # fmt: skip
+    )
 
 
 def _steps(sitting: Sitting) -> str:

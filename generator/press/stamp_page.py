@@ -17,10 +17,16 @@ LOOK_UP = "assets/stamp.js"
 def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
     """The look-up, and below it all current stamps: without a script the page is that table."""
     rows = (
-        Row(f"stamp-{job.id}", (job.id, Markup("<code>{}</code>").format(job.stamp),
-                                link(address(here, f"sheets/{job.id}.html"), job.title)))
+        Row(
+            f"stamp-{job.id}",
+            (
+                job.id,
+                Markup("<code>{}</code>").format(job.stamp),
+                link(address(here, f"sheets/{job.id}.html"), job.title),
+            ),
+        )
         for job in sorted(known_jobs, key=lambda job: job.id)
-    )  # fmt: skip
+    )
     form = Markup(
         '<form id="stamp-form" class="look-up" hidden><label for="stamp-text">Job and stamp, typed or scanned from the '
         'foot of the sheet</label> <input id="stamp-text" type="text" autocomplete="off" autocapitalize="none" '

@@ -64,17 +64,23 @@ def speed_of(technique: Technique, grouping: Grouping) -> Recorded:
 def hand_speed_kept(technique: Technique, before: Grouping, after: Grouping) -> Reckoned:
     """The hand speed with the new grouping that keeps the spacing of the old one."""
     return reckon(
-        density.hand_speed_after_swap, "hand speed", hand_speed=hand_of(technique),
-        frequency=speed_of(technique, before), new_frequency=speed_of(technique, after),
-    )  # fmt: skip
+        density.hand_speed_after_swap,
+        "hand speed",
+        hand_speed=hand_of(technique),
+        frequency=speed_of(technique, before),
+        new_frequency=speed_of(technique, after),
+    )
 
 
 def misleading_speed(swap: Swap) -> Reckoned:
     """The machine speed of constant density: shown as a warning, never set."""
     return reckon(
-        density.constant_density_frequency, "frequency", frequency=speed_of(swap.technique, swap.before),
-        count=count_of(swap.before), new_count=count_of(swap.after),
-    )  # fmt: skip
+        density.constant_density_frequency,
+        "frequency",
+        frequency=speed_of(swap.technique, swap.before),
+        count=count_of(swap.before),
+        new_count=count_of(swap.after),
+    )
 
 
 def swapping_page(records: Records, here: str) -> str:
@@ -102,11 +108,18 @@ def _shelf(technique: Technique, records: Records) -> list[tuple[Grouping, Dial]
 def _technique(technique: Technique, records: Records, here: str) -> Iterator[str]:
     machines = [records.machines[machine] for machine in technique.machines]
     usual = records.groupings[technique.usual_grouping]
-    kept = reckon(
-        motion.spacing, "length", hand_speed=hand_of(technique), frequency=speed_of(technique, usual)
-    ) if dial_row(technique, usual) else None  # fmt: skip
-    columns = ("Grouping", "Needles", "Speed", *(f"{m.name}, {m.dial}" for m in machines),
-               f"Hand speed that keeps the spacing of {usual.label}")  # fmt: skip
+    kept = (
+        reckon(motion.spacing, "length", hand_speed=hand_of(technique), frequency=speed_of(technique, usual))
+        if dial_row(technique, usual)
+        else None
+    )
+    columns = (
+        "Grouping",
+        "Needles",
+        "Speed",
+        *(f"{m.name}, {m.dial}" for m in machines),
+        f"Hand speed that keeps the spacing of {usual.label}",
+    )
     rows, how = [], []
     for grouping, row in _shelf(technique, records):
         place = technique.dials.index(row)
@@ -116,10 +129,18 @@ def _technique(technique: Technique, records: Records, here: str) -> Iterator[st
             speed = hand_speed_kept(technique, usual, grouping)
             hand = to_formula(here, speed.function, reckoned(speed.low, speed.high, "hand speed", records))
             how.append((anchor("hand", technique.id, grouping.id), grouping.label, as_worked(speed, records)))
-        rows.append(Row(anchor("swap", technique.id, grouping.id), (
-            to_record(here, "groupings", grouping.id, grouping.label), str(needles_of(grouping)),
-            measured(row.usual, records), *(setting.shown for setting in settings), hand,
-        )))  # fmt: skip
+        rows.append(
+            Row(
+                anchor("swap", technique.id, grouping.id),
+                (
+                    to_record(here, "groupings", grouping.id, grouping.label),
+                    str(needles_of(grouping)),
+                    measured(row.usual, records),
+                    *(setting.shown for setting in settings),
+                    hand,
+                ),
+            )
+        )
     yield heading(technique.name, anchor("swap", technique.id))
     if kept is not None:
         spaced = to_formula(here, motion.spacing, reckoned(kept.low, kept.high, "length", records))
@@ -154,21 +175,21 @@ def _example(records: Records, here: str) -> Iterator[str]:
         )
     )
     yield paragraph(
-        Markup("Before, the machine ran at {} and the hand moved at {}: a spacing of {}. The technique’s table gives "
-               "{} for {}. The hand that keeps the spacing then moves at {}.").format(
-            said(speed), said(hand_of(technique)), said(distance), said(new), after.label, said(hand)
-        )
-    )  # fmt: skip
+        Markup(
+            "Before, the machine ran at {} and the hand moved at {}: a spacing of {}. The technique’s table gives "
+            "{} for {}. The hand that keeps the spacing then moves at {}."
+        ).format(said(speed), said(hand_of(technique)), said(distance), said(new), after.label, said(hand))
+    )
     slower = "slow" if wrong.low < new.low else "speed"
     yield note(
         "Why not the same number of punctures on each square millimetre?",
-        Markup("That sum would give {} for {}. It misleads: it takes all needles to stab the same patch, as if the "
-               "wider grouping covered no more skin. So it would {} a large grouping {} although each needle still has "
-               "its own bit of line to fill; the dots would move apart or the hand would have to crawl. Keep the "
-               "spacing, and take the dial from the table.").format(
-            said(wrong), after.label, slower, "down" if slower == "slow" else "up"
-        ),
-    )  # fmt: skip
+        Markup(
+            "That sum would give {} for {}. It misleads: it takes all needles to stab the same patch, as if the "
+            "wider grouping covered no more skin. So it would {} a large grouping {} although each needle still has "
+            "its own bit of line to fill; the dots would move apart or the hand would have to crawl. Keep the "
+            "spacing, and take the dial from the table."
+        ).format(said(wrong), after.label, slower, "down" if slower == "slow" else "up"),
+    )
     steps: list[tuple[str, str, Worked]] = [
         ("swap-spacing", "spacing before", as_worked(distance, records)),
         ("swap-hand", "hand speed after", as_worked(hand, records)),

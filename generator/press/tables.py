@@ -19,8 +19,18 @@ from generator.records.supplies import Supply
 
 def machines_page(records: Records, here: str) -> str:
     """The machines, then what their dials were measured to do."""
-    columns = ("Machine", "Drive", "Strokes", "Dial shows", "Dial limits", "Hang-out", "Weight", "Vibration",
-               "Care between clients", "Source")  # fmt: skip
+    columns = (
+        "Machine",
+        "Drive",
+        "Strokes",
+        "Dial shows",
+        "Dial limits",
+        "Hang-out",
+        "Weight",
+        "Vibration",
+        "Care between clients",
+        "Source",
+    )
     measurements: list[str] = []
     for calibration in records.calibrations.values():
         machine = records.machines[calibration.machine].name
@@ -47,18 +57,35 @@ def machines_page(records: Records, here: str) -> str:
 
 def _machine(machine: Machine, records: Records, here: str) -> Row:
     vibration = NOT_ASSESSED if machine.vibration is None else measured(machine.vibration, records)
-    return Row(anchor("machines", machine.id), (
-        machine.name, machine.drive.replace("-", ", "), "; ".join(measured(s, records) for s in machine.strokes),
-        machine.dial, measured(machine.limits, records), measured(machine.hang_out, records),
-        measured(machine.weight, records), vibration, machine.care, to_source(here, machine.source, records),
-    ))  # fmt: skip
+    return Row(
+        anchor("machines", machine.id),
+        (
+            machine.name,
+            machine.drive.replace("-", ", "),
+            "; ".join(measured(s, records) for s in machine.strokes),
+            machine.dial,
+            measured(machine.limits, records),
+            measured(machine.hang_out, records),
+            measured(machine.weight, records),
+            vibration,
+            machine.care,
+            to_source(here, machine.source, records),
+        ),
+    )
 
 
 def _conditions(calibration: Calibration, records: Records, here: str) -> Markup:
-    row = Row(anchor("calibrations", calibration.id), (
-        to_entry(here, calibration.machine, records), measured(calibration.stroke, records), calibration.cartridge,
-        calibration.supply, calibration.measured.isoformat(), to_source(here, calibration.source, records),
-    ))  # fmt: skip
+    row = Row(
+        anchor("calibrations", calibration.id),
+        (
+            to_entry(here, calibration.machine, records),
+            measured(calibration.stroke, records),
+            calibration.cartridge,
+            calibration.supply,
+            calibration.measured.isoformat(),
+            to_source(here, calibration.source, records),
+        ),
+    )
     columns = ("Machine", "Stroke", "Cartridge", "Supply", "Measured on", "Source")
     return table(f"Conditions of the measurement {calibration.id}", columns, [row])
 
@@ -80,16 +107,32 @@ def contents_in_words(supply: Supply) -> str:
 
 def sites_page(records: Records, here: str) -> str:
     """Places on the body."""
-    columns = ("Place", "Usual pose", "Stretch", "Watch for", "Skin thickness, as published", "Apprentice",
-               "Girth is taped", "Source")  # fmt: skip
+    columns = (
+        "Place",
+        "Usual pose",
+        "Stretch",
+        "Watch for",
+        "Skin thickness, as published",
+        "Apprentice",
+        "Girth is taped",
+        "Source",
+    )
     rows = (
-        Row(anchor("sites", site.id), (
-            site.name, site.pose, site.stretch, site.cautions,
-            "none on file" if site.thickness is None else measured(site.thickness, records),
-            site.apprentice, yes_no(site.limb), to_source(here, site.source, records),
-        ))
+        Row(
+            anchor("sites", site.id),
+            (
+                site.name,
+                site.pose,
+                site.stretch,
+                site.cautions,
+                "none on file" if site.thickness is None else measured(site.thickness, records),
+                site.apprentice,
+                yes_no(site.limb),
+                to_source(here, site.source, records),
+            ),
+        )
         for site in records.sites.values()
-    )  # fmt: skip
+    )
     return page(
         "Places on the body",
         paragraph(
@@ -104,13 +147,21 @@ def supplies_page(records: Records, here: str) -> str:
     """What is used up."""
     columns = ("Article", "Use", "Pack", "On the shelf", "Always kept", "Contains", "Taken instead", "Source")
     rows = (
-        Row(anchor("supplies", supply.id), (
-            supply.name, _use(supply, records), str(supply.pack), str(supply.stock), str(supply.reserve),
-            contents_in_words(supply), supply.instead or "nothing on file – ask",
-            to_source(here, supply.source, records),
-        ))
+        Row(
+            anchor("supplies", supply.id),
+            (
+                supply.name,
+                _use(supply, records),
+                str(supply.pack),
+                str(supply.stock),
+                str(supply.reserve),
+                contents_in_words(supply),
+                supply.instead or "nothing on file – ask",
+                to_source(here, supply.source, records),
+            ),
+        )
         for supply in records.supplies.values()
-    )  # fmt: skip
+    )
     return page("Supplies", table("Supplies and how they are counted", columns, rows))
 
 
@@ -122,11 +173,16 @@ def _use(supply: Supply, records: Records) -> str:
 def values_page(records: Records, here: str) -> str:
     """Numbers that procedures quote."""
     rows = (
-        Row(anchor("values", value.id), (
-            value.what, measured(value.is_, records), to_source(here, value.source, records),
-        ))
+        Row(
+            anchor("values", value.id),
+            (
+                value.what,
+                measured(value.is_, records),
+                to_source(here, value.source, records),
+            ),
+        )
         for value in records.values.values()
-    )  # fmt: skip
+    )
     return page(
         "Values of the house",
         paragraph("Numbers that procedures quote and that stand in no other table. Each is changed here alone."),
@@ -137,13 +193,19 @@ def values_page(records: Records, here: str) -> str:
 def people_page(records: Records, here: str) -> str:
     """Who works here, and what they may do."""
     rows = (
-        Row(anchor("people", person.id), (
-            person.name, person.role, person.hand,
-            Markup(", ").join(to_entry(here, technique, records) for technique in person.may) or "none",
-            bullets(f"{training.what}, {training.on.isoformat()}" for training in person.training) or "none on file",
-        ))
+        Row(
+            anchor("people", person.id),
+            (
+                person.name,
+                person.role,
+                person.hand,
+                Markup(", ").join(to_entry(here, technique, records) for technique in person.may) or "none",
+                bullets(f"{training.what}, {training.on.isoformat()}" for training in person.training)
+                or "none on file",
+            ),
+        )
         for person in records.people.values()
-    )  # fmt: skip
+    )
     trained = link(address(here, TRAINING), "Who has read which procedure, and what has to be read again")
     columns = ("Name", "Role", "Working hand", "May work", "Training")
     return page("People", paragraph(trained), table("Who works here", columns, rows))
@@ -153,12 +215,19 @@ def sources_page(records: Records, here: str) -> str:
     """Every source with what rests on it."""
     used = _used(records, here)
     rows = (
-        Row(anchor("sources", source.id), (
-            source.id, _kind(source), source.title, _issued(source), source.where or "no place named",
-            bullets(used.get(source.id, ())) or "nothing yet",
-        ))
+        Row(
+            anchor("sources", source.id),
+            (
+                source.id,
+                _kind(source),
+                source.title,
+                _issued(source),
+                source.where or "no place named",
+                bullets(used.get(source.id, ())) or "nothing yet",
+            ),
+        )
         for source in records.sources.values()
-    )  # fmt: skip
+    )
     return page(
         "Sources",
         paragraph(

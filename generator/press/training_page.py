@@ -20,20 +20,31 @@ def training_page(records: Records, pages: Mapping[str, ProcedurePage], here: st
     each = {person: readings(records.people[person], records, pages) for person in records.people}
     columns = ("Name", "Role", "Read", "To be read again", "Not yet read", "Left to read")
     blocks: list[str] = [
-        paragraph(Markup(
-            "A procedure counts as read when somebody watched it done and signed for the text as it was. When a text "
-            "changes in meaning it is read again; when only its wording changes it is not. The lists to read are under "
-            "{}, with the sheets to sign."
-        ).format(link(address(here, START), "Start here"))),
-        table("Training at a glance", columns, (
-            Row(anchor("glance", person), (
-                link(f"#{anchor('training', person)}", records.people[person].name), records.people[person].role,
-                *(str(_count(found, state)) for state in ("read", "read again", "not yet")),
-                minutes(_left(found, records, pages)),
-            ))
-            for person, found in each.items()
-        )),
-    ]  # fmt: skip
+        paragraph(
+            Markup(
+                "A procedure counts as read when somebody watched it done and signed for the text as it was. "
+                "When a text "
+                "changes in meaning it is read again; when only its wording changes it is not. The lists to "
+                "read are under {}, with the sheets to sign."
+            ).format(link(address(here, START), "Start here"))
+        ),
+        table(
+            "Training at a glance",
+            columns,
+            (
+                Row(
+                    anchor("glance", person),
+                    (
+                        link(f"#{anchor('training', person)}", records.people[person].name),
+                        records.people[person].role,
+                        *(str(_count(found, state)) for state in ("read", "read again", "not yet")),
+                        minutes(_left(found, records, pages)),
+                    ),
+                )
+                for person, found in each.items()
+            ),
+        ),
+    ]
     for person, found in each.items():
         blocks += _person(person, found, records, pages, here)
     return page("Training", *blocks)
@@ -48,8 +59,12 @@ def _person(
     yield paragraph(to_record(here, "people", person, f"What {name} may work, and other training"))
     rows = sorted((one for one in found if one.signed is not None), key=lambda one: one.state == "read")
     columns = ("Procedure", "State", "Signed on", "Text", "Watched by", "What has changed since")
-    yield table(f"Signed off for {name}", columns, (_row(person, one, records, pages, here) for one in rows),
-                f"{name} has not been signed off for anything yet.")  # fmt: skip
+    yield table(
+        f"Signed off for {name}",
+        columns,
+        (_row(person, one, records, pages, here) for one in rows),
+        f"{name} has not been signed off for anything yet.",
+    )
     left = [_link(one, pages, here) for one in found if one.signed is None]
     yield paragraph(Markup("Not yet read: {}.").format(Markup(", ").join(left))) if left else paragraph("None is left.")
 
@@ -78,7 +93,14 @@ def _row(person: str, one: Reading, records: Records, pages: Mapping[str, Proced
     changes = [f"{revision.date.isoformat()}: {revision.what}" for revision in one.since]
     if one.unlisted:
         changes.append("The text has changed, and nobody has said how; ask its owner.")
-    return Row(anchor("training", person, one.procedure.id), (
-        _link(one, pages, here), state, signed.on.isoformat(), Markup("<code>{}</code>").format(signed.text),
-        to_entry(here, signed.by, records), bullets(changes) or "nothing that matters",
-    ))  # fmt: skip
+    return Row(
+        anchor("training", person, one.procedure.id),
+        (
+            _link(one, pages, here),
+            state,
+            signed.on.isoformat(),
+            Markup("<code>{}</code>").format(signed.text),
+            to_entry(here, signed.by, records),
+            bullets(changes) or "nothing that matters",
+        ),
+    )

@@ -14,9 +14,7 @@ from generator.quantities import Quantity
 from generator.records.families import LISTED, STUDIO, Records
 
 # What is not read as words: code, quotes, where a link leads, tags, attributes of a heading, an address.
-_UNREAD = re.compile(
-    rf"{CODE}|\{{\{{.*?\}}\}}|\]\([^)]*\)|<[^<>]*>|\{{[:# ][^}}]*\}}|https?://\S+|^\s*\[[^\]]*\]:.*$"
-)
+_UNREAD = re.compile(rf"{CODE}|\{{\{{.*?\}}\}}|\]\([^)]*\)|<[^<>]*>|\{{[:# ][^}}]*\}}|https?://\S+|^\s*\[[^\]]*\]:.*$")
 _BLANK = "\ufffc"
 _SHOWN = 3
 
@@ -24,8 +22,9 @@ _SHOWN = 3
 def typed_findings(text: str, file: str, records: Records) -> Report:
     """Every quantity that is typed on a page, with the record that holds it where one does."""
     prose = _prose(text)
-    return tuple(_finding(words, _place(prose, start, end, file), records)
-                 for start, end, words in typed_quantities(prose))  # fmt: skip
+    return tuple(
+        _finding(words, _place(prose, start, end, file), records) for start, end, words in typed_quantities(prose)
+    )
 
 
 def _prose(text: str) -> str:
@@ -56,11 +55,14 @@ def _finding(words: str, place: Place, records: Records) -> Diagnostic:
     else:
         mending = f"quote it from its record, or {new}"
     return Diagnostic(
-        "H704", place, f"a number with a unit is typed here: {said}", f"“{said}”",
+        "H704",
+        place,
+        f"a number with a unit is typed here: {said}",
+        f"“{said}”",
         "a quote of the record that holds it",
         f"{mending}; what has to be typed is written `{{{{ typed: {said}, because REASON }}}}`",
         note="a number that is typed stays as it is when its record changes",
-    )  # fmt: skip
+    )
 
 
 def holding(quantity: Quantity, records: Records) -> Iterator[str]:

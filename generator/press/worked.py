@@ -107,12 +107,18 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, Worked]], records: R
     """
     columns = ("Value of", "Value", "Formula", "Inputs and the records they stand in", "Source")
     lines = [
-        Row(f"how-{at}", (
-            of, done.words, to_formula(here, done.function), bullets(inputs_of(done, records, here)),
-            _cited(done, records, here),
-        ))
+        Row(
+            f"how-{at}",
+            (
+                of,
+                done.words,
+                to_formula(here, done.function),
+                bullets(inputs_of(done, records, here)),
+                _cited(done, records, here),
+            ),
+        )
         for at, of, done in rows
-    ]  # fmt: skip
+    ]
     if not lines:
         return Markup("")
     return folded(f"How these were computed: {about}", table(f"How these were computed: {about}", columns, lines))

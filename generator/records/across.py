@@ -16,9 +16,13 @@ def nothing_is_sterilized(loads: Mapping[str, Place]) -> Iterator[Diagnostic]:
     """Loads of a studio that says it sterilizes nothing."""
     for load, place in loads.items():
         yield Diagnostic(
-            "R331", place, f"there is a load `{load}`, and nothing is sterilized here", f"“{load}”", "no loads",
+            "R331",
+            place,
+            f"there is a load `{load}`, and nothing is sterilized here",
+            f"“{load}”",
+            "no loads",
             "write `reprocessing: yes` in studio.yml, or take the load away",
-        )  # fmt: skip
+        )
 
 
 def reviews_of_nothing(reviews: Iterable[Review], families: Iterable[str]) -> Iterator[Diagnostic]:
@@ -28,10 +32,13 @@ def reviews_of_nothing(reviews: Iterable[Review], families: Iterable[str]) -> It
         if review.id not in names:
             near = difflib.get_close_matches(review.id, names, n=1, cutoff=0.5)
             yield Diagnostic(
-                "L402", review.id.place, f"there is no family of records called `{review.id}`", f"“{review.id}”",
+                "L402",
+                review.id.place,
+                f"there is no family of records called `{review.id}`",
+                f"“{review.id}”",
                 "the name of a family, as its file is called without `.yml`",
                 f"did you mean `{near[0]}`?" if near else f"families: {', '.join(names)}",
-            )  # fmt: skip
+            )
 
 
 def signatures_to_nothing(people: Iterable[Person], procedures: Mapping[str, Procedure]) -> Iterator[Diagnostic]:
@@ -44,10 +51,13 @@ def signatures_to_nothing(people: Iterable[Person], procedures: Mapping[str, Pro
                 continue
             listed = ", ".join(f"`{revision.text}`" for revision in procedure.revisions)
             yield Diagnostic(
-                "L403", signed.text.place, f"`{procedure.id}` has no text `{signed.text}` on file", f"“{signed.text}”",
+                "L403",
+                signed.text.place,
+                f"`{procedure.id}` has no text `{signed.text}` on file",
+                f"“{signed.text}”",
                 "the hash of a text that the procedure lists",
                 f"texts of `{procedure.id}`: {listed}; list this one there, or copy the hash from the sign-off sheet",
-            )  # fmt: skip
+            )
 
 
 def signatures_without_worth(people: Iterable[Person], procedures: Mapping[str, Procedure]) -> Iterator[Diagnostic]:
@@ -58,26 +68,35 @@ def signatures_without_worth(people: Iterable[Person], procedures: Mapping[str, 
             line = (signed.procedure, signed.text, signed.on.isoformat(), signed.by)
             if signed.by == person.id:
                 yield Diagnostic(
-                    "L404", signed.by.place, f"`{person.id}` is signed off by `{person.id}`", f"“{signed.by}”",
-                    "somebody else, who watched it done", "write who watched it done, or take the line away",
-                )  # fmt: skip
+                    "L404",
+                    signed.by.place,
+                    f"`{person.id}` is signed off by `{person.id}`",
+                    f"“{signed.by}”",
+                    "somebody else, who watched it done",
+                    "write who watched it done, or take the line away",
+                )
             if line in seen:
                 first = seen[line].procedure.place.line
                 yield Diagnostic(
-                    "R318", signed.procedure.place,
+                    "R318",
+                    signed.procedure.place,
                     f"the signature to `{signed.procedure}` stands twice (first on line {first})",
-                    f"“{signed.procedure}”", "each signature once", "take one of the two away",
-                )  # fmt: skip
+                    f"“{signed.procedure}”",
+                    "each signature once",
+                    "take one of the two away",
+                )
             seen.setdefault(line, signed)
             procedure = procedures.get(signed.procedure)
             for revision in () if procedure is None else procedure.revisions:
                 if revision.text == signed.text and signed.on < revision.date:
                     yield Diagnostic(
-                        "L405", signed.on.place,
+                        "L405",
+                        signed.on.place,
                         f"signed before the text `{signed.text}` of `{signed.procedure}` was there",
-                        f"“{signed.on.isoformat()}”", f"a day from {revision.date.isoformat()} on",
+                        f"“{signed.on.isoformat()}”",
+                        f"a day from {revision.date.isoformat()} on",
                         "mend one of the two dates, or name the text that was read on that day",
-                    )  # fmt: skip
+                    )
 
 
 def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[str, Machine]) -> Iterator[Diagnostic]:
@@ -86,11 +105,13 @@ def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[s
         machine = machines.get(calibration.machine)
         if machine is not None and machine.dial != "volts":
             yield Diagnostic(
-                "L406", calibration.machine.place,
+                "L406",
+                calibration.machine.place,
                 f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
-                f"“{calibration.machine}”", "a machine with `dial: volts`",
+                f"“{calibration.machine}”",
+                "a machine with `dial: volts`",
                 f"name the machine that was measured, or mend `dial` of `{machine.id}`",
-            )  # fmt: skip
+            )
 
 
 def lots_of_two_inks(inks: Iterable[Ink]) -> Iterator[Diagnostic]:
@@ -100,7 +121,11 @@ def lots_of_two_inks(inks: Iterable[Ink]) -> Iterator[Diagnostic]:
         for lot in ink.lots:
             if lot.lot in seen:
                 yield Diagnostic(
-                    "L407", lot.lot.place, f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
-                    f"“{lot.lot}”", "a lot of one ink", "look at both labels, and mend the one that was miscopied",
-                )  # fmt: skip
+                    "L407",
+                    lot.lot.place,
+                    f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
+                    f"“{lot.lot}”",
+                    "a lot of one ink",
+                    "look at both labels, and mend the one that was miscopied",
+                )
             seen.setdefault(lot.lot, ink)

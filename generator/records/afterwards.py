@@ -46,7 +46,11 @@ class Finished(Record):
         worked = sum(one.took.low for one in self.worked)
         if worked > self.took.high:
             raise problem(
-                "R324", f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
-                f"“{self.took.text}”", f"{worked:g} min or more", "mend `took`, or the times under `worked`", at="took",
-            )  # fmt: skip
+                "R324",
+                f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
+                f"“{self.took.text}”",
+                f"{worked:g} min or more",
+                "mend `took`, or the times under `worked`",
+                at="took",
+            )
         return self

@@ -23,9 +23,11 @@ class Answer(Kind[Text]):
     def read(self, text: Text) -> Text:
         if not _FORM.fullmatch(text):
             raise self.wrong(
-                "R314", text, f"expected a page of the handbook, found “{text}”",
+                "R314",
+                text,
+                f"expected a page of the handbook, found “{text}”",
                 f"write folder and file, and behind a # the place in it, such as {self.example}",
-            )  # fmt: skip
+            )
         return text
 
     def bounds(self) -> str:
@@ -49,7 +51,11 @@ class Asked(Entry):
     def nothing_is_passed_over(self) -> "Asked":
         if not self.answered_in and self.gap is None:
             raise problem(
-                "R316", "nothing answers this, and `gap` does not say so", "no `gap`", "`gap`",
-                "name a page in `answered_in`, or write in `gap` what is missing and whom to ask", at="id",
-            )  # fmt: skip
+                "R316",
+                "nothing answers this, and `gap` does not say so",
+                "no `gap`",
+                "`gap`",
+                "name a page in `answered_in`, or write in `gap` what is missing and whom to ask",
+                at="id",
+            )
         return self

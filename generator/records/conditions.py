@@ -43,9 +43,11 @@ class Score(Kind[Quantity]):
     def read(self, text: Text) -> Quantity:
         if not text.isascii() or not text.isdigit() or int(text) > self.most:
             raise self.wrong(
-                "R309", text, f"expected a whole score from 0 to {self.most}, found “{text}”",
+                "R309",
+                text,
+                f"expected a whole score from 0 to {self.most}, found “{text}”",
                 f"write digits only, such as {self.example}",
-            )  # fmt: skip
+            )
         return Quantity(float(text), float(text), "score", str(text), text.place)
 
 
@@ -169,8 +171,12 @@ def asked_in_words(condition: Compare | OneOf) -> str:
 
 def fact_in_words(fact: str) -> str:
     """The fact as a person would name it."""
-    spoken = {"over.crosses": "a part crosses it", "over.focal": "a focal part crosses it",
-              "over.detail": "finest detail across it", "scar.scale": "score on the scar scale"}  # fmt: skip
+    spoken = {
+        "over.crosses": "a part crosses it",
+        "over.focal": "a focal part crosses it",
+        "over.detail": "finest detail across it",
+        "scar.scale": "score on the scar scale",
+    }
     return spoken.get(fact) or fact.split(".", 1)[1].replace("-", " ")
 
 
@@ -204,9 +210,13 @@ def read_condition(value: object) -> Condition:
     if not isinstance(value, Mapping) or not value:
         place = getattr(value, "place", None)
         raise problem(
-            "C501", "expected a condition", _shape(value), "a mapping such as `{scar.age: below 12 months}`",
-            "write a fact and what it has to be, such as `{scar.age: below 12 months}`", at=place,
-        )  # fmt: skip
+            "C501",
+            "expected a condition",
+            _shape(value),
+            "a mapping such as `{scar.age: below 12 months}`",
+            "write a fact and what it has to be, such as `{scar.age: below 12 months}`",
+            at=place,
+        )
     parts = tuple(_clause(key, inner, value.key_places[key]) for key, inner in value.items())
     return parts[0] if len(parts) == 1 else All(parts)
 
@@ -216,9 +226,13 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
     if key in ("all", "any"):
         if not isinstance(value, Listing) or not value:
             raise problem(
-                "C501", f"`{key}` needs a list of conditions", _shape(value), "a list",
-                f"write `{key}: [{{scar.itch: yes}}, ...]`", at=getattr(value, "place", key_place),
-            )  # fmt: skip
+                "C501",
+                f"`{key}` needs a list of conditions",
+                _shape(value),
+                "a list",
+                f"write `{key}: [{{scar.itch: yes}}, ...]`",
+                at=getattr(value, "place", key_place),
+            )
         parts = tuple(read_condition(item) for item in value)
         return All(parts) if key == "all" else Any_(parts)
     if key == "not":
@@ -232,26 +246,39 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
         return OneOf(key, tuple(_read(kind, item) for item in value))
     if not isinstance(value, Text):
         raise problem(
-            "C501", f"expected what `{key}` has to be", _shape(value), kind.takes, f"write {kind.example}",
+            "C501",
+            f"expected what `{key}` has to be",
+            _shape(value),
+            kind.takes,
+            f"write {kind.example}",
             at=getattr(value, "place", key_place),
-        )  # fmt: skip
+        )
     if not isinstance(kind, _COMPARED):
         return OneOf(key, (_read(kind, value),))
     relation = next((r for r in _RELATIONS if value.startswith(r + " ")), None)
     if relation is None:
         raise problem(
-            "C503", f"expected a comparison, found “{value}”", f"“{value}”",
+            "C503",
+            f"expected a comparison, found “{value}”",
+            f"“{value}”",
             "`below`, `at most`, `above` or `at least`",
-            f"write `below {kind.example.strip('`')}`", at=value.place,
-        )  # fmt: skip
+            f"write `below {kind.example.strip('`')}`",
+            at=value.place,
+        )
     limit = _read(kind, Text.at(value[len(relation) + 1 :], value.place))
     return Compare(key, relation, limit)
 
 
 def _read(kind: Kind[Any], value: object) -> Any:
     if not isinstance(value, Text):
-        raise problem("C501", "expected a word", _shape(value), kind.takes, f"write {kind.example}",
-                      at=getattr(value, "place", None))  # fmt: skip
+        raise problem(
+            "C501",
+            "expected a word",
+            _shape(value),
+            kind.takes,
+            f"write {kind.example}",
+            at=getattr(value, "place", None),
+        )
     try:
         return kind.read(value)
     except PydanticCustomError as error:

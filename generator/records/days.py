@@ -31,20 +31,26 @@ class Day(Kind[Date]):
     def read(self, text: Text) -> Date:
         if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
             raise self.wrong(
-                "R311", text, f"expected a date written as year-month-day, found “{text}”",
+                "R311",
+                text,
+                f"expected a date written as year-month-day, found “{text}”",
                 f"write year-month-day with two digits for month and day, such as {self.example}",
-            )  # fmt: skip
+            )
         year, month, day = (int(part) for part in text.split("-"))
         if not _EARLIEST.year <= year <= _LATEST.year:
             raise self.wrong(
-                "R311", text, f"expected a date from {_EARLIEST.year} to {_LATEST.year}, found “{text}”",
+                "R311",
+                text,
+                f"expected a date from {_EARLIEST.year} to {_LATEST.year}, found “{text}”",
                 "mend the year",
-            )  # fmt: skip
+            )
         if not (1 <= month <= 12 and 1 <= day <= calendar.monthrange(year, month)[1]):
             raise self.wrong(
-                "R311", text, f"expected a date that exists, found “{text}”",
+                "R311",
+                text,
+                f"expected a date that exists, found “{text}”",
                 f"look at a calendar; the order is year-month-day, such as {self.example}",
-            )  # fmt: skip
+            )
         read = Date(year, month, day)
         read.place = text.place
         return read
@@ -81,7 +87,9 @@ class DayOrMonth(Kind[When]):
             day = Day().read(text)
             return When(day, day, text.place)
         raise self.wrong(
-            "R311", text, f"expected a date, a month or a year, found “{text}”",
+            "R311",
+            text,
+            f"expected a date, a month or a year, found “{text}”",
             "write `2026-03-14`, `2026-03` or `2026`, or `unknown`",
         )
 

@@ -39,14 +39,22 @@ def one_shape(thing: Drawn) -> None:
     given = [name for name in ("box", "ellipse", "outline") if getattr(thing, name) is not None]
     if not given:
         raise problem(
-            "R316", f"`{thing.id}` needs a `box`, an `ellipse` or an `outline`", "none of the three",
-            "`box`, `ellipse` or `outline`", "add `box: [40 mm, 40 mm, 60 mm, 60 mm]`", at="id",
-        )  # fmt: skip
+            "R316",
+            f"`{thing.id}` needs a `box`, an `ellipse` or an `outline`",
+            "none of the three",
+            "`box`, `ellipse` or `outline`",
+            "add `box: [40 mm, 40 mm, 60 mm, 60 mm]`",
+            at="id",
+        )
     if len(given) > 1:
         raise problem(
-            "R317", f"`{thing.id}` has {' and '.join(f'`{name}`' for name in given)}", f"`{given[1]}`",
-            "one shape", "keep one of them", at=given[1],
-        )  # fmt: skip
+            "R317",
+            f"`{thing.id}` has {' and '.join(f'`{name}`' for name in given)}",
+            f"`{given[1]}`",
+            "one shape",
+            "keep one of them",
+            at=given[1],
+        )
     if thing.outline is not None:
         _is_a_shape(thing.outline)
 
@@ -56,6 +64,10 @@ def _is_a_shape(outline: tuple[Spot, ...]) -> None:
         shapes.area(shapes.Outline(tuple((across.low, down.low) for across, down in outline)))
     except Refusal as refusal:
         raise problem(
-            "R322", "the outline crosses itself or holds nothing", "an outline that is no shape", refusal.expected,
-            refusal.remedy, at="outline",
-        ) from None  # fmt: skip
+            "R322",
+            "the outline crosses itself or holds nothing",
+            "an outline that is no shape",
+            refusal.expected,
+            refusal.remedy,
+            at="outline",
+        ) from None

@@ -167,9 +167,11 @@ class Count(Kind[int]):
     def read(self, text: Text) -> int:
         if not re.fullmatch(r"\d{1,9}", text) or not self.least <= int(text) <= self.most:
             raise self.wrong(
-                "R309", text, f"expected a whole number from {self.least} to {self.most}, found “{text}”",
+                "R309",
+                text,
+                f"expected a whole number from {self.least} to {self.most}, found “{text}”",
                 f"write digits only, such as {self.example}",
-            )  # fmt: skip
+            )
         return int(text)
 
     def bounds(self) -> str:
@@ -188,9 +190,11 @@ class Number(Kind[float]):
     def read(self, text: Text) -> float:
         if not re.fullmatch(r"-?\d{1,9}(\.\d{1,9})?", text) or not self.least <= float(text) <= self.most:
             raise self.wrong(
-                "R310", text, f"expected a number from {self.least:g} to {self.most:g}, found “{text}”",
+                "R310",
+                text,
+                f"expected a number from {self.least:g} to {self.most:g}, found “{text}”",
                 f"write it with a point and without a unit, such as {self.example}",
-            )  # fmt: skip
+            )
         return float(text)
 
     def bounds(self) -> str:
@@ -207,9 +211,11 @@ class Swatch(Kind[str]):
     def read(self, text: Text) -> str:
         if not re.fullmatch(r"#[0-9a-fA-F]{6}", text):
             raise self.wrong(
-                "R313", text, f"expected an sRGB colour, found “{text}”",
+                "R313",
+                text,
+                f"expected an sRGB colour, found “{text}”",
                 f"write # and six digits in quotes, such as {self.example}",
-            )  # fmt: skip
+            )
         return text.lower()
 
 
@@ -265,9 +271,11 @@ class Measure(Kind[Quantity]):
             )
         if not self._fits(read):
             raise self.wrong(
-                "Q208", text, f"expected {self.bounds()}, found “{text}”",
+                "Q208",
+                text,
+                f"expected {self.bounds()}, found “{text}”",
                 "check the number and its unit; if it is right, it is beyond what this field can mean",
-            )  # fmt: skip
+            )
         return read
 
     def _fits(self, quantity: Quantity) -> bool:
@@ -298,9 +306,11 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
         unit = re.fullmatch(r"\d+(?:\.\d+)? (mm|cm|in)", halves[1].strip())
         if unit and re.fullmatch(r"\d+(\.\d+)?", halves[0]):
             raise self.wrong(
-                "Q202", text, f"expected a unit behind both numbers, found “{text}”",
+                "Q202",
+                text,
+                f"expected a unit behind both numbers, found “{text}”",
                 f"write `{halves[0]} {unit[1]} x {halves[1].strip()}`",
-            )  # fmt: skip
+            )
         width, height = (one.read(Text.at(half, text.place)) for half in halves)
         return width, height
 
@@ -357,9 +367,12 @@ def none_or(value: object) -> object:
         return Listing() if value == "none" else None
     if isinstance(value, Text) and (value.lower() in _NONE or difflib.get_close_matches(value.lower(), ["none"])):
         raise problem(
-            "R303", f"expected `none` or a list, found “{value}”", f"“{value}”", "`none`, `unknown` or a list",
+            "R303",
+            f"expected `none` or a list, found “{value}”",
+            f"“{value}”",
+            "`none`, `unknown` or a list",
             "did you mean `none`? Otherwise write a list, or `unknown` where nobody asked",
-        )  # fmt: skip
+        )
     return value
 
 

@@ -14,9 +14,18 @@ from generator.records.record import Entry
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
 
 PHASES = (
-    "before the day", "station", "before the client", "hands and gloves", "while working", "after the client",
-    "waste and sharps", "cleaning", "spill", "needle-stick", "inks",
-)  # fmt: skip
+    "before the day",
+    "station",
+    "before the client",
+    "hands and gloves",
+    "while working",
+    "after the client",
+    "waste and sharps",
+    "cleaning",
+    "spill",
+    "needle-stick",
+    "inks",
+)
 PAUSES = ("client sits down", "first line", "client leaves")
 # A pause point that is longer is not read through; the rest is what the back of a sheet has room for.
 MOST_AT_A_PAUSE, MOST_TICKS = 9, 21
@@ -48,20 +57,32 @@ class Disinfectant(Entry):
         given = [key for key in needed if getattr(self, key) is not None]
         if self.form == "ready to use" and given:
             raise problem(
-                "R317", f"a product that is ready to use has no `{given[0]}`", f"`{given[0]}`", "no mixing values",
-                f"take {', '.join(f'`{g}`' for g in given)} away, or mend `form`", at="form",
-            )  # fmt: skip
+                "R317",
+                f"a product that is ready to use has no `{given[0]}`",
+                f"`{given[0]}`",
+                "no mixing values",
+                f"take {', '.join(f'`{g}`' for g in given)} away, or mend `form`",
+                at="form",
+            )
         lacking = [key for key in needed if getattr(self, key) is None]
         if self.form != "ready to use" and lacking:
             raise problem(
-                "R316", f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in lacking)}",
-                f"no `{lacking[0]}`", f"`{lacking[0]}`", "write it from the label, or `form: ready to use`", at="id",
-            )  # fmt: skip
+                "R316",
+                f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in lacking)}",
+                f"no `{lacking[0]}`",
+                f"`{lacking[0]}`",
+                "write it from the label, or `form: ready to use`",
+                at="id",
+            )
         if self.stock and self.mixed_to and self.stock.low <= self.mixed_to.low:
             raise problem(
-                "Q208", "the mix is as strong as what is bought, or stronger", f"“{self.mixed_to.text}”",
-                f"less than {self.stock.text}", "mend `mixed_to` or `stock`", at="mixed_to",
-            )  # fmt: skip
+                "Q208",
+                "the mix is as strong as what is bought, or stronger",
+                f"“{self.mixed_to.text}”",
+                f"less than {self.stock.text}",
+                "mend `mixed_to` or `stock`",
+                at="mixed_to",
+            )
         return self
 
 
@@ -89,9 +110,13 @@ class Step(Entry):
         if (self.pause is None) != (self.tick is None):
             lacking = "tick" if self.tick is None else "pause"
             raise problem(
-                "R316", f"`pause` and `tick` belong together; `{lacking}` is not there", f"no `{lacking}`",
-                f"`{lacking}`", f"add `{lacking}`, or take the other away", at="id",
-            )  # fmt: skip
+                "R316",
+                f"`pause` and `tick` belong together; `{lacking}` is not there",
+                f"no `{lacking}`",
+                f"`{lacking}`",
+                f"add `{lacking}`, or take the other away",
+                at="id",
+            )
         return self
 
 
@@ -109,6 +134,10 @@ def too_many_ticks(steps: Iterable[Step]) -> Iterator[Diagnostic]:
         else:
             continue
         yield Diagnostic(
-            "R332", step.id.place, f"too many ticks: `{step.id}` is {found}", found, f"at most {most}",
+            "R332",
+            step.id.place,
+            f"too many ticks: `{step.id}` is {found}",
+            found,
+            f"at most {most}",
             "take `pause` and `tick` away from a step that matters less; it stays a step of hygiene",
-        )  # fmt: skip
+        )

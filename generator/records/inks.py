@@ -41,9 +41,9 @@ class BarredPigment(Entry):
 class Lot(Record):
     """One bottle's batch."""
 
-    lot: Annotated[
-        Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", "`L-2291`")
-    ] = Field(description="batch code on the label")
+    lot: Annotated[Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", "`L-2291`")] = (
+        Field(description="batch code on the label")
+    )
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
     opened: Annotated[Date, Day()] | None = Field(default=None, description="when it was opened")
 
@@ -51,10 +51,13 @@ class Lot(Record):
     def opened_while_good(self) -> "Lot":
         if self.opened is not None and self.opened > self.expires:
             raise problem(
-                "R317", f"the lot `{self.lot}` was opened after it had expired", f"“{self.opened.isoformat()}”",
-                f"a day up to {self.expires.isoformat()}", "look at the label and mend one of the two dates; "
-                "a bottle past its date is not opened", at="opened",
-            )  # fmt: skip
+                "R317",
+                f"the lot `{self.lot}` was opened after it had expired",
+                f"“{self.opened.isoformat()}”",
+                f"a day up to {self.expires.isoformat()}",
+                "look at the label and mend one of the two dates; a bottle past its date is not opened",
+                at="opened",
+            )
         return self
 
 
@@ -93,12 +96,20 @@ class Ink(Entry):
     def only_a_wash_is_mixed(self) -> "Ink":
         if self.mixed is not None and self.kind != "wash":
             raise problem(
-                "R317", f"a {self.kind} ink is not mixed as a wash", self.kind, "`kind: wash`",
-                "mend `kind`, or take `mixed` away", at="kind",
-            )  # fmt: skip
+                "R317",
+                f"a {self.kind} ink is not mixed as a wash",
+                self.kind,
+                "`kind: wash`",
+                "mend `kind`, or take `mixed` away",
+                at="kind",
+            )
         if self.mixed is not None and self.shelf is not None:
             raise problem(
-                "R317", "a wash is mixed for one client and does not stand on the shelf", "`shelf`", "no `shelf`",
-                "take `shelf` away; what it is mixed of has one", at="shelf",
-            )  # fmt: skip
+                "R317",
+                "a wash is mixed for one client and does not stand on the shelf",
+                "`shelf`",
+                "no `shelf`",
+                "take `shelf` away; what it is mixed of has one",
+                at="shelf",
+            )
         return self

@@ -65,10 +65,12 @@ def _all_clear(value: object) -> object:
         if value == "all clear":
             return None
         raise problem(
-            "R319", f"expected `all clear` or the answers, found “{value}”", f"“{value}”",
+            "R319",
+            f"expected `all clear` or the answers, found “{value}”",
+            f"“{value}”",
             "`all clear`, or a mapping of question ids to yes, no or unknown",
             "write `answers: all clear` only when every question was asked and found nothing",
-        )  # fmt: skip
+        )
     return value
 
 
@@ -115,9 +117,13 @@ class Job(Entry):
 
     client: Annotated[
         str,
-        Pattern(r"[A-Z]{1,3}-\d{2,6}", "a reference code: letters, a hyphen, digits; a name, address, number or "
-                "birth date belongs in the studio's consent file", "`R-0147`"),
-    ] = Field(description="reference code of the consent file")  # fmt: skip
+        Pattern(
+            r"[A-Z]{1,3}-\d{2,6}",
+            "a reference code: letters, a hyphen, digits; a name, address, number or "
+            "birth date belongs in the studio's consent file",
+            "`R-0147`",
+        ),
+    ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")
     artist: Annotated[Reference, Ref("people")] = Field(description="who works")
     date: Annotated[Date, Day()] = Field(description="day of the sitting")
@@ -169,8 +175,11 @@ class Job(Entry):
     def first_sittings_have_no_last_one(self) -> "Job":
         if self.sitting == 1 and self.last_worked is not None:
             raise problem(
-                "R317", "a first sitting was not worked before", f"“{self.last_worked}”", "`sitting: 2` or more",
+                "R317",
+                "a first sitting was not worked before",
+                f"“{self.last_worked}”",
+                "`sitting: 2` or more",
                 "write which sitting this is, or take `last_worked` away; other work is asked about in the screening",
                 at="last_worked",
-            )  # fmt: skip
+            )
         return self

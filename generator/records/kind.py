@@ -60,9 +60,12 @@ class Kind(Generic[T]):
             return value  # type: ignore[return-value]
         if not value.strip():
             raise problem(
-                "R304", f"nothing is written here; expected {a(self.takes)}", "nothing", a(self.takes),
+                "R304",
+                f"nothing is written here; expected {a(self.takes)}",
+                "nothing",
+                a(self.takes),
                 f"write {self.example}, or take the key away if it is optional",
-            )  # fmt: skip
+            )
         return self.read(value)
 
     def wrong(self, code: str, text: Text, message: str, help_: str) -> PydanticCustomError:

@@ -184,9 +184,13 @@ class _Builder:
         whole = f"{before},{key}"
         self.hollow.add(before.place)
         return Diagnostic(
-            "Q205", place, "a comma inside a number cuts it in two here", f"“{whole}”", "a decimal point",
+            "Q205",
+            place,
+            "a comma inside a number cuts it in two here",
+            f"“{whole}”",
+            "a decimal point",
             f"write `{before}.{key}`",
-        )  # fmt: skip
+        )
 
     def incomplete(self, made: Mapping) -> None:
         made.incomplete = True

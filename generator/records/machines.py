@@ -51,9 +51,13 @@ class Machine(Entry):
         if self.limits.kind != wanted:
             unit = {"Hz": "Hz", "volts": "V"}[self.dial]
             raise problem(
-                "Q203", f"the dial shows {self.dial}, the limits are in another unit", f"“{self.limits.text}”",
-                f"limits in {unit}", f"write the limits in {unit}, or mend `dial`", at="limits",
-            )  # fmt: skip
+                "Q203",
+                f"the dial shows {self.dial}, the limits are in another unit",
+                f"“{self.limits.text}”",
+                f"limits in {unit}",
+                f"write the limits in {unit}, or mend `dial`",
+                at="limits",
+            )
         return self
 
 
@@ -81,9 +85,11 @@ class Calibration(Entry):
         for before, after in zip(self.points, self.points[1:], strict=False):
             if not (before[0].low < after[0].low and before[1].low < after[1].low):
                 raise problem(
-                    "Q211", "volts and frequency have to rise from point to point",
+                    "Q211",
+                    "volts and frequency have to rise from point to point",
                     f"{before[0].text}, {before[1].text} then {after[0].text}, {after[1].text}",
-                    "points that rise in both", "put the points in order, and measure again one that falls",
+                    "points that rise in both",
+                    "put the points in order, and measure again one that falls",
                     at=after[0].place,
-                )  # fmt: skip
+                )
         return self

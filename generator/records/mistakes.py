@@ -91,9 +91,14 @@ def _too_short(value: object, loc: tuple[int | str, ...], model: type[BaseModel]
     # A pair inside a list, such as a measured point, has its size farther in.
     expected = _counted(size) if size and not isinstance(loc[-1], int) else "as many entries as the field says"
     return Diagnostic(
-        "R303", _place(value, whole, loc), f"expected {expected}, found {found}", found, expected,
-        "add what is missing; the record reference has an example", note=_described(name, info),
-    )  # fmt: skip
+        "R303",
+        _place(value, whole, loc),
+        f"expected {expected}, found {found}",
+        found,
+        expected,
+        "add what is missing; the record reference has an example",
+        note=_described(name, info),
+    )
 
 
 def _fixed_length(annotation: Any) -> int:
@@ -109,10 +114,14 @@ def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str,
     near = meant or next(iter(difflib.get_close_matches(key, [k for k in allowed if k not in parent], 1, 0.6)), None)
     hint = f"did you mean `{near}`?" if near else f"keys here: {', '.join(allowed)}"
     return Diagnostic(
-        "R301", parent.key_places[key], f"`{key}` is not a key of this record", f"`{key}`",
-        f"one of {', '.join(allowed)}", hint,
+        "R301",
+        parent.key_places[key],
+        f"`{key}` is not a key of this record",
+        f"`{key}`",
+        f"one of {', '.join(allowed)}",
+        hint,
         note=f"`{meant}` is needed here and is not there" if meant else "",
-    )  # fmt: skip
+    )
 
 
 def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[int | str, ...]) -> Diagnostic:
@@ -121,10 +130,14 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
     # The entry's first key stands for the entry: a caret under the opening dash says nothing.
     place = next(iter(parent.key_places.values()), parent.place)
     return Diagnostic(
-        "R302", place, f"the key `{key}` is missing", "nothing", f"`{key}`",
+        "R302",
+        place,
+        f"the key `{key}` is missing",
+        "nothing",
+        f"`{key}`",
         f"add `{key}: {example.strip('`')}`" if example.startswith("`") else f"add `{key}:` with {example}",
         note=_described(key, info),
-    )  # fmt: skip
+    )
 
 
 def _other(detail: Any, loc: tuple[int | str, ...], model: type[BaseModel], whole: Node) -> Diagnostic:

@@ -39,18 +39,19 @@ class LabelKind(Kind[str]):
             labels.read_label(text)
         except Refusal as refusal:
             raise problem(
-                "A901", f"the label cannot be read: {refusal.expected}", f"“{text}”", "a needle label such as `1207RL`",
+                "A901",
+                f"the label cannot be read: {refusal.expected}",
+                f"“{text}”",
+                "a needle label such as `1207RL`",
                 refusal.remedy,
-            ) from None  # fmt: skip
+            ) from None
         return text
 
 
 ClockRate = Annotated[
     Quantity,
-    Measure(
-        "line rate or area rate", "1 mm/min or 1 mm²/min", "500 mm/min or 5000 mm²/min", "3–5 cm/min", span=True
-    ),
-]  # fmt: skip
+    Measure("line rate or area rate", "1 mm/min or 1 mm²/min", "500 mm/min or 5000 mm²/min", "3–5 cm/min", span=True),
+]
 Configuration = Annotated[Text, Choice(("RL", "RS", "M1", "M2", "CM", "RM", "F"))]
 
 
@@ -82,20 +83,31 @@ class Grouping(Entry):
         row = labels.read_label(self.label).configuration not in ("RL", "RS")
         if row != (self.packed == "flat"):
             raise problem(
-                "R317", f"{self.label} cannot be packed {self.packed}", self.packed,
-                "`flat` for a row, `tight` or `hollow` for a round", f"write `packed: {'flat' if row else 'tight'}`",
+                "R317",
+                f"{self.label} cannot be packed {self.packed}",
+                self.packed,
+                "`flat` for a row, `tight` or `hollow` for a round",
+                f"write `packed: {'flat' if row else 'tight'}`",
                 at="packed",
-            )  # fmt: skip
+            )
         if row and self.spread is None:
             raise problem(
-                "R316", f"{self.label} is a row and needs its spread", "no spread", "`spread`",
-                "measure the width across the needles under a loupe, or write `spread: 1` for touching ones", at="id",
-            )  # fmt: skip
+                "R316",
+                f"{self.label} is a row and needs its spread",
+                "no spread",
+                "`spread`",
+                "measure the width across the needles under a loupe, or write `spread: 1` for touching ones",
+                at="id",
+            )
         if not row and self.spread is not None:
             raise problem(
-                "R317", f"{self.label} is a round and has no spread", f"{self.spread:g}", "no `spread`",
-                "take `spread` away, or mend the label", at="spread",
-            )  # fmt: skip
+                "R317",
+                f"{self.label} is a round and has no spread",
+                f"{self.spread:g}",
+                "no `spread`",
+                "take `spread` away, or mend the label",
+                at="spread",
+            )
         return self
 
 
@@ -119,14 +131,22 @@ class Dial(Record):
     def in_order(self) -> "Dial":
         if self.fewest > self.most:
             raise problem(
-                "Q207", "`fewest` is more than `most`", f"{self.fewest} and {self.most}", "fewest up to most",
-                "exchange the two", at="fewest",
-            )  # fmt: skip
+                "Q207",
+                "`fewest` is more than `most`",
+                f"{self.fewest} and {self.most}",
+                "fewest up to most",
+                "exchange the two",
+                at="fewest",
+            )
         if not self.speed.low <= self.usual.low <= self.speed.high:
             raise problem(
-                "Q208", f"the usual speed lies outside {self.speed.text}", f"“{self.usual.text}”", self.speed.text,
-                "choose a usual speed inside the range, or mend the range", at="usual",
-            )  # fmt: skip
+                "Q208",
+                f"the usual speed lies outside {self.speed.text}",
+                f"“{self.usual.text}”",
+                self.speed.text,
+                "choose a usual speed inside the range, or mend the range",
+                at="usual",
+            )
         return self
 
 
@@ -167,9 +187,13 @@ class Technique(Entry):
         if self.clock_rate.kind != wanted:
             unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
             raise problem(
-                "Q203", f"the work is measured in {self.works}, the clock rate is not", f"“{self.clock_rate.text}”",
-                f"a rate in {unit}", f"write it in {unit}, or mend `works`", at="clock_rate",
-            )  # fmt: skip
+                "Q203",
+                f"the work is measured in {self.works}, the clock rate is not",
+                f"“{self.clock_rate.text}”",
+                f"a rate in {unit}",
+                f"write it in {unit}, or mend `works`",
+                at="clock_rate",
+            )
         return self
 
     @model_validator(mode="after")
@@ -180,9 +204,11 @@ class Technique(Entry):
                     before.most, after.most
                 ):
                     raise problem(
-                        "R325", f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
+                        "R325",
+                        f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
                         f"{written} of {before.fewest} to {before.most} and of {after.fewest} to {after.most}",
-                        "one speed for each grouping", "let `fewest` begin behind the `most` of the other",
+                        "one speed for each grouping",
+                        "let `fewest` begin behind the `most` of the other",
                         at=written.place,
-                    )  # fmt: skip
+                    )
         return self

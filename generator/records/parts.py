@@ -82,9 +82,13 @@ class Part(Record):
     def has_work(self) -> "Part":
         if not self.lines and not self.colours:
             raise problem(
-                "R316", "a part needs lines or colours", "neither", "`lines` or `colours`",
-                "add what is done on it, or take the part away", at="id",
-            )  # fmt: skip
+                "R316",
+                "a part needs lines or colours",
+                "neither",
+                "`lines` or `colours`",
+                "add what is done on it, or take the part away",
+                at="id",
+            )
         return self
 
     @model_validator(mode="after")
@@ -95,10 +99,13 @@ class Part(Record):
             way = (colour.ink, colour.technique, colour.needle, colour.machine)
             if way in seen:
                 raise problem(
-                    "R318", f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
-                    f"“{colour.ink}”", "each ink once in a part, or with another technique, needle or machine",
-                    "add the areas up, or take one of the two away", at=colour.ink.place,
-                )  # fmt: skip
+                    "R318",
+                    f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
+                    f"“{colour.ink}”",
+                    "each ink once in a part, or with another technique, needle or machine",
+                    "add the areas up, or take one of the two away",
+                    at=colour.ink.place,
+                )
             seen[way] = colour
         return self
 

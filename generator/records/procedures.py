@@ -56,8 +56,11 @@ class Procedure(Reviewed):
         for before, after in pairwise(self.revisions):
             if after.date < before.date:
                 raise problem(
-                    "R323", f"the text `{after.text}` is older than the one before it", f"“{after.date.isoformat()}”",
-                    f"a day from {before.date.isoformat()} on", "put the revisions in order, or mend the date",
+                    "R323",
+                    f"the text `{after.text}` is older than the one before it",
+                    f"“{after.date.isoformat()}”",
+                    f"a day from {before.date.isoformat()} on",
+                    "put the revisions in order, or mend the date",
                     at=after.date.place,
-                )  # fmt: skip
+                )
         return self

@@ -62,9 +62,13 @@ def read_records(folder: Path) -> Reading:
     if not folder.is_dir():
         at = Place(str(folder), 1, 1, 2)
         missing = Diagnostic(
-            "F801", at, "the content folder is not there", "nothing", "a folder with the studio's records",
+            "F801",
+            at,
+            "the content folder is not there",
+            "nothing",
+            "a folder with the studio's records",
             "give the folder with `--content`, or set `content` for the plugin in mkdocs.yml",
-        )  # fmt: skip
+        )
         return Reading(None, Known({}, frozenset()), (missing,))
     report, misnamed = _strangers(folder)
     head = read_single(folder / STUDIO.file, STUDIO)
@@ -133,10 +137,13 @@ def _another_name(node: Node | None, path: Path, report: list[Diagnostic]) -> It
     written = node.get("id") if isinstance(node, Mapping) else None
     if isinstance(written, Text) and written != path.stem and all(d.place != written.place for d in report):
         yield Diagnostic(
-            "R320", written.place, f"the job's id is `{written}`, its file is `{path.name}`", f"“{written}”",
-            f"`{path.stem}`", f"name the file `{written}.yml`"
-            + (f", or write `id: {path.stem}`" if ID.fullmatch(path.stem) else ""),
-        )  # fmt: skip
+            "R320",
+            written.place,
+            f"the job's id is `{written}`, its file is `{path.name}`",
+            f"“{written}”",
+            f"`{path.stem}`",
+            f"name the file `{written}.yml`" + (f", or write `id: {path.stem}`" if ID.fullmatch(path.stem) else ""),
+        )
 
 
 def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
@@ -161,10 +168,16 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
             misnamed.add(near[0])
         else:
             hint = f"take it away, or name it like one of {', '.join(sorted(files))}, jobs/*.yml"
-        report.append(Diagnostic(
-            "F802", Place(str(path), 1, 1, 2), "this file is not one that is read", f"`{inside}`",
-            "a family's file, or a job", hint,
-        ))  # fmt: skip
+        report.append(
+            Diagnostic(
+                "F802",
+                Place(str(path), 1, 1, 2),
+                "this file is not one that is read",
+                f"`{inside}`",
+                "a family's file, or a job",
+                hint,
+            )
+        )
     return report, misnamed
 
 
@@ -250,9 +263,13 @@ def read_family(path: Path, family: Family) -> FamilyReading:
 
 def _again(text: Text, first: Place, what: str) -> Diagnostic:
     return Diagnostic(
-        "R318", text.place, f"the {what} `{text}` stands twice (first on line {first.line})", f"“{text}”",
-        f"each {what} once", "rename one of the two, or take it away",
-    )  # fmt: skip
+        "R318",
+        text.place,
+        f"the {what} `{text}` stands twice (first on line {first.line})",
+        f"“{text}”",
+        f"each {what} once",
+        "rename one of the two, or take it away",
+    )
 
 
 def _twice(job: Job) -> Iterator[Diagnostic]:

@@ -37,9 +37,13 @@ class ScarRule(Entry):
     def says_what_clears_it(self) -> "ScarRule":
         if self.verdict != "care" and self.clears is None:
             raise problem(
-                "R316", f"a rule that says “{self.verdict}” has to say what would clear it", "no `clears`", "`clears`",
-                "add `clears:` with what the client or the studio can do", at="id",
-            )  # fmt: skip
+                "R316",
+                f"a rule that says “{self.verdict}” has to say what would clear it",
+                "no `clears`",
+                "`clears`",
+                "add `clears:` with what the client or the studio can do",
+                at="id",
+            )
         return self
 
 
@@ -61,7 +65,11 @@ class Question(Entry):
     def waiting_has_its_verdict(self) -> "Question":
         if self.wait is not None and self.otherwise != "wait":
             raise problem(
-                "R317", f"a waiting time stands beside the verdict “{self.otherwise}”", self.otherwise,
-                "`otherwise: wait`", "mend `otherwise`, or take `wait` away", at="otherwise",
-            )  # fmt: skip
+                "R317",
+                f"a waiting time stands beside the verdict “{self.otherwise}”",
+                self.otherwise,
+                "`otherwise: wait`",
+                "mend `otherwise`, or take `wait` away",
+                at="otherwise",
+            )
         return self

@@ -49,9 +49,12 @@ class Skin(Record):
     def says_something(self) -> "Skin":
         if self.tone is None and self.measured is None:
             raise problem(
-                "R316", "skin needs a tone or a reading", "neither", "`tone` or `measured`",
+                "R316",
+                "skin needs a tone or a reading",
+                "neither",
+                "`tone` or `measured`",
                 "add `tone: medium`, or take `skin` away",
-            )  # fmt: skip
+            )
         return self
 
 
@@ -76,9 +79,11 @@ class ScarName(Kind[Text]):
     def read(self, text: Text) -> Text:
         if not re.fullmatch(r"s\d{1,2}", text):
             raise self.wrong(
-                "R321", text, "a scar is called s and a number; its name is printed and says nothing of its cause",
+                "R321",
+                text,
+                "a scar is called s and a number; its name is printed and says nothing of its cause",
                 "write `s1`, `s2` and so on",
-            )  # fmt: skip
+            )
         return text
 
 

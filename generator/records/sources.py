@@ -25,7 +25,11 @@ class SourceRecord(Entry):
         lacking = [key for key in needed[self.kind] if getattr(self, key) is None]
         if lacking:
             raise problem(
-                "R316", f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}", f"no {lacking[0]}",
-                f"`{lacking[0]}`", f"write {' and '.join(f'`{k}`' for k in lacking)}, or choose another kind", at="id",
-            )  # fmt: skip
+                "R316",
+                f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}",
+                f"no {lacking[0]}",
+                f"`{lacking[0]}`",
+                f"write {' and '.join(f'`{k}`' for k in lacking)}, or choose another kind",
+                at="id",
+            )
         return self

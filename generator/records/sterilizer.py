@@ -51,10 +51,13 @@ class Cycle(Entry):
     def the_band_lies_above(self) -> "Cycle":
         if self.upper is not None and self.upper.low <= self.temperature.low:
             raise problem(
-                "Q208", "the upper limit of the band does not lie above the temperature that is held",
-                f"“{self.upper.text}”", f"more than {self.temperature.text}", "mend `upper` or `temperature`",
+                "Q208",
+                "the upper limit of the band does not lie above the temperature that is held",
+                f"“{self.upper.text}”",
+                f"more than {self.temperature.text}",
+                "mend `upper` or `temperature`",
                 at="upper",
-            )  # fmt: skip
+            )
         return self
 
 

@@ -97,7 +97,6 @@ class Limits(PieceLimits):
         description="whether an apprentice may work on a client's piece"
     )
 
-
     plan_ahead: Annotated[Quantity, Measure("days", "1 weeks", "52 weeks", "6 weeks")] = Field(
         description="how far ahead the page of what to order looks"
     )
@@ -126,9 +125,13 @@ class Limits(PieceLimits):
     def kept_for_whole_years(self) -> "Limits":
         if self.retention.low % 12:
             raise problem(
-                "Q208", "records are kept for whole years", f"“{self.retention.text}”", "whole years",
-                "write the next full year, such as `3 years`", at="retention",
-            )  # fmt: skip
+                "Q208",
+                "records are kept for whole years",
+                f"“{self.retention.text}”",
+                "whole years",
+                "write the next full year, such as `3 years`",
+                at="retention",
+            )
         return self
 
 
@@ -159,9 +162,7 @@ class Studio(Record):
         description="the system shown first in the handbook and alone on the sheet"
     )
     paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
-    region: Annotated[str, Choice(REGIONS)] = Field(
-        description="where the studio works, for pigments barred there"
-    )
+    region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     reprocessing: Yes = Field(description="whether anything is sterilized here; no when all is single-use")
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
         description="volumes of disinfectant for which product and water are tabled"

@@ -25,6 +25,7 @@ from generator.records.record import Entry
 
 PER = ("sitting", "interruption", "machine", "grouping", "ink", "cap", "hour", "area")
 
+
 @dataclass(frozen=True)
 class AllergenWord(Kind[str]):
     """What a client may react to, in plain words; capitals do not matter."""
@@ -74,12 +75,20 @@ class Supply(Entry):
     def area_where_it_counts(self) -> "Supply":
         if (self.per == "area") != (self.area is not None):
             raise problem(
-                "R316", "`per: area` and the key `area` belong together", f"per {self.per}", "both or neither",
-                "add `area: 100 cm²`, or mend `per`", at="id",
-            )  # fmt: skip
+                "R316",
+                "`per: area` and the key `area` belong together",
+                f"per {self.per}",
+                "both or neither",
+                "add `area: 100 cm²`, or mend `per`",
+                at="id",
+            )
         if self.by_grouping and self.per != "grouping":
             raise problem(
-                "R317", f"what is counted per {self.per} is not bought by grouping", "`by_grouping: yes`",
-                "`by_grouping: no`, or `per: grouping`", "mend one of the two", at="by_grouping",
-            )  # fmt: skip
+                "R317",
+                f"what is counted per {self.per} is not bought by grouping",
+                "`by_grouping: yes`",
+                "`by_grouping: no`, or `per: grouping`",
+                "mend one of the two",
+                at="by_grouping",
+            )
         return self

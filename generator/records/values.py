@@ -10,16 +10,27 @@ from generator.records.record import Entry
 
 # Wide on purpose: a value may be anything that a procedure says; only the absurd is kept out.
 _BOUNDS = {
-    "length": ("0.01 mm", "100 m"), "area": ("0.1 mm²", "20000 cm²"), "duration": ("1 s", "999 h"),
-    "days": ("1 days", "1000 days"), "months": ("1 months", "100 years"), "share": ("0.001 %", "100 %"),
-    "temperature": ("-30 °C", "300 °C"), "volume": ("0.01 mL", "100 L"), "weight": ("1 mg", "200 kg"),
-    "hand speed": ("0.1 mm/s", "500 mm/s"), "frequency": ("1 Hz", "500 Hz"), "illuminance": ("1 lx", "10000 lx"),
+    "length": ("0.01 mm", "100 m"),
+    "area": ("0.1 mm²", "20000 cm²"),
+    "duration": ("1 s", "999 h"),
+    "days": ("1 days", "1000 days"),
+    "months": ("1 months", "100 years"),
+    "share": ("0.001 %", "100 %"),
+    "temperature": ("-30 °C", "300 °C"),
+    "volume": ("0.01 mL", "100 L"),
+    "weight": ("1 mg", "200 kg"),
+    "hand speed": ("0.1 mm/s", "500 mm/s"),
+    "frequency": ("1 Hz", "500 Hz"),
+    "illuminance": ("1 lx", "10000 lx"),
     "angle": ("1 °", "360 °"),
-}  # fmt: skip
+}
 ANY_KIND = Measure(
-    " or ".join(_BOUNDS), " or ".join(low for low, _ in _BOUNDS.values()),
-    " or ".join(high for _, high in _BOUNDS.values()), "24 h", span=True,
-)  # fmt: skip
+    " or ".join(_BOUNDS),
+    " or ".join(low for low, _ in _BOUNDS.values()),
+    " or ".join(high for _, high in _BOUNDS.values()),
+    "24 h",
+    span=True,
+)
 
 
 class Value(Entry):

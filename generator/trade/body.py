@@ -48,7 +48,9 @@ def _check_wrap(width: float, girth: float) -> None:
         raise NoWidth("width", str(width), "a width above 0 mm", "measure the width of the drawing")
     if width > girth:
         raise WiderThanGirth(
-            "width", str(width), f"at most the girth, {girth}",
+            "width",
+            str(width),
+            f"at most the girth, {girth}",
             "make the piece narrower, or measure the girth again, standing and relaxed",
         )
 
@@ -57,7 +59,10 @@ def _check_girth(argument: str, girth: float) -> None:
     """Refuse a girth that is none."""
     if not positive(girth):
         raise NoGirth(
-            argument, str(girth), "a girth above 0 mm", "tape the client there, standing and relaxed",
+            argument,
+            str(girth),
+            "a girth above 0 mm",
+            "tape the client there, standing and relaxed",
         )
 
 
@@ -145,7 +150,9 @@ def girth_at(below_top: float, girth_top: float, girth_bottom: float, distance: 
     _check_limb(girth_top, girth_bottom, distance)
     if not (zero_or_more(below_top) and below_top <= distance):
         raise OutsideTheTapes(
-            "below_top", str(below_top), f"from 0 mm to the distance between the tapes, {distance}",
+            "below_top",
+            str(below_top),
+            f"from 0 mm to the distance between the tapes, {distance}",
             "tape the limb above and below the whole piece",
         )
     return girth_top + (girth_bottom - girth_top) * (below_top / distance)
@@ -189,11 +196,16 @@ def _check_limb(girth_top: float, girth_bottom: float, distance: float) -> None:
     _check_girth("girth_bottom", girth_bottom)
     if not positive(distance):
         raise NoSuchLimb(
-            "distance", str(distance), "a distance above 0 mm", "measure from the upper to the lower tape",
+            "distance",
+            str(distance),
+            "a distance above 0 mm",
+            "measure from the upper to the lower tape",
         )
     # Steeper than flat is impossible: the radius cannot change by more than the way along the skin.
     if abs(girth_top - girth_bottom) >= 2 * math.pi * distance:
         raise NoSuchLimb(
-            "distance", str(distance), "more way between two girths so different",
+            "distance",
+            str(distance),
+            "more way between two girths so different",
             "measure both girths and the distance along the skin again",
         )

@@ -91,7 +91,9 @@ def _rising(points: Sequence[Point], measured: Conditions, asked: Conditions) ->
     _check_conditions(measured, asked)
     if len(points) < 2:
         raise TooFewPoints(
-            "points", f"{len(points)} measured point(s)", "two at least",
+            "points",
+            f"{len(points)} measured point(s)",
+            "two at least",
             f"measure the strokes per second of {_described(asked)} at the lowest and highest dial setting",
         )
     again = f"measure {_described(asked)} again; every step up on the dial must give more strokes"
@@ -102,7 +104,10 @@ def _rising(points: Sequence[Point], measured: Conditions, asked: Conditions) ->
     for lower, upper in itertools.pairwise(rising):
         if not (upper.volts > lower.volts and upper.frequency > lower.frequency):
             raise PointsNotRising(
-                "points", f"{_shown(lower)} and {_shown(upper)}", "more strokes at more volts", again,
+                "points",
+                f"{_shown(lower)} and {_shown(upper)}",
+                "more strokes at more volts",
+                again,
             )
     return rising
 
@@ -113,7 +118,9 @@ def _check_conditions(measured: Conditions, asked: Conditions) -> None:
         there, here = getattr(measured, name), getattr(asked, name)
         if there != here:
             raise OtherConditions(
-                name, f"points measured with {name} {there}", f"points for {name} {here}",
+                name,
+                f"points measured with {name} {there}",
+                f"points for {name} {here}",
                 f"measure the strokes per second of {_described(asked)} at several dial settings",
             )
 
@@ -123,12 +130,12 @@ def _between(wanted: float, rising: list[tuple[float, float]], argument: str, un
     lowest, highest = rising[0][0], rising[-1][0]
     if not lowest <= wanted <= highest:
         raise BeyondCalibration(
-            argument, f"{wanted} {unit}", f"{lowest} to {highest} {unit}, where points were measured",
+            argument,
+            f"{wanted} {unit}",
+            f"{lowest} to {highest} {unit}, where points were measured",
             f"stay inside {lowest} to {highest} {unit}, or measure one more point there and add it",
         )
-    (start, low), (end, high) = next(
-        pair for pair in itertools.pairwise(rising) if wanted <= pair[1][0]
-    )
+    (start, low), (end, high) = next(pair for pair in itertools.pairwise(rising) if wanted <= pair[1][0])
     share = (wanted - start) / (end - start)
     # Weighing both ends keeps a measured point exactly as it was measured.
     return low * (1 - share) + high * share

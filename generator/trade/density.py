@@ -39,7 +39,10 @@ def puncture_density(count: int, frequency: float, needle_down_seconds: float, a
     _check_above_zero(NoComparison, "count", count, "write the number of needles")
     _check_above_zero(NoComparison, "frequency", frequency, "write the strokes per second, such as 95 Hz")
     _check_above_zero(
-        NoComparison, "needle_down_seconds", needle_down_seconds, "time the needle in the skin, in seconds",
+        NoComparison,
+        "needle_down_seconds",
+        needle_down_seconds,
+        "time the needle in the skin, in seconds",
     )
     _check_above_zero(NoComparison, "area", area, "write the area that was worked in that time")
     return count * frequency * needle_down_seconds / area
@@ -65,7 +68,10 @@ def hand_speed_after_swap(hand_speed: float, frequency: float, new_frequency: fl
     _check_above_zero(NoSwap, "hand_speed", hand_speed, "write the hand speed before the swap")
     _check_above_zero(NoSwap, "frequency", frequency, "write the strokes per second before the swap")
     _check_above_zero(
-        NoSwap, "new_frequency", new_frequency, "take it from the technique's table for the new grouping",
+        NoSwap,
+        "new_frequency",
+        new_frequency,
+        "take it from the technique's table for the new grouping",
     )
     return hand_speed * (new_frequency / frequency)
 

@@ -110,11 +110,15 @@ def read_label(written: str) -> Label:
     if match is None:
         if _WITHOUT_WIRE.fullmatch(text):
             raise NoWireCode(
-                "written", repr(written), "the wire code before the count, as in 1207RL",
+                "written",
+                repr(written),
+                "the wire code before the count, as in 1207RL",
                 "put the two digits of the wire code from the box in front, as in 1207RL",
             )
         raise UnreadableLabel(
-            "written", repr(written), "wire code, count, configuration, as in 1207RL",
+            "written",
+            repr(written),
+            "wire code, count, configuration, as in 1207RL",
             "write two digits for the wire, two for the count and the letters, such as 1207RL",
         )
     code = match["code"]
@@ -158,11 +162,15 @@ def _check_count(count: int, configuration: str) -> None:
     name = CONFIGURATIONS[configuration]
     if count < fewest:
         raise ImpossibleCount(
-            "count", str(count), f"at least {fewest} in a {name}",
+            "count",
+            str(count),
+            f"at least {fewest} in a {name}",
             "read the count on the box again: it stands between the wire code and the letters",
         )
     if configuration in ROUNDS and count > LARGEST_ROUND:
         raise ImpossibleCount(
-            "count", str(count), f"at most {LARGEST_ROUND} in a {name}",
+            "count",
+            str(count),
+            f"at most {LARGEST_ROUND} in a {name}",
             "read the count on the box again; the bundles of larger rounds are not on file",
         )

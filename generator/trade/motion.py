@@ -55,7 +55,9 @@ def _check_frequency(frequency: float, argument: str = "frequency") -> None:
     """Refuse a frequency that is none."""
     if not positive(frequency):
         raise NoFrequency(
-            argument, str(frequency), "a frequency above 0 Hz",
+            argument,
+            str(frequency),
+            "a frequency above 0 Hz",
             "write the strokes per second from the display or the calibration, such as 95 Hz",
         )
 
@@ -64,7 +66,9 @@ def _check_hand_speed(hand_speed: float) -> None:
     """Refuse a hand speed that is none."""
     if not zero_or_more(hand_speed):
         raise NoHandSpeed(
-            "hand_speed", str(hand_speed), "a hand speed of 0 mm/s or more",
+            "hand_speed",
+            str(hand_speed),
+            "a hand speed of 0 mm/s or more",
             "time a line of known length with a dry needle and write length over time",
         )
 
@@ -73,7 +77,10 @@ def _check_stroke(stroke: float) -> None:
     """Refuse a stroke that is none."""
     if not positive(stroke):
         raise NoStroke(
-            "stroke", str(stroke), "a stroke above 0 mm", "write the stroke the machine is set to, as 3.5 mm",
+            "stroke",
+            str(stroke),
+            "a stroke above 0 mm",
+            "write the stroke the machine is set to, as 3.5 mm",
         )
 
 
@@ -154,7 +161,10 @@ def hand_speed_for_spacing(distance: float, frequency: float) -> float:
     """
     if not zero_or_more(distance):
         raise NoSpacing(
-            "distance", str(distance), "a distance of 0 mm or more", "write how far apart the dots may lie",
+            "distance",
+            str(distance),
+            "a distance of 0 mm or more",
+            "write how far apart the dots may lie",
         )
     _check_frequency(frequency)
     return distance * frequency
@@ -178,11 +188,16 @@ def overlap(mark_width: float, distance: float) -> float:
     """
     if not positive(mark_width):
         raise NoMark(
-            "mark_width", str(mark_width), "a mark width above 0 mm", "measure a fresh line of this grouping",
+            "mark_width",
+            str(mark_width),
+            "a mark width above 0 mm",
+            "measure a fresh line of this grouping",
         )
     if not positive(distance):
         raise NoSpacing(
-            "distance", str(distance), "a distance above 0 mm",
+            "distance",
+            str(distance),
+            "a distance above 0 mm",
             "give the hand speed along the line; a hand that rests overlaps without end",
         )
     return mark_width / distance
@@ -270,11 +285,16 @@ def needle_down_share(depth: float, stroke: float) -> float:
     _check_stroke(stroke)
     if not zero_or_more(depth):
         raise DepthBeyondStroke(
-            "depth", str(depth), "a depth from 0 mm to the stroke", "write how deep the tip goes",
+            "depth",
+            str(depth),
+            "a depth from 0 mm to the stroke",
+            "write how deep the tip goes",
         )
     if depth > stroke:
         raise DepthBeyondStroke(
-            "depth", str(depth), f"a depth of at most the stroke, {stroke}",
+            "depth",
+            str(depth),
+            f"a depth of at most the stroke, {stroke}",
             "check the depth and the stroke; hang-out is not depth",
         )
     return math.acos(1 - 2 * float(depth / stroke)) / math.pi
@@ -301,8 +321,11 @@ def tip_motion(drive: str, stroke: float, frequency: float, depth: float) -> Tip
     if drive not in SINE_DRIVES:
         known = drive in OTHER_DRIVES
         raise NotASineDrive(
-            "drive", repr(drive), f"one of {', '.join(SINE_DRIVES)}",
-            "leave the tip's speeds out: on this drive the needle does not follow a sine" if known
+            "drive",
+            repr(drive),
+            f"one of {', '.join(SINE_DRIVES)}",
+            "leave the tip's speeds out: on this drive the needle does not follow a sine"
+            if known
             else f"write one of {', '.join(SINE_DRIVES + OTHER_DRIVES)} in the machine's record",
         )
     return TipMotion(

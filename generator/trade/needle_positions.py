@@ -143,10 +143,7 @@ def curved_positions(count: int, needle_diameter: float, spread: float) -> Posit
     drops = [radius - math.sqrt(radius**2 - x**2) for x, _ in _weaved(count, spread, 0.0)]
     # Where the arc is steepest a needle of the upper row comes down towards its neighbour below by this much.
     steepest = drops[0] - drops[1]
-    bent = [
-        (x, y - drop)
-        for (x, y), drop in zip(_weaved(count, spread, math.sqrt(3) + steepest), drops, strict=True)
-    ]
+    bent = [(x, y - drop) for (x, y), drop in zip(_weaved(count, spread, math.sqrt(3) + steepest), drops, strict=True)]
     return _scaled(bent, needle_diameter)
 
 
@@ -223,6 +220,4 @@ def _row(count: int, spread: float) -> list[tuple[float, float]]:
 
 def _weaved(count: int, spread: float, gap: float) -> list[tuple[float, float]]:
     """Centres in two rows that are the gap apart, each needle over a gap of the other row."""
-    return [
-        ((index - (count - 1) / 2) * spread, gap / 2 if index % 2 else -gap / 2) for index in range(count)
-    ]
+    return [((index - (count - 1) / 2) * spread, gap / 2 if index % 2 else -gap / 2) for index in range(count)]

@@ -64,12 +64,16 @@ def _check_needles(count: int, needle_diameter: float, fewest: int) -> None:
     """Refuse a count that is no whole number or too small, and a diameter that is none."""
     if not isinstance(count, int) or isinstance(count, bool) or count < fewest:
         raise NotAGrouping(
-            "count", str(count), f"a whole number of needles, at least {fewest}",
+            "count",
+            str(count),
+            f"a whole number of needles, at least {fewest}",
             "write the number of needles from the box",
         )
     if not positive(needle_diameter):
         raise NotAGrouping(
-            "needle_diameter", str(needle_diameter), "a diameter above 0 mm",
+            "needle_diameter",
+            str(needle_diameter),
+            "a diameter above 0 mm",
             "write the needle diameter from the box, such as 0.35 mm",
         )
 
@@ -78,7 +82,9 @@ def _pitch(needle_diameter: float, spread: float) -> float:
     """Distance between the centres of neighbours in one row."""
     if not (positive(spread) and spread >= 1):
         raise NotAGrouping(
-            "spread", str(spread), "1 or more: at 1 the needles of a row touch",
+            "spread",
+            str(spread),
+            "1 or more: at 1 the needles of a row touch",
             "write how far apart the needles of one row stand, in needle diameters",
         )
     return spread * needle_diameter
@@ -101,7 +107,9 @@ def tightest_packing(count: int) -> Packing:
     """
     if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= LARGEST_ROUND:
         raise RoundNotOnFile(
-            "count", str(count), f"1 to {LARGEST_ROUND} needles",
+            "count",
+            str(count),
+            f"1 to {LARGEST_ROUND} needles",
             "check the count on the box, or measure the bundle and write its width in the record",
         )
     return _PACKINGS[count - 1]
@@ -235,26 +243,38 @@ def grouping_width(
     if configuration in ("RL", "RS"):
         if spread is not None:
             raise NotAGrouping(
-                "spread", str(spread), "no spread on a round", "take the spread out, or correct the letters",
+                "spread",
+                str(spread),
+                "no spread on a round",
+                "take the spread out, or correct the letters",
             )
         return hollow_ring(count, needle_diameter) if hollow else tightest_bundle(count, needle_diameter)
     width_of = {
-        "F": flat_width, "M1": weaved_magnum_width, "CM": weaved_magnum_width, "RM": weaved_magnum_width,
+        "F": flat_width,
+        "M1": weaved_magnum_width,
+        "CM": weaved_magnum_width,
+        "RM": weaved_magnum_width,
         "M2": double_stack_width,
     }.get(configuration)
     if width_of is None:
         raise ConfigurationWithoutWidth(
-            "configuration", repr(configuration), "RL, RS, M1, M2, CM, RM or F",
+            "configuration",
+            repr(configuration),
+            "RL, RS, M1, M2, CM, RM or F",
             "write the letters from the box, or measure the width and write it in the record",
         )
     if hollow:
         raise NotAGrouping(
-            "hollow", configuration, "RL or RS: only a round can be hollow",
+            "hollow",
+            configuration,
+            "RL or RS: only a round can be hollow",
             "take hollow out, or correct the letters",
         )
     if spread is None:
         raise SpreadMissing(
-            "spread", "nothing", f"the spread of this {configuration}",
+            "spread",
+            "nothing",
+            f"the spread of this {configuration}",
             "look at the needles with a loupe and write how many needle diameters lie from the middle of one "
             "to the middle of the next in a row; 1 when they touch",
         )
@@ -278,7 +298,9 @@ def bugpin(needle_diameter: float) -> bool:
     """
     if not positive(needle_diameter):
         raise NotAGrouping(
-            "needle_diameter", str(needle_diameter), "a diameter above 0 mm",
+            "needle_diameter",
+            str(needle_diameter),
+            "a diameter above 0 mm",
             "write the needle diameter from the box, such as 0.30 mm",
         )
     return needle_diameter <= BUGPIN_AT_MOST

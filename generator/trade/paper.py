@@ -43,7 +43,9 @@ def _check_resolution(dots_per_inch: float) -> None:
     """Refuse a resolution that is none."""
     if not positive(dots_per_inch):
         raise NoResolution(
-            "dots_per_inch", str(dots_per_inch), "a resolution above 0 dots per inch",
+            "dots_per_inch",
+            str(dots_per_inch),
+            "a resolution above 0 dots per inch",
             "look up the printer's or the canvas's resolution, such as 203 or 300",
         )
 
@@ -69,7 +71,9 @@ def strips_across(side: float, printer_width: float, overlap: float) -> int:
     _check_size("printer_width", printer_width)
     if not (zero_or_more(overlap) and overlap < printer_width):
         raise OverlapTooWide(
-            "overlap", str(overlap), f"from 0 mm to below the printer's width, {printer_width}",
+            "overlap",
+            str(overlap),
+            f"from 0 mm to below the printer's width, {printer_width}",
             "a few millimetres are enough to lay one strip on the next",
         )
     if side <= printer_width:
@@ -163,7 +167,9 @@ def gap_between_lines(centre_distance: float, line_width: float) -> float:
     _check_size("line_width", line_width)
     if centre_distance <= line_width:
         raise LinesCover(
-            "centre_distance", str(centre_distance), f"more than the width of the line, {line_width}",
+            "centre_distance",
+            str(centre_distance),
+            f"more than the width of the line, {line_width}",
             "draw the lines further apart, or take a finer grouping",
         )
     return centre_distance - line_width

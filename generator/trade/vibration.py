@@ -38,7 +38,8 @@ def _check_assessed(acceleration: float | None) -> float:
     """The maker's figure, or a refusal that says it was not assessed."""
     if acceleration is None or not positive(acceleration):
         raise NotAssessed(
-            "acceleration", "nothing" if acceleration is None else str(acceleration),
+            "acceleration",
+            "nothing" if acceleration is None else str(acceleration),
             "the maker's vibration figure above 0 m/s²; not assessed without it",
             "ask the maker for the machine's vibration total value in m/s² and write it in the record",
         )
@@ -49,7 +50,9 @@ def _check_hours(hours: float) -> None:
     """Refuse hours that no day holds."""
     if not (zero_or_more(hours) and hours <= HOURS_IN_A_DAY):
         raise NoDay(
-            "hours", str(hours), f"0 to {HOURS_IN_A_DAY} hours",
+            "hours",
+            str(hours),
+            f"0 to {HOURS_IN_A_DAY} hours",
             "write the hours a day with the running machine in the hand",
         )
 
@@ -94,14 +97,17 @@ def combined_exposure(exposures: Sequence[float | None]) -> float:
     for exposure in exposures:
         if exposure is None or not zero_or_more(exposure):
             raise NotAssessed(
-                "exposures", "nothing" if exposure is None else str(exposure),
+                "exposures",
+                "nothing" if exposure is None else str(exposure),
                 "an exposure of 0 m/s² or more for each machine; not assessed otherwise",
                 "ask the maker of each machine used that day for its vibration figure",
             )
         squares.append(exposure**2)
     if not squares:
         raise NotAssessed(
-            "exposures", "no machine", "one machine at least; not assessed otherwise",
+            "exposures",
+            "no machine",
+            "one machine at least; not assessed otherwise",
             "list the machines used that day",
         )
     total: float = sum(squares[1:], start=squares[0]) ** 0.5
@@ -154,7 +160,10 @@ def hours_left(acceleration: float | None, points_used: float) -> HoursLeft:
     magnitude = _check_assessed(acceleration)
     if not zero_or_more(points_used):
         raise NoPoints(
-            "points_used", str(points_used), "0 points or more", "add up the points of the day so far",
+            "points_used",
+            str(points_used),
+            "0 points or more",
+            "add up the points of the day so far",
         )
     points_an_hour = exposure_points(magnitude, 1)
     return HoursLeft(

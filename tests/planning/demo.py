@@ -47,12 +47,23 @@ def written(job_id: str) -> Written:
 def simple(**changes: Any) -> Written:
     """A small piece with nothing on file against it; a value of None takes a key away."""
     base: Written = {
-        "id": "signal-lamp", "client": "R-0900", "title": "Signal lamp", "artist": "quill", "date": "2027-05-12",
-        "start": "11:00", "place": "upper-back", "side": "middle", "size": "100 mm x 100 mm",
+        "id": "signal-lamp",
+        "client": "R-0900",
+        "title": "Signal lamp",
+        "artist": "quill",
+        "date": "2027-05-12",
+        "start": "11:00",
+        "place": "upper-back",
+        "side": "middle",
+        "size": "100 mm x 100 mm",
         "screening": {"asked": "2027-05-05", "answers": "all clear"},
-        "allergies": "none", "scars": "none", "moles": "none", "old_work": "none", "numbing": "none",
+        "allergies": "none",
+        "scars": "none",
+        "moles": "none",
+        "old_work": "none",
+        "numbing": "none",
         "parts": [part("lamp", focal="yes")],
-    }  # fmt: skip
+    }
     changed = {**base, **changes}
     return {key: value for key, value in changed.items() if value is not None}
 
@@ -60,19 +71,33 @@ def simple(**changes: Any) -> Written:
 def part(name: str, box: tuple[int, int, int, int] = (20, 20, 40, 40), **changes: Any) -> Written:
     """One part with lines; a value of None takes a key away."""
     base: Written = {
-        "id": name, "role": "main", "box": [f"{side} mm" for side in box], "detail": "medium",
+        "id": name,
+        "role": "main",
+        "box": [f"{side} mm" for side in box],
+        "detail": "medium",
         "lines": [{"needle": "1207RL", "length": "300 mm"}],
-    }  # fmt: skip
+    }
     return {key: value for key, value in {**base, **changes}.items() if value is not None}
 
 
 def scar(**changes: Any) -> Written:
     """A quiet old scar in the upper left corner of the piece; a value of None takes a key away."""
     base: Written = {
-        "id": "s1", "from": ["2 mm", "5 mm"], "to": ["12 mm", "5 mm"], "width": "4 mm", "height": "0 mm",
-        "wound": "2017-06", "type": "flat", "after": "injury", "colour": "pale", "feel": "soft", "itch": "no",
-        "pain": "no", "growth": "no", "wish": "blend in",
-    }  # fmt: skip
+        "id": "s1",
+        "from": ["2 mm", "5 mm"],
+        "to": ["12 mm", "5 mm"],
+        "width": "4 mm",
+        "height": "0 mm",
+        "wound": "2017-06",
+        "type": "flat",
+        "after": "injury",
+        "colour": "pale",
+        "feel": "soft",
+        "itch": "no",
+        "pain": "no",
+        "growth": "no",
+        "wish": "blend in",
+    }
     return {key: value for key, value in {**base, **changes}.items() if value is not None}
 
 

@@ -33,11 +33,17 @@ def words(*choice: str) -> st.SearchStrategy[str]:
 
 # What a scar may be besides old, flat, pale, soft and quiet.
 ITEM = {
-    "type": words(*TYPES), "after": words(*AFTER), "colour": words(*COLOURS), "feel": words(*FEELS),
-    "wish": words(*WISHES), "itch": words("yes", "no"), "pain": words("yes", "no"), "growth": words("yes", "no"),
+    "type": words(*TYPES),
+    "after": words(*AFTER),
+    "colour": words(*COLOURS),
+    "feel": words(*FEELS),
+    "wish": words(*WISHES),
+    "itch": words("yes", "no"),
+    "pain": words("yes", "no"),
+    "growth": words("yes", "no"),
     "height": words("0 mm", "1 mm", "1–3 mm", "2 mm"),
     "wound": st.one_of(days_before, days_before.map(lambda day: day[:7]), st.just("unknown")),
-}  # fmt: skip
+}
 assert set(ITEM) == {key for key, _, _ in ITEMS}, "every item that is asked about is drawn here"
 
 
@@ -64,10 +70,12 @@ lasered = st.lists(lately, min_size=1, max_size=2, unique=True)
 def old_work(draw: st.DrawFn, name: str = "o1") -> Written:
     """A tattoo somewhere in the piece; one of the questions about it perhaps not answered."""
     made: Written = {
-        "id": name, "box": [draw(millimetres(0, 150)), draw(millimetres(0, 150)), "20 mm", "20 mm"],
-        "darkness": draw(words(*DARKNESSES)), "wish": draw(words(*OLD_WORK_WISHES)),
+        "id": name,
+        "box": [draw(millimetres(0, 150)), draw(millimetres(0, 150)), "20 mm", "20 mm"],
+        "darkness": draw(words(*DARKNESSES)),
+        "wish": draw(words(*OLD_WORK_WISHES)),
         "laser": draw(st.one_of(st.sampled_from(["none", "unknown"]), lasered)),
-    }  # fmt: skip
+    }
     for key in draw(st.sets(st.sampled_from([key for key, _ in QUESTIONS]), max_size=1)):
         if draw(st.booleans()):
             del made[key]
@@ -86,15 +94,21 @@ def parts(draw: st.DrawFn) -> list[Written]:
     for name in ("one", "two", "three", "four")[: draw(st.integers(1, 4))]:
         x, y, across, down = (draw(st.integers(low, high)) for low, high in ((0, 140), (0, 140), (10, 60), (10, 60)))
         inks = draw(st.lists(st.sampled_from(INKS), max_size=4, unique=True))
-        colours = [{"ink": ink, "area": f"{draw(st.integers(1, 30))} cm²"} if draw(st.booleans()) else ink
-                   for ink in inks]  # fmt: skip
+        colours = [
+            {"ink": ink, "area": f"{draw(st.integers(1, 30))} cm²"} if draw(st.booleans()) else ink for ink in inks
+        ]
         lines = [{"needle": draw(st.sampled_from(LINERS)), "length": f"{draw(st.integers(20, 900))} mm"}]
-        made.append(part(
-            name, (x, y, across, down), focal=draw(st.sampled_from(["yes", "no", "no"])),
-            role=draw(st.sampled_from(["main", "secondary", "filler", "lettering"])),
-            detail=draw(st.sampled_from(DETAILS)), colours=colours or None,
-            lines=lines if draw(st.booleans()) or not colours else None,
-        ))  # fmt: skip
+        made.append(
+            part(
+                name,
+                (x, y, across, down),
+                focal=draw(st.sampled_from(["yes", "no", "no"])),
+                role=draw(st.sampled_from(["main", "secondary", "filler", "lettering"])),
+                detail=draw(st.sampled_from(DETAILS)),
+                colours=colours or None,
+                lines=lines if draw(st.booleans()) or not colours else None,
+            )
+        )
     return made
 
 
@@ -128,11 +142,14 @@ def jobs(draw: st.DrawFn) -> Written:
     }
     subjects = draw(st.sets(st.sampled_from(sorted(wild)), max_size=3))
     return simple(
-        size="200 mm x 200 mm", date=DAY.isoformat(), parts=draw(parts()),
-        place=draw(st.sampled_from(list(RECORDS.sites))), girth={"top": "420 mm", "bottom": "400 mm"},
+        size="200 mm x 200 mm",
+        date=DAY.isoformat(),
+        parts=draw(parts()),
+        place=draw(st.sampled_from(list(RECORDS.sites))),
+        girth={"top": "420 mm", "bottom": "400 mm"},
         sitting="2" if "last_worked" in subjects else None,
         **{name: draw(wild[name]) for name in sorted(subjects)},
-    )  # fmt: skip
+    )
 
 
 def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:

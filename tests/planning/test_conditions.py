@@ -37,7 +37,8 @@ def test_not(value: bool | None, turned: bool | None) -> None:
 
 
 @pytest.mark.parametrize(
-    ("colour", "said"), [("pink", YES), ("red", YES), ("pale", NO), (None, OPEN)],
+    ("colour", "said"),
+    [("pink", YES), ("red", YES), ("pale", NO), (None, OPEN)],
 )
 def test_one_of_a_list(colour: str | None, said: bool | None) -> None:
     assert holds(OneOf("scar.colour", ("pink", "red")), {"scar.colour": colour}) is said
@@ -110,5 +111,3 @@ def test_learning_more_never_turns_an_answer_round() -> None:
             for name in (n for n in names if facts[n] is None):
                 after = {holds(rule, {**facts, name: learned}) for learned in (YES, NO)}
                 assert before is OPEN or after == {before}
-
-

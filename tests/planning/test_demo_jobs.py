@@ -35,7 +35,9 @@ MADE: dict[str, Made] = {
         ("care", "numbing", "studio.numbing_allowed"),
     ),
     "clock-tower": _with(
-        "With care", ("care", "parts", "studio.limits.sitting"), ("care", "parts", "studio.limits.break_after"),
+        "With care",
+        ("care", "parts", "studio.limits.sitting"),
+        ("care", "parts", "studio.limits.break_after"),
     ),
     "diving-bell": _with("Clear to start"),
     "folding-ruler": _with(
@@ -72,7 +74,9 @@ MADE: dict[str, Made] = {
     "steam-boiler": _with("With care", ("care", "old_work.o1", "studio.limits.cover_ratio")),
     "tide-table": _with("Clear to start", ("note", "parts.dial", "parts.role")),
     "tide-mill": _with(
-        "With care", ("care", "parts", "studio.limits.sitting"), ("care", "parts", "studio.limits.break_after"),
+        "With care",
+        ("care", "parts", "studio.limits.sitting"),
+        ("care", "parts", "studio.limits.break_after"),
     ),
     "tin-telegraph": _with(
         "With care",

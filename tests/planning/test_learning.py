@@ -32,9 +32,12 @@ def finished(number: int, took: float, artist: str = "quill", technique: str = "
     """A finished job with 300 mm of lines, 6–10 min by the clock rate, that took so many minutes."""
     day = f"2027-03-{number:02}"
     done = {
-        "on": day, "took": "60 min", "worked": [{"technique": technique, "took": f"{took} min"}], "lots": ["LB-7031"],
+        "on": day,
+        "took": "60 min",
+        "worked": [{"technique": technique, "took": f"{took} min"}],
+        "lots": ["LB-7031"],
         "ended": "Done as drawn.",
-    }  # fmt: skip
+    }
     asked = {"asked": "2027-03-01", "answers": "all clear"}
     return job_of(simple(id=f"lamp-{number}", artist=artist, date=day, screening=asked, finished=done, **changes))
 
@@ -133,13 +136,20 @@ class TestASittingOfALongerPiece:
 
     def job(self, sitting: int, worked: dict[str, float], **done: str) -> Job:
         long = simple(
-            id=f"lamp-{sitting}", size="300 mm x 400 mm", parts=list(self.PARTS), sitting=str(sitting),
+            id=f"lamp-{sitting}",
+            size="300 mm x 400 mm",
+            parts=list(self.PARTS),
+            sitting=str(sitting),
             last_worked=None if sitting == 1 else "2027-03-01",
             finished={
-                "on": "2027-05-12", "took": "280 min", "lots": ["LB-7031"], "ended": "As far as planned.",
-                "worked": [{"technique": name, "took": f"{minutes} min"} for name, minutes in worked.items()], **done,
+                "on": "2027-05-12",
+                "took": "280 min",
+                "lots": ["LB-7031"],
+                "ended": "As far as planned.",
+                "worked": [{"technique": name, "took": f"{minutes} min"} for name, minutes in worked.items()],
+                **done,
             },
-        )  # fmt: skip
+        )
         return job_of(long)
 
     def test_only_the_share_of_the_sitting_is_its_estimate(self) -> None:
@@ -155,12 +165,21 @@ class TestASittingOfALongerPiece:
         packed = [{"ink": "deep-blue", "area": "500 cm²"}]
         wall = part("wall", (0, 0, 300, 400), focal="yes", lines=None, colours=packed)
         jobs = [
-            job_of({**simple(id=f"wall-{n}", size="300 mm x 400 mm", parts=[wall], sitting=str(n)),
+            job_of(
+                {
+                    **simple(id=f"wall-{n}", size="300 mm x 400 mm", parts=[wall], sitting=str(n)),
                     **({} if n == 1 else {"last_worked": "2027-03-01"}),
-                    "finished": {"on": "2027-05-12", "took": "280 min", "lots": ["LB-7031"], "ended": "As planned.",
-                                 "worked": [{"technique": "packing", "took": "200 min"}]}})
+                    "finished": {
+                        "on": "2027-05-12",
+                        "took": "280 min",
+                        "lots": ["LB-7031"],
+                        "ended": "As planned.",
+                        "worked": [{"technique": "packing", "took": "200 min"}],
+                    },
+                }
+            )
             for n in (1, 2)
-        ]  # fmt: skip
+        ]
         (step,) = steps_of(simple(size="300 mm x 400 mm", parts=[wall]))
         (first,), (second,) = (list(times_of(RECORDS, job)) for job in jobs)
         assert 0 < first.estimate < (step.minutes.low + step.minutes.high) / 2
@@ -177,8 +196,10 @@ class TestASittingOfALongerPiece:
         assert list(times_of(RECORDS, self.job(9, {"lining": 100, "packing": 100}))) == []
 
 
-@pytest.mark.parametrize(("stopped", "teaches"), [(None, True), ("done", True), ("time", False), ("skin", False),
-                                                  ("tap-out", False), ("unwell", False)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("stopped", "teaches"),
+    [(None, True), ("done", True), ("time", False), ("skin", False), ("tap-out", False), ("unwell", False)],
+)
 def test_a_day_that_ended_early_did_less_than_was_planned(stopped: str | None, teaches: bool) -> None:
     job = finished(1, 9)
     assert job.finished is not None

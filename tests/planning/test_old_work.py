@@ -12,7 +12,11 @@ from tests.planning.demo import Written, part, planned, simple, try_plan
 
 def old(**changes: object) -> Written:
     base: Written = {
-        "id": "o1", "box": ["30 mm", "30 mm", "20 mm", "20 mm"], "darkness": "medium", "wish": "cover", "laser": "none",
+        "id": "o1",
+        "box": ["30 mm", "30 mm", "20 mm", "20 mm"],
+        "darkness": "medium",
+        "wish": "cover",
+        "laser": "none",
     }
     return {key: value for key, value in {**base, **changes}.items() if value is not None}
 
@@ -79,11 +83,16 @@ def test_parts_that_lie_on_each_other_cover_the_skin_once() -> None:
     ("darkness", "ink", "light"),
     [
         # CIELAB L* of the swatches: 11, 23, 42, 59, 79.
-        ("dark", "black-shade", False), ("dark", "deep-blue", False), ("dark", "rust", True),
-        ("medium", "rust", False), ("medium", "brass", True), ("light", "brass", False), ("light", "sand", True),
+        ("dark", "black-shade", False),
+        ("dark", "deep-blue", False),
+        ("dark", "rust", True),
+        ("medium", "rust", False),
+        ("medium", "brass", True),
+        ("light", "brass", False),
+        ("light", "sand", True),
         ("light", "white", True),
     ],
-)  # fmt: skip
+)
 def test_a_cover_up_is_as_dark_as_what_it_covers(darkness: str, ink: str, light: bool) -> None:
     made = covered(old(darkness=darkness), (20, 20, 40, 40), ink)
     assert (("care", "studio.limits.cover_lightness") in rules(made)) == light

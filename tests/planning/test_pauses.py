@@ -23,7 +23,7 @@ MINUTES = st.lists(st.floats(0.5, 400), min_size=1, max_size=12)
         ([160, 40], [False, False], [(75, 150), ()]),
         ([50, 100, 20], [False, False, True], [(), (25,), ()]),  # a long one is broken off when the time is up
     ],
-)  # fmt: skip
+)
 def test_where_breaks_fall(minutes: list[float], before: list[bool], within: list[tuple[float, ...]]) -> None:
     found = list(pauses(minutes, 75))
     assert [one.before for one in found] == before and [one.within for one in found] == within

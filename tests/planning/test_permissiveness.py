@@ -83,10 +83,17 @@ def test_taking_any_answer_of_a_demo_job_away_never_allows_more() -> None:
 
 
 CHOICES = {
-    "type": TYPES, "after": AFTER, "colour": COLOURS, "feel": FEELS, "wish": WISHES, "itch": ("yes", "no"),
-    "pain": ("yes", "no"), "growth": ("yes", "no"), "height": ("0 mm", "1 mm", "2 mm", "1–3 mm"),
+    "type": TYPES,
+    "after": AFTER,
+    "colour": COLOURS,
+    "feel": FEELS,
+    "wish": WISHES,
+    "itch": ("yes", "no"),
+    "pain": ("yes", "no"),
+    "growth": ("yes", "no"),
+    "height": ("0 mm", "1 mm", "2 mm", "1–3 mm"),
     "wound": ("2017-06", "2025-12", "2026-09", "2027-05"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("crossing", [True, False])
@@ -178,8 +185,10 @@ def test_another_numbing_product_never_allows_more(job: Written, another: Writte
 @pytest.mark.parametrize("crossing", [True, False])
 def test_no_word_about_old_work_is_worse_than_silence(crossing: bool) -> None:
     words = {
-        "darkness": DARKNESSES, "wish": OLD_WORK_WISHES, "laser": ("none", ["2020-01-01"], ["2027-05-12"]),
-    }  # fmt: skip
+        "darkness": DARKNESSES,
+        "wish": OLD_WORK_WISHES,
+        "laser": ("none", ["2020-01-01"], ["2027-05-12"]),
+    }
     assert set(words) == {key for key, _ in QUESTIONS}
     box = [f"{side} mm" for side in ((30, 30, 10, 10) if crossing else (80, 80, 10, 10))]
     for darkness, wish, laser in itertools.product(*words.values()):

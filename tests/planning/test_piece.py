@@ -57,18 +57,31 @@ def test_a_mole_beside_a_round_part_is_clear_of_it(shape: Written, level: str) -
 @pytest.mark.parametrize(("shape", "crossed"), [(SQUARE, True), (ROUND, False), (CORNER, False)])
 def test_a_scar_in_the_corner_of_the_frame_is_crossed_by_the_box_alone(shape: Written, crossed: bool) -> None:
     corner = {
-        "id": "s1", "from": ["57 mm", "57 mm"], "to": ["59 mm", "59 mm"], "width": "1 mm", "height": "0 mm",
-        "wound": "2017", "type": "flat", "after": "injury", "colour": "pale", "feel": "soft", "itch": "no",
-        "pain": "no", "growth": "no", "wish": "leave",
-    }  # fmt: skip
+        "id": "s1",
+        "from": ["57 mm", "57 mm"],
+        "to": ["59 mm", "59 mm"],
+        "width": "1 mm",
+        "height": "0 mm",
+        "wound": "2017",
+        "type": "flat",
+        "after": "injury",
+        "colour": "pale",
+        "feel": "soft",
+        "itch": "no",
+        "pain": "no",
+        "growth": "no",
+        "wish": "leave",
+    }
     assert bool(planned(shaped(shape, scars=[corner])).scars[0].crossed_by) == crossed
 
 
 @pytest.mark.parametrize(
     "shape",
-    [{"ellipse": ["61 mm", "20 mm", "40 mm", "40 mm"]},
-     {"outline": [["20 mm", "20 mm"], ["101 mm", "20 mm"], ["20 mm", "60 mm"]]}],
-)  # fmt: skip
+    [
+        {"ellipse": ["61 mm", "20 mm", "40 mm", "40 mm"]},
+        {"outline": [["20 mm", "20 mm"], ["101 mm", "20 mm"], ["20 mm", "60 mm"]]},
+    ],
+)
 def test_no_shape_may_reach_beyond_the_piece(shape: Written) -> None:
     made, report = try_plan(shaped(shape))
     assert made is None and [d.code for d in report] == ["J611"]
@@ -81,13 +94,14 @@ def test_no_shape_may_reach_beyond_the_piece(shape: Written) -> None:
     ("colour", "narrow"),
     [
         # Fifteen of 0.35 mm woven at a pitch of half of 1.5 needles: 14 · 0.525 / 2 + 0.35 mm = 4.03 mm.
-        ({"needle": "1215CM"}, True), ({"needle": "1215CM", "narrowest": "5 mm"}, False),
-        ({"needle": "1005RS"}, False), ({"needle": "1005RS", "narrowest": "0.5 mm"}, True),
+        ({"needle": "1215CM"}, True),
+        ({"needle": "1215CM", "narrowest": "5 mm"}, False),
+        ({"needle": "1005RS"}, False),
+        ({"needle": "1005RS", "narrowest": "0.5 mm"}, True),
     ],
-)  # fmt: skip
+)
 def test_a_fill_too_narrow_for_its_grouping(colour: Written, narrow: bool) -> None:
-    rope = part("rope", (40, 20, 4, 60), focal="yes", lines=None,
-                colours=[{"ink": "umber", "area": "1 cm²", **colour}])  # fmt: skip
+    rope = part("rope", (40, 20, 4, 60), focal="yes", lines=None, colours=[{"ink": "umber", "area": "1 cm²", **colour}])
     made = planned(simple(parts=[rope]))
     assert (("care", f"groupings.{colour['needle']}") in rules(made)) == narrow
 
@@ -95,10 +109,12 @@ def test_a_fill_too_narrow_for_its_grouping(colour: Written, narrow: bool) -> No
 @pytest.mark.parametrize(
     ("role", "gap", "rule"),
     [
-        ("lettering", "1.4 mm", "studio.limits.counter_gap"), ("lettering", "1.5 mm", None),
-        ("secondary", "1.4 mm", None), ("secondary", "1.1 mm", "studio.limits.line_gap"),
+        ("lettering", "1.4 mm", "studio.limits.counter_gap"),
+        ("lettering", "1.5 mm", None),
+        ("secondary", "1.4 mm", None),
+        ("secondary", "1.1 mm", "studio.limits.line_gap"),
     ],
-)  # fmt: skip
+)
 def test_counters_of_letters_have_a_limit_of_their_own(role: str, gap: str, rule: str | None) -> None:
     made = planned(simple(parts=[part("words", focal="yes", role=role, gap=gap)]))
     assert rules(made) == ([("care", rule)] if rule else [])
@@ -178,19 +194,24 @@ def test_the_automatic_choice_goes_to_the_next_machine_and_a_chosen_dial_does_no
 
 
 def two(first: list[str], second: list[str], **changes: object) -> JobPlan:
-    parts = [part("lamp", (30, 30, 40, 40), focal="yes", colours=[{"ink": ink, "area": "2 cm²"} for ink in first]),
-             part("star", (5, 5, 20, 20), role="secondary",
-                  colours=[{"ink": ink, "area": "1 cm²"} for ink in second] or None)]  # fmt: skip
+    parts = [
+        part("lamp", (30, 30, 40, 40), focal="yes", colours=[{"ink": ink, "area": "2 cm²"} for ink in first]),
+        part(
+            "star", (5, 5, 20, 20), role="secondary", colours=[{"ink": ink, "area": "1 cm²"} for ink in second] or None
+        ),
+    ]
     return planned(simple(parts=parts, **changes))
 
 
 @pytest.mark.parametrize(
     ("first", "second", "alone"),
     [
-        (["brass"], ["signal-red"], True), (["signal-red"], ["signal-red"], False), (["signal-red"], [], False),
+        (["brass"], ["signal-red"], True),
+        (["signal-red"], ["signal-red"], False),
+        (["signal-red"], [], False),
         (["brass"], ["rust"], False),
     ],
-)  # fmt: skip
+)
 def test_a_strong_colour_in_one_place_only(first: list[str], second: list[str], alone: bool) -> None:
     # The star lies wholly in the upper left of the nine places; the lamp reaches into nine.
     assert rules(two(first, second)) == ([("note", "studio.limits.one_place")] if alone else [])
@@ -207,7 +228,8 @@ def test_the_main_motif_in_the_middle_third(box: tuple[int, int, int, int], said
 @pytest.mark.parametrize(
     ("inks", "jumps"),
     [
-        (["wash-dark", "wash-mid", "wash-light"], False), (["black-shade", "wash-light"], False),
+        (["wash-dark", "wash-mid", "wash-light"], False),
+        (["black-shade", "wash-light"], False),
         # L* 6, 11 and 70: the second step is more than ten times the first.
         (["black-line", "black-shade", "wash-light"], True),
     ],
@@ -226,13 +248,15 @@ def test_what_wraps_out_of_sight_is_said(girth: str, said: bool) -> None:
 @pytest.mark.parametrize(
     ("skin", "quiet"),
     [
-        ({"tone": "light"}, []), ({"tone": "dark"}, ["Brass", "Sand"]), ({"tone": "brown"}, ["Sand"]),
+        ({"tone": "light"}, []),
+        ({"tone": "dark"}, ["Brass", "Sand"]),
+        ({"tone": "brown"}, ["Sand"]),
         # The angle of L* 35 and b* 12 is -51 degrees, of 65 and 15 it is 45.
         ({"measured": {"lightness": "35", "b": "12"}}, ["Brass", "Sand"]),
         ({"measured": {"lightness": "65", "b": "15"}}, []),
         ({"tone": "light", "measured": {"lightness": "35", "b": "12"}}, []),
     ],
-)  # fmt: skip
+)
 def test_inks_that_may_read_quietly_on_this_skin(skin: Written, quiet: list[str]) -> None:
     made = two(["black-shade", "brass", "sand", "white"], [], skin=skin)
     notes = [f for f in made.findings if f.rule == "studio.limits.quiet_ink"]

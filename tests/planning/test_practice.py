@@ -127,10 +127,15 @@ def test_house_limits() -> None:
     # 5–10 min each 60–90 min; a sitting of 3–5 h; the same skin again after four weeks at least; touch-up after
     # 6–8 weeks, 8–12 on scars or heavy colour; moles kept clear by 5–10 mm; two strong colours carry a piece.
     for limit, outer in (
-        (LIMITS.stencil_dry, "10–20 min"), (LIMITS.line_gap, "1–1.5 mm"), (LIMITS.break_length, "5–10 min"),
-        (LIMITS.break_after, "60–90 min"), (LIMITS.sitting, "3–5 h"), (LIMITS.touch_up, "6–8 weeks"),
-        (LIMITS.touch_up_slow, "8–12 weeks"), (LIMITS.mole_clearance, "5–10 mm"),
-    ):  # fmt: skip
+        (LIMITS.stencil_dry, "10–20 min"),
+        (LIMITS.line_gap, "1–1.5 mm"),
+        (LIMITS.break_length, "5–10 min"),
+        (LIMITS.break_after, "60–90 min"),
+        (LIMITS.sitting, "3–5 h"),
+        (LIMITS.touch_up, "6–8 weeks"),
+        (LIMITS.touch_up_slow, "8–12 weeks"),
+        (LIMITS.mole_clearance, "5–10 mm"),
+    ):
         assert inside(limit, outer), outer
     assert LIMITS.same_skin_again.low >= written("4 weeks").low
     assert LIMITS.strong_colours == 2

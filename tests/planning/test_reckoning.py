@@ -131,14 +131,18 @@ def test_numbers_can_be_reckoned_again_from_their_inputs() -> None:
             if "formula" not in number or any("unit" not in inner for inner in number["inputs"].values()):
                 continue  # a name or a list of points went in
             called = function(number["formula"])
-            corners = itertools.product(*(
-                {inner.get("value", inner.get("low")), inner.get("value", inner.get("high"))}
-                for inner in number["inputs"].values()
-            ))  # fmt: skip
+            corners = itertools.product(
+                *(
+                    {inner.get("value", inner.get("low")), inner.get("value", inner.get("high"))}
+                    for inner in number["inputs"].values()
+                )
+            )
             takes_names = not number["formula"].endswith("reckoning.add")
             names = list(number["inputs"])
-            results = [called(**dict(zip(names, corner, strict=True))) if takes_names else called(*corner)
-                       for corner in itertools.islice(corners, 70000)]  # fmt: skip
+            results = [
+                called(**dict(zip(names, corner, strict=True))) if takes_names else called(*corner)
+                for corner in itertools.islice(corners, 70000)
+            ]
             low, high = number.get("value", number.get("low")), number.get("value", number.get("high"))
             assert min(results) == pytest.approx(low, rel=1e-8) and max(results) == pytest.approx(high, rel=1e-8)
             again += 1
@@ -196,9 +200,12 @@ def test_every_formula_that_a_plan_uses_with_a_range_is_tried_above() -> None:
 def test_area_minutes_at_the_corners() -> None:
     # `times_over` is at least 1.
     made = reckon(
-        clock.area_minutes, "duration", area=Recorded(100, 300, "area", ""),
-        clock_rate=Recorded(50, 120, "area rate", ""), times_over=plain(1, ""),
-    )  # fmt: skip
+        clock.area_minutes,
+        "duration",
+        area=Recorded(100, 300, "area", ""),
+        clock_rate=Recorded(50, 120, "area rate", ""),
+        times_over=plain(1, ""),
+    )
     assert (made.low, made.high) == (significant(100 / 120), 6)
 
 
@@ -217,8 +224,10 @@ def test_sums_and_their_sources() -> None:
 
 def test_names_are_told_as_they_are_said() -> None:
     assert explained(Named((1, 2), "1–2 mm", "groupings.x.hang_out", "house")) == {
-        "value": "1–2 mm", "record": "groupings.x.hang_out", "source": "house",
-    }  # fmt: skip
+        "value": "1–2 mm",
+        "record": "groupings.x.hang_out",
+        "source": "house",
+    }
 
 
 def test_no_number_of_the_trade_is_typed_in_planning() -> None:

@@ -53,8 +53,10 @@ def test_packs_are_ordered_for_the_larger_end_so_that_the_reserve_stays() -> Non
     assert found.order is not None and (found.order.low, found.order.high) == (1, 1)
     assert found.order.function is supplies.packs_to_order
     assert {name: value.low for name, value in found.order.inputs if name != "need"} == {
-        "stock": 510, "reserve": 500, "pack": 250,
-    }  # fmt: skip
+        "stock": 510,
+        "reserve": 500,
+        "pack": 250,
+    }
 
 
 def test_an_order_may_depend_on_how_long_it_takes() -> None:
@@ -126,9 +128,9 @@ def test_a_wash_is_taken_from_the_bottle_that_it_is_mixed_of() -> None:
 def test_what_nobody_counted_is_asked_and_never_guessed() -> None:
     records = with_entry("inks", "black-line", shelf=None)
     records = dataclasses.replace(
-        records, groupings={**records.groupings, "1207RL": records.groupings["1207RL"].model_copy(
-            update={"shelf": None})},
-    )  # fmt: skip
+        records,
+        groupings={**records.groupings, "1207RL": records.groupings["1207RL"].model_copy(update={"shelf": None})},
+    )
     found = made(job(1), records=records)
     for family, entry in ((INKS, "black-line"), (GROUPINGS, "1207RL")):
         one = line(found, family, entry)
@@ -162,12 +164,16 @@ class TestTheRecords:
         ("family", "right", "wrong", "code"),
         [
             ("supplies", "per: interruption, amount: 1,", "per: interruption, by_grouping: yes, amount: 1,", "R317"),
-            ("inks", "lots: [], mixed: {of: black-shade, parts_ink: 1, parts_water: 2}",
-             "shelf: {bottle: 60 mL, stock: 0 mL, reserve: 0 mL}, lots: [], mixed: {of: black-shade, parts_ink: 1, "
-             "parts_water: 2}", "R317"),
+            (
+                "inks",
+                "lots: [], mixed: {of: black-shade, parts_ink: 1, parts_water: 2}",
+                "shelf: {bottle: 60 mL, stock: 0 mL, reserve: 0 mL}, lots: [], mixed: {of: black-shade, parts_ink: 1, "
+                "parts_water: 2}",
+                "R317",
+            ),
             ("groupings", "shelf: {pack: 20, stock: 18, reserve: 4}", "shelf: {pack: 20, stock: 18}", "R302"),
         ],
-    )  # fmt: skip
+    )
     def test_contradictions_about_the_shelf(
         self, family: str, right: str, wrong: str, code: str, tmp_path: Path
     ) -> None:

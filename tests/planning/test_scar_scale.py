@@ -88,10 +88,13 @@ def test_a_rule_may_look_at_the_total_and_asks_where_there_is_none(
 @pytest.mark.parametrize(
     ("text", "score", "said"),
     [
-        ("{scar.scale: below 5}", 4, True), ("{scar.scale: below 5}", 5, False), ("{scar.scale: above 5}", 6, True),
-        ("{scar.scale: at most 5}", 5, True), ("{scar.scale: at most 5}", None, None),
+        ("{scar.scale: below 5}", 4, True),
+        ("{scar.scale: below 5}", 5, False),
+        ("{scar.scale: above 5}", 6, True),
+        ("{scar.scale: at most 5}", 5, True),
+        ("{scar.scale: at most 5}", None, None),
     ],
-)  # fmt: skip
+)
 def test_scores_are_compared(text: str, score: int | None, said: bool | None) -> None:
     facts: dict[str, Value] = {"scar.scale": None if score is None else float(score)}
     assert holds(read_condition(read_located(text, "a rule")[0]), facts) is said

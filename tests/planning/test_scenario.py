@@ -11,19 +11,37 @@ from tests.planning.demo import Written, changed, explicit_answers, part, planne
 SCREENING = {"asked": "2027-05-05", "answers": "all clear"}
 SCAR = scar(**{"from": ["70 mm", "60 mm"], "to": ["90 mm", "62 mm"]})
 VANE = part(
-    "vane", (45, 35, 70, 60), focal="yes", gap="2 mm",
-    colours=[{"ink": "black-shade", "area": "5 cm²"}, {"ink": "signal-red", "area": "6 cm²"},
-             {"ink": "amber", "area": "6 cm²"}],
-)  # fmt: skip
-ROOF = part("roof", (30, 105, 100, 40), role="filler", detail="broad", gap="3 mm",
-            lines=[{"needle": "1210RL", "length": "350 mm"}], colours=[{"ink": "lemon", "area": "8 cm²"}])  # fmt: skip
+    "vane",
+    (45, 35, 70, 60),
+    focal="yes",
+    gap="2 mm",
+    colours=[
+        {"ink": "black-shade", "area": "5 cm²"},
+        {"ink": "signal-red", "area": "6 cm²"},
+        {"ink": "amber", "area": "6 cm²"},
+    ],
+)
+ROOF = part(
+    "roof",
+    (30, 105, 100, 40),
+    role="filler",
+    detail="broad",
+    gap="3 mm",
+    lines=[{"needle": "1210RL", "length": "350 mm"}],
+    colours=[{"ink": "lemon", "area": "8 cm²"}],
+)
 
 
 def job(**changes: object) -> Written:
     base = {
-        "id": "weather-vane", "title": "Weather vane over a roof", "size": "160 mm x 160 mm",
-        "skin": {"tone": "medium"}, "screening": SCREENING, "scars": [SCAR], "parts": [VANE, ROOF],
-    }  # fmt: skip
+        "id": "weather-vane",
+        "title": "Weather vane over a roof",
+        "size": "160 mm x 160 mm",
+        "skin": {"tone": "medium"},
+        "screening": SCREENING,
+        "scars": [SCAR],
+        "parts": [VANE, ROOF],
+    }
     return simple(**{**base, **changes})
 
 

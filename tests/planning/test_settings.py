@@ -107,8 +107,17 @@ def test_the_stroke_is_the_one_nearest_to_the_middle() -> None:
 
 
 def test_several_mistakes_are_told_in_one_go() -> None:
-    job = simple(parts=[part("one", lines=[{"needle": "1207RL", "length": "90 mm", "dial": "20 Hz"},
-                                           {"needle": "1209RL", "length": "90 mm", "hang_out": "6 mm"}])])  # fmt: skip
+    job = simple(
+        parts=[
+            part(
+                "one",
+                lines=[
+                    {"needle": "1207RL", "length": "90 mm", "dial": "20 Hz"},
+                    {"needle": "1209RL", "length": "90 mm", "hang_out": "6 mm"},
+                ],
+            )
+        ]
+    )
     made, report = try_plan(job)
     assert made is None and [d.code for d in report] == ["J605", "J607"]
 
@@ -152,8 +161,11 @@ def test_a_calibration_holds_for_its_stroke_only() -> None:
 
 
 def test_volts_measured_with_a_round_cartridge_are_no_answer_for_a_row() -> None:
-    magnum = simple(parts=[part("lamp", focal="yes", lines=None, colours=[
-        {"ink": "slate-blue", "area": "4 cm²", "machine": "lathe"}])])  # fmt: skip
+    magnum = simple(
+        parts=[
+            part("lamp", focal="yes", lines=None, colours=[{"ink": "slate-blue", "area": "4 cm²", "machine": "lathe"}])
+        ]
+    )
     made, report = try_plan(magnum)
     assert made is None
     assert [d.code for d in report] == ["A902"]

@@ -39,9 +39,15 @@ def stints(made: JobPlan) -> list[list[tuple[int, float]]]:
     ("longest", "room"),
     [
         # A break of 10 min after each 75 min of work.
-        (60, 60), (75, 75), (80, 75), (160, 150), (165, 150), (240, 220), (250, 225),
+        (60, 60),
+        (75, 75),
+        (80, 75),
+        (160, 150),
+        (165, 150),
+        (240, 220),
+        (250, 225),
     ],
-)  # fmt: skip
+)
 def test_how_much_work_a_sitting_holds(longest: float, room: float) -> None:
     assert working_room(longest, 75, 10) == room
     breaks = max(0, math.ceil(room / 75) - 1)
@@ -80,7 +86,9 @@ def test_a_later_sitting_has_its_own_steps_times_and_tray() -> None:
     whole = work_of(planned(blocks(90, 90, 60, 90)))
     second = work_of(planned(blocks(90, 90, 60, 90, sitting="2", last_worked="2027-04-01")))
     assert [sitting.earliest for sitting in second.sittings] == [
-        None, datetime.date(2027, 5, 12), datetime.date(2027, 6, 9),
+        None,
+        datetime.date(2027, 5, 12),
+        datetime.date(2027, 6, 9),
     ]
     assert [step.ink.id for step in second.at_hand.steps] == ["deep-blue", "umber"]
     assert [poured.ink.id for poured in second.at_hand.tray.inks] == ["deep-blue", "umber"]

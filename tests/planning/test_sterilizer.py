@@ -20,8 +20,14 @@ CYCLE = f"- {_BAND} dry: 15 min, good_for: Wrapped instruments., source: house-h
 GOOD = "[[3 min, 112 °C], [30 min, 121.6 °C]]"
 
 
-def load(name: str, samples: str = GOOD, day: str = "2027-03-01", cycle: str = "house-121", more: str = "",
-         chemical: str = "yes") -> str:  # fmt: skip
+def load(
+    name: str,
+    samples: str = GOOD,
+    day: str = "2027-03-01",
+    cycle: str = "house-121",
+    more: str = "",
+    chemical: str = "yes",
+) -> str:
     return (
         f"- {{id: {name}, cycle: {cycle}, date: {day}, samples: {samples}, chemical_passed: {chemical}, who: tilde"
         f"{more}}}\n"
@@ -82,8 +88,11 @@ def test_the_numbers_carry_their_formula_and_the_reference(tmp_path: Path) -> No
     data = explained(found.lethality)
     assert data["formula"] == "trade.sterilization.f0"
     assert data["inputs"]["reference"] == {
-        "value": 121.1, "unit": "°C", "record": "studio.limits.f0_reference", "source": "house-limits",
-    }  # fmt: skip
+        "value": 121.1,
+        "unit": "°C",
+        "record": "studio.limits.f0_reference",
+        "source": "house-limits",
+    }
     assert dict(found.held.inputs)["upper_limit"].where == "cycles.house-121.upper"
     again = sterilization.hold_against_cycle([sterilization.Sample(30, 121.1)], 121, 30, 124)
     assert found.held.low == again.minutes

@@ -54,6 +54,7 @@ def breaks_within(table: Timetable, steps: tuple[Step, ...]) -> list[int]:
 
 def sums(table: Timetable, steps: tuple[Step, ...]) -> None:
     for end in ("low", "high"):
+
         def of(value: Value, end: str = end) -> float:
             return float(getattr(value, end))
 
@@ -132,7 +133,8 @@ def test_no_stretch_is_longer_than_from_break_to_break(found: list[Written]) -> 
 
 
 @pytest.mark.parametrize(
-    ("wound", "slower"), [("2017-06", 25), ("2025-10", 25)],
+    ("wound", "slower"),
+    [("2017-06", 25), ("2025-10", 25)],
 )
 def test_work_over_a_scar_is_slower(wound: str, slower: float) -> None:
     ground, lamp = part("ground", role="filler", detail="broad"), part("lamp", (60, 60, 30, 30), focal="yes")

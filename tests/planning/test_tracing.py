@@ -30,9 +30,16 @@ DAY = datetime.date(2027, 4, 2)
 
 def job(number: int = 1, **changes: object) -> JobLots:
     said: dict[str, object] = {
-        "job": f"lamp-{number}", "client": f"R-09{number:02}", "date": DAY, "finished": True, "lots": ("LB-7031",),
-        "cartridges": (), "inks": ("black-line",), "groupings": ("1207RL",), **changes,
-    }  # fmt: skip
+        "job": f"lamp-{number}",
+        "client": f"R-09{number:02}",
+        "date": DAY,
+        "finished": True,
+        "lots": ("LB-7031",),
+        "cartridges": (),
+        "inks": ("black-line",),
+        "groupings": ("1207RL",),
+        **changes,
+    }
     return JobLots(**said)  # type: ignore[arg-type]
 
 

@@ -190,12 +190,21 @@ def test_an_old_quiet_scar_that_nothing_crosses_is_no_finding() -> None:
 @pytest.mark.parametrize(
     ("item", "value", "level"),
     [
-        ("itch", "yes", "doctor"), ("pain", "yes", "doctor"), ("growth", "yes", "doctor"), ("colour", "pink", "wait"),
-        ("feel", "firm", "wait"), ("feel", "hard", "doctor"), ("type", "keloid", "not here"),
-        ("type", "graft", "doctor"), ("after", "skin cancer", "not here"), ("after", "radiotherapy", "doctor"),
-        ("wound", "2026-06", "wait"), ("wound", "2025-06", "care"), ("wish", "cover", "care"),
+        ("itch", "yes", "doctor"),
+        ("pain", "yes", "doctor"),
+        ("growth", "yes", "doctor"),
+        ("colour", "pink", "wait"),
+        ("feel", "firm", "wait"),
+        ("feel", "hard", "doctor"),
+        ("type", "keloid", "not here"),
+        ("type", "graft", "doctor"),
+        ("after", "skin cancer", "not here"),
+        ("after", "radiotherapy", "doctor"),
+        ("wound", "2026-06", "wait"),
+        ("wound", "2025-06", "care"),
+        ("wish", "cover", "care"),
     ],
-)  # fmt: skip
+)
 def test_a_date_alone_never_clears_a_scar(item: str, value: str, level: str) -> None:
     assert planned(simple(scars=[scar(**{item: value})])).verdict.level == level
 
@@ -203,10 +212,18 @@ def test_a_date_alone_never_clears_a_scar(item: str, value: str, level: str) -> 
 @pytest.mark.parametrize(
     ("item", "level"),
     [
-        ("type", "not here"), ("height", "wait"), ("after", "not here"), ("wound", "wait"), ("colour", "wait"),
-        ("feel", "doctor"), ("itch", "doctor"), ("pain", "doctor"), ("growth", "doctor"), ("wish", "wait"),
+        ("type", "not here"),
+        ("height", "wait"),
+        ("after", "not here"),
+        ("wound", "wait"),
+        ("colour", "wait"),
+        ("feel", "doctor"),
+        ("itch", "doctor"),
+        ("pain", "doctor"),
+        ("growth", "doctor"),
+        ("wish", "wait"),
     ],
-)  # fmt: skip
+)
 @pytest.mark.parametrize("silent", [True, False])
 def test_an_item_that_nobody_looked_at_is_asked(item: str, level: str, silent: bool) -> None:
     """It counts as the worst that it could turn out to be."""
@@ -322,8 +339,10 @@ def test_a_scar_that_stays_free_is_not_crossed(wish: str) -> None:
 # Moles.
 
 
-@pytest.mark.parametrize(("right", "keep", "level"), [(68, None, "clear"), (67, None, "wait"), (69, "10 mm", "wait"),
-                                                      (70, "10 mm", "clear"), (67, "5 mm", "care")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("right", "keep", "level"),
+    [(68, None, "clear"), (67, None, "wait"), (69, "10 mm", "wait"), (70, "10 mm", "clear"), (67, "5 mm", "care")],
+)
 def test_moles_are_kept_clear(right: int, keep: str | None, level: str) -> None:
     # The lamp ends at 60 mm; the house keeps 8 mm. A shorter distance is said.
     mole = {"at": [f"{right} mm", "40 mm"]} | ({"keep": keep} if keep else {})
@@ -381,8 +400,11 @@ def test_contradictions_are_one_mistake_each(job: dict[str, object], code: str) 
 
 def test_no_health_answer_and_no_cause_of_a_scar_is_printed() -> None:
     # The questions themselves may be named, never what was answered.
-    causes = re.compile(r"cancer|melanoma|radi|burn\b|surgery|injury|pregnan|nursing|diabet|blood|valve|isotret|"
-                        r"keloid|immun|epilep|faint|infection", re.IGNORECASE)  # fmt: skip
+    causes = re.compile(
+        r"cancer|melanoma|radi|burn\b|surgery|injury|pregnan|nursing|diabet|blood|valve|isotret|"
+        r"keloid|immun|epilep|faint|infection",
+        re.IGNORECASE,
+    )
     for rule in RECORDS.scar_rules.values():
         assert not causes.search(rule.consequence), rule.id
     bad = {"yes": "no", "no": "yes"}

@@ -15,11 +15,15 @@ from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, sim
 
 AS_OF = datetime.date(2027, 5, 1)
 DONE = {
-    "on": "2027-05-12", "took": "95 min", "lots": ["LB-7031", "NO-0000"], "stopped": "time",
+    "on": "2027-05-12",
+    "took": "95 min",
+    "lots": ["LB-7031", "NO-0000"],
+    "stopped": "time",
     "worked": [{"technique": "lining", "took": "11 min"}, {"technique": "packing", "took": "9 min"}],
     "cartridges": [{"grouping": "1207RL", "lot": "C7-3301"}],
-    "dressing": "Film, to stay on for a day", "ended": "The lamp is lined; its light is left to the next time.",
-}  # fmt: skip
+    "dressing": "Film, to stay on for a day",
+    "ended": "The lamp is lined; its light is left to the next time.",
+}
 
 
 def finished(**changes: object) -> Written:
@@ -32,8 +36,16 @@ def test_everything_that_was_written_down_is_shown() -> None:
     plan = planned(finished())
     page = job_html(RECORDS, plan, sheet_of(RECORDS, plan), AS_OF)
     afterwards = page[page.index('id="afterwards"') : page.index('id="map"')]
-    for said in ("2027-05-12", "95\u00a0min", "the time was up", DONE["ended"], DONE["dressing"], "LB-7031", "NO-0000",
-                 "C7-3301, 1207RL"):  # fmt: skip
+    for said in (
+        "2027-05-12",
+        "95\u00a0min",
+        "the time was up",
+        DONE["ended"],
+        DONE["dressing"],
+        "LB-7031",
+        "NO-0000",
+        "C7-3301, 1207RL",
+    ):
         assert str(said) in afterwards
     assert '<a href="../reference/inks.html#inks-black-line">Line black</a>' in afterwards
     assert "NO-0000, on no bottle on file" in afterwards

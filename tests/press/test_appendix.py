@@ -31,14 +31,18 @@ def test_every_number_of_the_order_stands_in_it(job: str) -> None:
     assert plan.work is not None
     chapters = {chapter.title: chapter.lines for chapter in appendix.chapters}
     rows = [row for row in sheet.rows if not row.is_break]
-    for title, values in (("Dial", [row.dial for row in rows]), ("Hang-out", [row.hang_out for row in rows]),
-                          ("Minutes", [row.minutes for row in rows])):  # fmt: skip
+    for title, values in (
+        ("Dial", [row.dial for row in rows]),
+        ("Hang-out", [row.hang_out for row in rows]),
+        ("Minutes", [row.minutes for row in rows]),
+    ):
         shown = {line.value.replace("\u00a0min", "") for line in chapters[title]}
         assert set(values) <= shown, title
     assert {ink.amount for ink in sheet.inks} <= {line.value for line in chapters["Ink"]}
     for counted in plan.work.at_hand.tray.supplies:
-        assert bool(counted.instead) != any(counted.supply.name in line.of.split(", ") or counted.supply.name in line.of
-                                            for line in chapters["Tray"])  # fmt: skip
+        assert bool(counted.instead) != any(
+            counted.supply.name in line.of.split(", ") or counted.supply.name in line.of for line in chapters["Tray"]
+        )
     said = {line.of: line.value for line in chapters["Timetable"]}
     assert {"breaks", "final clean and wrap", "in the chair"} <= set(said)
     again = next(lines for title, lines in chapters.items() if title in ("Touch-up", "Next sitting"))

@@ -27,27 +27,42 @@ FAMILY = next(family for family in ALL if family.name == "asked")
 PUBLISHED = {
     # EN 17169:2020, Tattooing, safe and hygienic practice: list of contents.
     "en-17169": {
-        "training": "en-training", "first aid and needle-stick": "en-first-aid", "vaccination": "en-vaccination",
-        "premises": "en-premises", "tattooing area": "en-area", "waste and sharps": "en-waste",
-        "cleaning": "en-cleaning", "disinfection": "en-disinfection", "sterilization": "en-sterilization",
-        "client interaction": "en-client", "suitability": "en-suitability", "aftercare information": "en-aftercare",
-        "hand hygiene": "en-hands", "protective equipment": "en-protection",
+        "training": "en-training",
+        "first aid and needle-stick": "en-first-aid",
+        "vaccination": "en-vaccination",
+        "premises": "en-premises",
+        "tattooing area": "en-area",
+        "waste and sharps": "en-waste",
+        "cleaning": "en-cleaning",
+        "disinfection": "en-disinfection",
+        "sterilization": "en-sterilization",
+        "client interaction": "en-client",
+        "suitability": "en-suitability",
+        "aftercare information": "en-aftercare",
+        "hand hygiene": "en-hands",
+        "protective equipment": "en-protection",
     },
     # CIEH, Tattooing and body piercing guidance toolkit, 2013: what its list of contents has beyond those.
     "uk-toolkit": {
-        "blood spill": "uk-spill", "consent": "uk-consent", "aftercare record": "uk-aftercare",
+        "blood spill": "uk-spill",
+        "consent": "uk-consent",
+        "aftercare record": "uk-aftercare",
         "autoclave daily record": "uk-autoclave",
     },
     # NEHA Body Art Model Code, 2024: section 7 (job record), 6.5 (retention), 8.11 (positive spore test).
     "neha-code": {
-        "site": "neha-site", "design": "neha-design",
+        "site": "neha-site",
+        "design": "neha-design",
         "instrument lot and expiry matched to the sterilization log": "neha-instruments",
-        "ink lot and expiry": "neha-inks", "date and time": "neha-time", "complications": "neha-complications",
-        "client records": "neha-retention", "positive spore test": "neha-positive",
+        "ink lot and expiry": "neha-inks",
+        "date and time": "neha-time",
+        "complications": "neha-complications",
+        "client records": "neha-retention",
+        "positive spore test": "neha-positive",
     },
     # Its annex of 2025, section 6.4.
     "neha-annex": {"sterilization records": "neha-sterilization"},
-}  # fmt: skip
+}
 
 
 def authored() -> dict[str, str]:
@@ -121,13 +136,17 @@ def test_an_item_without_answer_says_what_is_missing(tmp_path_factory: pytest.Te
 
 @pytest.mark.parametrize(
     ("written", "code", "instead"),
-    [("procedures/spil.md#steps", "H705", "procedures/spill.md"),
-     ("procedures/spill.md#stepps", "H705", "procedures/spill.md#steps"),
-     ("reference/disinfectant.md", "H705", "reference/disinfectants.md"),
-     ("reference/studio.md#studio-limit", "H705", "reference/studio.md#studio-limits"),
-     ("spill", "R314", ""), ("procedures/spill.html", "R314", ""), ("../procedures/spill.md", "R314", ""),
-     ("/procedures/spill.md", "R314", "")],
-)  # fmt: skip
+    [
+        ("procedures/spil.md#steps", "H705", "procedures/spill.md"),
+        ("procedures/spill.md#stepps", "H705", "procedures/spill.md#steps"),
+        ("reference/disinfectant.md", "H705", "reference/disinfectants.md"),
+        ("reference/studio.md#studio-limit", "H705", "reference/studio.md#studio-limits"),
+        ("spill", "R314", ""),
+        ("procedures/spill.html", "R314", ""),
+        ("../procedures/spill.md", "R314", ""),
+        ("/procedures/spill.md", "R314", ""),
+    ],
+)
 def test_a_wrong_answer_is_found_where_it_is_written(
     written: str, code: str, instead: str, tmp_path_factory: pytest.TempPathFactory
 ) -> None:

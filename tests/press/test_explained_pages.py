@@ -38,16 +38,23 @@ def row(page: str, at: str) -> str:
         ("reference/groupings.md", "groupings-1207RL", "needles.html#grouping_width", "how-width-1207RL"),
         ("reference/speeds.md", "techniques-lining-dials-1", "motion.html#spacing", "how-spacing-lining-1"),
         ("reference/speeds.md", "techniques-lining-dials-1", "calibration.html#volts_for", "how-lining-1-lathe-3-5"),
-        ("reference/disinfectants.md", "disinfectants-chlorine-liquid", "disinfection.html#mix_for",
-         "how-batch-chlorine-liquid"),
-        ("reference/disinfectants.md", "disinfectants-chlorine-powder", "disinfection.html#powder_per_litre",
-         "how-batch-chlorine-powder"),
+        (
+            "reference/disinfectants.md",
+            "disinfectants-chlorine-liquid",
+            "disinfection.html#mix_for",
+            "how-batch-chlorine-liquid",
+        ),
+        (
+            "reference/disinfectants.md",
+            "disinfectants-chlorine-powder",
+            "disinfection.html#powder_per_litre",
+            "how-batch-chlorine-powder",
+        ),
         ("reference/inks.md", "inks-black-line", "dates.html#opened_ink_expiry", "how-lot-black-line-0"),
         ("reference/machines.md", "vibration-kettle", "vibration.html#daily_exposure", "how-vibration-kettle-day"),
-        ("reference/swapping.md", "swap-lining-1014RL", "density.html#hand_speed_after_swap",
-         "how-hand-lining-1014RL"),
+        ("reference/swapping.md", "swap-lining-1014RL", "density.html#hand_speed_after_swap", "how-hand-lining-1014RL"),
     ],
-)  # fmt: skip
+)
 def test_a_computed_value_leads_to_its_formula_and_its_inputs(page: str, at: str, formula: str, how: str) -> None:
     assert f'href="../formulas/{formula}"' in row(page, at)
     explained = row(page, how)
@@ -182,7 +189,11 @@ def test_a_value_of_planning_is_told_with_its_own_inputs() -> None:
     technique = next(iter(RECORDS.techniques.values()))
     swap = swap_to_show(RECORDS)
     assert swap is not None
-    spaced = reckon(motion.spacing, "length", hand_speed=hand_speed_kept(*swap),
-                    frequency=dict(misleading_speed(swap).inputs)["frequency"])  # fmt: skip
+    spaced = reckon(
+        motion.spacing,
+        "length",
+        hand_speed=hand_speed_kept(*swap),
+        frequency=dict(misleading_speed(swap).inputs)["frequency"],
+    )
     lines = list(inputs_of(as_worked(spaced, RECORDS), RECORDS, "formulas/motion.md"))
     assert "computed" in lines[0] and "<ul>" in lines[0] and technique.name in lines[0]

@@ -50,8 +50,13 @@ def inked(
 
 
 def old_work(**changes: Any) -> Written:
-    base = {"id": "o1", "box": ["30 mm", "30 mm", "20 mm", "20 mm"], "darkness": "medium", "wish": "cover",
-            "laser": "none"}  # fmt: skip
+    base = {
+        "id": "o1",
+        "box": ["30 mm", "30 mm", "20 mm", "20 mm"],
+        "darkness": "medium",
+        "wish": "cover",
+        "laser": "none",
+    }
     return inked("black-shade", old_work=[{**base, **changes}])
 
 
@@ -61,18 +66,21 @@ def beside() -> Written:
     return simple(parts=[star, sky])
 
 
-NARROW = part("rope", (40, 20, 4, 60), focal="yes", lines=None,
-              colours=[{"ink": "umber", "area": "1 cm²", "needle": "1215CM"}])  # fmt: skip
+NARROW = part(
+    "rope", (40, 20, 4, 60), focal="yes", lines=None, colours=[{"ink": "umber", "area": "1 cm²", "needle": "1215CM"}]
+)
 WAIST = {"top": "330 mm", "bottom": "300 mm"}
 CASES = {
     # Stop and wait.
     "screening": Case("doctor", "screening.blood-thinners", answered("blood-thinners", "yes")),
     "age not on file": Case("not here", "screening.of-age", answered("of-age", "unknown")),
     "consent not on file": Case("wait", "screening.consent-signed", answered("consent-signed", "unknown")),
-    "a skin cancer in the area": Case("not here", "screening.skin-cancer-in-area",
-                                      answered("skin-cancer-in-area", "yes")),
-    "a scar after skin cancer": Case("not here", "scar-rules.scar-after-skin-cancer",
-                                     simple(scars=[scar(after="skin cancer")])),
+    "a skin cancer in the area": Case(
+        "not here", "screening.skin-cancer-in-area", answered("skin-cancer-in-area", "yes")
+    ),
+    "a scar after skin cancer": Case(
+        "not here", "scar-rules.scar-after-skin-cancer", simple(scars=[scar(after="skin cancer")])
+    ),
     "a keloid": Case("not here", "scar-rules.scar-keloid", simple(scars=[scar(type="keloid")])),
     "a young scar": Case("wait", "scar-rules.scar-young", simple(scars=[scar(wound="2026-10-01")])),
     "a focal point over a scar": Case("wait", "scar-rules.scar-focal", crossing(focal=True)),
@@ -84,40 +92,69 @@ CASES = {
     "an allergy nobody knows": Case("wait", "supplies", simple(allergies=["nickel"])),
     # Care.
     "fine detail over a scar": Case("care", "scar-rules.scar-fine-detail", crossing(detail="fine")),
-    "a gap that closes": Case("care", "studio.limits.line_gap",
-                              simple(parts=[part("lamp", focal="yes", gap="1.1 mm")])),
+    "a gap that closes": Case(
+        "care", "studio.limits.line_gap", simple(parts=[part("lamp", focal="yes", gap="1.1 mm")])
+    ),
     "a narrow fill": Case("care", "groupings.1215CM", simple(parts=[NARROW])),
     "light beside dark": Case("care", "studio.limits.darker_by", beside()),
-    "longer than the house's limit": Case("care", "studio.limits.sitting",
-                                          inked("rust", area="300 cm²", box=(0, 0, 100, 100))),
-    "longer than the client's limit": Case("care", "jobs.signal-lamp.longest",
-                                           inked("rust", area="60 cm²", box=(0, 0, 100, 100), longest="60 min")),
-    "a cover-up too small": Case("care", "studio.limits.cover_ratio",
-                                 old_work(box=["20 mm", "20 mm", "40 mm", "40 mm"])),
-    "a cover-up too light": Case("care", "studio.limits.cover_lightness",
-                                 {**old_work(darkness="dark"), "parts": inked("sand")["parts"]}),
+    "longer than the house's limit": Case(
+        "care", "studio.limits.sitting", inked("rust", area="300 cm²", box=(0, 0, 100, 100))
+    ),
+    "longer than the client's limit": Case(
+        "care", "jobs.signal-lamp.longest", inked("rust", area="60 cm²", box=(0, 0, 100, 100), longest="60 min")
+    ),
+    "a cover-up too small": Case(
+        "care", "studio.limits.cover_ratio", old_work(box=["20 mm", "20 mm", "40 mm", "40 mm"])
+    ),
+    "a cover-up too light": Case(
+        "care", "studio.limits.cover_lightness", {**old_work(darkness="dark"), "parts": inked("sand")["parts"]}
+    ),
     "an allergy on the tray": Case("care", "supplies.barrier-film", simple(allergies=["adhesive"])),
-    "numbing": Case("care", "studio.numbing_allowed",
-                    simple(numbing=[{"product": "lidocaine cream", "by": "client", "on": "2027-05-12"}])),
-    "an ink out of date": Case("care", "inks.black-line.lots", simple(
-        date="2031-06-01", screening={"asked": "2031-06-01", "answers": "all clear"})),
-    "a mix that goes off": Case("care", "disinfectants.chlorine-liquid.mix_life", simple(),
-                                with_entry("disinfectants", "chlorine-liquid", mix_life=quantity("59 min"))),
-    "vibration": Case("care", "machines.kettle.vibration", inked("black-line", area="15 cm²"),
-                      with_entry("machines", "kettle", vibration=quantity("20 m/s²"))),
-    "a girth that changes": Case("care", "studio.limits.girth_change", simple(
-        place="upper-arm-outer", girth={**WAIST, "in_pose": {"top": "350 mm", "bottom": "300 mm"}})),
+    "numbing": Case(
+        "care",
+        "studio.numbing_allowed",
+        simple(numbing=[{"product": "lidocaine cream", "by": "client", "on": "2027-05-12"}]),
+    ),
+    "an ink out of date": Case(
+        "care",
+        "inks.black-line.lots",
+        simple(date="2031-06-01", screening={"asked": "2031-06-01", "answers": "all clear"}),
+    ),
+    "a mix that goes off": Case(
+        "care",
+        "disinfectants.chlorine-liquid.mix_life",
+        simple(),
+        with_entry("disinfectants", "chlorine-liquid", mix_life=quantity("59 min")),
+    ),
+    "vibration": Case(
+        "care",
+        "machines.kettle.vibration",
+        inked("black-line", area="15 cm²"),
+        with_entry("machines", "kettle", vibration=quantity("20 m/s²")),
+    ),
+    "a girth that changes": Case(
+        "care",
+        "studio.limits.girth_change",
+        simple(place="upper-arm-outer", girth={**WAIST, "in_pose": {"top": "350 mm", "bottom": "300 mm"}}),
+    ),
     # Notes.
     "colours": Case("note", "studio.limits.strong_colours", inked("signal-red", "lemon", "amber")),
     "centre": Case("note", "parts.role", simple(parts=[part("lamp", (10, 20, 40, 40), focal="yes")])),
-    "repetition": Case("note", "studio.limits.one_place", simple(parts=[
-        part("lamp", (30, 30, 40, 40), focal="yes"),
-        part("star", (5, 5, 20, 20), role="secondary", colours=[{"ink": "signal-red", "area": "1 cm²"}])])),
+    "repetition": Case(
+        "note",
+        "studio.limits.one_place",
+        simple(
+            parts=[
+                part("lamp", (30, 30, 40, 40), focal="yes"),
+                part("star", (5, 5, 20, 20), role="secondary", colours=[{"ink": "signal-red", "area": "1 cm²"}]),
+            ]
+        ),
+    ),
     "wrap out of sight": Case("note", "sites", simple(place="wrist", girth={"top": "190 mm", "bottom": "190 mm"})),
     "contrast": Case("note", "studio.limits.quiet_ink", inked("sand", skin={"tone": "dark"})),
     "a blend that jumps": Case("note", "studio.limits.blend_jump", inked("black-line", "black-shade", "wash-light")),
     "white": Case("note", "studio.limits.white_area", inked("white", area="7 cm²")),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -154,5 +191,3 @@ def test_no_stop_prints_a_cause_or_an_answer() -> None:
         plan: JobPlan = planned(CASES[name].job)
         words = sheet_html(sheet_of(RECORDS, plan), AS_OF).lower()
         assert not [word for word in ("cancer", "keloid", "blood", "thinner") if word in words], name
-
-

@@ -20,8 +20,13 @@ CLEARANCE = RECORDS.studio.limits.mole_clearance
 
 
 def old_work(**changes: Any) -> Written:
-    base = {"id": "o1", "box": [f"{side} mm" for side in (50, 50, 70, 30)], "darkness": "dark", "wish": "cover",
-            "laser": "none"}  # fmt: skip
+    base = {
+        "id": "o1",
+        "box": [f"{side} mm" for side in (50, 50, 70, 30)],
+        "darkness": "dark",
+        "wish": "cover",
+        "laser": "none",
+    }
     return {key: value for key, value in {**base, **changes}.items() if value is not None}
 
 
@@ -40,9 +45,7 @@ def test_every_map_has_area_centre_focus_arrow_bar_and_start(job: str) -> None:
     assert svg.count('class="mole"') == len(plan.job.moles or ())
     assert svg.count('class="scar"') == len(plan.job.scars or ())
     assert svg.count('class="old"') == len(plan.job.old_work or ())
-    lined = plan.work is not None and any(
-        step.section == LINES for step in plan.work.at_hand.steps
-    )
+    lined = plan.work is not None and any(step.section == LINES for step in plan.work.at_hand.steps)
     assert svg.count("▶") == lined
 
 
@@ -51,8 +54,10 @@ def test_every_map_has_area_centre_focus_arrow_bar_and_start(job: str) -> None:
 def test_no_letter_runs_into_another(job: str, room: Any) -> None:
     svg = job_map(demo(job), CLEARANCE, first_lined(demo(job).work), room)
     found = re.findall(r'<text x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)"[^>]*>([^<]+)', svg)
-    boxes = [(float(x), float(y), width_of(words, 1, bold=True) / POINT * float(size), 0.75 * float(size), words)
-             for x, y, size, words in found]  # fmt: skip
+    boxes = [
+        (float(x), float(y), width_of(words, 1, bold=True) / POINT * float(size), 0.75 * float(size), words)
+        for x, y, size, words in found
+    ]
     for (x1, y1, w1, h1, one), (x2, y2, w2, h2, other) in itertools.combinations(boxes, 2):
         across, down = min(x1 + w1, x2 + w2) - max(x1, x2), min(y1, y2) - max(y1 - h1, y2 - h2)
         assert across <= 0.02 or down <= 0.02, (one, other)
@@ -101,9 +106,11 @@ def test_the_bar_of_a_large_piece_is_long_enough_to_be_compared_with() -> None:
 
 
 def test_the_geometry_is_numbers_and_words_that_no_class_name_is_part_of() -> None:
-    shapes = [part("lamp", focal="yes"), part("cord", ellipse=["5 mm", "5 mm", "9 mm", "9 mm"], role="secondary"),
-              part("base", outline=[["5 mm", "70 mm"], ["30 mm", "70 mm"], ["20 mm", "95 mm"]],
-                   role="secondary")]  # fmt: skip
+    shapes = [
+        part("lamp", focal="yes"),
+        part("cord", ellipse=["5 mm", "5 mm", "9 mm", "9 mm"], role="secondary"),
+        part("base", outline=[["5 mm", "70 mm"], ["30 mm", "70 mm"], ["20 mm", "95 mm"]], role="secondary"),
+    ]
     for one in shapes[1:]:
         del one["box"]
     numbers = geometry_of(planned(simple(parts=shapes, old_work=[old_work()])), CLEARANCE)
@@ -114,9 +121,14 @@ def test_the_geometry_is_numbers_and_words_that_no_class_name_is_part_of() -> No
     assert ("old work", "o1", "dark", "box", 50, 50, 70, 30) in numbers
 
 
-@pytest.mark.parametrize(("key", "to"), [
-    ("box", ["26 mm", "40 mm", "68 mm", "65 mm"]), ("darkness", "dark"), ("id", "o2"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("key", "to"),
+    [
+        ("box", ["26 mm", "40 mm", "68 mm", "65 mm"]),
+        ("darkness", "dark"),
+        ("id", "o2"),
+    ],
+)
 def test_the_stamp_holds_old_work(key: str, to: Any) -> None:
     job = written("steam-boiler")
     other = changed(job, "old_work", 0, key, to=to)

@@ -20,10 +20,19 @@ SUMMARIES = [summary_of(RECORDS, plan, stamp_of(sheet_of(RECORDS, plan))) for pl
 
 def summary(name: str, day: str, finished: bool = False) -> JobSummary:
     return JobSummary(
-        id=name, title=f"The {name}", client="R-0001", artist="Quill", date=datetime.date.fromisoformat(day),
-        place="upper back", verdict_heading="Clear to start", verdict_level="clear", goes_ahead=True, stamp="0" * 8,
-        finished=finished, inks=("Brass",),
-    )  # fmt: skip
+        id=name,
+        title=f"The {name}",
+        client="R-0001",
+        artist="Quill",
+        date=datetime.date.fromisoformat(day),
+        place="upper back",
+        verdict_heading="Clear to start",
+        verdict_level="clear",
+        goes_ahead=True,
+        stamp="0" * 8,
+        finished=finished,
+        inks=("Brass",),
+    )
 
 
 def sections(page: str) -> dict[str, list[str]]:
@@ -42,16 +51,23 @@ def row(page: str, name: str) -> str:
 
 def test_jobs_stand_by_week() -> None:
     jobs = [
-        summary("sunday-before", "2027-05-09"), summary("monday", "2027-05-10"), summary("sunday", "2027-05-16"),
-        summary("next-monday", "2027-05-17"), summary("next-sunday", "2027-05-23"), summary("later", "2027-05-24"),
-        summary("much-later", "2027-09-01"), summary("finished", "2027-05-11", finished=True),
-    ]  # fmt: skip
+        summary("sunday-before", "2027-05-09"),
+        summary("monday", "2027-05-10"),
+        summary("sunday", "2027-05-16"),
+        summary("next-monday", "2027-05-17"),
+        summary("next-sunday", "2027-05-23"),
+        summary("later", "2027-05-24"),
+        summary("much-later", "2027-09-01"),
+        summary("finished", "2027-05-11", finished=True),
+    ]
     for order in (jobs, jobs[::-1]):
         page = jobs_pages(order, AS_OF)[JOBS]
         assert sections(page) == {
-            "this-week": ["monday", "sunday"], "next-week": ["next-monday", "next-sunday"],
-            "later": ["later", "much-later"], "before": ["finished", "sunday-before"],
-        }  # fmt: skip
+            "this-week": ["monday", "sunday"],
+            "next-week": ["next-monday", "next-sunday"],
+            "later": ["later", "much-later"],
+            "before": ["finished", "sunday-before"],
+        }
     assert "2027-05-10 to 2027-05-16" in page and "2027-05-17 to 2027-05-23" in page
     assert row(page, "much-later").endswith("2027-08-30")  # the Monday of its week
     assert row(page, "finished").endswith("written up") and row(page, "sunday-before").endswith("not written up")

@@ -84,8 +84,9 @@ def test_inputs_name_a_record_that_is_there(room: str, function: Callable[..., A
 
 def test_no_example_names_a_demo_id() -> None:
     """The same shelf under other ids shows the same examples: nothing is looked up by name."""
-    renamed = {f"x-{key}": grouping.model_copy(update={"id": f"x-{key}"})
-               for key, grouping in RECORDS.groupings.items()}  # fmt: skip
+    renamed = {
+        f"x-{key}": grouping.model_copy(update={"id": f"x-{key}"}) for key, grouping in RECORDS.groupings.items()
+    }
     techniques = {
         key: technique.model_copy(update={"usual_grouping": f"x-{technique.usual_grouping}"})
         for key, technique in RECORDS.techniques.items()

@@ -137,4 +137,3 @@ class TestRecall:
         said = capsys.readouterr()
         assert said.out.split("\n") == [*used("LB-7031"), ""]
         assert "R312" in said.err and "the list may be short" in said.err
-

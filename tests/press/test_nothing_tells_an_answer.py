@@ -44,10 +44,14 @@ def printed(plan: JobPlan, records: Records = RECORDS) -> str:
     """All that goes on paper, on the job's page or to the terminal, without days, stamp and how the code is drawn."""
     sheet = sheet_of(records, plan)
     appendix = appendix_of(records, plan, sheet)
-    whole = "\n".join([
-        sheet_html(sheet, AS_OF), job_html(records, plan, sheet, AS_OF), plan_text(records, plan),
-        explained_html(sheet, AS_OF, appendix),
-    ])  # fmt: skip
+    whole = "\n".join(
+        [
+            sheet_html(sheet, AS_OF),
+            job_html(records, plan, sheet, AS_OF),
+            plan_text(records, plan),
+            explained_html(sheet, AS_OF, appendix),
+        ]
+    )
     whole = re.sub(r"<style>.*?</style>|<script>.*?</script>", "", whole, flags=re.DOTALL)
     whole = re.sub(r"<path[^>]*class=\"qrline\"[^>]*>", "", whole)
     return DATE.sub("DAY", whole.replace(stamp_of(sheet), "STAMP"))

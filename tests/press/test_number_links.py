@@ -33,8 +33,10 @@ def pressed(name: str) -> tuple[str, str, str]:
 
 
 def links_of(sheet: str) -> list[tuple[str, str]]:
-    return [(at, html.unescape(text)) for at, text in
-            re.findall(r'<a class="how" href="there\.html#number-(\d+)">(.*?)</a>', sheet)]  # fmt: skip
+    return [
+        (at, html.unescape(text))
+        for at, text in re.findall(r'<a class="how" href="there\.html#number-(\d+)">(.*?)</a>', sheet)
+    ]
 
 
 def line(explained: str, number: str) -> str:

@@ -167,9 +167,27 @@ def test_text_of_records_never_becomes_markup() -> None:
 
 
 _FREE = {
-    "name", "care", "title", "good_for", "stop", "passes", "stretch", "pose", "cautions", "consequence", "clears",
-    "ask", "do", "caution", "used_on", "instead", "counted_in", "cartridge", "where", "body",
-}  # fmt: skip
+    "name",
+    "care",
+    "title",
+    "good_for",
+    "stop",
+    "passes",
+    "stretch",
+    "pose",
+    "cautions",
+    "consequence",
+    "clears",
+    "ask",
+    "do",
+    "caution",
+    "used_on",
+    "instead",
+    "counted_in",
+    "cartridge",
+    "where",
+    "body",
+}
 
 
 def _with_words(records: Records, words: str) -> Records:

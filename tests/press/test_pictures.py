@@ -31,11 +31,16 @@ def pictures(job: Written) -> dict[str, Picture]:
 
 def band_job(top: int = 290, bottom: int = 330, **changes: Any) -> Written:
     """A ring of 240 mm, 20 mm high, in the middle of 60 mm between the tapes."""
-    return simple(**{
-        "place": "upper-arm-outer", "side": "left", "size": "240 mm x 60 mm",
-        "girth": {"top": f"{top} mm", "bottom": f"{bottom} mm"},
-        "parts": [part("ring", (0, 20, 240, 20), focal="yes", band="yes")], **changes,
-    })  # fmt: skip
+    return simple(
+        **{
+            "place": "upper-arm-outer",
+            "side": "left",
+            "size": "240 mm x 60 mm",
+            "girth": {"top": f"{top} mm", "bottom": f"{bottom} mm"},
+            "parts": [part("ring", (0, 20, 240, 20), focal="yes", band="yes")],
+            **changes,
+        }
+    )
 
 
 @pytest.mark.parametrize("job", JOBS)
@@ -219,10 +224,16 @@ def test_a_band_beside_the_middle_of_the_piece_is_drawn_there() -> None:
         ({"girth": {"top": "300 mm", "bottom": "300 mm"}}, "as thick above as below"),
         ({"place": "upper-back", "side": "middle", "girth": None}, "no girth is on file"),
         # The lower tape is narrower than the piece that the upper one was checked for.
-        ({"girth": {"top": "700 mm", "bottom": "245 mm"}, "size": "240 mm x 260 mm",
-          "parts": [part("ring", (0, 20, 240, 200), focal="yes", band="yes")]}, "the paper is too short"),
+        (
+            {
+                "girth": {"top": "700 mm", "bottom": "245 mm"},
+                "size": "240 mm x 260 mm",
+                "parts": [part("ring", (0, 20, 240, 200), focal="yes", band="yes")],
+            },
+            "the paper is too short",
+        ),
     ],
-)  # fmt: skip
+)
 def test_where_no_template_can_be_drawn_the_words_say_why(changes: Written, says: str) -> None:
     found = pictures(band_job(**changes))["bands"]
     assert found.drawn == "" and says in " ".join(found.said)

@@ -17,7 +17,7 @@ from generator.press.procedure_pages import (
     procedure_page,
     read_procedures,
     text_hash,
-)  # fmt: skip
+)
 from generator.records.families import Records
 from generator.records.located import Text
 from tests.planning.demo import RECORDS, with_entry, with_limits
@@ -79,11 +79,16 @@ class TestWords:
     @pytest.mark.parametrize(
         ("text", "words"),
         [
-            ("# Two words", 2), ("one – two", 2), ("see [the page](a/very/long-address.md)", 3),
-            ("{{ studio.limits.spacing }} apart", 2), ("a <b>bold</b> word", 3), ("```\nno words\n```\nfour", 1),
-            ("- [x] done", 2), ("## Head { #at }", 1),
+            ("# Two words", 2),
+            ("one – two", 2),
+            ("see [the page](a/very/long-address.md)", 3),
+            ("{{ studio.limits.spacing }} apart", 2),
+            ("a <b>bold</b> word", 3),
+            ("```\nno words\n```\nfour", 1),
+            ("- [x] done", 2),
+            ("## Head { #at }", 1),
         ],
-    )  # fmt: skip
+    )
     def test_are_counted_as_they_are_read(self, text: str, words: int) -> None:
         assert procedure_page(text, "x.md", "x").words == words
 
@@ -109,12 +114,15 @@ class TestFindings:
     @pytest.mark.parametrize(
         ("line", "written"),
         [
-            ("**Purpose.**", "`**Purpose.**`"), ("**Who.**", "`**Who.**`"),
+            ("**Purpose.**", "`**Purpose.**`"),
+            ("**Who.**", "`**Who.**`"),
             ("**What you need.**", "`**What you need.**`"),
-            ("## Steps", "`## Steps`"), ("## When to stop", "`## When to stop`"),
-            ("## What to write down", "`## What to write down`"), ("## Cautions", "`## Cautions`"),
+            ("## Steps", "`## Steps`"),
+            ("## When to stop", "`## When to stop`"),
+            ("## What to write down", "`## What to write down`"),
+            ("## Cautions", "`## Cautions`"),
         ],
-    )  # fmt: skip
+    )
     def test_each_section_is_missed(self, line: str, written: str) -> None:
         text = WHOLE.replace(line, "Something else:")
         assert self.found(text, listed(text)) == [f"H713 write {written}"]
@@ -144,14 +152,20 @@ class TestFindings:
 class TestTheHead:
     def test_it_stands_between_the_title_and_the_text(self) -> None:
         shown = head(listed(WHOLE))
-        assert shown.startswith("# Lining\n\n<p class=\"looked-after\">")
+        assert shown.startswith('# Lining\n\n<p class="looked-after">')
         assert shown.index("Owner") < shown.index("**Purpose.**")
         assert shown.replace(" ", "").endswith(WHOLE.partition("# Lining\n")[2].replace(" ", ""))
 
     def test_it_says_who_when_how_long_and_for_whom(self) -> None:
         shown = head(listed(WHOLE))
-        for words in ("Quill", "Reviewed 2026-11-20", "2027-11-20</a>", "1\u00a0min to read", "artists and apprentices",
-                      text_hash(WHOLE)):  # fmt: skip
+        for words in (
+            "Quill",
+            "Reviewed 2026-11-20",
+            "2027-11-20</a>",
+            "1\u00a0min to read",
+            "artists and apprentices",
+            text_hash(WHOLE),
+        ):
             assert words in shown
         assert "framed" not in shown
 

@@ -27,15 +27,21 @@ def told(text: str, records: Records = RECORDS) -> str:
 @pytest.mark.parametrize(
     ("quote", "words", "at"),
     [
-        ("techniques.lining.dials.0.speed", RECORDS.techniques["lining"].dials[0].speed.text.replace(" ", "\u00a0"),
-         "reference/speeds.md#techniques-lining"),
+        (
+            "techniques.lining.dials.0.speed",
+            RECORDS.techniques["lining"].dials[0].speed.text.replace(" ", "\u00a0"),
+            "reference/speeds.md#techniques-lining",
+        ),
         ("studio.limits.break_after", "75\u00a0min", "reference/studio.md#studio-limits-break-after"),
         ("studio.limits.same_skin_again", "4\u00a0weeks", "reference/studio.md#studio-limits-same-skin-again"),
         ("studio.limits.sitting", "4\u00a0h", "reference/studio.md#studio-limits-sitting"),
         ("studio.units", "metric", "reference/studio.md#studio-units"),
         ("disinfectants.surface-wipe.contact", "2\u00a0min", "reference/disinfectants.md#disinfectants-surface-wipe"),
-        ("disinfectants.chlorine-liquid.stock", "3.5\u00a0%",
-         "reference/disinfectants.md#disinfectants-chlorine-liquid"),
+        (
+            "disinfectants.chlorine-liquid.stock",
+            "3.5\u00a0%",
+            "reference/disinfectants.md#disinfectants-chlorine-liquid",
+        ),
         ("machines.lathe.limits", "4–10\u00a0V", "reference/machines.md#machines-lathe"),
         ("machines.kettle.strokes.1", "3.5\u00a0mm (0.14\u00a0in)", "reference/machines.md#machines-kettle"),
         ("machines.kettle.name", "Kettle", "reference/machines.md#machines-kettle"),
@@ -46,7 +52,7 @@ def told(text: str, records: Records = RECORDS) -> str:
         ("scar-rules.scar-young.when", "age below 12 months", "reference/scar-rules.md#scar-rules-scar-young"),
         ("supplies.apron.pack", "100", "reference/supplies.md#supplies-apron"),
     ],
-)  # fmt: skip
+)
 def test_a_quote_becomes_the_value_linked_to_its_row(quote: str, words: str, at: str) -> None:
     # A quantity is marked as a value: it has a unit behind a space that does not break.
     linked = f"[{words}](/{at})" + ("{ .value }" if "\u00a0" in words else "")
@@ -79,7 +85,7 @@ def test_the_other_system_comes_first_where_the_studio_says_so() -> None:
         ("{{ studio.limits }}", "H702", 1, "studio.limits."),
         ("{{ studio }}", "H702", 1, "studio.name"),
     ],
-)  # fmt: skip
+)
 def test_a_wrong_quote_is_one_diagnostic_at_its_place(text: str, code: str, column: int, helps: str) -> None:
     replaced, report = quoted(f"first line\n{text}", "handbook/page.md", RECORDS)
     (wrong,) = report
@@ -96,8 +102,10 @@ def test_what_has_to_be_typed_is_shown_with_its_reason() -> None:
     )
 
 
-@pytest.mark.parametrize("quote", ["{{ typed: 100 mm }}", "{{ typed: because it is }}", "{{ typed: 5 mm, because }}",
-                                   "{{ typed: , because of it }}"])  # fmt: skip
+@pytest.mark.parametrize(
+    "quote",
+    ["{{ typed: 100 mm }}", "{{ typed: because it is }}", "{{ typed: 5 mm, because }}", "{{ typed: , because of it }}"],
+)
 def test_a_typed_number_without_a_reason_is_refused(quote: str) -> None:
     replaced, report = quoted(f"a {quote}", "page.md", RECORDS)
     assert [(d.code, d.place.column) for d in report] == [("H703", 3)]

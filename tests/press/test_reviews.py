@@ -38,15 +38,18 @@ class TestDue:
         soon = [each for each in due if AS_OF <= each.day <= AS_OF + datetime.timedelta(days=31)]
         assert 2 <= len(soon) <= 8
 
-    @pytest.mark.parametrize(("reviewed", "months", "day"), [
-        ("2026-08-31", 6, "2027-02-28"), ("2028-02-29", 12, "2029-02-28"), ("2026-11-25", 1, "2026-12-25"),
-    ])  # fmt: skip
+    @pytest.mark.parametrize(
+        ("reviewed", "months", "day"),
+        [
+            ("2026-08-31", 6, "2027-02-28"),
+            ("2028-02-29", 12, "2029-02-28"),
+            ("2026-11-25", 1, "2026-12-25"),
+        ],
+    )
     def test_months_are_those_of_the_calendar(self, reviewed: str, months: int, day: str) -> None:
         interval = RECORDS.procedures["lining"].interval
         changed = dataclasses.replace(interval, low=float(months), high=float(months))
-        records = with_entry(
-            "procedures", "lining", reviewed=datetime.date.fromisoformat(reviewed), interval=changed
-        )
+        records = with_entry("procedures", "lining", reviewed=datetime.date.fromisoformat(reviewed), interval=changed)
         (lining,) = [each for each in reviews_due(records, AS_OF) if each.entry.id == "lining"]
         assert lining.day.isoformat() == day
 

@@ -35,15 +35,23 @@ def shown(page: Any, job: str, width: int) -> Any:
 def test_nothing_is_scrolled_sideways_and_no_cell_is_off_the_screen(page: Any, job: str, width: int) -> None:
     shown(page, job, width)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
-    assert page.evaluate("""[...document.querySelectorAll('main *')].filter(e => {
+    assert (
+        page.evaluate("""[...document.querySelectorAll('main *')].filter(e => {
         const style = getComputedStyle(e);
         return e.scrollWidth > e.clientWidth + 1 && style.overflowX !== 'visible' && style.clipPath === 'none';
-    }).length""") == 0
+    }).length""")
+        == 0
+    )
     for left, right, _, words in page.evaluate(_CELLS, "tbody td"):
         assert left >= 0 and right <= width, words
     # What is written in a cell stays in it.
-    assert page.evaluate("[...document.querySelectorAll('.order tbody td')].filter(e => e.scrollWidth > "
-                         "e.clientWidth + 1).map(e => e.innerText)") == []  # fmt: skip
+    assert (
+        page.evaluate(
+            "[...document.querySelectorAll('.order tbody td')].filter(e => e.scrollWidth > "
+            "e.clientWidth + 1).map(e => e.innerText)"
+        )
+        == []
+    )
 
 
 @pytest.mark.parametrize("job", ["keepers-lantern", "clock-tower", "gear-band"])

@@ -25,8 +25,20 @@ AS_OF = datetime.date(2027, 5, 1)
 # Width and height of the paper inside the sheet's margins, in mm.
 PAPERS = {"A4": (210 - 22, 297 - 18), "Letter": (215.9 - 22, 279.4 - 18)}
 # What a sheet's text is at least, in points.
-LEAST = {".dial": 14, ".needle": 11.5, ".step": 11, ".order td": 10, ".order th": 10, ".small": 10, ".inks li": 10,
-         ".ticks li": 11, ".tray li": 10, ".write li": 10, ".reasons li": 10, ".hands": 10}  # fmt: skip
+LEAST = {
+    ".dial": 14,
+    ".needle": 11.5,
+    ".step": 11,
+    ".order td": 10,
+    ".order th": 10,
+    ".small": 10,
+    ".inks li": 10,
+    ".ticks li": 11,
+    ".tray li": 10,
+    ".write li": 10,
+    ".reasons li": 10,
+    ".hands": 10,
+}
 _LINES = """() => [...document.querySelectorAll('.step')].flatMap(cell => {
     const lines = new Map(), walker = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
     for (let node = walker.nextNode(); node; node = walker.nextNode())

@@ -31,12 +31,14 @@ def three(sitting: int) -> JobPlan:
     return planned(blocks(90, 90, 60, 90, **later))
 
 
-@pytest.mark.parametrize(("sitting", "steps", "others"), [
-    (1, ["1"], {"Sitting 2": "steps 2 to 3, not before 2027-06-09",
-                "Sitting 3": "step 4, not before 2027-07-07"}),
-    (2, ["2", "3"], {"Sitting 1": "step 1, planned before today", "Sitting 3": "step 4, not before 2027-06-09"}),
-    (3, ["4"], {"Sitting 1": "step 1, planned before today", "Sitting 2": "steps 2 to 3, planned before today"}),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("sitting", "steps", "others"),
+    [
+        (1, ["1"], {"Sitting 2": "steps 2 to 3, not before 2027-06-09", "Sitting 3": "step 4, not before 2027-07-07"}),
+        (2, ["2", "3"], {"Sitting 1": "step 1, planned before today", "Sitting 3": "step 4, not before 2027-06-09"}),
+        (3, ["4"], {"Sitting 1": "step 1, planned before today", "Sitting 2": "steps 2 to 3, planned before today"}),
+    ],
+)
 def test_the_sheet_has_the_steps_of_its_sitting(sitting: int, steps: list[str], others: dict[str, str]) -> None:
     plan = three(sitting)
     sheet = sheet_of(RECORDS, plan)
@@ -64,8 +66,10 @@ def test_the_day_ends_with_the_longest_sitting_and_says_so() -> None:
 
 
 def test_a_step_that_is_parted_says_how_much_is_worked() -> None:
-    first, second = (sheet_of(RECORDS, planned(blocks(250, **later)))
-                     for later in ({}, {"sitting": "2", "last_worked": "2027-04-01"}))  # fmt: skip
+    first, second = (
+        sheet_of(RECORDS, planned(blocks(250, **later)))
+        for later in ({}, {"sitting": "2", "last_worked": "2027-04-01"})
+    )
     assert [row.technique for row in first.rows if not row.is_break] == ["Packing, 62\u00a0% of it"]
     assert [row.technique for row in second.rows if not row.is_break] == ["Packing, 38\u00a0% of it"]
     assert numbers(first) == numbers(second) == ["1"]

@@ -41,11 +41,14 @@ def content(tmp_path: Path) -> Path:
     return copy_project(tmp_path) / "content"
 
 
-@pytest.mark.parametrize(("old", "new"), [
-    ("length: 750 mm", "length: 950 mm"),
-    ("box: [35 mm, 15 mm, 80 mm, 80 mm]", "box: [36 mm, 15 mm, 79 mm, 80 mm]"),
-    ("start: 11:00", "start: 11:30"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("length: 750 mm", "length: 950 mm"),
+        ("box: [35 mm, 15 mm, 80 mm, 80 mm]", "box: [36 mm, 15 mm, 79 mm, 80 mm]"),
+        ("start: 11:00", "start: 11:30"),
+    ],
+)
 def test_a_changed_number_changes_the_stamp_of_its_job_alone(content: Path, old: str, new: str) -> None:
     before = stamps(content)
     changed(content, old, new)

@@ -125,8 +125,10 @@ class TestMixes:
         """CDC, Best Practices for Environmental Cleaning, Appendix E: 3.5 % to 0.5 % is 1 part and 6 parts water, so
         a litre takes 142.9 mL; 35 % powder to 0.5 % is 14.3 g to a litre. Here both are rounded up."""
         assert cells(MIXES, "mix-chlorine-liquid-2")[1:4] == [
-            "1 L", "143\u00a0mL (4.8\u00a0fl oz)", "857\u00a0mL (29\u00a0fl oz)"
-        ]  # fmt: skip
+            "1 L",
+            "143\u00a0mL (4.8\u00a0fl oz)",
+            "857\u00a0mL (29\u00a0fl oz)",
+        ]
         assert cells(MIXES, "mix-chlorine-powder-2")[2].startswith("14.3\u00a0g")
 
     @pytest.mark.parametrize(("amount", "up"), [(35.71, 36), (36.0, 36), (17.83, 17.9), (714.29, 715), (0.123, 0.13)])
@@ -209,9 +211,12 @@ class TestScars:
 
     def test_the_age_that_is_asked_for_moves_the_table(self) -> None:
         young = RECORDS.scar_rules["scar-young"]
-        longer = young.model_copy(update={
-            "when": Compare("scar.age", "below", written("18 months")), "wait_until_age": written("18 months"),
-        })  # fmt: skip
+        longer = young.model_copy(
+            update={
+                "when": Compare("scar.age", "below", written("18 months")),
+                "wait_until_age": written("18 months"),
+            }
+        )
         moved = dataclasses.replace(RECORDS, scar_rules={**RECORDS.scar_rules, young.id: longer})
         page = scar_rules_page(moved, "reference/scar-rules.md")
         assert cells(page, "age-10")[2] == "in 8 months, when it is 18 months old"

@@ -49,8 +49,12 @@ def test_a_load_that_is_out_says_do_not_use(samples: str, tmp_path: Path) -> Non
 
 
 def test_indicators_that_failed(tmp_path: Path) -> None:
-    page = pages(tmp_path, load("one", day="2027-03-01"), load("two", chemical="no", day="2027-03-02"),
-                 load("three", day="2027-03-03", more=", biological: failed"))[LOADS]  # fmt: skip
+    page = pages(
+        tmp_path,
+        load("one", day="2027-03-01"),
+        load("two", chemical="no", day="2027-03-02"),
+        load("three", day="2027-03-03", more=", biological: failed"),
+    )[LOADS]
     assert all("out: do not use" in row(page, f"loads-{name}") for name in ("one", "two", "three"))
     assert "recalled: the biological indicator of load three failed" in row(page, "loads-one")
     assert "Out of service at once" in page
@@ -72,9 +76,10 @@ def test_the_example_of_a_load_reads(tmp_path: Path) -> None:
     (tmp_path / "loads.yml").write_text(load_example(RECORDS), "utf-8")
     read = read_family(tmp_path / "loads.yml", next(family for family in LISTED if family.name == "loads"))
     assert read.report == [] and len(read.entries) == 1
-    assert html.escape(load_example(RECORDS).split("\n")[1]) in generated_pages(RECORDS, [], AS_OF)[
-        "reference/records/loads.md"
-    ]
+    assert (
+        html.escape(load_example(RECORDS).split("\n")[1])
+        in generated_pages(RECORDS, [], AS_OF)["reference/records/loads.md"]
+    )
 
 
 @pytest.mark.xdist_group("site")

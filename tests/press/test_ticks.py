@@ -89,7 +89,6 @@ def test_a_tick_falls_when_its_step_changed_and_others_stay(opened: Callable[...
         for entry_id, step in RECORDS.hygiene.items()
     }
 
-
     records = dataclasses.replace(RECORDS, hygiene=hygiene)
     file.write_text(sheet_html(sheet_of(records, planned(written(JOB), records)), AS_OF), "utf-8")
     page.reload()

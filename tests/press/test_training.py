@@ -68,7 +68,7 @@ def page(text: str) -> ProcedurePage:
         # The page was turned back to a text that is listed, and was read.
         (["a", "b"], ["a"], "a", "read"),
     ],
-)  # fmt: skip
+)
 def test_what_counts_as_read(texts: list[str], read: list[str], now: str, state: str) -> None:
     assert reading(procedure(*texts), signed(*read), page(now)).state == state
 
@@ -94,8 +94,9 @@ def test_a_person_reads_what_the_role_reads_and_keeps_what_was_signed_beyond_it(
     bram = RECORDS.people["bram"]
     roles = {one.procedure.id for one in readings(bram, RECORDS, PAGES)}
     assert roles == {each.id for each in RECORDS.procedures.values() if "apprentice" in each.read_by}
-    more = Signed.model_construct(procedure=Text("stock"), text=RECORDS.procedures["stock"].revisions[0].text,
-                                  on=DAY, by=Text("tilde"))  # fmt: skip
+    more = Signed.model_construct(
+        procedure=Text("stock"), text=RECORDS.procedures["stock"].revisions[0].text, on=DAY, by=Text("tilde")
+    )
     assert "stock" not in roles
     beyond = readings(bram.model_copy(update={"signed": (more,)}), RECORDS, PAGES)
     assert {one.procedure.id for one in beyond} == roles | {"stock"}

@@ -28,19 +28,43 @@ def test_each_is_told_at_its_place() -> None:
     assert found("Wait for 15\nminutes.") == [(1, 10, 12, "“15 minutes”")]
 
 
-@pytest.mark.parametrize("text", [
-    "about `15 min` here", "``15 min` ``", "```\n15 min\n```", "~~~\n15 min\n~~~", "---\ntitle: 15 min\n---\nx",
-    "{{ studio.limits.stencil_dry }} of it", "{{ typed: 15 min, because the law says it }}",
-    "[here](a-15 min.html)", '<span title="15 min">x</span>', "[at]: https://example.org/15 min", "## X { #at-15 min }",
-    "see https://example.org/15min", "5\n\nminutes", "{{ studio.limits.strong_colours }} minutes",
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "about `15 min` here",
+        "``15 min` ``",
+        "```\n15 min\n```",
+        "~~~\n15 min\n~~~",
+        "---\ntitle: 15 min\n---\nx",
+        "{{ studio.limits.stencil_dry }} of it",
+        "{{ typed: 15 min, because the law says it }}",
+        "[here](a-15 min.html)",
+        '<span title="15 min">x</span>',
+        "[at]: https://example.org/15 min",
+        "## X { #at-15 min }",
+        "see https://example.org/15min",
+        "5\n\nminutes",
+        "{{ studio.limits.strong_colours }} minutes",
+    ],
+)
 def test_what_is_not_read_as_words_is_left_alone(text: str) -> None:
     assert found(text) == []
 
 
-@pytest.mark.parametrize("text", ["**15** min", "15&nbsp;min", "| 15 min | x |", "> 15 min", "- *15 min*",
-                                  "15\u00a0min", "[15 min](page.md)", "## Wait 15 min",
-                                  "!!! note \"15 min\""])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "**15** min",
+        "15&nbsp;min",
+        "| 15 min | x |",
+        "> 15 min",
+        "- *15 min*",
+        "15\u00a0min",
+        "[15 min](page.md)",
+        "## Wait 15 min",
+        '!!! note "15 min"',
+    ],
+)
 def test_markup_around_it_hides_none(text: str) -> None:
     assert len(found(text)) == 1
 

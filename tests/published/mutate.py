@@ -57,7 +57,7 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("needles", "tightest_bundle", "1"): "the table has refused a count below one before",
     ("needle_positions", "_unit_bundle", "10"): "ten stand in the table and never come so far",
     ("needle_positions", "stacked_positions", "1"): "both rows are centred by themselves",
-}  # fmt: skip
+}
 
 
 class Change(NamedTuple):
@@ -178,8 +178,7 @@ def _pass(checks: list[str]) -> bool:
     signal.signal(signal.SIGALRM, _too_long)
     signal.alarm(_LONGEST)
     with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
-        status = pytest.main(["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist",
-                              *checks])  # fmt: skip
+        status = pytest.main(["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist", *checks])
     return status == pytest.ExitCode.OK
 
 
@@ -201,8 +200,10 @@ def main(names: Sequence[str]) -> int:
     left = [change for change, survived in zip(wanted, outcomes, strict=True) if survived]
     for change in left:
         sys.stdout.write(f"{change.module}.py:{change.line}: in {change.within}: {change.was} as {change.now}\n")
-    sys.stdout.write(f"{len(wanted)} changes tried, {len(wanted) - len(left)} noticed, {len(left)} not noticed; "
-                     f"{len(exempt)} numbers exempt\n")  # fmt: skip
+    sys.stdout.write(
+        f"{len(wanted)} changes tried, {len(wanted) - len(left)} noticed, {len(left)} not noticed; "
+        f"{len(exempt)} numbers exempt\n"
+    )
     return 1 if left else 0
 
 

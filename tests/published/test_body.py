@@ -58,8 +58,12 @@ def test_the_chord_of_an_arc() -> None:
 
 @pytest.mark.parametrize(
     "girth",
-    [Printed("310.06", ANSUR + ", forearm flexed", "C"), Printed("358.14", ANSUR + ", biceps flexed", "C"),
-     Printed("392.26", ANSUR + ", calf", "C"), Printed("625.14", ANSUR + ", thigh", "C")],
+    [
+        Printed("310.06", ANSUR + ", forearm flexed", "C"),
+        Printed("358.14", ANSUR + ", biceps flexed", "C"),
+        Printed("392.26", ANSUR + ", calf", "C"),
+        Printed("625.14", ANSUR + ", thigh", "C"),
+    ],
 )
 def test_a_sleeve_on_a_measured_limb(girth: Printed) -> None:
     around = float(girth.literal)

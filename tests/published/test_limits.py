@@ -77,9 +77,16 @@ def test_hues_go_once_round() -> None:
 
 
 NAMED = {
-    "#ff0000": "red", "#ffa500": "orange", "#ffff00": "yellow", "#008000": "green", "#40e0d0": "turquoise",
-    "#00bfff": "deepskyblue", "#0000ff": "blue", "#800080": "purple", "#ff1493": "deeppink",
-}  # fmt: skip
+    "#ff0000": "red",
+    "#ffa500": "orange",
+    "#ffff00": "yellow",
+    "#008000": "green",
+    "#40e0d0": "turquoise",
+    "#00bfff": "deepskyblue",
+    "#0000ff": "blue",
+    "#800080": "purple",
+    "#ff1493": "deeppink",
+}
 
 
 def test_families_are_anchored_on_named_colours() -> None:
@@ -153,8 +160,10 @@ def test_waiting_ends_with_the_calendar() -> None:
 
 def test_a_month_of_a_wound_on_the_last_day() -> None:
     wound = scars.Wound(2023, 1, 31)
-    assert [scars.maturity_months(wound, datetime.date(2023, month, day)) for month, day in
-            ((2, 27), (2, 28), (3, 30), (3, 31), (4, 29), (4, 30))] == [0, 1, 1, 2, 2, 3]  # fmt: skip
+    assert [
+        scars.maturity_months(wound, datetime.date(2023, month, day))
+        for month, day in ((2, 27), (2, 28), (3, 30), (3, 31), (4, 29), (4, 30))
+    ] == [0, 1, 1, 2, 2, 3]
 
 
 def test_what_is_seen_is_at_most_the_whole() -> None:
@@ -188,9 +197,17 @@ def test_one_at_least() -> None:
     assert clock.area_minutes(100, 50, one) == 2
 
 
-@pytest.mark.parametrize(("label", "stands"), [
-    ("1200RL", False), ("1201RL", True), ("1200RS", False), ("1201RS", True), ("1201F", False), ("1202F", True),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("label", "stands"),
+    [
+        ("1200RL", False),
+        ("1201RL", True),
+        ("1200RS", False),
+        ("1201RS", True),
+        ("1201F", False),
+        ("1202F", True),
+    ],
+)
 def test_the_fewest_needles_of_a_configuration(label: str, stands: bool) -> None:
     if stands:
         assert labels.read_label(label).written == label
@@ -214,10 +231,12 @@ def test_fewest_needles_for_a_shape() -> None:
 
 def test_places_span_the_width_that_is_computed() -> None:
     for count in (3, 4, 9, 10):
-        for function, width in ((needle_positions.row_positions, needles.flat_width),
-                                (needle_positions.weaved_positions, needles.weaved_magnum_width),
-                                (needle_positions.curved_positions, needles.weaved_magnum_width),
-                                (needle_positions.stacked_positions, needles.double_stack_width)):  # fmt: skip
+        for function, width in (
+            (needle_positions.row_positions, needles.flat_width),
+            (needle_positions.weaved_positions, needles.weaved_magnum_width),
+            (needle_positions.curved_positions, needles.weaved_magnum_width),
+            (needle_positions.stacked_positions, needles.double_stack_width),
+        ):
             across = [x for x, _ in function(count, 2.0, 1.5)]
             assert max(across) - min(across) + 2 == pytest.approx(width(count, 2.0, 1.5))
             assert max(across) == pytest.approx(-min(across))
@@ -231,8 +250,10 @@ def test_rows_of_a_magnum() -> None:
     stacked = sorted({y for _, y in needle_positions.stacked_positions(5, 2.0, 1.0)})
     assert Printed("2.0000", GEOMETRY, "C").agrees(stacked[1] - stacked[0])
     assert Printed("0.0000", GEOMETRY, "C").agrees(sum(stacked))
-    assert [sum(1 for _, y in needle_positions.stacked_positions(4, 2.0, 1.0) if y * side > 0) for side in (-1, 1)] \
-        == [2, 2]  # fmt: skip
+    assert [sum(1 for _, y in needle_positions.stacked_positions(4, 2.0, 1.0) if y * side > 0) for side in (-1, 1)] == [
+        2,
+        2,
+    ]
 
 
 def test_an_arc_has_the_radius_of_its_outermost_needles() -> None:

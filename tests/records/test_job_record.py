@@ -56,7 +56,7 @@ def lamp(**shape: object) -> Written:
         (simple(longest="3"), "Q202", "longest: '3'"),
         (simple(pose_turned="360 °"), "Q208", "pose_turned: 360 °"),
     ],
-)  # fmt: skip
+)
 def test_a_mistake_is_one_diagnostic_in_its_place(job: Written, code: str, line: str) -> None:
     found, shown = one_mistake(job)
     # A list is shown at its first line, which stands behind its key or under it.
@@ -76,7 +76,13 @@ def test_silence_is_kept_apart_from_none() -> None:
 
 
 def test_what_happened_may_say_what_ended_it_and_what_it_was_dressed_with() -> None:
-    done = {"on": "2027-05-12", "took": "90 min", "lots": ["LB-7031"], "ended": "Done as drawn.", "stopped": "done",
-            "dressing": "film"}  # fmt: skip
+    done = {
+        "on": "2027-05-12",
+        "took": "90 min",
+        "lots": ["LB-7031"],
+        "ended": "Done as drawn.",
+        "stopped": "done",
+        "dressing": "film",
+    }
     assert job_of(simple(finished=done)).finished is not None
     assert one_mistake(simple(finished={**done, "stopped": "bored"}))[0] == "R307"

@@ -54,15 +54,26 @@ SLIPS = {
     "unknown id with a near miss": Slip("L401", TIDE, "artist: quill", "artist: qiull", "qiull"),
     "unknown ink in a list": Slip("L401", TIDE, "{ink: deep-blue, area: 12 cm²}", "deep-bleu", "deep-bleu"),
     "unknown question": Slip("L401", "jobs/orrery.yml", "diabetes: no", "diabetis: no", "diabetis"),
-    "unknown source": Slip("L401", "machines.yml", "source: house-machines\n- id: lathe",
-                           "source: house-machine\n- id: lathe", "house-machine\n"),
+    "unknown source": Slip(
+        "L401",
+        "machines.yml",
+        "source: house-machines\n- id: lathe",
+        "source: house-machine\n- id: lathe",
+        "house-machine\n",
+    ),
     "duplicate id": Slip("R318", "people.yml", "id: bram", "id: mo", "mo\n  name: Bram"),
     "duplicate part": Slip("R318", TIDE, "id: gears", "id: dial", "dial\n    role: secondary"),
-    "technique listed twice": Slip("R318", "techniques.yml", "machines: [kettle, lathe, metronome]",
-                                   "machines: [kettle, lathe, kettle]", "kettle]"),
+    "technique listed twice": Slip(
+        "R318", "techniques.yml", "machines: [kettle, lathe, metronome]", "machines: [kettle, lathe, kettle]", "kettle]"
+    ),
     "decimal comma": Slip("Q205", "machines.yml", "vibration: 2.1 m/s²", "vibration: 2,1 m/s²", "2,1"),
-    "decimal comma in braces": Slip("Q205", LANTERN, "{needle: 1209RL, length: 700 mm, machine: lathe}",
-                                    "{needle: 1209RL, length: 70,5 mm, machine: lathe}", "70,5"),
+    "decimal comma in braces": Slip(
+        "Q205",
+        LANTERN,
+        "{needle: 1209RL, length: 700 mm, machine: lathe}",
+        "{needle: 1209RL, length: 70,5 mm, machine: lathe}",
+        "70,5",
+    ),
     "fraction": Slip("Q201", TIDE, "gap: 2 mm", "gap: 1/4 in", "1/4 in"),
     "thousands": Slip("Q205", TIDE, "length: 750 mm", "length: '1,500 mm'", "'1,500"),
     "no unit": Slip("Q202", TIDE, "dial: 95 Hz", "dial: 95", "95}"),
@@ -78,47 +89,65 @@ SLIPS = {
     "absurd": Slip("Q208", TIDE, "length: 750 mm", "length: 750 m", "750 m}"),
     "absurd volts": Slip("Q208", "machines.yml", "limits: 4–10 V", "limits: 4–1000 V", "4–1000"),
     "on for yes": Slip("R308", "studio.yml", "reprocessing: no", "reprocessing: on", "on"),
-    "true for yes": Slip("R308", "techniques.yml", "may_apprentice: yes\n  source: common-practice\n- id: soft-shading",
-                         "may_apprentice: true\n  source: common-practice\n- id: soft-shading", "true"),
+    "true for yes": Slip(
+        "R308",
+        "techniques.yml",
+        "may_apprentice: yes\n  source: common-practice\n- id: soft-shading",
+        "may_apprentice: true\n  source: common-practice\n- id: soft-shading",
+        "true",
+    ),
     "a day that does not exist": Slip("R311", TIDE, "date: 2027-05-12", "date: 2027-02-30", "2027-02-30"),
     "a month that does not exist": Slip("R311", BOAT, "wound: 2026-07-18", "wound: 2026-13", "2026-13"),
     "a date the other way round": Slip("R311", TIDE, "date: 2027-05-12", "date: 12.05.2027", "12.05.2027"),
     "an hour that does not exist": Slip("R312", TIDE, "start: 11:00", "start: 25:00", "25:00"),
     "box with three numbers": Slip("R303", TIDE, "[20 mm, 102 mm, 58 mm, 46 mm]", "[20 mm, 102 mm, 58 mm]", "[20 mm"),
     "box with two numbers": Slip("R303", TIDE, "[20 mm, 102 mm, 58 mm, 46 mm]", "[20 mm, 102 mm]", "[20 mm"),
-    "box with five numbers": Slip("R303", TIDE, "[20 mm, 102 mm, 58 mm, 46 mm]",
-                                  "[20 mm, 102 mm, 58 mm, 46 mm, 1 mm]", "[20 mm"),
+    "box with five numbers": Slip(
+        "R303", TIDE, "[20 mm, 102 mm, 58 mm, 46 mm]", "[20 mm, 102 mm, 58 mm, 46 mm, 1 mm]", "[20 mm"
+    ),
     "size in one number": Slip("R315", TIDE, "150 mm x 190 mm", "150 mm", "150 mm"),
     "a size without its first unit": Slip("Q202", TIDE, "150 mm x 190 mm", "150 x 190 mm", "150 x"),
-    "part outside the piece": Slip("J611", TIDE, "[20 mm, 102 mm, 58 mm, 46 mm]", "[120 mm, 102 mm, 58 mm, 46 mm]",
-                                   "120 mm"),
-    "scar in centimetres": Slip("J613", BOAT, "from: [20 mm, 96 mm], to: [48 mm, 101 mm]",
-                                "from: [20 cm, 96 mm], to: [48 cm, 101 mm]", "20 cm"),
+    "part outside the piece": Slip(
+        "J611", TIDE, "[20 mm, 102 mm, 58 mm, 46 mm]", "[120 mm, 102 mm, 58 mm, 46 mm]", "120 mm"
+    ),
+    "scar in centimetres": Slip(
+        "J613", BOAT, "from: [20 mm, 96 mm], to: [48 mm, 101 mm]", "from: [20 cm, 96 mm], to: [48 cm, 101 mm]", "20 cm"
+    ),
     "mole in centimetres": Slip("J613", LANTERN, "[14 mm, 60 mm]", "[14 mm, 60 cm]", "60 cm"),
-    "old work outside the piece": Slip("J613", TIDE, "old_work: none",
-                                       "old_work: [{id: star, box: [20 mm, 19.1 cm, 2 cm, 2 cm]}]", "19.1 cm"),
+    "old work outside the piece": Slip(
+        "J613", TIDE, "old_work: none", "old_work: [{id: star, box: [20 mm, 19.1 cm, 2 cm, 2 cm]}]", "19.1 cm"
+    ),
     "a day beyond the calendar": Slip("R311", TIDE, "date: 2027-05-12", "date: 20271-05-12", "20271"),
     "a year that is too late": Slip("R311", TIDE, "date: 2027-05-12", "date: 2270-05-12", "2270"),
     "no for none": Slip("R303", TIDE, "allergies: none", "allergies: no", "no\n"),
     "a misspelt none": Slip("R303", TIDE, "allergies: none", "allergies: nne", "nne"),
-    "signature by oneself": Slip("L404", "people.yml", "on: 2026-11-20, by: mo}", "on: 2026-11-20, by: quill}",
-                                 "quill}"),
-    "signature twice": Slip("R318", "people.yml", "  signed:\n",
-                            "  signed:\n    - {procedure: cover-ups, text: 3a7feb, on: 2026-11-20, by: mo}\n",
-                            "cover-ups, text: 3a7feb, on: 2026-11-20, by: mo}\n    - {procedure: stat"),
-    "signature before the text": Slip("L405", "people.yml", "eeeb26, on: 2026-11-20", "eeeb26, on: 2026-09-13",
-                                      "2026-09-13"),
-    "revisions out of order": Slip("R323", "procedures.yml", 'date: 2026-11-16, what: "Where',
-                                   'date: 2026-11-02, what: "Where',
-                                   "2026-11-02"),
+    "signature by oneself": Slip(
+        "L404", "people.yml", "on: 2026-11-20, by: mo}", "on: 2026-11-20, by: quill}", "quill}"
+    ),
+    "signature twice": Slip(
+        "R318",
+        "people.yml",
+        "  signed:\n",
+        "  signed:\n    - {procedure: cover-ups, text: 3a7feb, on: 2026-11-20, by: mo}\n",
+        "cover-ups, text: 3a7feb, on: 2026-11-20, by: mo}\n    - {procedure: stat",
+    ),
+    "signature before the text": Slip(
+        "L405", "people.yml", "eeeb26, on: 2026-11-20", "eeeb26, on: 2026-09-13", "2026-09-13"
+    ),
+    "revisions out of order": Slip(
+        "R323", "procedures.yml", 'date: 2026-11-16, what: "Where', 'date: 2026-11-02, what: "Where', "2026-11-02"
+    ),
     "work longer than the sitting": Slip("R324", "jobs/diving-bell.yml", "took: 170 min", "took: 95 min", "95 min"),
     "opened after it expired": Slip("R317", "inks.yml", "opened: 2027-02-15", "opened: 2028-07-01", "2028-07-01"),
-    "an ink twice in a part": Slip("R318", TIDE, "{ink: brass, area: 8 cm²}", "{ink: black-shade, area: 8 cm²}",
-                                   "black-shade, area: 8"),
-    "overlapping speeds": Slip("R325", "techniques.yml", "[RL], fewest: 5, most: 9", "[RL], fewest: 4, most: 9",
-                               "RL], fewest: 4"),
-    "points of a machine in hertz": Slip("L406", "calibrations.yml", "id: lathe-three\n  machine: lathe",
-                                         "id: lathe-three\n  machine: kettle", "kettle"),
+    "an ink twice in a part": Slip(
+        "R318", TIDE, "{ink: brass, area: 8 cm²}", "{ink: black-shade, area: 8 cm²}", "black-shade, area: 8"
+    ),
+    "overlapping speeds": Slip(
+        "R325", "techniques.yml", "[RL], fewest: 5, most: 9", "[RL], fewest: 4, most: 9", "RL], fewest: 4"
+    ),
+    "points of a machine in hertz": Slip(
+        "L406", "calibrations.yml", "id: lathe-three\n  machine: lathe", "id: lathe-three\n  machine: kettle", "kettle"
+    ),
     "wound after the sitting": Slip("J612", BOAT, "wound: 2026-07-18", "wound: 2027-07", "2027-07"),
     "screening after the sitting": Slip("J612", TIDE, "asked: 2027-05-05", "asked: 2027-06-05", "2027-06-05"),
     "id unlike the file's name": Slip("R320", TIDE, "id: tide-table", "id: tide-chart", "tide-chart"),
@@ -127,16 +156,19 @@ SLIPS = {
     "hang-out outside": Slip("J607", TIDE, "length: 750 mm}", "length: 750 mm, hang_out: 5 mm}", "5 mm}"),
     "needle for another technique": Slip("J602", TIDE, "needle: 1207RL", "needle: 1215CM", "1215CM"),
     "unknown fact": Slip("C502", "scar-rules.yml", "{scar.type: keloid}", "{scar.typ: keloid}", "scar.typ"),
-    "unknown word in a condition": Slip("R307", "scar-rules.yml", "{scar.type: keloid}", "{scar.type: keloids}",
-                                        "keloids"),
-    "comparison without relation": Slip("C503", "scar-rules.yml", "{scar.age: below 12 months}",
-                                        "{scar.age: 12 months}", "12 months"),
-    "unknown question in a rule": Slip("L401", "scar-rules.yml", "{scar.type: keloid}", "{answer.keloids: yes}",
-                                       "answer.keloids"),
+    "unknown word in a condition": Slip(
+        "R307", "scar-rules.yml", "{scar.type: keloid}", "{scar.type: keloids}", "keloids"
+    ),
+    "comparison without relation": Slip(
+        "C503", "scar-rules.yml", "{scar.age: below 12 months}", "{scar.age: 12 months}", "12 months"
+    ),
+    "unknown question in a rule": Slip(
+        "L401", "scar-rules.yml", "{scar.type: keloid}", "{answer.keloids: yes}", "answer.keloids"
+    ),
     "client by name": Slip("R314", TIDE, "client: R-0147", "client: Somebody Invented", "Somebody"),
     "label without wire": Slip("A901", "groupings.yml", "label: 1206F", "label: 6F", "6F"),
     "a long name": Slip("R305", TIDE, "Clockwork tide table", "Clockwork " * 9, "Clockwork Clock"),
-}  # fmt: skip
+}
 
 
 @pytest.fixture
@@ -151,9 +183,7 @@ def _checked(content: Path, capsys: pytest.CaptureFixture[str]) -> list[dict[str
     text = capsys.readouterr().out
     assert main(["check", "--content", str(content), "--format", "json"]) == status
     # The records stand here without a handbook, and what is due depends on the day.
-    found: list[dict[str, str | int]] = [
-        d for d in json.loads(capsys.readouterr().out) if d["level"] != "reminder"
-    ]
+    found: list[dict[str, str | int]] = [d for d in json.loads(capsys.readouterr().out) if d["level"] != "reminder"]
     assert status == (1 if found else 0)
     assert re.findall(r"^(.+:\d+:\d+): error ([A-Z]\d{3}): (.*)$", text, re.MULTILINE) == [
         (f"{d['file']}:{d['line']}:{d['column']}", d["code"], d["message"]) for d in found
@@ -191,8 +221,19 @@ def _assert_repairs_are_right(help_: str) -> None:
 
 
 def test_every_mistake_of_one_run_is_shown_at_once(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    chosen = [SLIPS[name] for name in ("decimal comma", "misspelt key", "unknown id with a near miss", "duplicate part",
-                                       "on for yes", "unknown fact", "no unit", "unknown question")]  # fmt: skip
+    chosen = [
+        SLIPS[name]
+        for name in (
+            "decimal comma",
+            "misspelt key",
+            "unknown id with a near miss",
+            "duplicate part",
+            "on for yes",
+            "unknown fact",
+            "no unit",
+            "unknown question",
+        )
+    ]
     for slip in chosen:
         file = content / slip.file
         file.write_text(file.read_text("utf-8").replace(slip.right, slip.wrong, 1), "utf-8")
@@ -211,7 +252,7 @@ WHOLE_FILES = {
     "stray file": ("F802", "notes.txt", b"buy gloves", (1, 1)),
     "job with another ending": ("F802", "jobs/new.yaml", b"id: new", (1, 1)),
     "folder in jobs": ("F802", "jobs/2027/new.yml", b"id: new", (1, 1)),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("name", WHOLE_FILES)
@@ -312,8 +353,12 @@ def test_a_mole_just_outside_is_allowed_within_its_distance(content: Path, capsy
 
 def test_an_ink_worked_in_two_ways_is_no_repetition(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = content / TIDE
-    path.write_text(path.read_text("utf-8").replace(
-        "{ink: brass, area: 8 cm²}", "{ink: black-shade, area: 8 cm², technique: stippling}"), "utf-8")  # fmt: skip
+    path.write_text(
+        path.read_text("utf-8").replace(
+            "{ink: brass, area: 8 cm²}", "{ink: black-shade, area: 8 cm², technique: stippling}"
+        ),
+        "utf-8",
+    )
     assert _checked(content, capsys) == []
 
 
@@ -356,9 +401,7 @@ def test_a_changed_text_is_listed_only_when_its_page_is_mended(
     assert told == {"Wait a while.": {"H722"}, "Wait 15 min.": {"H704"}}
 
 
-def test_a_recall_names_the_jobs_that_have_to_be_asked_about(
-    content: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_a_recall_names_the_jobs_that_have_to_be_asked_about(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     job = content / "jobs" / "diving-bell.yml"
     job.write_text(job.read_text("utf-8").replace("BR-2291", "BR-2219"), "utf-8")
     assert main(["check", "--content", str(content)]) == 0

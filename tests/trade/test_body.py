@@ -49,9 +49,7 @@ def test_girth_lies_between_the_tapes(top: float, bottom: float, distance: float
 
 
 @given(st.floats(250, 400), st.floats(150, 249), st.floats(50, 400), SHARES, SHARES)
-def test_the_arc_closes_round_the_limb(
-    thick: float, thin: float, distance: float, part: float, share: float
-) -> None:
+def test_the_arc_closes_round_the_limb(thick: float, thin: float, distance: float, part: float, share: float) -> None:
     below = part * distance
     girth = girth_at(below, thick, thin, distance)
     arc = band(share * girth, below, thick, thin, distance)

@@ -86,8 +86,15 @@ def test_too_few_points_are_refused(points: list[Point]) -> None:
 
 @pytest.mark.parametrize(
     "wrong",
-    [Point(7.0, 80.0), Point(7.0, 115.0), Point(6.0, 95.0), Point(7.0, math.nan), Point(math.inf, 200.0),
-     Point(0.0, 10.0), Point(9.0, -1.0)],
+    [
+        Point(7.0, 80.0),
+        Point(7.0, 115.0),
+        Point(6.0, 95.0),
+        Point(7.0, math.nan),
+        Point(math.inf, 200.0),
+        Point(0.0, 10.0),
+        Point(9.0, -1.0),
+    ],
 )
 def test_points_that_do_not_rise_are_refused(wrong: Point) -> None:
     with pytest.raises(PointsNotRising):
@@ -97,8 +104,10 @@ def test_points_that_do_not_rise_are_refused(wrong: Point) -> None:
 @pytest.mark.parametrize(
     "other",
     [
-        replace(HERE, machine="rotary-two"), replace(HERE, stroke=4.0),
-        replace(HERE, cartridge="cartridge-kind-b"), replace(HERE, supply="supply-two"),
+        replace(HERE, machine="rotary-two"),
+        replace(HERE, stroke=4.0),
+        replace(HERE, cartridge="cartridge-kind-b"),
+        replace(HERE, supply="supply-two"),
     ],
 )
 def test_other_conditions_are_refused_and_say_what_to_measure(other: Conditions) -> None:

@@ -50,9 +50,7 @@ def test_every_round_is_as_tight_as_the_table_says(count: int) -> None:
 
 
 @given(st.sampled_from(ROUNDS), st.integers(1, LARGEST_ROUND), DIAMETERS, st.booleans())
-def test_rounds_stay_inside_their_circle(
-    configuration: str, count: int, diameter: float, hollow: bool
-) -> None:
+def test_rounds_stay_inside_their_circle(configuration: str, count: int, diameter: float, hollow: bool) -> None:
     hollow = hollow and count >= 3
     positions = needle_positions(configuration, count, diameter, hollow=hollow)
     width = grouping_width(configuration, count, diameter, hollow=hollow)
@@ -75,9 +73,7 @@ def test_rows_stay_inside_their_width_and_fill_it(
 
 
 @given(st.integers(3, 49), DIAMETERS, SPREADS)
-def test_the_middle_of_a_curved_magnum_stands_highest_in_its_row(
-    count: int, diameter: float, spread: float
-) -> None:
+def test_the_middle_of_a_curved_magnum_stands_highest_in_its_row(count: int, diameter: float, spread: float) -> None:
     positions = curved_positions(count, diameter, spread)
     for row in (positions[::2], positions[1::2]):
         highest = max(y for _, y in row)
@@ -122,7 +118,10 @@ def test_an_optimiser_finds_the_same_radius_and_none_smaller(count: int) -> None
     for _ in range(200):
         start = np.append(chance.normal(size=2 * count) * stored / 2.5, stored * 1.3)
         result = minimize(
-            lambda z: z[-1], start, jac=lambda z: radius_only, method="SLSQP",
+            lambda z: z[-1],
+            start,
+            jac=lambda z: radius_only,
+            method="SLSQP",
             constraints=[
                 {"type": "ineq", "fun": apart, "jac": apart_slope},
                 {"type": "ineq", "fun": inside, "jac": inside_slope},
@@ -139,9 +138,13 @@ def test_an_optimiser_finds_the_same_radius_and_none_smaller(count: int) -> None
 def test_places_carry_their_unit() -> None:
     diameter = 0.35 * UNITS.mm
     everything = [
-        round_positions(7, diameter), ring_positions(7, diameter), row_positions(7, diameter, 1.5),
-        weaved_positions(7, diameter, 1.5), stacked_positions(7, diameter, 1.5),
-        curved_positions(7, diameter, 1.5), needle_positions("RM", 7, diameter, 1.5),
+        round_positions(7, diameter),
+        ring_positions(7, diameter),
+        row_positions(7, diameter, 1.5),
+        weaved_positions(7, diameter, 1.5),
+        stacked_positions(7, diameter, 1.5),
+        curved_positions(7, diameter, 1.5),
+        needle_positions("RM", 7, diameter, 1.5),
     ]
     for positions in everything:
         assert all(x.check("[length]") and y.check("[length]") for x, y in positions)

@@ -70,8 +70,11 @@ def test_one_answer_for_every_configuration() -> None:
 def test_widths_carry_their_unit() -> None:
     diameter = 0.35 * UNITS.mm
     widths = [
-        tightest_bundle(7, diameter), hollow_ring(7, diameter), flat_width(7, diameter, 1.0),
-        weaved_magnum_width(7, diameter, 1.5), double_stack_width(7, diameter, 1.5),
+        tightest_bundle(7, diameter),
+        hollow_ring(7, diameter),
+        flat_width(7, diameter, 1.0),
+        weaved_magnum_width(7, diameter, 1.5),
+        double_stack_width(7, diameter, 1.5),
         grouping_width("CM", 7, diameter, 1.5),
     ]
     for width in widths:

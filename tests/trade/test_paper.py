@@ -34,9 +34,7 @@ def test_the_strips_reach_and_none_is_wasted(side: float, printer: float, overla
 
 
 @given(SIDES, SIDES, PRINTERS, OVERLAPS)
-def test_the_better_way_is_never_worse_than_either(
-    width: float, height: float, printer: float, overlap: float
-) -> None:
+def test_the_better_way_is_never_worse_than_either(width: float, height: float, printer: float, overlap: float) -> None:
     best = stencil_strips(width, height, printer, overlap)
     across, along = strips_across(width, printer, overlap), strips_across(height, printer, overlap)
     assert best.number == min(across, along)
