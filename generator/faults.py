@@ -10,10 +10,15 @@ INTERNAL = 3
 
 
 @contextmanager
-def no_traceback() -> Iterator[None]:
-    """Say that the fault is ours and leave with status 3. Whatever a person wrote never gets here."""
+def no_traceback(but: type[Exception] | tuple[()] = ()) -> Iterator[None]:
+    """Say that the fault is ours and leave with status 3. Whatever a person wrote never gets here.
+
+    What is in `but` is no fault of ours and is raised.
+    """
     try:
         yield
+    except but:
+        raise
     except Exception as error:
         sys.stderr.write(
             f"internal error: {type(error).__name__}: {error}\n"

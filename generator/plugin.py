@@ -1,16 +1,16 @@
 """MkDocs glue: nothing else in the project knows MkDocs.
 
 Records, jobs and quotes are checked before anything is written. The site is built beside the old one and
-exchanged for it at the very end, when nothing failed and nothing warned in strict mode.
+exchanged for it at the very end, when nothing failed and nothing warned in strict mode (`exchange.py`).
 """
 
 from __future__ import annotations
 
+import atexit
 import json
 import logging
 import os
-import shutil
-import tempfile
+import signal
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -19,7 +19,7 @@ from typing import Literal
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
@@ -27,6 +27,7 @@ from mkdocs.utils import CountHandler
 
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, as_text, has_errors, summary
+from generator.exchange import Place, Refused, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.planning.learning import NOTHING, Learned, learn_from
 from generator.planning.plan import JobPlan
@@ -70,8 +71,8 @@ class _Build:
     """What one build carries from event to event."""
 
     content: Path
-    site: Path
-    beside: Path
+    site_dir: str
+    place: Place
     warnings: CountHandler
     sheets: Path
     pages: Path
@@ -99,6 +100,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
+        # A build that is broken off ends without an event. Whatever ends the program ends it as Ctrl-C does.
+        atexit.register(self._clean_up)
+        for name in ("SIGTERM", "SIGHUP"):
+            ending = getattr(signal, name, None)
+            if ending is not None and signal.getsignal(ending) == signal.SIG_DFL:
+                signal.signal(ending, signal.default_int_handler)
         mkdocs = logging.getLogger("mkdocs")
         if mkdocs.level > logging.WARNING:
             for handler in mkdocs.handlers:
@@ -110,19 +117,27 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         root = Path(config.config_file_path).parent if config.config_file_path else Path.cwd()
         content = root / self.config.content
         config.watch.append(str(content))
-        site = Path(config.site_dir)
+        self._clean_up()
+        keep = [content, Path(config.docs_dir), Path(config.config_file_path or root)]
+        try:
+            place, put_back = take(Path(config.site_dir), keep)
+        except Refused as refused:
+            raise PluginError(f"{refused}. Nothing was built") from None
+        if put_back:
+            log.info(f"The last build was stopped before its end; {config.site_dir} is whole again")
         warnings = CountHandler()
         warnings.setLevel(logging.WARNING)
         logging.getLogger("mkdocs").addHandler(warnings)
-        beside = site.with_name(f".{site.name}.next")
-        config.site_dir = str(beside)
-        sheets, pages = (Path(tempfile.mkdtemp(prefix=prefix)) for prefix in ("sheets-", "jobs-"))
-        self.build = _Build(Path(os.path.relpath(content)), site, beside, warnings, sheets, pages)
+        sheets, pages = place.work / "sheets", place.work / "jobs"
+        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages)
+        for folder in (sheets, pages):
+            folder.mkdir()
+        config.site_dir = str(place.new)
         return config
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Read, check and plan everything; stop here when there is a mistake."""
-        with no_traceback():
+        with no_traceback(but=OSError):
             report = self._read(Path(config.docs_dir))
         for diagnostic in report:
             if diagnostic.level == "warning":
@@ -232,29 +247,24 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         if config.strict and build.warnings.get_counts():
             return
-        exchange(build.beside, build.site)
-        config.site_dir = str(build.site)
+        try:
+            exchange(build.place)
+        except Refused as refused:
+            raise PluginError(f"{refused}. The site stays as it was") from None
+        config.site_dir = build.site_dir
         self._clean_up()
 
     on_post_build = CombinedEvent(_into_the_search, _exchanged)
 
+    @event_priority(-100)
     def on_build_error(self, *, error: Exception) -> None:
-        """Leave the old site as it is and take away what was begun."""
-        if hasattr(self, "build"):
-            self._clean_up()
+        """Leave the old site as it is, take away what was begun, and say why the system refused to write."""
+        self._clean_up()
+        if isinstance(error, OSError):
+            log.error(f"the site could not be made. {explain(error)}. The site stays as it was")
+            raise Abort("Aborted: a file could not be read or written!") from None
 
     def _clean_up(self) -> None:
-        logging.getLogger("mkdocs").removeHandler(self.build.warnings)
-        shutil.rmtree(self.build.beside, ignore_errors=True)
-        shutil.rmtree(self.build.sheets, ignore_errors=True)
-        shutil.rmtree(self.build.pages, ignore_errors=True)
-
-
-def exchange(new: Path, old: Path) -> None:
-    """Put the new folder in the place of the old one, which is kept until the new one stands."""
-    aside = old.with_name(f".{old.name}.old")
-    shutil.rmtree(aside, ignore_errors=True)
-    if old.exists():
-        old.rename(aside)
-    new.rename(old)
-    shutil.rmtree(aside, ignore_errors=True)
+        if hasattr(self, "build"):
+            logging.getLogger("mkdocs").removeHandler(self.build.warnings)
+            leave(self.build.place)

@@ -28,11 +28,12 @@ MAY: dict[str, set[str]] = {
     "quantities": {"diagnostics", "units"},
     "dates": set(),
     "faults": set(),
+    "exchange": set(),
     "records": BASE | {"trade"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes"},
     "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults"},
-    "plugin": BASE | {"trade", "records", "planning", "press", "dates", "faults"},
+    "plugin": BASE | {"trade", "records", "planning", "press", "dates", "faults", "exchange"},
     "__main__": {"cli"},
     "": set(),
 }
@@ -40,6 +41,7 @@ MAY: dict[str, set[str]] = {
 ONLY_IN = {
     "pint": {"generator.quantities"},
     "mkdocs": {"generator.plugin"},
+    "filelock": {"generator.exchange"},
     "yaml": {"generator.records.located"},
 }
 TRADE_MAY = {"dateutil", "coloraide", "shapely"}

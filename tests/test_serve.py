@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 import subprocess
 import sys
@@ -13,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from generator.exchange import leave, take
 from tests.conftest import copy_project
 
 pytestmark = pytest.mark.xdist_group("serve")
@@ -26,11 +28,17 @@ def served(tmp_path: Path) -> Iterator[tuple[Path, str]]:
         address = f"127.0.0.1:{probe.getsockname()[1]}"
     with (tmp_path / "log").open("w") as log:
         command = [sys.executable, "-m", "mkdocs", "serve", "-a", address]
-        server = subprocess.Popen(command, cwd=folder, stdout=log, stderr=log)
+        temp = tmp_path / "temp"
+        temp.mkdir()
+        server = subprocess.Popen(command, cwd=folder, stdout=log, stderr=log, env={**os.environ, "TMPDIR": str(temp)})
+        # As while a build runs: who serves does not write this site.
+        building, _ = take(folder / "site")
         yield folder, f"http://{address}"
+        leave(building)
         server.terminate()
         server.wait(timeout=20)
     assert "Traceback" not in (tmp_path / "log").read_text()
+    assert list(temp.iterdir()) == [], "client references are left in the folder for temporary files"
 
 
 def wait_for(url: str, text: str, seconds: float = 90) -> bool:
