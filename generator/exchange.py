@@ -183,7 +183,7 @@ def _followed(asked: Path) -> Path:
 
 
 def _found(path: Path) -> Literal["nothing", "site", "empty", "other"]:
-    """What is at a place. Raises OSError where that cannot be told."""
+    """What is at a place. Raises OSError where that cannot be seen."""
     try:
         mode = path.lstat().st_mode
     except FileNotFoundError:

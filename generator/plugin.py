@@ -11,6 +11,7 @@ import json
 import logging
 import os
 import signal
+import threading
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -102,9 +103,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
         # A build that is broken off ends without an event. Whatever ends the program ends it as Ctrl-C does.
         atexit.register(self._clean_up)
+        in_main = threading.current_thread() is threading.main_thread()
         for name in ("SIGTERM", "SIGHUP"):
             ending = getattr(signal, name, None)
-            if ending is not None and signal.getsignal(ending) == signal.SIG_DFL:
+            if ending is not None and in_main and signal.getsignal(ending) == signal.SIG_DFL:
                 signal.signal(ending, signal.default_int_handler)
         mkdocs = logging.getLogger("mkdocs")
         if mkdocs.level > logging.WARNING:

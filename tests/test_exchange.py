@@ -113,13 +113,15 @@ def killed_at(site: Path, change: int) -> list[str] | None:
 
 @pytest.mark.skipif(sys.platform == "win32", reason="no process can be killed like this on Windows")
 class TestAKill:
-    # A change more or less in the exchange changes these numbers: the last test sees that none is left out.
-    CHANGES = 13
+    # At least as many as there are: `test_is_tried_at_every_change` sees that none is left out.
+    CHANGES = 16
 
     @pytest.mark.parametrize("change", range(CHANGES))
     def test_costs_no_site_and_leaves_nothing(self, site: Path, change: int) -> None:
-        assert killed_at(site, change) is None
-        assert beside(site) != [], "killed too late to have begun"
+        if killed_at(site, change) is not None:
+            assert change > 2 and read(site) == "new" and beside(site) == []
+            return
+        assert beside(site) != []
         place, put_back = take(site)
         assert read(site) in {"old", "new"}
         assert put_back == (change == 2)
@@ -144,7 +146,7 @@ class TestAKill:
 
     def test_is_tried_at_every_change(self, site: Path) -> None:
         changes = killed_at(site, 1000)
-        assert changes is not None and len(changes) == self.CHANGES
+        assert changes is not None and len(changes) <= self.CHANGES
         assert changes[:3] == ["rename"] * 3, "the new one is ready, the old one aside, the new one in its place"
 
     def test_of_whoever_had_put_a_site_aside_and_no_more(self, site: Path) -> None:
