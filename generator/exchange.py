@@ -255,4 +255,14 @@ def _delete(path: Path) -> None:
     if path.is_symlink() or path.is_file():
         path.unlink()
     elif path.exists():
+        _let_delete(path)
+        for folder, below, _ in os.walk(path):
+            for name in below:
+                _let_delete(Path(folder, name))
         shutil.rmtree(path)
+
+
+def _let_delete(folder: Path) -> None:
+    """Nothing is deleted from a folder that is set to be read only."""
+    if not folder.is_symlink() and not os.access(folder, os.R_OK | os.W_OK | os.X_OK):
+        folder.chmod(0o700)

@@ -378,6 +378,55 @@ class TestAnExchangeThatFails:
         assert read(place.site) == "old" and beside(place.site) == []
 
 
+class TestAsAPlainUser:
+    TRY = """
+import sys
+from pathlib import Path
+from generator.exchange import Refused
+from tests.small_site import build, read
+try:
+    build(Path(sys.argv[1]))
+except Refused as refused:
+    print(refused)
+"""
+
+    @pytest.fixture
+    def tried(self, site: Path) -> Callable[[], str]:
+        """What a build says whom permissions stop, as they do not stop root."""
+        plain: list[str] = []
+        if hasattr(os, "geteuid") and os.geteuid() == 0:
+            if shutil.which("setpriv") is None:
+                pytest.skip("permissions do not stop root, and there is no `setpriv` to do without its rights")
+            plain = ["setpriv", "--bounding-set=-all", "--inh-caps=-all"]
+
+        def run() -> str:
+            command = [*plain, sys.executable, "-c", self.TRY, str(site)]
+            done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60)
+            assert done.returncode == 0, done.stderr
+            return done.stdout
+
+        return run
+
+    @pytest.mark.skipif(sys.platform == "win32", reason="Windows has other permissions")
+    @pytest.mark.parametrize("around", [False, True], ids=["the site", "the folder around it"])
+    def test_what_may_not_be_written_is_refused(self, site: Path, tried: Callable[[], str], around: bool) -> None:
+        locked = site.parent if around else site
+        locked.chmod(0o555)
+        said = tried()
+        locked.chmod(0o755)
+        assert "cannot be written" in said and "You may not write there" in said
+        assert read(site) == "old" and beside(site) == []
+
+    @pytest.mark.skipif(sys.platform == "win32", reason="Windows has other permissions")
+    def test_a_folder_in_the_old_site_that_is_read_only_does_not_stay(
+        self, site: Path, tried: Callable[[], str]
+    ) -> None:
+        (site / "sheets").chmod(0o555)
+        (site / "search").chmod(0o000)
+        assert tried() == ""
+        assert read(site) == "new" and beside(site) == []
+
+
 class TestWhatTheSystemRefuses:
     """Disks of a test's own, in a name space of its own: nothing is mounted for anyone else."""
 
