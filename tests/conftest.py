@@ -1,34 +1,52 @@
-"""The real site, built once in strict mode, and a browser where there is one."""
+"""The real site, built once in strict mode for all workers, and for each worker a browser where there is one."""
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Collection, Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
-# A loaded machine is no failed property: no example is held against the clock.
-settings.register_profile("gate", deadline=None)
+# A loaded machine is no failed property: no example is held against the clock. The gate searches a little on every
+# change; `.ci/nightly` searches long, with `--hypothesis-profile nightly`.
+settings.register_profile("gate", deadline=None, max_examples=50)
+settings.register_profile("nightly", deadline=None, max_examples=1000)
 settings.load_profile("gate")
 
 ROOT = Path(__file__).parent.parent
 PROJECT = ("mkdocs.yml", "handbook", "content")
+# One that goes ahead, one that may not, and a finished one; none of them speaks of another job.
+THREE_JOBS = ("tide-table", "stairwell", "diving-bell")
 
 
-def copy_project(to: Path) -> Path:
-    """The files that a studio owns, in a folder of their own."""
+def copy_project(to: Path, jobs: Collection[str] = ()) -> Path:
+    """The files that a studio owns, in a folder of their own; with all jobs, or with some of them."""
     for name in PROJECT:
         source = ROOT / name
-        if source.is_dir():
+        if name == "content":
+            copy_content(to, jobs)
+        elif source.is_dir():
             shutil.copytree(source, to / name)
         else:
             shutil.copy(source, to / name)
     return to
+
+
+def copy_content(to: Path, jobs: Collection[str] = ()) -> Path:
+    """The records alone, as `content` in a folder; with all jobs, or with some of them."""
+    copied = shutil.copytree(ROOT / "content", to / "content")
+    for job in (copied / "jobs").glob("*.yml") if jobs else ():
+        if job.stem not in jobs:
+            job.unlink()
+    return copied
 
 
 def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
@@ -38,13 +56,55 @@ def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     )
 
 
+def build_site(folder: Path, epoch: str) -> str:
+    """Build the demo studio's site in a folder, for a day in seconds since 1970; what was said if it failed."""
+    folder.mkdir()
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setenv("SOURCE_DATE_EPOCH", epoch)
+        built = mkdocs(copy_project(folder), "build", "--strict")
+    return "" if built.returncode == 0 else built.stdout + built.stderr
+
+
+class Built(NamedTuple):
+    """The demo studio's site, and the seconds since 1970 for which it was built."""
+
+    site: Path
+    epoch: str
+
+
 @pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo studio's site."""
-    folder = copy_project(tmp_path_factory.mktemp("project"))
-    built = mkdocs(folder, "build", "--strict")
-    assert built.returncode == 0, built.stdout + built.stderr
-    return folder / "site"
+def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
+    """One build for all workers: the first one that asks makes it, the others wait for it."""
+    shared = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        shared = shared.parent
+    folder, epoch, said = shared / "project", shared / "project.epoch", shared / "project.said"
+    with FileLock(shared / "project.lock"):
+        if not said.exists():
+            epoch.write_text(str(int(time.time())), "utf-8")
+            said.write_text(build_site(folder, epoch.read_text("utf-8")), "utf-8")
+    assert said.read_text("utf-8") == ""
+    return Built(folder / "site", epoch.read_text("utf-8"))
+
+
+@pytest.fixture
+def site(built: Built) -> Path:
+    """The demo studio's site; nobody may change it."""
+    return built.site
+
+
+# Two frames, and what the new width sets in motion.
+_SETTLED = """async () => {
+    await new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+    const moving = document.getAnimations().filter(one => one instanceof CSSTransition);
+    await Promise.allSettled(moving.map(one => one.finished));
+}"""
+
+
+def resize(page: Any, width: int, height: int = 900) -> None:
+    """Give a page that is loaded another width, and wait until it stands still."""
+    page.set_viewport_size({"width": width, "height": height})
+    page.evaluate(_SETTLED)
 
 
 @pytest.fixture(scope="session")

@@ -14,9 +14,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from tests.conftest import ROOT
-
-pytestmark = pytest.mark.xdist_group("site")
+from tests.conftest import ROOT, resize
 
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 PAGES = (
@@ -86,16 +84,32 @@ def test_the_search_finds_a_lot_and_the_row_of_a_record(page: Any, site: Path) -
         assert [href for href in found if leads_to in href], (words, found)
 
 
+# A list that the script folds on a phone: what is looked at on a desk has to be loaded there.
+FOLDED = re.compile(r'<details class="[^"]*\bhow\b[^"]*" open')
+
+
 @pytest.mark.parametrize("name", PAGES)
-@pytest.mark.parametrize("width", [360, 1440])
-def test_no_accessibility_violation_of_level_a_or_aa(page: Any, site: Path, name: str, width: int) -> None:
-    page.set_viewport_size({"width": width, "height": 900})
+def test_no_accessibility_violation_of_level_a_or_aa_and_no_phone_scrolls_sideways(
+    page: Any, site: Path, name: str
+) -> None:
+    page.set_viewport_size({"width": 360, "height": 900})
     page.goto((site / name).as_uri())
-    page.evaluate(AXE)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    found = [("360", *violation) for violation in violations(page)]
+    resize(page, 1440)
+    if FOLDED.search((site / name).read_text("utf-8")):
+        page.reload()
+    found += [("1440", *violation) for violation in violations(page)]
+    assert found == [], json.dumps(found, indent=1)
+
+
+def violations(page: Any) -> list[tuple[str, list[str]]]:
+    """The rules of level A or AA that the page breaks as it is shown, with the places."""
+    if not page.evaluate("typeof axe === 'object'"):
+        page.evaluate(AXE)
     levels = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]
     result = page.evaluate("levels => axe.run({runOnly: {type: 'tag', values: levels}})", levels)
-    found = [(v["id"], [node["html"][:160] for node in v["nodes"]]) for v in result["violations"]]
-    assert found == [], json.dumps(found, indent=1)
+    return [(v["id"], [node["html"][:160] for node in v["nodes"]]) for v in result["violations"]]
 
 
 @pytest.mark.parametrize("name", ["reference/groupings.html", "reference/swapping.html", "reference/machines.html"])
@@ -104,10 +118,7 @@ def test_how_a_number_was_computed_opens_with_the_keyboard(page: Any, site: Path
     page.locator("details.how > summary").first.focus()
     page.keyboard.press("Enter")
     assert page.locator("details.how[open] td a").first.is_visible()
-    page.evaluate(AXE)
-    levels = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]
-    result = page.evaluate("levels => axe.run({runOnly: {type: 'tag', values: levels}})", levels)
-    assert [v["id"] for v in result["violations"]] == []
+    assert violations(page) == []
 
 
 def test_explained_numbers_print_behind_the_two_sides(page: Any, site: Path) -> None:
@@ -128,13 +139,6 @@ def test_explained_numbers_print_behind_the_two_sides(page: Any, site: Path) -> 
     assert len(begins) == 1 and begins[0] >= 2
     assert "Beforetheclientsitsdown" not in words[begins[0]]
     assert "numbersofthesheetwithstamp" in words[-1]
-
-
-@pytest.mark.parametrize("name", PAGES)
-def test_a_phone_never_scrolls_sideways(page: Any, site: Path, name: str) -> None:
-    page.set_viewport_size({"width": 360, "height": 800})
-    page.goto((site / name).as_uri())
-    assert page.evaluate("document.documentElement.scrollWidth") <= 360
 
 
 @pytest.mark.parametrize(("paper", "size"), [("A4", A4), ("Letter", LETTER)])

@@ -12,8 +12,6 @@ from pypdf import PdfReader
 
 from generator.press.finding import search_weight
 
-pytestmark = pytest.mark.xdist_group("site")
-
 ASKED = {
     "gloves": ("procedures/hands-and-gloves",),
     "needle stick": ("procedures/needle-stick",),

@@ -13,7 +13,7 @@ from generator.planning.settings import dial_row
 from tests.conftest import copy_project
 from tests.planning.demo import JOBS, RECORDS, demo
 
-pytestmark = pytest.mark.xdist_group("site")
+pytestmark = pytest.mark.xdist_group("isolation")
 
 # Spans that no other record has, so that a page which shows them shows this record.
 TECHNIQUE, PLACE = "lining", 1

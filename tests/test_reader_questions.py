@@ -9,12 +9,8 @@ import html
 import re
 from pathlib import Path
 
-import pytest
-
 from generator.press.worded import measured
 from tests.planning.demo import RECORDS
-
-pytestmark = pytest.mark.xdist_group("site")
 
 
 def _text(markup: str) -> str:

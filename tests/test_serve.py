@@ -15,14 +15,14 @@ from pathlib import Path
 import pytest
 
 from generator.exchange import leave, take
-from tests.conftest import copy_project
+from tests.conftest import THREE_JOBS, copy_project
 
 pytestmark = pytest.mark.xdist_group("serve")
 
 
 @pytest.fixture
 def served(tmp_path: Path) -> Iterator[tuple[Path, str]]:
-    folder = copy_project(tmp_path)
+    folder = copy_project(tmp_path, THREE_JOBS)
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         address = f"127.0.0.1:{probe.getsockname()[1]}"

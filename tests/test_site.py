@@ -9,11 +9,9 @@ import pytest
 import yaml
 
 from generator.press.places import places
-from tests.conftest import ROOT, copy_project, mkdocs
+from tests.conftest import ROOT, THREE_JOBS, Built, build_site, copy_project, mkdocs
 from tests.planning.demo import RECORDS
 from tests.press.test_asked import authored
-
-pytestmark = pytest.mark.xdist_group("site")
 
 
 def test_the_site_has_a_front_page_and_a_sheet_for_each_job(site: Path) -> None:
@@ -103,17 +101,12 @@ def test_no_page_asks_anything_of_the_network(site: Path) -> None:
     assert asking == []
 
 
-def test_the_same_content_and_date_give_the_same_bytes(
-    tmp_path: Path, site: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1800000000")
-    builds = []
-    for name in ("one", "two"):
-        folder = tmp_path / name
-        folder.mkdir()
-        built = mkdocs(copy_project(folder), "build")
-        assert built.returncode == 0, built.stderr
-        builds.append({p.relative_to(folder): p.read_bytes() for p in (folder / "site").rglob("*") if p.is_file()})
+def test_the_same_content_and_date_give_the_same_bytes(tmp_path: Path, built: Built) -> None:
+    assert build_site(tmp_path / "again", built.epoch) == ""
+    again = tmp_path / "again" / "site"
+    builds = [
+        {p.relative_to(site): p.read_bytes() for p in site.rglob("*") if p.is_file()} for site in (built.site, again)
+    ]
     assert builds[0].keys() == builds[1].keys()
     assert [name for name in builds[0] if builds[0][name] != builds[1][name]] == []
 
@@ -142,7 +135,7 @@ def test_the_menu_has_the_procedures_in_the_groups_and_the_order_of_their_record
 
 def test_an_overdue_review_or_a_changed_text_stops_no_strict_build(tmp_path: Path) -> None:
     before, after = "reviewed: 2026-11-20", "reviewed: 2020-11-20"
-    folder = copy_project(tmp_path)
+    folder = copy_project(tmp_path, THREE_JOBS)
     records = folder / "content" / "procedures.yml"
     assert before in records.read_text("utf-8")
     records.write_text(records.read_text("utf-8").replace(before, after), "utf-8")
@@ -158,7 +151,7 @@ def test_an_overdue_review_or_a_changed_text_stops_no_strict_build(tmp_path: Pat
 class TestTheLastGoodSiteStands:
     @pytest.fixture
     def project(self, tmp_path: Path) -> Path:
-        folder = copy_project(tmp_path)
+        folder = copy_project(tmp_path, THREE_JOBS)
         (folder / "site").mkdir()
         (folder / "site" / "index.html").write_text("the last good one", "utf-8")
         return folder
@@ -228,7 +221,7 @@ class TestTheLastGoodSiteStands:
 
 
 def test_an_authored_page_is_never_replaced_by_a_generated_one(tmp_path: Path) -> None:
-    folder = copy_project(tmp_path)
+    folder = copy_project(tmp_path, THREE_JOBS)
     (folder / "handbook" / "jobs.md").write_text("# Mine\n", "utf-8")
     built = mkdocs(folder, "build")
     assert built.returncode == 1

@@ -11,9 +11,8 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from tests.conftest import resize
 from tests.planning.demo import RECORDS
-
-pytestmark = pytest.mark.xdist_group("site")
 
 # Each has a table of many columns that used to need scrolling.
 WIDE = (
@@ -115,30 +114,23 @@ def test_without_the_script_nothing_is_lost(browser: Any, site: Path) -> None:
     context.close()
 
 
-@pytest.mark.parametrize("name", WIDE)
-def test_no_table_scrolls_sideways_on_a_desk(page: Any, site: Path, name: str) -> None:
-    page.goto((site / name).as_uri())
-    wide = page.evaluate(
-        "[...document.querySelectorAll('.wide')].filter(e => e.scrollWidth > e.clientWidth + 1).map(e => e.ariaLabel)"
-    )
-    assert wide == []
+_SIDEWAYS = (
+    "[...document.querySelectorAll('.wide')].filter(e => e.scrollWidth > e.clientWidth + 1).map(e => e.ariaLabel)"
+)
 
 
 @pytest.mark.parametrize("name", WIDE)
-def test_on_a_phone_each_value_stands_beside_its_column(page: Any, site: Path, name: str) -> None:
-    page.set_viewport_size({"width": 360, "height": 800})
+def test_no_table_scrolls_sideways_and_on_a_phone_each_value_stands_beside_its_column(
+    page: Any, site: Path, name: str
+) -> None:
     page.goto((site / name).as_uri())
+    assert page.evaluate(_SIDEWAYS) == []
+    resize(page, 360, 800)
     cell = page.locator("table.blocks tbody td:not(:empty)").first
     label = cell.get_attribute("data-label")
     said = cell.evaluate("e => getComputedStyle(e, '::before').content")
     assert label and (label in said or said == "attr(data-label)")
-    assert (
-        page.evaluate(
-            "[...document.querySelectorAll('.wide')].filter(e => e.scrollWidth > e.clientWidth + 1).map(e => "
-            "e.ariaLabel)"
-        )
-        == []
-    )
+    assert page.evaluate(_SIDEWAYS) == []
 
 
 def test_a_phone_sorts_by_a_list_of_choices(page: Any, site: Path) -> None:

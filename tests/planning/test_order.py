@@ -58,7 +58,7 @@ def test_order_of_every_demo_job(name: str) -> None:
     assert len(steps) == sum(len(p.get("lines", [])) + len(p.get("colours", [])) for p in job["parts"])
 
 
-@settings(often, max_examples=150)
+@settings(often, max_examples=often.max_examples * 5)
 @given(parts())
 def test_order_of_random_jobs(found: list[Written]) -> None:
     steps = steps_of(simple(size="200 mm x 200 mm", parts=found))

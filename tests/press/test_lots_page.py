@@ -102,7 +102,6 @@ def test_text_of_records_is_escaped() -> None:
         assert "<b>" not in text
 
 
-@pytest.mark.xdist_group("site")
 def test_paper_shows_references_and_nothing_else_about_a_client(page: Any, site: Path) -> None:
     page.goto((site / "lots/ink-black-line--lb7031.html").as_uri())
     assert page.locator("#jobs").is_visible()

@@ -82,7 +82,6 @@ def test_without_explanations_a_sheet_has_no_links() -> None:
     assert '<a class="how"' not in pressed("keepers-lantern")[1]
 
 
-@pytest.mark.xdist_group("site")
 def test_on_paper_nothing_changes(page: Any) -> None:
     printed = []
     for text in pressed("keepers-lantern")[:2]:
@@ -98,7 +97,6 @@ def test_on_paper_nothing_changes(page: Any) -> None:
     assert printed[0] == printed[1] and len(printed[0]) == 2
 
 
-@pytest.mark.xdist_group("site")
 def test_a_number_is_followed_in_the_built_site(page: Any, site: Path) -> None:
     page.goto((site / "sheets/keepers-lantern.html").as_uri())
     page.locator("td.dial a.how").first.click()

@@ -161,11 +161,13 @@ HARMLESS = (
 )
 
 
-@pytest.mark.parametrize(("text", "found"), TYPED.items())
-def test_a_typed_quantity_is_found(text: str, found: str) -> None:
-    (first, *_) = typed_quantities(text)
-    assert first.words == found
-    assert text[first.start : first.end] == found
+def test_a_typed_quantity_is_found() -> None:
+    wrong = []
+    for text, words in TYPED.items():
+        found = typed_quantities(text)
+        if not found or found[0].words != words or text[found[0].start : found[0].end] != words:
+            wrong.append((text, words, found))
+    assert wrong == []
 
 
 @pytest.mark.parametrize(
@@ -204,6 +206,5 @@ def test_no_text_raises_and_what_is_found_stands_there(text: str) -> None:
     assert all(meant(each.words) is None or meant(each.words) for each in found)
 
 
-@pytest.mark.parametrize("text", HARMLESS)
-def test_words_without_one_are_left_alone(text: str) -> None:
-    assert typed_quantities(text) == []
+def test_words_without_one_are_left_alone() -> None:
+    assert {text: found for text in HARMLESS if (found := typed_quantities(text))} == {}

@@ -20,7 +20,6 @@ from generator.records.hygiene import MOST_AT_A_PAUSE, MOST_TICKS
 from generator.records.reading import read_records
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
 
-pytestmark = pytest.mark.xdist_group("site")
 AS_OF = datetime.date(2027, 5, 1)
 # Width and height of the paper inside the sheet's margins, in mm.
 PAPERS = {"A4": (210 - 22, 297 - 18), "Letter": (215.9 - 22, 279.4 - 18)}
@@ -75,37 +74,34 @@ def squeezed(text: str) -> str:
     return "".join(text.split())
 
 
-@pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("job", [*JOBS, "long-frieze"])
-def test_each_side_has_ten_millimetres_to_spare(page: Any, job: str, paper: str) -> None:
+def test_each_side_has_ten_millimetres_to_spare_and_no_text_is_under_its_minimum(page: Any, job: str) -> None:
     plan = planned(long_job()) if job == "long-frieze" else demo(job)
     sheet = sheet_of(RECORDS, plan)
     sides = sides_of(sheet)
-    pages = printed(page, sheet, paper).pages
-    assert len(pages) == len(sides)
     several = plan.work is not None and plan.work.timetable.sittings.high > 1
     assert len(sides) <= (4 if several or job == "long-frieze" else 2)
-    heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
-    assert max(heights) <= PAPERS[paper][1] - SPARE
-    # Nothing stands over the edge of the paper either.
-    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
-    stamp = stamp_of(sheet)
-    for number, side in enumerate(pages, 1):
-        assert squeezed(f"{sheet.job} · stamp {stamp} · side {number} of {len(sides)}") in squeezed(side.extract_text())
-    words = squeezed("".join(side.extract_text() for side in pages))
-    assert [ink.name for ink in sheet.inks if squeezed(ink.name) not in words] == []
-
-
-@pytest.mark.parametrize("job", [*JOBS, "long-frieze"])
-def test_no_text_is_under_its_minimum(page: Any, job: str) -> None:
-    printed(page, sheet_of(RECORDS, planned(long_job()) if job == "long-frieze" else demo(job)), "A4")
-    sizes: dict[str, list[float]] = page.evaluate(
-        """names => Object.fromEntries(names.map(name => [name, [...document.querySelectorAll(name)].map(
-            e => parseFloat(getComputedStyle(e).fontSize) * 0.75)]))""",
-        list(LEAST),
-    )
-    assert {name for name, found in sizes.items() if found and min(found) < LEAST[name] - 0.01} == set()
-    assert max(page.evaluate(_LINES), default=0) <= 45
+    for paper in PAPERS:
+        pages = printed(page, sheet, paper).pages
+        assert len(pages) == len(sides), paper
+        heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+        assert max(heights) <= PAPERS[paper][1] - SPARE, paper
+        # Nothing stands over the edge of the paper either.
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), paper
+        stamp = stamp_of(sheet)
+        texts = [squeezed(side.extract_text()) for side in pages]
+        for number, text in enumerate(texts, 1):
+            assert squeezed(f"{sheet.job} · stamp {stamp} · side {number} of {len(sides)}") in text, paper
+        words = "".join(texts)
+        assert [(paper, ink.name) for ink in sheet.inks if squeezed(ink.name) not in words] == []
+        sizes: dict[str, list[float]] = page.evaluate(
+            """names => Object.fromEntries(names.map(name => [name, [...document.querySelectorAll(name)].map(
+                e => parseFloat(getComputedStyle(e).fontSize) * 0.75)]))""",
+            list(LEAST),
+        )
+        small = {name for name, found in sizes.items() if found and min(found) < LEAST[name] - 0.01}
+        assert small == set(), paper
+        assert max(page.evaluate(_LINES), default=0) <= 45, paper
 
 
 @pytest.mark.parametrize("job", ["weather-house", "gear-band"])

@@ -82,7 +82,6 @@ def test_the_example_of_a_load_reads(tmp_path: Path) -> None:
     )
 
 
-@pytest.mark.xdist_group("site")
 def test_the_site_of_a_studio_that_sterilizes_builds_in_strict_mode(tmp_path: Path) -> None:
     project = tmp_path / "project"
     project.mkdir()

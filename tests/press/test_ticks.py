@@ -13,9 +13,9 @@ import pytest
 
 from generator.press.printing import sheet_html
 from generator.press.sheet import sheet_of
+from tests.conftest import resize
 from tests.planning.demo import RECORDS, changed, demo, planned, written
 
-pytestmark = pytest.mark.xdist_group("site")
 AS_OF = datetime.date(2027, 5, 1)
 JOB = "tide-table"
 FORBIDDEN = "Object.defineProperty(window, 'localStorage', {get() { throw new DOMException('no', 'SecurityError'); }})"
@@ -144,14 +144,14 @@ def test_the_keyboard_is_enough(opened: Callable[..., Any]) -> None:
     assert page.evaluate("getComputedStyle(document.activeElement.parentNode).outlineStyle") == "solid"
 
 
-@pytest.mark.parametrize("width", [360, 800, 1440])
-def test_targets_are_large_enough_for_a_gloveless_finger(opened: Callable[..., Any], width: int) -> None:
+def test_targets_are_large_enough_for_a_gloveless_finger(opened: Callable[..., Any]) -> None:
     page = opened()
-    page.set_viewport_size({"width": width, "height": 900})
-    small = page.evaluate("""[...document.querySelectorAll('.tick input, .tick, .clear')].filter(e => {
-        const box = e.getBoundingClientRect(), least = e.matches('input') ? 24 : 44;
-        return box.width < least || box.height < least; }).map(e => e.outerHTML)""")
-    assert small == []
+    for width in (360, 800, 1440):
+        resize(page, width)
+        small = page.evaluate("""[...document.querySelectorAll('.tick input, .tick, .clear')].filter(e => {
+            const box = e.getBoundingClientRect(), least = e.matches('input') ? 24 : 44;
+            return box.width < least || box.height < least; }).map(e => e.outerHTML)""")
+        assert small == [], width
 
 
 def test_print_shows_empty_squares_whatever_is_ticked(opened: Callable[..., Any]) -> None:

@@ -1,13 +1,13 @@
 """Junk in place of every scalar of the demo studio's records: one mistake, one diagnostic, at that place.
 
-Each file is read again with one scalar replaced, against what all other files are known to hold. A sample goes
-through the whole check.
+Each file is read again with one scalar replaced, against what all other files are known to hold. One kind of junk
+stands in for every scalar, the other kinds for one scalar of each place that the schema has; every night all kinds
+stand in for all of them. A sample goes through the whole check.
 """
 
 from __future__ import annotations
 
-import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -19,10 +19,14 @@ from generator.planning.plan import plan
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known
 from generator.records.fields import Reference
 from generator.records.reading import dangling, read_family, read_job, read_records, read_single
-from tests.records.scalars import Scalar, is_free_text, replaced, scalars
+from tests.conftest import THREE_JOBS, copy_content
+from tests.records.scalars import Scalar, Step, is_free_text, replaced, scalars
 
 CONTENT = Path(__file__).parents[2] / "content"
 NONSENSE = '"%%junk%%"'
+OTHERS = ("''", "-1", "1e3", "[]", "{}", "4 mm", "yes", "none", "2027-02-30")
+# A place of the schema: the family, whether it is a key, and the way to it, whichever entries lie on the way.
+SchemaPlace = tuple[str, bool, tuple[Step | None, ...]]
 
 
 class Demo(NamedTuple):
@@ -32,6 +36,9 @@ class Demo(NamedTuple):
     family: Family
     text: str
     scalars: list[Scalar]
+
+
+Found = Iterator[tuple[Scalar, list[Diagnostic]]]
 
 
 def _demo() -> Iterator[Demo]:
@@ -83,17 +90,18 @@ def _diagnostics(demo: Demo, file: Path, others: set[str]) -> list[Diagnostic]:
     return found
 
 
-def _whole(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, list[Diagnostic]]]:
+def _whole(demo: Demo, folder: Path, junk: str, tried: Iterable[Scalar]) -> Found:
+    """Each scalar replaced in the whole file."""
     file = folder / demo.path.name
-    for scalar in demo.scalars:
+    for scalar in tried:
         file.write_text(replaced(demo.text, scalar, junk), "utf-8")
         yield scalar, _diagnostics(demo, file, set())
 
 
-def _entry_alone(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, list[Diagnostic]]]:
+def _entry_alone(demo: Demo, folder: Path, junk: str, tried: Iterable[Scalar]) -> Found:
     """The same with only the changed entry in the file, on the lines where it stands."""
     if demo.family not in LISTED or not demo.scalars:
-        yield from _whole(demo, folder, junk)
+        yield from _whole(demo, folder, junk, tried)
         return
     file = folder / demo.path.name
     ids = list(READ.known.ids[demo.family.name])
@@ -101,7 +109,7 @@ def _entry_alone(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, 
     while (more := demo.text.find("\n- ", starts[-1])) >= 0:
         starts.append(more + 1)
     assert len(starts) == len(ids)
-    for scalar in demo.scalars:
+    for scalar in tried:
         number = scalar.path[0]
         assert isinstance(number, int)
         start = starts[number]
@@ -109,6 +117,26 @@ def _entry_alone(demo: Demo, folder: Path, junk: str) -> Iterator[tuple[Scalar, 
         text = replaced(demo.text, scalar, junk)
         file.write_text("\n" * text[:start].count("\n") + text[start : len(text) - behind], "utf-8")
         yield scalar, _diagnostics(demo, file, set(ids) - {ids[number]})
+
+
+def _places() -> dict[SchemaPlace, list[tuple[Demo, Scalar]]]:
+    """Every place of the schema with the scalars that stand at it."""
+    found: dict[SchemaPlace, list[tuple[Demo, Scalar]]] = {}
+    for demo in DEMO:
+        for scalar in demo.scalars:
+            way = tuple(None if isinstance(step, int) else step for step in scalar.path)
+            found.setdefault((demo.family.name, scalar.key, way), []).append((demo, scalar))
+    return found
+
+
+PLACES = _places()
+
+
+def _once_a_place(demo: Demo, turn: int) -> list[Scalar]:
+    """The scalars of a file that stand in for their places; another turn takes others."""
+    # A prime apart, so that the turns do not all fall on the first entries.
+    chosen = (at[turn * 7 % len(at)] for at in PLACES.values())
+    return [scalar for of, scalar in chosen if of is demo]
 
 
 def _is_free(demo: Demo, scalar: Scalar) -> bool:
@@ -125,26 +153,62 @@ def _said(demo: Demo, scalar: Scalar, found: list[Diagnostic]) -> str:
     return f"{demo.path.name}:{scalar.line}:{scalar.column} {'key ' if scalar.key else ''}“{scalar.text}”: {listed}"
 
 
-@EACH
-def test_junk_is_one_diagnostic_where_it_stands(demo: Demo, tmp_path: Path) -> None:
+def _wrong(demo: Demo, tried: Found) -> list[str]:
+    """What nonsense did not answer with one diagnostic at its place."""
     wrong = []
-    for scalar, found in _whole(demo, tmp_path, NONSENSE):
+    for scalar, found in tried:
         expected = [] if _is_free(demo, scalar) else [(scalar.line, scalar.column)]
         if _there(found) != expected or not all(d.found and d.expected and d.help for d in found):
             wrong.append(_said(demo, scalar, found))
+    return wrong
+
+
+def _elsewhere(demo: Demo, junk: str, tried: Found) -> list[str]:
+    """What another kind of junk did not answer with one diagnostic at its place, or with none."""
+    wrong = []
+    for scalar, found in tried:
+        # Renaming an entry is no mistake; references to its old name then are, wherever they stand.
+        left_behind = scalar.path[-1] == "id" and not scalar.key and {d.code for d in found} == {"L401"}
+        if found and _there(found) != [(scalar.line, scalar.column)] and not left_behind:
+            wrong.append(f"{junk} in {_said(demo, scalar, found)}")
+    return wrong
+
+
+@EACH
+def test_junk_is_one_diagnostic_where_it_stands(demo: Demo, tmp_path: Path) -> None:
+    wrong = _wrong(demo, _entry_alone(demo, tmp_path, NONSENSE, demo.scalars))
+    if demo.family in LISTED:
+        wrong += _wrong(demo, _whole(demo, tmp_path, NONSENSE, _once_a_place(demo, 0)))
     assert not wrong, "\n".join([f"{len(wrong)} of {len(demo.scalars)}", *wrong[:20]])
 
 
 @EACH
-@pytest.mark.parametrize("junk", ["''", "-1", "1e3", "[]", "{}", "4 mm", "yes", "none", "2027-02-30"])
-def test_other_junk_is_one_diagnostic_there_or_honestly_valid(demo: Demo, junk: str, tmp_path: Path) -> None:
+def test_other_junk_is_one_diagnostic_there_or_honestly_valid(demo: Demo, tmp_path: Path) -> None:
     wrong = []
-    for scalar, found in _entry_alone(demo, tmp_path, junk):
-        # Renaming an entry is no mistake; references to its old name then are, wherever they stand.
-        left_behind = scalar.path[-1] == "id" and not scalar.key and {d.code for d in found} == {"L401"}
-        if found and _there(found) != [(scalar.line, scalar.column)] and not left_behind:
-            wrong.append(_said(demo, scalar, found))
+    for turn, junk in enumerate(OTHERS):
+        wrong += _elsewhere(demo, junk, _entry_alone(demo, tmp_path, junk, _once_a_place(demo, turn)))
+    assert not wrong, "\n".join([str(len(wrong)), *wrong[:20]])
+
+
+@pytest.mark.nightly
+@EACH
+def test_junk_in_the_whole_file_is_one_diagnostic_where_it_stands(demo: Demo, tmp_path: Path) -> None:
+    wrong = _wrong(demo, _whole(demo, tmp_path, NONSENSE, demo.scalars))
     assert not wrong, "\n".join([f"{len(wrong)} of {len(demo.scalars)}", *wrong[:20]])
+
+
+@pytest.mark.nightly
+@EACH
+@pytest.mark.parametrize("junk", OTHERS)
+def test_other_junk_everywhere(demo: Demo, junk: str, tmp_path: Path) -> None:
+    wrong = _elsewhere(demo, junk, _entry_alone(demo, tmp_path, junk, demo.scalars))
+    assert not wrong, "\n".join([f"{len(wrong)} of {len(demo.scalars)}", *wrong[:20]])
+
+
+def test_every_place_is_tried_with_every_kind_of_junk() -> None:
+    assert sum(len(at) for at in PLACES.values()) == sum(len(demo.scalars) for demo in DEMO)
+    for turn in range(len(OTHERS)):
+        assert sum(len(_once_a_place(demo, turn)) for demo in DEMO) == len(PLACES) > 700
 
 
 def test_most_of_what_is_written_is_no_free_text() -> None:
@@ -153,16 +217,20 @@ def test_most_of_what_is_written_is_no_free_text() -> None:
     assert 0 < values.count(True) < len(values) / 3
 
 
-def test_a_sample_goes_through_the_whole_check(tmp_path: Path) -> None:
-    content = tmp_path / "content"
-    shutil.copytree(CONTENT, content)
+@pytest.mark.parametrize("jobs", [THREE_JOBS, pytest.param((), marks=pytest.mark.nightly)], ids=["three jobs", "all"])
+def test_a_sample_goes_through_the_whole_check(jobs: tuple[str, ...], tmp_path: Path) -> None:
+    content = copy_content(tmp_path, jobs)
     everything = [(demo, scalar) for demo in DEMO for scalar in demo.scalars]
     for demo, scalar in everything[::29]:
         file = content / demo.path.relative_to(CONTENT)
+        there = file.exists()
         file.write_text(replaced(demo.text, scalar, NONSENSE), "utf-8")
         # A reminder is no mistake: a lot that no ink has may be any text.
         found = [d for d in check_all(content) if d.level != "reminder"]
-        file.write_text(demo.text, "utf-8")
+        if there:
+            file.write_text(demo.text, "utf-8")
+        else:
+            file.unlink()
         expected = [] if _is_free(demo, scalar) else [(str(file), scalar.line, scalar.column)]
         at = [(d.place.file, d.place.line, d.place.column) for d in found]
         assert at == expected, _said(demo, scalar, list(found))
