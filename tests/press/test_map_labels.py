@@ -5,6 +5,8 @@ The geometry is read from the picture itself, and measured by shapely.
 
 from __future__ import annotations
 
+import dataclasses
+import datetime
 import itertools
 import re
 from typing import Any
@@ -25,6 +27,7 @@ from generator.press.job_map import (
     room_on_sheet,
 )
 from generator.press.map_told import part_letters
+from generator.press.printing import job_html, sheet_html
 from generator.press.sheet import first_lined, sheet_of
 from generator.press.text_width import POINT, width_of
 from generator.records.jobs import Job
@@ -32,6 +35,8 @@ from generator.trade import shapes
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, scar, simple, try_plan
 from tests.planning.random_jobs import jobs
 
+pytestmark = pytest.mark.xdist_group("site")
+AS_OF = datetime.date(2027, 5, 1)
 CLEARANCE = RECORDS.studio.limits.mole_clearance
 # Coordinates are written with two decimals.
 ROUNDED = 0.02
@@ -260,3 +265,25 @@ def test_every_letter_of_a_map_is_named_on_its_sheet() -> None:
         said = " ".join(pair.value for pair in sheet.hands_off) + " ".join(row.part for row in sheet.rows)
         for part_id, letter in part_letters(plan.job).items():
             assert f"{letter} {part_id}" in said, (job, part_id)
+
+
+# The one map that is seen, and the height of its letters in points as the browser draws them (1 px = 0.75 pt).
+_SEEN = """() => [...document.querySelectorAll('svg.map')].filter(map => map.getBoundingClientRect().width > 0).map(
+    map => [...map.querySelectorAll('text')].map(
+        text => parseFloat(text.getAttribute('font-size')) * map.getScreenCTM().a * 0.75))"""
+
+
+@pytest.mark.parametrize("job", ["gear-band", "keepers-lantern", "53 parts", "53 parts in a band"])
+def test_letters_have_ten_points_on_every_map_in_a_browser(page: Any, job: str) -> None:
+    plan = demo(job) if job in JOBS else planned(PIECES[job])
+    both = RECORDS.studio.model_copy(update={"paper": "Letter"})
+    for records in (RECORDS, dataclasses.replace(RECORDS, studio=both)):
+        sheet = sheet_of(records, plan, both_units=records is not RECORDS)
+        for html in (sheet_html(sheet, AS_OF), job_html(records, plan, sheet, AS_OF)):
+            page.set_content(html)
+            for width, medium in ((360, "screen"), (1280, "screen"), (711, "print"), (733, "print")):
+                page.set_viewport_size({"width": width, "height": 900})
+                page.emulate_media(media=medium)
+                (letters,) = page.evaluate(_SEEN)
+                assert min(letters) >= 9.95, (width, medium)
+                assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
