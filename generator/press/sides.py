@@ -153,7 +153,8 @@ def _front(sheet: Sheet) -> Iterator[_Piece]:
     hands = sum(lines_of(f"{pair.label}: {pair.value}", column - 1.5, 10.5, True) for pair in sheet.hands_off)
     signs = sum(lines_of(sign, SIGNS * column - 5, 10) for sign in sheet.stop_signs)
     day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * _LINE + 2.5
-    words_tall = max(hands * _LINE, signs * _SMALL) + _HEADING
+    headed = lines_of("Skin and allergies", column, 11.5, True) - 1
+    words_tall = max(hands * _LINE + headed * _HEADING, signs * _SMALL) + _HEADING
     tall = sheet.map_tall + 0.8
     beside = tall + _GAP + words_tall if sheet.flat else max(tall, words_tall)
     yield _Piece("middle", beside + day + 1)

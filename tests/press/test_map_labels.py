@@ -62,6 +62,10 @@ def many(number: int, across: int, size: str, step: tuple[int, int], box: tuple[
     )
 
 
+def shapeless(name: str, **changes: Any) -> Written:
+    return {key: value for key, value in part(name, **changes).items() if key != "box"}
+
+
 def mole(x: int, y: int, keep: int) -> Written:
     return {"at": [f"{x} mm", f"{y} mm"], "keep": f"{keep} mm"}
 
@@ -80,6 +84,8 @@ MARKED: Written = {
     ],
     "old_work": [old("o1", 50, 50, 70, 30), old("a-faded-anchor-with-a-long-name", 0, 0, 20, 20)],
 }
+STAR = [[f"{x} mm", f"{y} mm"] for x, y in ((50, 40), (55, 55), (70, 60), (55, 65), (50, 80), (45, 65), (30, 60))]
+AT_FOOT = ["95 mm", "100 mm"]
 PIECES: dict[str, Written] = {
     "53 parts": many(53, 8, "200 mm x 200 mm", (24, 27), (20, 20)),
     "53 parts in a band": many(53, 27, "300 mm x 60 mm", (11, 28), (9, 20)),
@@ -97,6 +103,14 @@ PIECES: dict[str, Written] = {
             part(f"p{at}", (5 + 8 * at, 5 + 8 * at, 90 - 16 * at, 90 - 16 * at), focal="no" if at else "yes")
             for at in range(5)
         ]
+    ),
+    "round and pointed parts": simple(
+        parts=[
+            {**shapeless("lamp", focal="yes"), "ellipse": ["5 mm", "5 mm", "60 mm", "40 mm"]},
+            {**shapeless("star", role="secondary"), "outline": STAR},
+            {**shapeless("cord", role="secondary"), "outline": [["90 mm", "0 mm"], ["100 mm", "0 mm"], AT_FOOT]},
+        ],
+        **MARKED,
     ),
     "two sittings": {**many(9, 3, "300 mm x 300 mm", (95, 95), (90, 90)), "sitting": "2", "last_worked": "2027-01-11"},
 }
