@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import chain, count, product
 from string import ascii_lowercase, ascii_uppercase
 
 from generator.planning.drawn import edges_of, shape_of
@@ -12,11 +14,28 @@ from generator.records.jobs import Job, Mole, Scar
 from generator.trade import shapes
 
 Frame = tuple[float, float, float, float]
+# A name of more characters has no room in a tag.
+_SHORT = 3
 
 
 def part_letters(job: Job) -> dict[str, str]:
-    """A letter for each part, in the order of the job: names do not fit on a small map."""
-    return {str(part.id): letter for part, letter in zip(job.parts, ascii_uppercase + ascii_lowercase, strict=False)}
+    """A letter for each part, in the order of the job: names do not fit on a small map. After z comes AA."""
+    pairs = map("".join, product(ascii_uppercase, repeat=2))
+    triples = map("".join, product(ascii_uppercase, repeat=3))
+    letters = chain(ascii_uppercase, ascii_lowercase, pairs, triples)
+    return {str(part.id): letter for part, letter in zip(job.parts, letters, strict=False)}
+
+
+def old_names(job: Job) -> dict[str, str]:
+    """What old work is called on the map: its id where that is short, a number for it where it is not."""
+    ids = [str(old.id) for old in job.old_work or ()]
+    free: Iterator[str] = (name for name in (f"o{number}" for number in count(1)) if name not in ids)
+    return {name: name if len(name) <= _SHORT else next(free) for name in ids}
+
+
+def old_words(old_id: str, short: dict[str, str]) -> str:
+    """Old work in words: its name on the map first, its id behind it where that is another."""
+    return old_id if short[old_id] == old_id else f"{short[old_id]} {old_id}"
 
 
 def frame_of(thing: Drawn) -> Frame:
@@ -76,9 +95,11 @@ def in_words(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> str:
     for part in job.parts:
         focal = ", focal point" if part.focal else ""
         said.append(f"{letters[part.id]}, {part.id}{focal}: {_where(part)}.")
+    short = old_names(job)
     for old in job.old_work or ():
+        name = old_words(str(old.id), short)
         dark = f"{old.darkness}, the darker the denser its dots" if old.darkness else "not on file how dark, no dots"
-        said.append(f"Old work {old.id}, {dark}: {_where(old)}; {_over(laid_over(job, shape_of(old)), 'covered')}.")
+        said.append(f"Old work {name}, {dark}: {_where(old)}; {_over(laid_over(job, shape_of(old)), 'covered')}.")
     said += [f"Scar {scar.scar.id}: {_over(scar.crossed_by, 'crossed')}." for scar in plan.scars]
     for number, mole in enumerate(job.moles or (), 1):
         ring = ring_of(mole, mole_clearance)

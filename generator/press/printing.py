@@ -21,13 +21,13 @@ from generator.press.number_links import NOWHERE, NumberLinks
 from generator.press.picture import Picture
 from generator.press.pictures import pictures_of
 from generator.press.sheet import Sheet, first_lined
-from generator.press.sides import COLUMNS, MORE, sides_of
+from generator.press.sides import COLUMNS, MORE, SIGNS, sides_of
 from generator.press.start_here import ToSign
 from generator.records.families import Records
 from generator.records.studio import Studio
 
 # A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
-_NOT_PRINTED = ("map", "swatch", "span")
+_NOT_PRINTED = ("map", "map_wide", "map_tall", "map_on_phone", "swatch", "span")
 
 
 def stamp_of(sheet: Sheet) -> str:
@@ -64,6 +64,7 @@ def sheet_html(
         "sheet": sheet,
         "sides": sides_of(sheet),
         "map": Markup(sheet.map),
+        "map_on_phone": Markup(sheet.map_on_phone),
         "stamp": stamp,
         "code": drawn,
         "as_of": as_of.isoformat(),
@@ -73,6 +74,7 @@ def sheet_html(
         "tick_key": _Ticks(sheet).key,
         "columns": COLUMNS,
         "more": MORE,
+        "signs": SIGNS,
     }
     return _TEMPLATES.get_template("sheet.html.j2").render(context)
 
@@ -92,6 +94,7 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
         "as_of": as_of.isoformat(),
         "pictures": pictures_of(records, plan),
         "map": job_map(plan, clearance, start, ON_PAGE),
+        "map_on_phone": Markup(sheet.map_on_phone),
         "map_words": in_words(plan, clearance, start),
         "afterwards": afterwards_of(records, plan),
     }

@@ -22,8 +22,8 @@ from generator.planning.tray import Counted, Tray
 from generator.planning.verdict import Finding
 from generator.planning.work import LINES
 from generator.press.band_template import bands_drawn
-from generator.press.job_map import is_flat, job_map, room_on_sheet
-from generator.press.map_told import geometry_of, laid_over, part_letters
+from generator.press.job_map import ON_PHONE, drawn_map, is_flat, room_on_sheet
+from generator.press.map_told import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.order_rows import Row, order_rows
 from generator.press.sitting_words import Pair, come_back, other_sittings, sitting_of
 from generator.press.sources import short_citation
@@ -63,7 +63,10 @@ class Ink:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand."""
+    """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand.
+
+    map_wide, map_tall: mm that the map takes on paper; a phone has a map of its own.
+    """
 
     job: str
     studio: str
@@ -78,6 +81,9 @@ class Sheet:
     notes: tuple[Reason, ...]
     hands_off: tuple[Pair, ...]
     map: str
+    map_wide: float
+    map_tall: float
+    map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
     rows: tuple[Row, ...]
     sittings: tuple[Pair, ...]
@@ -124,6 +130,10 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
                 numbered.number(source)
     job, studio = plan.job, records.studio
     heading, meaning = _verdict(plan)
+    on_paper, on_phone = (
+        drawn_map(plan, studio.limits.mole_clearance, first_lined(work), room)
+        for room in (room_on_sheet(job), ON_PHONE)
+    )
     return Sheet(
         job=job.id,
         studio=studio.name,
@@ -138,7 +148,10 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         notes=notes,
         hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
-        map=str(job_map(plan, studio.limits.mole_clearance, first_lined(work), room_on_sheet(job))),
+        map=str(on_paper.svg),
+        map_wide=on_paper.width,
+        map_tall=on_paper.height,
+        map_on_phone=str(on_phone.svg),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
@@ -204,7 +217,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Pair, ...]:
 
 
 def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Pair, ...]:
-    """Allergies, the stencil of a band, and skin that is not touched: the consequence, never a cause or an answer."""
+    """Allergies, the stencil of a band, what the map names: the consequence, never a cause or an answer."""
     job = plan.job
     pairs = []
     if job.allergies:
@@ -213,15 +226,25 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Pair, ...]:
         pairs.append(Pair("Allergies", "none named"))
     if on_arc:
         pairs.append(Pair("Stencil", "on the arc template, printed at 100\u00a0%"))
+    letters = part_letters(job)
+    in_order = {str(step.part.id) for step in plan.work.at_hand.steps} if plan.work else set()
+    if unnamed := [f"{letter} {part}" for part, letter in letters.items() if part not in in_order]:
+        pairs.append(Pair("Other parts" if in_order else "Parts", ", ".join(unnamed)))
     start = first_lined(plan.work)
     if start is not None:
-        pairs.append(Pair("▶ Lining starts at", f"{part_letters(job)[start]} {start}"))
+        pairs.append(Pair("▶ Lining starts at", f"{letters[start]} {start}"))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
         pairs.append(Pair(f"Scar {scar.scar.id}", crossed))
+    short = old_names(job)
     for old in job.old_work or ():
         covering = laid_over(job, shape_of(old))
-        pairs.append(Pair(f"Old work {old.id}", f"covered by {', '.join(covering)}" if covering else "stays free"))
+        pairs.append(
+            Pair(
+                f"Old work {old_words(str(old.id), short)}",
+                f"covered by {', '.join(covering)}" if covering else "stays free",
+            )
+        )
     if job.moles:
         pairs.append(Pair("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
     return tuple(pairs)

@@ -27,8 +27,8 @@ _LINE = 11 * 1.22 * POINT
 _SMALL = 10 * 1.15 * POINT
 _FOOT_LINE = 9.5 * 1.22 * POINT
 _HEADING = 11.5 * 1.22 * POINT + 2.5
-_MAP = 36.8
-_APART = 4.0  # between a map over the words and the words
+_GAP = 4.0  # between the map and the words
+SIGNS = 1.55  # how much wider the stop signs stand than the words on the skin; the template takes it from here
 # The columns of the order in mm; the step has what they leave. The template takes them from here.
 COLUMNS = {"section": 6.0, "number": 7.0, "needle": 22.0, "dial": 38.6, "ink": 28.6, "minutes": 19.2}
 _PADDING = 2.4
@@ -148,11 +148,15 @@ def _front(sheet: Sheet) -> Iterator[_Piece]:
     for reason in sheet.reasons:
         text = f"{reason.level}: {reason.reason}{reason.source} → {reason.remedy}"
         yield _Piece("reason", lines_of(text, WIDTH - 5, 11) * 11 * 1.18 * POINT + 1.6, reason)
-    hands = sum(lines_of(f"{pair.label}: {pair.value}", 53, 10.5, True) for pair in sheet.hands_off) * _LINE + _HEADING
-    signs = sum(lines_of(sign, 80, 10) for sign in sheet.stop_signs) * _SMALL + _HEADING
+    # Skin and stop signs stand beside the map, or below it; the signs have the wider column and a bullet each.
+    column = (WIDTH - _GAP if sheet.flat else WIDTH - sheet.map_wide - 2 * _GAP) / (1 + SIGNS)
+    hands = sum(lines_of(f"{pair.label}: {pair.value}", column - 1.5, 10.5, True) for pair in sheet.hands_off)
+    signs = sum(lines_of(sign, SIGNS * column - 5, 10) for sign in sheet.stop_signs)
     day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * _LINE + 2.5
-    words_tall = max(hands, signs)
-    beside = _MAP + _APART + words_tall if sheet.flat else max(_MAP, words_tall)
+    headed = lines_of("Skin and allergies", column, 11.5, True) - 1
+    words_tall = max(hands * _LINE + headed * _HEADING, signs * _SMALL) + _HEADING
+    tall = sheet.map_tall + 0.8
+    beside = tall + _GAP + words_tall if sheet.flat else max(tall, words_tall)
     yield _Piece("middle", beside + day + 1)
     spans = Counter(row.section for row in sheet.rows)
     for row in sheet.rows:

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from typing import Any
 
 import pytest
 
 from generator.planning.work import LINES
-from generator.press.job_map import ON_PAGE, ON_SHEET, job_map
+from generator.press.job_map import drawn_map, job_map
 from generator.press.map_told import geometry_of, in_words
 from generator.press.printing import stamp_of
 from generator.press.sheet import first_lined, sheet_of
-from generator.press.text_width import POINT, width_of
 from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, written
 
 CLEARANCE = RECORDS.studio.limits.mole_clearance
@@ -49,20 +47,6 @@ def test_every_map_has_area_centre_focus_arrow_bar_and_start(job: str) -> None:
     assert svg.count("▶") == lined
 
 
-@pytest.mark.parametrize("job", JOBS)
-@pytest.mark.parametrize("room", [ON_SHEET, ON_PAGE], ids=["sheet", "page"])
-def test_no_letter_runs_into_another(job: str, room: Any) -> None:
-    svg = job_map(demo(job), CLEARANCE, first_lined(demo(job).work), room)
-    found = re.findall(r'<text x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)"[^>]*>([^<]+)', svg)
-    boxes = [
-        (float(x), float(y), width_of(words, 1, bold=True) / POINT * float(size), 0.75 * float(size), words)
-        for x, y, size, words in found
-    ]
-    for (x1, y1, w1, h1, one), (x2, y2, w2, h2, other) in itertools.combinations(boxes, 2):
-        across, down = min(x1 + w1, x2 + w2) - max(x1, x2), min(y1, y2) - max(y1 - h1, y2 - h2)
-        assert across <= 0.02 or down <= 0.02, (one, other)
-
-
 def test_old_work_is_dotted_by_its_darkness() -> None:
     radii = []
     for dark in ("light", "medium", "dark"):
@@ -95,14 +79,15 @@ def test_what_lies_on_something_is_hatched_there_and_only_there() -> None:
     assert clip in svg and '<g clip-path="url(#piece-small-signal-lamp)"><rect x="50"' in svg
 
 
-def test_the_bar_of_a_large_piece_is_long_enough_to_be_compared_with() -> None:
-    for job in JOBS:
-        svg = job_map(demo(job), CLEARANCE, None)
-        bar = re.search(r'class="bar" d="M0 [^"]*?h(\d+)', svg)
-        view = re.search(r'viewBox="\S+ \S+ (\S+) (\S+)"', svg)
-        assert bar is not None and view is not None and f"{bar[1]} mm</text>" in svg
-        scale = min(ON_SHEET.width / float(view[1]), ON_SHEET.height / float(view[2]))
-        assert float(bar[1]) * scale >= 5
+def test_the_bar_of_a_piece_of_any_size_is_long_enough_to_be_compared_with() -> None:
+    small = simple(size="10 mm x 12 mm", parts=[part("lamp", (1, 1, 8, 8), focal="yes")])
+    large = simple(size="900 mm x 1100 mm", place="upper-back", side="middle", parts=[part("lamp", focal="yes")])
+    for plan in (*map(demo, JOBS), planned(small), planned(large)):
+        drawn = drawn_map(plan, CLEARANCE, None)
+        bar = re.search(r'class="bar" d="M\S+ [^"]*?h([\d.]+)', drawn.svg)
+        view = re.search(r'viewBox="\S+ \S+ (\S+) ', drawn.svg)
+        assert bar is not None and view is not None and f"{bar[1]} mm</text>" in drawn.svg
+        assert 5 <= float(bar[1]) * drawn.width / float(view[1]) <= 15
 
 
 def test_the_geometry_is_numbers_and_words_that_no_class_name_is_part_of() -> None:

@@ -43,18 +43,6 @@ def band_job(top: int = 290, bottom: int = 330, **changes: Any) -> Written:
     )
 
 
-@pytest.mark.parametrize("job", JOBS)
-@pytest.mark.parametrize("room", [ON_SHEET, ON_PAGE])
-def test_the_letters_of_a_map_are_at_least_ten_points(job: str, room: Any) -> None:
-    svg = job_map(demo(job), CLEARANCE, None, room)
-    view = re.search(r'viewBox="\S+ \S+ (\S+) (\S+)"', svg)
-    assert view is not None
-    width, height = (float(side) for side in view.groups())
-    scale = min(room.width / width, room.height / height)
-    sizes = [float(size) for size in re.findall(r'font-size="([\d.]+)"', svg)]
-    assert min(sizes) * scale >= 10 * 25.4 / 72 - 0.01
-
-
 def test_the_map_shows_focal_point_centre_line_scars_and_what_is_seen() -> None:
     svg = job_map(demo("keepers-lantern"), CLEARANCE, "rocks")
     for kind in ("focus", "centre", "scar", "over", "keep", "mole", "up", "bar"):

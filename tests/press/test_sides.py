@@ -117,6 +117,24 @@ def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> N
 
 
 @pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("across", [8, 27])
+def test_a_map_with_many_names_is_counted_with_its_height(page: Any, across: int, paper: str) -> None:
+    wide, tall = 8 + 25 * across, 8 + 25 * (53 // across)
+    parts = [part(f"tile-{n}", (4 + 25 * (n % across), 4 + 25 * (n // across), 20, 20)) for n in range(53)]
+    parts[0]["focal"] = "yes"
+    sheet = sheet_of(
+        RECORDS, planned(simple(size=f"{wide} mm x {tall + 25} mm", parts=parts, place="upper-back", side="middle"))
+    )
+    pages = printed(page, sheet, paper).pages
+    assert len(pages) == len(sides_of(sheet))
+    heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+    assert max(heights) <= PAPERS[paper][1] - SPARE
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    drawn = page.evaluate("document.querySelector('.on-paper svg.map').getBoundingClientRect().height / 96 * 25.4")
+    assert drawn == pytest.approx(sheet.map_tall, abs=0.5)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
 def test_long_names_take_nothing_from_the_bar_and_run_over_nothing(page: Any, paper: str) -> None:
     studio = RECORDS.studio.model_copy(update={"name": "W" * 40 + " and its very long invented name of a studio"})
     records = dataclasses.replace(RECORDS, studio=studio)

@@ -1,0 +1,73 @@
+"""Numbers of steps from ten on: each on one line, in a column of its own, over nothing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.conftest import ROOT
+
+pytestmark = pytest.mark.xdist_group("site")
+
+PROCEDURES = sorted(path.stem for path in (ROOT / "handbook" / "procedures").glob("*.md"))
+# Width of the window and the medium; 718 px are what A4 has inside margins of 10 mm.
+MEDIA = {"phone": (360, "screen"), "desktop": (1280, "screen"), "print": (718, "print")}
+# The number is the text before a step, or the browser's own marker, which never breaks and is right-aligned.
+_NUMBERS = """least => {
+    const ink = document.createElement('canvas').getContext('2d'), faults = [];
+    let lists = 0;
+    for (const list of document.querySelectorAll('.md-content ol')) {
+        const items = [...list.children].filter(item => item.tagName === 'LI');
+        if (items.length < least) continue;
+        lists++;
+        items.forEach((item, at) => {
+            const style = getComputedStyle(item, '::before'), whole = getComputedStyle(item);
+            if (whole.listStyleType !== 'none') return;
+            const [left, top, width, height] = ['left', 'top', 'width', 'height'].map(key => parseFloat(style[key]));
+            ink.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+            const said = ink.measureText(String(at + 1)).width, line = parseFloat(style.lineHeight);
+            if (height > 1.5 * line) faults.push([at + 1, 'broken into lines', height, line]);
+            if (said > width + 0.5) faults.push([at + 1, 'wider than its column', said, width]);
+            if (left < 0 || left + width > parseFloat(whole.paddingLeft) + 0.01)
+                faults.push([at + 1, 'runs into the text', left + width, whole.paddingLeft]);
+            if (style.textAlign !== 'right') faults.push([at + 1, 'not right-aligned', style.textAlign, '']);
+            if (top + height > item.getBoundingClientRect().height)
+                faults.push([at + 1, 'runs into the next', top + height, item.getBoundingClientRect().height]);
+        });
+    }
+    return [lists, faults];
+}"""
+_LONGER = """many => {
+    const list = document.querySelector('#steps ~ ol');
+    while (list.children.length < many) list.append(list.lastElementChild.cloneNode(true));
+}"""
+
+
+def at(page: Any, site: Path, procedure: str, medium: str) -> None:
+    width, media = MEDIA[medium]
+    page.set_viewport_size({"width": width, "height": 900})
+    page.emulate_media(media=media)
+    page.goto((site / "procedures" / f"{procedure}.html").as_uri())
+
+
+@pytest.mark.parametrize("medium", MEDIA)
+def test_a_number_of_two_digits_takes_one_line_and_overlaps_nothing(page: Any, site: Path, medium: str) -> None:
+    long, faults = 0, {}
+    for procedure in PROCEDURES:
+        at(page, site, procedure, medium)
+        lists, found = page.evaluate(_NUMBERS, 10)
+        long += lists
+        if found:
+            faults[procedure] = found
+    assert faults == {}
+    # Nearly every procedure has as many steps.
+    assert long > len(PROCEDURES) / 2
+
+
+@pytest.mark.parametrize("medium", MEDIA)
+def test_a_number_of_three_digits_does_so_too(page: Any, site: Path, medium: str) -> None:
+    at(page, site, "needle-stick", medium)
+    page.evaluate(_LONGER, 120)
+    assert page.evaluate(_NUMBERS, 100) == [1, []]
