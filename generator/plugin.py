@@ -24,6 +24,7 @@ from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
+from mkdocs.utils.templates import TemplateContext
 
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, as_text, has_errors, summary
@@ -38,6 +39,7 @@ from generator.press.authored import authored_pages
 from generator.press.calendar_file import calendar_file
 from generator.press.finding import search_weight
 from generator.press.handbook import handbook_report
+from generator.press.index_words import words_apart
 from generator.press.jobs import press_jobs
 from generator.press.lots_page import recall_sheets
 from generator.press.pages import generated_pages
@@ -84,6 +86,7 @@ class _Build:
     lots: list[JobLots] = field(default_factory=list)
     generated: dict[str, str] = field(default_factory=dict)
     recalls: dict[str, str] = field(default_factory=dict)
+    shown_as: str | None = None
 
     def note_needs(self, records: Records, plan: JobPlan) -> None:
         """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
@@ -216,6 +219,17 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if written is None:
             return text
         return with_head(text, build.records.procedures[name], written, build.records, as_of())
+
+    @event_priority(50)
+    def _words_apart(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
+        """Hand the search a text in which no two words touch; it reads the page after this and before the next."""
+        self.build.shown_as, page.content = page.content, words_apart(page.content or "")
+
+    @event_priority(-50)
+    def _as_shown(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
+        page.content = self.build.shown_as
+
+    on_page_context = CombinedEvent(_words_apart, _as_shown)
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:
