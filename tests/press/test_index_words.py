@@ -54,7 +54,7 @@ def tokens(text: str, separator: str = SEPARATOR) -> set[str]:
 
 def not_found(shown: str, entry: set[str], separator: str) -> list[str]:
     """What is seen and cannot be found. Words are typed without the signs around them, and found by how they begin."""
-    typed = {re.sub(r"^\W+|\W+$", "", word) for word in re.split(separator, shown)}
+    typed = {re.sub(r"^[^\w.]+|\W+$", "", word) for word in re.split(separator, shown)}
     return sorted(word for word in typed - entry if word and not any(token.startswith(word) for token in entry))
 
 
@@ -95,7 +95,8 @@ def test_lines_to_copy_and_scripts_stay_as_they_are() -> None:
 # drawn with characters of their own, so formulas are left out.
 _SECTIONS = """() => {
     document.querySelectorAll("details").forEach(fold => { fold.open = true; });
-    document.querySelectorAll(".headerlink, math, script, style, [hidden]").forEach(part => part.remove());
+    const left = ".headerlink, [data-search-exclude], math, script, style, [hidden]";
+    document.querySelectorAll(left).forEach(part => part.remove());
     const article = document.querySelector("article"), selection = window.getSelection(), found = [];
     const heads = [...article.querySelectorAll("h1, h2, h3, h4, h5, h6")].filter(head => head.id);
     heads.forEach((head, n) => {
