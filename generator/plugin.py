@@ -25,6 +25,7 @@ from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
+from mkdocs.utils.templates import TemplateContext
 
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, as_text, has_errors, summary
@@ -40,10 +41,12 @@ from generator.press.authored import authored_pages
 from generator.press.calendar_file import calendar_file
 from generator.press.finding import search_weight
 from generator.press.handbook import handbook_report
+from generator.press.index_words import words_apart
 from generator.press.jobs import press_jobs
 from generator.press.lots_page import recall_sheets
 from generator.press.pages import generated_pages
 from generator.press.places import places
+from generator.press.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.printing import sign_off_html
 from generator.press.procedure_head import with_head
 from generator.press.procedure_pages import FOLDER, ProcedurePage, read_procedures
@@ -51,7 +54,7 @@ from generator.press.quotes import quoted
 from generator.press.reviews import reviews_due
 from generator.press.reviews_page import CALENDAR
 from generator.press.shelf import shows_more
-from generator.press.stamp_page import STAMPS, stamps_script
+from generator.press.stamp_page import STAMP, STAMPS, stamps_script, with_page_stamps
 from generator.press.start_here import sign_off_of, to_sign
 from generator.press.summary import JobSummary, search_entry
 from generator.records.families import Records
@@ -86,6 +89,7 @@ class _Build:
     lots: list[JobLots] = field(default_factory=list)
     generated: dict[str, str] = field(default_factory=dict)
     recalls: dict[str, str] = field(default_factory=dict)
+    shown_as: str | None = None
 
     def note_needs(self, records: Records, plan: JobPlan) -> None:
         """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
@@ -205,7 +209,6 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if files.get_file_from_path(uri) is not None:
                 raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
             files.append(File.generated(config, uri, content=text))
-        files.append(File.generated(config, STAMPS, content=stamps_script(build.summaries)))
         due = reviews_due(build.records, as_of())
         calendar = calendar_file(build.records, due, build.procedures, as_of())
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
@@ -234,6 +237,33 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return text
         return with_head(text, build.records.procedures[name], written, build.records, as_of())
 
+    @event_priority(50)
+    def _words_apart(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
+        """Hand the search a text in which no two words touch; it reads the page after this and before the next."""
+        self.build.shown_as, page.content = page.content, words_apart(page.content or "")
+
+    @event_priority(-50)
+    def _as_shown(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
+        page.content = self.build.shown_as
+
+    on_page_context = CombinedEvent(_words_apart, _as_shown)
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Give the page the line that paper shows, with the stamp of its words."""
+        records = self.build.records
+        assert records is not None
+        stamp = words_stamp(page.content or "")
+        return with_print_line(output, page.file.dest_uri, stamp, records.studio.name, as_of())
+
+    @event_priority(-40)
+    def _stamps(self, *, config: MkDocsConfig) -> None:
+        """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
+        site = Path(config.site_dir)
+        pages = written_stamps(site)
+        (site / STAMPS).write_text(stamps_script(self.build.summaries, pages), "utf-8")
+        shown = site / STAMP.replace(".md", ".html")
+        shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
+
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:
         """Let the search find the jobs, whose pages are no Markdown. The index is written before and copied after."""
@@ -256,7 +286,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.site_dir = build.site_dir
         self._clean_up()
 
-    on_post_build = CombinedEvent(_into_the_search, _exchanged)
+    on_post_build = CombinedEvent(_stamps, _into_the_search, _exchanged)
 
     @event_priority(-100)
     def on_build_error(self, *, error: Exception) -> None:

@@ -74,6 +74,11 @@ def source_in_short(source: SourceRecord) -> str:
     return NO_SOURCE
 
 
+def job_address(job_id: str) -> str:
+    """Where a job's own page stands."""
+    return f"jobs/{job_id}.html"
+
+
 def explained_address(job_id: str) -> str:
     """Where the numbers of a job are explained. No id holds two hyphens in a row, so it is no job's own sheet."""
     return f"sheets/{job_id}--explained.html"

@@ -152,7 +152,6 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
             "title": title_of(trace, records),
             "studio": records.studio.name,
             "paper": records.studio.paper,
-            "as_of": as_of.isoformat(),
             "lot": bool(trace.thing.lot),
             "used": references(trace.used),
             "planned": references(trace.planned),
@@ -160,7 +159,9 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
             "jobs": jobs,
             "asked": "" if whole is None else _unsure(whole, records),
             "asked_at": "" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
-        }
+        },
+        lot_address(trace.thing),
+        as_of,
     )
 
 

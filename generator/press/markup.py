@@ -171,10 +171,11 @@ def bullets(items: Iterable[str]) -> Markup:
 def folded(summary: str, inner: str, unfolded: bool = False) -> Markup:
     """Something that most readers pass by: opened with mouse or keyboard, without a script.
 
-    unfolded: it stands open, and a script folds it where the screen is a phone's.
+    unfolded: it stands open, and a script folds it where the screen is a phone's. A print keeps its summary when it is
+    closed, and leaves out what explains a number.
     """
-    opened = Markup(" open") if unfolded else Markup("")
-    return Markup('<details class="how"{}><summary>{}</summary>{}</details>').format(opened, summary, inner)
+    opened = Markup(' class="how list" open') if unfolded else Markup(' class="how"')
+    return Markup("<details{}><summary>{}</summary>{}</details>").format(opened, summary, inner)
 
 
 def link(address: str, text: str) -> Markup:

@@ -14,15 +14,17 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.planning.plan import JobPlan
+from generator.press.addresses import explained_address, job_address
 from generator.press.afterwards import afterwards_of
 from generator.press.job_map import ON_PAGE, job_map
 from generator.press.map_told import in_words
 from generator.press.number_links import NOWHERE, NumberLinks
 from generator.press.picture import Picture
 from generator.press.pictures import pictures_of
+from generator.press.print_line import with_print_line, words_stamp
 from generator.press.sheet import Sheet, first_lined
 from generator.press.sides import COLUMNS, MORE, SIGNS, sides_of
-from generator.press.start_here import ToSign
+from generator.press.start_here import ToSign, sign_off_of
 from generator.records.families import Records
 from generator.records.studio import Studio
 
@@ -76,13 +78,15 @@ def sheet_html(
         "more": MORE,
         "signs": SIGNS,
     }
-    return _TEMPLATES.get_template("sheet.html.j2").render(context)
+    html = _TEMPLATES.get_template("sheet.html.j2").render(context)
+    return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
 
 
 def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
     """The appendix alone, as a file of its own beside the sheet."""
     context = {"sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "appendix": appendix}
-    return _TEMPLATES.get_template("explained.html.j2").render(context)
+    html = _TEMPLATES.get_template("explained.html.j2").render(context)
+    return _stamped(html, explained_address(sheet.job), sheet.studio, as_of)
 
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
@@ -98,18 +102,25 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
         "map_words": in_words(plan, clearance, start),
         "afterwards": afterwards_of(records, plan),
     }
-    return _TEMPLATES.get_template("job.html.j2").render(context)
+    html = _TEMPLATES.get_template("job.html.j2").render(context)
+    return _stamped(html, job_address(sheet.job), sheet.studio, as_of)
 
 
-def lot_html(context: dict[str, Any]) -> str:
-    """The recall sheet of a lot, from what `lots_page` puts together."""
-    return _TEMPLATES.get_template("lot.html.j2").render(context)
+def lot_html(context: dict[str, Any], here: str, as_of: datetime.date) -> str:
+    """The recall sheet of a lot, from what `lots_page` puts together; `here` is its address in the site."""
+    html = _TEMPLATES.get_template("lot.html.j2").render({**context, "as_of": as_of.isoformat()})
+    return _stamped(html, here, context["studio"], as_of)
 
 
 def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
     """The sheet on which a role's procedures are signed, as one HTML file."""
     context = {"role": role, "studio": studio.name, "paper": studio.paper, "lines": lines, "as_of": as_of.isoformat()}
-    return _TEMPLATES.get_template("sign-off.html.j2").render(context)
+    html = _TEMPLATES.get_template("sign-off.html.j2").render(context)
+    return _stamped(html, sign_off_of(role), studio.name, as_of)
+
+
+def _stamped(html: str, here: str, studio: str, as_of: datetime.date) -> str:
+    return with_print_line(html, here, words_stamp(html), studio, as_of)
 
 
 class _Ticks:

@@ -16,7 +16,8 @@ from generator.press.sheet import Ink, Sheet
 from generator.press.sitting_words import Pair
 from generator.press.text_width import POINT, lines_of, rows_of, width_of
 
-# mm: A4 is the narrower paper, Letter the shorter one; the margins are those of the template's @page.
+# mm: A4 is the narrower paper, Letter the shorter one; the margins are those of the template's @page,
+# the left one with the strip beside it in which the line of the print stands.
 WIDTH = 210 - 2 * 11
 ROOM = 279.4 - 8 - 10
 SPARE = 10.0

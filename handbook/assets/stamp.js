@@ -6,33 +6,42 @@
   var stamps = window.currentStamps;
   if (!form || !stamps) { return; }
   // The foot of a sheet says "job · stamp letters · side …"; its code says "job letters"; some type the letters alone.
+  // The edge of any other print says "studio · page · stamp letters · as of …": the name stands before the word.
   function readAs(text) {
     var words = text.toLowerCase().split(/[\s\u00b7,;]+/).filter(Boolean);
-    var told = words.indexOf("stamp");
+    var told = words.reduce(function (last, word, at) {
+      return word === "stamp" && /^[0-9a-f]{8}$/.test(words[at + 1] || "") && last < 0 ? at : last;
+    }, -1);
     var found = words.filter(function (word, at) {
       return /^[0-9a-f]{8}$/.test(word) && (told < 0 || at > told);
     });
     // Without the word, the stamp stands last: a job may be named with such letters too.
     var stamp = told < 0 ? found[found.length - 1] : found[0];
-    var job = words[0] === "stamp" || words[0] === stamp && words.indexOf(stamp, 1) < 0 ? "" : words[0];
-    return { job: job, stamp: stamp };
+    var first = words[0] === stamp && words.indexOf(stamp, 1) < 0 ? "" : words[0];
+    return { job: told < 0 ? first : words[told - 1] || "", stamp: stamp };
   }
   function answered(text) {
     var read = readAs(text), job = read.job;
     if (!read.stamp) {
-      return "Not a stamp: write the job and the eight characters of the stamp, as at the foot of the sheet.";
+      return "Not a stamp: write the job or the page and the eight characters of the stamp, as they are printed.";
     }
     if (!job) {
       job = Object.keys(stamps).filter(function (name) { return stamps[name] === read.stamp; })[0];
       if (!job) {
-        return "Not current: no sheet of today carries this stamp. Print its sheet again, and throw this one away.";
+        return "Not current: no sheet and no page of today carries this stamp. Take it down, and print it again.";
       }
     }
+    // An address may have capital letters; what is typed or scanned need not have them.
+    job = Object.keys(stamps).filter(function (name) { return name.toLowerCase() === job.toLowerCase(); })[0] || job;
+    var page = /\.html$/.test(job);
     if (!Object.prototype.hasOwnProperty.call(stamps, job)) {
-      return "Unknown job: " + job + " is not in this handbook. Ask before you work from this sheet.";
+      return page ? "Unknown page: " + job + " is not in this handbook. Take it down." : "Unknown job: " + job + " is not in this handbook. Ask before you work from this sheet.";
     }
-    return stamps[job] === read.stamp
-      ? "Current: this is the latest sheet of " + job + "."
+    if (stamps[job] === read.stamp) {
+      return "Current: this is the latest " + (page ? "print" : "sheet") + " of " + job + ".";
+    }
+    return page
+      ? "Outdated: take this print of " + job + " down, and print the page again."
       : "Outdated: print the sheet of " + job + " again, and throw this one away.";
   }
   form.hidden = false;

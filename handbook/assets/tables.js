@@ -101,6 +101,14 @@
     });
   }
 
+  /* The theme opens all folds for printing. Which ones the reader left closed is kept, so that paper has them closed. */
+  var printing = false;
+  window.addEventListener("beforeprint", function () { printing = true; }, true);
+  window.addEventListener("afterprint", function () { printing = false; }, true);
+  function noted(fold) {
+    if (!printing) { fold.toggleAttribute("data-shut", !fold.open); }
+  }
+
   /* On a phone a long list that stands open is folded, unless the address leads into it. */
   if (window.matchMedia("screen and (max-width: 44.9375em)").matches) {
     document.querySelectorAll("details.how[open]").forEach(function (list) {
@@ -108,6 +116,10 @@
     });
   }
 
+  document.querySelectorAll("article details").forEach(function (fold) {
+    noted(fold);
+    fold.addEventListener("toggle", function () { noted(fold); });
+  });
   document.querySelectorAll("table.blocks").forEach(roles);
   document.querySelectorAll("table.held").forEach(sortable);
 }());

@@ -54,7 +54,11 @@ def printed(plan: JobPlan, records: Records = RECORDS) -> str:
     )
     whole = re.sub(r"<style>.*?</style>|<script>.*?</script>", "", whole, flags=re.DOTALL)
     whole = re.sub(r"<path[^>]*class=\"qrline\"[^>]*>", "", whole)
-    return DATE.sub("DAY", whole.replace(stamp_of(sheet), "STAMP"))
+    whole = whole.replace(stamp_of(sheet), "STAMP")
+    # The other stamps are made of the printed words, days among them.
+    for stamp in re.findall(r'data-print="\S+ ([0-9a-f]{8})"', whole):
+        whole = whole.replace(stamp, "STAMP")
+    return DATE.sub("DAY", whole)
 
 
 def crossing(cause: str) -> Written:

@@ -22,7 +22,8 @@ from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, sim
 
 AS_OF = datetime.date(2027, 5, 1)
 # Width and height of the paper inside the sheet's margins, in mm.
-PAPERS = {"A4": (210 - 22, 297 - 18), "Letter": (215.9 - 22, 279.4 - 18)}
+# Within the margins, and with the strip at the left edge in which the line of the print stands.
+PAPERS = {"A4": (210 - 6 - 11, 297 - 18), "Letter": (215.9 - 6 - 11, 279.4 - 18)}
 # What a sheet's text is at least, in points.
 LEAST = {
     ".dial": 14,
