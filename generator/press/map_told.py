@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from string import ascii_lowercase, ascii_uppercase
+from string import ascii_uppercase
 
 from generator.planning.drawn import edges_of, shape_of
 from generator.planning.plan import JobPlan
@@ -15,8 +15,14 @@ Frame = tuple[float, float, float, float]
 
 
 def part_letters(job: Job) -> dict[str, str]:
-    """A letter for each part, in the order of the job: names do not fit on a small map."""
-    return {str(part.id): letter for part, letter in zip(job.parts, ascii_uppercase + ascii_lowercase, strict=False)}
+    """A letter for each part, in the order of the job: names do not fit on a small map. After Z come AA, AB."""
+    return {str(part.id): letters_of_place(place) for place, part in enumerate(job.parts)}
+
+
+def letters_of_place(place: int) -> str:
+    """The letters of a place counted from 0: A to Z, then AA, AB. Capitals alone, because c and C look the same."""
+    before, last = divmod(place, len(ascii_uppercase))
+    return (letters_of_place(before - 1) if before else "") + ascii_uppercase[last]
 
 
 def frame_of(thing: Drawn) -> Frame:
