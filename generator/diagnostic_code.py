@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 # An error stops everything; a warning stops a strict build; a reminder is told and stops nothing, because a review
 # that is overdue must not keep a sheet from being printed.
 Level = Literal["error", "warning", "reminder"]
+LEVELS: tuple[Level, ...] = ("error", "warning", "reminder")
 
 How = Literal[
     "replaced",

@@ -26,7 +26,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
 from generator.dates import as_of
-from generator.diagnostics import Diagnostic, as_text, has_errors, summary
+from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.faults import no_traceback
 from generator.planning.learning import NOTHING, Learned, learn_from
 from generator.planning.plan import JobPlan
@@ -124,11 +124,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Read, check and plan everything; stop here when there is a mistake."""
         with no_traceback():
             report = self._read(Path(config.docs_dir))
-        for diagnostic in report:
-            if diagnostic.level == "warning":
-                log.warning(as_text([diagnostic]))
-            elif diagnostic.level == "reminder":
-                log.info(as_text([diagnostic]))
+        told = [d for d in report if d.level != "error"]
+        for diagnostic in first_of(told):
+            # A warning is counted by the strict mode, a reminder stops nothing.
+            say = log.warning if diagnostic.level == "warning" else log.info
+            say(as_text([diagnostic]))
+        if more := not_shown(told):
+            log.info(more)
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]
             shown = f"{as_text(errors)}\n\n{summary(report)}"

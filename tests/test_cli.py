@@ -8,7 +8,7 @@ import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -248,3 +248,29 @@ def test_a_fault_of_the_program_is_called_one(
         main(["check", *HERE])
     assert left.value.code == 3
     assert capsys.readouterr().err.startswith("internal error: ZeroDivisionError: on purpose\n")
+
+
+MANY: dict[str, tuple[str, Callable[[str], str]]] = {
+    "keys": ("people.yml", lambda text: text + "".join(f"  key{n}: x\n" for n in range(100_000))),
+    "entries": (
+        "jobs/tide-table.yml",
+        lambda text: text.replace("allergies: none", f"allergies: [{', '.join(f'a{n}' for n in range(100_000))}]"),
+    ),
+    "words": (
+        "techniques.yml",
+        lambda text: text.replace("usual_for: [wash]", f"usual_for: [{', '.join(f'w{n}' for n in range(100_000))}]"),
+    ),
+}
+
+
+@pytest.mark.parametrize("kind", MANY)
+def test_a_hundred_thousand_mistakes_are_a_short_text_soon(kind: str, tmp_path: Path) -> None:
+    shutil.copytree(CONTENT, tmp_path / "content")
+    name, worse = MANY[kind]
+    file = tmp_path / "content" / name
+    file.write_text(worse(file.read_text("utf-8")), "utf-8")
+    done = run("check", cwd=tmp_path)  # within its two minutes
+    assert done.returncode == 1
+    assert done.stdout.count(": error ") == 100
+    assert re.search(r"\n… and 999\d\d more, not shown here", done.stdout)
+    assert len(done.stdout) < 150_000
