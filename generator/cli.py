@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import io
 import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+
+from pydantic_core import PydanticCustomError
 
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
@@ -27,7 +30,9 @@ from generator.press.plan_text import plan_text
 from generator.press.printing import sheet_html
 from generator.press.restock_page import restock_text
 from generator.press.sheet import sheet_of
+from generator.records.days import Day
 from generator.records.families import Records
+from generator.records.located import Text
 from generator.records.reading import job_files, read_job, read_jobs, read_records
 
 OK, MISTAKES = 0, 1
@@ -38,6 +43,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     The exit status is 0, 1 for mistakes in the records, 2 for a wrong call, 3 for a fault of the program.
     """
+    _speak_utf8()
     options = _parser().parse_args(arguments)
     with no_traceback():
         try:
@@ -199,10 +205,12 @@ def _there_already(path: Path, job_id: str) -> Diagnostic:
 
 
 def _day(text: str) -> datetime.date:
+    """A day that a record may have as well, so that nothing counted from it leads out of the calendar."""
     try:
-        return datetime.datetime.strptime(text, "%Y-%m-%d").date()
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"expected a day such as 2027-05-01, found “{text}”") from None
+        return Day().read(Text.at(text, Place("", 1, 1, 2)))
+    except PydanticCustomError as wrong:
+        said = wrong.context or {}
+        raise argparse.ArgumentTypeError(f"{said['message']}; {said['help']}") from None
 
 
 def _restock(options: argparse.Namespace) -> int:
@@ -285,6 +293,17 @@ def _no_such_job(content: Path, job_id: str) -> Diagnostic:
     return Diagnostic(
         "F803", place, f"there is no job `{job_id}`", f"“{job_id}”", "the id of a job", f"jobs there: {ids}"
     )
+
+
+def _speak_utf8() -> None:
+    """What goes into a file or another program is UTF-8, as sheets and JSON have to be; a terminal keeps its own code.
+
+    A sign that it cannot show, or a file name that is no text, is written out as its number and stops nothing.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            code = stream.encoding if stream.isatty() else "utf-8"
+            stream.reconfigure(encoding=code, errors="backslashreplace")
 
 
 def _say(text: str) -> None:

@@ -274,3 +274,63 @@ def test_a_hundred_thousand_mistakes_are_a_short_text_soon(kind: str, tmp_path: 
     assert done.stdout.count(": error ") == 100
     assert re.search(r"\n… and 999\d\d more, not shown here", done.stdout)
     assert len(done.stdout) < 150_000
+
+
+@pytest.mark.parametrize(
+    "code", [{"PYTHONIOENCODING": "cp1252"}, {"PYTHONIOENCODING": "ascii"}, {"LC_ALL": "C", "PYTHONCOERCECLOCALE": "0"}]
+)
+@pytest.mark.parametrize(
+    "command", [["check"], ["plan", "orrery"], ["sheet", "orrery"], ["restock"], ["plan", "no–such–job"], ["chek–"]]
+)
+def test_redirected_output_is_utf8_whatever_the_code_page(
+    command: list[str], code: dict[str, str], tmp_path: Path
+) -> None:
+    environment = {k: v for k, v in os.environ.items() if k not in ("PYTHONIOENCODING", "LC_ALL", "LANG")}
+    environment = {**environment, "PYTHONUTF8": "0", "SOURCE_DATE_EPOCH": "1800000000", **code}
+    with (tmp_path / "out").open("wb") as out, (tmp_path / "err").open("wb") as err:
+        arguments = [sys.executable, "-m", "generator", *command]
+        left = subprocess.run(arguments, cwd=ROOT, env=environment, stdout=out, stderr=err, timeout=120, check=False)
+    said, erred = ((tmp_path / name).read_text("utf-8") for name in ("out", "err"))
+    assert (left.returncode, "internal error" in erred) == ({"no–such–job": 1, "chek–": 2}.get(command[-1], 0), False)
+    assert said == run(*command).stdout
+
+
+def test_a_file_whose_name_is_no_text_is_named_all_the_same(tmp_path: Path) -> None:
+    shutil.copytree(CONTENT, tmp_path / "content")
+    (tmp_path / "content" / "jobs" / os.fsdecode(b"odd\xff.txt")).write_text("", "utf-8")
+    done = run("check", cwd=tmp_path)
+    assert done.returncode == 1 and "error F802" in done.stdout and "odd\\udcff.txt" in done.stdout
+
+
+FAR = ("0000-00-00", "0001-01-01", "1899-12-31", "2200-01-01", "9999-12-31", "10000-01-01", "-1", "2027-02-30", "today")
+
+
+@pytest.mark.parametrize("day", FAR)
+@pytest.mark.parametrize("option", ["--from", "--to"])
+def test_a_day_that_no_record_may_have_is_a_wrong_call(
+    option: str, day: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as left:
+        main(["restock", f"{option}={day}", *HERE])
+    assert left.value.code == 2
+    said = capsys.readouterr().err
+    assert f"argument {option}: expected a date" in said and f"found “{day}”" in said and "internal error" not in said
+
+
+@pytest.mark.parametrize(
+    "days", [("1900-01-01", "1900-01-01"), ("2199-12-31", "2199-12-31"), ("1900-01-01", "2199-12-31")]
+)
+def test_what_to_order_is_told_to_both_ends_of_the_calendar(
+    days: tuple[str, str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["restock", "--from", days[0], "--to", days[1], *HERE]) == 0
+    assert days[1] in capsys.readouterr().out
+    assert main(["restock", "--from", days[1], *HERE]) == 0
+
+
+@pytest.mark.parametrize("epoch", ["0", "99999999999", "999999999999", "-1", "soon"])
+def test_any_date_of_the_build_is_taken(
+    epoch: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
+    assert [main([command, *HERE]) for command in ("check", "restock")] == [0, 0]
