@@ -34,6 +34,7 @@ from generator.records.days import Day
 from generator.records.families import Records
 from generator.records.located import Text
 from generator.records.reading import job_files, read_job, read_jobs, read_records
+from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES = 0, 1
 
@@ -156,6 +157,9 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _sheet(options: argparse.Namespace) -> int:
+    if options.output is not None and (taken := _not_over(options.output, options.content)):
+        _say(f"{as_text(taken)}\n\n{summary(taken)}")
+        return MISTAKES
     made = _planned(options.content, options.job)
     if made is None:
         return MISTAKES
@@ -169,8 +173,23 @@ def _sheet(options: argparse.Namespace) -> int:
     if options.output is None:
         _out(html)
     else:
-        options.output.write_text(html, "utf-8")
+        write_whole(options.output, html)
     return OK
+
+
+def _not_over(output: Path, content: Path) -> Report:
+    """What keeps a sheet from being written there: a record, or another file that somebody wrote."""
+    inside = lies_in(output, content)
+    if not inside and not is_no_page(output):
+        return ()
+    found = "a place among the records" if inside else "a file that is no sheet"
+    expected = "a place outside the records, and no other file there than a sheet"
+    help_ = "nothing was written; give `-o` another name, such as `sheet.html`"
+    return (
+        Diagnostic(
+            "F806", Place(str(output), 1, 1, 2), f"the sheet is not written over {found}", found, expected, help_
+        ),
+    )
 
 
 def _new_job(options: argparse.Namespace) -> int:
@@ -183,8 +202,7 @@ def _new_job(options: argparse.Namespace) -> int:
         return MISTAKES
     path.parent.mkdir(exist_ok=True)
     try:
-        with path.open("x", encoding="utf-8") as file:  # never over a job that is there
-            file.write(new_job(reading.records, options.job))
+        write_new(path, new_job(reading.records, options.job))  # never over a job that is there
     except FileExistsError:
         there = (_there_already(path, options.job),)
         _say(f"{as_text(there)}\n\n{summary(there)}")

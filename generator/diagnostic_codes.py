@@ -127,6 +127,13 @@ CODES: dict[str, Code] = {
         level="reminder",
         how="renamed page",
     ),
+    "F806": Code(
+        "A sheet that would be written among the records, or over a file that is no sheet.",
+        _TIDE,
+        "sheet.html",
+        f"content/{_TIDE}",
+        how="written over",
+    ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(
         "A quote that does not name a value of a record.",

@@ -110,6 +110,19 @@ def test_a_job_that_is_there_already(code: str, content: Path, capsys: pytest.Ca
     assert (content / CODES[code].file).read_text("utf-8") == before
 
 
+@pytest.mark.parametrize("code", _of("written over"))
+def test_a_sheet_over_a_record(
+    code: str, content: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(content.parent)
+    before = (content / CODES[code].file).read_bytes()
+    assert main(["sheet", "tide-table", "-o", CODES[code].right]) == 0
+    capsys.readouterr()
+    assert main(["sheet", "tide-table", "-o", CODES[code].wrong]) == 1
+    assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    assert (content / CODES[code].file).read_bytes() == before
+
+
 @pytest.mark.parametrize("code", _of("quoted"))
 def test_a_quote_on_a_page(code: str) -> None:
     records = read_records(CONTENT).records
