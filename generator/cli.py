@@ -22,6 +22,7 @@ from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
 from generator.planning.tracing import JobLots, lots_of, matching, traces, unknown_lots
 from generator.press.appendix import appendix_of
 from generator.press.handbook import handbook_report
+from generator.press.jobs import not_planned
 from generator.press.lots_page import recall_notes, recall_text
 from generator.press.new_job import id_mistake, new_job
 from generator.press.number_links import NOWHERE, NumberLinks
@@ -109,6 +110,8 @@ def _check(options: argparse.Namespace) -> int:
     else:
         if report:
             _out(as_text(report) + "\n")
+        if has_errors(report) and (unplanned := not_planned(options.content, read_records(options.content).records)):
+            _out(unplanned)
         _out(summary(report))
     return MISTAKES if has_errors(report) else OK
 

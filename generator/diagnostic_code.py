@@ -28,8 +28,8 @@ class Code(NamedTuple):
 
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
     the code: the text is replaced in the file, once or everywhere, the file is renamed, the job is asked for or begun,
-    a sheet is written to it, the quote is written on a page, the text is replaced and the handbook checked, or a page is renamed or
-    emptied.
+    a sheet is written to it, the quote is written on a page, the text is replaced and the handbook checked, or a page
+    is renamed or emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
     """
 

@@ -38,7 +38,7 @@ from generator.press.authored import authored_pages
 from generator.press.calendar_file import calendar_file
 from generator.press.finding import search_weight
 from generator.press.handbook import handbook_report
-from generator.press.jobs import press_jobs
+from generator.press.jobs import not_planned, press_jobs
 from generator.press.lots_page import recall_sheets
 from generator.press.pages import generated_pages
 from generator.press.places import places
@@ -133,8 +133,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             log.info(more)
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]
-            shown = f"{as_text(errors)}\n\n{summary(report)}"
-            raise PluginError(f"there are mistakes; the site stays as it was\n\n{shown}")
+            end = "\n".join(filter(None, (not_planned(self.build.content, self.build.records), summary(report))))
+            raise PluginError(f"there are mistakes; the site stays as it was\n\n{as_text(errors)}\n\n{end}")
 
     def _read(self, docs: Path) -> list[Diagnostic]:
         build = self.build

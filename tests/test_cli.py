@@ -8,6 +8,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tempfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -82,6 +83,23 @@ def test_check_shows_mistakes_and_exits_with_one(broken: Path) -> None:
     assert done.stdout.startswith(f"{broken / 'jobs' / 'tide-table.yml'}:7:8: error R312: ")
     assert re.search(r"\n1 error, 0 warnings, \d+ reminders\n$", done.stdout)
     assert done.stderr == ""
+
+
+def test_check_says_how_many_jobs_a_mistake_in_another_record_keeps_from_being_planned(
+    broken: Path, tmp_path: Path
+) -> None:
+    assert "not planned" not in run("check", "--content", str(broken)).stdout
+    people = broken / "people.yml"
+    people.write_text(people.read_text("utf-8").replace("role: artist", "role: artiste", 1), "utf-8")
+    said = run("check", "--content", str(broken)).stdout
+    # What is wrong inside a job is found all the same.
+    assert "error R307" in said and "error R312" in said
+    assert f"\n{len(JOBS)} jobs were not planned, because of mistakes in the other records" in said
+    for file in sorted((broken / "jobs").glob("*.yml"))[1:]:
+        file.unlink()
+    assert "\n1 job was not planned" in run("check", "--content", str(broken)).stdout
+    shutil.rmtree(broken / "jobs")
+    assert "not planned" not in run("check", "--content", str(broken)).stdout
 
 
 def test_check_says_the_same_as_json(broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -237,9 +255,11 @@ def test_a_reader_that_has_seen_enough_is_no_mistake() -> None:
         assert process.wait(60) == 0
 
 
-def test_a_fault_of_the_program_is_called_one(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+def test_a_fault_of_the_program_is_called_one_and_written_down(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+
     def fails(content: Path) -> None:
         raise ZeroDivisionError("on purpose")
 
@@ -247,7 +267,27 @@ def test_a_fault_of_the_program_is_called_one(
     with pytest.raises(SystemExit) as left:
         main(["check", *HERE])
     assert left.value.code == 3
-    assert capsys.readouterr().err.startswith("internal error: ZeroDivisionError: on purpose\n")
+    said = capsys.readouterr().err
+    assert said.startswith("internal error: ZeroDivisionError: on purpose\n") and "Traceback" not in said
+    (written,) = tmp_path.iterdir()
+    assert f" is written in {written};" in said
+    assert written.read_text("utf-8").startswith("Traceback (most recent call last)")
+    assert 'raise ZeroDivisionError("on purpose")' in written.read_text("utf-8")
+    assert written.stat().st_mode & 0o077 == 0
+
+
+def test_a_fault_is_told_although_nothing_can_be_written(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    def fails(content: Path) -> None:
+        raise ZeroDivisionError("on purpose")
+
+    monkeypatch.setattr(cli, "check_all", fails)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone"))
+    with pytest.raises(SystemExit) as left:
+        main(["check", *HERE])
+    assert left.value.code == 3
+    assert "could not be written to a file: No such file" in capsys.readouterr().err
 
 
 MANY: dict[str, tuple[str, Callable[[str], str]]] = {
