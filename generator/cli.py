@@ -204,10 +204,13 @@ def _new_job(options: argparse.Namespace) -> int:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
     path.parent.mkdir(exist_ok=True)
+    twin = next((file for file in job_files(options.content) if file.stem.lower() == options.job.lower()), path)
     try:
+        if twin != path:  # one file where capitals do not count
+            raise FileExistsError
         write_new(path, new_job(reading.records, options.job))  # never over a job that is there
     except FileExistsError:
-        there = (_there_already(path, options.job),)
+        there = (_there_already(twin, twin.stem),)
         _say(f"{as_text(there)}\n\n{summary(there)}")
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")

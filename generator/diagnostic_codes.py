@@ -134,6 +134,13 @@ CODES: dict[str, Code] = {
         f"content/{_TIDE}",
         how="written over",
     ),
+    "F807": Code(
+        "Files of jobs whose names differ only in capitals, which some systems take for one.",
+        _TIDE,
+        _TIDE,
+        "jobs/Tide-Table.yml",
+        how="copied",
+    ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(
         "A quote that does not name a value of a record.",

@@ -51,6 +51,8 @@ class Words(Kind[str]):
 
 
 ID = re.compile(r"[A-Za-z0-9]+(-[A-Za-z0-9]+)*")
+# Names of devices, which no file may have on some systems: Microsoft, “Naming Files, Paths, and Namespaces”.
+RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE | re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -65,6 +67,13 @@ class Id(Kind[Text]):
             tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:60] or "night-watch"
             raise self.wrong(
                 "R306", text, "an id is letters and digits with single hyphens, at most 60", f"write `{tidy}`"
+            )
+        if RESERVED.fullmatch(text):
+            raise self.wrong(
+                "R326",
+                text,
+                f"`{text}` is the name of a device on some systems, where no file can be called so",
+                f"write `{text}-1`, or another name",
             )
         return text
 

@@ -92,6 +92,15 @@ def test_a_renamed_file_earns_this_code_alone(code: str, content: Path) -> None:
     assert found[0].place.file == str(content / shown)
 
 
+@pytest.mark.parametrize("code", _of("copied"))
+def test_a_copied_file_earns_this_code_alone(code: str, content: Path) -> None:
+    right, wrong = content / CODES[code].right, content / CODES[code].wrong
+    wrong.write_text(right.read_text("utf-8").replace(f"id: {right.stem}\n", f"id: {wrong.stem}\n"), "utf-8")
+    found = check_all(content)
+    assert [d.code for d in found] == [code]
+    assert found[0].place.file in (str(right), str(wrong))
+
+
 @pytest.mark.parametrize("code", _of("asked for"))
 def test_a_job_that_is_not_there(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", CODES[code].right, "--content", str(content)]) == 0

@@ -29,6 +29,8 @@ class Slip(NamedTuple):
 
 
 SLIPS = {
+    "the name of a device": Slip("R326", "inks.yml", "id: amber", "id: LPT3", "LPT3"),
+    "a part that is another in capitals": Slip("R327", TIDE, "id: gears", "id: Dial", "Dial"),
     "tab indentation": Slip("Y109", "machines.yml", "  drive: rotary-direct", "\tdrive: rotary-direct", "\t"),
     "unclosed quote": Slip("Y101", "people.yml", "name: Quill", 'name: "Quill', '"Quill'),
     "unclosed quote at the end": Slip("Y101", TIDE, "{needle: 1210RL", "{needle: '1210RL", "'1210RL"),
