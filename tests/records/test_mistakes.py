@@ -334,12 +334,6 @@ def test_three_ways_in_which_a_date_is_wrong(
     assert says in str(_first(content, TIDE, "date: 2027-05-12", f"date: {written}", capsys)["message"])
 
 
-@pytest.mark.parametrize("written", ["no", "nne", "nothing"])
-def test_none_is_offered_first(written: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    found = _first(content, TIDE, "allergies: none", f"allergies: {written}", capsys)
-    assert str(found["help"]).startswith("did you mean `none`?")
-
-
 def test_a_size_is_mended_with_its_own_unit(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     found = _first(content, BOAT, "80 mm x 120 mm", "80 x 120 mm", capsys)
     assert found["help"] == "write `80 mm x 120 mm`"
