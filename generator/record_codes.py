@@ -15,7 +15,7 @@ RECORD_CODES: dict[str, Code] = {
         "[{needle: 1207RL, length: 750 mm}",
     ),
     "Y102": Code(
-        "A character that is not text, or a file that was not saved as UTF-8.",
+        "A character that nobody sees, or a file that was not saved as UTF-8.",
         _TIDE,
         "Clockwork tide",
         "Clockwork\x07tide",
