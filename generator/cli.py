@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import io
 import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+
+from pydantic_core import PydanticCustomError
 
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
@@ -19,6 +22,7 @@ from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
 from generator.planning.tracing import JobLots, lots_of, matching, traces, unknown_lots
 from generator.press.appendix import appendix_of
 from generator.press.handbook import handbook_report
+from generator.press.jobs import not_planned
 from generator.press.lots_page import recall_notes, recall_text
 from generator.press.new_job import id_mistake, new_job
 from generator.press.number_links import NOWHERE, NumberLinks
@@ -27,8 +31,11 @@ from generator.press.plan_text import plan_text
 from generator.press.printing import sheet_html
 from generator.press.restock_page import restock_text
 from generator.press.sheet import sheet_of
+from generator.records.days import Day
 from generator.records.families import Records
+from generator.records.located import Text
 from generator.records.reading import job_files, read_job, read_jobs, read_records
+from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES = 0, 1
 
@@ -38,6 +45,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     The exit status is 0, 1 for mistakes in the records, 2 for a wrong call, 3 for a fault of the program.
     """
+    _speak_utf8()
     options = _parser().parse_args(arguments)
     with no_traceback():
         try:
@@ -102,6 +110,8 @@ def _check(options: argparse.Namespace) -> int:
     else:
         if report:
             _out(as_text(report) + "\n")
+        if has_errors(report) and (unplanned := not_planned(options.content, read_records(options.content).records)):
+            _out(unplanned)
         _out(summary(report))
     return MISTAKES if has_errors(report) else OK
 
@@ -150,6 +160,9 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _sheet(options: argparse.Namespace) -> int:
+    if options.output is not None and (taken := _not_over(options.output, options.content)):
+        _say(f"{as_text(taken)}\n\n{summary(taken)}")
+        return MISTAKES
     made = _planned(options.content, options.job)
     if made is None:
         return MISTAKES
@@ -163,8 +176,23 @@ def _sheet(options: argparse.Namespace) -> int:
     if options.output is None:
         _out(html)
     else:
-        options.output.write_text(html, "utf-8")
+        write_whole(options.output, html)
     return OK
+
+
+def _not_over(output: Path, content: Path) -> Report:
+    """What keeps a sheet from being written there: a record, or another file that somebody wrote."""
+    inside = lies_in(output, content)
+    if not inside and not is_no_page(output):
+        return ()
+    found = "a place among the records" if inside else "a file that is no sheet"
+    expected = "a place outside the records, and no other file there than a sheet"
+    help_ = "nothing was written; give `-o` another name, such as `sheet.html`"
+    return (
+        Diagnostic(
+            "F806", Place(str(output), 1, 1, 2), f"the sheet is not written over {found}", found, expected, help_
+        ),
+    )
 
 
 def _new_job(options: argparse.Namespace) -> int:
@@ -176,11 +204,13 @@ def _new_job(options: argparse.Namespace) -> int:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
     path.parent.mkdir(exist_ok=True)
+    twin = next((file for file in job_files(options.content) if file.stem.lower() == options.job.lower()), path)
     try:
-        with path.open("x", encoding="utf-8") as file:  # never over a job that is there
-            file.write(new_job(reading.records, options.job))
+        if twin != path:  # one file where capitals do not count
+            raise FileExistsError
+        write_new(path, new_job(reading.records, options.job))  # never over a job that is there
     except FileExistsError:
-        there = (_there_already(path, options.job),)
+        there = (_there_already(twin, twin.stem),)
         _say(f"{as_text(there)}\n\n{summary(there)}")
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
@@ -199,10 +229,12 @@ def _there_already(path: Path, job_id: str) -> Diagnostic:
 
 
 def _day(text: str) -> datetime.date:
+    """A day that a record may have as well, so that nothing counted from it leads out of the calendar."""
     try:
-        return datetime.datetime.strptime(text, "%Y-%m-%d").date()
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"expected a day such as 2027-05-01, found “{text}”") from None
+        return Day().read(Text.at(text, Place("", 1, 1, 2)))
+    except PydanticCustomError as wrong:
+        said = wrong.context or {}
+        raise argparse.ArgumentTypeError(f"{said['message']}; {said['help']}") from None
 
 
 def _restock(options: argparse.Namespace) -> int:
@@ -285,6 +317,17 @@ def _no_such_job(content: Path, job_id: str) -> Diagnostic:
     return Diagnostic(
         "F803", place, f"there is no job `{job_id}`", f"“{job_id}”", "the id of a job", f"jobs there: {ids}"
     )
+
+
+def _speak_utf8() -> None:
+    """What goes into a file or another program is UTF-8, as sheets and JSON have to be; a terminal keeps its own code.
+
+    A sign that it cannot show, or a file name that is no text, is written out as its number and stops nothing.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            code = stream.encoding if stream.isatty() else "utf-8"
+            stream.reconfigure(encoding=code, errors="backslashreplace")
 
 
 def _say(text: str) -> None:

@@ -7,13 +7,16 @@ from typing import Literal, NamedTuple
 # An error stops everything; a warning stops a strict build; a reminder is told and stops nothing, because a review
 # that is overdue must not keep a sheet from being printed.
 Level = Literal["error", "warning", "reminder"]
+LEVELS: tuple[Level, ...] = ("error", "warning", "reminder")
 
 How = Literal[
     "replaced",
     "replaced everywhere",
     "renamed",
+    "copied",
     "asked for",
     "begun",
+    "written over",
     "quoted",
     "in the handbook",
     "renamed page",
@@ -25,9 +28,9 @@ class Code(NamedTuple):
     """One kind of mistake, with an example of it.
 
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
-    the code: the text is replaced in the file, once or everywhere, the file is renamed, the job is asked for or begun,
-    the quote is written on a page, the text is replaced and the handbook checked, or a page is renamed or
-    emptied.
+    the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for
+    or begun, a sheet is written to it, the quote is written on a page, the text is replaced and the handbook checked,
+    or a page is renamed or emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
     """
 

@@ -127,6 +127,20 @@ CODES: dict[str, Code] = {
         level="reminder",
         how="renamed page",
     ),
+    "F806": Code(
+        "A sheet that would be written among the records, or over a file that is no sheet.",
+        _TIDE,
+        "sheet.html",
+        f"content/{_TIDE}",
+        how="written over",
+    ),
+    "F807": Code(
+        "Files of jobs whose names differ only in capitals, which some systems take for one.",
+        _TIDE,
+        _TIDE,
+        "jobs/Tide-Table.yml",
+        how="copied",
+    ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(
         "A quote that does not name a value of a record.",

@@ -7,12 +7,12 @@ result and its report.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostic_code import Level
+from generator.diagnostic_code import LEVELS, Level
 from generator.diagnostic_codes import CODES
 
 
@@ -47,6 +47,11 @@ class Diagnostic:
 
 Report = tuple[Diagnostic, ...]
 
+# More than these nobody reads at once, and most follow from the first ones.
+MOST_SHOWN = 100
+# Of a longer line the stretch round the mistake is shown.
+_LONGEST_LINE = 200
+
 
 def in_reading_order(report: Iterable[Diagnostic]) -> Report:
     """Sorted by file, line and column."""
@@ -59,13 +64,29 @@ def has_errors(report: Iterable[Diagnostic]) -> bool:
 
 
 def as_text(report: Iterable[Diagnostic]) -> str:
-    """The report as a person reads it: the line with a caret, then note and help."""
+    """The report as a person reads it: the line with a caret, then note and help; a hundred at most, errors first."""
+    report = tuple(report)
     lines_of: dict[str, list[str]] = {}
-    return "\n\n".join(_one_as_text(d, lines_of) for d in in_reading_order(report))
+    texts = [_one_as_text(d, lines_of) for d in first_of(report)]
+    return "\n\n".join(filter(None, (*texts, not_shown(report))))
+
+
+def first_of(report: Iterable[Diagnostic]) -> Report:
+    """The hundred that are shown, in reading order; no error gives way to a warning or a reminder."""
+    ordered = in_reading_order(report)
+    if len(ordered) <= MOST_SHOWN:
+        return ordered
+    return in_reading_order(sorted(ordered, key=lambda d: LEVELS.index(d.level))[:MOST_SHOWN])
+
+
+def not_shown(report: Collection[Diagnostic]) -> str:
+    """How many are left out of what `first_of` shows, in words; nothing where none is."""
+    more = len(report) - MOST_SHOWN
+    return f"… and {more} more, not shown here; mend these first, then check again" if more > 0 else ""
 
 
 def as_json(report: Iterable[Diagnostic]) -> str:
-    """The same report for a program."""
+    """The whole report for a program."""
     rows = [
         {
             "file": d.place.file,
@@ -99,17 +120,28 @@ def _one_as_text(d: Diagnostic, lines_of: dict[str, list[str]]) -> str:
         lines_of[d.place.file] = _lines(Path(d.place.file))
     lines = lines_of[d.place.file]
     if 0 < d.place.line <= len(lines):
-        line = lines[d.place.line - 1]
+        line, before, width = _window(lines[d.place.line - 1], d.place)
         # A tab or a control character would move the caret away from what it points at.
         visible = "".join(c if c.isprintable() else " " for c in line)
-        width = max(1, min(d.place.end, len(line) + 1) - d.place.column)
         gutter = str(d.place.line)
         shown.append(f" {gutter} | {visible}")
-        shown.append(f" {' ' * len(gutter)} | {' ' * (d.place.column - 1)}{'^' * width}")
+        shown.append(f" {' ' * len(gutter)} | {' ' * before}{'^' * width}")
     if d.note:
         shown.append(f"  note: {d.note}")
     shown.append(f"  help: {d.help}")
     return "\n".join(shown)
+
+
+def _window(line: str, place: Place) -> tuple[str, int, int]:
+    """The stretch of a line round a place, the characters before the caret in it, and the caret's width."""
+    start = place.column - 1
+    width = max(1, min(place.end, len(line) + 1) - place.column)
+    if len(line) <= _LONGEST_LINE:
+        return line, start, width
+    first = max(0, min(start - _LONGEST_LINE // 3, len(line) - _LONGEST_LINE))
+    cut = line[first : first + _LONGEST_LINE]
+    begins, ends = "… " if first else "", " …" if first + len(cut) < len(line) else ""
+    return begins + cut + ends, len(begins) + start - first, min(width, first + len(cut) - start)
 
 
 def _lines(path: Path) -> list[str]:

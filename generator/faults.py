@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sys
+import tempfile
+import traceback
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -23,5 +25,18 @@ def no_traceback(but: type[Exception] | tuple[()] = ()) -> Iterator[None]:
         sys.stderr.write(
             f"internal error: {type(error).__name__}: {error}\n"
             "This is a fault of the program, not of your records. Nothing was changed.\n"
+            f"{_where_it_is_written(error)}\n"
         )
         raise SystemExit(INTERNAL) from None
+
+
+def _where_it_is_written(error: Exception) -> str:
+    """Write the traceback into a file that its owner alone can read, because it may hold words of a record."""
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", encoding="utf-8", errors="backslashreplace", prefix="handbook-fault-", suffix=".txt", delete=False
+        ) as file:
+            file.write("".join(traceback.format_exception(error)))
+    except OSError as full:
+        return f"Where it happened could not be written to a file: {full.strerror}."
+    return f"Where it happened is written in {file.name}; send it to whoever looks after the program."

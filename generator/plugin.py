@@ -28,7 +28,7 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from generator.dates import as_of
-from generator.diagnostics import Diagnostic, as_text, has_errors, summary
+from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.exchange import Place, Refused, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.planning.learning import NOTHING, Learned, learn_from
@@ -42,7 +42,7 @@ from generator.press.calendar_file import calendar_file
 from generator.press.finding import search_weight
 from generator.press.handbook import handbook_report
 from generator.press.index_words import words_apart
-from generator.press.jobs import press_jobs
+from generator.press.jobs import not_planned, press_jobs
 from generator.press.lots_page import recall_sheets
 from generator.press.pages import generated_pages
 from generator.press.places import places
@@ -145,15 +145,17 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Read, check and plan everything; stop here when there is a mistake."""
         with no_traceback(but=OSError):
             report = self._read(Path(config.docs_dir))
-        for diagnostic in report:
-            if diagnostic.level == "warning":
-                log.warning(as_text([diagnostic]))
-            elif diagnostic.level == "reminder":
-                log.info(as_text([diagnostic]))
+        told = [d for d in report if d.level != "error"]
+        for diagnostic in first_of(told):
+            # A warning is counted by the strict mode, a reminder stops nothing.
+            say = log.warning if diagnostic.level == "warning" else log.info
+            say(as_text([diagnostic]))
+        if more := not_shown(told):
+            log.info(more)
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]
-            shown = f"{as_text(errors)}\n\n{summary(report)}"
-            raise PluginError(f"there are mistakes; the site stays as it was\n\n{shown}")
+            end = "\n".join(filter(None, (not_planned(self.build.content, self.build.records), summary(report))))
+            raise PluginError(f"there are mistakes; the site stays as it was\n\n{as_text(errors)}\n\n{end}")
 
     def _read(self, docs: Path) -> list[Diagnostic]:
         build = self.build

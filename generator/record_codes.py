@@ -15,7 +15,7 @@ RECORD_CODES: dict[str, Code] = {
         "[{needle: 1207RL, length: 750 mm}",
     ),
     "Y102": Code(
-        "A character that is not text, or a file that was not saved as UTF-8.",
+        "A character that nobody sees, or a file that was not saved as UTF-8.",
         _TIDE,
         "Clockwork tide",
         "Clockwork\x07tide",
@@ -135,6 +135,13 @@ RECORD_CODES: dict[str, Code] = {
         "fewest: 5, most: 9, speed: 90–120 Hz, usual: 100 Hz",
         "fewest: 4, most: 9, speed: 90–120 Hz, usual: 100 Hz",
     ),
+    "R326": Code(
+        "An id that is the name of a device on some systems, where no file can be called so.",
+        "people.yml",
+        "id: bram",
+        "id: aux",
+    ),
+    "R327": Code("Ids that differ only in capitals.", "people.yml", "id: mo\n", "id: Quill\n"),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code(
         "A load of the sterilizer, where the studio says that nothing is sterilized here.",

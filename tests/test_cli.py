@@ -8,7 +8,8 @@ import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+import tempfile
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -82,6 +83,23 @@ def test_check_shows_mistakes_and_exits_with_one(broken: Path) -> None:
     assert done.stdout.startswith(f"{broken / 'jobs' / 'tide-table.yml'}:7:8: error R312: ")
     assert re.search(r"\n1 error, 0 warnings, \d+ reminders\n$", done.stdout)
     assert done.stderr == ""
+
+
+def test_check_says_how_many_jobs_a_mistake_in_another_record_keeps_from_being_planned(
+    broken: Path, tmp_path: Path
+) -> None:
+    assert "not planned" not in run("check", "--content", str(broken)).stdout
+    people = broken / "people.yml"
+    people.write_text(people.read_text("utf-8").replace("role: artist", "role: artiste", 1), "utf-8")
+    said = run("check", "--content", str(broken)).stdout
+    # What is wrong inside a job is found all the same.
+    assert "error R307" in said and "error R312" in said
+    assert f"\n{len(JOBS)} jobs were not planned, because of mistakes in the other records" in said
+    for file in sorted((broken / "jobs").glob("*.yml"))[1:]:
+        file.unlink()
+    assert "\n1 job was not planned" in run("check", "--content", str(broken)).stdout
+    shutil.rmtree(broken / "jobs")
+    assert "not planned" not in run("check", "--content", str(broken)).stdout
 
 
 def test_check_says_the_same_as_json(broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -237,9 +255,11 @@ def test_a_reader_that_has_seen_enough_is_no_mistake() -> None:
         assert process.wait(60) == 0
 
 
-def test_a_fault_of_the_program_is_called_one(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+def test_a_fault_of_the_program_is_called_one_and_written_down(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+
     def fails(content: Path) -> None:
         raise ZeroDivisionError("on purpose")
 
@@ -247,4 +267,110 @@ def test_a_fault_of_the_program_is_called_one(
     with pytest.raises(SystemExit) as left:
         main(["check", *HERE])
     assert left.value.code == 3
-    assert capsys.readouterr().err.startswith("internal error: ZeroDivisionError: on purpose\n")
+    said = capsys.readouterr().err
+    assert said.startswith("internal error: ZeroDivisionError: on purpose\n") and "Traceback" not in said
+    (written,) = tmp_path.iterdir()
+    assert f" is written in {written};" in said
+    assert written.read_text("utf-8").startswith("Traceback (most recent call last)")
+    assert 'raise ZeroDivisionError("on purpose")' in written.read_text("utf-8")
+    assert written.stat().st_mode & 0o077 == 0
+
+
+def test_a_fault_is_told_although_nothing_can_be_written(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    def fails(content: Path) -> None:
+        raise ZeroDivisionError("on purpose")
+
+    monkeypatch.setattr(cli, "check_all", fails)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone"))
+    with pytest.raises(SystemExit) as left:
+        main(["check", *HERE])
+    assert left.value.code == 3
+    assert "could not be written to a file: No such file" in capsys.readouterr().err
+
+
+MANY: dict[str, tuple[str, Callable[[str], str]]] = {
+    "keys": ("people.yml", lambda text: text + "".join(f"  key{n}: x\n" for n in range(100_000))),
+    "entries": (
+        "jobs/tide-table.yml",
+        lambda text: text.replace("allergies: none", f"allergies: [{', '.join(f'a{n}' for n in range(100_000))}]"),
+    ),
+    "words": (
+        "techniques.yml",
+        lambda text: text.replace("usual_for: [wash]", f"usual_for: [{', '.join(f'w{n}' for n in range(100_000))}]"),
+    ),
+}
+
+
+@pytest.mark.parametrize("kind", MANY)
+def test_a_hundred_thousand_mistakes_are_a_short_text_soon(kind: str, tmp_path: Path) -> None:
+    shutil.copytree(CONTENT, tmp_path / "content")
+    name, worse = MANY[kind]
+    file = tmp_path / "content" / name
+    file.write_text(worse(file.read_text("utf-8")), "utf-8")
+    done = run("check", cwd=tmp_path)  # within its two minutes
+    assert done.returncode == 1
+    assert done.stdout.count(": error ") == 100
+    assert re.search(r"\n… and 999\d\d more, not shown here", done.stdout)
+    assert len(done.stdout) < 150_000
+
+
+@pytest.mark.parametrize(
+    "code", [{"PYTHONIOENCODING": "cp1252"}, {"PYTHONIOENCODING": "ascii"}, {"LC_ALL": "C", "PYTHONCOERCECLOCALE": "0"}]
+)
+@pytest.mark.parametrize(
+    "command", [["check"], ["plan", "orrery"], ["sheet", "orrery"], ["restock"], ["plan", "no–such–job"], ["chek–"]]
+)
+def test_redirected_output_is_utf8_whatever_the_code_page(
+    command: list[str], code: dict[str, str], tmp_path: Path
+) -> None:
+    environment = {k: v for k, v in os.environ.items() if k not in ("PYTHONIOENCODING", "LC_ALL", "LANG")}
+    environment = {**environment, "PYTHONUTF8": "0", "SOURCE_DATE_EPOCH": "1800000000", **code}
+    with (tmp_path / "out").open("wb") as out, (tmp_path / "err").open("wb") as err:
+        arguments = [sys.executable, "-m", "generator", *command]
+        left = subprocess.run(arguments, cwd=ROOT, env=environment, stdout=out, stderr=err, timeout=120, check=False)
+    said, erred = ((tmp_path / name).read_text("utf-8") for name in ("out", "err"))
+    assert (left.returncode, "internal error" in erred) == ({"no–such–job": 1, "chek–": 2}.get(command[-1], 0), False)
+    assert said == run(*command).stdout
+
+
+def test_a_file_whose_name_is_no_text_is_named_all_the_same(tmp_path: Path) -> None:
+    shutil.copytree(CONTENT, tmp_path / "content")
+    (tmp_path / "content" / "jobs" / os.fsdecode(b"odd\xff.txt")).write_text("", "utf-8")
+    done = run("check", cwd=tmp_path)
+    assert done.returncode == 1 and "error F802" in done.stdout and "odd\\udcff.txt" in done.stdout
+
+
+FAR = ("0000-00-00", "0001-01-01", "1899-12-31", "2200-01-01", "9999-12-31", "10000-01-01", "-1", "2027-02-30", "today")
+
+
+@pytest.mark.parametrize("day", FAR)
+@pytest.mark.parametrize("option", ["--from", "--to"])
+def test_a_day_that_no_record_may_have_is_a_wrong_call(
+    option: str, day: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as left:
+        main(["restock", f"{option}={day}", *HERE])
+    assert left.value.code == 2
+    said = capsys.readouterr().err
+    assert f"argument {option}: expected a date" in said and f"found “{day}”" in said and "internal error" not in said
+
+
+@pytest.mark.parametrize(
+    "days", [("1900-01-01", "1900-01-01"), ("2199-12-31", "2199-12-31"), ("1900-01-01", "2199-12-31")]
+)
+def test_what_to_order_is_told_to_both_ends_of_the_calendar(
+    days: tuple[str, str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["restock", "--from", days[0], "--to", days[1], *HERE]) == 0
+    assert days[1] in capsys.readouterr().out
+    assert main(["restock", "--from", days[1], *HERE]) == 0
+
+
+@pytest.mark.parametrize("epoch", ["0", "99999999999", "999999999999", "-1", "soon"])
+def test_any_date_of_the_build_is_taken(
+    epoch: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
+    assert [main([command, *HERE]) for command in ("check", "restock")] == [0, 0]

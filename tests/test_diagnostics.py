@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import time
 from pathlib import Path
 
 import pytest
@@ -77,3 +78,31 @@ def test_only_errors_forbid_publishing(monkeypatch: pytest.MonkeyPatch) -> None:
     assert has_errors([mild, grave])
     assert summary([mild, grave, grave]) == "2 errors, 1 warning"
     assert summary([]) == "0 errors, 0 warnings"
+
+
+def test_a_hundred_are_shown_and_the_rest_is_counted(file: str) -> None:
+    report = [wrong("Q203", Place(file, line, 1, 2)) for line in range(1, 100_001)]
+    begun = time.monotonic()
+    text = as_text(report)
+    assert time.monotonic() - begun < 10
+    assert text.count("error Q203") == 100
+    assert text.endswith("\n\n… and 99900 more, not shown here; mend these first, then check again")
+    assert summary(report) == "100000 errors, 0 warnings"
+    # A program gets all of them.
+    assert len(json.loads(as_json(report[:300]))) == 300
+    assert "not shown" not in as_text(report[:100])
+
+
+def test_an_error_is_shown_before_any_number_of_reminders(file: str) -> None:
+    reminders = [wrong("F805", Place(file, line, 1, 2)) for line in range(1, 201)]
+    text = as_text([*reminders, wrong("Q203", Place(file, 900, 1, 2))])
+    assert text.count("reminder F805") == 99 and text.count("error Q203") == 1
+
+
+@pytest.mark.parametrize("column", [1, 60, 150, 5000, 9990])
+def test_of_a_long_line_the_stretch_round_the_mistake_is_shown(tmp_path: Path, column: int) -> None:
+    path = tmp_path / "long.yml"
+    path.write_text("-" * (column - 1) + "wrong" + "-" * (9999 - column - 4), "utf-8")
+    _, line, caret, _ = as_text([wrong("Q203", Place(str(path), 1, column, column + 5))]).split("\n")
+    assert len(line) < 220
+    assert line[caret.index("^") : caret.rindex("^") + 1] == "wrong"

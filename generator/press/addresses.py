@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import hashlib
 import posixpath
+import re
 
 from generator.press.markup import Markup, link
 from generator.press.worded import name_of
@@ -37,8 +39,13 @@ NO_SOURCE = "common practice, no published source"
 
 
 def anchor(family: str, *names: str) -> str:
-    """The id of a record's row, such as `machines-kettle`."""
-    return "-".join([family, *names]).replace("_", "-")
+    """The id of a record's row, such as `machines-kettle`; it goes into addresses and attributes as it is."""
+    joined = "-".join([family, *names]).replace("_", "-")
+    plain = re.sub(r"[^\w.-]+", "-", joined)
+    if plain == joined.replace(" ", "-"):
+        return plain
+    # Without its signs a name could be that of another.
+    return f"{plain}-{hashlib.sha256(joined.encode()).hexdigest()[:6]}"
 
 
 def address(here: str, there: str, at: str = "") -> str:

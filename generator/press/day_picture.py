@@ -48,7 +48,7 @@ def _picture(records: Records, day: Day, title: str, letters: dict[str, str]) ->
     )
     said = tuple(_in_words(stretch, day, letters) for stretch in day.stretches)
     ranges = f"From the quickest to the slowest: work {work}, breaks {breaks}, in the chair {chair}."
-    alternative = escape(f"{title}. {'; '.join(str(line) for line in said)}. {ranges}")
+    alternative = escape(f"{title}. {'; '.join(line.unescape() for line in said)}. {ranges}")
     svg = Markup(
         f'<svg class="day" viewBox="0 0 {_WIDE:g} {_TALL + 2 * _LETTER + 4:g}" role="img" '
         f'aria-label="{alternative}">{"".join(_drawn(day))}</svg>'

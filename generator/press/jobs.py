@@ -19,7 +19,7 @@ from generator.press.sheet import sheet_of
 from generator.press.summary import JobSummary, summary_of
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import Reading, read_jobs
+from generator.records.reading import Reading, job_files, read_jobs
 
 
 class Pressed(NamedTuple):
@@ -44,6 +44,15 @@ def press_jobs(content: Path, reading: Reading, as_of: datetime.date, learned: L
             yield Pressed(None, None, job.report)
             continue
         yield _pressed(reading.records, job.job, job.report, as_of, learned)
+
+
+def not_planned(content: Path, records: Records | None) -> str:
+    """How many jobs could not be planned because another record has a mistake; nothing where they were."""
+    number = 0 if records is not None else len(job_files(content))
+    if not number:
+        return ""
+    jobs = "1 job was" if number == 1 else f"{number} jobs were"
+    return f"{jobs} not planned, because of mistakes in the other records; mend those, then check again"
 
 
 def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, learned: Learned) -> Pressed:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import chain, count, product
-from string import ascii_lowercase, ascii_uppercase
+from itertools import count
+from string import ascii_uppercase
 
 from generator.planning.drawn import edges_of, shape_of
 from generator.planning.plan import JobPlan
@@ -19,11 +19,14 @@ _SHORT = 3
 
 
 def part_letters(job: Job) -> dict[str, str]:
-    """A letter for each part, in the order of the job: names do not fit on a small map. After z comes AA."""
-    pairs = map("".join, product(ascii_uppercase, repeat=2))
-    triples = map("".join, product(ascii_uppercase, repeat=3))
-    letters = chain(ascii_uppercase, ascii_lowercase, pairs, triples)
-    return {str(part.id): letter for part, letter in zip(job.parts, letters, strict=False)}
+    """A letter for each part, in the order of the job: names do not fit on a small map. After Z come AA, AB."""
+    return {str(part.id): letters_of_place(place) for place, part in enumerate(job.parts)}
+
+
+def letters_of_place(place: int) -> str:
+    """The letters of a place counted from 0: A to Z, then AA, AB. Capitals alone, because c and C look the same."""
+    before, last = divmod(place, len(ascii_uppercase))
+    return (letters_of_place(before - 1) if before else "") + ascii_uppercase[last]
 
 
 def old_names(job: Job) -> dict[str, str]:

@@ -91,7 +91,7 @@ def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
         words = Markup("{}: {} from puncture to puncture. Upper row the slowest hand, lower row the fastest.").format(
             which[0].upper() + which[1:], said
         )
-        yield Picture(f"punctures-{first}", title, _dots(step, f"{title}. {words}"), (words,))
+        yield Picture(f"punctures-{first}", title, _dots(step, f"{title}. {words.unescape()}"), (words,))
 
 
 def _dots(step: Step, words: str) -> Markup:

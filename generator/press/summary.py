@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import html
 from dataclasses import dataclass
 
 from generator.planning.plan import JobPlan
@@ -50,6 +51,10 @@ def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
 
 
 def search_entry(job: JobSummary) -> dict[str, str]:
-    """The entry of a job's page in the index of the site's search."""
+    """The entry of a job's page in the index of the site's search, which shows what is in it as HTML."""
     said = (job.id, job.client, job.date.isoformat(), job.artist, job.place, job.verdict_heading, ", ".join(job.inks))
-    return {"location": f"jobs/{job.id}.html", "title": job.title, "text": " · ".join(filter(None, said))}
+    return {
+        "location": f"jobs/{job.id}.html",
+        "title": html.escape(job.title, quote=False),
+        "text": html.escape(" · ".join(filter(None, said)), quote=False),
+    }

@@ -237,7 +237,7 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
         return All(parts) if key == "all" else Any_(parts)
     if key == "not":
         return Not(read_condition(value))
-    kind = YesNo() if key.startswith(ANSWER) else FACTS.get(key)
+    kind = YesNo(clears=("yes", "no")) if key.startswith(ANSWER) else FACTS.get(key)
     if kind is None:
         near = difflib.get_close_matches(key, [*FACTS, "all", "any", "not"], n=1, cutoff=0.5)
         hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(FACTS)}, {ANSWER}<question>"

@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar
 
-from pydantic import GetCoreSchemaHandler
+from pydantic import BeforeValidator, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from generator import quantities
@@ -51,6 +51,8 @@ class Words(Kind[str]):
 
 
 ID = re.compile(r"[A-Za-z0-9]+(-[A-Za-z0-9]+)*")
+# Names of devices, which no file may have on some systems: Microsoft, “Naming Files, Paths, and Namespaces”.
+RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE | re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -65,6 +67,13 @@ class Id(Kind[Text]):
             tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:60] or "night-watch"
             raise self.wrong(
                 "R306", text, "an id is letters and digits with single hyphens, at most 60", f"write `{tidy}`"
+            )
+        if RESERVED.fullmatch(text):
+            raise self.wrong(
+                "R326",
+                text,
+                f"`{text}` is the name of a device on some systems, where no file can be called so",
+                f"write `{text}-1`, or another name",
             )
         return text
 
@@ -114,11 +123,16 @@ class Ref(Kind[Reference]):
         return Reference.to(text, self.family, text.place)
 
 
+# In place of a suggestion, where the nearest word would clear something.
+LOOK_AGAIN = "look or ask again, and write what was found"
+
+
 @dataclass(frozen=True)
 class Choice(Kind[str]):
-    """One word of a list."""
+    """One word of a list; `clears` are those that are never suggested."""
 
     words: tuple[str, ...]
+    clears: tuple[str, ...] = ()
 
     @property
     def takes(self) -> str:  # type: ignore[override]
@@ -133,15 +147,18 @@ class Choice(Kind[str]):
             return text
         near = difflib.get_close_matches(text.lower(), self.words, n=1, cutoff=0.6)
         hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(f'`{w}`' for w in self.words)}"
+        if self.clears and (not near or near[0] in self.clears):
+            hint = LOOK_AGAIN
         raise self.wrong("R307", text, f"“{text}” is not one of the words that may stand here", hint)
 
 
 @dataclass(frozen=True)
 class YesNo(Kind[bool]):
-    """yes or no, in these letters."""
+    """yes or no, in these letters; `clears` says which of them is never suggested."""
 
     takes: str = "yes or no"
     example: str = "`yes`"
+    clears: tuple[str, ...] = ()
 
     def read(self, text: Text) -> bool:
         if text in ("yes", "no"):
@@ -149,6 +166,8 @@ class YesNo(Kind[bool]):
         # Words that other programs take for one of the two are named as such, and still not guessed at.
         meant = {"true": "yes", "on": "yes", "y": "yes", "false": "no", "off": "no", "n": "no"}.get(text.lower())
         hint = f"write `{meant}`" if meant else "write `yes` or `no`"
+        if self.clears and (meant is None or meant in self.clears):
+            hint = LOOK_AGAIN
         raise self.wrong("R308", text, f"expected yes or no, found “{text}”", f"{hint}, in small letters")
 
 
@@ -335,6 +354,10 @@ class OrUnknown(Kind[T | None]):
     def example(self) -> str:  # type: ignore[override]
         return self.kind.example
 
+    @property
+    def clears(self) -> tuple[str, ...]:  # type: ignore[override]
+        return self.kind.clears
+
     def unit(self) -> str:
         return self.kind.unit()
 
@@ -357,26 +380,32 @@ class OrNone(OrUnknown[T]):
         return None if text == "none" else super().read(text)
 
 
-# Words by which people mean `none`; none of them is taken for it.
-_NONE = ("no", "nil", "nothing", "n/a", "-", "0")
-
-
 def none_or(value: object) -> object:
     """`none` said out loud is an empty list; `unknown` is kept apart from it, and says no more than silence."""
     if isinstance(value, Text) and value in ("none", "unknown"):
         return Listing() if value == "none" else None
-    if isinstance(value, Text) and (value.lower() in _NONE or difflib.get_close_matches(value.lower(), ["none"])):
+    if isinstance(value, Text) and value.strip():
         raise problem(
             "R303",
-            f"expected `none` or a list, found “{value}”",
+            f"expected `none`, `unknown` or a list, found “{value}”",
             f"“{value}”",
             "`none`, `unknown` or a list",
-            "did you mean `none`? Otherwise write a list, or `unknown` where nobody asked",
+            "ask again, and write a list of what there is, or `unknown` where nobody asked",
         )
     return value
 
 
+@dataclass(frozen=True, slots=True)
+class WordInstead(BeforeValidator):
+    """A word that stands in place of a whole list or mapping; `clears` as for a kind."""
+
+    clears: tuple[str, ...] = ()
+
+
+NONE_OR = WordInstead(none_or, clears=("none",))
 Name = Annotated[str, Words("a short name", 80)]
 Sentence = Annotated[str, Words()]
 Source = Annotated[Reference, Ref("sources")]
 Yes = Annotated[bool, YesNo()]
+YesClears = Annotated[bool, YesNo(clears=("yes",))]
+NoClears = Annotated[bool, YesNo(clears=("no",))]

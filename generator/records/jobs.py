@@ -8,6 +8,8 @@ from pydantic import BeforeValidator, Field, model_validator
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.fields import (
+    LOOK_AGAIN,
+    NONE_OR,
     Choice,
     Clock,
     Count,
@@ -22,7 +24,7 @@ from generator.records.fields import (
     Ref,
     Reference,
     Sentence,
-    none_or,
+    WordInstead,
     problem,
 )
 from generator.records.located import Text
@@ -45,6 +47,7 @@ class Answer(Kind[Date | bool | None]):
 
     takes = "yes, no, unknown, or a last day"
     example = "`no`"
+    clears = ("yes", "no")  # which of them finds nothing, the question says
 
     def read(self, text: Text) -> Date | bool | None:
         if text == "unknown":
@@ -54,7 +57,10 @@ class Answer(Kind[Date | bool | None]):
     def _day(self, text: Text) -> Date:
         if not text[:4].isdigit():
             raise self.wrong(
-                "R308", text, f"expected yes, no, unknown or a date, found “{text}”", "write `yes` or `no`"
+                "R308",
+                text,
+                f"expected yes, no, unknown or a date, found “{text}”",
+                f"{LOOK_AGAIN}, or `unknown` where nobody asked",
             )
         return Day().read(text)
 
@@ -69,7 +75,7 @@ def _all_clear(value: object) -> object:
             f"expected `all clear` or the answers, found “{value}”",
             f"“{value}”",
             "`all clear`, or a mapping of question ids to yes, no or unknown",
-            "write `answers: all clear` only when every question was asked and found nothing",
+            "write what the client answered to each question, or `screening: unknown` where nobody asked",
         )
     return value
 
@@ -80,7 +86,7 @@ class Screening(Record):
     asked: Annotated[Date, Day()] = Field(description="day on which the questions were asked")
     answers: Annotated[
         dict[Annotated[Reference, Ref("screening")], Annotated[Date | bool | None, Answer()]] | None,
-        BeforeValidator(_all_clear),
+        WordInstead(_all_clear, clears=("all clear",)),
     ] = Field(description="`all clear`, or an answer for each question by its id")
 
 
@@ -143,19 +149,19 @@ class Job(Entry):
     screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = Field(
         default=None, description="answers to the screening questions, or `unknown`"
     )
-    allergies: Annotated[tuple[Allergen, ...] | None, BeforeValidator(none_or)] = Field(
+    allergies: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or what the client reacts to"
     )
-    scars: Annotated[tuple[Scar, ...] | None, BeforeValidator(none_or)] = Field(
+    scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the scars in the area"
     )
-    moles: Annotated[tuple[Mole, ...] | None, BeforeValidator(none_or)] = Field(
+    moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the moles and lesions in the area"
     )
-    old_work: Annotated[tuple[OldWork, ...] | None, BeforeValidator(none_or)] = Field(
+    old_work: Annotated[tuple[OldWork, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the tattoos that are there already"
     )
-    numbing: Annotated[tuple[Numbing, ...] | None, BeforeValidator(none_or)] = Field(
+    numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the numbing products on the skin"
     )
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")

@@ -37,6 +37,8 @@ class Kind(Generic[T]):
     takes: str
     example: str
     free_text = False
+    # Words that relax what follows: none of them is ever suggested, because whoever mistypes must look again.
+    clears: tuple[str, ...] = ()
 
     def read(self, text: Text) -> T:
         raise NotImplementedError
@@ -47,6 +49,11 @@ class Kind(Generic[T]):
     def bounds(self) -> str:
         return ""
 
+    @property
+    def offered(self) -> str:
+        """What a person is told to write: the example, unless it clears something."""
+        return "what was found" if self.clears else self.example
+
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self._read)
 
@@ -54,7 +61,7 @@ class Kind(Generic[T]):
         if isinstance(value, Mapping | Listing):
             shape = "a mapping" if isinstance(value, Mapping) else "a list"
             raise problem(
-                "R303", f"expected {a(self.takes)}, found {shape}", shape, a(self.takes), f"write {self.example}"
+                "R303", f"expected {a(self.takes)}, found {shape}", shape, a(self.takes), f"write {self.offered}"
             )
         if not isinstance(value, Text):  # a default given in code
             return value  # type: ignore[return-value]
@@ -64,9 +71,10 @@ class Kind(Generic[T]):
                 f"nothing is written here; expected {a(self.takes)}",
                 "nothing",
                 a(self.takes),
-                f"write {self.example}, or take the key away if it is optional",
+                f"write {self.offered}, or take the key away if it is optional",
             )
         return self.read(value)
 
     def wrong(self, code: str, text: Text, message: str, help_: str) -> PydanticCustomError:
-        return problem(code, message, f"“{text}”", f"{a(self.takes)}, such as {self.example}", help_)
+        such = "" if self.clears else f", such as {self.example}"
+        return problem(code, message, f"“{text}”", a(self.takes) + such, help_)

@@ -6,6 +6,8 @@ schema decides what it means. Repeated keys, anchors, tags and excessive size or
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -73,6 +75,9 @@ def read_located(text: str, file: str) -> Located:
     if len(text) > MOST_CHARACTERS:
         found, expected = f"{len(text)} characters", f"at most {MOST_CHARACTERS}"
         return Located(None, (_mistake("Y108", Place(file, 1, 1, 2), found, expected),))
+    if strange := _strange(text, file):
+        # Some of them end a line for the parser and not for an editor, so that no place behind them could be trusted.
+        return Located(None, strange)
     builder = _Builder(file, text.split("\n"))
     try:
         value = builder.document(iter(yaml.parse(text, Loader=_Loader)))
@@ -135,6 +140,12 @@ class _Builder:
             start, end = event.start_mark, event.end_mark
             if event.style in ("'", '"') and start and end and end.line > start.line:
                 self.quoted = (place, end.line)
+            held = event.style in ("|", ">") or (start and end and end.line > start.line)
+            for character in sorted(_hidden(event.value) | (set() if held else set("\n\t") & set(event.value)))[:1]:
+                # Written as an escape in a quoted text.
+                self.report.append(
+                    _mistake("Y102", place, f"the character U+{ord(character):04X}", "text that is seen")
+                )
             return Text.at(event.value, place)
         if isinstance(event, yaml.MappingStartEvent):
             return self.mapping(place, events, depth)
@@ -235,6 +246,26 @@ class _Builder:
         return Diagnostic("Y101", place, message, problem, "well-formed YAML", _MENDING["Y101"])
 
 
+def _hidden(text: str) -> set[str]:
+    """The characters of a text that nobody sees: controls, overrides of direction, of no width, line separators.
+
+    Their Unicode categories say so: Cc, Cf, Cs, Zl and Zp. Line ends and tabs are left to the form of the text.
+    """
+    unseen = {c for c in set(text) if unicodedata.category(c) in ("Cc", "Cf", "Cs", "Zl", "Zp")}
+    return unseen - set("\n\t\r")
+
+
+def _strange(text: str, file: str) -> Report:
+    """A diagnostic for each hidden character of a file, comments too: what is read there is not what is written."""
+    wrong = "".join(map(re.escape, sorted(_hidden(text))))
+    found: list[Diagnostic] = []
+    for number, line in enumerate(text.split("\n"), 1) if wrong or "\r" in text else ():
+        for at in re.finditer(f"[{wrong}]|\r(?!$)" if wrong else "\r(?!$)", line):
+            place = Place(file, number, at.start() + 1, at.start() + 2)
+            found.append(_mistake("Y102", place, f"the character U+{ord(at[0]):04X}", "text that is seen"))
+    return tuple(found)
+
+
 def _indent(line: str) -> int:
     """How far in the text of a line begins; the dash of a list counts as indentation."""
     return len(line) - len(line.lstrip(" -"))
@@ -243,7 +274,7 @@ def _indent(line: str) -> int:
 _MENDING = {
     "Y101": "look at this line and the one above: quotes and brackets closed, a space after every colon and dash, "
     "the same indentation for entries that belong together, quotes around text that begins with a sign",
-    "Y102": "save the file as UTF-8 text and take this character out",
+    "Y102": "take this character out; save the file as UTF-8 text",
     "Y103": "keep one of the two; nothing is chosen for you",
     "Y104": "a key is one word, then a colon, then its value",
     "Y105": "write the value out wherever it is needed; records do not point into each other this way",

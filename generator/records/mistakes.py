@@ -221,7 +221,7 @@ def _described(key: str, info: FieldInfo | None) -> str:
 def _example(info: FieldInfo | None) -> str:
     """What the field's kind gives as its example; in backticks where it can be typed as it is."""
     for piece in _annotated(info):
-        if example := getattr(piece, "example", None):
+        if example := getattr(piece, "offered", None):
             return str(example)
     return "what the record reference says"
 

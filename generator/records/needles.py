@@ -18,7 +18,7 @@ from generator.records.fields import (
     Sentence,
     Source,
     Words,
-    Yes,
+    YesClears,
     problem,
 )
 from generator.records.located import Text
@@ -178,7 +178,7 @@ class Technique(Entry):
     )
     passes: Sentence = Field(description="how the hand moves")
     stop: Sentence = Field(description="what ends the work on this spot")
-    may_apprentice: Yes = Field(description="whether an apprentice may do it, supervised")
+    may_apprentice: YesClears = Field(description="whether an apprentice may do it, supervised")
     source: Source = Field(description="where these values come from")
 
     @model_validator(mode="after")

@@ -8,7 +8,19 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Date, Day, Measure, Name, Pattern, Ref, Reference, Sentence, Yes, problem
+from generator.records.fields import (
+    Choice,
+    Date,
+    Day,
+    Measure,
+    Name,
+    Pattern,
+    Ref,
+    Reference,
+    Sentence,
+    YesClears,
+    problem,
+)
 from generator.records.located import Text
 from generator.records.record import Entry, Record
 
@@ -36,7 +48,7 @@ class Revision(Record):
     text: Annotated[Text, TextHash] = Field(description="the short hash of the text, which the check says")
     date: Annotated[Date, Day()] = Field(description="since when the text stands")
     what: Sentence = Field(description="what changed, in one sentence, for those who have read the text before")
-    wording_only: Yes = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
+    wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
 
 
 class Procedure(Reviewed):

@@ -178,7 +178,22 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
                 hint,
             )
         )
-    return report, misnamed
+    return [*report, *_twin_files(job_files(folder))], misnamed
+
+
+def _twin_files(files: list[Path]) -> Iterator[Diagnostic]:
+    """Jobs whose files are one and the same where capitals do not count."""
+    seen: dict[str, Path] = {}
+    for path in files:
+        if (first := seen.setdefault(path.name.lower(), path)) is not path:
+            yield Diagnostic(
+                "F807",
+                Place(str(path), 1, 1, 2),
+                f"the files `{path.name}` and `{first.name}` differ only in capitals",
+                f"`{path.name}`",
+                "names that differ in a letter or digit, because some systems take both for one file",
+                "give one of the two jobs another id, and its file the same name",
+            )
 
 
 def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> Located:
@@ -242,6 +257,7 @@ def read_family(path: Path, family: Family) -> FamilyReading:
     located = _located(path, Listing, "a list of entries")
     whole = not has_errors(located.report)
     made = FamilyReading({}, {}, whole, [], list(located.report))
+    seen: dict[str, Text] = {}
     for node in located.node if isinstance(located.node, Listing) else ():
         read = _validated(node, family, located.hollow)
         made.report.extend(read.report)
@@ -256,6 +272,9 @@ def read_family(path: Path, family: Family) -> FamilyReading:
                 made.report.append(_again(written, made.ids[written], "id"))
                 continue
             made.ids[written] = written.place
+            if (first := seen.setdefault(written.lower(), written)) is not written:
+                whole = False
+                made.report.append(_only_in_capitals(written, first))
         if read.value is not None:
             made.entries[read.value.id] = read.value
     return made._replace(whole=whole)
@@ -272,9 +291,25 @@ def _again(text: Text, first: Place, what: str) -> Diagnostic:
     )
 
 
+def _only_in_capitals(text: Text, first: Text) -> Diagnostic:
+    return Diagnostic(
+        "R327",
+        text.place,
+        f"the ids `{text}` and `{first}` (line {first.place.line}) differ only in capitals",
+        f"“{text}”",
+        "ids that differ in a letter or digit, because some systems take both for one file",
+        "rename one of the two",
+    )
+
+
 def _twice(job: Job) -> Iterator[Diagnostic]:
-    for named in (job.parts, job.scars or ()):
-        yield from _first_comes_first([item.id for item in named], "id")
+    for named in (job.parts, job.scars or (), job.old_work or ()):
+        ids = [item.id for item in named]
+        yield from _first_comes_first(ids, "id")
+        seen: dict[str, Text] = {}
+        for text in ids:
+            if (first := seen.setdefault(text.lower(), text)) != text:
+                yield _only_in_capitals(text, first)
 
 
 def _repeated(value: object) -> Iterator[Diagnostic]:

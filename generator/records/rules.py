@@ -19,7 +19,7 @@ class ScarRule(Entry):
     """When this holds for a scar, this follows."""
 
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
-    verdict: Annotated[str, Choice(VERDICTS)] = Field(description="what follows for the job")
+    verdict: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what follows for the job")
     consequence: Sentence = Field(description="what follows, one line; printed, save for a cause or an answer")
     clears: Sentence | None = Field(default=None, description="what would clear it; needed unless the verdict is care")
     wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = Field(
@@ -51,8 +51,10 @@ class Question(Entry):
     """One screening question."""
 
     ask: Sentence = Field(description="the question as it is put to the client")
-    clear: Annotated[str, Choice(("yes", "no"))] = Field(description="the answer that finds nothing")
-    otherwise: Annotated[str, Choice(VERDICTS)] = Field(description="what the other answer leads to")
+    clear: Annotated[str, Choice(("yes", "no"), clears=("yes", "no"))] = Field(
+        description="the answer that finds nothing"
+    )
+    otherwise: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what the other answer leads to")
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what would clear it, or what to do instead")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")

@@ -19,7 +19,7 @@ class Site(Entry):
         default=None, description="epidermis and dermis together, as published; knowledge, not a setting"
     )
     cautions: Sentence = Field(description="what to look out for")
-    apprentice: Annotated[str, Choice(("no", "ask", "supervised"))] = Field(
+    apprentice: Annotated[str, Choice(("no", "ask", "supervised"), clears=("supervised",))] = Field(
         description="whether an apprentice may work there"
     )
     limb: Yes = Field(description="whether it has a girth that can be taped")

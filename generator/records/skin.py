@@ -4,11 +4,12 @@ import re
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
 from generator.records.fields import (
+    NONE_OR,
     Choice,
     Count,
     Date,
@@ -21,7 +22,6 @@ from generator.records.fields import (
     OrUnknown,
     When,
     YesNo,
-    none_or,
     problem,
 )
 from generator.records.located import Text
@@ -102,15 +102,25 @@ class Scar(Record):
     wound: Annotated[When | None, OrUnknown(DayOrMonth())] = Field(
         default=None, description="when the wound happened, not when it was healed"
     )
-    type: Annotated[str | None, OrUnknown(Choice(TYPES))] = Field(default=None, description="its form")
-    after: Annotated[str | None, OrUnknown(Choice(AFTER))] = Field(
+    type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = Field(
+        default=None, description="its form"
+    )
+    after: Annotated[str | None, OrUnknown(Choice(AFTER, clears=("injury",)))] = Field(
         default=None, description="what it came from; never printed"
     )
-    colour: Annotated[str | None, OrUnknown(Choice(COLOURS))] = Field(default=None, description="its colour today")
-    feel: Annotated[str | None, OrUnknown(Choice(FEELS))] = Field(default=None, description="how it feels")
-    itch: Annotated[bool | None, OrUnknown(YesNo())] = Field(default=None, description="whether it itches")
-    pain: Annotated[bool | None, OrUnknown(YesNo())] = Field(default=None, description="whether it hurts")
-    growth: Annotated[bool | None, OrUnknown(YesNo())] = Field(default=None, description="whether it still changes")
+    colour: Annotated[str | None, OrUnknown(Choice(COLOURS, clears=("pale",)))] = Field(
+        default=None, description="its colour today"
+    )
+    feel: Annotated[str | None, OrUnknown(Choice(FEELS, clears=("soft",)))] = Field(
+        default=None, description="how it feels"
+    )
+    itch: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(
+        default=None, description="whether it itches"
+    )
+    pain: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(default=None, description="whether it hurts")
+    growth: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(
+        default=None, description="whether it still changes"
+    )
     wish: Annotated[str | None, OrUnknown(Choice(WISHES))] = Field(
         default=None, description="what the client wants for it; having a scar is no wish to cover it"
     )
@@ -135,13 +145,13 @@ class OldWork(Record):
     box: Frame | None = Field(default=None, description=BOX)
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
-    darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES))] = Field(
+    darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES, clears=("light",)))] = Field(
         default=None, description="how dark its darkest place is today"
     )
     wish: Annotated[str | None, OrUnknown(Choice(OLD_WORK_WISHES))] = Field(
         default=None, description="what the client wants for it"
     )
-    laser: Annotated[tuple[Annotated[Date, Day()], ...] | None, BeforeValidator(none_or)] = Field(
+    laser: Annotated[tuple[Annotated[Date, Day()], ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the days on which it was lasered"
     )
 

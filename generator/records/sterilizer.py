@@ -15,7 +15,7 @@ from generator.records.fields import (
     Reference,
     Sentence,
     Source,
-    Yes,
+    YesClears,
     problem,
 )
 from generator.records.record import Entry
@@ -69,8 +69,8 @@ class Load(Entry):
     samples: Annotated[tuple[tuple[Held, Reading], ...], Field(min_length=1)] = Field(
         description="what was logged, in order: for how long, and at which temperature"
     )
-    chemical_passed: Yes = Field(description="whether every chemical indicator of the load has changed")
-    biological: Annotated[str, Choice(BIOLOGICAL)] | None = Field(
+    chemical_passed: YesClears = Field(description="whether every chemical indicator of the load has changed")
+    biological: Annotated[str, Choice(BIOLOGICAL, clears=("passed",))] | None = Field(
         default=None, description="what the biological indicator showed, in a load that had one"
     )
     who: Annotated[Reference, Ref("people")] = Field(description="who ran it and read the indicators")

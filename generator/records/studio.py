@@ -5,7 +5,19 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Count, Measure, Name, Number, Sentence, Source, Swatch, Yes, problem
+from generator.records.fields import (
+    Choice,
+    Count,
+    Measure,
+    Name,
+    NoClears,
+    Number,
+    Sentence,
+    Source,
+    Swatch,
+    YesClears,
+    problem,
+)
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 
@@ -93,7 +105,7 @@ class Limits(PieceLimits):
     hang_out_step: Annotated[Quantity, Measure("length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
         description="steps in which a hang-out is set"
     )
-    apprentice_pieces: Annotated[str, Choice(("never", "ask", "supervised"))] = Field(
+    apprentice_pieces: Annotated[str, Choice(("never", "ask", "supervised"), clears=("supervised",))] = Field(
         description="whether an apprentice may work on a client's piece"
     )
 
@@ -151,7 +163,7 @@ class LocalRule(Record):
 
     topic: Name = Field(description="what it is about")
     ask: Sentence = Field(description="what to ask and of whom")
-    confirmed: Yes = Field(description="whether the studio has confirmed it")
+    confirmed: YesClears = Field(description="whether the studio has confirmed it")
 
 
 class Studio(Record):
@@ -163,12 +175,12 @@ class Studio(Record):
     )
     paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
-    reprocessing: Yes = Field(description="whether anything is sterilized here; no when all is single-use")
+    reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
         description="volumes of disinfectant for which product and water are tabled"
     )
     numbing: Sentence = Field(description="the policy on numbing products")
-    numbing_allowed: Annotated[str, Choice(("yes", "no", "ask"))] = Field(
+    numbing_allowed: Annotated[str, Choice(("yes", "no", "ask"), clears=("yes",))] = Field(
         description="whether work goes on where a numbing product was put on; ask leaves it to the artist on the day"
     )
     tones: Tones = Field(description="swatches of the tone picker, for estimates of contrast")

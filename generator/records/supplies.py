@@ -4,10 +4,11 @@ import re
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.fields import (
+    NONE_OR,
     Choice,
     Count,
     Measure,
@@ -16,7 +17,6 @@ from generator.records.fields import (
     Sentence,
     Source,
     Yes,
-    none_or,
     problem,
 )
 from generator.records.kind import Kind
@@ -36,7 +36,7 @@ class AllergenWord(Kind[str]):
     def read(self, text: Text) -> str:
         word = " ".join(text.lower().split())
         if word == "no":
-            raise self.wrong("R314", text, "expected `none` or what it is, found “no”", "write `none`")
+            raise self.wrong("R314", text, "expected what it is, found “no”", "ask again, and write what it is")
         if not re.fullmatch(r"[a-z]+([ -][a-z]+)*", word):
             raise self.wrong(
                 "R314", text, f"expected a word such as latex, found “{text}”", "letters only, one allergy an entry"
@@ -65,7 +65,7 @@ class Supply(Entry):
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
-    contains: Annotated[tuple[Allergen, ...] | None, BeforeValidator(none_or)] = Field(
+    contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )
     instead: Sentence | None = Field(default=None, description="what is taken instead for such a client")

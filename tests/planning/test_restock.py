@@ -214,7 +214,7 @@ class TestTheCommand:
     def test_no_day_at_all(self, capsys: pytest.CaptureFixture[str]) -> None:
         with pytest.raises(SystemExit) as left:
             self.run("--from", "May")
-        assert left.value.code == 2 and "expected a day such as" in capsys.readouterr().err
+        assert left.value.code == 2 and "expected a date" in capsys.readouterr().err
 
     def test_a_job_that_cannot_be_read_stops_the_order(
         self, tmp_path: Path, capsys: pytest.CaptureFixture[str]

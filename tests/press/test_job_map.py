@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from typing import Any
 
@@ -9,8 +10,9 @@ import pytest
 
 from generator.planning.work import LINES
 from generator.press.job_map import drawn_map, job_map
-from generator.press.map_told import geometry_of, in_words
-from generator.press.printing import stamp_of
+from generator.press.map_told import geometry_of, in_words, letters_of_place
+from generator.press.pictures import pictures_of
+from generator.press.printing import sheet_html, stamp_of
 from generator.press.sheet import first_lined, sheet_of
 from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, written
 
@@ -119,3 +121,27 @@ def test_the_stamp_holds_old_work(key: str, to: Any) -> None:
     other = changed(job, "old_work", 0, key, to=to)
     one, two = (stamp_of(sheet_of(RECORDS, planned(made))) for made in (job, other))
     assert one != two
+
+
+def test_after_z_come_aa_and_ab() -> None:
+    """As columns of a spreadsheet are named: A to Z, AA to AZ, BA; the 703rd is AAA (from memory)."""
+    places = {0: "A", 25: "Z", 26: "AA", 27: "AB", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA"}
+    assert {place: letters_of_place(place) for place in places} == places
+    assert len({letters_of_place(place).lower() for place in range(2000)}) == 2000
+
+
+@pytest.mark.parametrize("number", [27, 53, 120])
+def test_a_piece_of_many_parts_has_letters_sheet_and_map(number: int) -> None:
+    spots = [(n % 12 * 8, n // 12 * 8, 7, 7) for n in range(number)]
+    short = [{"needle": "1207RL", "length": "10 mm"}]
+    parts = [part(f"p{n}", spot, focal="yes" if n == 0 else None, lines=short) for n, spot in enumerate(spots)]
+    plan = planned(simple(parts=parts))
+    drawn_letters = re.findall(r"<text[^>]*>([A-Z]+)</text>", job_map(plan, CLEARANCE, None))
+    assert set(drawn_letters) >= {letters_of_place(n) for n in range(number)}
+    assert plan.work is not None
+    sheet = sheet_of(RECORDS, plan)
+    steps = [f"{letters_of_place(int(step.part.id[1:]))} {step.part.id}" for step in plan.work.at_hand.steps]
+    assert steps and [row.part for row in sheet.rows if row.part] == steps
+    assert all(name in sheet_html(sheet, datetime.date(2027, 1, 1)) for name in steps)
+    assert len(pictures_of(RECORDS, plan)) > 0
+    assert in_words(plan, CLEARANCE, None).count(f"{letters_of_place(number - 1)}, p{number - 1}") == 1

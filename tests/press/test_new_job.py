@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -175,3 +176,31 @@ def test_what_happened_has_its_keys_with_a_word_on_each() -> None:
     for key, field in Finished.model_fields.items():
         assert f"#     {key}: {field.description}" in " ".join(block.split("\n")), key
     assert "each as {technique: TECHNIQUE, took: TOOK}" in block and "done, time, skin, tap-out, unwell" in block
+
+
+# Microsoft, “Naming Files, Paths, and Namespaces”.
+DEVICES = ["CON", "PRN", "AUX", "NUL", "COM1", "COM9", "LPT1", "LPT9", "con", "aux", "Nul"]
+ODD = ["a.", "a ", " a", "aux.yml", "a/b", "..", "a\\b", "a:b", "-a", "a--b", "ä", "", "a" * 61]
+
+
+@pytest.mark.parametrize("job_id", [*DEVICES, *ODD])
+def test_no_job_has_a_name_that_another_system_cannot_hold(
+    job_id: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = tmp_path / "content"
+    shutil.copytree(CONTENT, content)
+    before = sorted(content.rglob("*"))
+    assert main(["new-job", "--content", str(content), "--", job_id]) == 1
+    assert re.search(r"error R3(06|26|04)", capsys.readouterr().err)
+    assert sorted(content.rglob("*")) == before
+
+
+@pytest.mark.parametrize("job_id", ["Tide-Table", "TIDE-TABLE", "tide-Table"])
+def test_no_job_is_begun_beside_one_that_differs_only_in_capitals(
+    job_id: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = tmp_path / "content"
+    shutil.copytree(CONTENT, content)
+    assert main(["new-job", job_id, "--content", str(content)]) == 1
+    assert "tide-table.yml:1:1: error F804" in capsys.readouterr().err
+    assert not (content / "jobs" / f"{job_id}.yml").exists()

@@ -70,6 +70,11 @@ def is_free_text(model: type[BaseModel], path: tuple[Step, ...]) -> bool:
     return any(isinstance(piece, Words) for piece in _pieces(model, (), path))
 
 
+def longest_text(model: type[BaseModel], path: tuple[Step, ...]) -> int:
+    """How many characters a free text may have at this path."""
+    return min(piece.most for piece in _pieces(model, (), path) if isinstance(piece, Words))
+
+
 def _pieces(annotation: Any, metadata: tuple[Any, ...], path: tuple[Step, ...]) -> tuple[Any, ...]:
     """What is annotated at the end of the path."""
     origin, arguments = get_origin(annotation), get_args(annotation)

@@ -92,6 +92,15 @@ def test_a_renamed_file_earns_this_code_alone(code: str, content: Path) -> None:
     assert found[0].place.file == str(content / shown)
 
 
+@pytest.mark.parametrize("code", _of("copied"))
+def test_a_copied_file_earns_this_code_alone(code: str, content: Path) -> None:
+    right, wrong = content / CODES[code].right, content / CODES[code].wrong
+    wrong.write_text(right.read_text("utf-8").replace(f"id: {right.stem}\n", f"id: {wrong.stem}\n"), "utf-8")
+    found = check_all(content)
+    assert [d.code for d in found] == [code]
+    assert found[0].place.file in (str(right), str(wrong))
+
+
 @pytest.mark.parametrize("code", _of("asked for"))
 def test_a_job_that_is_not_there(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", CODES[code].right, "--content", str(content)]) == 0
@@ -108,6 +117,19 @@ def test_a_job_that_is_there_already(code: str, content: Path, capsys: pytest.Ca
     assert main(["new-job", CODES[code].wrong, "--content", str(content)]) == 1
     assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
     assert (content / CODES[code].file).read_text("utf-8") == before
+
+
+@pytest.mark.parametrize("code", _of("written over"))
+def test_a_sheet_over_a_record(
+    code: str, content: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(content.parent)
+    before = (content / CODES[code].file).read_bytes()
+    assert main(["sheet", "tide-table", "-o", CODES[code].right]) == 0
+    capsys.readouterr()
+    assert main(["sheet", "tide-table", "-o", CODES[code].wrong]) == 1
+    assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    assert (content / CODES[code].file).read_bytes() == before
 
 
 @pytest.mark.parametrize("code", _of("quoted"))

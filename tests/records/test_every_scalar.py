@@ -7,6 +7,7 @@ stand in for all of them. A sample goes through the whole check.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
@@ -234,3 +235,23 @@ def test_a_sample_goes_through_the_whole_check(jobs: tuple[str, ...], tmp_path: 
         expected = [] if _is_free(demo, scalar) else [(str(file), scalar.line, scalar.column)]
         at = [(d.place.file, d.place.line, d.place.column) for d in found]
         assert at == expected, _said(demo, scalar, list(found))
+
+
+_DATE = re.compile(r"\b\d{4}-\d{2}(-\d{2})?\b")
+_ENDS = {"1900-01-01", "2199-12-31", "0001-01-01", "9999-12-31"}
+
+
+@EACH
+@pytest.mark.parametrize("day", sorted(_ENDS))
+def test_a_day_at_an_end_of_the_calendar_is_valid_or_a_diagnostic(demo: Demo, day: str, tmp_path: Path) -> None:
+    """One after the other and all at once; nothing that is counted from it leads out of the calendar."""
+    file = tmp_path / demo.path.name
+    dated = [scalar for scalar in demo.scalars if not scalar.key and _DATE.fullmatch(scalar.text)]
+    texts = [replaced(demo.text, scalar, day[: len(scalar.text)]) for scalar in dated[:60]]
+    texts.append(_DATE.sub(lambda found: day[: len(found[0])], demo.text))
+    for text in texts:
+        file.write_text(text, "utf-8")
+        found = _diagnostics(demo, file, set())
+        assert all(d.place.line <= text.count("\n") + 1 for d in found)
+        if dated and day[:4] in ("0001", "9999"):
+            assert "R311" in {d.code for d in found}

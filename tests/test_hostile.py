@@ -1,0 +1,153 @@
+"""A studio whose every free text is an attack, in a browser: no script runs, and texts are shown as written."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+import urllib.parse
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+
+from generator.press.reviews_page import CALENDAR
+from tests.conftest import ROOT, copy_project, mkdocs
+from tests.hostile import ATTACKS, made_hostile
+
+pytestmark = pytest.mark.xdist_group("hostile")
+
+# What no page of the handbook has, and an attack that is taken for markup would leave behind.
+INJECTED = """() => [...document.querySelectorAll(
+    `img[src="x"], iframe[srcdoc], a[href^="javascript"],
+    [onerror], [onload], [onclick], [onfocus], [onmouseover], article u`
+)].map(e => e.outerHTML.slice(0, 200)).concat(
+    [...document.scripts].filter(s => /^(parent\\.)?pwned/.test(s.textContent)).map(s => s.outerHTML.slice(0, 200)))"""
+# The words of a page, those for screen readers among them; not the lines to copy, in which they stand as in a record.
+WORDS = """() => { const shown = document.cloneNode(true);
+    for (const e of shown.querySelectorAll('script, style, pre')) e.remove();
+    return [shown.title, shown.body.textContent,
+        ...[...shown.querySelectorAll('[aria-label], [title], [alt]')].flatMap(
+            e => ['aria-label', 'title', 'alt'].map(n => e.getAttribute(n) || ''))]; }"""
+
+
+class Hostile(NamedTuple):
+    """The built studio, and what was written into it."""
+
+    folder: Path
+    texts: dict[int, str]
+
+
+@pytest.fixture(scope="module")
+def hostile(tmp_path_factory: pytest.TempPathFactory) -> Hostile:
+    folder = copy_project(tmp_path_factory.mktemp("hostile"))
+    texts = made_hostile(folder / "content")
+    built = mkdocs(folder, "build", "--strict")
+    assert built.returncode == 0, built.stdout + built.stderr
+    return Hostile(folder, texts)
+
+
+@pytest.fixture
+def watched(page: Any) -> Any:
+    """A page that notes when an attack runs."""
+    page.ran = []
+    page.expose_function("pwned", lambda *_: page.ran.append(page.url))
+    page.on("dialog", lambda dialog: (page.ran.append(dialog.message), dialog.dismiss()))
+    return page
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _mangled(words: str, texts: dict[int, str]) -> list[str]:
+    """Each place where a text begins and goes on otherwise than it was written."""
+    plain = _plain(words)
+    wrong = []
+    for found in re.finditer(r"zq(\d{4})", plain):
+        text = _plain(texts[int(found[1])])
+        if not plain.startswith(text, found.start()):
+            wrong.append(f"{plain[found.start() : found.start() + len(text) + 20]!r} for {text!r}")
+    return wrong
+
+
+def test_every_attack_is_written(hostile: Hostile) -> None:
+    assert len(hostile.texts) > 500
+    assert all(any(attack in text for text in hostile.texts.values()) for attack in ATTACKS)
+
+
+def test_no_page_runs_a_script_of_a_record_and_each_shows_what_was_written(watched: Any, hostile: Hostile) -> None:
+    site = hostile.folder / "site"
+    pages = [p for p in sorted(site.rglob("*.html")) if "zq" in p.read_text("utf-8") and p.name != "404.html"]
+    assert len(pages) > 100
+    injected, mangled = {}, {}
+    for path in pages:
+        watched.goto(path.as_uri(), wait_until="load")
+        name = path.relative_to(site).as_posix()
+        injected[name] = watched.evaluate(INJECTED)
+        mangled[name] = [m for words in watched.evaluate(WORDS) for m in _mangled(words, hostile.texts)][:3]
+    assert {name: found for name, found in injected.items() if found} == {}
+    assert {name: found for name, found in mangled.items() if found} == {}
+    assert watched.ran == []
+
+
+def test_no_result_of_the_search_runs_a_script(watched: Any, hostile: Hostile) -> None:
+    site = hostile.folder / "site"
+    titles = [
+        match[1]
+        for path in sorted((hostile.folder / "content" / "jobs").glob("*.yml"))
+        if (match := re.search(r'^title: "(zq\d{4})', path.read_text("utf-8"), re.MULTILINE))
+    ]
+    assert len(titles) > 10
+    for word in titles:
+        watched.goto(f"{(site / 'index.html').as_uri()}?q={urllib.parse.quote(word)}")
+        watched.wait_for_selector(".md-search-result__item", timeout=15000)
+        watched.wait_for_timeout(150)
+        assert watched.evaluate(INJECTED) == []
+        shown = _plain(watched.locator(".md-search-result__list").first.text_content())
+        assert _plain(hostile.texts[int(word[2:])]) in shown
+    assert watched.ran == []
+
+
+def test_every_entry_of_the_search_holds_no_markup_but_its_own(hostile: Hostile) -> None:
+    index = json.loads((hostile.folder / "site" / "search" / "search_index.json").read_text("utf-8"))
+    raw = ("<img", "<script", "<svg onload", "<iframe", "<u>")
+    assert [e["location"] for e in index["docs"] if any(tag in e["title"] + e["text"] for tag in raw)] == []
+
+
+def test_the_calendar_holds_no_line_of_a_record(hostile: Hostile) -> None:
+    """RFC 5545, 3.1 and 3.3.11: lines are unfolded, and in a text a backslash, a comma and a semicolon are escaped."""
+    text = (hostile.folder / "site" / CALENDAR).read_bytes().decode().replace("\r\n ", "")
+    begun = re.compile(
+        r"(BEGIN|END):(VCALENDAR|VEVENT)|(VERSION|PRODID|UID|DTSTAMP|DTSTART;VALUE=DATE|TRANSP):[^\\;,]*"
+    )
+    words = re.compile(r"(SUMMARY|DESCRIPTION):([^\\;,]|\\[\\;,n])*")
+    lines = text.removesuffix("\r\n").split("\r\n")
+    assert [line for line in lines if not begun.fullmatch(line) and not words.fullmatch(line)] == []
+    assert "zq" in text
+    unescaped = re.sub(r"\\([\\;,])", r"\1", text)
+    assert _mangled(unescaped.replace("\r\n", " "), hostile.texts) == []
+
+
+@pytest.mark.parametrize(
+    "command", [["plan", "tide-table", "--json"], ["sheet", "tide-table", "--explain", "--pictures"]]
+)
+def test_what_the_commands_print_is_whole(command: list[str], watched: Any, hostile: Hostile) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "generator", *command],
+        cwd=hostile.folder,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        encoding="utf-8",
+        check=True,
+        timeout=120,
+    )
+    if "--json" in command:
+        said = json.dumps(json.loads(done.stdout), ensure_ascii=False)
+        assert "zq" in said
+        return
+    watched.set_content(done.stdout)
+    assert watched.evaluate(INJECTED) == [] and watched.ran == []
+    assert [m for words in watched.evaluate(WORDS) for m in _mangled(words, hostile.texts)] == []
