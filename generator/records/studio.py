@@ -5,7 +5,20 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Count, Measure, Name, Number, Sentence, Source, Swatch, Yes, problem
+from generator.records.fields import (
+    Choice,
+    Count,
+    Measure,
+    Name,
+    Number,
+    Ref,
+    Reference,
+    Sentence,
+    Source,
+    Swatch,
+    Yes,
+    problem,
+)
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 
@@ -111,6 +124,9 @@ class Limits(PieceLimits):
     )
     words_a_minute: Annotated[int, Count(50, 400)] = Field(
         description="words of a procedure that are read in a minute, with care"
+    )
+    calibration_age: Annotated[Reference, Ref("values")] = Field(
+        description="the value that says for how long the measured points of a dial in volts count"
     )
     mix_stronger: Annotated[Quantity, Measure("share", "0.1 %", "50 %", "5 %")] = Field(
         description="how much stronger than asked a mix of disinfectant may come out, because a measure shows steps"
