@@ -219,7 +219,7 @@ CODES: dict[str, Code] = {
     "H724": Code(
         "A dial in volts that was last measured longer ago than that counts.",
         "calibrations.yml",
-        "stroke: 3.5 mm\n  cartridge: round\n  supply: bench supply with foot switch\n  measured: 2026-11-04",
+        "stroke: 3.5 mm\n  cartridge: round\n  supply: bench supply with foot switch\n  measured: 2026-11-20",
         "stroke: 3.5 mm\n  cartridge: round\n  supply: bench supply with foot switch\n  measured: 2026-01-04",
         level="reminder",
         how="in the handbook",

@@ -14,11 +14,14 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.machines import Calibration
 from generator.records.people import Person, RequiredTraining, Training
+from generator.records.values import Value
 from generator.trade import dates
 
 
-def last_good_day(start: datetime.date, counts_for: Quantity) -> datetime.date | None:
+def last_good_day(start: datetime.date, counts_for: Quantity | None) -> datetime.date | None:
     """The last day on which it counts; None where the age is not one of days or months, so that nobody knows."""
+    if counts_for is None:
+        return None
     if counts_for.kind == "months":
         return dates.add_months(start, int(counts_for.low))
     if counts_for.kind == "days":
@@ -26,7 +29,7 @@ def last_good_day(start: datetime.date, counts_for: Quantity) -> datetime.date |
     return None
 
 
-def counts(start: datetime.date, counts_for: Quantity, on: datetime.date) -> bool:
+def counts(start: datetime.date, counts_for: Quantity | None, on: datetime.date) -> bool:
     """Whether what was done on `start` still counts on this day; what is done later does not count yet."""
     end = last_good_day(start, counts_for)
     return end is not None and start <= on <= end
@@ -43,17 +46,16 @@ def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) ->
             if found is not None:
                 used.setdefault(found.id, found)
     for measured in used.values():
-        end = last_good_day(measured.measured, age)
+        end = last_good_day(measured.measured, _age(age))
         if end is None or end < job.date:
             machine = records.machines[measured.machine]
             yield Finding(
                 "care",
-                f"{machine.name} was last measured on {measured.measured.isoformat()}. "
-                f"That counts for {as_written(age.text)}.",
+                f"{machine.name} was last measured on {measured.measured.isoformat()}. That counts for {_said(age)}.",
                 "Measure the dial again before the day, and write the points down.",
                 f"calibrations.{measured.id}",
                 f"values.{records.studio.limits.calibration_age}",
-                records.values[records.studio.limits.calibration_age].source,
+                records.studio.source if age is None else age.source,
             )
 
 
@@ -80,14 +82,14 @@ def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
         key = (measured.machine, measured.stroke.low, measured.cartridge)
         newest[key] = max(newest.get(key, measured), measured, key=lambda one: one.measured)
     for measured in newest.values():
-        end = last_good_day(measured.measured, age)
+        end = last_good_day(measured.measured, _age(age))
         if end is None or end < on:
             yield Diagnostic(
                 "H724",
                 measured.measured.place,
                 f"the dial of `{measured.machine}` was last measured on {measured.measured.isoformat()}",
                 f"“{measured.measured.isoformat()}”",
-                f"a day not longer ago than {as_written(age.text)}",
+                f"a day not longer ago than {_said(age)}",
                 "measure it again, and write the points and the day down; until then its sheets say so",
             )
     for person in records.people.values():
@@ -99,13 +101,13 @@ def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
                     f"`{person.id}`, {needed.name.lower()}: {lacking}",
                     "nothing that counts",
                     f"a training that counts as `{needed.id}`, not longer ago than "
-                    f"{as_written(records.values[needed.again].is_.text)}",
+                    f"{_said(records.values.get(needed.again))}",
                     f"repeat it, and add `{{what: {needed.name}, on: {on.isoformat()}, counts_as: {needed.id}}}`",
                 )
 
 
-def _calibration_age(records: Records) -> Quantity:
-    return records.values[records.studio.limits.calibration_age].is_
+def _calibration_age(records: Records) -> Value | None:
+    return records.values.get(records.studio.limits.calibration_age)
 
 
 def _needed(records: Records, person: Person) -> Iterator[RequiredTraining]:
@@ -117,7 +119,15 @@ def _lacking(records: Records, person: Person, needed: RequiredTraining, on: dat
     had: list[Training] = [t for t in person.training if t.counts_as == needed.id and t.on <= on]
     if not had:
         return "not on file"
-    again, last = records.values[needed.again].is_, max(t.on for t in had)
-    if counts(last, again, on):
+    again, last = records.values.get(needed.again), max(t.on for t in had)
+    if counts(last, _age(again), on):
         return None
-    return f"last on {last.isoformat()}, which counts for {as_written(again.text)}"
+    return f"last on {last.isoformat()}, which counts for {_said(again)}"
+
+
+def _age(value: Value | None) -> Quantity | None:
+    return None if value is None else value.is_
+
+
+def _said(age: Value | None) -> str:
+    return "a time that is not on file" if age is None else as_written(age.is_.text)

@@ -55,7 +55,8 @@ def said(value: object, records: Records) -> str | None:
     if isinstance(value, bool):
         return yes_no(value)
     if isinstance(value, Reference):
-        return name_of(records.family(value.family)[value])
+        entry = records.family(value.family).get(value)
+        return str(value) if entry is None else name_of(entry)
     if isinstance(value, str):
         return str(value)
     if isinstance(value, int | float):

@@ -168,13 +168,13 @@ class TestVibration:
 
 
 class TestCalibration:
-    """The demo's dial in volts was measured on 2026-11-04, and that counts for 6 months."""
+    """The demo's dial in volts was measured on 2026-11-20, and that counts for 6 months."""
 
-    @pytest.mark.parametrize(("day", "past"), [("2027-05-04", False), ("2027-05-05", True), ("2028-01-10", True)])
+    @pytest.mark.parametrize(("day", "past"), [("2027-05-20", False), ("2027-05-21", True), ("2028-01-10", True)])
     def test_the_last_day_still_counts(self, day: str, past: bool) -> None:
         job = {**_volts(), "date": day, "screening": {"asked": day, "answers": "all clear"}}
         said = [care for care in _cares(planned(job)) if "last measured" in care]
-        assert said == (["Lathe was last measured on 2026-11-04. That counts for 6\u00a0months."] if past else [])
+        assert said == (["Lathe was last measured on 2026-11-20. That counts for 6\u00a0months."] if past else [])
 
     def test_a_newer_measurement_counts(self) -> None:
         newer = {

@@ -106,7 +106,7 @@ def test_the_studio_stands_on_its_page_and_local_rules_come_first() -> None:
     [
         ("reference/machines.md", "machines-kettle", "3.5\u00a0mm (0.14\u00a0in)"),
         ("reference/machines.md", "machines-kettle", "168\u00a0g (5.9\u00a0oz)"),
-        ("reference/machines.md", "machines-metronome", "not assessed"),
+        ("reference/machines.md", "machines-metronome", "1.7\u00a0m/s²"),
         ("reference/machines.md", "calibrations-lathe-three-points-0", "5\u00a0V 70\u00a0Hz"),
         ("reference/groupings.md", "groupings-1207RL", "round liner (RL)"),
         ("reference/groupings.md", "groupings-1207RL", "1.1\u00a0mm (0.041\u00a0in)"),
