@@ -230,4 +230,20 @@ CODES: dict[str, Code] = {
         level="reminder",
         how="in the handbook",
     ),
+    "H724": Code(
+        "A dial in volts that was last measured longer ago than that counts.",
+        "calibrations.yml",
+        "stroke: 3.5 mm\n  cartridge: round\n  supply: bench supply with foot switch\n  measured: 2026-11-20",
+        "stroke: 3.5 mm\n  cartridge: round\n  supply: bench supply with foot switch\n  measured: 2026-01-04",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H725": Code(
+        "A training that a role needs, and that a person has not had, or not lately enough.",
+        "people.yml",
+        "{what: First aid, on: 2026-04-20, counts_as: first-aid}",
+        "{what: First aid, on: 2024-04-20, counts_as: first-aid}",
+        level="reminder",
+        how="in the handbook",
+    ),
 }

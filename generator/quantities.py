@@ -16,9 +16,9 @@ from typing import Any, NamedTuple
 import pint
 
 from generator.diagnostics import Place
+from generator.units import DIFFERENCES, IMPERIAL, SPELLINGS
 from generator.units import KINDS as KINDS
 from generator.units import SHOWN as SHOWN
-from generator.units import SPELLINGS
 from generator.units import UNITS as UNITS
 
 SIGNIFICANT_DIGITS = 9
@@ -49,6 +49,16 @@ def from_canonical(number: float, unit: str) -> float:
     """The canonical value of a kind as a number in one of `UNITS`."""
     factor, offset = _FACTORS[unit]
     return significant((number - offset) / factor)
+
+
+def units_of(kinds: tuple[str, ...]) -> tuple[str, ...]:
+    """The units that a field of these kinds takes, as people write them."""
+    return tuple(dict.fromkeys(printed(unit) for unit, (kind, _) in UNITS.items() if kind in kinds))
+
+
+def printed(unit: str) -> str:
+    """A unit as it stands on a page: a difference of temperature is in °C or °F as well."""
+    return DIFFERENCES.get(unit, unit)
 
 
 def significant(number: float) -> float:
@@ -161,7 +171,7 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
             "the unit is never guessed",
             *_repaired(plain, kinds),
         )
-    first, last = _known(matched.first_unit or matched.unit), _known(matched.unit)
+    first, last = _known(matched.first_unit or matched.unit, kinds), _known(matched.unit, kinds)
     if first is None or last is None:
         return _unknown_unit(mistake, matched, matched.unit if last is None else matched.first_unit, kinds)
     wrong = [UNITS[u][0] for u in (first, last) if UNITS[u][0] not in kinds]
@@ -179,11 +189,11 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
             "Q207",
             "expected one value, found a range",
             "choose one",
-            f"{matched.low} {first}",
-            f"{matched.high} {last}",
+            f"{matched.low} {printed(first)}",
+            f"{matched.high} {printed(last)}",
         )
     if high < low:
-        turned = (matched.high, last, matched.low, first)
+        turned = (matched.high, printed(last), matched.low, printed(first))
         return mistake(
             "Q207", "the range runs from the larger to the smaller", "the smaller comes first", _spanned(*turned)
         )
@@ -203,24 +213,65 @@ def written(text: str) -> Quantity:
     return parsed
 
 
-def shown(low: float, high: float, kind: str, system: str) -> str:
-    """A canonical value or range in the units that this system shows, rounded as the trade does."""
+def shown(low: float, high: float, kind: str, system: str, text: str = "") -> str:
+    """A canonical value or range in the units that this system shows, rounded as the trade does.
+
+    text: how a person wrote it, for a value of a record. What was written in a unit of this system loses no digit.
+    """
     table = SHOWN[kind]
     unit, steps = table.get(system) or table["metric"]
     ends = [from_canonical(x, unit) for x in ((low,) if low == high else (low, high))]
-    decimals = next(d for below, d in steps if abs(ends[-1]) < below)
-    texts = _even([_rounded(x, decimals, kind == "length") for x in ends])
+    usual = next(d for below, d in steps if abs(ends[-1]) < below)
+    decimals = [usual] * len(ends)
+    if text:
+        for place, own in enumerate(_units_written(text, kind)[-len(ends) :]):
+            if len(table) == 1 or (own in IMPERIAL) == (system == "imperial"):
+                needed = _decimals_of(ends[place], usual)
+                if needed is None:
+                    return as_written(text)
+                decimals[place] = needed
+    texts = _even([_rounded(x, d, kind == "length") for x, d in zip(ends, decimals, strict=True)])
     if len(set(texts)) == 1:
         texts = texts[:1]
     space = "" if unit == "°" else "\u00a0"
-    return "–".join(texts) + space + unit
+    return "–".join(texts) + space + printed(unit)
 
 
-def in_both(low: float, high: float, kind: str, first: str) -> str:
-    """The studio's first system, with the other beside it where the kind has two."""
+def in_both(low: float, high: float, kind: str, first: str, text: str = "") -> str:
+    """The studio's first system, with the other beside it where the kind has two; `text` as in `shown`."""
     second = "imperial" if first == "metric" else "metric"
-    one = shown(low, high, kind, first)
-    return f"{one} ({shown(low, high, kind, second)})" if len(SHOWN[kind]) > 1 else one
+    one = shown(low, high, kind, first, text)
+    return f"{one} ({shown(low, high, kind, second, text)})" if len(SHOWN[kind]) > 1 else one
+
+
+def as_written(text: str) -> str:
+    """A quantity as a person wrote it, with the dash and the space that a page has."""
+    dashed = re.sub(r"(?<=[^\s–-])\s*(?:[-\u2010-\u2015\u2212]|\bto\b)\s*(?=[-.\d\u2212])", "–", " ".join(text.split()))
+    return _ONE.sub(r"1 \1", dashed).replace(" ", "\u00a0")
+
+
+_ONE = re.compile(r"^1 (day|week|month|year)s$")
+_MORE_DECIMALS = 4
+
+
+def _units_written(text: str, kind: str) -> list[str]:
+    """The unit of each end, as it was written; none where the text is no quantity."""
+    matched = _matched(_DASHES.sub("-", " ".join(text.split())))
+    if matched is None:
+        return []
+    last = _known(matched.unit, (kind,))
+    first = _known(matched.first_unit, (kind,)) if matched.first_unit else last
+    if first is None or last is None:
+        return []
+    return [first, last] if matched.high else [last]
+
+
+def _decimals_of(number: float, at_least: int) -> int | None:
+    """How many decimals it takes to lose nothing; None when it is no short decimal in this unit."""
+    for decimals in range(at_least, at_least + _MORE_DECIMALS + 1):
+        if abs(round(number, decimals) - number) <= abs(number) * 10.0**-SIGNIFICANT_DIGITS:
+            return decimals
+    return None
 
 
 def _even(texts: list[str]) -> list[str]:
@@ -241,14 +292,16 @@ def _rounded(number: float, decimals: int, small_in_full: bool) -> str:
     return text.replace("-", "−") if float(text) else text.lstrip("-")
 
 
-def _known(unit: str) -> str | None:
-    if unit in UNITS:
-        return unit
-    return SPELLINGS.get(unit)
+def _known(unit: str, kinds: tuple[str, ...]) -> str | None:
+    """The unit of the list that is meant; where only a difference can stand, °C and °F are those of a difference."""
+    known = unit if unit in UNITS else SPELLINGS.get(unit)
+    if known is not None and UNITS[known][0] not in kinds:
+        return next((d for d, written in DIFFERENCES.items() if written == known and UNITS[d][0] in kinds), known)
+    return known
 
 
 def _allowed(kinds: tuple[str, ...]) -> str:
-    return ", ".join(u for u, (kind, _) in UNITS.items() if kind in kinds)
+    return ", ".join(units_of(kinds))
 
 
 class _Matched(NamedTuple):
@@ -277,14 +330,15 @@ def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:
     matched = _matched(text.strip())
     if matched is None:
         return ()
-    units = [_known(matched.unit)] if matched.unit else [SHOWN[kind]["metric"][0] for kind in kinds]
-    return tuple(_with_unit(matched, unit) for unit in units if unit is not None)
+    units = [_known(matched.unit, kinds)] if matched.unit else [SHOWN[kind]["metric"][0] for kind in kinds]
+    return tuple(_with_unit(matched, unit, kinds) for unit in units if unit is not None)
 
 
-def _with_unit(matched: _Matched, unit: str) -> str:
+def _with_unit(matched: _Matched, unit: str, kinds: tuple[str, ...]) -> str:
     if not matched.high:
-        return f"{matched.low} {unit}"
-    return _spanned(matched.low, _known(matched.first_unit) or unit, matched.high, unit)
+        return f"{matched.low} {printed(unit)}"
+    first = _known(matched.first_unit, kinds) or unit
+    return _spanned(matched.low, printed(first), matched.high, printed(unit))
 
 
 def _spanned(low: str, low_unit: str, high: str, high_unit: str) -> str:
@@ -298,11 +352,11 @@ def _unknown_unit(mistake: Callable[..., Mistake], matched: _Matched, unit: str,
             "Q204",
             message,
             "a needle makes strokes, not revolutions",
-            _with_unit(matched, "strokes/min"),
-            _with_unit(matched, "Hz"),
+            _with_unit(matched, "strokes/min", kinds),
+            _with_unit(matched, "Hz", kinds),
         )
-    allowed = [u for u, (kind, _) in UNITS.items() if kind in kinds]
+    allowed = list(units_of(kinds))
     alike = [u for u in (*allowed, *SPELLINGS) if u.casefold() == unit.casefold()]
     near = alike or difflib.get_close_matches(unit, allowed, n=1, cutoff=0.5)
-    repairs = [_with_unit(matched._replace(first_unit=""), _known(u) or u) for u in near[:1]]
+    repairs = [_with_unit(matched._replace(first_unit=""), _known(u, kinds) or u, kinds) for u in near[:1]]
     return mistake("Q204", message, f"units here: {_allowed(kinds)}", *repairs)

@@ -16,6 +16,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "months": ("a number of months or years", "months"),
     "share": ("a share in percent", "%"),
     "temperature": ("a temperature", "°C"),
+    "temperature difference": ("a difference of temperature", "K"),
     "volume": ("a volume", "mL"),
     "weight": ("a weight", "g"),
     "acceleration": ("a vibration magnitude", "m/s²"),
@@ -57,6 +58,10 @@ UNITS: dict[str, tuple[str, str]] = {
     "%": ("share", "percent"),
     "°C": ("temperature", "degree_Celsius"),
     "°F": ("temperature", "degree_Fahrenheit"),
+    # A difference has no zero point to shift: 10 °C more is 18 °F more, and never 50 °F.
+    "K": ("temperature difference", "kelvin"),
+    "Δ°C": ("temperature difference", "delta_degree_Celsius"),
+    "Δ°F": ("temperature difference", "delta_degree_Fahrenheit"),
     "mL": ("volume", "milliliter"),
     "L": ("volume", "liter"),
     "fl oz": ("volume", "US_fluid_ounce"),
@@ -79,6 +84,12 @@ UNITS: dict[str, tuple[str, str]] = {
     "dpi": ("resolution", "1/inch"),
     "lx": ("illuminance", "lux"),
 }
+
+# What stands on a page for a unit of differences, and what a field of differences takes it from.
+DIFFERENCES = {"Δ°C": "°C", "Δ°F": "°F"}
+
+# Units of the imperial system; every other unit is metric, or the same in both.
+IMPERIAL = frozenset(("in", "ft", "in²", "in/s", "°F", "Δ°F", "fl oz", "oz", "in/min", "in²/min", "mL/in²"))
 
 # Spellings that mean one of the units above beyond doubt.
 SPELLINGS = {
@@ -137,7 +148,9 @@ SHOWN: dict[str, dict[str, tuple[str, _Steps]]] = {
         "metric": ("mm/s", ((20, 1), (_ALWAYS, 0))),
         "imperial": ("in/s", ((_ALWAYS, 2),)),
     },
-    "temperature": {"metric": ("°C", ((_ALWAYS, 0),)), "imperial": ("°F", ((_ALWAYS, 0),))},
+    # Sterilizers are read to a tenth: 121.1 °C is not 121 °C.
+    "temperature": {"metric": ("°C", ((_ALWAYS, 1),)), "imperial": ("°F", ((_ALWAYS, 1),))},
+    "temperature difference": {"metric": ("Δ°C", ((_ALWAYS, 1),)), "imperial": ("Δ°F", ((_ALWAYS, 1),))},
     "volume": {
         "metric": ("mL", ((1, 2), (20, 1), (_ALWAYS, 0))),
         "imperial": ("fl oz", ((0.1, 3), (2, 2), (_ALWAYS, 1))),

@@ -235,7 +235,54 @@ def test_canonical_units_are_units_of_their_kind_and_every_kind_is_shown() -> No
             assert [s[0] for s in steps] == sorted(s[0] for s in steps)
 
 
+# A difference of temperature has no zero point.
+
+
+@pytest.mark.parametrize(
+    ("celsius", "fahrenheit"),
+    [("10 °C", "18 °F"), ("5 °C", "9 °F"), ("0.5 °C", "0.9 °F"), ("100 °C", "180 °F"), ("−10 °C", "−18 °F")],
+)
+def test_a_difference_of_temperature_converts_as_one(celsius: str, fahrenheit: str) -> None:
+    """NIST SP 811, Appendix B.8: an interval of 1 °C is one of 1.8 °F and of 1 K."""
+    found = read(celsius, "temperature difference")
+    assert found == read(fahrenheit, "temperature difference") == read(celsius.replace("°C", "K"))
+    assert in_both(found.low, found.high, found.kind, "metric").replace("\u00a0", " ") == f"{celsius} ({fahrenheit})"
+    assert in_both(found.low, found.high, found.kind, "imperial").replace("\u00a0", " ") == f"{fahrenheit} ({celsius})"
+
+
+def test_a_field_of_differences_says_its_units_as_people_write_them() -> None:
+    found = mistake("10", "temperature difference")
+    assert found.repairs == ("10 °C",)
+    assert mistake("10°C", "temperature difference").repairs == ("10 °C",)
+    assert mistake("5–8 °C", "temperature difference", spans=False).repairs == ("5 °C", "8 °C")
+    assert "Δ" not in mistake("10 mm", "temperature difference").help
+    assert mistake("4 K", "temperature").code == "Q203"
+
+
 # What is shown.
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("121.1 °C", "121.1 °C (250 °F)"),
+        ("121.11 °C", "121.11 °C (250 °F)"),
+        ("95.5 Hz", "95.5 Hz"),
+        ("24.25 mm", "24.25 mm (0.95 in)"),
+        ("240.5 mm", "240.5 mm (9.5 in)"),
+        ("10.25–24.5 mm", "10.25–24.5 mm (0.40–0.96 in)"),
+        ("0.013 in", "0.33 mm (0.013 in)"),
+        ("33.8 fl oz", "1000 mL (33.8 fl oz)"),
+        ("33.81 fl oz", "1000 mL (33.81 fl oz)"),
+        ("5710 strokes/min", "5710 strokes/min"),
+        ("1.25 L", "1250 mL (42.3 fl oz)"),
+        ("6.55 V", "6.55 V"),
+        ("12.5 %", "12.5 %"),
+    ],
+)
+def test_what_was_typed_loses_no_digit(text: str, words: str) -> None:
+    found = read(text)
+    assert in_both(found.low, found.high, found.kind, "metric", text).replace("\u00a0", " ") == words
 
 
 @pytest.mark.parametrize(
@@ -278,7 +325,7 @@ def test_the_other_system_stands_beside_the_first() -> None:
 
 def test_a_range_that_rounds_to_one_value_is_shown_as_one() -> None:
     assert shown(100.2, 100.3, "length", "metric") == "100\u00a0mm"
-    assert shown(-0.2, -0.2, "temperature", "metric") == "0\u00a0°C"
+    assert shown(-0.02, -0.02, "temperature", "metric") == "0\u00a0°C"
 
 
 @pytest.mark.parametrize(

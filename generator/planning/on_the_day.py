@@ -109,6 +109,14 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
     machines = {step.setting.machine.id: step.setting.machine for step in steps}
     for machine in machines.values():
         if machine.vibration is None:
+            yield Finding(
+                "care",
+                f"{machine.name}: vibration not assessed, the maker’s figure is not on file.",
+                "Ask the maker for it. Rest the hand at every break; stop when it tingles or goes numb.",
+                f"machines.{machine.id}",
+                f"machines.{machine.id}.vibration",
+                machine.source,
+            )
             continue
         minutes = sum(step.minutes.high for step in steps if step.setting.machine.id == machine.id)
         hours = min(minutes / 60, float(vibration.HOURS_IN_A_DAY))

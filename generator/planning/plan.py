@@ -12,6 +12,7 @@ import math
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Report
+from generator.planning.ages import calibration_findings, training_findings
 from generator.planning.contradictions import contradictions
 from generator.planning.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
 from generator.planning.old_work import old_work_findings
@@ -124,6 +125,8 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *healing_findings(records, job),
                 *numbing_findings(records, job),
                 *people_findings(records, job, steps),
+                *training_findings(records, job),
+                *calibration_findings(records, job, steps),
                 *pose_findings(records, job),
                 *piece_findings(records, job, steps, timetable, sittings),
                 *ink_findings(records, tray),

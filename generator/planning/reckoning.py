@@ -10,7 +10,7 @@ import datetime
 import inspect
 import itertools
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from generator.quantities import KINDS, Quantity, significant
@@ -18,13 +18,17 @@ from generator.quantities import KINDS, Quantity, significant
 
 @dataclass(frozen=True, slots=True)
 class Recorded:
-    """A value that stands in a record. `where` names it, `source` is the id of its source, if it has one."""
+    """A value that stands in a record. `where` names it, `source` is the id of its source, if it has one.
+
+    text: how the record has it, so that no digit of it is lost where it is shown.
+    """
 
     low: float
     high: float
     kind: str
     where: str
     source: str = ""
+    text: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +67,12 @@ Value = Recorded | Reckoned
 
 def recorded(quantity: Quantity, where: str, source: str = "") -> Recorded:
     """A quantity of a record as an operand."""
-    return Recorded(quantity.low, quantity.high, quantity.kind, where, source)
+    return Recorded(quantity.low, quantity.high, quantity.kind, where, source, quantity.text)
+
+
+def text_of(value: Value) -> str:
+    """How a record has it; nothing for what was computed."""
+    return value.text if isinstance(value, Recorded) else ""
 
 
 def plain(number: float, where: str, source: str = "") -> Recorded:

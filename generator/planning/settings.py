@@ -147,7 +147,7 @@ def _on(
         technique,
         grouping,
         machine,
-        Recorded(stroke.low, stroke.low, "length", f"machines.{machine.id}.strokes", machine.source),
+        recorded(stroke, f"machines.{machine.id}.strokes", machine.source),
         speed,
         dial,
         hang_out,

@@ -87,8 +87,8 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
     """A part that comes nearer to a mole than the distance to keep, and a distance below the studio's own."""
     house, source, units = records.studio.limits.mole_clearance, records.studio.source, records.studio.units
     for number, mole in enumerate(job.moles or (), 1):
-        keep = (mole.keep or house).low
-        said = shown(keep, keep, "length", units)
+        kept = mole.keep or house
+        keep, said = kept.low, shown(kept.low, kept.low, "length", units, kept.text)
         if keep < house.low:
             yield Finding(
                 "care",

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.planning.reckoning import Named, Reckoned, Value, plain, reckon, recorded
+from generator.planning.reckoning import Named, Reckoned, Value, reckon, recorded
 from generator.records.families import Records
 from generator.records.sterilizer import Cycle, Load
 from generator.trade import sterilization
@@ -62,7 +62,7 @@ def _read(records: Records, load: Load, spores: list[tuple[Standing, str]]) -> L
         "duration",
         samples=logged,
         reference=recorded(limits.f0_reference, "studio.limits.f0_reference", source),
-        z=plain(limits.f0_z, "studio.limits.f0_z", source),
+        z=recorded(limits.f0_z, "studio.limits.f0_z", source),
     )
     found = [*_findings(load, cycle, held), *spores]
     return LoadReading(load, cycle, held, lethality, tuple(sorted(found, key=lambda f: -_WORST.index(f[0]))))

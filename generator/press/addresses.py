@@ -32,6 +32,7 @@ PAGE_OF: dict[str, str] = {
     "values": "reference/values.md",
     "asked": "reference/asked.md",
     "people": "reference/people.md",
+    "required-training": "reference/people.md",
     "procedures": "reference/reviews.md",
     "reviews": "reference/reviews.md",
 }

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import Named, Operand, Reckoned, Recorded, add, sources_of
+from generator.planning.reckoning import Named, Operand, Reckoned, Recorded, add, sources_of, text_of
 from generator.press.addresses import PAGE_OF, address, to_record
 from generator.press.docstrings import documented
 from generator.press.markup import Markup, escape, link
@@ -276,7 +276,7 @@ class _Writer(NamedTuple):
             return value.said
         if value.kind == "number":
             return number_in_words(value.low, value.high, "-", self.records)
-        return shown(value.low, value.high, value.kind, self.records.studio.units)
+        return shown(value.low, value.high, value.kind, self.records.studio.units, text_of(value))
 
     def linked(self) -> Iterator[Markup]:
         """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""

@@ -79,11 +79,12 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
             "length of the radius."
         )
         return Markup(""), tuple(said)
-    overlap = records.studio.limits.strip_overlap.low
+    limit = records.studio.limits.strip_overlap
+    overlap = limit.low
     number = paper.strips_across(sheet.right - sheet.left + 2 * _EDGE, _STRIP, overlap)
     said.append("Print at 100 % and measure the bar: 100 mm. Muscles bulge: try the stencil standing and relaxed.")
     if number > 1:
-        lap = shown(overlap, overlap, "length", records.studio.units)
+        lap = shown(overlap, overlap, "length", records.studio.units, limit.text)
         said.append(
             f"In {number} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
             f"by {lap}, up to the dashed line."

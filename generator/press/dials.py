@@ -62,7 +62,9 @@ def on_dial(records: Records, technique: Technique, place: int, machine: Machine
     row = technique.dials[place]
     strokes = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
     if machine.dial == "Hz" and strokes:
-        usual, span = _within(machine, (row.usual.low, row.speed.low, row.speed.high), "frequency")
+        usual, span = _within(
+            machine, (row.usual.low, row.speed.low, row.speed.high), "frequency", (row.usual.text, row.speed.text)
+        )
         return [OnDial("; ".join(measured(s, records) for s in strokes), usual, span)]
     return [_volts(records, technique, place, machine, stroke, here) for stroke in strokes]
 
@@ -102,11 +104,18 @@ def _volts_for(
         return None
 
 
-def _within(machine: Machine, setting: tuple[float, float, float], kind: str) -> tuple[Markup, str]:
-    """The usual setting, and the range that lies on the machine's dial; no range where it is one setting."""
+def _within(
+    machine: Machine, setting: tuple[float, float, float], kind: str, texts: tuple[str, str] = ("", "")
+) -> tuple[Markup, str]:
+    """The usual setting, and the range that lies on the machine's dial; no range where it is one setting.
+
+    texts: how the record has the two; a range that the dial cuts off is not the one that the record has.
+    """
     usual, low, high = setting
     if not machine.limits.low <= usual <= machine.limits.high:
         return valued("beyond its dial"), ""
+    whole = machine.limits.low <= low and high <= machine.limits.high
     low, high = max(low, machine.limits.low), min(high, machine.limits.high)
-    one = valued(shown(usual, usual, kind, "metric"), usual)
-    return one, "" if low == high else valued(shown(low, high, kind, "metric"), low, high)
+    one = valued(shown(usual, usual, kind, "metric", texts[0]), usual)
+    span = shown(low, high, kind, "metric", texts[1] if whole else "")
+    return one, "" if low == high else valued(span, low, high)

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from generator.planning.reckoning import Operand, Recorded
+from generator.planning.mixes import SYSTEMS, Measured, measured_mix, measured_mixes
 from generator.press.addresses import PAGE_OF, address, anchor, to_record, to_source
-from generator.press.live_cupboard import mix_inputs
-from generator.press.markup import Markup, Row, heading, link, note, page, paragraph, table, valued
-from generator.press.worded import measured, reckoned
-from generator.press.worked import Worked, how_computed, to_formula, worked
-from generator.quantities import SHOWN, Quantity, from_canonical, to_canonical
+from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, valued
+from generator.press.worded import measured
+from generator.press.worked import Worked, how_computed, to_formula
+from generator.quantities import Quantity, as_written
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
 from generator.trade import disinfection
 from generator.trade.refusal import Refusal
+
+READY = "ready to use"
+NOTHING_TO_MIX = "Nothing is mixed here: every product is ready to use."
+NOTHING_MEASURED = "No measure comes near enough to any of the volumes on file."
 
 
 def disinfectants_page(records: Records, here: str) -> str:
@@ -68,13 +70,14 @@ def disinfectants_page(records: Records, here: str) -> str:
 def _volumes(products: list[Disinfectant], records: Records, here: str) -> Iterator[str]:
     yield paragraph(
         Markup(
-            "For the volumes on file as {}. The product is rounded up to what a measure or a scale shows, so that a "
-            "mix is never weaker than its record asks; the water is the rest of the volume, or the whole of it for "
-            "a powder. By the formulas “{}” and “{}”."
+            "For the volumes on file as {}. The product is rounded up and the water down to what a measure or a scale "
+            "shows, so that a mix is never weaker than its record asks, and at most {} stronger. Measure both in the "
+            "same system of units. By the formulas “{}” and “{}”."
         ).format(
             link(address(here, PAGE_OF["studio"], "studio-mix-volumes"), "the studio’s"),
+            measured(records.studio.limits.mix_stronger, records),
             to_formula(here, disinfection.mix_for),
-            to_formula(here, disinfection.powder_per_litre),
+            to_formula(here, disinfection.powder_for),
         )
     )
     columns = (
@@ -82,72 +85,61 @@ def _volumes(products: list[Disinfectant], records: Records, here: str) -> Itera
         "Volume of the mix",
         "Product to take",
         "Water",
-        "Made from",
+        "Made from, and asked for",
         "Strength of the mix",
         "Good for",
         "Source",
     )
-    rows = [
-        _mix(product, volume, place, records, here)
-        for product in products
-        if mix_inputs(product) is not None
-        for place, volume in enumerate(records.studio.mix_volumes)
-    ]
-    yield table("What a volume takes", columns, rows, "Nothing is mixed here: every product is ready to use.")
+    rows: list[Row] = []
+    left_out: list[str] = []
+    for product in products:
+        if product.form == READY:
+            continue
+        for place, volume in enumerate(records.studio.mix_volumes):
+            mixes = measured_mixes(product, volume, f"studio.mix_volumes.{place}", records)
+            if mixes:
+                rows.append(_mix(product, volume, place, mixes, records, here))
+            lacking = [system for system in SYSTEMS if system not in {mix.system for mix in mixes}]
+            if lacking:
+                left_out.append(f"{product.name}, {as_written(volume.text)}, in {' and '.join(lacking)} units")
+    yield table("What a volume takes", columns, rows, NOTHING_TO_MIX if not left_out else NOTHING_MEASURED)
+    if left_out:
+        yield paragraph(
+            "Not in the table, because no measure comes near enough: mix a larger volume, or measure in the other "
+            "units, where the table has them."
+        )
+        yield bullets(left_out)
 
 
-def _mix(product: Disinfectant, volume: Quantity, place: int, records: Records, here: str) -> Row:
+def _mix(
+    product: Disinfectant, volume: Quantity, place: int, mixes: tuple[Measured, ...], records: Records, here: str
+) -> Row:
     assert product.stock and product.mixed_to and product.mix_life
-    made = amounts(product, volume.low, records.studio.units)
-    if made is None:
-        taken, water = "ask before mixing", "ask before mixing"
-    else:
-        taken, water = (reckoned(amount, amount, kind, records) for amount, kind in made)
+    first = mixes[0]
     return Row(
         anchor("mix", product.id, str(place)),
         (
             to_record(here, "disinfectants", product.id, product.name),
-            valued(volume.text, volume.low),
-            taken,
-            water,
-            f"{measured(product.stock, records)} {product.form}",
-            measured(product.mixed_to, records),
+            valued(as_written(volume.text), volume.low),
+            valued(_beside(mix.product_in_words for mix in mixes), first.taken),
+            valued(_beside(mix.water_in_words for mix in mixes), first.water),
+            f"{measured(product.stock, records)} {product.form}, to {measured(product.mixed_to, records)}",
+            valued(_beside(mix.strength_in_words for mix in mixes), first.strength),
             measured(product.mix_life, records),
             to_source(here, product.source, records),
         ),
     )
 
 
-def amounts(product: Disinfectant, volume: float, system: str) -> tuple[tuple[float, str], tuple[float, str]] | None:
-    """Product and water for a volume in mL, each with its kind; None where the trade's sums refuse.
-
-    The product is rounded up as it is shown in this system of units, so that the printed mix is never too weak.
-    """
-    assert product.stock and product.mixed_to
-    try:
-        if product.form == "powder":
-            each = disinfection.powder_per_litre(product.stock.low, product.mixed_to.low)
-            return (rounded_up(each * from_canonical(volume, "L"), "weight", system), "weight"), (volume, "volume")
-        poured = disinfection.mix_for(volume, product.stock.low, product.mixed_to.low).product
-    except Refusal:
-        return None
-    taken = rounded_up(poured, "volume", system)
-    return (taken, "volume"), (volume - taken, "volume")
-
-
-def rounded_up(amount: float, kind: str, system: str) -> float:
-    """A canonical amount, rounded up to the last digit that this system shows of it."""
-    unit, steps = SHOWN[kind][system]
-    shown = from_canonical(amount, unit)
-    digits = next(decimals for below, decimals in steps if shown < below)
-    # Nine digits, so that the last bits of a float do not add a step.
-    return to_canonical(math.ceil(round(shown * 10**digits, 9)) / 10**digits, unit)
+def _beside(texts: Iterable[str]) -> str:
+    """The studio's first system, the other in brackets."""
+    first, *others = texts
+    return f"{first} ({others[0]})" if others else first
 
 
 def _product(product: Disinfectant, records: Records, here: str) -> Row:
-    ready = "ready to use"
     stock, mixed_to, life = (
-        ready if value is None else measured(value, records)
+        READY if value is None else measured(value, records)
         for value in (product.stock, product.mixed_to, product.mix_life)
     )
     return Row(
@@ -168,46 +160,33 @@ def _product(product: Disinfectant, records: Records, here: str) -> Row:
 
 
 def batch_in_words(product: Disinfectant, records: Records, here: str) -> str:
-    """Product and water for one batch, each linked to the formula that says so."""
-    found = mix_inputs(product)
-    if found is None or product.batch is None:
-        return "ready to use"
-    done = mixed(product, records)
-    if isinstance(done, Refusal):
-        return f"ask before mixing: {done.remedy}"
-    formula = done.function
-    if product.form == "powder":
-        grams = disinfection.powder_per_litre(_low(found["powder"]), _low(found["desired"]))
-        grams *= product.batch.low / 1000
-        parts, water = f"{reckoned(grams, grams, 'weight', records)} of powder", measured(product.batch, records)
-        between = "into"
-    else:
-        mix = disinfection.mix_for(_low(found["wanted"]), _low(found["product"]), _low(found["desired"]))
-        parts = f"{reckoned(mix.product, mix.product, 'volume', records)} of product"
-        water, between = reckoned(mix.water, mix.water, "volume", records), "and"
-    return Markup("{} {} {} water").format(to_formula(here, formula, parts), between, water)
+    """Product and water for one batch, as in the table of volumes, linked to the formula that says so."""
+    if product.form == READY or product.batch is None:
+        return READY
+    mixes = measured_mixes(product, product.batch, _batch_of(product), records)
+    if not mixes:
+        refused = measured_mix(product, product.batch, _batch_of(product), records.studio.units, records)
+        return f"ask before mixing: {refused.remedy if isinstance(refused, Refusal) else 'read the label'}"
+    powder = product.form == "powder"
+    taken = f"{_beside(mix.product_in_words for mix in mixes)} of {'powder' if powder else 'product'}"
+    return Markup("{} {} {} water, which gives {}").format(
+        to_formula(here, mixes[0].function, taken),
+        "into" if powder else "and",
+        _beside(mix.water_in_words for mix in mixes),
+        _beside(mix.strength_in_words for mix in mixes),
+    )
 
 
-def mixed(product: Disinfectant, records: Records) -> Worked | Refusal:
-    """How the batch of a product that is mixed here comes about, or why it cannot be told."""
-    found = mix_inputs(product)
-    assert found is not None
-    names = ("powder", "desired") if product.form == "powder" else ("wanted", "product", "desired")
-    formula = disinfection.powder_per_litre if product.form == "powder" else disinfection.mix_for
-    try:
-        return worked(formula, records, **{name: found[name] for name in names})
-    except Refusal as refusal:
-        return refusal
-
-
-def _low(operand: Operand) -> float:
-    assert isinstance(operand, Recorded)
-    return operand.low
+def _batch_of(product: Disinfectant) -> str:
+    return f"disinfectants.{product.id}.batch"
 
 
 def _batches(records: Records) -> Iterator[tuple[str, str, Worked]]:
+    """How one batch comes about, in each system of units that can measure it."""
     for product in records.disinfectants.values():
-        if mix_inputs(product) is not None:
-            done = mixed(product, records)
-            if isinstance(done, Worked):
-                yield anchor("batch", product.id), product.name, done
+        if product.form == READY or product.batch is None:
+            continue
+        for mix in measured_mixes(product, product.batch, _batch_of(product), records):
+            words = f"{mix.product_in_words} and {mix.water_in_words} water, which gives {mix.strength_in_words}"
+            at = anchor("batch", product.id, *(() if mix.system == records.studio.units else (mix.system,)))
+            yield at, f"{product.name}, in {mix.system} units", Worked(mix.function, mix.inputs, words)

@@ -7,6 +7,7 @@ import os
 from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.planning.ages import age_reminders
 from generator.press.asked_page import leads_nowhere
 from generator.press.authored import authored_pages, not_read
 from generator.press.places import places
@@ -19,7 +20,7 @@ from generator.records.families import Records
 
 def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> Report:
     """What is wrong with the pages in this folder, and which reviews are overdue on this day."""
-    report = list(review_findings(records, as_of))
+    report = [*review_findings(records, as_of), *age_reminders(records, as_of)]
     if not handbook.is_dir():
         report.append(
             Diagnostic(

@@ -92,7 +92,7 @@ def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date, here: str) -> str:
     """A lot with the day until which it is good; one that is past it says so first."""
     until = good_until(ink, lot)
     if lot.opened is None:
-        opened, day = "not opened", escape(until.isoformat())
+        opened, day = "sealed" if lot.sealed else "day of opening not on file", escape(until.isoformat())
     else:
         opened = f"opened {lot.opened.isoformat()}"
         day = to_formula(here, dates.opened_ink_expiry, until.isoformat())

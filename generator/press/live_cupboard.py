@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
+from generator.planning.mixes import measured_mix, mix_inputs
 from generator.planning.reckoning import Named, Operand, Recorded, plain, reckon, recorded
 from generator.press.shelf import Inputs, Shelf, Taking
 from generator.press.worded import number
+from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
 from generator.records.inks import Ink
 from generator.records.machines import Machine
 from generator.trade import colour, dates, disinfection, palette, sterilization, vibration
+from generator.trade.refusal import Refusal
 
 
 def _shown_as(ink: Ink) -> Named:
@@ -98,30 +101,19 @@ def _disinfectant(form: str) -> Taking:
     return taking
 
 
-def _mixed(shelf: Shelf, form: str) -> Iterator[dict[str, Operand]]:
+def _mixed(shelf: Shelf, form: str) -> Iterator[Mapping[str, Operand]]:
     for product in shelf.records.disinfectants.values():
         if product.form == form:
-            found = mix_inputs(product)
+            found = _batch(product, shelf)
             if found is not None:
                 yield found
 
 
-def mix_inputs(product: Disinfectant) -> dict[str, Operand] | None:
-    """What a mix of this product is computed from; None for one that is ready to use."""
-    if product.stock is None or product.mixed_to is None or product.batch is None or product.mix_life is None:
+def _batch(product: Disinfectant, shelf: Shelf) -> Inputs:
+    """One batch of a product, in the studio's first system of units; None for one that is ready to use."""
+    if product.batch is None:
         return None
-    where, source = f"disinfectants.{product.id}", product.source
-    stock = recorded(product.stock, f"{where}.stock", source)
-    desired = recorded(product.mixed_to, f"{where}.mixed_to", source)
-    return {
-        "product": stock,
-        "powder": stock,
-        "strength": stock,
-        "desired": desired,
-        "percent": desired,
-        "wanted": recorded(product.batch, f"{where}.batch", source),
-        "shelf_life": recorded(product.mix_life, f"{where}.mix_life", source),
-    }
+    return mix_inputs(product, product.batch, f"disinfectants.{product.id}.batch", shelf.records.studio.units)
 
 
 def _parts(shelf: Shelf) -> Inputs:
@@ -134,6 +126,35 @@ def _parts(shelf: Shelf) -> Inputs:
     one = Named(1.0, "1 part", "")
     text = f"1 + {number(water.low)}"
     return {"strength": stock, "product": one, "water": water, "text": Named(text, text, _where(desired))}
+
+
+def _measured(form: str) -> Taking:
+    """One batch as it is measured, in the studio's first system of units."""
+
+    def taking(shelf: Shelf) -> Inputs:
+        for product in shelf.records.disinfectants.values():
+            if product.form == form and product.batch is not None:
+                where, units = f"disinfectants.{product.id}.batch", shelf.records.studio.units
+                mix = measured_mix(product, product.batch, where, units, shelf.records)
+                if not isinstance(mix, Refusal):
+                    return dict(mix.inputs)
+        return None
+
+    return taking
+
+
+def _dissolved(shelf: Shelf) -> Inputs:
+    """The powder and the water of one batch, as they are measured."""
+    found = _measured("powder")(shelf)
+    if found is None:
+        return None
+    made = disinfection.powder_for(**{name: o.value if isinstance(o, Named) else o.low for name, o in found.items()})
+    units = shelf.records.studio.units
+    return {
+        "strength": found["powder"],
+        "powder": Named(made.powder, shown(made.powder, made.powder, "weight", units), ""),
+        "water": Named(made.water, shown(made.water, made.water, "volume", units), ""),
+    }
 
 
 def _per_million(shelf: Shelf) -> Inputs:
@@ -191,7 +212,7 @@ def _load(seconds: int) -> Taking:
             return {
                 "samples": Named(samples, f"{len(samples)} readings", f"loads.{load.id}.samples", load.source or ""),
                 "reference": recorded(limits.f0_reference, "studio.limits.f0_reference", source),
-                "z": plain(limits.f0_z, "studio.limits.f0_z", source),
+                "z": recorded(limits.f0_z, "studio.limits.f0_z", source),
                 "temperature": recorded(cycle.temperature, f"{where}.temperature", cycle.source),
                 "minutes": recorded(cycle.hold, f"{where}.hold", cycle.source),
                 "upper_limit": recorded(cycle.upper, f"{where}.upper", cycle.source),
@@ -223,7 +244,9 @@ CUPBOARD: dict[Callable[..., object], Taking] = {
     dates.next_review: _reviewed,
     disinfection.parts_water: _disinfectant("liquid"),
     disinfection.powder_per_litre: _disinfectant("powder"),
-    disinfection.mix_for: _disinfectant("liquid"),
+    disinfection.mix_for: _measured("liquid"),
+    disinfection.powder_for: _measured("powder"),
+    disinfection.dissolved_strength: _dissolved,
     disinfection.mixed_strength: _parts,
     disinfection.ppm_from_percent: _disinfectant("liquid"),
     disinfection.percent_from_ppm: _per_million,

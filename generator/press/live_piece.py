@@ -71,7 +71,9 @@ def _taped(plan: JobPlan, shelf: Shelf) -> Inputs:
     return {
         "width": sides["width"],
         "distance": sides["height"],
-        "below_top": Recorded(top, top, "length", f"jobs.{job.id}.parts.{part.id}.{shape_key(part)}"),
+        "below_top": Recorded(
+            top, top, "length", f"jobs.{job.id}.parts.{part.id}.{shape_key(part)}", text=f"{top:g} mm"
+        ),
         "girth_top": recorded(job.girth.top, f"jobs.{job.id}.girth.top"),
         "girth_bottom": recorded(job.girth.bottom, f"jobs.{job.id}.girth.bottom"),
     }

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from markupsafe import Markup, escape
 
 from generator.planning.plan import JobPlan, Work
+from generator.planning.reckoning import text_of
 from generator.planning.work import LINES, Step
 from generator.press.band_template import bands_drawn
 from generator.press.day_picture import days_drawn
@@ -85,7 +86,7 @@ def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
         first, step = steps[0]
         spacing, dial = step.setting.spacing, step.setting.dial
         said = reckoned(spacing.low, spacing.high, "length", records)
-        at = reckoned(dial.low, dial.high, dial.kind, records)
+        at = reckoned(dial.low, dial.high, dial.kind, records, text_of(dial))
         title = f"{step.setting.technique.name} at {at}: punctures along 5 mm of line"
         which = "; ".join(f"step {number}, {letters[of.part.id]} {of.part.id}" for number, of in steps)
         words = Markup("{}: {} from puncture to puncture. Upper row the slowest hand, lower row the fastest.").format(

@@ -13,7 +13,7 @@ from generator.press.markup import Markup, Row, bullets, code_block, heading, li
 from generator.press.schema import Field, checked_together, fields_of, nested_records
 from generator.press.sterilizer_page import load_example
 from generator.press.worded import name_of
-from generator.quantities import KINDS, SHOWN, UNITS
+from generator.quantities import KINDS, SHOWN, printed, units_of
 from generator.records import conditions
 from generator.records.families import ALL, JOBS, STUDIO, Family, Records
 
@@ -69,8 +69,8 @@ def _index(records: Records) -> str:
             anchor("kind", kind.replace(" ", "-")),
             (
                 called,
-                ", ".join(unit for unit, (of, _) in UNITS.items() if of == kind),
-                " and ".join(unit for unit, _ in SHOWN[kind].values()),
+                ", ".join(units_of((kind,))),
+                " and ".join(printed(unit) for unit, _ in SHOWN[kind].values()),
             ),
         )
         for kind, (called, _) in KINDS.items()

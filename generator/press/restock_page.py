@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from generator.planning.reckoning import Reckoned, Recorded, Value
+from generator.planning.reckoning import Reckoned, Recorded, Value, text_of
 from generator.planning.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
 from generator.press.addresses import address, anchor, to_record
 from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, valued
@@ -94,7 +94,7 @@ def _said(value: Value | Recorded | None, records: Records) -> str:
     if value is None:
         return NOT_COUNTED
     if value.kind == "volume":
-        return reckoned(value.low, value.high, "volume", records)
+        return reckoned(value.low, value.high, "volume", records, text_of(value))
     return valued(_number(value), value.low, value.high)
 
 
@@ -143,7 +143,7 @@ def _columns(found: Sequence[Line], records: Records) -> Iterator[str]:
         if value is None:
             return "?"
         if value.kind == "volume":
-            return shown(value.low, value.high, "volume", records.studio.units)
+            return shown(value.low, value.high, "volume", records.studio.units, text_of(value))
         return _number(value)
 
     rows = [

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from generator.press.worded import number, reckoned, spelled, yes_no
-from generator.quantities import KINDS
+from generator.quantities import KINDS, shown, significant
 from generator.records.families import Records
 
 # The unit that a docstring names -> the kind of quantity that is shown in it. Other units stand behind the number.
-_KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {"degrees": "angle"}
+_KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {
+    "degrees": "angle",
+    "°C difference": "temperature difference",
+}
 
 # Answers of several parts: the unit of each part that has not the unit of the whole.
 _PARTS: dict[str, dict[str, str]] = {
@@ -20,10 +23,15 @@ _PARTS: dict[str, dict[str, str]] = {
     "Box": dict.fromkeys(("x", "y", "width", "height"), "mm"),
     "Hold": {"minutes": "min", "lowest": "°C", "highest": "°C"},
     "Label": {"needle_diameter": "mm"},
+    "PowderMix": {"powder": "g", "water": "mL"},
     "Strips": {"length": "mm"},
     "TipMotion": {"peak_speed": "mm/s", "mean_speed": "mm/s", "peak_acceleration": "m/s²"},
 }
 _SHOWN_OF_MANY = 3
+# What is measured in steps of one system of units is no longer right when it is rounded in the other.
+_OF_ONE_SYSTEM = ("Mix", "PowderMix")
+# A dose is rounded to the side that makes nothing weaker: product up, water down.
+_ROUNDED: dict[str, Callable[[float], float]] = {"g/L": math.ceil, "parts": math.floor}
 
 
 def kind_of(unit: str) -> str:
@@ -35,6 +43,8 @@ def number_in_words(low: float, high: float, unit: str, records: Records) -> str
     """A computed number or range. `unit` is the one that the formula's docstring names."""
     if unit in _KIND_OF:
         return reckoned(low, high, _KIND_OF[unit], records)
+    if unit in _ROUNDED:
+        low, high = (_to_the_safe_side(value, _ROUNDED[unit]) for value in (low, high))
     text = _plain(low) if low == high else f"{_plain(low)}–{_plain(high)}"
     if unit == "fraction":
         return f"{low * 100:.0f}\u00a0%"
@@ -60,6 +70,12 @@ def in_words(answer: Any, unit: str, records: Records) -> str:
         return _mapping(answer, unit, records)
     if names := _names(answer):
         units = _PARTS.get(type(answer).__name__, {})
+        if type(answer).__name__ in _OF_ONE_SYSTEM and all(units.get(name, unit) in _KIND_OF for name in names):
+            system = records.studio.units
+            return "; ".join(
+                f"{spelled(name)} {shown(value, value, _KIND_OF[units.get(name, unit)], system)}"
+                for name, value in zip(names, answer, strict=True)
+            )
         return "; ".join(
             f"{spelled(name)} {in_words(getattr(answer, name), units.get(name, unit), records)}" for name in names
         )
@@ -86,6 +102,13 @@ def _list(answer: Any, unit: str, records: Records) -> str:
         more = f"; {len(answer)} in all" if len(answer) > _SHOWN_OF_MANY else ""
         return "; ".join(pairs) + more
     return ", ".join(in_words(item, unit, records) for item in answer) or "none"
+
+
+def _to_the_safe_side(value: float, rounded: Callable[[float], float]) -> float:
+    """Three digits as `_plain` shows them, of which the last is rounded up or down."""
+    step = 10.0 ** (math.floor(math.log10(abs(value))) - 2) if value and math.isfinite(value) else 1.0
+    # Nine digits, so that the last bits of a float do not add a step.
+    return significant(rounded(round(value / step, 9)) * step)
 
 
 def _plain(value: float) -> str:

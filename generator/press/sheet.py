@@ -15,7 +15,7 @@ from typing import Any
 
 from generator.planning.drawn import shape_of
 from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import Recorded, Value, recorded, sources_of
+from generator.planning.reckoning import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.screening import is_open_question
 from generator.planning.timetable import Timetable
 from generator.planning.tray import Counted, Tray
@@ -114,7 +114,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         if value.kind == "number":
             return f"{value.low:g}" if value.low == value.high else f"{value.low:g}–{value.high:g}"
         show = in_both if both_units else shown
-        return show(value.low, value.high, value.kind, system)
+        return show(value.low, value.high, value.kind, system, text_of(value))
 
     numbered = _Numbered()
     reasons = _reasons(plan.findings, numbered)

@@ -97,11 +97,11 @@ def sterilizer_page(records: Records, here: str) -> str:
         ),
         paragraph(
             Markup(
-                "F0 is reckoned at a reference of {} with z of {} °C, by the formula “{}”; published references "
+                "F0 is reckoned at a reference of {} with z of {}, by the formula “{}”; published references "
                 "differ, so compare it only with one that names the same. Holds by the formula “{}”."
             ).format(
                 reference,
-                f"{records.studio.limits.f0_z:g}",
+                measured(records.studio.limits.f0_z, records),
                 to_formula(here, sterilization.f0),
                 to_formula(here, sterilization.hold_against_cycle),
             )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from generator.planning.reckoning import Named, Reckoned, Recorded, reckon, recorded
+from generator.planning.reckoning import Named, Reckoned, Recorded, reckon, recorded, text_of
 from generator.planning.settings import dial_row
 from generator.press.addresses import anchor, to_record
 from generator.press.dials import machine_setting
@@ -166,7 +166,7 @@ def _example(records: Records, here: str) -> Iterator[str]:
     hand, wrong = hand_speed_kept(*swap), misleading_speed(swap)
 
     def said(value: Recorded | Reckoned) -> str:
-        text = reckoned(value.low, value.high, value.kind, records)
+        text = reckoned(value.low, value.high, value.kind, records, text_of(value))
         return to_formula(here, value.function, text) if isinstance(value, Reckoned) else text
 
     yield paragraph(

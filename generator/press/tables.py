@@ -208,7 +208,32 @@ def people_page(records: Records, here: str) -> str:
     )
     trained = link(address(here, TRAINING), "Who has read which procedure, and what has to be read again")
     columns = ("Name", "Role", "Working hand", "May work", "Training")
-    return page("People", paragraph(trained), table("Who works here", columns, rows))
+    needed = (
+        Row(
+            anchor("required-training", needed.id),
+            (
+                needed.name,
+                ", ".join(needed.roles),
+                Markup("{}").format(
+                    to_record(here, "values", needed.again, measured(records.values[needed.again].is_, records))
+                ),
+                to_source(here, needed.source, records),
+            ),
+        )
+        for needed in records.required_training.values()
+    )
+    return page(
+        "People",
+        paragraph(trained),
+        table("Who works here", columns, rows),
+        heading("Training that a role needs", "required-training"),
+        table(
+            "Training that a role needs",
+            ("Training", "Needed by", "Repeated within", "Source"),
+            needed,
+            "No training is asked for by a role.",
+        ),
+    )
 
 
 def sources_page(records: Records, here: str) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import re
 
 from generator import quantities
 from generator.press.markup import Markup, valued
@@ -16,7 +15,6 @@ from generator.records.record import Entry
 # Times are said as the studio wrote them: four weeks are not 28 days to anybody, nor four hours 240 minutes.
 # A share has one unit, so the figure on the label stays as it is.
 _AS_WRITTEN = ("duration", "days", "months", "share")
-_ONE = re.compile(r"^1 (day|week|month|year)s$")
 
 
 def measured(quantity: Quantity, records: Records) -> Markup:
@@ -26,14 +24,13 @@ def measured(quantity: Quantity, records: Records) -> Markup:
 
 def _as_shown(quantity: Quantity, records: Records) -> str:
     if quantity.kind in _AS_WRITTEN and quantity.text:
-        text = re.sub(r"\s*(?:-|–|\bto\b)\s*", "–", quantity.text)
-        return _ONE.sub(r"1 \1", text).replace(" ", "\u00a0")
-    return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.units)
+        return quantities.as_written(quantity.text)
+    return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.units, quantity.text)
 
 
-def reckoned(low: float, high: float, kind: str, records: Records) -> Markup:
-    """A computed value or range, in canonical units, as the handbook shows it."""
-    return valued(quantities.in_both(low, high, kind, records.studio.units), low, high)
+def reckoned(low: float, high: float, kind: str, records: Records, text: str = "") -> Markup:
+    """A value or range in canonical units as the handbook shows it; `text` is how a record has it, if one has."""
+    return valued(quantities.in_both(low, high, kind, records.studio.units, text), low, high)
 
 
 def number(value: float) -> str:
@@ -58,7 +55,8 @@ def said(value: object, records: Records) -> str | None:
     if isinstance(value, bool):
         return yes_no(value)
     if isinstance(value, Reference):
-        return name_of(records.family(value.family)[value])
+        entry = records.family(value.family).get(value)
+        return str(value) if entry is None else name_of(entry)
     if isinstance(value, str):
         return str(value)
     if isinstance(value, int | float):

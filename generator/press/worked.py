@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from typing import Any, NamedTuple
 
-from generator.planning.reckoning import Named, Operand, Reckoned, formula_name, reckon, sources_of
+from generator.planning.reckoning import Named, Operand, Reckoned, formula_name, reckon, sources_of, text_of
 from generator.press.addresses import address, to_source
 from generator.press.docstrings import Documented, documented
 from generator.press.markup import Markup, Row, bullets, escape, folded, link, table
@@ -48,7 +48,7 @@ def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
         return value.said
     if value.kind == "number":
         return number_in_words(value.low, value.high, unit, records)
-    return reckoned(value.low, value.high, value.kind, records)
+    return reckoned(value.low, value.high, value.kind, records, text_of(value))
 
 
 @cache

@@ -12,7 +12,7 @@ from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Grouping, Technique
-from generator.records.people import Person
+from generator.records.people import Person, RequiredTraining
 from generator.records.procedures import Procedure, Review
 from generator.records.record import Entry, Record
 from generator.records.rules import Question, ScarRule
@@ -57,6 +57,7 @@ LISTED: tuple[Family, ...] = (
     Family("values", Value, "Numbers that procedures quote and that no other record holds."),
     Family("asked", Asked, "What published lists want in writing, and where the handbook answers it."),
     Family("people", Person, "Who works here."),
+    Family("required-training", RequiredTraining, "The trainings that a role needs, and when each is repeated."),
     Family("procedures", Procedure, "The procedures: who answers for each, who reads it, how its text changed."),
     Family("reviews", Review, "Who looks after each family of records, and when it is looked at again."),
 )
@@ -89,6 +90,7 @@ class Records:
     values: dict[str, Value]
     asked: dict[str, Asked]
     people: dict[str, Person]
+    required_training: dict[str, RequiredTraining]
     procedures: dict[str, Procedure]
     reviews: dict[str, Review]
 

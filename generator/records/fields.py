@@ -277,7 +277,7 @@ class Measure(Kind[Quantity]):
         return " or ".join(quantities.KINDS[k][0] for k in self.kinds) + (" or a range" if self.span else "")
 
     def unit(self) -> str:
-        return ", ".join(u for u, (kind, _) in quantities.UNITS.items() if kind in self.kinds)
+        return ", ".join(quantities.units_of(self.kinds))
 
     def bounds(self) -> str:
         return " or ".join(f"{low} to {high}" for low, high in self.limits)

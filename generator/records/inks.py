@@ -18,6 +18,7 @@ from generator.records.fields import (
     Sentence,
     Source,
     Swatch,
+    Yes,
     problem,
 )
 from generator.records.located import Text
@@ -45,7 +46,28 @@ class Lot(Record):
         Field(description="batch code on the label")
     )
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
-    opened: Annotated[Date, Day()] | None = Field(default=None, description="when it was opened")
+    opened: Annotated[Date, Day()] | None = Field(
+        default=None, description="when it was opened; without it and without `sealed: yes` nobody knows"
+    )
+    sealed: Yes = Field(default=False, description="whether it is still sealed, seen on the bottle")
+
+    @property
+    def known(self) -> bool:
+        """Whether it is on file how long it has been open."""
+        return self.sealed or self.opened is not None
+
+    @model_validator(mode="after")
+    def sealed_or_opened(self) -> "Lot":
+        if self.sealed and self.opened is not None:
+            raise problem(
+                "R317",
+                f"the lot `{self.lot}` is sealed and was opened",
+                "`sealed: yes` and `opened`",
+                "one of the two",
+                "look at the bottle, and take the other away",
+                at="sealed",
+            )
+        return self
 
     @model_validator(mode="after")
     def opened_while_good(self) -> "Lot":

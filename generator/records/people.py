@@ -4,7 +4,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.fields import Choice, Date, Day, Name, Ref, Reference
+from generator.records.fields import Choice, Date, Day, Name, Ref, Reference, Source
 from generator.records.located import Text
 from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record
@@ -15,6 +15,9 @@ class Training(Record):
 
     what: Name = Field(description="what it was")
     on: Annotated[Date, Day()] = Field(description="when")
+    counts_as: Annotated[Reference, Ref("required-training")] | None = Field(
+        default=None, description="the required training that it is; without it, it counts as none of them"
+    )
 
 
 class Signed(Record):
@@ -24,6 +27,19 @@ class Signed(Record):
     text: Annotated[Text, TextHash] = Field(description="the hash of the text, as it stands on the sign-off sheet")
     on: Annotated[Date, Day()] = Field(description="when it was signed")
     by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
+
+
+class RequiredTraining(Entry):
+    """A training that a role needs, and after how long it is repeated."""
+
+    name: Name = Field(description="what is learned")
+    again: Annotated[Reference, Ref("values")] = Field(
+        description="the value that says within which time it is repeated"
+    )
+    roles: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)] = Field(
+        description="the roles that need it"
+    )
+    source: Source = Field(description="who asks for it")
 
 
 class Person(Entry):

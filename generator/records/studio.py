@@ -12,6 +12,8 @@ from generator.records.fields import (
     Name,
     NoClears,
     Number,
+    Ref,
+    Reference,
     Sentence,
     Source,
     Swatch,
@@ -118,11 +120,17 @@ class Limits(PieceLimits):
     f0_reference: Annotated[Quantity, Measure("temperature", "100 °C", "150 °C", "121.1 °C")] = Field(
         description="reference temperature of F0; published ones differ, so it is printed with every result"
     )
-    f0_z: Annotated[float, Number(5, 20, "`10`")] = Field(
-        description="z in °C for F0: the rise in temperature that does the same in a tenth of the time; 10 for steam"
+    f0_z: Annotated[Quantity, Measure("temperature difference", "5 K", "20 K", "10 °C")] = Field(
+        description="z for F0: the rise in temperature that does the same in a tenth of the time; 10 °C for steam"
     )
     words_a_minute: Annotated[int, Count(50, 400)] = Field(
         description="words of a procedure that are read in a minute, with care"
+    )
+    calibration_age: Annotated[Reference, Ref("values")] = Field(
+        description="the value that says for how long the measured points of a dial in volts count"
+    )
+    mix_stronger: Annotated[Quantity, Measure("share", "0.1 %", "50 %", "5 %")] = Field(
+        description="how much stronger than asked a mix of disinfectant may come out, because a measure shows steps"
     )
     retention: Annotated[Quantity, Measure("months", "1 years", "100 years", "3 years")] = Field(
         description="whole years that a finished job's record is kept at least; local codes may ask for more"

@@ -5,11 +5,13 @@ from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from generator.trade._bounds import positive, zero_or_more
+from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
 # One per cent is one in a hundred, one ppm one in a million; a litre of water is 1000 g.
 _PPM_IN_A_PERCENT = 10_000.0
 _GRAMS_IN_A_LITRE = 1000.0
+_ML_IN_A_LITRE = 1000.0
 
 _MIX = re.compile(
     r"\s*(\d+(?:\.\d+)?)(?:\s+parts?)?(?:\s+of)?(?:\s+product)?"
@@ -58,6 +60,13 @@ class Mix(NamedTuple):
     """Product and water, in mL for an amount or in parts for a written notation."""
 
     product: float
+    water: float
+
+
+class PowderMix(NamedTuple):
+    """Powder in g and the water in mL that it goes into."""
+
+    powder: float
     water: float
 
 
@@ -126,29 +135,82 @@ def powder_per_litre(powder: float, desired: float) -> float:
     return desired / powder * _GRAMS_IN_A_LITRE
 
 
-def mix_for(wanted: float, product: float, desired: float) -> Mix:
-    r"""How much product and how much water make the wanted amount?
+def mix_for(wanted: float, product: float, desired: float, product_step: float = 0, water_step: float = 0) -> Mix:
+    r"""How much product and how much water make the wanted amount, with a measure that shows steps?
 
     Formula:
-        V_p = V \frac{c_d}{c_p}
-        V_w = V - V_p
+        V_p = \left\lceil \frac{V c_d / c_p}{s_p} \right\rceil s_p
+        V_w = \left\lfloor \frac{V - V_p}{s_w} \right\rfloor s_w
     Where:
         wanted: V, mL, how much mix is needed
         product: c_p, %, concentration of the liquid product
         desired: c_d, %, concentration the task asks for
-        return: (V_p ; V_w), mL, product and water
+        product_step: s_p, mL, last step of the measure for the product; 0 for the exact amount
+        water_step: s_w, mL, last step of the measure for the water; 0 for the exact amount
+        return: (V_p ; V_w), mL, product and water, the product rounded up and the water down: never weaker
     Valid:
-        wanted above 0; product above 0 up to 100; desired above 0 up to the product's
+        wanted above 0; product above 0 up to 100; desired above 0 up to the product's; steps from 0
     Source:
         arithmetic, the same dilution as CDC, Best Practices for Environmental Cleaning, Appendix E
     Does not know:
-        the label: where it gives a dilution, the label comes first
+        the label: where it gives a dilution, the label comes first; how much stronger the steps make it
     """
+    _check_amount(wanted, product_step, water_step)
+    _check_dilution(product, desired)
+    poured = _up(wanted * desired / product, product_step)
+    return Mix(poured, _rest(wanted, poured, water_step))
+
+
+def powder_for(
+    wanted: float, powder: float, desired: float, powder_step: float = 0, water_step: float = 0
+) -> PowderMix:
+    r"""How many grams of powder go into how much water, with a scale and a measure that show steps?
+
+    Formula:
+        m = \left\lceil \frac{1000 \, V c_d / c_p}{s_m} \right\rceil s_m
+        V_w = \left\lfloor \frac{V}{s_w} \right\rfloor s_w
+    Where:
+        wanted: V, mL, how much water the powder goes into; in the formula in L
+        powder: c_p, %, active share of the powder
+        desired: c_d, %, concentration the task asks for
+        powder_step: s_m, g, last step of the scale; 0 for the exact amount
+        water_step: s_w, mL, last step of the measure; 0 for the exact amount
+        return: (m ; V_w), g and mL, powder and water, the powder rounded up and the water down: never weaker
+    Valid:
+        wanted above 0; powder above 0 up to 100; desired above 0 and below the powder's; steps from 0
+    Source:
+        CDC, Best Practices for Environmental Cleaning, Appendix E, with a litre taken as 1000 g
+    Does not know:
+        moisture and age of the powder; how much stronger the steps make it
+    """
+    _check_amount(wanted, powder_step, water_step)
+    grams = _up(powder_per_litre(powder, desired) * wanted / _ML_IN_A_LITRE, powder_step)
+    return PowderMix(grams, wanted if not water_step else _down(wanted, water_step))
+
+
+def _check_amount(wanted: float, *steps: float) -> None:
+    """Refuse amounts and steps that nothing can be measured with."""
     if not positive(wanted):
         raise NoMixedVolume("wanted", f"{wanted:g}", "more than 0 mL", "write how much mix the day takes")
-    _check_dilution(product, desired)
-    poured = wanted * desired / product
-    return Mix(poured, wanted - poured)
+    for step in steps:
+        if not zero_or_more(step):
+            raise NoMixedVolume("step", f"{step:g}", "0 or more", "write the last step that the measure shows")
+
+
+def _up(amount: float, step: float) -> float:
+    return whole_up(amount / step) * step if step else amount
+
+
+def _down(amount: float, step: float) -> float:
+    return -whole_up(-amount / step) * step
+
+
+def _rest(wanted: float, poured: float, step: float) -> float:
+    """The water that is left to add; none where rounding up has filled the whole already."""
+    left = wanted - poured
+    if not step:
+        return left
+    return _down(left, step) if left > 0 else 0.0
 
 
 def mixed_strength(strength: float, product: float, water: float) -> float:
@@ -175,6 +237,32 @@ def mixed_strength(strength: float, product: float, water: float) -> float:
     if not zero_or_more(water):
         raise NoMixStrength("water", f"{water:g}", "0 parts or more", "write the parts of water")
     return strength * product / (product + water)
+
+
+def dissolved_strength(strength: float, powder: float, water: float) -> float:
+    r"""How strong is a solution of so many grams of powder in so much water?
+
+    Formula:
+        c = c_p \frac{m}{V_w}
+    Where:
+        strength: c_p, %, active share of the powder
+        powder: m, g, powder that was weighed
+        water: V_w, mL, water that it goes into; a millilitre is taken as 1 g
+        return: c, %, concentration of the solution
+    Valid:
+        strength above 0 up to 100; powder and water above 0
+    Source:
+        CDC, Best Practices for Environmental Cleaning, Appendix E, solved for the concentration
+    Does not know:
+        the little that the powder adds to the volume, which makes the solution weaker by about its own share
+    """
+    if not (positive(strength) and strength <= 100):
+        raise NoMixStrength("strength", f"{strength:g}", "above 0 up to 100 %", "read the powder's label")
+    if not positive(powder):
+        raise NoMixStrength("powder", f"{powder:g}", "more than 0 g", "write the grams of powder")
+    if not positive(water):
+        raise NoMixStrength("water", f"{water:g}", "more than 0 mL", "write the amount of water")
+    return strength * powder / water
 
 
 def ppm_from_percent(percent: float) -> float:

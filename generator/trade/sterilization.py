@@ -75,7 +75,7 @@ def a0(
     Where:
         samples: (\Delta t_i ; T_i), s and °C, every reading counts for the time it held until the next one
         reference: T_{\text{ref}}, °C, 80 in the standard
-        z: z, °C, 10 in the standard
+        z: z, °C difference, 10 in the standard
         counted_above: T_{\text{min}}, °C, 65 in the standard; readings at or below it count nothing
         return: A_0, s, seconds at 80 °C that would do the same
     Valid:
@@ -104,7 +104,7 @@ def f0(samples: Sequence[Sample], reference: float, z: float) -> float:
     Where:
         samples: (\Delta t_i ; T_i), min and °C, every reading counts for the time it held until the next one
         reference: T_{\text{ref}}, °C, 121 or 121.1 or 121.11 in print, so it is always given and shown
-        z: z, °C, 10 for steam
+        z: z, °C difference, 10 for steam
         return: F_0, min, minutes at the reference temperature that would do the same
     Valid:
         durations in minutes above 0; z above 0; moist heat with saturated steam

@@ -47,7 +47,7 @@ def row(page: str, at: str) -> str:
         (
             "reference/disinfectants.md",
             "disinfectants-chlorine-powder",
-            "disinfection.html#powder_per_litre",
+            "disinfection.html#powder_for",
             "how-batch-chlorine-powder",
         ),
         ("reference/inks.md", "inks-black-line", "dates.html#opened_ink_expiry", "how-lot-black-line-0"),

@@ -70,6 +70,9 @@ NARROW = part(
     "rope", (40, 20, 4, 60), focal="yes", lines=None, colours=[{"ink": "umber", "area": "1 cm²", "needle": "1215CM"}]
 )
 WAIST = {"top": "330 mm", "bottom": "300 mm"}
+GIVEN = tuple(one for one in RECORDS.people["quill"].training if one.counts_as == "infection-control")
+BOTTLE = RECORDS.inks["black-line"].lots[0]
+
 CASES = {
     # Stop and wait.
     "screening": Case("doctor", "screening.blood-thinners", answered("blood-thinners", "yes")),
@@ -131,6 +134,27 @@ CASES = {
         "machines.kettle.vibration",
         inked("black-line", area="15 cm²"),
         with_entry("machines", "kettle", vibration=quantity("20 m/s²")),
+    ),
+    "vibration that nobody assessed": Case(
+        "care", "machines.kettle.vibration", simple(), with_entry("machines", "kettle", vibration=None)
+    ),
+    "a dial measured too long ago": Case(
+        "care",
+        "values.calibration-age",
+        simple(
+            date="2027-06-02",
+            screening={"asked": "2027-06-02", "answers": "all clear"},
+            parts=[part("lamp", focal="yes", lines=[{"needle": "1207RL", "length": "300 mm", "machine": "lathe"}])],
+        ),
+    ),
+    "training that is not on file": Case(
+        "care", "required-training.first-aid", simple(), with_entry("people", "quill", training=GIVEN)
+    ),
+    "a bottle opened on an unknown day": Case(
+        "care",
+        "inks.black-line.lots",
+        simple(),
+        with_entry("inks", "black-line", lots=(BOTTLE.model_copy(update={"opened": None}),)),
     ),
     "a girth that changes": Case(
         "care",

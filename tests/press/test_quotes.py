@@ -80,7 +80,7 @@ def test_the_other_system_comes_first_where_the_studio_says_so() -> None:
         ("{{ machines }}", "H702", 1, "machines.kettle"),
         ("{{ machines.kettle }}", "H702", 1, "machines.kettle.name"),
         ("{{ machines.kettle.strokes }}", "H702", 1, "machines.kettle.strokes.0"),
-        ("{{ machines.metronome.vibration }}", "H702", 1, "take the quote away"),
+        ("{{ sites.upper-arm-inner.thickness }}", "H702", 1, "take the quote away"),
         ("{{ inks.black-line.mixed.parts_ink }}", "H702", 1, "take the quote away"),
         ("{{ studio.limits }}", "H702", 1, "studio.limits."),
         ("{{ studio }}", "H702", 1, "studio.name"),

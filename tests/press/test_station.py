@@ -8,18 +8,22 @@ import html
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from generator.planning.mixes import measured_mix
 from generator.planning.settings import dial_row
 from generator.press.conversions import conversions_page, round_numbers, spans_of
 from generator.press.dial_page import dials_page
-from generator.press.disinfectant_page import amounts, disinfectants_page, rounded_up
+from generator.press.disinfectant_page import disinfectants_page
 from generator.press.markup import Row, link, table, valued, worth_of
 from generator.press.pages import generated_pages
 from generator.press.scar_page import by_fact, scar_rules_page
 from generator.press.worded import measured
-from generator.quantities import written
+from generator.quantities import Quantity, to_canonical, written
 from generator.records.conditions import All, Any_, Compare, Not, OneOf, facts_named, in_words
 from generator.records.rules import VERDICTS
+from generator.trade.refusal import Refusal
 from tests.planning.demo import RECORDS
 from tests.press.minimal import minimal
 
@@ -105,35 +109,80 @@ class TestDials:
         assert set_to is not None and set_to[1] == ""
 
 
+def _parts(words: str) -> list[float]:
+    """Canonical amounts of a cell such as “143 mL (4.9 fl oz)”, the first system first."""
+    found = []
+    for number, unit in re.findall(r"([\d.]+)\s(mL|fl oz|g|oz|%)", words):
+        found.append(to_canonical(float(number), unit))
+    return found
+
+
 class TestMixes:
-    def test_a_mix_is_never_weaker_than_asked_and_fills_its_volume(self) -> None:
+    def test_a_printed_mix_is_never_weaker_than_asked_and_at_most_five_per_cent_stronger(self) -> None:
+        """Read back from the printed page: product and water of each system, and the strength that they give."""
+        printed = 0
         for product in RECORDS.disinfectants.values():
             if product.stock is None or product.mixed_to is None:
                 continue
-            for volume in RECORDS.studio.mix_volumes:
-                for system in ("metric", "imperial"):
-                    found = amounts(product, volume.low, system)
-                    assert found is not None
-                    (taken, _), (water, _) = found
-                    if product.form == "powder":
-                        assert taken * product.stock.low / volume.low >= product.mixed_to.low * (1 - 1e-8)
-                    else:
-                        assert taken * product.stock.low / volume.low >= product.mixed_to.low * (1 - 1e-8)
-                        assert taken + water == pytest.approx(volume.low)
+            for place in range(len(RECORDS.studio.mix_volumes)):
+                _, _, taken, water, _, strength, *_ = cells(MIXES, f"mix-{product.id}-{place}")
+                for took, fill, said in zip(*map(_parts, (taken, water, strength)), strict=True):
+                    whole = fill if product.form == "powder" else took + fill
+                    reached = product.stock.low * took / whole
+                    assert 1 - 1e-6 <= reached / product.mixed_to.low <= 1.05, (product.id, place, taken, water)
+                    assert said == pytest.approx(reached, rel=1e-3) and said >= product.mixed_to.low
+                    printed += 1
+        assert printed == 21
+
+    @pytest.mark.parametrize("system", ["metric", "imperial"])
+    @given(st.floats(0.01, 100), st.floats(0.001, 0.999), st.floats(50, 20_000), st.sampled_from(["liquid", "powder"]))
+    def test_every_mix_that_is_shown_holds(
+        self, system: str, stock: float, weaker: float, volume: float, form: str
+    ) -> None:
+        bought, asked = Quantity(stock, stock, "share"), Quantity(stock * weaker, stock * weaker, "share")
+        product = RECORDS.disinfectants["chlorine-liquid"].model_copy(
+            update={"form": form, "stock": bought, "mixed_to": asked}
+        )
+        found = measured_mix(product, Quantity(volume, volume, "volume"), "studio.mix_volumes.0", system, RECORDS)
+        if isinstance(found, Refusal):
+            assert found.remedy
+            return
+        took, fill = (_parts(words)[0] for words in (found.product_in_words, found.water_in_words))
+        whole = fill if form == "powder" else took + fill
+        assert 1 - 1e-6 <= stock * took / whole / asked.low <= 1.05 + 1e-6
 
     def test_the_published_examples(self) -> None:
         """CDC, Best Practices for Environmental Cleaning, Appendix E: 3.5 % to 0.5 % is 1 part and 6 parts water, so
-        a litre takes 142.9 mL; 35 % powder to 0.5 % is 14.3 g to a litre. Here both are rounded up."""
+        a litre takes 142.9 mL; 35 % powder to 0.5 % is 14.3 g to a litre. 4.8 fl oz would give 0.497 %."""
         assert cells(MIXES, "mix-chlorine-liquid-2")[1:4] == [
-            "1 L",
-            "143\u00a0mL (4.8\u00a0fl oz)",
-            "857\u00a0mL (29\u00a0fl oz)",
+            "1\u00a0L",
+            "143\u00a0mL (4.9\u00a0fl oz)",
+            "857\u00a0mL (28.9\u00a0fl oz)",
         ]
-        assert cells(MIXES, "mix-chlorine-powder-2")[2].startswith("14.3\u00a0g")
+        assert cells(MIXES, "mix-chlorine-liquid-2")[5] == "0.5005\u00a0% (0.5074\u00a0%)"
+        assert cells(MIXES, "mix-chlorine-powder-2")[2] == "14.3\u00a0g"
 
-    @pytest.mark.parametrize(("amount", "up"), [(35.71, 36), (36.0, 36), (17.83, 17.9), (714.29, 715), (0.123, 0.13)])
-    def test_rounded_up_to_what_is_shown(self, amount: float, up: float) -> None:
-        assert rounded_up(amount, "volume", "metric") == pytest.approx(up)
+    def test_what_no_measure_reaches_is_left_out_and_said(self) -> None:
+        """3.57 g is 0.126 oz: a scale of tenths shows 0.1 oz (0.40 %) or 0.2 oz (0.79 %)."""
+        assert cells(MIXES, "mix-chlorine-powder-0")[2:4] == ["3.6\u00a0g", "250\u00a0mL"]
+        assert "oz" in cells(MIXES, "mix-chlorine-powder-3")[2]
+        assert "Chlorine powder, 250\u00a0mL, in imperial units" in html.unescape(MIXES)
+
+    def test_the_batch_is_the_same_mix_in_both_tables_and_in_its_explanation(self) -> None:
+        for product in RECORDS.disinfectants.values():
+            if product.batch is None:
+                continue
+            place = [volume.low for volume in RECORDS.studio.mix_volumes].index(product.batch.low)
+            taken, water = cells(MIXES, f"mix-{product.id}-{place}")[2:4]
+            batch = cells(MIXES, f"disinfectants-{product.id}")[6]
+            assert taken in batch and water in batch
+            assert cells(MIXES, f"how-batch-{product.id}")[1].startswith(taken.partition(" (")[0])
+
+    def test_in_an_imperial_studio_ounces_come_first(self) -> None:
+        studio = RECORDS.studio.model_copy(update={"units": "imperial"})
+        page = disinfectants_page(dataclasses.replace(RECORDS, studio=studio), "reference/disinfectants.md")
+        assert cells(page, "mix-chlorine-liquid-2")[2] == "4.9\u00a0fl oz (143\u00a0mL)"
+        assert cells(page, "mix-chlorine-powder-0")[2] == "3.6\u00a0g"
 
     def test_contact_times_stand_in_one_table(self) -> None:
         for product in RECORDS.disinfectants.values():

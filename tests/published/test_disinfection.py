@@ -5,10 +5,12 @@ import pytest
 from generator.trade.disinfection import (
     BareRatio,
     contact_time,
+    dissolved_strength,
     mix_for,
     mixed_strength,
     parts_water,
     percent_from_ppm,
+    powder_for,
     powder_per_litre,
     ppm_from_percent,
     written_mix,
@@ -39,6 +41,20 @@ def test_parts_of_water(product: float, desired: float, parts: Printed) -> None:
 
 def test_grams_of_powder() -> None:
     assert Printed("14.3", f"{CDC_E}, example 2", "A").agrees(powder_per_litre(35, 0.5))
+
+
+def test_a_measured_mix_holds_the_published_share() -> None:
+    """The two examples of CDC, Appendix E, with a jug and a scale: 1 + 6 in a litre, and 14.3 g in a litre."""
+    ounce, litre = 29.5735295625, 1000
+    for product_step, water_step in ((1, 1), (0.1 * ounce, 0.1 * ounce)):
+        mix = mix_for(litre, 3.5, 0.5, product_step, water_step)
+        assert 0.5 <= mixed_strength(3.5, *mix) <= 0.51
+        assert mix.product >= litre / 7 and mix.product + mix.water <= litre
+    powder = powder_for(litre, 35, 0.5, 0.1, 1)
+    assert Printed("14.3", f"{CDC_E}, example 2", "A").agrees(powder.powder)
+    assert Printed("14.3", f"{CDC_E}, example 2", "A").agrees(powder_for(litre, 35, 0.5).powder)
+    assert powder.water == litre
+    assert dissolved_strength(35, *powder) == pytest.approx(0.5005)
 
 
 @pytest.mark.parametrize(("strength", "written"), [(5, "1 + 99"), (2.5, "2 + 98")])

@@ -20,11 +20,13 @@ from generator.trade.disinfection import (
     NotAConcentration,
     NotAWrittenMix,
     contact_time,
+    dissolved_strength,
     mix_expires,
     mix_for,
     mixed_strength,
     parts_water,
     percent_from_ppm,
+    powder_for,
     powder_per_litre,
     ppm_from_percent,
     written_mix,
@@ -42,6 +44,40 @@ def test_mixing_the_parts_gives_the_concentration_back(product: float, weaker: f
     volumes = mix_for(1000, product, desired)
     assert volumes.product + volumes.water == pytest.approx(1000)
     assert mixed_strength(product, *volumes) == pytest.approx(desired)
+
+
+steps = st.sampled_from([0, 0.01, 0.1, 1, 2.95735296])
+
+
+@given(shares, st.floats(0.001, 0.999), st.floats(1, 20_000), steps, steps)
+def test_no_measure_makes_a_mix_weaker(
+    product: float, weaker: float, wanted: float, product_step: float, water_step: float
+) -> None:
+    desired = product * weaker
+    mix = mix_for(wanted, product, desired, product_step, water_step)
+    assert mixed_strength(product, *mix) >= desired * (1 - 1e-6)
+    assert mix.water >= 0
+    powder = powder_for(wanted, product, desired, product_step, 0)
+    assert dissolved_strength(product, *powder) >= desired * (1 - 1e-6)
+    if product_step and not water_step:
+        assert mix.product - mix_for(wanted, product, desired).product <= product_step * (1 + 1e-6)
+
+
+def test_a_whole_that_rounding_fills_takes_no_water() -> None:
+    assert mix_for(250.5, 100, 99.9, 1, 1) == Mix(251, 0)
+
+
+@pytest.mark.parametrize("step", [-1, math.nan, math.inf])
+def test_a_step_that_is_none(step: float) -> None:
+    for measure in (lambda: mix_for(500, 5, 0.5, step, 1), lambda: powder_for(500, 50, 0.5, 1, step)):
+        with pytest.raises(NoMixedVolume):
+            measure()
+
+
+@pytest.mark.parametrize(("powder", "water"), [(0, 99), (-1, 99), (1, 0), (1, -1), (math.nan, 9), (1, math.inf)])
+def test_a_solution_that_is_none(powder: float, water: float) -> None:
+    with pytest.raises(NoMixStrength):
+        dissolved_strength(35, powder, water)
 
 
 def test_the_product_as_it_is_takes_no_water() -> None:
@@ -67,6 +103,8 @@ def test_shares_that_are_none(share: float) -> None:
         powder_per_litre(share, 0.5)
     with pytest.raises(NoMixStrength):
         mixed_strength(share, 1, 99)
+    with pytest.raises(NoMixStrength):
+        dissolved_strength(share, 1, 99)
     with pytest.raises(CannotDilute):
         parts_water(50, share)
     with pytest.raises(CannotDissolve):
@@ -165,5 +203,7 @@ def test_dimensions() -> None:
     mix = mix_for(1 * units.liter, 5 * percent, 0.1 * percent)
     assert mix.product.to(ml).magnitude == pytest.approx(20)
     assert mix.water.to(ml).magnitude == pytest.approx(980)
+    assert powder_for(1000, 35 * percent, 0.5 * percent).powder.to("").magnitude == pytest.approx(14.2857, rel=1e-4)
+    assert dissolved_strength(35 * percent, 14.3 * units.gram, 1000 * units.gram).check("[]")
     assert mixed_strength(5 * percent, 10 * ml, 990 * ml).to(percent).magnitude == pytest.approx(0.05)
     assert contact_time(10 * units.minute, None).minutes.check("[time]")
