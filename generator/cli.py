@@ -16,21 +16,22 @@ from generator.dates import as_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
 from generator.faults import no_traceback
 from generator.planning.as_json import plan_as_data
-from generator.planning.learning import learn_from
+from generator.planning.for_lists import lots_of, needs_of
 from generator.planning.plan import JobPlan, plan
-from generator.planning.restock import JobNeeds, needs_of, restock, span_ahead
-from generator.planning.tracing import JobLots, lots_of, matching, traces, unknown_lots
-from generator.press.appendix import appendix_of
-from generator.press.handbook import handbook_report
-from generator.press.jobs import not_planned
-from generator.press.lots_page import recall_notes, recall_text
-from generator.press.new_job import id_mistake, new_job
-from generator.press.number_links import NOWHERE, NumberLinks
-from generator.press.pictures import pictures_of
-from generator.press.plan_text import plan_text
-from generator.press.printing import sheet_html
-from generator.press.restock_page import restock_text
-from generator.press.sheet import sheet_of
+from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
+from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
+from generator.planning.timing.learning import learn_from
+from generator.press.drawings.pictures import pictures_of
+from generator.press.lists.lots import recall_notes, recall_text
+from generator.press.lists.restock import restock_text
+from generator.press.manual.check import handbook_report
+from generator.press.sheet.all_jobs import not_planned
+from generator.press.sheet.appendix import appendix_of
+from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.number_links import NOWHERE, NumberLinks
+from generator.press.sheet.plan_text import plan_text
+from generator.press.sheet.printing import sheet_html
+from generator.press.writing.new_job import id_mistake, new_job
 from generator.records.days import Day
 from generator.records.families import Records
 from generator.records.located import Text

@@ -46,7 +46,7 @@ class Refused(Exception):
 
 
 @dataclass(frozen=True)
-class Place:
+class TakenSite:
     """The place of one site, held by this process from `take` to `leave`. `site` is the folder that links lead to."""
 
     site: Path
@@ -73,7 +73,7 @@ class Place:
         return _beside(self.site, "old")
 
 
-def take(asked: Path, keep: Iterable[Path] = ()) -> tuple[Place, bool]:
+def take(asked: Path, keep: Iterable[Path] = ()) -> tuple[TakenSite, bool]:
     """Hold the place of a site, put right what a killed build left there, and see that a site can be exchanged there.
 
     `keep` are files and folders that the site may not hold. Returns the place and whether a site had to be put back.
@@ -98,7 +98,7 @@ def take(asked: Path, keep: Iterable[Path] = ()) -> tuple[Place, bool]:
                 raise
             said = f"another user builds this site, or left {lock.lock_file}. Delete that file when no build is running"
             raise Refused(f"{asked}: {said}") from None
-    place = Place(site, lock)
+    place = TakenSite(site, lock)
     with ExitStack() as unless_taken, _explained(asked):
         unless_taken.callback(leave, place)
         put_back = _put_right(place)
@@ -107,7 +107,7 @@ def take(asked: Path, keep: Iterable[Path] = ()) -> tuple[Place, bool]:
     return place, put_back
 
 
-def exchange(place: Place) -> None:
+def exchange(place: TakenSite) -> None:
     """Put the new site in the place of the old one. Raises Refused, and the old site is whole then.
 
     What is hidden in the old site (`.git`, `.nojekyll`) is kept, as MkDocs keeps it.
@@ -134,7 +134,7 @@ def exchange(place: Place) -> None:
             raise
 
 
-def leave(place: Place) -> None:
+def leave(place: TakenSite) -> None:
     """Delete what is left of the build, and let others build. What cannot be deleted is left to the next `take`."""
     if not place.lock.is_locked:
         return
@@ -200,7 +200,7 @@ def _not_ours(path: Path) -> str:
     return f"{path}: this is {what}, so it is no site, and it is not touched. Move it away, or {ELSEWHERE}"
 
 
-def _put_right(place: Place) -> bool:
+def _put_right(place: TakenSite) -> bool:
     """Undo or end what a killed build had begun. True when there was no site and one was put back."""
     put_back = False
     for kept in (place.ready, place.old):
@@ -218,7 +218,7 @@ def _put_right(place: Place) -> bool:
     return put_back
 
 
-def _see_that_it_can_go(place: Place, asked: Path) -> None:
+def _see_that_it_can_go(place: TakenSite, asked: Path) -> None:
     """See before any work that the site can be moved away, and make the folders to work in."""
     if _found(place.site) == "other":
         kept = [str(path) for path in (place.ready, place.old) if _found(path) == "site"]
@@ -239,7 +239,7 @@ def _see_that_it_can_go(place: Place, asked: Path) -> None:
             raise
 
 
-def _keep_what_is_hidden(place: Place) -> None:
+def _keep_what_is_hidden(place: TakenSite) -> None:
     for entry in place.site.iterdir():
         to = place.new / entry.name
         if not entry.name.startswith(".") or os.path.lexists(to):

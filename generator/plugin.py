@@ -29,34 +29,35 @@ from mkdocs.utils.templates import TemplateContext
 
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
-from generator.exchange import Place, Refused, exchange, explain, leave, take
+from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
-from generator.planning.learning import NOTHING, Learned, learn_from
+from generator.planning.for_lists import lots_of, needs_of
 from generator.planning.plan import JobPlan
-from generator.planning.restock import JobNeeds, needs_of, span_ahead
-from generator.planning.tracing import JobLots, lots_of, traces
-from generator.press.addresses import explained_address
-from generator.press.asked_page import leads_nowhere
-from generator.press.authored import authored_pages
-from generator.press.calendar_file import calendar_file
-from generator.press.finding import search_weight
-from generator.press.handbook import handbook_report
-from generator.press.index_words import words_apart
-from generator.press.jobs import not_planned, press_jobs
-from generator.press.lots_page import recall_sheets
+from generator.planning.supplies.restock import JobNeeds, span_ahead
+from generator.planning.supplies.tracing import JobLots, traces
+from generator.planning.timing.learning import NOTHING, Learned, learn_from
+from generator.press.formulas.example_inputs import shows_more
+from generator.press.lists.lots import recall_sheets
+from generator.press.lists.reviews import CALENDAR
+from generator.press.lists.sign_off import sign_off_html
+from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
+from generator.press.lists.start_here import sign_off_of, to_sign
+from generator.press.manual.anchors import places
+from generator.press.manual.answers import leads_nowhere
+from generator.press.manual.authored import authored_pages
+from generator.press.manual.calendar import calendar_file
+from generator.press.manual.check import handbook_report
+from generator.press.manual.procedure_head import with_head
+from generator.press.manual.procedures import FOLDER, ProcedurePage, read_procedures
+from generator.press.manual.quotes import quoted
+from generator.press.manual.reviews import reviews_due
+from generator.press.manual.search_weight import search_weight
 from generator.press.pages import generated_pages
-from generator.press.places import places
-from generator.press.print_line import with_print_line, words_stamp, written_stamps
-from generator.press.printing import sign_off_html
-from generator.press.procedure_head import with_head
-from generator.press.procedure_pages import FOLDER, ProcedurePage, read_procedures
-from generator.press.quotes import quoted
-from generator.press.reviews import reviews_due
-from generator.press.reviews_page import CALENDAR
-from generator.press.shelf import shows_more
-from generator.press.stamp_page import STAMP, STAMPS, stamps_script, with_page_stamps
-from generator.press.start_here import sign_off_of, to_sign
-from generator.press.summary import JobSummary, search_entry
+from generator.press.sheet.all_jobs import not_planned, press_jobs
+from generator.press.sheet.summary import JobSummary, search_entry
+from generator.press.words.addresses import explained_address
+from generator.press.words.index_words import words_apart
+from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.records.families import Records
 from generator.records.procedures import ROLES
 from generator.records.reading import read_records
@@ -76,7 +77,7 @@ class _Build:
 
     content: Path
     site_dir: str
-    place: Place
+    place: TakenSite
     warnings: CountHandler
     sheets: Path
     pages: Path

@@ -18,7 +18,7 @@ from pathlib import Path
 import yaml
 
 from generator.planning.plan import plan
-from generator.press.jobs import press_jobs
+from generator.press.sheet.all_jobs import press_jobs
 from generator.records.reading import job_files, read_jobs, read_records
 
 CONTENT = Path(__file__).parent.parent / "content"

@@ -19,7 +19,7 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from generator import exchange
-from generator.exchange import Place, Refused, leave, take
+from generator.exchange import Refused, TakenSite, leave, take
 from generator.plugin import StudioHandbook
 from tests.conftest import ROOT, copy_project, mkdocs
 from tests.small_site import beside, build, fail, read, write
@@ -339,19 +339,19 @@ class TestNamesOfTheBuildThatAreTaken:
 
 class TestAnExchangeThatFails:
     @pytest.fixture
-    def place(self, site: Path) -> Place:
+    def place(self, site: Path) -> TakenSite:
         place, _ = take(site)
         write(place.new, "new")
         return place
 
-    def test_a_new_site_without_a_front_page_is_never_put_up(self, place: Place) -> None:
+    def test_a_new_site_without_a_front_page_is_never_put_up(self, place: TakenSite) -> None:
         (place.new / "index.html").unlink()
         with pytest.raises(Refused, match=r"the new site has no index\.html: write index\.md among the pages"):
             exchange.exchange(place)
         leave(place)
         assert read(place.site) == "old" and beside(place.site) == []
 
-    def test_what_came_in_its_place_meanwhile_is_not_moved(self, place: Place) -> None:
+    def test_what_came_in_its_place_meanwhile_is_not_moved(self, place: TakenSite) -> None:
         shutil.rmtree(place.site)
         foreign(place.site.parent)
         with pytest.raises(Refused, match=r"no index\.html"):
@@ -360,7 +360,7 @@ class TestAnExchangeThatFails:
         assert tree(place.site) == {"letters.txt": "mine"}
 
     @pytest.mark.parametrize("nth", range(3))
-    def test_at_a_rename(self, place: Place, nth: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    def test_at_a_rename(self, place: TakenSite, nth: int, monkeypatch: pytest.MonkeyPatch) -> None:
         rename, calls = os.rename, []
 
         def refused(*names: str) -> None:

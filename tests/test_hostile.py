@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from generator.press.reviews_page import CALENDAR
+from generator.press.lists.reviews import CALENDAR
 from tests.conftest import ROOT, copy_project, mkdocs
 from tests.hostile import ATTACKS, made_hostile
 

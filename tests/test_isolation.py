@@ -9,7 +9,7 @@ import sys
 
 import pytest
 
-from generator.planning.settings import dial_row
+from generator.planning.working.settings import dial_row
 from tests.conftest import copy_project
 from tests.planning.demo import JOBS, RECORDS, demo
 

@@ -9,7 +9,7 @@ import html
 import re
 from pathlib import Path
 
-from generator.press.worded import measured
+from generator.press.words.formatted import measured
 from tests.planning.demo import RECORDS
 
 

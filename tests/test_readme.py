@@ -8,7 +8,7 @@ import subprocess
 from pathlib import Path
 
 from generator.planning.plan import plan
-from generator.press.sheet import sheet_of
+from generator.press.sheet.contents import sheet_of
 from generator.records.reading import read_job, read_records
 from tests.conftest import ROOT
 

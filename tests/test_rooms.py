@@ -39,6 +39,33 @@ MAY: dict[str, set[str]] = {
     "__main__": {"cli"},
     "": set(),
 }
+# The rooms within `press` and `planning`, and modules that stand beside them, lowest first: what of their own package
+# they import. The table says what is, so that its arrows can be counted.
+WITHIN: dict[str, dict[str, set[str]]] = {
+    "planning": {
+        "computed": set(),
+        "working": {"computed"},
+        "timing": {"computed", "working"},
+        "supplies": {"computed", "working", "timing"},
+        "findings": {"computed", "working", "timing", "supplies"},
+        "plan": {"computed", "working", "timing", "supplies", "findings"},
+        "as_json": {"computed", "working", "timing", "supplies", "plan"},
+        "for_lists": {"computed", "working", "supplies", "plan"},
+    },
+    "press": {
+        "words": set(),
+        "explained": {"words"},
+        "drawings": {"words"},
+        "manual": {"words"},
+        "writing": {"words"},
+        "sheet": {"words", "explained", "drawings"},
+        "formulas": {"words", "explained"},
+        "lists": {"words", "explained", "drawings", "manual", "sheet"},
+        "tables": {"words", "explained", "drawings", "lists"},
+        "pages": {"words", "manual", "writing", "sheet", "formulas", "lists", "tables"},
+    },
+}
+MOST_ROOMS, MOST_ARROWS = 12, 30
 # What comes from outside and belongs into one place only.
 ONLY_IN = {
     "pint": {"generator.quantities"},
@@ -73,7 +100,7 @@ def _imports(module: str) -> Iterator[str]:
 
 def test_the_rooms_are_found() -> None:
     assert {_room(m) for m in MODULES} == set(MAY)
-    assert "generator.trade.motion" in set(_imports("generator.planning.settings"))
+    assert "generator.trade.motion" in set(_imports("generator.planning.working.settings"))
 
 
 def test_a_module_imports_only_what_its_room_may() -> None:
@@ -107,6 +134,61 @@ def test_rooms_do_not_import_each_other_in_a_circle() -> None:
             _room(name) for name in _imports(module) if name.split(".")[0] == "generator"
         )
     assert _circle({room: others - {room} for room, others in graph.items()}) == []
+
+
+def _inner(module: str, package: str) -> str:
+    """The room of a module within its package, or the module itself where it stands beside the rooms."""
+    parts = module.split(".")
+    return parts[2] if len(parts) > 2 and parts[1] == package else ""
+
+
+def _arrows(package: str) -> set[tuple[str, str]]:
+    found = {(_inner(m, package), _inner(n, package)) for m in MODULES for n in _imports(m)}
+    return {(one, other) for one, other in found if one and other and one != other}
+
+
+@pytest.mark.parametrize("package", WITHIN)
+def test_the_inner_rooms_are_those_of_the_table(package: str) -> None:
+    assert {_inner(m, package) for m in MODULES} - {""} == set(WITHIN[package])
+
+
+@pytest.mark.parametrize("package", WITHIN)
+def test_inner_rooms_import_what_the_table_says_and_nothing_else(package: str) -> None:
+    assert _arrows(package) == {(room, other) for room, others in WITHIN[package].items() for other in others}
+
+
+@pytest.mark.parametrize("package", WITHIN)
+def test_no_inner_room_imports_upward(package: str) -> None:
+    rooms = list(WITHIN[package])
+    assert [(a, b) for a, b in _arrows(package) if rooms.index(b) >= rooms.index(a)] == []
+
+
+@pytest.mark.parametrize("package", WITHIN)
+def test_inner_rooms_do_not_import_each_other_in_a_circle(package: str) -> None:
+    graph = {room: {b for a, b in _arrows(package) if a == room} for room in WITHIN[package]}
+    assert _circle(graph) == []
+
+
+@pytest.mark.parametrize("package", WITHIN)
+def test_inner_rooms_and_their_arrows_are_few(package: str) -> None:
+    assert len(WITHIN[package]) <= MOST_ROOMS
+    assert len(_arrows(package)) <= MOST_ARROWS
+
+
+@pytest.mark.parametrize("package", WITHIN)
+def test_tests_and_templates_stand_beside_their_rooms(package: str) -> None:
+    tests = Path(__file__).parent / package
+    folders = {path.relative_to(tests).parts[0] for path in tests.rglob("*.py") if path.parent != tests}
+    templates = {path.relative_to(SOURCE / package).parts[:-1] for path in (SOURCE / package).rglob("*.j2")}
+    assert folders <= set(WITHIN[package])
+    assert {parts[1:] for parts in templates} <= {("templates",)}
+
+
+def test_a_class_name_stands_once() -> None:
+    names = [
+        node.name for m in MODULES for node in _tree(m).body if isinstance(node, ast.ClassDef) and node.name[0] != "_"
+    ]
+    assert sorted({name for name in names if names.count(name) > 1}) == []
 
 
 def test_modules_do_not_import_each_other_in_a_circle() -> None:

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 import yaml
 
-from generator.press.places import places
+from generator.press.manual.anchors import places
 from tests.conftest import ROOT, THREE_JOBS, Built, build_site, copy_project, mkdocs
 from tests.planning.demo import RECORDS
-from tests.press.test_asked import authored
+from tests.press.lists.test_asked import authored
 
 
 def test_the_site_has_a_front_page_and_a_sheet_for_each_job(site: Path) -> None:

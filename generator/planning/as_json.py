@@ -6,13 +6,12 @@ import datetime
 import inspect
 from typing import Any
 
-from generator.planning.learning import Lesson, learning_rows
-from generator.planning.plan import JobPlan, Work
-from generator.planning.reckoning import ReckonedDay, explained, formula_name, plain, recorded, sources_of
-from generator.planning.sittings import AtHand
-from generator.planning.timetable import Timetable
-from generator.planning.tray import Tray
-from generator.planning.work import Step
+from generator.planning.computed import ComputedDay, explained, formula_name, plain, recorded, sources_of
+from generator.planning.plan import AtHand, JobPlan, Work
+from generator.planning.supplies.tray import Tray
+from generator.planning.timing.learning import Lesson, learning_rows
+from generator.planning.timing.timetable import Timetable
+from generator.planning.working.steps import Step
 from generator.records.jobs import Job
 
 
@@ -240,8 +239,8 @@ def _lesson(lesson: Lesson) -> dict[str, Any]:
     }
 
 
-def explained_day(day: ReckonedDay) -> dict[str, Any]:
-    """A day that was reckoned, explained as numbers are."""
+def explained_day(day: ComputedDay) -> dict[str, Any]:
+    """A day that was calculated, explained as numbers are."""
     inputs = dict(day.inputs)
     return {
         "value": day.day.isoformat(),

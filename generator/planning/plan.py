@@ -9,34 +9,36 @@ from __future__ import annotations
 
 import datetime
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, Report
-from generator.planning.ages import calibration_findings, training_findings
-from generator.planning.contradictions import contradictions
-from generator.planning.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
-from generator.planning.old_work import old_work_findings
-from generator.planning.on_the_day import (
+from generator.planning.computed import Computed, ComputedDay, Named, Recorded, compute, plain, recorded, rectangle
+from generator.planning.findings.ages import calibration_findings, training_findings
+from generator.planning.findings.composition import composition_findings
+from generator.planning.findings.contradictions import contradictions
+from generator.planning.findings.existing_tattoos import existing_tattoo_findings
+from generator.planning.findings.inks import barred_findings, ink_findings
+from generator.planning.findings.on_the_day import (
     healing_findings,
     mix_findings,
     numbing_findings,
     pose_findings,
     vibration_findings,
 )
-from generator.planning.people import people_findings
-from generator.planning.piece import piece_findings
-from generator.planning.private import is_private
-from generator.planning.reckoning import Named, Reckoned, ReckonedDay, Recorded, reckon, recorded, rectangle
-from generator.planning.screening import allergy_findings, screening_findings
-from generator.planning.sittings import AtHand, Sitting, at_hand, split_into_sittings
-from generator.planning.skin import ScarReading, mole_findings, no_scars_on_file, read_scars
-from generator.planning.spacing import spacing_findings
-from generator.planning.taste import taste_findings
-from generator.planning.timetable import Timetable, timetable_of
-from generator.planning.tone import Tone, tone_of
-from generator.planning.tray import Tray, barred_findings, ink_findings, tray_of
-from generator.planning.verdict import RANK, Finding, Verdict, verdict_of
-from generator.planning.work import COLOURS, Step, order_of_work
+from generator.planning.findings.people import people_findings
+from generator.planning.findings.piece import piece_findings
+from generator.planning.findings.private import is_private
+from generator.planning.findings.screening import allergy_findings, screening_findings
+from generator.planning.findings.skin import mole_findings, no_scars_on_file, scar_findings
+from generator.planning.findings.spacing import spacing_findings
+from generator.planning.findings.tone import Tone, tone_of
+from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
+from generator.planning.supplies.tray import Tray, tray_of
+from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
+from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
+from generator.planning.timing.timetable import Timetable, timetable_of
+from generator.planning.working.scars import ScarReading, read_scars
+from generator.planning.working.steps import COLOURS, Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
@@ -46,14 +48,29 @@ from generator.trade.refusal import Refusal
 
 
 @dataclass(frozen=True, slots=True)
+class AtHand:
+    """The sitting on the day of the job: its steps with what is worked of them today, its times, its tray."""
+
+    sitting: Sitting
+    steps: tuple[Step, ...]
+    timetable: Timetable
+    tray: Tray
+
+    @property
+    def numbered(self) -> tuple[tuple[Stint, Step], ...]:
+        """Each step of today with its number in the piece and the share of it that is worked."""
+        return tuple(zip(self.sitting.stints, self.steps, strict=True))
+
+
+@dataclass(frozen=True, slots=True)
 class Placement:
     """Where it sits. The wrap and what is seen at once need a taped girth."""
 
     width: Recorded
     height: Recorded
-    area: Reckoned
-    wrap: Reckoned | None
-    seen: Reckoned | None
+    area: Computed
+    wrap: Computed | None
+    seen: Computed | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +110,7 @@ class JobPlan:
     scars: tuple[ScarReading, ...]
     placement: Placement
     work: Work | None
-    kept_until: ReckonedDay | None = None
+    kept_until: ComputedDay | None = None
     tone: Tone | None = None
 
 
@@ -119,9 +136,9 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *screening_findings(records, job),
                 *allergy_findings(records, job),
                 *no_scars_on_file(records, job),
-                *(finding for scar in scars for finding in scar.findings),
+                *(finding for scar in scars for finding in scar_findings(records, job, scar)),
                 *mole_findings(records, job),
-                *old_work_findings(records, job),
+                *existing_tattoo_findings(records, job),
                 *healing_findings(records, job),
                 *numbing_findings(records, job),
                 *people_findings(records, job, steps),
@@ -134,7 +151,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *barred_findings(records, tray, job.date),
                 *mix_findings(records, job, today.timetable),
                 *vibration_findings(records, today.steps),
-                *taste_findings(records, job, steps, placement.seen.low if placement.seen else None, tone),
+                *composition_findings(records, job, steps, placement.seen.low if placement.seen else None, tone),
             ],
             # Private ones first among equals: where one stands tells nothing of where it came from.
             key=lambda f: (-RANK[f.level], not is_private(f)),
@@ -160,7 +177,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     return made, ()
 
 
-def _kept_until(records: Records, job: Job) -> ReckonedDay | None:
+def _kept_until(records: Records, job: Job) -> ComputedDay | None:
     if job.finished is None:
         return None
     limits, ended = records.studio.limits, job.finished.on
@@ -169,21 +186,21 @@ def _kept_until(records: Records, job: Job) -> ReckonedDay | None:
         ("last_entry", Named(ended, ended.isoformat(), f"jobs.{job.id}.finished.on")),
         ("years", Recorded(years, years, "number", "studio.limits.retention", limits.retention_source)),
     )
-    return ReckonedDay(dates.retention_end(ended, years), dates.retention_end, inputs)
+    return ComputedDay(dates.retention_end(ended, years), dates.retention_end, inputs)
 
 
 def _placement(job: Job) -> tuple[Placement, Report]:
     where = f"jobs.{job.id}"
     width, height = (recorded(side, f"{where}.size") for side in job.size)
-    area = reckon(rectangle, "area", width=width, height=height)
+    area = compute(rectangle, "area", width=width, height=height)
     if job.girth is None:
         return Placement(width, height, area, None, None), ()
     # The narrower end of the limb is the one that wraps farthest.
     narrow = min(job.girth.top, job.girth.bottom, key=lambda girth: girth.low)
     girth = recorded(narrow, f"{where}.girth")
     try:
-        wrap = reckon(body.wrap_angle, "angle", width=width, girth=girth)
-        seen = reckon(body.share_seen, "number", width=width, girth=girth)
+        wrap = compute(body.wrap_angle, "angle", width=width, girth=girth)
+        seen = compute(body.share_seen, "number", width=width, girth=girth)
     except Refusal as refusal:
         mistake = Diagnostic(
             "A902",
@@ -208,3 +225,20 @@ def _touch_up(
     # Whole weeks, rounded to the later day: nobody is asked back too early.
     window = dates.touch_up_window(job.date, math.ceil(days.low / 7), math.ceil(days.high / 7))
     return window.opens, window.closes
+
+
+def at_hand(
+    records: Records,
+    job: Job,
+    steps: tuple[Step, ...],
+    timetable: Timetable,
+    tray: Tray,
+    sittings: tuple[Sitting, ...],
+) -> AtHand:
+    """The sitting on the day of the job. Where the piece takes one alone, it is the whole piece."""
+    sitting = sittings[min(job.sitting, len(sittings)) - 1]
+    if len(sittings) == 1:
+        return AtHand(sitting, steps, timetable, tray)
+    today = worked_in(job, steps, sitting)
+    times = replace(timetable_of(records, job, today), sittings=plain(1, f"jobs.{job.id}.sitting"))
+    return AtHand(sitting, today, times, tray_of(records, job, today, times))

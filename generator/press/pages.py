@@ -7,33 +7,37 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from generator.diagnostic_codes import CODES
-from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan
-from generator.planning.restock import JobNeeds, restock, span_ahead
-from generator.planning.tracing import Trace
-from generator.press import needle_tables, safety_tables, sterilizer_page, swapping, tables
-from generator.press.addresses import PAGE_OF
-from generator.press.asked_page import asked_page
-from generator.press.conversions import CONVERSIONS, conversions_page
-from generator.press.dial_page import DIALS, dials_page
-from generator.press.disinfectant_page import disinfectants_page
-from generator.press.formula_pages import formula_pages
-from generator.press.ink_page import inks_page
-from generator.press.jobs_page import jobs_pages
-from generator.press.learning_page import LEARNING, learning_page
-from generator.press.lots_page import LOTS, lots_page
-from generator.press.markup import Markup, Row, page, paragraph, table
-from generator.press.places import PageRead, places
-from generator.press.procedure_pages import INDEX, ProcedurePage
-from generator.press.record_pages import record_pages
-from generator.press.restock_page import RESTOCK, restock_page
-from generator.press.reviews_page import reviews_page
-from generator.press.scar_page import scar_rules_page
-from generator.press.shelf import Shelf
-from generator.press.stamp_page import STAMP, stamp_page
-from generator.press.start_here import procedures_page, start_page
-from generator.press.summary import JobSummary
-from generator.press.training_page import START, TRAINING, training_page
+from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
+from generator.planning.supplies.tracing import Trace
+from generator.planning.timing.learning import NOTHING, Learned
+from generator.press.formulas.example_inputs import TakenFrom
+from generator.press.formulas.pages import formula_pages
+from generator.press.lists.asked import asked_page
+from generator.press.lists.jobs import jobs_pages
+from generator.press.lists.learning import LEARNING, learning_page
+from generator.press.lists.lots import lots_page
+from generator.press.lists.restock import RESTOCK, restock_page
+from generator.press.lists.reviews import reviews_page
+from generator.press.lists.stamp import STAMP, stamp_page
+from generator.press.lists.start_here import procedures_page, start_page
+from generator.press.lists.training import START, TRAINING, training_page
+from generator.press.manual.anchors import PageRead, places
+from generator.press.manual.procedures import INDEX, ProcedurePage
+from generator.press.sheet.summary import JobSummary
+from generator.press.tables import needles as needle_tables
+from generator.press.tables import safety as safety_tables
+from generator.press.tables import sterilizer as sterilizer_page
+from generator.press.tables import studio as tables
+from generator.press.tables import swapping
+from generator.press.tables.conversions import CONVERSIONS, conversions_page
+from generator.press.tables.dials import DIALS, dials_page
+from generator.press.tables.disinfectants import disinfectants_page
+from generator.press.tables.inks import inks_page
+from generator.press.tables.scars import scar_rules_page
+from generator.press.words.addresses import LOTS, PAGE_OF
+from generator.press.words.markup import Markup, Row, page, paragraph, table
+from generator.press.writing.pages import record_pages
 from generator.records.families import Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
@@ -95,7 +99,7 @@ def generated_pages(
         **jobs_pages(known_jobs, as_of),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
-        **formula_pages(Shelf(records, shown, as_of)),
+        **formula_pages(TakenFrom(records, shown, as_of)),
     }
     # Last, because it names the pages it leads to by their titles.
     return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**authored, **places(pages)})}

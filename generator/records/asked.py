@@ -14,7 +14,7 @@ _FORM = re.compile(r"[a-z0-9-]+(/[a-z0-9-]+)*\.md(#[A-Za-z0-9_-]+)?")
 
 
 @dataclass(frozen=True)
-class Answer(Kind[Text]):
+class AnswerPlace(Kind[Text]):
     """A page of the handbook, or a place in it; whether it is there is checked when the pages are known."""
 
     takes: str = "page of the handbook"
@@ -40,7 +40,7 @@ class Asked(Entry):
     source: Source = Field(description="who asks for it")
     clause: Name | None = Field(default=None, description="where it stands there, when that was read")
     what: Sentence = Field(description="what is asked for, in our own words")
-    answered_in: tuple[Annotated[Text, Answer()], ...] = Field(
+    answered_in: tuple[Annotated[Text, AnswerPlace()], ...] = Field(
         description="the pages that answer it, each with the place in it; may be empty when `gap` says why"
     )
     gap: Sentence | None = Field(

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.records.asked import Asked
-from generator.records.hygiene import Disinfectant, Step
+from generator.records.hygiene import Disinfectant, HygieneStep
 from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job
 from generator.records.machines import Calibration, Machine
@@ -50,7 +50,7 @@ LISTED: tuple[Family, ...] = (
     Family("scar-rules", ScarRule, "What may go over which scar."),
     Family("screening", Question, "What is asked before a client sits down."),
     Family("disinfectants", Disinfectant, "Disinfectants with contact times and dilutions."),
-    Family("hygiene", Step, "Hygiene step by step."),
+    Family("hygiene", HygieneStep, "Hygiene step by step."),
     Family("cycles", Cycle, "Sterilizer cycles: temperature, hold and drying."),
     Family("loads", Load, "Loads of the sterilizer, where anything is sterilized here."),
     Family("supplies", Supply, "What is used up."),
@@ -83,7 +83,7 @@ class Records:
     scar_rules: dict[str, ScarRule]
     screening: dict[str, Question]
     disinfectants: dict[str, Disinfectant]
-    hygiene: dict[str, Step]
+    hygiene: dict[str, HygieneStep]
     cycles: dict[str, Cycle]
     loads: dict[str, Load]
     supplies: dict[str, Supply]

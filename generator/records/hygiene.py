@@ -86,7 +86,7 @@ class Disinfectant(Entry):
         return self
 
 
-class Step(Entry):
+class HygieneStep(Entry):
     """One step of hygiene, in the order of the file."""
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
@@ -106,7 +106,7 @@ class Step(Entry):
     source: Source = Field(description="where it comes from")
 
     @model_validator(mode="after")
-    def a_pause_has_its_words(self) -> "Step":
+    def a_pause_has_its_words(self) -> "HygieneStep":
         if (self.pause is None) != (self.tick is None):
             lacking = "tick" if self.tick is None else "pause"
             raise problem(
@@ -120,7 +120,7 @@ class Step(Entry):
         return self
 
 
-def too_many_ticks(steps: Iterable[Step]) -> Iterator[Diagnostic]:
+def too_many_ticks(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:
     """The steps whose tick is one too many, for their pause point or for the sheet; the order is that of the file."""
     counted: Counter[str] = Counter()
     for step in steps:

@@ -30,7 +30,7 @@ from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
 from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES, TONES
 
 
-class Reading(Record):
+class ToneReading(Record):
     """What a colour meter read beside the piece, away from ink and redness; the middle of several readings."""
 
     lightness: Annotated[float, Number(0, 100, "`62`")] = Field(description="CIELAB lightness L* under D65")
@@ -43,7 +43,7 @@ class Skin(Record):
     tone: Annotated[str, Choice(TONES)] | None = Field(
         default=None, description="by the tone picker; it comes before a reading"
     )
-    measured: Reading | None = Field(default=None, description="a reading of the skin by a colour meter")
+    measured: ToneReading | None = Field(default=None, description="a reading of the skin by a colour meter")
 
     @model_validator(mode="after")
     def says_something(self) -> "Skin":

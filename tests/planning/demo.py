@@ -12,8 +12,8 @@ import yaml
 
 from generator.diagnostics import Report
 from generator.planning.plan import JobPlan, plan
-from generator.planning.skin import read_scars
-from generator.planning.work import Step, order_of_work
+from generator.planning.working.scars import read_scars
+from generator.planning.working.steps import Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.reading import job_files, read_job, read_records

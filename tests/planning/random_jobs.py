@@ -8,8 +8,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from generator.planning.old_work import QUESTIONS
-from generator.planning.skin import ITEMS
+from generator.planning.findings.existing_tattoos import QUESTIONS
+from generator.planning.findings.skin import ITEMS
 from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
 from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, part, scar, simple

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 import pytest
 
-from generator.planning.learning import learn_from
-from generator.planning.sittings import split_into_sittings
-from generator.planning.verdict import Level
+from generator.planning.findings.verdict import Level
+from generator.planning.timing.learning import learn_from
+from generator.planning.timing.sittings import split_into_sittings
 from generator.records.jobs import Job
 from generator.records.reading import read_records
 from tests.planning.demo import CONTENT, JOBS, RECORDS, demo, steps_of, written
@@ -141,7 +141,7 @@ class TestTogetherTheyShow:
     def test_a_raised_scar_that_is_crossed_and_one_that_is_worked_around(self) -> None:
         raised, around = demo("sand-glass"), demo("weather-house")
         assert [(s.scar.type, s.crossed_by) for s in raised.scars] == [("raised", ("dunes",))]
-        assert [(s.scar.wish, s.crossed_by, s.findings) for s in around.scars] == [("work around", (), ())]
+        assert [(s.scar.wish, s.crossed_by, s.held, s.undecided) for s in around.scars] == [("work around", (), (), ())]
 
     def test_a_cover_up_a_lettering_piece_and_dark_skin(self) -> None:
         jobs = _jobs()

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from generator.planning.old_work import QUESTIONS
+from generator.planning.findings.existing_tattoos import QUESTIONS
+from generator.planning.findings.skin import ITEMS
+from generator.planning.findings.verdict import RANK
 from generator.planning.plan import JobPlan
-from generator.planning.skin import ITEMS
-from generator.planning.verdict import RANK
 from generator.records.rules import Question
 from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
 from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan
-from generator.planning.verdict import Finding
 from tests.planning.demo import Written, changed, explicit_answers, part, planned, scar, simple
 
 # A weather vane on the upper back: the scar runs under the vane on which the eye rests, one question was never

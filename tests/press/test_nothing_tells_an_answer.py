@@ -9,12 +9,13 @@ import re
 import pytest
 
 from generator.planning.as_json import plan_as_data
+from generator.planning.findings.private import SAID
 from generator.planning.plan import JobPlan
-from generator.planning.private import SAID, rests_on_an_answer
-from generator.press.appendix import appendix_of
-from generator.press.plan_text import plan_text
-from generator.press.printing import explained_html, job_html, sheet_html, stamp_of
-from generator.press.sheet import sheet_of
+from generator.planning.working.scars import rests_on_an_answer
+from generator.press.sheet.appendix import appendix_of
+from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.plan_text import plan_text
+from generator.press.sheet.printing import explained_html, job_html, sheet_html, stamp_of
 from generator.quantities import written as quantity
 from generator.records.conditions import read_condition
 from generator.records.families import Records

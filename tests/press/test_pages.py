@@ -15,17 +15,17 @@ from pydantic import BaseModel, TypeAdapter
 
 from generator.diagnostic_codes import CODES
 from generator.planning.plan import plan
-from generator.press.addresses import NO_SOURCE, PAGE_OF, anchor
-from generator.press.examples import as_yaml, fullest
-from generator.press.formula_pages import formula_pages
-from generator.press.job_example import job_with_everything, smallest_job
+from generator.press.formulas.example_inputs import TakenFrom
+from generator.press.formulas.pages import formula_pages
 from generator.press.pages import generated_pages
-from generator.press.printing import stamp_of
-from generator.press.record_pages import INDEX, page_of
-from generator.press.schema import fields_of, nested_records
-from generator.press.sheet import sheet_of
-from generator.press.shelf import Shelf
-from generator.press.summary import JobSummary, summary_of
+from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.printing import stamp_of
+from generator.press.sheet.summary import JobSummary, summary_of
+from generator.press.words.addresses import NO_SOURCE, PAGE_OF, anchor
+from generator.press.writing.as_yaml import as_yaml, fullest
+from generator.press.writing.job_example import job_with_everything, smallest_job
+from generator.press.writing.pages import INDEX, page_of
+from generator.press.writing.schema import fields_of, nested_records
 from generator.quantities import Quantity
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Records
 from generator.records.located import Text, read_located
@@ -246,7 +246,7 @@ def test_every_code_is_listed() -> None:
 
 
 def test_every_formula_room_is_a_page() -> None:
-    assert set(formula_pages(Shelf(RECORDS, None, AS_OF))) <= set(PAGES)
+    assert set(formula_pages(TakenFrom(RECORDS, None, AS_OF))) <= set(PAGES)
     assert "data-search-exclude" in PAGES["formulas/motion.md"]
 
 

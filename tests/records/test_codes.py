@@ -14,8 +14,8 @@ from generator.cli import check_all, main
 from generator.diagnostic_code import Code
 from generator.diagnostic_codes import CODES
 from generator.diagnostics import Diagnostic
-from generator.press.handbook import handbook_report
-from generator.press.quotes import quoted
+from generator.press.manual.check import handbook_report
+from generator.press.manual.quotes import quoted
 from generator.records.reading import read_records
 from tests.conftest import copy_project
 

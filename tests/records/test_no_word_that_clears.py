@@ -10,7 +10,7 @@ import pytest
 from pydantic import BaseModel, BeforeValidator, TypeAdapter, ValidationError
 
 from generator.diagnostics import Place
-from generator.press.schema import nested_records
+from generator.press.writing.schema import nested_records
 from generator.records.conditions import ANSWER, FACTS
 from generator.records.families import ALL
 from generator.records.fields import none_or

@@ -1,0 +1,157 @@
+"""Numbers that know how they came about.
+
+A recorded value knows its record and source; a computed one knows the formula and what went into it. A
+setting is one point; only estimates carry ranges, and a range is taken at the corners of its inputs.
+"""
+
+from __future__ import annotations
+
+import datetime
+import inspect
+import itertools
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from generator.quantities import KINDS, Quantity, significant
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """A value that stands in a record. `where` names it, `source` is the id of its source, if it has one.
+
+    text: how the record has it, so that no digit of it is lost where it is shown.
+    """
+
+    low: float
+    high: float
+    kind: str
+    where: str
+    source: str = ""
+    text: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """Something that is no number, such as a name or a list of measured points."""
+
+    value: Any
+    said: str
+    where: str
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Computed:
+    """A computed value: the function that gave it, and its inputs by parameter name."""
+
+    low: float
+    high: float
+    kind: str
+    function: Callable[..., Any]
+    inputs: tuple[tuple[str, Operand], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ComputedDay:
+    """A day of the calendar that a formula gave."""
+
+    day: datetime.date
+    function: Callable[..., datetime.date]
+    inputs: tuple[tuple[str, Operand], ...]
+
+
+Operand = Recorded | Named | Computed
+Value = Recorded | Computed
+
+
+def recorded(quantity: Quantity, where: str, source: str = "") -> Recorded:
+    """A quantity of a record as an operand."""
+    return Recorded(quantity.low, quantity.high, quantity.kind, where, source, quantity.text)
+
+
+def text_of(value: Value) -> str:
+    """How a record has it; nothing for what was computed."""
+    return value.text if isinstance(value, Recorded) else ""
+
+
+def plain(number: float, where: str, source: str = "") -> Recorded:
+    """A number without a unit as an operand."""
+    return Recorded(number, number, "number", where, source)
+
+
+def compute(function: Callable[..., Any], kind: str, /, **inputs: Operand) -> Computed:
+    """Apply a formula of the trade to operands.
+
+    Ranges are combined corner by corner: every formula used here is monotone in each of its inputs.
+    Raises what the formula raises; a `Refusal` is turned into a diagnostic by whoever knows the record.
+    """
+    names = list(inputs)
+    ends = [(o.value,) if isinstance(o, Named) else {o.low, o.high} for o in inputs.values()]
+    results = [function(**dict(zip(names, corner, strict=True))) for corner in itertools.product(*ends)]
+    low, high = significant(min(results)), significant(max(results))
+    return Computed(low, high, kind, function, tuple(inputs.items()))
+
+
+def total(values: list[Value], kind: str) -> Computed:
+    """The sum of values of one kind."""
+    return Computed(
+        significant(sum(v.low for v in values)),
+        significant(sum(v.high for v in values)),
+        kind,
+        add,
+        tuple((f"part {n}", v) for n, v in enumerate(values, 1)),
+    )
+
+
+def add(*parts: float) -> float:
+    """The sum of the parts."""
+    return sum(parts)
+
+
+def with_added_share(value: float, share: float) -> float:
+    """value · (1 + share / 100): such as slower work over a scar."""
+    return value * (1 + share / 100)
+
+
+def rectangle(width: float, height: float) -> float:
+    """width · height"""
+    return width * height
+
+
+def unit_of(kind: str) -> str:
+    """The canonical unit of a kind; none for plain numbers."""
+    return KINDS[kind][1] if kind in KINDS else ""
+
+
+def formula_name(function: Callable[..., Any]) -> str:
+    """Where a formula stands, such as `trade.motion.spacing`."""
+    return f"{function.__module__.removeprefix('generator.')}.{function.__name__}"
+
+
+def explained(value: Operand) -> dict[str, Any]:
+    """The value with its unit, formula, inputs and source, all the way down, for `plan --json`."""
+    if isinstance(value, Named):
+        return {"value": value.said, "record": value.where, "source": value.source}
+    number: dict[str, Any] = {"value": value.low} if value.low == value.high else {"low": value.low, "high": value.high}
+    number["unit"] = unit_of(value.kind)
+    if isinstance(value, Recorded):
+        return {**number, "record": value.where, "source": value.source}
+    summary = (inspect.getdoc(value.function) or "").partition("\n")[0]
+    return {
+        **number,
+        "formula": formula_name(value.function),
+        "answers": summary,
+        "inputs": {name: explained(operand) for name, operand in value.inputs},
+        "source": sorted(sources_of(value)),
+    }
+
+
+def sources_of(value: Operand) -> set[str]:
+    """The ids of all sources that a value rests on."""
+    if not isinstance(value, Computed):
+        return {value.source} if value.source else set()
+    found: set[str] = set()
+    for _, operand in value.inputs:
+        found |= sources_of(operand)
+    return found

@@ -1,0 +1,1 @@
+"""What was found about a job, and what that means for going ahead."""

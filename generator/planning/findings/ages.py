@@ -1,0 +1,133 @@
+"""What counts only for a time: what a dial was measured to do, and training. What was never given counts as past it."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from generator.diagnostics import Diagnostic
+from generator.planning.findings.verdict import Finding
+from generator.planning.working.calibration import calibration_for, cartridge_of
+from generator.planning.working.steps import Step
+from generator.quantities import Quantity, as_written
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.records.machines import Calibration
+from generator.records.people import Person, RequiredTraining, Training
+from generator.records.values import Value
+from generator.trade import dates
+
+
+def last_good_day(start: datetime.date, counts_for: Quantity | None) -> datetime.date | None:
+    """The last day on which it counts; None where the age is not one of days or months, so that nobody knows."""
+    if counts_for is None:
+        return None
+    if counts_for.kind == "months":
+        return dates.add_months(start, int(counts_for.low))
+    if counts_for.kind == "days":
+        return start + datetime.timedelta(days=int(counts_for.low))
+    return None
+
+
+def counts(start: datetime.date, counts_for: Quantity | None, on: datetime.date) -> bool:
+    """Whether what was done on `start` still counts on this day; what is done later does not count yet."""
+    end = last_good_day(start, counts_for)
+    return end is not None and start <= on <= end
+
+
+def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """A dial in volts that was last measured too long before the day of the job."""
+    age = _calibration_age(records)
+    used: dict[str, Calibration] = {}
+    for step in steps:
+        setting = step.setting
+        if setting.machine.dial == "volts":
+            found = calibration_for(records, setting.machine, setting.stroke.low, cartridge_of(setting.grouping))
+            if found is not None:
+                used.setdefault(found.id, found)
+    for measured in used.values():
+        end = last_good_day(measured.measured, _age(age))
+        if end is None or end < job.date:
+            machine = records.machines[measured.machine]
+            yield Finding(
+                "care",
+                f"{machine.name} was last measured on {measured.measured.isoformat()}. That counts for {_said(age)}.",
+                "Measure the dial again before the day, and write the points down.",
+                f"calibrations.{measured.id}",
+                f"values.{records.studio.limits.calibration_age}",
+                records.studio.source if age is None else age.source,
+            )
+
+
+def training_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """A training that the artist's role needs, and that is not on file or too long ago on the day of the job."""
+    person = records.people[job.artist]
+    for needed in _needed(records, person):
+        if (lacking := _lacking(records, person, needed, job.date)) is not None:
+            yield Finding(
+                "care",
+                f"{person.name}, {needed.name}: {lacking}.",
+                "Repeat it before the day, and write its date down.",
+                "artist",
+                f"required-training.{needed.id}",
+                needed.source,
+            )
+
+
+def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
+    """Dials to measure again, and trainings to repeat, on this day. They stop nothing."""
+    age = _calibration_age(records)
+    newest: dict[tuple[str, float, str], Calibration] = {}
+    for measured in records.calibrations.values():
+        key = (measured.machine, measured.stroke.low, measured.cartridge)
+        newest[key] = max(newest.get(key, measured), measured, key=lambda one: one.measured)
+    for measured in newest.values():
+        end = last_good_day(measured.measured, _age(age))
+        if end is None or end < on:
+            yield Diagnostic(
+                "H724",
+                measured.measured.place,
+                f"the dial of `{measured.machine}` was last measured on {measured.measured.isoformat()}",
+                f"“{measured.measured.isoformat()}”",
+                f"a day not longer ago than {_said(age)}",
+                "measure it again, and write the points and the day down; until then its sheets say so",
+            )
+    for person in records.people.values():
+        for needed in _needed(records, person):
+            if (lacking := _lacking(records, person, needed, on)) is not None:
+                yield Diagnostic(
+                    "H725",
+                    person.id.place,
+                    f"`{person.id}`, {needed.name.lower()}: {lacking}",
+                    "nothing that counts",
+                    f"a training that counts as `{needed.id}`, not longer ago than "
+                    f"{_said(records.values.get(needed.again))}",
+                    f"repeat it, and add `{{what: {needed.name}, on: {on.isoformat()}, counts_as: {needed.id}}}`",
+                )
+
+
+def _calibration_age(records: Records) -> Value | None:
+    return records.values.get(records.studio.limits.calibration_age)
+
+
+def _needed(records: Records, person: Person) -> Iterator[RequiredTraining]:
+    return (needed for needed in records.required_training.values() if person.role in needed.roles)
+
+
+def _lacking(records: Records, person: Person, needed: RequiredTraining, on: datetime.date) -> str | None:
+    """Why the training does not count on this day; None where it does."""
+    had: list[Training] = [t for t in person.training if t.counts_as == needed.id and t.on <= on]
+    if not had:
+        return "not on file"
+    again, last = records.values.get(needed.again), max(t.on for t in had)
+    if counts(last, _age(again), on):
+        return None
+    return f"last on {last.isoformat()}, which counts for {_said(again)}"
+
+
+def _age(value: Value | None) -> Quantity | None:
+    return None if value is None else value.is_
+
+
+def _said(age: Value | None) -> str:
+    return "a time that is not on file" if age is None else as_written(age.is_.text)

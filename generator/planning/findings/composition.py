@@ -1,0 +1,158 @@
+"""What the eye may say about a piece. Notes, never more: the drawing is the artist's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.findings.tone import Tone
+from generator.planning.findings.verdict import Finding
+from generator.planning.working.shapes import middle_of, shape_of
+from generator.planning.working.steps import WHITES, Step
+from generator.quantities import shown
+from generator.records.families import Records
+from generator.records.inks import Ink
+from generator.records.jobs import Job, Part
+from generator.trade import colour, layout, palette, shapes, skin_tone
+from generator.trade.colour import Lab
+
+
+def composition_findings(
+    records: Records, job: Job, steps: tuple[Step, ...], seen: float | None, tone: Tone | None
+) -> Iterator[Finding]:
+    """All notes of a piece. seen: the share of it that is seen at once, where a girth is taped."""
+    yield from _colours(records, job)
+    yield from _centre(records, job)
+    for part in job.parts:
+        yield from _blends(records, part)
+    if seen is not None and seen < 1:
+        yield _note(
+            records,
+            f"Wraps out of sight: {seen * 100:.0f}\u00a0% is seen at once.",
+            "Keep what belongs together on the side that is looked at.",
+            "size",
+            "sites",
+        )
+    if tone is not None:
+        yield from _on_the_skin(records, job, tone)
+    yield from _white(records, steps)
+
+
+def _note(records: Records, reason: str, remedy: str, about: str, rule: str) -> Finding:
+    return Finding("note", reason, remedy, about, rule, records.studio.source)
+
+
+def _colours(records: Records, job: Job) -> Iterator[Finding]:
+    """Too many strong colours; else one that stands alone."""
+    limits = records.studio.limits
+    used = {str(c.ink) for part in job.parts for c in part.colours}
+    labs = {ink: _lab(records.inks[ink]) for ink in used if records.inks[ink].kind == "colour"}
+    strong = palette.strong_colours(labs, limits.strong_chroma)
+    families = palette.hue_families({ink: labs[ink] for ink in strong}, limits.strong_chroma)
+    if len(families) > limits.strong_colours:
+        yield _note(
+            records,
+            f"{len(families)} strong colours: {', '.join(sorted(strong))}.",
+            f"{limits.strong_colours} commonly carry a piece and the rest steps back.",
+            "parts",
+            "studio.limits.strong_colours",
+        )
+        return  # one that is to step back need not come again elsewhere
+    width, height = (side.low for side in job.size)
+    laid = {str(part.id): [str(c.ink) for c in part.colours if c.ink in strong] for part in job.parts}
+    places = layout.colour_by_place(
+        {str(part.id): shape_of(part) for part in job.parts},
+        {part: inks for part, inks in laid.items() if inks},
+        layout.nine_places(width, height),
+    )
+    for ink in sorted(places):
+        place, share = max(places[ink].items(), key=lambda found: found[1])
+        if share * 100 >= limits.one_place.low:
+            yield _note(
+                records,
+                f"{records.inks[ink].name} sits in one place only: {place}.",
+                "Take it up once more elsewhere, or let it stand alone on purpose.",
+                "parts",
+                "studio.limits.one_place",
+            )
+
+
+def _centre(records: Records, job: Job) -> Iterator[Finding]:
+    """Where the eye is meant to rest, and whether the main motif is where it looks first."""
+    if not any(part.focal for part in job.parts):
+        yield _note(
+            records,
+            "No part is marked as the focal point.",
+            "Say which one the eye rests on; until then the main part counts as it over a scar.",
+            "parts",
+            "parts.focal",
+        )
+    main = [part for part in job.parts if part.role == "main"]
+    if not main:
+        return
+    motif = max(main, key=lambda part: (part.focal, shapes.area(shape_of(part))))
+    across, down = middle_of(motif)
+    centre = layout.nine_places(*(side.low for side in job.size))["centre"]
+    if not (centre.x <= across <= centre.x + centre.width and centre.y <= down <= centre.y + centre.height):
+        yield _note(
+            records,
+            f"The middle of {motif.id} lies outside the middle third of the piece.",
+            "Move it there, or let it stand aside on purpose.",
+            f"parts.{motif.id}",
+            "parts.role",
+        )
+
+
+def _blends(records: Records, part: Part) -> Iterator[Finding]:
+    """Blacks with their washes, and the tints of one colour, run as a blend where there are enough of them."""
+    limits = records.studio.limits
+    inks = [records.inks[laid.ink] for laid in part.colours]
+    greys = [ink for ink in inks if ink.kind in ("black", "wash")]
+    families = palette.hue_families({str(i.id): _lab(i) for i in inks if i.kind == "colour"}, limits.strong_chroma)
+    tints = [[records.inks[ink] for ink in names] for hue, names in families.items() if hue != palette.NEUTRAL]
+    for blend in (greys, *tints):
+        ordered = sorted(blend, key=lambda ink: (_lab(ink).lightness, ink.id))
+        if len(ordered) < 2:
+            continue
+        for jump in palette.evenness([_lab(ink) for ink in ordered], limits.blend_jump).jumps:
+            yield _note(
+                records,
+                f"Part {part.id}: from {ordered[jump].name} to {ordered[jump + 1].name} the blend jumps.",
+                "Put a step between the two, or blend it by hand.",
+                f"parts.{part.id}",
+                "studio.limits.blend_jump",
+            )
+
+
+def _on_the_skin(records: Records, job: Job, tone: Tone) -> Iterator[Finding]:
+    """Colours and washes that may read quietly on this skin. Black carries, and white is a note of its own."""
+    quiet: dict[str, None] = {}
+    for ink in (records.inks[laid.ink] for part in job.parts for laid in part.colours):
+        if ink.kind in ("colour", "wash"):
+            seen = skin_tone.ink_on_skin(ink.swatch, tone.swatch, records.studio.limits.quiet_ink)
+            if seen.difference < records.studio.limits.quiet_ink:
+                quiet[ink.name] = None
+    if quiet:
+        yield _note(
+            records,
+            f"Estimated to read quietly on this skin: {', '.join(quiet)}.",
+            "Let line and dark carry the shape; the tone picker and healed photos decide.",
+            "skin",
+            "studio.limits.quiet_ink",
+        )
+
+
+def _white(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    limit, units = records.studio.limits.white_area, records.studio.units
+    area = sum(step.amount.high for step in steps if step.section == WHITES)
+    if area > limit.low:
+        yield _note(
+            records,
+            f"White over {shown(area, area, 'area', units)} in all.",
+            "White heals towards the skin’s tone; keep it to small lights.",
+            "parts",
+            "studio.limits.white_area",
+        )
+
+
+def _lab(ink: Ink) -> Lab:
+    return colour.lab(ink.swatch)

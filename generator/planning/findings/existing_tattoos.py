@@ -1,0 +1,135 @@
+"""Tattoos that lie in the area already: what is asked about them, what stays free, what covers them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.findings.verdict import Finding
+from generator.planning.timing.sittings import weeks_later
+from generator.planning.working.shapes import shape_of
+from generator.quantities import shown
+from generator.records.families import Records
+from generator.records.jobs import Colour, Job, OldWork, Part
+from generator.trade import colour, shapes
+
+# What is asked about every piece of old work: the key in the job, and the question.
+QUESTIONS = (
+    ("darkness", "how dark it is"),
+    ("wish", "what the client wants for it"),
+    ("laser", "whether and when it was lasered"),
+)
+
+
+def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """Silence about old work is a question, not a no."""
+    if job.old_work is None:
+        yield Finding(
+            "wait",
+            "Old tattoo work in the area is not on file.",
+            "Look, ask, and write `none` or what is there.",
+            "old_work",
+            "studio.limits.same_skin_again",
+            records.studio.source,
+            asks=True,
+        )
+    for old in job.old_work or ():
+        over = [part for part in job.parts if shapes.overlap(shape_of(part), shape_of(old)) > 0]
+        yield from _open_questions(records, old)
+        yield from _still_healing(records, job, old, over)
+        if old.wish in ("leave", "work around"):
+            yield from _kept_free(records, old, over)
+        if old.wish == "cover":
+            yield from _too_small(records, old, over)
+            yield from _too_light(records, old, over)
+
+
+def _open_questions(records: Records, old: OldWork) -> Iterator[Finding]:
+    for key, question in QUESTIONS:
+        if getattr(old, key) is None:
+            yield Finding(
+                "wait",
+                f"Old work {old.id}: not on file {question}.",
+                f"Look, ask, and write `{key}` into the job.",
+                f"old_work.{old.id}.{key}",
+                "studio.limits.after_laser",
+                records.studio.source,
+                asks=True,
+            )
+
+
+def _still_healing(records: Records, job: Job, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+    rest = records.studio.limits.after_laser
+    if not over or not old.laser:
+        return
+    again = weeks_later(max(old.laser), rest.high)
+    if again > job.date:
+        yield Finding(
+            "wait",
+            f"Old work {old.id}: the skin rests {rest.text} before it is worked over.",
+            "Look at the skin again on that day; a date alone clears nothing.",
+            f"old_work.{old.id}.laser",
+            "studio.limits.after_laser",
+            records.studio.source,
+            until=again,
+        )
+
+
+def _kept_free(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+    if over:
+        yield Finding(
+            "wait",
+            f"Old work {old.id}: the client wants it left free; redraw.",
+            "A drawing that keeps off it, or another wish that the client has put in writing.",
+            f"old_work.{old.id}",
+            f"jobs.old_work.{old.id}.wish",
+            records.studio.source,
+        )
+
+
+def _too_small(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+    ratio, units = records.studio.limits.cover_ratio, records.studio.units
+    covering, covered = shapes.covered([shape_of(part) for part in over]), shapes.area(shape_of(old))
+    if covering < ratio * covered:
+        wanted = shown(ratio * covered, ratio * covered, "area", units)
+        yield Finding(
+            "care",
+            f"Old work {old.id}: what covers it is less than {ratio:g} times as large.",
+            f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.",
+            f"old_work.{old.id}",
+            "studio.limits.cover_ratio",
+            records.studio.source,
+        )
+
+
+def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+    """Old darks shine through what is not darker itself. White covers nothing."""
+    if old.darkness is None:
+        return
+    darkest: float = getattr(records.studio.limits.cover_lightness, old.darkness)
+
+    def covers(laid: Colour) -> bool:
+        ink = records.inks[laid.ink]
+        return ink.kind != "white" and colour.lab(ink.swatch).lightness <= darkest
+
+    darks = [laid for part in over for laid in part.colours if covers(laid)]
+    filled = [laid.area.high for laid in darks if laid.area is not None]
+    # An ink without an area shares its whole part, and nobody wrote how much of it.
+    if darks and len(filled) == len(darks) and sum(filled) < shapes.area(shape_of(old)):
+        yield Finding(
+            "care",
+            f"Old work {old.id}: the dark inks over it fill less than it does.",
+            "Give the darks of the drawing the room of the darks below.",
+            f"old_work.{old.id}.area",
+            "studio.limits.cover_lightness",
+            records.studio.source,
+        )
+    for part in over:
+        if not any(covers(laid) for laid in part.colours):
+            yield Finding(
+                "care",
+                f"Old work {old.id}: part {part.id} has no ink dark enough to cover it.",
+                "Put the darks of the drawing over the darks of the old work.",
+                f"old_work.{old.id}",
+                "studio.limits.cover_lightness",
+                records.studio.source,
+            )

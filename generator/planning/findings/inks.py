@@ -1,0 +1,55 @@
+"""Inks that are not in date, and pigments that may not be used."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from generator.planning.findings.verdict import Finding
+from generator.planning.supplies.tray import Tray, bottle_of
+from generator.records.families import Records
+
+
+def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
+    """An ink of which no bottle is in date on the day; a wash is poured from the bottle it is mixed of."""
+    for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks if not poured.lots):
+        ink = records.inks[bottle]
+        yield Finding(
+            "care",
+            f"No bottle of {ink.name} is in date on the day.",
+            "Open a new one and enter its lot.",
+            f"inks.{bottle}",
+            f"inks.{bottle}.lots",
+            ink.source,
+        )
+    for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks):
+        ink = records.inks[bottle]
+        unknown = [str(lot.lot) for poured in tray.inks for lot in poured.lots if lot in ink.lots and not lot.known]
+        if unknown:
+            yield Finding(
+                "care",
+                f"{ink.name}, {', '.join(dict.fromkeys(unknown))}: the day it was opened is not on file.",
+                "Look for it on the bottle and write it down, or write `sealed: yes`; otherwise open a new bottle.",
+                f"inks.{bottle}",
+                f"inks.{bottle}.lots",
+                ink.source,
+            )
+
+
+def barred_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]:
+    """An ink with a pigment that may not be used in the studio's region on the day; a wash has its bottle's too."""
+    poured = [ink for each in tray.inks for ink in (bottle_of(records, each.ink), each.ink)]
+    found: set[tuple[str, str]] = set()
+    for ink in poured:
+        for barred in records.barred_pigments.values():
+            here = barred.region == records.studio.region and barred.pigment in ink.pigments and barred.since <= on
+            if here and (ink.id, barred.id) not in found:
+                found.add((ink.id, barred.id))
+                yield Finding(
+                    "wait",
+                    f"{ink.name} holds {barred.name}, barred here since {barred.since.isoformat()}.",
+                    "Choose another ink.",
+                    f"inks.{ink.id}",
+                    f"barred-pigments.{barred.id}",
+                    barred.source,
+                )

@@ -1,0 +1,135 @@
+"""What may change on the day or since the last one: healing, numbing, the pose, mixes, the artist's hand."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from generator.planning.findings.verdict import Finding
+from generator.planning.timing.sittings import weeks_later
+from generator.planning.timing.timetable import Timetable
+from generator.planning.working.steps import Step
+from generator.quantities import shown
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.trade import disinfection, vibration
+
+
+def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """Skin that was worked at the last sitting rests before it is worked again."""
+    rest, source = records.studio.limits.same_skin_again, records.studio.source
+    if job.sitting > 1 and job.last_worked is None:
+        yield Finding(
+            "wait",
+            "Not on file when this skin was last worked.",
+            "Look it up, and write `last_worked` into the job.",
+            "last_worked",
+            "studio.limits.same_skin_again",
+            source,
+            asks=True,
+        )
+    if job.last_worked is not None and (again := weeks_later(job.last_worked, rest.high)) > job.date:
+        yield Finding(
+            "wait",
+            f"The same skin rests {rest.text} from sitting to sitting.",
+            "Look at the skin again on that day; a date alone clears nothing.",
+            "last_worked",
+            "studio.limits.same_skin_again",
+            source,
+            until=again,
+        )
+
+
+def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """Numbing against the studio's policy. What was put on stands in the job and is not repeated here."""
+    studio = records.studio
+    if job.numbing is None:
+        yield Finding(
+            "wait",
+            "Not on file whether a numbing product was put on.",
+            "Ask, and write `none` or what it is.",
+            "numbing",
+            "studio.numbing_allowed",
+            studio.source,
+            asks=True,
+        )
+    elif job.numbing and studio.numbing_allowed != "yes":
+        asks = studio.numbing_allowed == "ask"
+        yield Finding(
+            "care",
+            "A numbing product is named, and the studio "
+            + ("decides that on the day." if asks else "does not work with one."),
+            "Keep to the studio’s policy: " + ("ask before the first line." if asks else "another day without it."),
+            "numbing",
+            "studio.numbing_allowed",
+            studio.source,
+            asks=asks,
+        )
+
+
+def pose_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """A limb that is thicker or thinner in the pose than standing and relaxed."""
+    girth, limit = job.girth, records.studio.limits.girth_change
+    if girth is None or girth.in_pose is None:
+        return
+    pairs = ((girth.top, girth.in_pose.top), (girth.bottom, girth.in_pose.bottom))
+    change = max(abs(posed.low - taped.low) / taped.low * 100 for taped, posed in pairs)
+    if change > limit.high:
+        yield Finding(
+            "care",
+            f"The girth changes by {change:.0f}\u00a0% in the pose.",
+            "Place the stencil standing, and look how it lies in the pose before the first line.",
+            "girth.in_pose",
+            "studio.limits.girth_change",
+            records.studio.source,
+        )
+
+
+def mix_findings(records: Records, job: Job, day: Timetable) -> Iterator[Finding]:
+    """A disinfectant that is mixed when the station is set up, and goes off before the client leaves."""
+    begins = datetime.datetime.combine(job.date, job.start)
+    for product in records.disinfectants.values():
+        if product.mix_life is None:
+            continue
+        ends = disinfection.mix_expires(begins, product.mix_life.low)
+        if ends < day.done_between[1]:
+            yield Finding(
+                "care",
+                f"{product.name} is good for {product.mix_life.text}: until {ends:%H:%M}.",
+                "Mix it anew then, and write the time on the bottle.",
+                f"disinfectants.{product.id}",
+                f"disinfectants.{product.id}.mix_life",
+                product.source,
+            )
+
+
+def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """The hand's exposure at the action value by this job alone. Without the maker's figure it is not assessed."""
+    exposures: list[float] = []
+    machines = {step.setting.machine.id: step.setting.machine for step in steps}
+    for machine in machines.values():
+        if machine.vibration is None:
+            yield Finding(
+                "care",
+                f"{machine.name}: vibration not assessed, the maker’s figure is not on file.",
+                "Ask the maker for it. Rest the hand at every break; stop when it tingles or goes numb.",
+                f"machines.{machine.id}",
+                f"machines.{machine.id}.vibration",
+                machine.source,
+            )
+            continue
+        minutes = sum(step.minutes.high for step in steps if step.setting.machine.id == machine.id)
+        hours = min(minutes / 60, float(vibration.HOURS_IN_A_DAY))
+        exposures.append(vibration.daily_exposure(machine.vibration.high, hours))
+    reached = vibration.combined_exposure(exposures) if exposures else 0.0
+    if reached >= vibration.ACTION_VALUE:
+        said = shown(reached, reached, "acceleration", records.studio.units)
+        machine = next(machine for machine in machines.values() if machine.vibration is not None)
+        yield Finding(
+            "care",
+            f"The hand takes {said} over this day, which is at the action value or above.",
+            "Change to a calmer machine, share the day, or stop earlier; numbness comes before any table.",
+            "artist",
+            f"machines.{machine.id}.vibration",
+            machine.source,
+        )

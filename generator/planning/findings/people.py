@@ -1,0 +1,48 @@
+"""Whether the artist may do the piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.findings.verdict import Finding
+from generator.planning.working.steps import Step
+from generator.records.families import Records
+from generator.records.jobs import Job
+
+
+def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    person, site = records.people[job.artist], records.sites[job.place]
+    barred = sorted({s.setting.technique.id for s in steps} - set(person.may))
+    if barred:
+        yield Finding(
+            "wait",
+            f"{person.name} is not cleared for {', '.join(barred)}.",
+            "Give the piece to someone who is.",
+            "artist",
+            f"people.{person.id}.may",
+            records.studio.source,
+        )
+    if person.role != "artist":
+        for rule, where, says in (
+            ("studio.limits.apprentice_pieces", "a client's piece", records.studio.limits.apprentice_pieces),
+            (f"sites.{site.id}.apprentice", site.name, site.apprentice),
+        ):
+            supervised = says == "supervised"
+            yield Finding(
+                "care" if supervised else "wait",
+                f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
+                "An artist stands beside the whole time." if supervised else "An artist decides, or does the piece.",
+                "artist",
+                rule,
+                site.source if rule.startswith("sites") else records.studio.source,
+            )
+        alone = sorted({s.setting.technique.id for s in steps if not s.setting.technique.may_apprentice})
+        if alone:
+            yield Finding(
+                "wait",
+                f"{', '.join(alone)} is not for an apprentice.",
+                "An artist does these steps.",
+                "artist",
+                f"techniques.{alone[0]}.may_apprentice",
+                records.studio.source,
+            )

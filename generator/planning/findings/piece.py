@@ -1,0 +1,131 @@
+"""Whether the piece fits its place, its day and its needles."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.findings.verdict import Finding
+from generator.planning.timing.sittings import Sitting
+from generator.planning.timing.timetable import Timetable, longest_agreed, longest_sitting
+from generator.planning.working.shapes import shape_of
+from generator.planning.working.steps import Step
+from generator.quantities import Quantity, shown
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.trade import colour, layout, paper
+
+
+def piece_findings(
+    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, sittings: tuple[Sitting, ...]
+) -> Iterator[Finding]:
+    """What would not heal as it is drawn, and what does not fit into the day."""
+    yield from _girth(records, job)
+    yield from _length(records, job, steps, timetable, sittings)
+    yield from _gaps(records, job)
+    yield from _narrow_fills(records, steps)
+    yield from _light_before_dark(records, steps)
+
+
+def _girth(records: Records, job: Job) -> Iterator[Finding]:
+    if job.girth is None and records.sites[job.place].limb:
+        yield Finding(
+            "care",
+            "The girth is not taped.",
+            "Tape it standing and relaxed, and write it into the job.",
+            "girth",
+            f"sites.{job.place}.limb",
+            records.studio.source,
+            asks=True,
+        )
+
+
+def _length(
+    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, sittings: tuple[Sitting, ...]
+) -> Iterator[Finding]:
+    limits, source = records.studio.limits, records.studio.source
+    longest, said = longest_sitting(records, job), longest_agreed(records, job).text
+    if timetable.sittings.high > 1:
+        # Ending between two steps may take one sitting more than the minutes alone.
+        fewest, most = timetable.sittings.low, max(timetable.sittings.high, len(sittings))
+        estimated = "" if fewest == most else f", {fewest:g} to {most:g} by the estimates"
+        yield Finding(
+            "care",
+            f"Longer than one sitting of {said}: planned in {len(sittings)}{estimated}.",
+            f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.",
+            "parts",
+            longest.where,
+            source,
+        )
+    elif timetable.learned is not None and timetable.learned.sittings.high > 1:
+        yield Finding(
+            "care",
+            f"At the pace of {records.people[job.artist].name}’s finished jobs longer than one sitting of {said}.",
+            "Agree beforehand where to stop if it takes that long.",
+            "parts",
+            longest.where,
+            source,
+        )
+    # By the slow end: nobody knows beforehand how quick it goes.
+    too_long = [str(number) for number, step in enumerate(steps, 1) if step.minutes.high > limits.break_after.low]
+    if too_long:
+        named = "Step" if len(too_long) == 1 else "Steps"
+        yield Finding(
+            "care",
+            f"{named} {', '.join(too_long)} can take longer than the {limits.break_after.text} between breaks.",
+            f"Break off within it, {limits.break_after.text} after the last break at the latest.",
+            "parts",
+            "studio.limits.break_after",
+            source,
+        )
+
+
+def _gaps(records: Records, job: Job) -> Iterator[Finding]:
+    """Gaps between lines, and counters of letters, that close as the lines spread."""
+    for part in job.parts:
+        what, key = ("counter", "counter_gap") if part.role == "lettering" else ("gap", "line_gap")
+        limit: Quantity = getattr(records.studio.limits, key)
+        if part.gap is not None and paper.will_close(part.gap.low, limit.low):
+            yield Finding(
+                "care",
+                f"Part {part.id}: a {what} of {part.gap.text} will close.",
+                f"Open it to {limit.text} or leave lines out.",
+                f"parts.{part.id}.gap",
+                f"studio.limits.{key}",
+                records.studio.source,
+            )
+
+
+def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    units = records.studio.units
+    for number, step in enumerate(steps, 1):
+        width, grouping = step.setting.width, step.setting.grouping
+        if step.narrowest is not None and step.narrowest < width.low:
+            there, wide = (shown(side, side, "length", units) for side in (step.narrowest, width.low))
+            yield Finding(
+                "care",
+                f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
+                "Take a narrower grouping there, or leave that place to a round one.",
+                f"parts.{step.part.id}",
+                f"groupings.{grouping.id}",
+                grouping.source,
+            )
+
+
+def _light_before_dark(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """Washes are left out: they are thin, grey themselves, and laid before the colours on purpose."""
+    limits = records.studio.limits
+    laid = [
+        layout.Laid(str(number), shape_of(step.part), colour.lab(step.ink.swatch).lightness)
+        for number, step in enumerate(steps, 1)
+        if step.ink.kind != "wash"
+    ]
+    for pair in layout.light_before_dark(laid, limits.beside.low, limits.darker_by):
+        light, dark = (steps[int(name) - 1] for name in (pair.light, pair.dark))
+        yield Finding(
+            "care",
+            f"Step {pair.light}: {light.ink.name} lies beside {dark.ink.name}, laid later and darker.",
+            "Cover the light ink while the dark one is laid, or move it behind.",
+            f"parts.{light.part.id}",
+            "studio.limits.darker_by",
+            records.studio.source,
+        )

@@ -1,0 +1,44 @@
+"""What is printed of a finding that rests on a client's answer or on the cause of a scar.
+
+A sheet lies open on a bench. One sentence for each level says what it means for the day and nothing of what it is
+about, so that no answer can be told from another one by its words, its source or its place among the findings.
+"""
+
+from __future__ import annotations
+
+import datetime
+from typing import NamedTuple
+
+from generator.planning.findings.verdict import Finding, Level
+from generator.records.studio import Studio
+
+# What a record's own texts say stands on the reference pages, which belong to no client.
+_WHERE = "What it is about, and what would clear it, stands in the consent file."
+
+
+class Said(NamedTuple):
+    """Reason and remedy as they are printed."""
+
+    reason: str
+    remedy: str
+
+
+SAID: dict[Level, Said] = {
+    "care": Said("Care is needed.", "Read the consent file before the client sits down; it says what to do."),
+    "wait": Said("Not on this day.", _WHERE),
+    "doctor": Said("A doctor's written answer comes first.", _WHERE),
+    "not here": Said("Not done here.", _WHERE),
+}
+
+
+def private_finding(
+    level: Level, about: str, rule: str, studio: Studio, until: datetime.date | None = None, asks: bool = False
+) -> Finding:
+    """A finding that tells its level alone. Its source is the studio's own, since a telling source tells as much."""
+    said = SAID[level]
+    return Finding(level, said.reason, said.remedy, about, rule, studio.source, asks, until)
+
+
+def is_private(finding: Finding) -> bool:
+    """Whether it says no more than its level."""
+    return (finding.reason, finding.remedy) == SAID.get(finding.level)

@@ -1,0 +1,154 @@
+"""What lies in the skin: scars by the studio's rules, moles by the distance to keep."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Mapping
+
+from generator.planning.findings.private import private_finding
+from generator.planning.findings.verdict import RANK, Finding, Level
+from generator.planning.working.scars import ScarReading, rests_on_an_answer, wound_of
+from generator.planning.working.shapes import shape_of
+from generator.quantities import shown
+from generator.records.conditions import Value, facts_named
+from generator.records.families import Records
+from generator.records.jobs import Job, Scar
+from generator.records.rules import ScarRule
+from generator.records.studio import Studio
+from generator.trade import scars, shapes
+
+# What is asked about every scar: the key in the job, the fact in the rules, the question.
+ITEMS = (
+    ("type", "scar.type", "what form it has"),
+    ("height", "scar.height", "how far it stands up"),
+    ("after", "scar.after", "what it came from"),
+    ("wound", "scar.age", "when the wound happened"),
+    ("colour", "scar.colour", "its colour"),
+    ("feel", "scar.feel", "how it feels"),
+    ("itch", "scar.itch", "whether it itches"),
+    ("pain", "scar.pain", "whether it hurts"),
+    ("growth", "scar.growth", "whether it still changes"),
+    ("wish", "scar.wish", "what the client wants for it"),
+)
+
+
+def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
+    """Silence about scars and moles is a question, not a no."""
+    if job.scars is None:
+        worst = max((rule.verdict for rule in records.scar_rules.values()), key=lambda v: RANK[v], default="wait")
+        yield Finding(
+            _as_level(worst),
+            "Scars in the area are not on file.",
+            "Look, ask, and write `none` or what is there.",
+            "scars",
+            "scar-rules",
+            records.studio.source,
+            asks=True,
+        )
+    if job.moles is None:
+        yield Finding(
+            "wait",
+            "Moles and lesions in the area are not on file.",
+            "Look, and write `none` or where they are.",
+            "moles",
+            "studio.limits.mole_clearance",
+            records.studio.source,
+            asks=True,
+        )
+
+
+def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """A part that comes nearer to a mole than the distance to keep, and a distance below the studio's own."""
+    house, source, units = records.studio.limits.mole_clearance, records.studio.source, records.studio.units
+    for number, mole in enumerate(job.moles or (), 1):
+        kept = mole.keep or house
+        keep, said = kept.low, shown(kept.low, kept.low, "length", units, kept.text)
+        if keep < house.low:
+            yield Finding(
+                "care",
+                f"Only {said} are kept from mole {number}; here it is {house.text}.",
+                "Keep the studio's distance, or know why not.",
+                f"moles.{number}",
+                "studio.limits.mole_clearance",
+                source,
+            )
+        spot = shapes.Spot(mole.at[0].low, mole.at[1].low, keep)
+        for part in job.parts:
+            if shapes.mole_clearance(shape_of(part), spot) < 0:
+                yield Finding(
+                    "wait",
+                    f"Part {part.id} comes nearer than {said} to mole {number}.",
+                    "Move or cut the part; a changed mole is shown to a doctor.",
+                    f"moles.{number}",
+                    "studio.limits.mole_clearance",
+                    source,
+                )
+
+
+def scar_findings(records: Records, job: Job, reading: ScarReading) -> Iterator[Finding]:
+    """What the rules say of a scar, then what nobody answered about it."""
+    yield from (_from_rule(rule, reading.scar, job, records.studio) for rule in reading.held)
+    yield from _open_questions(records, reading.scar, reading.facts, reading.undecided)
+
+
+def _from_rule(rule: ScarRule, scar: Scar, job: Job, studio: Studio) -> Finding:
+    until: datetime.date | None = None
+    if rule.wait_until_age is not None and scar.wound is not None:
+        old_enough = scars.earliest_date_by_age(wound_of(scar, job.date), int(rule.wait_until_age.high))
+        # Where the rule holds for another reason, the age is behind it: no day to wait for is known.
+        until = old_enough if old_enough > job.date else None
+    if rests_on_an_answer(rule):
+        level = _as_level(rule.verdict)
+        return private_finding(level, f"scars.{scar.id}", f"scar-rules.{rule.id}", studio, until)
+    return Finding(
+        _as_level(rule.verdict),
+        f"Scar {scar.id}: {rule.consequence}",
+        rule.clears or "",
+        f"scars.{scar.id}",
+        f"scar-rules.{rule.id}",
+        rule.source,
+        until=until,
+    )
+
+
+def _open_questions(
+    records: Records, scar: Scar, facts: Mapping[str, Value], undecided: tuple[ScarRule, ...]
+) -> Iterator[Finding]:
+    """One finding for each item nobody answered, as bad as the worst rule that hangs on it."""
+    asked: set[str] = set()
+    for key, fact, question in ITEMS:
+        if facts[fact] is not None:
+            continue
+        hanging = [rule for rule in undecided if fact in facts_named(rule.when)]
+        asked |= {rule.id for rule in hanging}
+        worst = max((rule.verdict for rule in hanging), key=lambda v: RANK[v], default="wait")
+        yield Finding(
+            _as_level(worst if RANK[worst] >= RANK["wait"] else "wait"),
+            f"Scar {scar.id}: not on file {question}.",
+            f"Look, ask, and write `{key}` into the job.",
+            f"scars.{scar.id}.{key}",
+            f"scar-rules.{hanging[0].id}" if hanging else "scar-rules",
+            records.studio.source,
+            asks=True,
+        )
+    for rule in undecided:
+        if rule.id in asked:
+            continue
+        if rests_on_an_answer(rule):
+            yield private_finding(
+                _as_level(rule.verdict), f"scars.{scar.id}", f"scar-rules.{rule.id}", records.studio, asks=True
+            )
+        else:
+            yield Finding(
+                _as_level(rule.verdict),
+                f"Scar {scar.id}: it cannot be told yet whether this holds: {rule.consequence}",
+                "Measure again and write one value, or answer what is open.",
+                f"scars.{scar.id}",
+                f"scar-rules.{rule.id}",
+                rule.source,
+                asks=True,
+            )
+
+
+def _as_level(verdict: str) -> Level:
+    return verdict  # type: ignore[return-value]

@@ -1,0 +1,71 @@
+"""What one plan leaves for the lists of the studio: what it takes from the shelf, and what a recall has to know."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.computed import compute, plain
+from generator.planning.plan import JobPlan
+from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need, ink_in_wash
+from generator.planning.supplies.tracing import JobLots
+from generator.planning.supplies.tray import bottle_of, pieces
+from generator.planning.working.steps import order_of_work
+from generator.records.families import Records
+
+
+def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
+    """What a job takes from the shelf; None for a finished one, which has taken it already."""
+    job = plan.job
+    if job.finished is not None:
+        return None
+    return JobNeeds(str(job.id), job.title, job.date, plan.work is not None, plan.verdict.heading, tuple(_needs(plan)))
+
+
+def _needs(plan: JobPlan) -> Iterator[Need]:
+    if plan.work is None:
+        return
+    tray = plan.work.at_hand.tray
+    for counted in tray.supplies:
+        # What stays off the tray because of an allergy is not used up.
+        if not counted.instead:
+            yield Need(SUPPLIES, str(counted.supply.id), counted.number)
+    by_grouping = [c.supply for c in tray.supplies if c.supply.by_grouping and not c.instead]
+    for supply in by_grouping:
+        each = plain(supply.amount, f"supplies.{supply.id}.amount", supply.source)
+        for grouping in tray.groupings:
+            one = plain(1, f"jobs.{plan.job.id}.parts")
+            yield Need(GROUPINGS, grouping, compute(pieces, "number", number=one, each=each))
+    for poured in tray.inks:
+        mixed = poured.ink.mixed
+        if mixed is None:
+            yield Need(INKS, str(poured.ink.id), poured.millilitres)
+            continue
+        where = f"inks.{poured.ink.id}.mixed"
+        yield Need(
+            INKS,
+            str(mixed.of),
+            compute(
+                ink_in_wash,
+                "volume",
+                millilitres=poured.millilitres,
+                parts_ink=plain(mixed.parts_ink, where, poured.ink.source),
+                parts_water=plain(mixed.parts_water, where, poured.ink.source),
+            ),
+        )
+
+
+def lots_of(records: Records, plan: JobPlan) -> JobLots:
+    """What a job leaves behind; also of one that may not go ahead, because its day may still come."""
+    job, done = plan.job, plan.job.finished
+    steps = plan.work.steps if plan.work is not None else order_of_work(records, job, plan.scars).steps
+    bottles = dict.fromkeys(bottle_of(records, step.ink).id for step in steps)
+    return JobLots(
+        str(job.id),
+        str(job.client),
+        job.date if done is None else done.on,
+        done is not None,
+        () if done is None else tuple(str(lot) for lot in done.lots),
+        () if done is None else tuple((str(one.grouping), str(one.lot)) for one in done.cartridges),
+        tuple(records.inks[bottle].id for bottle in bottles),
+        tuple(dict.fromkeys(step.setting.grouping.id for step in steps)),
+    )

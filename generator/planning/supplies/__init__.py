@@ -1,0 +1,1 @@
+"""What is used up and sterilized: tray, mixes, stock, lots, loads."""

@@ -1,0 +1,118 @@
+"""A disinfectant as it is mixed: with what a measure or a scale can show, never weaker than asked, hardly stronger."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from generator.planning.computed import Named, Operand, recorded
+from generator.quantities import SHOWN, Quantity, from_canonical, printed, shown, to_canonical
+from generator.records.families import Records
+from generator.records.hygiene import Disinfectant
+from generator.trade import disinfection
+from generator.trade.refusal import Refusal
+
+SYSTEMS = ("metric", "imperial")
+
+
+class Measured(NamedTuple):
+    """One amount of mix in one system of units: what is taken in mL or g, water in mL, the strength it gives in %."""
+
+    system: str
+    function: Callable[..., Any]
+    inputs: tuple[tuple[str, Operand], ...]
+    taken: float
+    kind: str
+    water: float
+    strength: float
+
+    @property
+    def product_in_words(self) -> str:
+        """What is taken, in the units of this system, with every digit that was measured."""
+        return shown(self.taken, self.taken, self.kind, self.system)
+
+    @property
+    def water_in_words(self) -> str:
+        return shown(self.water, self.water, "volume", self.system)
+
+    @property
+    def strength_in_words(self) -> str:
+        """To four digits, so that a mix which is a little stronger is seen to be."""
+        return f"{self.strength:.4g}\u00a0%"
+
+
+def first_system_first(records: Records) -> tuple[str, ...]:
+    """Both systems of units, that of the studio first."""
+    return tuple(sorted(SYSTEMS, key=lambda system: system != records.studio.units))
+
+
+def measured_mixes(product: Disinfectant, volume: Quantity, where: str, records: Records) -> tuple[Measured, ...]:
+    """The mix in each system that can measure it; none where the trade's sums refuse, or where no measure comes near.
+
+    volume: how much mix is wanted; where: the record that says so.
+    """
+    found = (measured_mix(product, volume, where, system, records) for system in first_system_first(records))
+    return tuple(mix for mix in found if not isinstance(mix, Refusal))
+
+
+def measured_mix(
+    product: Disinfectant, volume: Quantity, where: str, system: str, records: Records
+) -> Measured | Refusal:
+    """The mix in one system of units, or why it cannot be made with what that system measures."""
+    inputs = mix_inputs(product, volume, where, system)
+    if inputs is None:
+        return Refusal("product", "ready to use", "a product that is mixed here", "use it as it is")
+    powder = product.form == "powder"
+    function = disinfection.powder_for if powder else disinfection.mix_for
+    stock, desired = (inputs[name] for name in ("product", "desired"))
+    names = ("wanted", "powder" if powder else "product", "desired", "product_step", "water_step")
+    given = {name.replace("product_step", "powder_step") if powder else name: inputs[name] for name in names}
+    assert not isinstance(stock, Named) and not isinstance(desired, Named)
+    try:
+        taken, water = function(**{name: o.value if isinstance(o, Named) else o.low for name, o in given.items()})
+        strength = (disinfection.dissolved_strength if powder else disinfection.mixed_strength)(stock.low, taken, water)
+    except Refusal as refusal:
+        return refusal
+    most = records.studio.limits.mix_stronger
+    if strength > desired.low * (1 + most.high / 100):
+        return Refusal(
+            "wanted",
+            f"{strength:.3g} % instead of {desired.low:g} %",
+            f"at most {most.text} stronger than asked",
+            "mix more at once, so that a measure can show it",
+        )
+    return Measured(system, function, tuple(given.items()), taken, "weight" if powder else "volume", water, strength)
+
+
+def mix_inputs(product: Disinfectant, volume: Quantity, where: str, system: str) -> dict[str, Operand] | None:
+    """What a mix of this product is computed from in one system of units; None for one that is ready to use."""
+    if product.stock is None or product.mixed_to is None or product.batch is None or product.mix_life is None:
+        return None
+    of, source = f"disinfectants.{product.id}", product.source
+    stock = recorded(product.stock, f"{of}.stock", source)
+    desired = recorded(product.mixed_to, f"{of}.mixed_to", source)
+    # About how much it will be decides which measure is taken for it.
+    share = min(1.0, product.mixed_to.low / product.stock.low)
+    about = volume.low * share
+    step = _step(about, "weight" if product.form == "powder" else "volume", system)
+    return {
+        "product": stock,
+        "powder": stock,
+        "strength": stock,
+        "desired": desired,
+        "percent": desired,
+        "wanted": recorded(volume, where, source),
+        "product_step": step,
+        "powder_step": step,
+        "water_step": _step(volume.low if product.form == "powder" else volume.low - about, "volume", system),
+        "shelf_life": recorded(product.mix_life, f"{of}.mix_life", source),
+    }
+
+
+def _step(amount: float, kind: str, system: str) -> Named:
+    """The last digit that is shown of such an amount in this system, in canonical units."""
+    unit, steps = SHOWN[kind][system]
+    number = from_canonical(amount, unit)
+    digits = next(decimals for below, decimals in steps if number < below)
+    last = float(f"1e-{digits}")
+    return Named(to_canonical(last, unit), f"{last:g}\u00a0{printed(unit)}", "")

@@ -1,0 +1,161 @@
+"""What a span of days takes from the shelf, and what has to be ordered so that the reserve stays.
+
+Only planned, unfinished jobs that may go ahead count; the others are listed as left out, because what they need
+is not known before they are cleared. Of each job only what it takes stays behind. The need is a range like every
+estimate; the larger end is what is ordered for.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from generator.planning.computed import Computed, Recorded, Value, add, compute, plain, recorded
+from generator.quantities import significant
+from generator.records.families import Records
+from generator.records.inks import Ink
+from generator.records.needles import Grouping
+from generator.trade import dates, supplies
+
+SUPPLIES, GROUPINGS, INKS = "supplies", "groupings", "inks"
+
+
+class Span(NamedTuple):
+    """From the first to the last day, both included."""
+
+    first: datetime.date
+    last: datetime.date
+
+    def holds(self, day: datetime.date) -> bool:
+        return self.first <= day <= self.last
+
+
+class Need(NamedTuple):
+    """What one job takes of one entry of the records."""
+
+    family: str
+    entry: str
+    amount: Computed
+
+
+@dataclass(frozen=True, slots=True)
+class JobNeeds:
+    """One unfinished job. `needs` is empty for one that may not go ahead; `heading` says why."""
+
+    job: str
+    title: str
+    date: datetime.date
+    goes_ahead: bool
+    heading: str
+    needs: tuple[Need, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One entry of the records over the span. Without a count of the shelf there is no order, only the question."""
+
+    family: str
+    entry: str
+    name: str
+    counted_in: str
+    need: Value
+    stock: Recorded | None
+    reserve: Recorded | None
+    pack: Recorded | None
+    order: Computed | None
+
+
+@dataclass(frozen=True, slots=True)
+class Restock:
+    """The totals of a span, in the order of the records."""
+
+    span: Span
+    lines: tuple[Line, ...]
+    counted: tuple[JobNeeds, ...]
+    left_out: tuple[JobNeeds, ...]
+
+
+def span_ahead(records: Records, first: datetime.date) -> Span:
+    """From a day on for as long as the studio plans ahead."""
+    return Span(first, dates.add_weeks(first, int(records.studio.limits.plan_ahead.low) // 7))
+
+
+def ink_in_wash(millilitres: float, parts_ink: float, parts_water: float) -> float:
+    """millilitres · parts of ink / all parts: what a wash takes from the bottle it is mixed of."""
+    return millilitres * parts_ink / (parts_ink + parts_water)
+
+
+def restock(records: Records, span: Span, jobs: Iterable[JobNeeds]) -> Restock:
+    """The totals over the jobs whose day lies in the span, against stock and reserve."""
+    within = sorted((job for job in jobs if span.holds(job.date)), key=lambda job: (job.date, job.job))
+    counted = tuple(job for job in within if job.goes_ahead)
+    taken: dict[tuple[str, str], list[tuple[str, Computed]]] = {}
+    for job in counted:
+        for need in job.needs:
+            taken.setdefault((need.family, need.entry), []).append((job.job, need.amount))
+    left_out = tuple(job for job in within if not job.goes_ahead)
+    return Restock(span, tuple(_lines(records, taken)), counted, left_out)
+
+
+def _lines(records: Records, taken: dict[tuple[str, str], list[tuple[str, Computed]]]) -> Iterator[Line]:
+    """Everything that is counted on the shelf, and what is taken without being counted."""
+    nothing = records.studio.source
+    for supply in records.supplies.values():
+        # What each grouping has a box of its own for is counted there.
+        if not supply.by_grouping:
+            where = f"supplies.{supply.id}"
+            count = tuple(plain(getattr(supply, key), f"{where}.{key}", supply.source) for key in _COUNT)
+            need = _sum(taken.get((SUPPLIES, supply.id), []), "number", nothing)
+            yield _line(SUPPLIES, supply.id, supply.name, supply.counted_in, need, count)
+    for grouping in records.groupings.values():
+        found = taken.get((GROUPINGS, grouping.id), [])
+        if found or grouping.shelf is not None:
+            need = _sum(found, "number", nothing)
+            yield _line(GROUPINGS, grouping.id, grouping.label, "cartridge", need, _boxes(records, grouping))
+    for ink in records.inks.values():
+        found = taken.get((INKS, ink.id), [])
+        if found or ink.shelf is not None:
+            yield _line(INKS, ink.id, ink.name, "bottle", _sum(found, "volume", nothing), _bottles(records, ink))
+
+
+_COUNT = ("stock", "reserve", "pack")
+
+
+def _boxes(records: Records, grouping: Grouping) -> tuple[Recorded, ...]:
+    """Stock, reserve and pack; the studio counted them itself, wherever the grouping's other values come from."""
+    if grouping.shelf is None:
+        return ()
+    where, source = f"groupings.{grouping.id}.shelf", records.studio.source
+    return tuple(plain(getattr(grouping.shelf, key), f"{where}.{key}", source) for key in _COUNT)
+
+
+def _bottles(records: Records, ink: Ink) -> tuple[Recorded, ...]:
+    if ink.shelf is None:
+        return ()
+    where, source = f"inks.{ink.id}.shelf", records.studio.source
+    keys = ("stock", "reserve", "bottle")
+    return tuple(recorded(getattr(ink.shelf, key), f"{where}.{key}", source) for key in keys)
+
+
+def _line(family: str, entry: str, name: str, counted_in: str, need: Value, count: tuple[Recorded, ...]) -> Line:
+    if not count:
+        return Line(family, str(entry), name, counted_in, need, None, None, None, None)
+    stock, reserve, pack = count
+    order = compute(supplies.packs_to_order, "number", need=need, stock=stock, reserve=reserve, pack=pack)
+    return Line(family, str(entry), name, counted_in, need, stock, reserve, pack, order)
+
+
+def _sum(taken: list[tuple[str, Computed]], kind: str, source: str) -> Value:
+    """All that is taken, by job. A job that takes an ink neat and in a wash stands twice, so the names are counted."""
+    if not taken:
+        return Recorded(0, 0, kind, "studio.limits.plan_ahead", source)
+    names: Counter[str] = Counter()
+    inputs = []
+    for job, amount in taken:
+        names[job] += 1
+        inputs.append((job if names[job] == 1 else f"{job}, {names[job]}", amount))
+    low, high = (significant(sum(getattr(amount, end) for _, amount in taken)) for end in ("low", "high"))
+    return Computed(low, high, kind, add, tuple(inputs))

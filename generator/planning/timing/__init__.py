@@ -1,0 +1,1 @@
+"""How long it takes: breaks, timetable, sittings, the day by the clock, learned pace."""

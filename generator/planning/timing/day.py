@@ -1,0 +1,84 @@
+"""One sitting by the clock, at the middle of the estimates: what begins when, breaks included."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from generator.planning.computed import Value
+from generator.planning.timing.breaks import pauses
+from generator.planning.timing.sittings import Sitting, worked_in
+from generator.planning.timing.timetable import Timetable, timetable_of
+from generator.planning.working.steps import Step
+from generator.records.families import Records
+from generator.records.jobs import Job
+
+SET_UP, STENCIL, DRYING, WORK, BREAK, WRAP = "set-up", "stencil", "drying", "work", "break", "clean and wrap"
+
+
+class Stretch(NamedTuple):
+    """Something that is done without a pause. `step` is the number of the step in the whole order, 0 for none."""
+
+    kind: str
+    begins: datetime.datetime
+    ends: datetime.datetime
+    minutes: float
+    step: int = 0
+
+
+class DayByClock(NamedTuple):
+    """A sitting by the clock, with the ranges that it was calculated from."""
+
+    sitting: Sitting
+    steps: tuple[Step, ...]
+    timetable: Timetable
+    stretches: tuple[Stretch, ...]
+
+
+def days_of(
+    records: Records, job: Job, steps: tuple[Step, ...], sittings: tuple[Sitting, ...]
+) -> tuple[DayByClock, ...]:
+    """Every sitting of the piece, each begun at the hour of the job: no other is on file."""
+    return tuple(_day(records, job, steps, sitting) for sitting in sittings)
+
+
+def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
+    worked = worked_in(job, steps, sitting)
+    table = timetable_of(records, job, worked)
+    limits = records.studio.limits
+    seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
+    parts = [
+        (SET_UP, _middle(table.set_up), 0),
+        (STENCIL, _middle(table.stencil), 0),
+        (DRYING, _middle(table.dry), 0),
+        *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low),
+        (WRAP, _middle(table.wrap), 0),
+    ]
+    made, after = [], -_middle(table.set_up)  # set up before the client comes
+    for kind, minutes, step in parts:
+        begins, ends = (seated + datetime.timedelta(minutes=at) for at in (after, after + minutes))
+        made.append(Stretch(kind, begins, ends, minutes, step))
+        after += minutes
+    return DayByClock(sitting, worked, table, tuple(made))
+
+
+def _in_the_chair(
+    steps: tuple[Step, ...], sitting: Sitting, between: float, pause: float
+) -> Iterator[tuple[str, float, int]]:
+    """Work and breaks, where the timetable puts them; a step that is too long for one go is broken off in time."""
+    minutes = [_middle(step.minutes) for step in steps]
+    for stint, whole, found in zip(sitting.stints, minutes, pauses(minutes, between), strict=True):
+        if found.before:
+            yield BREAK, pause, 0
+        done = 0.0
+        for at in found.within:
+            if at > 0:
+                yield WORK, at - done, stint.number
+            yield BREAK, pause, 0
+            done = at
+        yield WORK, whole - done, stint.number
+
+
+def _middle(value: Value) -> float:
+    return (value.low + value.high) / 2

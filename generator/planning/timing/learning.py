@@ -1,0 +1,221 @@
+"""What finished jobs teach about the estimates: one factor for each artist and technique, or why there is none.
+
+The jobs are streamed: of each finished one only its times stay behind. A factor is the median of actual over
+estimate in the artist's latest finished jobs. A sitting of a longer piece is measured by its own share of the
+estimate; one that ended early by nothing, because nobody knows which share it did. The factor corrects planned
+jobs only. A finished job keeps its plain estimate for ever, because it may have helped to make the factor, and an
+estimate that is corrected by its own outcome is no estimate. A factor beyond the limits of
+`trade.clock.learned_factor` is refused: then the technique's clock rate is in doubt, and nothing is corrected by it.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import NamedTuple
+
+from generator.diagnostics import Diagnostic, Report
+from generator.planning.computed import Computed, Named, Recorded, compute, total
+from generator.planning.timing.sittings import split_into_sittings, worked_in
+from generator.planning.working.scars import read_scars
+from generator.planning.working.steps import Step, order_of_work
+from generator.quantities import significant
+from generator.records.afterwards import Finished
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.records.reading import Reading, read_finished
+from generator.trade import clock
+
+
+class Timed(NamedTuple):
+    """The work of one finished job with one technique, in minutes: what was planned, and what the clock said."""
+
+    artist: str
+    technique: str
+    job: str
+    on: datetime.date
+    planned: tuple[float, float]
+    took: float
+
+    @property
+    def estimate(self) -> float:
+        return middle(*self.planned)
+
+    @property
+    def ratio(self) -> float:
+        return over_estimate(self.took, self.estimate)
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """What an artist's finished jobs say about one technique.
+
+    jobs: those that count, the latest last; factor: None where `why_not` says why.
+    """
+
+    artist: str
+    technique: str
+    jobs: tuple[Timed, ...]
+    factor: Computed | None
+    why_not: str = ""
+    rate_in_doubt: bool = False
+
+
+# Artist and technique -> what was learned.
+Learned = Mapping[tuple[str, str], Lesson]
+NOTHING: Learned = {}
+
+
+def learn_from(content: Path, reading: Reading, artist: str = "") -> tuple[Learned, Report]:
+    """What the finished jobs of a content folder teach, those of one artist where one is named.
+
+    Nothing while there are mistakes in the records.
+    """
+    if reading.records is None:
+        return NOTHING, ()
+    return learn(reading.records, read_finished(content, reading.known, artist))
+
+
+def learn(records: Records, jobs: Iterable[Job]) -> tuple[Learned, Report]:
+    """What the finished ones among the jobs teach, and a warning for each clock rate that they put in doubt."""
+    found: dict[tuple[str, str], list[Timed]] = {}
+    for job in jobs:
+        for timed in times_of(records, job):
+            found.setdefault((timed.artist, timed.technique), []).append(timed)
+    learned = {
+        # In the order of the records, so that the order in which jobs are read does not matter.
+        (artist, technique): _lesson(records, found[artist, technique])
+        for artist in records.people
+        for technique in records.techniques
+        if (artist, technique) in found
+    }
+    return learned, tuple(_doubts(records, learned))
+
+
+def times_of(records: Records, job: Job) -> Iterator[Timed]:
+    """Planned and actual minutes of a finished job, for each technique that was both planned and timed."""
+    if job.finished is None or not job.finished.worked or ended_early(job.finished):
+        return
+    steps = _planned_for(records, job)
+    for technique in dict.fromkeys(str(worked.technique) for worked in job.finished.worked):
+        planned = total([step.minutes for step in steps if step.setting.technique.id == technique], "duration")
+        took = sum(worked.took.low for worked in job.finished.worked if worked.technique == technique)
+        # What was worked without having been planned has no estimate to be measured by.
+        if planned.low > 0:
+            yield Timed(str(job.artist), technique, str(job.id), job.finished.on, (planned.low, planned.high), took)
+
+
+def ended_early(finished: Finished) -> bool:
+    """Whether the work of the day stayed unfinished: its times then belong to less than what was planned."""
+    return finished.stopped not in (None, "done")
+
+
+def _planned_for(records: Records, job: Job) -> tuple[Step, ...]:
+    """What was planned for the day of a job; nothing where the piece should have been done in an earlier sitting."""
+    steps = order_of_work(records, job, read_scars(records, job)).steps
+    if not steps:
+        return ()
+    sittings = split_into_sittings(records, job, steps)
+    return worked_in(job, steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
+
+
+def _lesson(records: Records, found: list[Timed]) -> Lesson:
+    artist, technique = found[0].artist, found[0].technique
+    # Hands change over the years: only the latest jobs count, and an archive does not have to fit into a factor.
+    jobs = tuple(sorted(found, key=lambda timed: (timed.on, timed.job))[-records.studio.limits.learned_from :])
+    try:
+        made = clock.learned_factor([(timed.estimate, timed.took) for timed in jobs])
+    except clock.RateInDoubt as refused:
+        return Lesson(artist, technique, jobs, None, f"{refused.found}: {refused.remedy}", True)
+    except clock.NothingLearned as refused:
+        return Lesson(artist, technique, jobs, None, f"{refused.found}, {refused.expected} are needed")
+    said = "; ".join(f"{t.job} {t.estimate:.3g} min estimated, {t.took:.3g} min on the clock" for t in jobs)
+    times = Named(
+        tuple((timed.estimate, timed.took) for timed in jobs),
+        said,
+        f"jobs.{jobs[-1].job}.finished",
+    )
+    factor = significant(made.factor)
+    return Lesson(artist, technique, jobs, Computed(factor, factor, "number", clock.learned_factor, (("jobs", times),)))
+
+
+def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
+    """One warning for each clock rate in doubt, whoever is slower or faster than it."""
+    for technique in records.techniques.values():
+        lessons = [lesson for lesson in learned.values() if lesson.technique == technique.id and lesson.rate_in_doubt]
+        if not lessons:
+            continue
+        who = "; ".join(
+            f"{records.people[lesson.artist].name} in {', '.join(t.job for t in lesson.jobs)}: {lesson.why_not}"
+            for lesson in lessons
+        )
+        rate = technique.clock_rate
+        yield Diagnostic(
+            "J621",
+            rate.place or technique.id.place,
+            f"finished jobs put this clock rate in doubt ({who})",
+            f"“{rate.text}”",
+            "a rate that finished jobs keep to within a factor of two",
+            "time the technique by the clock, wipes and dips included, and mend `clock_rate`; or mend the times of "
+            "the jobs",
+            note="nothing is corrected by a factor as large as this",
+        )
+
+
+def at_their_pace(job: Job, steps: tuple[Step, ...], learned: Learned) -> tuple[Step, ...]:
+    """The steps with `minutes_learned` wherever the artist's factor is known; a finished job stays as it is."""
+    factors = {lesson.technique: lesson.factor for lesson in lessons_for(job, steps, learned)}
+    made = []
+    for step in steps:
+        factor = factors.get(str(step.setting.technique.id))
+        if factor is not None:
+            step = replace(step, minutes_learned=compute(at_pace, "duration", minutes=step.minutes, factor=factor))
+        made.append(step)
+    return tuple(made)
+
+
+def lessons_for(job: Job, steps: tuple[Step, ...], learned: Learned) -> tuple[Lesson, ...]:
+    """What is known about the artist's pace with the techniques of a job; nothing for a finished one."""
+    if job.finished is not None:
+        return ()
+    techniques = dict.fromkeys(str(step.setting.technique.id) for step in steps)
+    return tuple(learned[key] for key in ((str(job.artist), t) for t in techniques) if key in learned)
+
+
+def at_pace(minutes: float, factor: float) -> float:
+    """minutes · factor: the estimate at the pace of the artist's finished jobs."""
+    return minutes * factor
+
+
+def middle(low: float, high: float) -> float:
+    """(low + high) / 2: the middle of an estimate."""
+    return (low + high) / 2
+
+
+def over_estimate(actual: float, estimated: float) -> float:
+    """actual / estimated: above 1 took longer than the middle of the estimate."""
+    return actual / estimated
+
+
+class LearningRow(NamedTuple):
+    """One finished job's work with one technique, every number with its origin."""
+
+    timed: Timed
+    estimate: Computed
+    actual: Recorded
+    ratio: Computed
+
+
+def learning_rows(lesson: Lesson) -> tuple[LearningRow, ...]:
+    """What a lesson rests on, the latest job last."""
+    return tuple(_row(timed) for timed in lesson.jobs)
+
+
+def _row(timed: Timed) -> LearningRow:
+    parts = f"jobs.{timed.job}.parts"
+    low, high = (Recorded(end, end, "duration", parts) for end in timed.planned)
+    estimate = compute(middle, "duration", low=low, high=high)
+    actual = Recorded(timed.took, timed.took, "duration", f"jobs.{timed.job}.finished.worked")
+    return LearningRow(timed, estimate, actual, compute(over_estimate, "number", actual=actual, estimated=estimate))

@@ -1,0 +1,117 @@
+"""A piece that is longer than a sitting: which steps are worked in which, and on which day at the earliest."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from dataclasses import dataclass, replace
+
+from generator.planning.computed import Value, compute, plain
+from generator.planning.timing.breaks import pauses_of, working_room
+from generator.planning.timing.timetable import longest_sitting
+from generator.planning.working.steps import Step
+from generator.quantities import significant
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.trade import dates
+
+
+@dataclass(frozen=True, slots=True)
+class Stint:
+    """One step of the order, or the share of it that is worked in one sitting. `number` counts from 1."""
+
+    number: int
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """One sitting of the piece. earliest: the first day on which it may be; None for those that are over."""
+
+    number: int
+    earliest: datetime.date | None
+    stints: tuple[Stint, ...]
+
+
+def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:
+    """All sittings of the piece in order, at the middle of the estimates.
+
+    A sitting ends between two steps; only a step that no sitting could hold is parted. A job that is at a later
+    sitting than the piece should have needed is at the last of them.
+    """
+    longest = longest_sitting(records, job).low
+    limits = records.studio.limits
+    filled = _fill(
+        [(step.minutes.low + step.minutes.high) / 2 for step in steps],
+        longest,
+        limits.break_after.low,
+        limits.break_length.low,
+    )
+    today = min(job.sitting, len(filled))
+    made: list[Sitting] = []
+    for number, stints in enumerate(filled, 1):
+        day = None
+        if number >= today:
+            day = (
+                job.date if number == today else weeks_later(made[-1].earliest or job.date, limits.same_skin_again.high)
+            )
+        made.append(Sitting(number, day, tuple(stints)))
+    return tuple(made)
+
+
+def _fill(minutes: list[float], longest: float, between: float, pause: float) -> list[list[Stint]]:
+    """The steps by sittings; in none are work and breaks together longer than the longest."""
+    sittings: list[list[Stint]] = [[]]
+    chair = since = 0.0
+    for number, whole in enumerate(minutes, 1):
+        todo = whole
+        while True:
+            found = pauses_of(since, todo, between)
+            taken = found.number * pause + todo
+            if significant(chair + taken) <= longest:
+                break
+            # Only a step that no sitting could hold is parted, and none is begun for less than a break's length.
+            if _alone(whole, between, pause) > longest:
+                some = working_room(longest - chair, between, pause, since)
+                if some > pause or not sittings[-1]:
+                    sittings[-1].append(Stint(number, significant(some / whole)))
+                    todo -= some
+            sittings.append([])
+            chair = since = 0.0
+        sittings[-1].append(Stint(number, significant(todo / whole)))
+        chair, since = chair + taken, found.since
+    return [stints for stints in sittings if stints]
+
+
+def _alone(minutes: float, between: float, pause: float) -> float:
+    return minutes + pauses_of(0, minutes, between).number * pause
+
+
+def worked_in(job: Job, steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:
+    """The steps of the piece that are worked in a sitting, each with its share."""
+    return tuple(
+        steps[stint.number - 1] if stint.share == 1 else _part_of(job, steps[stint.number - 1], stint)
+        for stint in sitting.stints
+    )
+
+
+def _part_of(job: Job, step: Step, stint: Stint) -> Step:
+    share = plain(stint.share, f"jobs.{job.id}.sitting")
+
+    def some(value: Value) -> Value:
+        return compute(share_of, value.kind, value=value, share=share)
+
+    learned = None
+    if step.minutes_learned is not None:
+        learned = compute(share_of, "duration", value=step.minutes_learned, share=share)
+    return replace(step, amount=some(step.amount), minutes=some(step.minutes), minutes_learned=learned)
+
+
+def share_of(value: float, share: float) -> float:
+    """value · share: what is worked of a step in one sitting."""
+    return value * share
+
+
+def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
+    """The first day after a rest in whole weeks, rounded to the later day."""
+    return dates.next_sitting_earliest(day, math.ceil(rest_days / 7))

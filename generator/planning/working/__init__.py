@@ -1,0 +1,1 @@
+"""What is worked with what, in which order: shapes, widths, settings, scars as read, steps."""

@@ -1,0 +1,78 @@
+"""Volts and speeds of a machine by what was measured on it: one machine, stroke, kind of cartridge and supply."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from generator.planning.computed import Computed, Named, Value, compute
+from generator.records.families import Records
+from generator.records.machines import Calibration, Machine
+from generator.records.needles import Grouping
+from generator.trade import calibration, labels
+from generator.trade.refusal import Refusal
+
+
+def cartridge_of(grouping: Grouping) -> str:
+    """The kind of cartridge that holds a grouping, as calibrations name it."""
+    return cartridge_for(labels.read_label(grouping.label).configuration)
+
+
+def cartridge_for(configuration: str) -> str:
+    """A round bundle is pushed through another nozzle, and against another membrane, than a row of needles."""
+    return "round" if configuration in labels.ROUNDS else "row"
+
+
+def calibration_for(records: Records, machine: Machine, stroke: float, cartridge: str) -> Calibration | None:
+    """The newest calibration of this machine with this stroke, with this kind of cartridge where there is one."""
+    fits = [c for c in records.calibrations.values() if c.machine == machine.id and c.stroke.low == stroke]
+    return max(fits, key=lambda c: (c.cartridge == cartridge, c.measured), default=None)
+
+
+def dial_for_speed(records: Records, machine: Machine, stroke: float, cartridge: str, speed: Value) -> Computed:
+    """Volts for a speed. Raises Refusal beyond the measured points and for a cartridge that was not measured."""
+    return _computed(records, machine, stroke, cartridge, calibration.volts_for, "voltage", frequency=speed)
+
+
+def speed_for_dial(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Computed:
+    """Speed for volts. Raises Refusal beyond the measured points and for a cartridge that was not measured."""
+    return _computed(records, machine, stroke, cartridge, calibration.frequency_at, "frequency", volts=volts)
+
+
+def _computed(
+    records: Records,
+    machine: Machine,
+    stroke: float,
+    cartridge: str,
+    function: Callable[..., float],
+    kind: str,
+    **given: Value,
+) -> Computed:
+    measured = calibration_for(records, machine, stroke, cartridge)
+    if measured is None:
+        raise Refusal(
+            "measured",
+            "no calibration",
+            f"one for {machine.id} with stroke {stroke:g} mm",
+            "measure the frequency at three dial settings or more",
+        )
+    where = f"calibrations.{measured.id}"
+    points = tuple(calibration.Point(v.low, f.low) for v, f in measured.points)
+    said = ", ".join(f"{v.text} = {f.text}" for v, f in measured.points)
+
+    def conditions(kind_of_cartridge: str) -> Named:
+        # A job does not name its supply: the machine is run on the one it was measured with.
+        return Named(
+            calibration.Conditions(machine.id, stroke, kind_of_cartridge, measured.supply),
+            f"{machine.id}, {measured.stroke.text}, {kind_of_cartridge} cartridge, {measured.supply}",
+            where,
+            measured.source,
+        )
+
+    return compute(
+        function,
+        kind,
+        **given,
+        points=Named(points, said, f"{where}.points", measured.source),
+        measured=conditions(measured.cartridge),
+        asked=conditions(cartridge),
+    )

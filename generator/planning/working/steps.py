@@ -1,0 +1,204 @@
+"""The steps of a job in the order in which they are worked.
+
+Lines first, in the order that keeps the stencil; then black and washes; then colours from dark to light,
+because a strong ink laid later dirties the pale one beside it; white highlights last.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from generator.diagnostics import Diagnostic
+from generator.planning.computed import (
+    Computed,
+    Named,
+    Recorded,
+    Value,
+    compute,
+    plain,
+    recorded,
+    rectangle,
+    with_added_share,
+)
+from generator.planning.working.order import few_changes, lined_first, lines_in_order
+from generator.planning.working.scars import ScarReading
+from generator.planning.working.settings import NoSetting, Setting, setting_for
+from generator.planning.working.shapes import shape_key, shape_of, sides_of
+from generator.records.families import Records
+from generator.records.inks import Ink
+from generator.records.jobs import Colour, Job, Lines, Part
+from generator.trade import clock, colour, palette, shapes
+
+LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
+_SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One row of the order. `amount` is the length or the area worked, `times_over` the most for one spot.
+
+    narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
+    artist's own pace, where finished jobs have taught it.
+    """
+
+    section: str
+    part: Part
+    ink: Ink
+    setting: Setting
+    amount: Value
+    minutes: Value
+    times_over: Recorded
+    narrowest: float | None = None
+    minutes_learned: Computed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """The steps, and what stood in the way of setting some of them up."""
+
+    steps: tuple[Step, ...]
+    report: tuple[Diagnostic, ...]
+
+
+def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
+    """All steps of the job, in order."""
+    report: list[Diagnostic] = []
+    steps: list[Step] = []
+    for part, work in _all_work(job):
+        try:
+            steps.append(_step(records, job, part, work, scars))
+        except NoSetting as refused:
+            report.append(refused.diagnostic)
+    if report:
+        return Order((), tuple(report))
+    return Order(tuple(_in_order(records, job, steps)), ())
+
+
+def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
+    for part in job.parts:
+        for lines in part.lines:
+            yield part, lines
+        for ink in part.colours:
+            yield part, ink
+
+
+def _in_order(records: Records, job: Job, steps: list[Step]) -> Iterator[Step]:
+    """Cartridges and inks are changed as seldom as stencil and inks allow."""
+    parts: dict[str, shapes.Shape] = {part.id: shape_of(part) for part in job.parts}
+    turned = job.pose_turned.low if job.pose_turned is not None else 0.0
+    hand = records.people[job.artist].hand
+    before = lined_first(parts, hand, turned, records.studio.limits.lining_row.low)
+    yield from lines_in_order(
+        [(step.part.id, (step.setting.grouping.id, step.ink.id), step) for step in steps if step.section == LINES],
+        before,
+    )
+    place = {part: number for number, part in enumerate(before)}
+    filled = [step for step in steps if step.section != LINES]
+    filled.sort(key=lambda step: (_rank(step), place[step.part.id]))
+    buckets = [list(bucket) for _, bucket in groupby(filled, key=_rank)]
+    yield from few_changes([[(step.setting.grouping.id, step) for step in bucket] for bucket in buckets])
+
+
+def _rank(step: Step) -> tuple[int, float, str]:
+    """When an ink is laid: what is laid with one ink stays together."""
+    layer, lightness = palette.laying_order(step.ink.kind, colour.lab(step.ink.swatch).lightness)
+    return layer, lightness, str(step.ink.id)
+
+
+def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: tuple[ScarReading, ...]) -> Step:
+    setting = setting_for(records, job, part, work)
+    crossed = [s for s in scars if part.id in s.crossed_by]
+    technique = setting.technique
+    rate = recorded(technique.clock_rate, f"techniques.{technique.id}.clock_rate", technique.source)
+    amount: Value
+    narrowest = None
+    wanted = "lines" if isinstance(work, Lines) else "areas"
+    if technique.works != wanted:
+        raise NoSetting(
+            Diagnostic(
+                "J609",
+                (work.technique or part.id).place,
+                f"{technique.id} is measured in {technique.works}, this work in {wanted}",
+                technique.id,
+                f"a technique for {wanted}",
+                "choose another technique",
+            )
+        )
+    if isinstance(work, Lines):
+        section, ink = LINES, _lining_ink(records, part, work)
+        amount = recorded(work.length, f"jobs.{job.id}.parts.{part.id}.lines")
+        minutes: Value = compute(clock.line_minutes, "duration", length=amount, clock_rate=rate)
+    else:
+        ink = records.inks[work.ink]
+        section = _SECTIONS[ink.kind]
+        amount = _area(records, job, part, work, ink)
+        narrowest = work.narrowest.low if work.narrowest is not None else min(sides_of(part))
+        minutes = compute(
+            clock.area_minutes,
+            "duration",
+            area=amount,
+            clock_rate=rate,
+            # The clock rate is that of the finished area: going over again is inside it.
+            times_over=plain(1, f"techniques.{technique.id}.clock_rate", technique.source),
+        )
+    slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)
+    if slower is not None:
+        minutes = compute(with_added_share, "duration", value=minutes, share=slower)
+    limits = [setting.times_over, *(s.times_over for s in crossed if s.times_over is not None)]
+    times = min(limits, key=lambda limit: limit.low)
+    return Step(section, part, ink, setting, amount, minutes, times, narrowest)
+
+
+def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
+    """Lines are run in the part's own black, else in the studio's first one."""
+    if work.ink is not None:
+        return records.inks[work.ink]
+    own = [records.inks[c.ink] for c in part.colours if records.inks[c.ink].kind == "black"]
+    blacks = [ink for ink in records.inks.values() if ink.kind == "black"]
+    if not (own or blacks):
+        raise NoSetting(
+            Diagnostic(
+                "J610",
+                part.id.place,
+                "there is no black ink for the lines",
+                "none",
+                "an ink of kind `black`",
+                "add one to inks.yml",
+            )
+        )
+    return (own or blacks)[0]
+
+
+def _area(records: Records, job: Job, part: Part, work: Colour, ink: Ink) -> Value:
+    """The area the job gives; otherwise an equal share of what is filled, or highlighted, in the part."""
+    where = f"jobs.{job.id}.parts.{part.id}"
+    if work.area is not None:
+        return recorded(work.area, f"{where}.colours.{ink.id}")
+    limit = "highlight" if ink.kind == "white" else "filled"
+    share = recorded(getattr(records.studio.limits, limit), f"studio.limits.{limit}", records.studio.source)
+    sharing = [
+        c for c in part.colours if c.area is None and (records.inks[c.ink].kind == "white") == (ink.kind == "white")
+    ]
+    return compute(
+        share_of_part,
+        "area",
+        part=_whole_area(part, where),
+        share=share,
+        inks=plain(len(sharing), f"{where}.colours"),
+    )
+
+
+def _whole_area(part: Part, where: str) -> Computed:
+    if part.box is not None:
+        width, height = (recorded(side, f"{where}.box") for side in part.box[2:])
+        return compute(rectangle, "area", width=width, height=height)
+    width_and_height = " by ".join(f"{side:g} mm" for side in sides_of(part))
+    key = shape_key(part)
+    return compute(shapes.area, "area", shape=Named(shape_of(part), f"{key}, {width_and_height}", f"{where}.{key}"))
+
+
+def share_of_part(part: float, share: float, inks: float) -> float:
+    """part · share / 100 / inks: the filled share of a part, split evenly among its inks."""
+    return part * share / 100 / inks

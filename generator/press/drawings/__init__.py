@@ -1,0 +1,1 @@
+"""Every drawing: the map of a piece, pictures of a plan, charts."""

@@ -1,0 +1,109 @@
+"""Two charts for those who would rather look than read; the numbers stand in the table beside each."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from generator.press.words.formatted import measured
+from generator.press.words.markup import Markup, escape
+from generator.quantities import Quantity
+from generator.records.families import Records
+from generator.records.machines import Calibration
+
+# Sizes of the drawing in its own units; a unit is about a pixel on a desktop screen.
+_WIDE, _TALL = 480, 260
+_LEFT, _RIGHT, _TOP, _BELOW = 46, 18, 28, 38
+_NARROW, _MARGIN, _ROW = 360, 14, 40
+
+
+class ChartSpan(NamedTuple):
+    """One bar: its name, its range and the usual value in it."""
+
+    name: str
+    range: Quantity
+    usual: Quantity
+
+
+def calibration_chart(calibration: Calibration, title: str, records: Records) -> Markup:
+    """Measured frequency over dial volts, straight between two points and nothing beyond the last."""
+    volts = [point.low for point, _ in calibration.points]
+    hertz = [point.low for _, point in calibration.points]
+    across, up = _steps(min(volts), max(volts)), _steps(min(hertz), max(hertz))
+    inner_wide, inner_tall = _WIDE - _LEFT - _RIGHT, _TALL - _TOP - _BELOW
+
+    def x(value: float) -> float:
+        return _LEFT + inner_wide * (value - across[0]) / (across[-1] - across[0])
+
+    def y(value: float) -> float:
+        return _TOP + inner_tall * (1 - (value - up[0]) / (up[-1] - up[0]))
+
+    drawn = [
+        *(_path(f"M{_n(x(v))} {_TOP}V{_TALL - _BELOW}", "grid") for v in across),
+        *(_path(f"M{_LEFT} {_n(y(f))}H{_WIDE - _RIGHT}", "grid") for f in up),
+        *(_text(x(v), _TALL - _BELOW + 17, f"{v:g}", "middle") for v in across),
+        *(_text(_LEFT - 7, y(f) + 4, f"{f:g}", "end") for f in up),
+        _text(_WIDE - _RIGHT, _TALL - 5, "dial, V", "end"),
+        _text(4, 11, "Hz", "start"),
+        _path("M" + "L".join(f"{_n(x(v))} {_n(y(f))}" for v, f in zip(volts, hertz, strict=True)), "line"),
+        *(f'<circle cx="{_n(x(v))}" cy="{_n(y(f))}" r="4"/>' for v, f in zip(volts, hertz, strict=True)),
+    ]
+    pairs = "; ".join(f"{measured(v, records)} gives {measured(f, records)}" for v, f in calibration.points)
+    return _svg(_WIDE, _TALL, f"{title}: {pairs}. Nothing is known beyond the first and the last point.", drawn)
+
+
+def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Markup:
+    """Ranges as bars on one scale, with a mark at the usual value; all are of one kind. Without any, nothing."""
+    if not spans:
+        return Markup("")
+    ends = [end for span in spans for end in (span.range.low, span.range.high)]
+    scale = _steps(min(ends), max(ends))
+    foot = len(spans) * _ROW + 8
+
+    def x(value: float) -> float:
+        return _MARGIN + (_NARROW - 2 * _MARGIN) * (value - scale[0]) / (scale[-1] - scale[0])
+
+    drawn = [_path(f"M{_n(x(v))} 4V{foot}", "grid") for v in scale]
+    drawn += [_text(x(v), foot + 16, f"{v:g}", "middle") for v in scale]
+    drawn.append(_text(_NARROW - _MARGIN, foot + 32, spans[0].range.unit, "end"))
+    for place, span in enumerate(spans):
+        # The name stands over its bar, so that a phone has room for both.
+        top = 4 + place * _ROW
+        left, right, usual = x(span.range.low), x(span.range.high), x(span.usual.low)
+        drawn += [
+            _text(_MARGIN, top + 13, span.name, "start"),
+            f'<rect x="{_n(left)}" y="{top + 20}" width="{_n(max(right - left, 1))}" height="10" class="span"/>',
+            f'<circle cx="{_n(usual)}" cy="{top + 25}" r="5"/>',
+        ]
+    told = "; ".join(f"{s.name} {measured(s.range, records)}, usually {measured(s.usual, records)}" for s in spans)
+    return _svg(_NARROW, foot + 36, f"{title}: {told}.", drawn)
+
+
+def _steps(low: float, high: float) -> list[float]:
+    """Round values around a range, at most seven, for the lines of a scale."""
+    rough = max(high - low, high / 100) / 6
+    power = 10.0 ** math.floor(math.log10(rough))
+    step = next(power * m for m in (1, 2, 5, 10) if power * m >= rough * 0.999)
+    # A value on a line stays there, whatever its last binary digit.
+    first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
+    return [round((first + n) * step, 6) for n in range(max(last - first, 1) + 1)]
+
+
+def _path(d: str, role: str) -> str:
+    return f'<path d="{d}" class="{role}"/>'
+
+
+def _text(x: float, y: float, text: str, anchor: str) -> str:
+    return f'<text x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}">{escape(text)}</text>'
+
+
+def _svg(wide: int, tall: int, said: str, drawn: Sequence[str]) -> Markup:
+    return Markup(
+        f'<figure class="chart"><svg viewBox="0 0 {wide} {tall}" role="img" aria-label="{escape(said)}">'
+        f"{''.join(drawn)}</svg></figure>"
+    )
+
+
+def _n(value: float) -> str:
+    return f"{value:.1f}".rstrip("0").rstrip(".")

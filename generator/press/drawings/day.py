@@ -1,0 +1,97 @@
+"""A sitting as a bar by the clock, with the same times in words."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from markupsafe import Markup, escape
+
+from generator.planning.plan import JobPlan, Work
+from generator.planning.timing.day import BREAK, DRYING, SET_UP, STENCIL, WORK, WRAP, DayByClock, Stretch, days_of
+from generator.press.drawings.map_words import part_letters
+from generator.press.drawings.picture import Picture
+from generator.press.drawings.svg import n
+from generator.press.words.formatted import calculated
+from generator.records.families import Records
+
+_WIDE, _TALL, _LETTER = 640.0, 30.0, 13.0
+_MARGIN = 20.0  # half of the hour that stands under the ends
+_INITIALS = {SET_UP: "S", STENCIL: "T", DRYING: "D", BREAK: "B", WRAP: "W"}
+
+
+def days_drawn(records: Records, plan: JobPlan, work: Work) -> Iterator[Picture]:
+    """Every sitting of the piece, the one at hand marked in words."""
+    days = days_of(records, plan.job, work.steps, work.sittings)
+    letters = part_letters(plan.job)
+    for day in days:
+        yield _picture(records, day, _title(day, len(days), work.at_hand.sitting.number), letters)
+
+
+def _title(day: DayByClock, number: int, today: int) -> str:
+    """By the clock of which sitting; those that are over have no date on file, and neither has what comes has one
+    that is agreed."""
+    if number == 1:
+        return "The day by the clock, at the middle of each estimate"
+    which = f"Sitting {day.sitting.number} of {number} by the clock"
+    if day.sitting.number == today:
+        return f"{which}, this one: {day.sitting.earliest}"
+    if day.sitting.earliest is None:
+        return f"{which}, over"
+    return f"{which}, {day.sitting.earliest} at the earliest"
+
+
+def _picture(records: Records, day: DayByClock, title: str, letters: dict[str, str]) -> Picture:
+    table = day.timetable
+    work, breaks, chair = (
+        calculated(value.low, value.high, value.kind, records) for value in (table.working, table.breaks, table.chair)
+    )
+    said = tuple(_in_words(stretch, day, letters) for stretch in day.stretches)
+    ranges = f"From the quickest to the slowest: work {work}, breaks {breaks}, in the chair {chair}."
+    alternative = escape(f"{title}. {'; '.join(line.unescape() for line in said)}. {ranges}")
+    svg = Markup(
+        f'<svg class="day" viewBox="0 0 {_WIDE:g} {_TALL + 2 * _LETTER + 4:g}" role="img" '
+        f'aria-label="{alternative}">{"".join(_drawn(day))}</svg>'
+    )
+    return Picture(f"day-{day.sitting.number}", title, svg, said, escape(ranges))
+
+
+def _in_words(stretch: Stretch, day: DayByClock, letters: dict[str, str]) -> Markup:
+    at = f"{_clock(stretch.begins)}–{_clock(stretch.ends)}"
+    if stretch.kind != WORK:
+        return Markup("{} {} {}").format(_INITIALS[stretch.kind], at, stretch.kind)
+    number = next(place for place, stint in enumerate(day.sitting.stints) if stint.number == stretch.step)
+    step = day.steps[number]
+    what = f"{letters[step.part.id]} {step.part.id}, {step.setting.technique.name.lower()}, {step.ink.name.lower()}"
+    return Markup("{} {} {}").format(stretch.step, at, what)
+
+
+def _clock(at: datetime.datetime) -> str:
+    return (at + datetime.timedelta(seconds=30)).strftime("%H:%M")
+
+
+def _drawn(day: DayByClock) -> Iterator[str]:
+    first, last = day.stretches[0].begins, day.stretches[-1].ends
+    scale = (_WIDE - 2 * _MARGIN) / (last - first).total_seconds()
+
+    def across(at: datetime.datetime) -> float:
+        return _MARGIN + (at - first).total_seconds() * scale
+
+    for stretch in day.stretches:
+        left, right = across(stretch.begins), across(stretch.ends)
+        kind = {WORK: "dark", BREAK: "pause"}.get(stretch.kind, "pale")
+        yield f'<rect class="{kind}" x="{n(left)}" y="1" width="{n(right - left)}" height="{_TALL:g}"/>'
+        label = str(stretch.step) if stretch.kind == WORK else _INITIALS[stretch.kind]
+        # What is too short for its number is found by its place in the list.
+        if right - left >= 0.75 * _LETTER * len(label) + 2:
+            yield (
+                f'<text class="{kind}" x="{n((left + right) / 2)}" y="{_TALL / 2 + 0.35 * _LETTER + 1:g}" '
+                f'text-anchor="middle">{label}</text>'
+            )
+    hour = first.replace(minute=0, second=0, microsecond=0)
+    while hour <= last:
+        if hour >= first:
+            x = n(across(hour))
+            yield f'<path class="hour" d="M{x} {_TALL + 1:g}v5"/>'
+            yield f'<text x="{x}" y="{_TALL + 8 + _LETTER:g}" text-anchor="middle">{hour:%H:%M}</text>'
+        hour += datetime.timedelta(hours=1)

@@ -1,0 +1,400 @@
+"""The map of a piece as SVG: black on white, nothing told by colour, with a text alternative."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from markupsafe import Markup, escape
+
+from generator.planning.plan import JobPlan
+from generator.planning.working.shapes import shape_of
+from generator.press.drawings.map_labels import (
+    APART,
+    LONG_TRACK,
+    TALL,
+    TRACK,
+    Edge,
+    Frame,
+    Point,
+    Tag,
+    Tagged,
+    drawn_tag,
+    led_out,
+    tag_width,
+    text,
+)
+from generator.press.drawings.map_words import (
+    in_words,
+    laid_over,
+    old_names,
+    part_letters,
+    ring_of,
+    scar_ends,
+    seen_limits,
+)
+from generator.press.drawings.svg import n
+from generator.press.words.text_width import POINT, width_of
+from generator.quantities import Quantity
+from generator.records.jobs import Job
+from generator.trade import shapes
+
+# The height of the letters on the smallest map, in mm: a little over ten points.
+_LETTERS = 10.2 * POINT
+# Radius of the dots of old work by its darkness, as a share of the distance between two of them.
+_DOTS = {"light": 0.12, "medium": 0.22, "dark": 0.34}
+# Radius of a mole's spot, at most, as a share of its ring's: a small ring is not hidden by its own mole.
+_SPOT = 0.4
+# Air round the map, and the height of the strip below it with the bar and the arrow, of the height of a letter.
+_AIR, _STRIP = 0.15, 1.5
+# Into how many straight bits a round edge is divided to find the way of a leader.
+_BITS = 32
+# What it costs when a leader crosses something that it does not name.
+_OVER_A_MARK, _OVER_A_PART, _OVER_OLD_WORK, _OVER_FOCUS = 12.0, 3.0, 2.0, 6.0
+
+
+class Room(NamedTuple):
+    """What a map is drawn for, in mm on paper; `name` keeps the ids of two maps on one page apart.
+
+    width, height: what the piece may take; its tags stand outside and make the map taller. widest: what piece and
+    tags may take together.
+    """
+
+    name: str
+    width: float
+    height: float
+    widest: float
+
+
+ON_SHEET = Room("small", 32.1, 29.9, 90.0)
+ON_SHEET_FLAT = Room("small", 112.1, 29.9, 188.0)
+ON_PAGE = Room("large", 142.1, 123.9, 188.0)
+ON_PHONE = Room("phone", 72.0, 90.0, 72.0)
+
+
+# From so many times as wide as tall a piece is a ribbon: its map stands over the words, its tags above and below it.
+_FLAT = 3
+
+
+def is_flat(width: float, height: float) -> bool:
+    """Whether a piece of this size, in mm of skin, needs more width than a column beside the words."""
+    return width >= _FLAT * height
+
+
+def room_on_sheet(job: Job) -> Room:
+    """What the map of a job is drawn for on its sheet."""
+    return ON_SHEET_FLAT if is_flat(job.size[0].low, job.size[1].low) else ON_SHEET
+
+
+class DrawnMap(NamedTuple):
+    """A map as SVG with the width and the height, in mm on paper, at which its letters have ten points."""
+
+    svg: Markup
+    width: float
+    height: float
+
+
+class _Pen(NamedTuple):
+    """The piece with the height of a letter, both in mm of skin; `ids` ends every id of the map."""
+
+    width: float
+    height: float
+    text: float
+    ids: str
+
+
+def job_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Room = ON_SHEET) -> Markup:
+    """The map of a piece as SVG; see `drawn_map`."""
+    return drawn_map(plan, mole_clearance, start, room).svg
+
+
+def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Room = ON_SHEET) -> DrawnMap:
+    """The flattened area of a piece with everything that has a place in it, and the names of it all round.
+
+    mole_clearance: the ring drawn round a mole whose own distance is not given. start: the part that is lined
+    first. Lengths are mm of skin; the letters come out at ten points in the room that the map is drawn for.
+    """
+    job = plan.job
+    width, height = job.size[0].low, job.size[1].low
+    around = _around(plan, mole_clearance)
+    words = _words(plan, start)
+    flat = is_flat(width, height) and _in_two_rows(words, room)
+    scale, track = _scale_and_track(job, around, words, room, flat)
+    size = _LETTERS / scale
+    pen = _Pen(width, height, size, f"{room.name}-{job.id}")
+    things = _things(plan, pen, mole_clearance, words)
+    tags = led_out(things, list(_focal_points(job, pen)), around, size, track * size, flat)
+    drawn = [
+        _patterns(job, pen),
+        f'<rect class="area" x="0" y="0" width="{n(width)}" height="{n(height)}"/>',
+        f'<path class="centre" d="M{n(width / 2)} 0V{n(height)}"/>',
+        *_seen(plan, pen),
+        *_existing_tattoo(job, pen),
+        *_parts(job, pen),
+        *_scars(plan, pen),
+        *_moles(job, pen, mole_clearance),
+        *(drawn_tag(tag, size) for tag in tags),
+    ]
+    view = _view(around, tags, size)
+    drawn += _strip(view, size)
+    box = f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}"
+    told = escape(in_words(plan, mole_clearance, start))
+    wide, tall = ((end - begin) * _LETTERS / size for begin, end in ((view.left, view.right), (view.top, view.foot)))
+    style = f"--wide: {wide:.1f}mm"
+    svg = f'<svg class="map" viewBox="{box}" role="img" style="{style}" aria-label="{told}">{"".join(drawn)}</svg>'
+    return DrawnMap(Markup(svg), wide, tall)
+
+
+def _in_two_rows(words: list[str], room: Room) -> bool:
+    """Whether the tags have room above and below the piece."""
+    return sum(tag_width(name, _LETTERS) + APART * _LETTERS for name in words) <= 1.8 * room.widest
+
+
+def _scale_and_track(job: Job, around: Frame, words: list[str], room: Room, flat: bool) -> tuple[float, float]:
+    """How many mm on paper a mm of skin takes, and the room between piece and tags in heights of a letter.
+
+    The piece takes what the room gives it, and what its tags take in height where they need more; never so much that
+    piece and tags are wider than the room.
+    """
+    width, height = job.size[0].low, job.size[1].low
+    beyond = around.right - around.left
+    scale = min(room.width / width, room.height / height)
+    if flat:
+        row = sum(tag_width(name, _LETTERS) + APART * _LETTERS for name in words) / 2
+        scale = min(scale, (room.widest - 2 * _AIR * _LETTERS) / beyond)
+        return scale, LONG_TRACK if row > scale * width else TRACK
+    column = math.ceil(len(words) / 2) * (TALL + APART) * _LETTERS
+    track = LONG_TRACK if column > scale * height else TRACK
+    aside = max(tag_width(name, _LETTERS) for name in words) + (track + _AIR) * _LETTERS
+    return min(max(scale, column / height), (room.widest - 2 * aside) / beyond), track
+
+
+def _view(around: Frame, tags: tuple[Tag, ...], size: float) -> Frame:
+    """Everything that is drawn with air round it, and the strip below; wide enough for what stands in the strip."""
+    boxes = [around, *(tag.box for tag in tags)]
+    left, right = min(box.left for box in boxes), max(box.right for box in boxes)
+    top, foot = min(box.top for box in boxes), max(box.foot for box in boxes)
+    air = _AIR * size
+    more = max(0.0, _strip_width(size) - (right - left)) / 2
+    return Frame(left - air - more, top - air, right + air + more, foot + air + _STRIP * size)
+
+
+def _bar_length(size: float) -> float:
+    """A round length of 1.4 letters or more: long enough to be compared with, and never longer than a name."""
+    least = 1.4 * size
+    ten = 10.0 ** math.floor(math.log10(least))
+    return next(step * ten for step in (1, 2, 5, 10) if step * ten >= least)
+
+
+def _strip_width(size: float) -> float:
+    words = f"{_bar_length(size):g} mm"
+    return _bar_length(size) + (width_of(words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
+
+
+def _strip(view: Frame, size: float) -> Iterator[str]:
+    """The bar at the left and the arrow at the right, below everything else."""
+    long, air = _bar_length(size), _AIR * size
+    top, left = view.foot - (_STRIP - 0.4) * size, view.left + air
+    yield (
+        f'<path class="bar" d="M{n(left)} {n(top)}v{n(size / 2)}m0 {n(-size / 4)}h{n(long)}'
+        f'm0 {n(-size / 4)}v{n(size / 2)}"/>'
+    )
+    yield text(left + long + size / 4, top + size * 0.65, f"{long:g} mm", size)
+    x = view.right - air - width_of("up", 1, True) / POINT * size
+    arrow, foot = x - size * 0.55, top + size * 0.75
+    head = f"M{n(arrow)} {n(foot)}V{n(foot - size)}m{n(-size / 3)} {n(size / 3)}l{n(size / 3)} {n(-size / 3)}"
+    yield f'<path class="up" d="{head}l{n(size / 3)} {n(size / 3)}"/>' + text(x, top + size * 0.65, "up", size)
+
+
+def frame(shape: shapes.Shape) -> tuple[float, float, float, float]:
+    """The box round a shape: left, top, width, height."""
+    if isinstance(shape, shapes.Outline):
+        across, down = zip(*shape.points, strict=True)
+        return min(across), min(down), max(across) - min(across), max(down) - min(down)
+    return shape.x, shape.y, shape.width, shape.height
+
+
+def outlined(shape: shapes.Shape, attributes: str = "") -> str:
+    """A shape as an SVG element."""
+    x, y, width, height = frame(shape)
+    if isinstance(shape, shapes.Outline):
+        points = " ".join(f"{n(across)},{n(down)}" for across, down in shape.points)
+        return f'<polygon points="{points}"{attributes}/>'
+    if isinstance(shape, shapes.Ellipse):
+        half = f'rx="{n(width / 2)}" ry="{n(height / 2)}"'
+        return f'<ellipse cx="{n(x + width / 2)}" cy="{n(y + height / 2)}" {half}{attributes}/>'
+    return f'<rect x="{n(x)}" y="{n(y)}" width="{n(width)}" height="{n(height)}"{attributes}/>'
+
+
+def _patterns(job: Job, pen: _Pen) -> str:
+    """Strokes for what lies on something, dots for old work, the piece to clip what reaches beyond it."""
+    step, apart = n(pen.text / 3.5), pen.text / 4
+    hatch = "".join(
+        f'<pattern id="{name}-{pen.ids}" width="{step}" height="{step}" patternUnits="userSpaceOnUse" '
+        f'patternTransform="rotate(45)"><path class="hatch" d="M0 0V{step}" stroke-width="{n(pen.text / thin)}"/>'
+        "</pattern>"
+        for name, thin in (("hatch", 6), ("thin", 12))
+    )
+    dots = "".join(
+        f'<pattern id="dots-{dark}-{pen.ids}" width="{n(apart)}" height="{n(apart)}" patternUnits="userSpaceOnUse">'
+        f'<circle cx="{n(apart / 2)}" cy="{n(apart / 2)}" r="{n(apart * _DOTS[dark])}"/></pattern>'
+        for dark in dict.fromkeys(old.darkness for old in job.old_work or () if old.darkness)
+    )
+    piece = f'<clipPath id="piece-{pen.ids}"><rect width="{n(pen.width)}" height="{n(pen.height)}"/></clipPath>'
+    clips = "".join(
+        f'<clipPath id="on-{part.id}-{pen.ids}">{outlined(shape_of(part))}</clipPath>' for part in job.parts
+    )
+    return f"<defs>{hatch}{dots}{piece}{clips}</defs>"
+
+
+def _seen(plan: JobPlan, pen: _Pen) -> Iterator[str]:
+    for across in seen_limits(plan) or ():
+        yield f'<path class="seen" d="M{n(across)} 0V{n(pen.height)}"/>'
+
+
+def _existing_tattoo(job: Job, pen: _Pen) -> Iterator[str]:
+    """Old work with dots, the denser the darker it is; without any where nobody knows. It may reach over the edge."""
+    for old in job.old_work or ():
+        shape = shape_of(old)
+        fill = f"url(#dots-{old.darkness}-{pen.ids})" if old.darkness else "none"
+        dotted = outlined(shape, f' class="old" fill="{fill}"')
+        hatched = outlined(shape, f' fill="url(#thin-{pen.ids})"')
+        over = "".join(_over(hatched, part, pen) for part in laid_over(job, shape))
+        yield f'<g clip-path="url(#piece-{pen.ids})">{dotted}{over}</g>'
+
+
+def _over(drawn: str, part: str, pen: _Pen) -> str:
+    """What is drawn, as far as a part lies on it."""
+    return f'<g class="over" clip-path="url(#on-{part}-{pen.ids})">{drawn}</g>'
+
+
+def _parts(job: Job, pen: _Pen) -> Iterator[str]:
+    for part in job.parts:
+        shape = shape_of(part)
+        yield outlined(shape, f' class="part{" focal" if part.focal else ""}"')
+        if part.focal:
+            x, y, width, height = frame(shape)
+            across, down, half = x + width / 2, y + height / 2, pen.text / 3
+            yield f'<circle class="focus" cx="{n(across)}" cy="{n(down)}" r="{n(half)}"/>'
+            cross = f"M{n(across - half)} {n(down)}h{n(2 * half)}M{n(across)} {n(down - half)}v{n(2 * half)}"
+            yield f'<path class="focus" d="{cross}"/>'
+
+
+def _scars(plan: JobPlan, pen: _Pen) -> Iterator[str]:
+    """Scars in outline; what a part lays over them is hatched."""
+    for scar in plan.scars:
+        x1, y1, x2, y2 = scar_ends(scar.scar)
+        wide = _drawn_width(scar.scar.width, pen)
+        # Where both ends are one spot there is no line to draw without a length.
+        line = f'd="M{n(x1)} {n(y1)}L{n(x2 + (0.01 if (x1, y1) == (x2, y2) else 0))} {n(y2)}"'
+        yield f'<path class="scar" {line} stroke-width="{n(wide)}"/>'
+        yield f'<path class="ridge" {line} stroke-width="{n(wide - pen.text / 4)}"/>'
+        stroke = f'<path {line} fill="none" stroke="url(#hatch-{pen.ids})" stroke-width="{n(wide + pen.text / 5)}"/>'
+        yield from (_over(stroke, crossed, pen) for crossed in scar.crossed_by)
+
+
+def _drawn_width(width: Quantity, pen: _Pen) -> float:
+    """How wide a scar is drawn, with its edge."""
+    return max(width.high, pen.text / 5) + pen.text / 8
+
+
+def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[str]:
+    for mole in job.moles or ():
+        ring = ring_of(mole, mole_clearance)
+        around = f'cx="{n(ring.x)}" cy="{n(ring.y)}" r="{n(ring.keep)}"'
+        inside_ring = f'<circle {around} fill="url(#thin-{pen.ids})"/>'
+        yield from (_over(inside_ring, part, pen) for part in laid_over(job, ring))
+        yield f'<circle class="keep" {around}/>'
+        spot = min(pen.text / 4, ring.keep * _SPOT)
+        yield f'<circle class="mole" cx="{n(ring.x)}" cy="{n(ring.y)}" r="{n(spot)}"/>'
+
+
+def _words(plan: JobPlan, start: str | None) -> list[str]:
+    """What stands in the tags: parts, old work, scars, moles, each in the order of the job."""
+    job, letters = plan.job, part_letters(plan.job)
+    return [
+        *(f"▶{letters[part.id]}" if part.id == start else letters[part.id] for part in job.parts),
+        *old_names(job).values(),
+        *(str(scar.scar.id) for scar in plan.scars),
+        *(f"m{at}" for at in range(1, len(job.moles or ()) + 1)),
+    ]
+
+
+def _things(plan: JobPlan, pen: _Pen, mole_clearance: Quantity, words: list[str]) -> list[Tagged]:
+    """The edges of everything that has a name, in the order of the names."""
+    job = plan.job
+    edges = [
+        *((_edge(shape_of(part)), _OVER_A_PART) for part in job.parts),
+        *((_inside(_edge(shape_of(old)), pen), _OVER_OLD_WORK) for old in job.old_work or ()),
+        *(
+            (_round_line(*scar_ends(read.scar), _drawn_width(read.scar.width, pen)), _OVER_A_MARK)
+            for read in plan.scars
+        ),
+        *((_ring(ring_of(mole, mole_clearance)), _OVER_A_MARK) for mole in job.moles or ()),
+    ]
+    return [Tagged(name, edge, weight) for name, (edge, weight) in zip(words, edges, strict=True)]
+
+
+def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
+    half = pen.text / 3
+    for part in job.parts:
+        if part.focal:
+            x, y, width, height = frame(shape_of(part))
+            box = shapes.Box(x + width / 2 - half, y + height / 2 - half, 2 * half, 2 * half)
+            yield Tagged("", _edge(box), _OVER_FOCUS)
+
+
+def _around(plan: JobPlan, mole_clearance: Quantity) -> Frame:
+    """The piece with what reaches over its edge: rings and the ends of scars. Old work is cut at the edge."""
+    job = plan.job
+    edges = [_ring(ring_of(mole, mole_clearance)) for mole in job.moles or ()]
+    edges += [_round_line(*scar_ends(read.scar), read.scar.width.high) for read in plan.scars]
+    across = [0.0, job.size[0].low, *(x for edge in edges for x, _ in edge)]
+    down = [0.0, job.size[1].low, *(y for edge in edges for _, y in edge)]
+    return Frame(min(across), min(down), max(across), max(down))
+
+
+def _edge(shape: shapes.Shape) -> Edge:
+    """The edge of a shape as points; a round one is divided into straight bits."""
+    if isinstance(shape, shapes.Outline):
+        return shape.points
+    x, y, width, height = frame(shape)
+    if isinstance(shape, shapes.Ellipse):
+        return _turns(x + width / 2, y + height / 2, width / 2, height / 2, 0, 2 * math.pi, _BITS)
+    return (x, y), (x + width, y), (x + width, y + height), (x, y + height)
+
+
+def _turns(x: float, y: float, across: float, down: float, begin: float, end: float, bits: int) -> Edge:
+    angles = (begin + (end - begin) * bit / bits for bit in range(bits))
+    return tuple((x + across * math.cos(angle), y + down * math.sin(angle)) for angle in angles)
+
+
+def _ring(ring: shapes.Spot) -> Edge:
+    return _turns(ring.x, ring.y, ring.keep, ring.keep, 0, 2 * math.pi, _BITS)
+
+
+def _round_line(x1: float, y1: float, x2: float, y2: float, width: float) -> Edge:
+    """The edge of a line with round ends."""
+    way, half = math.atan2(y2 - y1, x2 - x1), width / 2
+    begin = way - math.pi / 2
+    there = _turns(x2, y2, half, half, begin, begin + math.pi, _BITS // 2)
+    back = _turns(x1, y1, half, half, begin + math.pi, begin + 2 * math.pi, _BITS // 2)
+    return there + back
+
+
+def _inside(edge: Edge, pen: _Pen) -> Edge:
+    """What of an edge lies on the piece, cut at its four sides in turn (Sutherland and Hodgman's way)."""
+    for axis, limit, sign in ((0, 0.0, 1), (0, pen.width, -1), (1, 0.0, 1), (1, pen.height, -1)):
+        cut: list[Point] = []
+        for one, two in zip(edge, (*edge[1:], *edge[:1]), strict=True):
+            here, there = sign * (one[axis] - limit), sign * (two[axis] - limit)
+            if here >= 0:
+                cut.append(one)
+            if here * there < 0:
+                share = here / (here - there)
+                cut.append((one[0] + share * (two[0] - one[0]), one[1] + share * (two[1] - one[1])))
+        # What lies wholly beyond a side is named at its nearest spot on it.
+        nearest = max(edge, key=lambda spot: sign * spot[axis])
+        edge = tuple(cut) or ((limit, nearest[1]) if axis == 0 else (nearest[0], limit),)
+    return edge

@@ -1,0 +1,299 @@
+"""Where the names of a map stand: as tags outside the piece, each on a leader that ends at the edge of what it names.
+
+Nothing that is drawn is written on: what is under a label on paper is under it at the skin, too. The tags of a piece
+stand in two columns, left and right of it, those of a flat piece in two rows, above and below it. Rows are
+calculated as columns of the piece lying on its side. All lengths are mm of skin; x grows to the right and y downwards.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
+from typing import NamedTuple
+
+from markupsafe import escape
+
+from generator.press.drawings.svg import n
+from generator.press.words.text_width import POINT, width_of
+
+Point = tuple[float, float]
+Edge = tuple[Point, ...]
+
+# Of the height of a letter: how tall a tag is, the air beside its words, how far tags are apart, what a leader needs
+# to come from the piece to its tag, and what it needs where more tags than the piece is tall spread out.
+TALL, AIR, APART, TRACK, LONG_TRACK = 1.3, 0.5, 0.15, 0.9, 3.0
+# How near a leader comes to what it does not name before it seems to name it.
+_NEAR = 0.3
+# Where along a thing a leader may end, as shares of its height; the middle is best.
+_ENDS = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.04, 0.96)
+# By how many tags a leader may rise or fall on its way, where level ones are in the way of others.
+_SLOPES = (1, -1, 2, -2, 4, -4)
+# What a leader does that the eye has to sort out, in the order of how much it costs.
+_SAME_WAY, _CROSSING, _PUSHED, _TOO_MANY, _SECOND_ROW = 60.0, 40.0, 1.5, 4.0, 2.0
+_ROUNDS = 4
+
+
+class Frame(NamedTuple):
+    """An upright rectangle by its four edges."""
+
+    left: float
+    top: float
+    right: float
+    foot: float
+
+
+class Tagged(NamedTuple):
+    """Something with a name on the map: its closed edge, and what it costs when another leader crosses it."""
+
+    words: str
+    edge: Edge
+    weight: float
+
+
+class Tag(NamedTuple):
+    """A name outside the piece: the box of its tag, and the leader from the edge of what it names to the tag."""
+
+    words: str
+    box: Frame
+    leader: tuple[Point, ...]
+
+
+class _Way(NamedTuple):
+    """A leader inside the frame of what is drawn: its end at the thing, where it leaves the frame, what it costs."""
+
+    side: int
+    end: Point
+    out: Point
+    cost: float
+
+
+def tag_width(words: str, size: float) -> float:
+    """The width of a tag for letters of this height; a single letter gets a round one."""
+    return max(TALL * size, width_of(words, 1, bold=True) / POINT * size + AIR * size)
+
+
+def led_out(
+    things: Sequence[Tagged], blocks: Sequence[Tagged], frame: Frame, size: float, track: float, flat: bool
+) -> tuple[Tag, ...]:
+    """The tags of things, in their order.
+
+    blocks: what has no name and is kept off. frame: everything that is drawn. size: height of a letter. track: between
+    the frame and the tags. flat: whether the tags stand above and below and not left and right.
+    """
+    if flat:
+        turned = [[_turned(thing) for thing in group] for group in (things, blocks)]
+        lying = Frame(frame.top, frame.left, frame.foot, frame.right)
+        extents = [(TALL * size, tag_width(thing.words, size)) for thing in things]
+        tags = _in_columns(turned[0], turned[1], lying, size, extents, track, second=_SECOND_ROW)
+        return tuple(
+            Tag(tag.words, Frame(tag.box.top, tag.box.left, tag.box.foot, tag.box.right), _swapped(tag.leader))
+            for tag in tags
+        )
+    extents = [(tag_width(thing.words, size), TALL * size) for thing in things]
+    return tuple(_in_columns(things, blocks, frame, size, extents, track, second=0.0))
+
+
+def _turned(thing: Tagged) -> Tagged:
+    return thing._replace(edge=_swapped(thing.edge))
+
+
+def _swapped(points: Iterable[Point]) -> Edge:
+    return tuple((y, x) for x, y in points)
+
+
+def _in_columns(
+    things: Sequence[Tagged],
+    blocks: Sequence[Tagged],
+    frame: Frame,
+    size: float,
+    extents: Sequence[Point],
+    track: float,
+    second: float,
+) -> list[Tag]:
+    """Tags left (side 0) and right (side 1) of the frame; `second`: what it costs to open the column on the right."""
+    tall = [down for _, down in extents]
+    ways = [list(_ways(at, things, blocks, frame, size, tall[at])) for at in range(len(things))]
+    chosen = _chosen(ways, tall, frame, size, second)
+    placed: dict[int, Tag] = {}
+    for side in (0, 1):
+        here = sorted((at for at, way in enumerate(chosen) if way.side == side), key=lambda at: chosen[at].out[::-1])
+        middles = _apart([chosen[at].out[1] for at in here], [tall[at] for at in here], APART * size, frame)
+        for at, middle in zip(here, middles, strict=True):
+            wide, down = extents[at]
+            near = frame.right + track if side else frame.left - track
+            left = near if side else near - wide
+            box = Frame(left, middle - down / 2, left + wide, middle + down / 2)
+            placed[at] = Tag(things[at].words, box, (chosen[at].end, chosen[at].out, (near, middle)))
+    return [placed[at] for at in range(len(things))]
+
+
+def _ways(
+    at: int, things: Sequence[Tagged], blocks: Sequence[Tagged], frame: Frame, size: float, tall: float
+) -> Iterator[_Way]:
+    """Every leader that a thing may have: level ones from several places of its edge, then sloping ones."""
+    thing = things[at]
+    others = [other for number, other in enumerate(things) if number != at] + list(blocks)
+    downs = [y for _, y in thing.edge]
+    top, foot = min(downs), max(downs)
+    for share in _ENDS if foot > top else (0.5,):
+        y = top + share * (foot - top)
+        across = _across(thing.edge, y)
+        for side, x in ((0, min(across)), (1, max(across))):
+            for slope in (0, *_SLOPES) if share in (0.5, 0.2, 0.8) else (0,):
+                out = (frame.right if side else frame.left, y + slope * (tall + APART * size))
+                if slope and not frame.top <= out[1] <= frame.foot:
+                    continue
+                cost = 3 * abs(out[0] - x) / (frame.right - frame.left) + abs(share - 0.5) + abs(slope) * 0.8
+                cost += sum(other.weight * _meets((x, y), out, other.edge, _NEAR * size) for other in others)
+                if slope:
+                    cost += 2 * thing.weight * (_crossings((x, y), out, thing.edge) > 1)
+                yield _Way(side, (x, y), out, cost)
+
+
+def _across(edge: Edge, y: float) -> list[float]:
+    """Where a level line meets a closed edge."""
+    found = []
+    for (x1, y1), (x2, y2) in _sides(edge):
+        if min(y1, y2) <= y <= max(y1, y2):
+            found += [x1, x2] if y1 == y2 else [x1 + (y - y1) / (y2 - y1) * (x2 - x1)]
+    return found or [x for x, _ in edge]
+
+
+def _sides(edge: Edge) -> Iterator[tuple[Point, Point]]:
+    return zip(edge, (*edge[1:], edge[0]), strict=True)
+
+
+def _meets(end: Point, out: Point, edge: Edge, near: float) -> float:
+    """How much a leader has to do with an edge that it does not name: it crosses it, or seems to end there."""
+    (x1, y1), (x2, y2) = end, out
+    left, right = min(x1, x2) - near, max(x1, x2) + near
+    top, foot = min(y1, y2) - near, max(y1, y2) + near
+    around = _frame_of(edge)
+    if around.right < left or around.left > right or around.foot < top or around.top > foot:
+        return 0.0
+    crossed = _crossings(end, out, edge)
+    touched = any(left <= x <= right and _off((x, y), end, out) < near for x, y in edge)
+    ends_there = any(_off(end, one, two) < near for one, two in _sides(edge))
+    return crossed + 0.7 * touched + 1.5 * ends_there
+
+
+@lru_cache(maxsize=1024)
+def _frame_of(edge: Edge) -> Frame:
+    across, down = zip(*edge, strict=True)
+    return Frame(min(across), min(down), max(across), max(down))
+
+
+def _crossings(end: Point, out: Point, edge: Edge) -> int:
+    return sum(_cross(end, out, one, two) for one, two in _sides(edge))
+
+
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether two straight lines share a point."""
+
+    def turn(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return turn(a, b, c) * turn(a, b, d) <= 0 and turn(c, d, a) * turn(c, d, b) <= 0 and (a != b) and (c != d)
+
+
+def _off(point: Point, one: Point, two: Point) -> float:
+    """The distance of a point from a straight line between two others."""
+    (x, y), (x1, y1), (x2, y2) = point, one, two
+    long = (x2 - x1) ** 2 + (y2 - y1) ** 2
+    share = max(0.0, min(1.0, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / long)) if long else 0.0
+    return math.hypot(x - x1 - share * (x2 - x1), y - y1 - share * (y2 - y1))
+
+
+def _chosen(ways: list[list[_Way]], tall: list[float], frame: Frame, size: float, second: float) -> list[_Way]:
+    """One way for each thing. Those with the least choice choose first, and all may choose again after the others."""
+    order = sorted(range(len(ways)), key=lambda at: max(w.out[1] for w in ways[at]) - min(w.out[1] for w in ways[at]))
+    chosen: dict[int, _Way] = {}
+    for _ in range(_ROUNDS):
+        before = dict(chosen)
+        for at in order:
+            rest = {other: way for other, way in chosen.items() if other != at}
+            chosen[at] = min(ways[at], key=lambda way: way.cost + _beside(way, at, rest, tall, frame, size, second))
+        if chosen == before:
+            break
+    return [chosen[at] for at in range(len(ways))]
+
+
+def _beside(
+    way: _Way, at: int, rest: dict[int, _Way], tall: list[float], frame: Frame, size: float, second: float
+) -> float:
+    """What a way costs more because of the ways of the others."""
+    cost, stacked = 0.0, tall[at]
+    for other, taken in rest.items():
+        if taken.side == way.side:
+            stacked += tall[other] + APART * size
+            need = (tall[at] + tall[other]) / 2 + APART * size
+            level = abs(way.out[1] - taken.out[1])
+            cost += _PUSHED * max(0.0, need - level) / need
+            if level < 0.02 * size:
+                cost += _SAME_WAY
+        if _far(way, taken, _NEAR / 2 * size):
+            continue
+        if _cross(way.end, way.out, taken.end, taken.out):
+            cost += _CROSSING
+        elif min(_off(way.end, taken.end, taken.out), _off(taken.end, way.end, way.out)) < _NEAR / 2 * size:
+            cost += _CROSSING / 4
+    room = frame.foot - frame.top
+    cost += _TOO_MANY * max(0.0, stacked - room) / (tall[at] + APART * size)
+    if second and way.side and not any(taken.side for taken in rest.values()):
+        cost += second
+    return cost
+
+
+def _far(one: _Way, two: _Way, near: float) -> bool:
+    """Whether two leaders are so far apart that there is nothing to measure."""
+    return any(
+        max(one.end[axis], one.out[axis]) + near < min(two.end[axis], two.out[axis])
+        or max(two.end[axis], two.out[axis]) + near < min(one.end[axis], one.out[axis])
+        for axis in (1, 0)
+    )
+
+
+def _apart(wanted: list[float], tall: list[float], apart: float, frame: Frame) -> list[float]:
+    """Middles of tags in a column: as near to where they are wanted as they can be without touching.
+
+    `wanted` is sorted. Tags that would touch share the mean of what they want (pool adjacent violators); the column
+    stays beside the frame where it is no taller.
+    """
+    if not wanted:
+        return []
+    offsets = [0.0]
+    for one, two in itertools.pairwise(tall):
+        offsets.append(offsets[-1] + (one + two) / 2 + apart)
+    pools: list[tuple[float, int]] = []
+    for want, offset in zip(wanted, offsets, strict=True):
+        mean, number = want - offset, 1
+        while pools and pools[-1][0] > mean:
+            last, many = pools.pop()
+            mean, number = (mean * number + last * many) / (number + many), number + many
+        pools.append((mean, number))
+    starts = [mean for mean, number in pools for _ in range(number)]
+    lowest, highest = frame.top + tall[0] / 2, frame.foot - tall[-1] / 2 - offsets[-1]
+    if lowest > highest:
+        lowest = highest = (lowest + highest) / 2
+    return [min(max(start, lowest), highest) + offset for start, offset in zip(starts, offsets, strict=True)]
+
+
+def drawn_tag(tag: Tag, size: float) -> str:
+    """A tag with its leader as SVG; a dot shows where the leader ends, because it may cross other edges on its way."""
+    left, top, right, foot = tag.box
+    way = "L".join(f"{n(x)} {n(y)}" for x, y in tag.leader)
+    x, y = tag.leader[0]
+    return (
+        f'<path class="leader" d="M{way}"/><circle class="end" cx="{n(x)}" cy="{n(y)}" r="{n(size / 9)}"/>'
+        f'<rect class="tag" x="{n(left)}" y="{n(top)}" width="{n(right - left)}" height="{n(foot - top)}" '
+        f'rx="{n((foot - top) / 2)}"/>'
+        f'<text x="{n((left + right) / 2)}" y="{n((top + foot) / 2 + 0.37 * size)}" font-size="{n(size)}" '
+        f'text-anchor="middle">{escape(tag.words)}</text>'
+    )
+
+
+def text(x: float, y: float, words: str, size: float) -> str:
+    """Letters beside the map; `x` is their left end and `y` their foot."""
+    return f'<text x="{n(x)}" y="{n(y)}" font-size="{n(size)}">{escape(words)}</text>'

@@ -1,0 +1,109 @@
+"""Pictures of a plan beside its map: the day by the clock, needles, inks in order of work, punctures, a band's arc."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from markupsafe import Markup, escape
+
+from generator.planning.computed import text_of
+from generator.planning.plan import JobPlan, Work
+from generator.planning.working.steps import LINES, Step
+from generator.press.drawings.bands import bands_drawn
+from generator.press.drawings.day import days_drawn
+from generator.press.drawings.map_words import part_letters
+from generator.press.drawings.needles import cross_section
+from generator.press.drawings.picture import Picture
+from generator.press.drawings.svg import n
+from generator.press.words.formatted import calculated
+from generator.records.families import Records
+
+_STRETCH = 5.0  # mm of line that are drawn
+_DRAWN_LARGER = 120  # px a millimetre
+
+
+def pictures_of(records: Records, plan: JobPlan) -> tuple[Picture, ...]:
+    """All pictures but the map. A plan that may not go ahead has none: they show how to work."""
+    if plan.work is None:
+        return ()
+    return (
+        *days_drawn(records, plan, plan.work),
+        _inks(plan.work),
+        _needles(records, plan.work),
+        *_punctures(records, plan),
+        *bands_drawn(records, plan.job),
+    )
+
+
+def _inks(work: Work) -> Picture:
+    """Inks in the order in which they are first used; the swatch only stands beside the name."""
+    used: dict[str, list[str]] = {}
+    swatch: dict[str, str] = {}
+    for number, step in enumerate(work.steps, 1):
+        used.setdefault(step.ink.name, []).append(str(number))
+        swatch[step.ink.name] = step.ink.swatch
+    said = tuple(
+        Markup('<span class="swatch" style="background:{}"></span><b>{}</b>, step{} {}').format(
+            swatch[name], name, "" if len(steps) == 1 else "s", ", ".join(steps)
+        )
+        for name, steps in used.items()
+    )
+    return Picture("inks", "Inks in order of work", Markup(""), said)
+
+
+def _needles(records: Records, work: Work) -> Picture:
+    """The groupings in order of work, all at one scale."""
+    steps: dict[str, list[int]] = {}
+    for number, step in enumerate(work.steps, 1):
+        steps.setdefault(str(step.setting.grouping.id), []).append(number)
+    drawn = Markup("").join(cross_section(records.groupings[grouping], records) for grouping in steps)
+    said = tuple(
+        Markup("<b>{}</b>, step{} {}").format(
+            records.groupings[grouping].label, "" if len(of) == 1 else "s", ", ".join(map(str, of))
+        )
+        for grouping, of in steps.items()
+    )
+    return Picture(
+        "needles",
+        "Groupings, from the tips, all at one scale",
+        Markup('<div class="needles">{}</div>').format(drawn),
+        said,
+    )
+
+
+def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
+    """One picture for all lines that are run alike."""
+    assert plan.work is not None
+    letters = part_letters(plan.job)
+    alike: dict[tuple[object, ...], list[tuple[int, Step]]] = {}
+    for number, step in enumerate(plan.work.steps, 1):
+        if step.section == LINES:
+            setting = step.setting
+            ends = [(value.low, value.high) for value in (setting.spacing, setting.dial)]
+            alike.setdefault((setting.technique.id, setting.machine.id, *ends), []).append((number, step))
+    for steps in alike.values():
+        first, step = steps[0]
+        spacing, dial = step.setting.spacing, step.setting.dial
+        said = calculated(spacing.low, spacing.high, "length", records)
+        at = calculated(dial.low, dial.high, dial.kind, records, text_of(dial))
+        title = f"{step.setting.technique.name} at {at}: punctures along 5 mm of line"
+        which = "; ".join(f"step {number}, {letters[of.part.id]} {of.part.id}" for number, of in steps)
+        words = Markup("{}: {} from puncture to puncture. Upper row the slowest hand, lower row the fastest.").format(
+            which[0].upper() + which[1:], said
+        )
+        yield Picture(f"punctures-{first}", title, _dots(step, f"{title}. {words.unescape()}"), (words,))
+
+
+def _dots(step: Step, words: str) -> Markup:
+    spacing = step.setting.spacing
+    drawn = []
+    for row, apart in enumerate(dict.fromkeys((spacing.low, spacing.high))):
+        count = math.floor(_STRETCH / apart) + 1
+        drawn += [f'<circle cx="{0.2 + at * apart:.3f}" cy="{n(0.35 + row * 0.3)}" r="0.02"/>' for at in range(count)]
+    bar = '<path class="thin" d="M.2 .85v.1m0-.05h1m0-.05v.1"/><text x="1.3" y=".96" font-size=".16">1 mm</text>'
+    wide = _STRETCH + 0.4
+    return Markup(
+        f'<svg class="dots" viewBox="0 0 {wide:g} 1.1" width="{n(wide * _DRAWN_LARGER)}" role="img" '
+        f'aria-label="{escape(words)}">{"".join(drawn)}{bar}</svg>'
+    )

@@ -1,0 +1,35 @@
+"""The record that a value came from, in words and as a link to where the handbook shows it."""
+
+from __future__ import annotations
+
+from generator.press.words.addresses import PAGE_OF, address, anchor
+from generator.press.words.formatted import name_of, spelled
+from generator.press.words.markup import Markup, escape, link
+from generator.records.families import Records
+
+
+def origin_of(where: str, records: Records, here: str | None) -> Markup:
+    """A record's path such as `machines.kettle.strokes` as people say it; linked when the page `here` is given."""
+    words, there, at = _place(where, records)
+    return escape(words) if here is None or not there else link(address(here, there, at), words)
+
+
+def _place(where: str, records: Records) -> tuple[str, str, str]:
+    """Words, page and row; no page for what stands on none."""
+    family, *keys = where.split(".")
+    if family == "studio":
+        depth = 2 if keys[:1] == ["limits"] else 1
+        return f"the studio’s {_said(keys[-1:] or ['own'])}", PAGE_OF[family], anchor(family, *keys[:depth])
+    if family == "jobs":
+        return f"job {_said(keys)}", f"sheets/{keys[0]}.html", ""
+    if family not in PAGE_OF:
+        return _said([family, *keys]), "", ""
+    entry = records.family(family).get(keys[0]) if keys else None
+    if entry is None:
+        return _said([family, *keys]), PAGE_OF[family], ""
+    row = anchor(family, keys[0])
+    return f"{name_of(entry)}: {_said(keys[1:]) or family}", PAGE_OF[family], row
+
+
+def _said(keys: list[str]) -> str:
+    return ", ".join(spelled(key) for key in keys)

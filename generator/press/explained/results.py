@@ -1,0 +1,118 @@
+"""What a formula answers, in words with its unit, rounded as the trade does."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from generator.press.words.formatted import calculated, number, spelled, yes_no
+from generator.quantities import KINDS, shown, significant
+from generator.records.families import Records
+
+# The unit that a docstring names -> the kind of quantity that is shown in it. Other units stand behind the number.
+_KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {
+    "degrees": "angle",
+    "°C difference": "temperature difference",
+}
+
+# Answers of several parts: the unit of each part that has not the unit of the whole.
+_PARTS: dict[str, dict[str, str]] = {
+    "Band": {"radius": "mm", "angle": "degrees", "sag": "mm"},
+    "Box": dict.fromkeys(("x", "y", "width", "height"), "mm"),
+    "Hold": {"minutes": "min", "lowest": "°C", "highest": "°C"},
+    "Label": {"needle_diameter": "mm"},
+    "PowderMix": {"powder": "g", "water": "mL"},
+    "Strips": {"length": "mm"},
+    "TipMotion": {"peak_speed": "mm/s", "mean_speed": "mm/s", "peak_acceleration": "m/s²"},
+}
+_SHOWN_OF_MANY = 3
+# What is measured in steps of one system of units is no longer right when it is rounded in the other.
+_OF_ONE_SYSTEM = ("Mix", "PowderMix")
+# A dose is rounded to the side that makes nothing weaker: product up, water down.
+_ROUNDED: dict[str, Callable[[float], float]] = {"g/L": math.ceil, "parts": math.floor}
+
+
+def kind_of(unit: str) -> str:
+    """The kind of quantity that a unit of a docstring belongs to; a plain number where it is none of ours."""
+    return _KIND_OF.get(unit, "number")
+
+
+def number_in_words(low: float, high: float, unit: str, records: Records) -> str:
+    """A computed number or range. `unit` is the one that the formula's docstring names."""
+    if unit in _KIND_OF:
+        return calculated(low, high, _KIND_OF[unit], records)
+    if unit in _ROUNDED:
+        low, high = (_to_the_safe_side(value, _ROUNDED[unit]) for value in (low, high))
+    text = _plain(low) if low == high else f"{_plain(low)}–{_plain(high)}"
+    if unit == "fraction":
+        return f"{low * 100:.0f}\u00a0%"
+    # A unit of its own, such as points; dates and dashes are none.
+    return text if unit == "-" or "date" in unit else f"{text}\u00a0{unit}"
+
+
+def in_words(answer: Any, unit: str, records: Records) -> str:
+    """Any answer of a formula: a number, a day, a word, or several of them under their names."""
+    if answer is None:
+        return "none"
+    if isinstance(answer, bool):
+        return yes_no(answer)
+    if isinstance(answer, int | float):
+        return number_in_words(answer, answer, unit, records)
+    if isinstance(answer, datetime.datetime):
+        return f"{answer:%Y-%m-%d, %H:%M}"
+    if isinstance(answer, datetime.date):
+        return answer.isoformat()
+    if isinstance(answer, str):
+        return answer
+    if isinstance(answer, Mapping):
+        return _mapping(answer, unit, records)
+    if names := _names(answer):
+        units = _PARTS.get(type(answer).__name__, {})
+        if type(answer).__name__ in _OF_ONE_SYSTEM and all(units.get(name, unit) in _KIND_OF for name in names):
+            system = records.studio.units
+            return "; ".join(
+                f"{spelled(name)} {shown(value, value, _KIND_OF[units.get(name, unit)], system)}"
+                for name, value in zip(names, answer, strict=True)
+            )
+        return "; ".join(
+            f"{spelled(name)} {in_words(getattr(answer, name), units.get(name, unit), records)}" for name in names
+        )
+    return _list(answer, unit, records)
+
+
+def _names(answer: Any) -> tuple[str, ...]:
+    """The parts of an answer that has names for them."""
+    return getattr(answer, "_fields", None) or tuple(getattr(answer, "__dataclass_fields__", ()))
+
+
+def _mapping(answer: Mapping[Any, Any], unit: str, records: Records) -> str:
+    said = [f"{spelled(str(key))}: {in_words(value, unit, records)}" for key, value in answer.items()]
+    # Whole boxes one after the other are no help; the first ones show what is meant.
+    if any(_names(value) for value in answer.values()) and len(said) > _SHOWN_OF_MANY:
+        return "; ".join([*said[: _SHOWN_OF_MANY - 1], f"{len(said)} in all"])
+    return "; ".join(said) or "none"
+
+
+def _list(answer: Any, unit: str, records: Records) -> str:
+    places = answer and all(isinstance(item, tuple) and not _names(item) for item in answer)
+    if places:
+        pairs = [" and ".join(in_words(part, unit, records) for part in item) for item in answer[:_SHOWN_OF_MANY]]
+        more = f"; {len(answer)} in all" if len(answer) > _SHOWN_OF_MANY else ""
+        return "; ".join(pairs) + more
+    return ", ".join(in_words(item, unit, records) for item in answer) or "none"
+
+
+def _to_the_safe_side(value: float, rounded: Callable[[float], float]) -> float:
+    """Three digits as `_plain` shows them, of which the last is rounded up or down."""
+    step = 10.0 ** (math.floor(math.log10(abs(value))) - 2) if value and math.isfinite(value) else 1.0
+    # Nine digits, so that the last bits of a float do not add a step.
+    return significant(rounded(round(value / step, 9)) * step)
+
+
+def _plain(value: float) -> str:
+    """Three digits are enough to follow an example; what is counted stays whole."""
+    if value == int(value) or not math.isfinite(value):
+        return f"{value:.0f}"
+    return number(float(f"{value:.3g}"))

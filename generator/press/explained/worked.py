@@ -1,0 +1,131 @@
+"""A formula that was applied: what went in with the record it came from, and what came out, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache
+from typing import Any, NamedTuple
+
+from generator.planning.computed import Computed, Named, Operand, compute, formula_name, sources_of, text_of
+from generator.press.explained.docstrings import Documented, documented
+from generator.press.explained.origin import origin_of
+from generator.press.explained.results import in_words, kind_of, number_in_words
+from generator.press.words.addresses import address, to_source
+from generator.press.words.formatted import calculated, spelled
+from generator.press.words.markup import Markup, Row, bullets, escape, folded, link, table
+from generator.records.families import Records
+
+
+class WorkedOut(NamedTuple):
+    """A formula with its inputs by parameter name, and its answer in words."""
+
+    function: Callable[..., Any]
+    inputs: tuple[tuple[str, Operand], ...]
+    words: str
+
+
+def worked(function: Callable[..., Any], records: Records, **inputs: Operand) -> WorkedOut:
+    """Apply a formula of the trade; ranges go in at their corners where it answers with a number.
+
+    Raises what the formula raises.
+    """
+    unit = _documented(function).gives.unit
+    answer = function(**{name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()})
+    if isinstance(answer, int | float) and not isinstance(answer, bool):
+        made = compute(function, kind_of(unit), **inputs)
+        return WorkedOut(function, made.inputs, number_in_words(made.low, made.high, unit, records))
+    return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
+
+
+def as_worked(value: Computed, records: Records) -> WorkedOut:
+    """A value that planning calculated."""
+    return WorkedOut(value.function, value.inputs, value_in_words(value, records))
+
+
+def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
+    """An input or a result as it is shown; `unit` is for plain numbers that have one in their formula."""
+    if isinstance(value, Named):
+        return value.said
+    if value.kind == "number":
+        return number_in_words(value.low, value.high, unit, records)
+    return calculated(value.low, value.high, value.kind, records, text_of(value))
+
+
+@cache
+def _documented(function: Callable[..., Any]) -> Documented:
+    return documented(function)
+
+
+def of_the_trade(function: Callable[..., Any]) -> bool:
+    """Whether a formula has a page of its own."""
+    return function.__module__.startswith("generator.trade.")
+
+
+def answers(function: Callable[..., Any]) -> str:
+    """What a formula answers, in one plain sentence."""
+    return (function.__doc__ or "").strip().partition("\n")[0]
+
+
+def to_formula(here: str, function: Callable[..., Any], text: str = "") -> Markup:
+    """A link to a formula's heading; the small sums of planning have no page and stand for themselves."""
+    words = text or answers(function)
+    if not of_the_trade(function):
+        return words if isinstance(words, Markup) else escape(words)
+    room = function.__module__.rpartition(".")[2]
+    return link(address(here, f"formulas/{room}.md", function.__name__), words)
+
+
+def inputs_of(done: WorkedOut, records: Records, here: str, deep: int = 2) -> Iterator[Markup]:
+    """Every input as a line: name, value, record; what was computed itself says from what, `deep` steps down."""
+    units = {}
+    if of_the_trade(done.function):
+        units = {symbol.name: symbol.unit for symbol in _documented(done.function).symbols}
+    for name, operand in done.inputs:
+        said = value_in_words(operand, records, units.get(name, "-"))
+        yield Markup("{}: {}{}").format(spelled(name), said, _from(operand, records, here, deep))
+
+
+def _from(operand: Operand, records: Records, here: str, deep: int) -> Markup:
+    if not isinstance(operand, Computed):
+        return Markup(", {}").format(origin_of(operand.where, records, here)) if operand.where else Markup("")
+    name = to_formula(here, operand.function)
+    if deep == 0:
+        return Markup(", computed: {}").format(name)
+    inner = bullets(inputs_of(as_worked(operand, records), records, here, deep - 1))
+    return Markup(", computed: {}{}").format(name, inner)
+
+
+def sources(done: WorkedOut) -> list[str]:
+    """The ids of the sources that the inputs rest on."""
+    return sorted(set().union(*(sources_of(operand) for _, operand in done.inputs)))
+
+
+def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records: Records, here: str) -> Markup:
+    """The foot of a table: for each computed value its formula, inputs and sources, folded away until asked for.
+
+    rows: the id of the row, what the value belongs to, and how it came about.
+    """
+    columns = ("Value of", "Value", "Formula", "Inputs and the records they stand in", "Source")
+    lines = [
+        Row(
+            f"how-{at}",
+            (
+                of,
+                done.words,
+                to_formula(here, done.function),
+                bullets(inputs_of(done, records, here)),
+                _cited(done, records, here),
+            ),
+        )
+        for at, of, done in rows
+    ]
+    if not lines:
+        return Markup("")
+    return folded(f"How these were computed: {about}", table(f"How these were computed: {about}", columns, lines))
+
+
+def _cited(done: WorkedOut, records: Records, here: str) -> Markup:
+    cited = [to_source(here, source, records) for source in sources(done) if source in records.sources]
+    if of_the_trade(done.function):
+        cited.insert(0, escape(f"formula: {_documented(done.function).source}"))
+    return bullets(cited) or escape(formula_name(done.function))

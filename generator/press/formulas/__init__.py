@@ -1,0 +1,1 @@
+"""The formula pages, each formula with one worked example."""

@@ -1,0 +1,101 @@
+"""The formula pages: every formula of the trade, from its own docstring, typeset without the network."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable
+from typing import Any
+
+from latex2mathml.converter import convert
+
+from generator.press.explained.docstrings import Documented, Symbol, documented, rooms
+from generator.press.explained.worked import inputs_of
+from generator.press.formulas.example_inputs import TakenFrom
+from generator.press.formulas.examples import WITHOUT, example_of
+from generator.press.words.addresses import address
+from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
+
+INDEX = "formulas/index.md"
+
+
+def formula_pages(taken_from: TakenFrom) -> dict[str, str]:
+    """The list of all formulas, and a page for each room of the trade with examples from the studio's own shelf."""
+    found = rooms()
+    pages = {page_of(room): _room(room, about, functions, taken_from) for room, (about, functions) in found.items()}
+    rows = (
+        Row(
+            f"{room}-{function.__name__}".replace("_", "-"),
+            (
+                link(address(INDEX, page_of(room), function.__name__), function.__name__.replace("_", " ")),
+                documented(function).answers,
+                room.replace("_", " "),
+            ),
+        )
+        for room, (_, functions) in found.items()
+        for function in functions
+    )
+    index = page(
+        "Formulas",
+        paragraph(
+            "Every number that a plan computes comes from one of these. Each says where it holds, where it comes from, "
+            "and what it does not know."
+        ),
+        table("All formulas", ("Formula", "What it answers", "About"), rows),
+    )
+    return {INDEX: index, **pages}
+
+
+def page_of(room: str) -> str:
+    """The page of a room of formulas."""
+    return f"formulas/{room}.md"
+
+
+def _room(room: str, about: str, functions: tuple[Callable[..., Any], ...], taken_from: TakenFrom) -> str:
+    blocks: list[str] = [paragraph(about)]
+    for function in functions:
+        blocks += _formula(function, page_of(room), taken_from)
+    return page(f"Formulas: {room.replace('_', ' ')}", *blocks)
+
+
+def _formula(function: Callable[..., Any], here: str, taken_from: TakenFrom) -> list[str]:
+    parts = documented(function)
+    name = function.__name__
+    call = f"{name}({', '.join(inspect.signature(function).parameters)})"
+    rows = (Row(f"{name}-{symbol.name}", _symbol(symbol)) for symbol in (*parts.symbols, parts.gives))
+    return [
+        heading(parts.answers, name),
+        paragraph(Markup("Formula <code>{}</code>").format(call)),
+        _typeset(parts, name.replace("_", " ")),
+        table(f"Symbols of {name.replace('_', ' ')}", ("Name", "Symbol", "Unit", "Meaning"), rows),
+        _example(function, parts, here, taken_from),
+        terms(("Holds for", parts.valid), ("Source", parts.source), ("Does not know", parts.does_not_know)),
+    ]
+
+
+def _example(function: Callable[..., Any], parts: Documented, here: str, taken_from: TakenFrom) -> Markup:
+    if function in WITHOUT:
+        return note("No example", f"{WITHOUT[function][0].upper()}{WITHOUT[function][1:]}.")
+    done = example_of(function, taken_from)
+    if done is None:
+        return note("No example", "No record to show it with.")
+    result = Markup("{}: <strong>{}</strong>").format(parts.gives.meaning, done.words)
+    return note("With this studio’s numbers", bullets(inputs_of(done, taken_from.records, here)), result)
+
+
+def _typeset(parts: Documented, name: str) -> Markup:
+    lines = Markup("").join(Markup("<div>{}</div>").format(mathml(formula, "block")) for formula in parts.formulas)
+    # The letters of a formula one by one are of no use to the search. A long formula scrolls on a phone.
+    return Markup(
+        '<div class="formula" data-search-exclude role="region" aria-label="Formula of {}" tabindex="0">{}</div>'
+    ).format(name, lines)
+
+
+def _symbol(symbol: Symbol) -> tuple[str, ...]:
+    name = "result" if symbol.name == "return" else symbol.name.replace("_", " ")
+    typeset = Markup("<span data-search-exclude>{}</span>").format(mathml(symbol.symbol, "inline"))
+    return name, typeset, "none" if symbol.unit == "-" else symbol.unit, symbol.meaning
+
+
+def mathml(latex: str, display: str) -> Markup:
+    """LaTeX as MathML, on one line so that Markdown keeps it whole."""
+    return Markup(" ".join(convert(latex, display=display).split("\n")))

@@ -1,0 +1,111 @@
+"""The index of jobs: this week, next week, what comes later, what lies behind; older years on pages of their own."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from generator.press.sheet.summary import JobSummary
+from generator.press.words.addresses import address, explained_address
+from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+
+JOBS = "jobs.md"
+# So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.
+_RECENT = 40
+_WEEK = datetime.timedelta(days=7)
+_COLUMNS = ("Job", "Date", "Verdict", "Open", "Artist", "Place", "Client reference")
+
+
+def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[str, str]:
+    """The index, and a page for each year that has more past jobs than the index shows."""
+    ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
+    monday = as_of - datetime.timedelta(days=as_of.weekday())
+    before = [job for job in reversed(ordered) if job.date < monday or job.finished]
+    coming = [job for job in ordered if job.date >= monday and not job.finished]
+    years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
+    archive = {f"jobs-of-{year}.md": [job for job in before if job.date.year == year] for year in years}
+    return {
+        JOBS: _index(coming, before[:_RECENT], list(archive), monday, as_of),
+        **{here: _year(here, jobs) for here, jobs in archive.items()},
+    }
+
+
+def _index(
+    coming: Sequence[JobSummary],
+    recent: Sequence[JobSummary],
+    archive: Sequence[str],
+    monday: datetime.date,
+    as_of: datetime.date,
+) -> str:
+    blocks: list[str] = [
+        paragraph(
+            f"As of {as_of.isoformat()}. Each job opens its page, with map and pictures, and from there its "
+            f"sheet. Clear "
+            "to start says only this: nothing on file against it, look at the skin today. The search finds a "
+            "job by its title, id, client reference, place and inks."
+        )
+    ]
+    for name, at, first in (("This week", "this-week", monday), ("Next week", "next-week", monday + _WEEK)):
+        jobs = [job for job in coming if first <= job.date < first + _WEEK]
+        last = first + _WEEK - datetime.timedelta(days=1)
+        blocks += [
+            heading(f"{name}, {first.isoformat()} to {last.isoformat()}", at),
+            table(f"Jobs of {name.lower()}", _COLUMNS, _rows(jobs, JOBS), "No job."),
+        ]
+    later = [job for job in coming if job.date >= monday + 2 * _WEEK]
+    blocks += [
+        heading("Later", "later"),
+        table("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week), "No job."),
+        heading("Finished, and before", "before"),
+        table(
+            "Finished jobs, and those of the weeks before, the latest first",
+            (*_COLUMNS, "Afterwards"),
+            _rows(recent, JOBS, _written_up),
+            "No job.",
+        ),
+    ]
+    if archive:
+        blocks += [
+            paragraph("Whole years:"),
+            bullets(link(address(JOBS, here), here.removeprefix("jobs-of-").removesuffix(".md")) for here in archive),
+        ]
+    return page("Jobs", *blocks)
+
+
+def _year(here: str, jobs: Sequence[JobSummary]) -> str:
+    title = f"Jobs of {jobs[0].date.year}"
+    return page(
+        title,
+        paragraph(
+            Markup("The latest first. The weeks around today stand under {}.").format(link(address(here, JOBS), "Jobs"))
+        ),
+        table(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, _written_up)),
+    )
+
+
+def _week(job: JobSummary) -> str:
+    return (job.date - datetime.timedelta(days=job.date.weekday())).isoformat()
+
+
+def _written_up(job: JobSummary) -> str:
+    return "written up" if job.finished else "not written up"
+
+
+def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], str] | None = None) -> Iterator[Row]:
+    for job in jobs:
+        opened = [link(address(here, f"sheets/{job.id}.html"), "sheet")]
+        if job.goes_ahead:
+            opened.append(link(address(here, explained_address(job.id)), "numbers"))
+        yield Row(
+            f"jobs-{job.id}",
+            (
+                link(address(here, f"jobs/{job.id}.html"), job.title),
+                f"{job.date:%a} {job.date}",
+                job.verdict_heading,
+                Markup(", ").join(opened),
+                job.artist,
+                job.place,
+                job.client,
+                *([] if last is None else [last(job)]),
+            ),
+        )

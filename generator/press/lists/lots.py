@@ -1,0 +1,199 @@
+"""Lots: the page that lists them, and a recall sheet for each lot, ink and grouping.
+
+A recall sheet prints client references and nothing else about a client; on a screen the jobs stand below.
+"""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
+from generator.planning.supplies.tray import good_until
+from generator.press.lists.recall import lot_html
+from generator.press.words.addresses import LOTS, address, anchor
+from generator.press.words.formatted import name_of
+from generator.press.words.markup import Markup, Row, heading, link, note, page, paragraph, table
+from generator.records.families import Records
+from generator.trade import dates
+
+_LONGEST = 40
+_KINDS = {INKS: "ink", GROUPINGS: "cartridge"}
+
+
+class _Listed(NamedTuple):
+    """A job on the screen part of a recall sheet."""
+
+    client: str
+    date: str
+    job: str
+    standing: str
+
+
+def lot_address(thing: Thing) -> str:
+    """Where the recall sheet of a thing stands. Ids have single hyphens, so that two never share a file."""
+    letters = thing.lot
+    if letters and not (letters.isascii() and letters.isalnum() and len(letters) <= _LONGEST):
+        letters = "x-" + hashlib.sha256(letters.encode()).hexdigest()[:16]
+    named = "-".join(filter(None, (_KINDS.get(thing.family, "other"), thing.entry)))
+    return f"lots/{named}{'--' if letters else ''}{letters}.html"
+
+
+def title_of(trace: Trace, records: Records) -> str:
+    """What is recalled, in words."""
+    spelled = " or ".join(trace.spelled)
+    if not trace.thing.entry:
+        return f"Lot {spelled}, of no ink on file"
+    name = name_of(records.family(trace.thing.family)[trace.thing.entry])
+    kind = "Cartridges " if trace.thing.family == GROUPINGS else ""
+    return f"{kind}{name}, lot {spelled}" if trace.thing.lot else f"{kind}{name}, every lot"
+
+
+def lots_page(records: Records, found: Sequence[Trace], as_of: datetime.date, here: str = LOTS) -> str:
+    """Every lot with how many jobs it went into; then by ink and by grouping, where nothing is left out."""
+    lots = [trace for trace in found if trace.thing.lot]
+    columns = ("Lot", "Of", "On the shelf", "Finished jobs with it", "Planned jobs laid out with it")
+    return page(
+        "Lots",
+        note(
+            "When a lot is recalled",
+            "Open its sheet and print it: it lists client references and nothing else about "
+            "a client. Names and numbers stand in the consent file. Look at the same time at the jobs without a lot "
+            "on file, and ask what was poured.",
+        ),
+        heading("By lot", "by-lot"),
+        table("Lots", columns, (_lot(trace, records, as_of, here) for trace in lots)),
+        heading("By ink", "by-ink"),
+        _whole(found, INKS, "Ink", records, here),
+        heading("By grouping", "by-grouping"),
+        paragraph("Lots of cartridges are written into the finished job, by grouping."),
+        _whole(found, GROUPINGS, "Grouping", records, here),
+        contents=False,
+    )
+
+
+def _at(thing: Thing) -> str:
+    return anchor("lot", lot_address(thing).removeprefix("lots/").removesuffix(".html"))
+
+
+def _to_sheet(trace: Trace, text: str, here: str) -> Markup:
+    return link(address(here, lot_address(trace.thing)), text)
+
+
+def _lot(trace: Trace, records: Records, as_of: datetime.date, here: str) -> Row:
+    thing = trace.thing
+    of = name_of(records.family(thing.family)[thing.entry]) if thing.entry else "no ink on file – ask"
+    return Row(
+        _at(thing),
+        (
+            _to_sheet(trace, " or ".join(trace.spelled), here),
+            of,
+            _shelf(thing, records, as_of),
+            str(len(trace.used)),
+            str(len(trace.planned)),
+        ),
+    )
+
+
+def _shelf(thing: Thing, records: Records, as_of: datetime.date) -> str:
+    if thing.family == GROUPINGS:
+        return "not counted by lot"
+    ink = records.inks.get(thing.entry)
+    for lot in () if ink is None else ink.lots:
+        if letters_of(lot.lot) == thing.lot and ink is not None:
+            until = good_until(ink, lot)
+            return f"{'do not use, past' if dates.overdue(until, as_of) else 'good until'} {until.isoformat()}"
+    return "no longer there"
+
+
+def _whole(found: Sequence[Trace], family: str, name: str, records: Records, here: str) -> Markup:
+    columns = (name, "Finished jobs with it", "Planned jobs with it", "Without a lot on file")
+    rows = (
+        Row(
+            _at(trace.thing),
+            (
+                _to_sheet(trace, name_of(records.family(family)[trace.thing.entry]), here),
+                str(len(trace.used)),
+                str(len(trace.planned)),
+                _unsure(trace, records) or "none",
+            ),
+        )
+        for trace in found
+        if trace.thing.family == family and not trace.thing.lot
+    )
+    return table(f"Jobs by {name.lower()}", columns, rows)
+
+
+def _unsure(trace: Trace, records: Records) -> str:
+    """“3 finished jobs used Amber without a lot on file: ask”; nothing where every lot is known."""
+    many = len(trace.unsure)
+    if not many:
+        return ""
+    name = name_of(records.family(trace.thing.family)[trace.thing.entry])
+    return f"{many} finished {'job' if many == 1 else 'jobs'} used {name} without a lot on file: ask"
+
+
+def recall_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
+    """A recall sheet for each lot, and one for all of each ink and grouping; by address."""
+    whole = {trace.thing.entry: trace for trace in found if not trace.thing.lot}
+    return {lot_address(t.thing): _sheet(t, whole.get(t.thing.entry), records, as_of) for t in found}
+
+
+def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.date) -> str:
+    jobs = [
+        *(_Listed(j.client, j.date.isoformat(), j.job, "finished") for j in trace.used),
+        *(_Listed(j.client, j.date.isoformat(), j.job, "planned") for j in trace.planned),
+    ]
+    return lot_html(
+        {
+            "title": title_of(trace, records),
+            "studio": records.studio.name,
+            "paper": records.studio.paper,
+            "lot": bool(trace.thing.lot),
+            "used": references(trace.used),
+            "planned": references(trace.planned),
+            "unsure": references(trace.unsure),
+            "jobs": jobs,
+            "asked": "" if whole is None else _unsure(whole, records),
+            "asked_at": "" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
+        },
+        lot_address(trace.thing),
+        as_of,
+    )
+
+
+def references(jobs: Iterable[JobLots]) -> list[str]:
+    """The clients of some jobs, each once."""
+    return sorted({job.client for job in jobs})
+
+
+def recall_text(found: Sequence[Trace]) -> str:
+    """For the terminal: the references of clients whose finished work used the lot, one a line."""
+    return "\n".join(references(job for trace in found for job in trace.used))
+
+
+def recall_notes(found: Sequence[Trace], every: Sequence[Trace], records: Records) -> list[str]:
+    """What the list of references does not say: what is recalled, what is laid out with it, what was not noted."""
+    notes = []
+    for trace in found:
+        notes.append(f"{title_of(trace, records)}: {_count(len(trace.used), 'finished job')}")
+        notes += [
+            f"planned with it, do not pour: {job.client}, {job.date.isoformat()}, {job.job}" for job in trace.planned
+        ]
+    entries = {trace.thing._replace(lot="") for trace in found}
+    for trace in every:
+        if trace.thing in entries and trace.unsure:
+            notes += [_unsure(trace, records), *(_to_ask(job, records) for job in trace.unsure)]
+    return notes
+
+
+def _to_ask(job: JobLots, records: Records) -> str:
+    unknown = not_on_file(records, job.lots)
+    lots = f", with {', '.join(unknown)}, which no ink has on file" if unknown else ""
+    return f"ask: {job.client}, {job.date.isoformat()}, {job.job}{lots}"
+
+
+def _count(many: int, of: str) -> str:
+    return f"{many} {of}" if many == 1 else f"{many} {of}s"

@@ -1,0 +1,81 @@
+"""The page on which a print is held against the records of today: current, outdated, or of a job nobody knows."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+
+from generator.press.sheet.summary import JobSummary
+from generator.press.words.addresses import address, anchor
+from generator.press.words.markup import Markup, Row, heading, link, page, paragraph, table
+
+STAMP = "stamp.md"
+STAMPS = "assets/stamps.js"
+LOOK_UP = "assets/stamp.js"
+# Where the stamps of the pages go once all pages are written. The search need not know them: it leads to the pages.
+_PAGES = Markup('<div id="page-stamps"></div>')
+
+
+def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
+    """The look-up, and below it all current stamps: without a script the page is that table."""
+    rows = (
+        Row(
+            f"stamp-{job.id}",
+            (
+                job.id,
+                Markup("<code>{}</code>").format(job.stamp),
+                link(address(here, f"sheets/{job.id}.html"), job.title),
+            ),
+        )
+        for job in sorted(known_jobs, key=lambda job: job.id)
+    )
+    form = Markup(
+        '<form id="stamp-form" class="look-up" hidden><label for="stamp-text">Job and stamp, typed or scanned from the '
+        "foot of the sheet, or page and stamp from the edge of any other print</label> "
+        '<input id="stamp-text" type="text" autocomplete="off" autocapitalize="none" '
+        'spellcheck="false"> <button type="submit">Look up</button></form>'
+        '<p id="stamp-answer" class="answer" role="status"></p>'
+    )
+    scripts = Markup('<script src="{}"></script><script src="{}"></script>').format(
+        address(here, STAMPS), address(here, LOOK_UP)
+    )
+    return page(
+        "Check a stamp",
+        paragraph(
+            "A sheet carries its job and a stamp, as text and as a code to scan. The stamp changes with every word and "
+            "number that is printed, and with nothing else. A sheet whose stamp is not the one below is printed again."
+        ),
+        paragraph(
+            "Every other page carries its address and a stamp in small letters along the left edge of each sheet of "
+            "paper. Before you work from a print on the wall, look up its stamp. Take down what is not current."
+        ),
+        form,
+        heading("Current stamps of sheets", "current"),
+        table("Current stamps", ("Job", "Stamp", "Sheet"), rows),
+        heading("Current stamps of pages", "pages"),
+        paragraph("Each page by its address in this handbook, as it stands on the print."),
+        _PAGES,
+        scripts,
+    )
+
+
+def with_page_stamps(html: str, stamps: Mapping[str, str], here: str = STAMP) -> str:
+    """The finished page with the stamps of all other pages, which are known only when those are written."""
+    rows = (
+        Row(
+            anchor("page", name.removesuffix(".html").replace("/", "-")),
+            (link(address(here, name), name), Markup("<code>{}</code>").format(stamp)),
+        )
+        for name, stamp in stamps.items()
+    )
+    listed = table("Current stamps of pages", ("Page", "Stamp"), rows)
+    return html.replace(_PAGES, Markup("<div data-search-exclude>{}</div>").format(listed))
+
+
+def stamps_script(known_jobs: Sequence[JobSummary], pages: Mapping[str, str]) -> str:
+    """The stamps as a classic script: pages opened from a folder can load nothing else.
+
+    A sheet goes by its job, any other page by its address in the site; no job's id has a dot.
+    """
+    stamps = {**{job.id: job.stamp for job in sorted(known_jobs, key=lambda job: job.id)}, **pages}
+    return f"window.currentStamps = {json.dumps(stamps)};\n"

@@ -1,0 +1,1 @@
+"""The authored pages: quotes, typed numbers, procedures, reviews, training."""

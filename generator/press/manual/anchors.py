@@ -1,0 +1,59 @@
+"""Which pages the handbook has and which places are in them, read from the text of the pages."""
+
+from __future__ import annotations
+
+import html
+import re
+import unicodedata
+from collections.abc import Iterator, Mapping, Set
+from typing import NamedTuple
+
+from generator.press.manual.authored import prose_lines
+
+_HEADING = re.compile(r"(#{1,6}) +(.*?)(?: *\{ ?#([\w-]+) ?\})?\s*")
+_ID = re.compile(r'\bid="([^"]+)"')
+
+
+class PageRead(NamedTuple):
+    """A page: its title, and the places in it with the words of the heading; a row of a table has none."""
+
+    title: str
+    at: dict[str, str]
+
+
+def places(pages: Mapping[str, str]) -> dict[str, PageRead]:
+    """Every page by its address, as Markdown will publish it. Headings are taken to be plain text."""
+    return {address: _page(text) for address, text in pages.items()}
+
+
+def _page(text: str) -> PageRead:
+    headings = list(_headings(text))
+    title = next((words for level, words, _ in headings if level == 1), "")
+    # A name that somebody gave is taken before any that Markdown makes, wherever it stands on the page.
+    given = {anchor for _, _, anchor in headings if anchor}
+    at: dict[str, str] = {}
+    for _, words, anchor in headings:
+        at[anchor or _free(_slug(words), given | at.keys())] = words
+    return PageRead(title, {**dict.fromkeys(_ID.findall(text), ""), **at})
+
+
+def _headings(text: str) -> Iterator[tuple[int, str, str | None]]:
+    for _, line in prose_lines(text):
+        heading = _HEADING.fullmatch(line)
+        if heading:
+            yield len(heading[1]), html.unescape(heading[2]), heading[3]
+
+
+def _slug(words: str) -> str:
+    """The id that Markdown gives a heading; a test compares it with the built site."""
+    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
+    return re.sub(r"[-\s]+", "-", re.sub(r"[^\w\s-]", "", plain).strip().lower())
+
+
+def _free(slug: str, taken: Set[str]) -> str:
+    """The second heading of the same words gets a number."""
+    found, count = slug, 0
+    while found in taken:
+        count += 1
+        found = f"{slug}_{count}"
+    return found

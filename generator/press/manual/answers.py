@@ -1,0 +1,42 @@
+"""Answers to what is asked in writing that name a page or a place which the handbook does not have."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator, Mapping
+
+from generator.diagnostics import Diagnostic
+from generator.press.manual.anchors import PageRead
+from generator.press.manual.procedures import FOLDER, INDEX
+from generator.records.families import Records
+from generator.records.located import Text
+
+
+def leads_nowhere(records: Records, pages: Mapping[str, PageRead], *, procedures: bool) -> Iterator[Diagnostic]:
+    """Answers that name a page, or a place in a page, which the handbook does not have.
+
+    procedures: whether those among the procedures are looked at, which are known at once, or all others.
+    """
+    for item in records.asked.values():
+        for answer in item.answered_in:
+            name, _, at = answer.partition("#")
+            if (name.startswith(f"{FOLDER}/") and name != INDEX) is not procedures:
+                continue
+            if name not in pages:
+                yield _nowhere(answer, f"there is no page `{name}` in the handbook", name, list(pages), "")
+            elif at and at not in pages[name].at:
+                there = list(pages[name].at)
+                yield _nowhere(answer, f"the page `{name}` has no place `{at}`", at, there, f"{name}#")
+
+
+def _nowhere(answer: Text, message: str, found: str, known: list[str], before: str) -> Diagnostic:
+    near = difflib.get_close_matches(found, known, n=1, cutoff=0.5)
+    listed = ", ".join(f"`{name}`" for name in sorted(known)[:20]) + (", …" if len(known) > 20 else "")
+    return Diagnostic(
+        "H705",
+        answer.place,
+        message,
+        f"“{answer}”",
+        "a page of the handbook, and a place in it",
+        f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}",
+    )

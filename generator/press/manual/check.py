@@ -1,0 +1,49 @@
+"""What is to be said about the authored pages: quotes, typed numbers, procedures, reviews, answers."""
+
+from __future__ import annotations
+
+import datetime
+import os
+from pathlib import Path
+
+from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.planning.findings.ages import age_reminders
+from generator.press.manual.anchors import places
+from generator.press.manual.answers import leads_nowhere
+from generator.press.manual.authored import authored_pages, not_read
+from generator.press.manual.procedures import page_findings, read_procedures
+from generator.press.manual.quotes import quoted
+from generator.press.manual.reviews import review_findings
+from generator.press.manual.typed_numbers import typed_findings
+from generator.records.families import Records
+
+
+def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> Report:
+    """What is wrong with the pages in this folder, and which reviews are overdue on this day."""
+    report = [*review_findings(records, as_of), *age_reminders(records, as_of)]
+    if not handbook.is_dir():
+        report.append(
+            Diagnostic(
+                "F805",
+                Place(str(handbook), 1, 1, 2),
+                "there is no handbook here, so that its pages are not checked",
+                "nothing",
+                "a folder with the handbook's pages",
+                "give the folder with `--handbook`",
+            )
+        )
+        return tuple(report)
+    unread = tuple(not_read(handbook))
+    report += unread
+    broken: set[str] = set()
+    for path, text in authored_pages(handbook):
+        shown = os.path.relpath(path)
+        found = [*quoted(text, shown, records)[1], *typed_findings(text, shown, records)]
+        broken |= {str(path)} if has_errors(found) else set()
+        report += found
+    if unread:  # what leads to such a page, and its record, cannot be called wrong
+        return tuple(report)
+    report += page_findings(records, read_procedures(handbook), as_of, frozenset(broken))
+    pages = places({path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)})
+    report += leads_nowhere(records, pages, procedures=True)
+    return tuple(report)

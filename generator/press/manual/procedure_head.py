@@ -1,0 +1,74 @@
+"""What the generator puts under the title of a procedure: who answers for it, when it is reviewed, who reads it."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+
+from generator.press.manual.procedures import FOLDER, ProcedurePage, is_listed, minutes_to_read
+from generator.press.manual.reviews import is_overdue, next_review
+from generator.press.words.addresses import address, anchor, to_entry
+from generator.press.words.markup import Markup, link, note
+from generator.records.families import Records
+from generator.records.procedures import Procedure
+
+REVIEWS = "reference/reviews.md"
+
+
+def with_head(markdown: str, procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> str:
+    """The page with one quiet line under its title, and a note when a review or the text asks for attention."""
+    head = procedure_head(procedure, page, records, as_of)
+    before, title, after = markdown.partition(f"# {page.title}\n")
+    return f"{before}{title}\n{head}\n\n{after}" if title else f"{head}\n\n{markdown}"
+
+
+def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> str:
+    """The line, and what stands under it."""
+    here = f"{FOLDER}/{procedure.id}.md"
+    due = next_review(procedure).isoformat()
+    owner = to_entry(here, procedure.owner, records)
+    at = address(here, REVIEWS, anchor("procedures", procedure.id))
+    line = Markup(
+        '<p class="looked-after">Owner {}. Reviewed {}, next review {}. {} to read. Read by {}. Text {}.</p>'
+    ).format(
+        owner,
+        procedure.reviewed.isoformat(),
+        link(at, due),
+        minutes(minutes_to_read(page, records)),
+        roles(procedure.read_by),
+        Markup("<code>{}</code>").format(page.text),
+    )
+    notes = [line]
+    if is_overdue(procedure, as_of):
+        notes.append(
+            note(
+                f"The review was due on {due}",
+                Markup(
+                    "{} has not read this page through since {}. Work by it with care, and ask when something on it "
+                    "does not fit."
+                ).format(owner, procedure.reviewed.isoformat()),
+                kind="first",
+            )
+        )
+    if not is_listed(procedure, page):
+        notes.append(
+            note(
+                "The text has changed",
+                f"This text is newer than the last one listed, of {procedure.revisions[-1].date.isoformat()}. What has "
+                f"changed is not said yet: read it again, and ask {records.people[procedure.owner].name}.",
+            )
+        )
+    return "\n\n".join(notes)
+
+
+def roles(read_by: Sequence[str]) -> str:
+    """The roles in words, such as “artists and assistants”."""
+    *first, last = (f"{role}s" for role in read_by)
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def minutes(count: int) -> str:
+    """A time to read, in hours and minutes where it is long."""
+    hours, rest = divmod(count, 60)
+    told = [f"{hours}\u00a0h"] if hours else []
+    return " ".join([*told, f"{rest}\u00a0min"] if rest or not hours else told)

@@ -1,0 +1,163 @@
+"""The authored pages of procedures: title, hash of the text, time to read; and how they fit their records."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import math
+import re
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from generator.diagnostics import Diagnostic, Place
+from generator.press.manual.authored import authored_pages, prose_lines
+from generator.records.families import Records
+from generator.records.procedures import Procedure
+
+FOLDER = "procedures"
+INDEX = f"{FOLDER}/index.md"
+# How a procedure is written: what comes first in bold, then the headings.
+_BOLD = ("Purpose", "Who", "What you need")
+_HEADINGS = ("Steps", "When to stop", "What to write down", "Cautions")
+_TITLE = re.compile(r"^# +(.+?)\s*$", re.MULTILINE)
+# What is not read as words: where a link leads, and tags.
+_UNREAD = re.compile(r"\]\([^)]*\)|<[^>]*>|\{ ?[:#][^}]*\}")
+_QUOTE = re.compile(r"\{\{.*?\}\}")
+
+
+class ProcedurePage(NamedTuple):
+    """One procedure as it is written: `text` is the short hash of its text, `words` are those to read."""
+
+    file: str
+    title: str
+    text: str
+    words: int
+    lacks: tuple[str, ...] = ()
+
+
+def text_hash(text: str) -> str:
+    """Six characters that change with the words of a page, and with neither its line breaks nor quoted values."""
+    return hashlib.sha256(" ".join(text.split()).encode()).hexdigest()[:6]
+
+
+def read_procedures(handbook: Path) -> dict[str, ProcedurePage]:
+    """Every page in the handbook's folder of procedures, by the id that its record has."""
+    return {
+        path.stem: procedure_page(text, str(path), path.stem)
+        for path, text in authored_pages(handbook / FOLDER)
+        if path.stem != "index"
+    }
+
+
+def procedure_page(text: str, file: str, procedure_id: str) -> ProcedurePage:
+    """What a page says about itself."""
+    title = _TITLE.search(text)
+    prose = "\n".join(line for _, line in prose_lines(text))
+    bold = set(re.findall(r"^\*\*([^*.]+)\.\*\*", prose, re.MULTILINE))
+    headings = set(re.findall(r"^## +(.+?)(?:\s*\{[^}]*\})?\s*$", prose, re.MULTILINE))
+    if title:
+        headings.add(title[1])  # “When to stop” is a procedure, too
+    lacks = (*(name for name in _BOLD if name not in bold), *(name for name in _HEADINGS if name not in headings))
+    words = _UNREAD.sub(" ", _QUOTE.sub(" value ", prose)).split()
+    readable = sum(any(c.isalnum() for c in word) for word in words)
+    return ProcedurePage(file, title[1] if title else procedure_id, text_hash(text), readable, lacks)
+
+
+def title_of(procedure_id: str, pages: Mapping[str, ProcedurePage]) -> str:
+    """The title of its page, or the id where the page is not there."""
+    return pages[procedure_id].title if procedure_id in pages else procedure_id
+
+
+def minutes_to_read(page: ProcedurePage, records: Records) -> int:
+    """Whole minutes, rounded up."""
+    return math.ceil(page.words / records.studio.limits.words_a_minute)
+
+
+def is_listed(procedure: Procedure, page: ProcedurePage) -> bool:
+    """Whether the text is the latest that the record lists."""
+    return procedure.revisions[-1].text == page.text
+
+
+def page_findings(
+    records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date, broken: frozenset[str] = frozenset()
+) -> Iterator[Diagnostic]:
+    """Pages without a record or without words, records without a page, lacking sections, texts that nobody listed.
+
+    broken: files with a mistake. Their text will be another one once it is mended, and is not listed before.
+    """
+    for procedure_id, page in pages.items():
+        procedure = records.procedures.get(procedure_id)
+        if procedure is None:
+            yield _without_record(procedure_id, page, as_of)
+            continue
+        if page.words == 0:
+            yield _empty(page)
+            continue
+        if page.lacks:
+            yield _lacking(page)
+        if not is_listed(procedure, page) and page.file not in broken:
+            yield _not_listed(procedure, page, as_of)
+    for procedure in records.procedures.values():
+        if procedure.id not in pages:
+            yield Diagnostic(
+                "H712",
+                procedure.id.place,
+                f"the procedure `{procedure.id}` has no page",
+                f"“{procedure.id}”",
+                "the name of a page among the procedures",
+                f"write `{FOLDER}/{procedure.id}.md` in the handbook, or take this entry away",
+            )
+
+
+def _without_record(procedure_id: str, page: ProcedurePage, as_of: datetime.date) -> Diagnostic:
+    return Diagnostic(
+        "H711",
+        Place(page.file, 1, 1, 2),
+        f"the procedure `{procedure_id}` has no record",
+        "nothing",
+        f"an entry `{procedure_id}` in procedures.yml",
+        f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can and "
+        f"`revisions: [{_revision(page, as_of, 'First text.')}]`",
+    )
+
+
+def _empty(page: ProcedurePage) -> Diagnostic:
+    return Diagnostic(
+        "H714",
+        Place(page.file, 1, 1, 2),
+        "nothing is written on the page of this procedure",
+        "an empty page",
+        "the text of the procedure",
+        "write it, or take the page and its entry in procedures.yml away",
+    )
+
+
+def _lacking(page: ProcedurePage) -> Diagnostic:
+    listed = ", ".join(f"“{name}”" for name in page.lacks)
+    written = " and ".join(f"`**{name}.**`" if name in _BOLD else f"`## {name}`" for name in page.lacks)
+    return Diagnostic(
+        "H713",
+        Place(page.file, 1, 1, 2),
+        f"the procedure lacks {listed}",
+        "nothing",
+        "every section of a procedure",
+        f"write {written}",
+    )
+
+
+def _not_listed(procedure: Procedure, page: ProcedurePage, as_of: datetime.date) -> Diagnostic:
+    last = procedure.revisions[-1].text
+    return Diagnostic(
+        "H722",
+        last.place,
+        f"the text of `{procedure.id}` has changed since its last listed revision",
+        f"“{last}”",
+        f"`{page.text}`, as {page.file} reads now",
+        f"add `- {_revision(page, as_of, 'what changed')}` to the revisions of `{procedure.id}` in procedures.yml; "
+        "write `wording_only: yes` only when nothing is done otherwise than before",
+    )
+
+
+def _revision(page: ProcedurePage, as_of: datetime.date, what: str) -> str:
+    return f"{{text: {page.text}, date: {as_of.isoformat()}, what: {what}, wording_only: no}}"

@@ -1,0 +1,1 @@
+"""A job's sheet, its own page, and how its numbers came about."""

@@ -1,0 +1,306 @@
+"""How the numbers of a sheet came about: every computed number with its formula, its inputs and their sources.
+
+It stands behind the two sides and is no part of them: the stamp is theirs alone.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
+from generator.planning.plan import JobPlan, Work
+from generator.press.explained.docstrings import documented
+from generator.press.explained.origin import origin_of
+from generator.press.explained.results import number_in_words
+from generator.press.explained.worked import WorkedOut, answers, of_the_trade, to_formula, worked
+from generator.press.sheet.contents import Sheet
+from generator.press.words.addresses import PAGE_OF, address, to_record
+from generator.press.words.citations import short_citation
+from generator.press.words.formatted import spelled
+from generator.press.words.markup import Markup, escape, link
+from generator.quantities import Quantity, shown
+from generator.records.families import Records
+from generator.trade import dates
+
+
+class AppendixLine(NamedTuple):
+    """One computed number. `of` says whose it is; `sources` are numbers of the list below."""
+
+    number: int
+    of: str
+    value: str
+    formula: Markup
+    answers: str
+    inputs: tuple[Markup, ...]
+    sources: Markup
+
+
+class Chapter(NamedTuple):
+    """All numbers of one kind, such as the dials."""
+
+    title: str
+    lines: tuple[AppendixLine, ...]
+
+
+class Appendix(NamedTuple):
+    """The whole of it; the sources begin with those of the two sides, under the same numbers.
+
+    linked: the same sources, each leading to its row. lines: on which line a number stands, by its chapter and what
+    it is the number of.
+    """
+
+    chapters: tuple[Chapter, ...]
+    sources: tuple[str, ...]
+    linked: tuple[Markup, ...]
+    lines: Mapping[tuple[str, str], int]
+
+
+_Rows = Iterable[tuple[str, Operand | WorkedOut]]
+
+
+class _Entry(NamedTuple):
+    """A value with its line and everything that it is the value of."""
+
+    number: int
+    of: list[str]
+    value: Operand | WorkedOut
+
+
+def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None = None) -> Appendix:
+    """Every computed number of a sheet, each once. Records and formulas are linked where the page `here` is given."""
+    index = _Index()
+    found = [(title, list(rows)) for title, rows in _chapters(records, plan)]
+    written = [(title, _grouped(rows, index)) for title, rows in found]
+    lines = {(title, of): number for title, rows in found for of, value in rows if (number := index.line_of(value))}
+    written.append(("What these rest on", _beneath(written, index)))
+    writer = _Writer(records, here, index, list(sheet.sources))
+    chapters = tuple(
+        Chapter(title, tuple(writer.line(entry) for entry in entries)) for title, entries in written if entries
+    )
+    return Appendix(chapters, tuple(writer.cited), tuple(writer.linked()), lines)
+
+
+def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[str, _Rows]]:
+    place = plan.placement
+    around = (("angle round the limb", place.wrap), ("share seen at once", place.seen))
+    yield "Where it sits", [("area of the piece", place.area), *((of, v) for of, v in around if v is not None)]
+    if plan.work is None:
+        return
+    yield from _settings(plan.work)
+    yield from _times(plan.work)
+    tray = plan.work.at_hand.tray
+    yield "Ink", [(poured.ink.name, poured.millilitres) for poured in tray.inks]
+    yield "Caps", [(poured.ink.name, poured.caps) for poured in tray.inks]
+    yield "Tray", [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
+    if plan.work.next_sitting is not None:
+        yield "Next sitting", [("at the earliest", _next_sitting(records, plan))]
+    else:
+        yield "Touch-up", [("looked at between", _touch_up(records, plan, plan.work))]
+
+
+def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
+    steps = [(f"step {stint.number}", step) for stint, step in work.at_hand.numbered]
+    yield "Dial", [(of, step.setting.dial) for of, step in steps]
+    yield "Hang-out", [(of, step.setting.hang_out) for of, step in steps]
+    yield "Spacing of the punctures", [(of, step.setting.spacing) for of, step in steps]
+    yield "Times over one spot, at most", [(of, step.times_over) for of, step in steps]
+    yield "Minutes", [(of, step.minutes) for of, step in steps]
+    yield "Minutes at the artist’s pace", [(of, s.minutes_learned) for of, s in steps if s.minutes_learned is not None]
+
+
+def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
+    table = work.at_hand.timetable
+    yield (
+        "Timetable",
+        [
+            ("stencil", table.stencil),
+            ("drying of the stencil", table.dry),
+            ("work, all steps of the sitting", table.working),
+            ("breaks", table.breaks),
+            ("final clean and wrap", table.wrap),
+            ("in the chair", table.chair),
+            ("whole visit", table.whole),
+            ("sittings of the piece", work.timetable.sittings),
+            *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
+        ],
+    )
+
+
+def _next_sitting(records: Records, plan: JobPlan) -> WorkedOut:
+    """The earliest day, from the sitting at hand and the weeks that the studio lets the same skin rest."""
+    rest = records.studio.limits.same_skin_again
+    weeks = math.ceil(rest.high / 7)
+    return worked(
+        dates.next_sitting_earliest,
+        records,
+        done=Named(plan.job.date, plan.job.date.isoformat(), f"jobs.{plan.job.id}.date"),
+        weeks=Named(weeks, f"{weeks} weeks", "studio.limits.same_skin_again", records.studio.source),
+    )
+
+
+def _touch_up(records: Records, plan: JobPlan, work: Work) -> WorkedOut:
+    """The window again, from the one of the studio's two limits that gives the days of the plan."""
+    limits, source = records.studio.limits, records.studio.source
+    named = [
+        _window(plan, days, f"studio.limits.{name}", source)
+        for name, days in (("touch_up", limits.touch_up), ("touch_up_slow", limits.touch_up_slow))
+    ]
+    fitting = (i for i in named if tuple(dates.touch_up_window(**{n: o.value for n, o in i.items()})) == work.touch_up)
+    return worked(dates.touch_up_window, records, **next(fitting, named[0]))
+
+
+def _window(plan: JobPlan, days: Quantity, where: str, source: str) -> dict[str, Named]:
+    first, last = math.ceil(days.low / 7), math.ceil(days.high / 7)
+    return {
+        "done": Named(plan.job.date, plan.job.date.isoformat(), f"jobs.{plan.job.id}.date"),
+        "first_weeks": Named(first, f"{first} weeks", where, source),
+        "last_weeks": Named(last, f"{last} weeks", where, source),
+    }
+
+
+class _Index:
+    """Gives the same number to values that came about in the same way, and remembers them in order."""
+
+    def __init__(self) -> None:
+        self._contents: dict[object, int] = {}
+        self._known: dict[int, int] = {}
+        self.listed: dict[int, int] = {}
+
+    def content(self, value: Operand | WorkedOut) -> int:
+        """Equal for values of the same function, inputs and result. Values live as long as the plan does."""
+        if id(value) not in self._known:
+            made: object
+            if isinstance(value, Computed | WorkedOut):
+                result = value.words if isinstance(value, WorkedOut) else (value.low, value.high)
+                made = value.function, result, tuple((name, self.content(inner)) for name, inner in value.inputs)
+            else:
+                made = (value.said, value.where) if isinstance(value, Named) else value
+            self._known[id(value)] = self._contents.setdefault(made, len(self._contents))
+        return self._known[id(value)]
+
+    def enter(self, value: Operand | WorkedOut) -> int:
+        """The line of a value, which is the next one when it has none yet."""
+        return self.listed.setdefault(self.content(value), len(self.listed) + 1)
+
+    def line_of(self, value: Operand | WorkedOut) -> int | None:
+        return self.listed.get(self.content(value))
+
+
+def _grouped(rows: _Rows, index: _Index) -> list[_Entry]:
+    """The values of a chapter, those that came about in the same way as one; what stands further up is left out."""
+    found: dict[int, _Entry] = {}
+    for of, value in rows:
+        known = index.line_of(value)
+        if known is not None and known not in found:
+            continue
+        number = index.enter(value)
+        found.setdefault(number, _Entry(number, [], value)).of.append(of)
+    return list(found.values())
+
+
+def _beneath(chapters: list[tuple[str, list[_Entry]]], index: _Index) -> list[_Entry]:
+    """The computed inputs that have no line of their own yet, all the way down."""
+    waiting = [entry for _, entries in chapters for entry in entries]
+    found = []
+    for entry in waiting:
+        for name, inner in _inputs(entry.value):
+            if isinstance(inner, Computed) and index.line_of(inner) is None:
+                made = _Entry(index.enter(inner), [f"{spelled(name)} in no. {entry.number}"], inner)
+                found.append(made)
+                waiting.append(made)
+    return found
+
+
+def _inputs(value: Operand | WorkedOut) -> tuple[tuple[str, Operand], ...]:
+    return value.inputs if isinstance(value, Computed | WorkedOut) else ()
+
+
+def _joined(names: list[str]) -> str:
+    """“step 1, step 4” as “steps 1, 4”."""
+    if len(names) > 1 and all(name.startswith("step ") for name in names):
+        return "steps " + ", ".join(name.removeprefix("step ") for name in names)
+    return ", ".join(names)
+
+
+class _Writer(NamedTuple):
+    """What every line needs to be put into words."""
+
+    records: Records
+    here: str | None
+    known: _Index
+    cited: list[str]
+
+    def line(self, entry: _Entry) -> AppendixLine:
+        """A value with its formula and inputs; a recorded one with its record."""
+        value, of = entry.value, _joined(entry.of)
+        if isinstance(value, Named | Recorded):
+            record = origin_of(value.where, self.records, self.here)
+            return AppendixLine(
+                entry.number,
+                of,
+                self.say(value),
+                Markup(""),
+                "Taken as recorded.",
+                (record,),
+                self.numbers([value.source]),
+            )
+        formula, name = value.function, spelled(value.function.__name__)
+        linked = escape(name) if self.here is None else to_formula(self.here, formula, name)
+        sentence = answers(formula)
+        if of_the_trade(formula):
+            sentence = f"{sentence} ({documented(formula).source})"
+        said = value.words if isinstance(value, WorkedOut) else self.say(value)
+        cited = set().union(*(sources_of(inner) for _, inner in value.inputs))
+        return AppendixLine(
+            entry.number, of, said, linked, sentence, tuple(self.inputs(value)), self.numbers(sorted(cited))
+        )
+
+    def inputs(self, value: Computed | WorkedOut) -> Iterator[Markup]:
+        """Each input with its record, or with the line that says how it was computed."""
+        if value.function is add:
+            yield Markup("; ").join(self.input("", inner) for _, inner in value.inputs)
+            return
+        for name, inner in value.inputs:
+            yield self.input(f"{spelled(name)}:", inner)
+
+    def input(self, name: str, inner: Operand) -> Markup:
+        said, number = self.say(inner), self.known.line_of(inner)
+        if isinstance(inner, Computed) and number is not None:
+            return Markup('{} {}, see <a href="#number-{}">no. {}</a>').format(name, said, number, number)
+        where = "" if isinstance(inner, Computed) else inner.where
+        return Markup("{} {}, {}").format(name, said, origin_of(where, self.records, self.here))
+
+    def say(self, value: Operand) -> str:
+        """In the studio's first system alone, as on the two sides."""
+        if isinstance(value, Named):
+            return value.said
+        if value.kind == "number":
+            return number_in_words(value.low, value.high, "-", self.records)
+        return shown(value.low, value.high, value.kind, self.records.studio.units, text_of(value))
+
+    def linked(self) -> Iterator[Markup]:
+        """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""
+        ids: dict[str, list[str]] = {}
+        for source in self.records.sources.values():
+            ids.setdefault(short_citation(source), []).append(source.id)
+        for text in self.cited:
+            if self.here is None:
+                yield escape(text)
+            elif len(ids.get(text, ())) == 1:
+                yield to_record(self.here, "sources", ids[text][0], text)
+            else:
+                yield link(address(self.here, PAGE_OF["sources"]), text)
+
+    def numbers(self, ids: list[str]) -> Markup:
+        """The numbers of sources, each entered into the list when it is first named."""
+        numbers = []
+        for source in ids:
+            if source in self.records.sources:
+                text = short_citation(self.records.sources[source])
+                if text not in self.cited:
+                    self.cited.append(text)
+                numbers.append(self.cited.index(text) + 1)
+        to_list = Markup('<a href="#source-{0}">{0}</a>')
+        return Markup(", ").join(to_list.format(number) for number in sorted(set(numbers)))

@@ -1,0 +1,338 @@
+"""Everything that one job's sheet says.
+
+Front: may it go ahead and why, skin not to touch, the map, one table of order and settings. Back: three pause
+points, the tray, what is written down, when to come back. A job that may not go ahead has its reasons and what
+would clear them, and no working steps. Everything is formatted here, once; `sides` divides it and
+the template only places it.
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+from dataclasses import dataclass
+from typing import Any
+
+from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
+from generator.planning.findings.screening import is_open_question
+from generator.planning.findings.verdict import Finding
+from generator.planning.plan import JobPlan, Work
+from generator.planning.supplies.tray import Counted, Tray
+from generator.planning.timing.timetable import Timetable
+from generator.planning.working.shapes import shape_of
+from generator.planning.working.steps import LINES
+from generator.press.drawings.bands import bands_drawn
+from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
+from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
+from generator.press.sheet.rows import OrderRow, order_rows
+from generator.press.sheet.sittings import Labelled, come_back, other_sittings, sitting_of
+from generator.press.words.citations import short_citation
+from generator.quantities import in_both, shown
+from generator.records.families import Records
+from generator.records.hygiene import PAUSES
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One finding as it is printed; `sources` are numbers of the list on the back."""
+
+    level: str
+    reason: str
+    remedy: str
+    source: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """One pause point with its tick boxes."""
+
+    title: str
+    items: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetInk:
+    """One ink with what is poured; `lots` are the bottles in date."""
+
+    name: str
+    swatch: str
+    amount: str
+    caps: str
+    lots: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand.
+
+    map_wide, map_tall: mm that the map takes on paper; a phone has a map of its own.
+    """
+
+    job: str
+    studio: str
+    paper: str
+    title: str
+    head: tuple[Labelled, ...]
+    verdict: str
+    verdict_level: str
+    meaning: str
+    goes_ahead: bool
+    reasons: tuple[Reason, ...]
+    notes: tuple[Reason, ...]
+    hands_off: tuple[Labelled, ...]
+    map: str
+    map_wide: float
+    map_tall: float
+    map_on_phone: str
+    geometry: tuple[tuple[object, ...], ...]
+    rows: tuple[OrderRow, ...]
+    sittings: tuple[Labelled, ...]
+    times: tuple[Labelled, ...]
+    stop_signs: tuple[str, ...]
+    pauses: tuple[Pause, ...]
+    inks: tuple[SheetInk, ...]
+    tray: tuple[Labelled, ...]
+    swaps: tuple[str, ...]
+    mixes: tuple[Labelled, ...]
+    write_down: tuple[str, ...]
+    come_back: tuple[Labelled, ...]
+    sources: tuple[str, ...]
+
+    @property
+    def flat(self) -> bool:
+        """Whether the piece is so much wider than tall that its map stands over the words and not beside them."""
+        (_, width, height), *_rest = self.geometry
+        assert isinstance(width, int | float) and isinstance(height, int | float)
+        return is_flat(width, height)
+
+
+def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
+    """The sheet of a plan. Only the studio's first system is shown unless both are asked for."""
+    system = records.studio.units
+
+    def say(value: Value) -> str:
+        if value.kind == "number":
+            return f"{value.low:g}" if value.low == value.high else f"{value.low:g}–{value.high:g}"
+        show = in_both if both_units else shown
+        return show(value.low, value.high, value.kind, system, text_of(value))
+
+    numbered = _Numbered()
+    reasons = _reasons(plan.findings, numbered)
+    work = plan.work
+    notes = tuple(
+        Reason("note", f.reason, f.remedy, numbered.number(f.source))
+        for f in plan.findings
+        if f.level == "note" and work is not None
+    )
+    if work is not None:
+        for step in work.at_hand.steps:
+            for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
+                numbered.number(source)
+    job, studio = plan.job, records.studio
+    heading, meaning = _verdict(plan)
+    on_paper, on_phone = (
+        drawn_map(plan, studio.limits.mole_clearance, first_lined(work), room)
+        for room in (room_on_sheet(job), ON_PHONE)
+    )
+    return Sheet(
+        job=job.id,
+        studio=studio.name,
+        paper=studio.paper,
+        title=job.title,
+        head=_head(plan, say),
+        verdict=heading,
+        verdict_level=plan.verdict.level.replace(" ", "-"),
+        meaning=meaning,
+        goes_ahead=work is not None,
+        reasons=reasons,
+        notes=notes,
+        hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
+        geometry=geometry_of(plan, studio.limits.mole_clearance),
+        map=str(on_paper.svg),
+        map_wide=on_paper.width,
+        map_tall=on_paper.height,
+        map_on_phone=str(on_phone.svg),
+        rows=order_rows(records, work, part_letters(job), say) if work else (),
+        sittings=other_sittings(work) if work else (),
+        times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
+        stop_signs=tuple(studio.stop_signs) if work else (),
+        pauses=_pauses(records) if work else (),
+        inks=_inks(work.at_hand.tray, say) if work else (),
+        tray=_tray(work.at_hand.tray, say) if work else (),
+        swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
+        mixes=_mixes(records, work.at_hand.tray) if work else (),
+        write_down=tuple(studio.record_afterwards) if work else (),
+        come_back=come_back(work) if work else (),
+        sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
+    )
+
+
+def first_lined(work: Work | None) -> str | None:
+    """The part on which the lining starts."""
+    return next((step.part.id for step in work.at_hand.steps if step.section == LINES), None) if work else None
+
+
+class _Numbered:
+    """Source ids in the order in which they are first used."""
+
+    def __init__(self) -> None:
+        self.ids: list[str] = []
+
+    def number(self, source: str) -> int:
+        if source not in self.ids:
+            self.ids.append(source)
+        return self.ids.index(source) + 1
+
+
+def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason, ...]:
+    """Each sentence once. Open questions are counted and not named; `plan` says which they are."""
+    number = sum(map(is_open_question, findings))
+    counted = "1 question of the screening is" if number == 1 else f"{number} questions of the screening are"
+    found = (
+        Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source))
+        if is_open_question(f)
+        else Reason(f.level, f.reason, f.remedy, numbered.number(f.source))
+        for f in findings
+        if f.level != "note"
+    )
+    return tuple(dict.fromkeys(found))
+
+
+def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
+    job, place = plan.job, plan.placement
+    side = "" if job.side == "middle" else f", {job.side}"
+    size = f"{say(place.width)} × {say(place.height)}"
+    pairs = [
+        Labelled("Client", job.client),
+        Labelled("Artist", plan.artist.name),
+        Labelled("Day", f"{job.date.isoformat()}, {job.start:%H:%M}"),
+        *sitting_of(job, plan.work),
+        Labelled("Place", f"{plan.site.name}{side}"),
+        Labelled("Pose", job.pose or plan.site.pose),
+        Labelled("Size", size),
+    ]
+    if place.wrap is not None and place.seen is not None:
+        pairs.append(Labelled("Wraps", f"{say(place.wrap)}, {place.seen.low * 100:.0f}\u00a0% seen at once"))
+    return tuple(pairs)
+
+
+def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
+    """Allergies, the stencil of a band, what the map names: the consequence, never a cause or an answer."""
+    job = plan.job
+    pairs = []
+    if job.allergies:
+        pairs.append(Labelled("Allergies", ", ".join(job.allergies)))
+    elif job.allergies is not None:
+        pairs.append(Labelled("Allergies", "none named"))
+    if on_arc:
+        pairs.append(Labelled("Stencil", "on the arc template, printed at 100\u00a0%"))
+    letters = part_letters(job)
+    in_order = {str(step.part.id) for step in plan.work.at_hand.steps} if plan.work else set()
+    if unnamed := [f"{letter} {part}" for part, letter in letters.items() if part not in in_order]:
+        pairs.append(Labelled("Other parts" if in_order else "Parts", ", ".join(unnamed)))
+    start = first_lined(plan.work)
+    if start is not None:
+        pairs.append(Labelled("▶ Lining starts at", f"{letters[start]} {start}"))
+    for scar in plan.scars:
+        crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
+        pairs.append(Labelled(f"Scar {scar.scar.id}", crossed))
+    short = old_names(job)
+    for old in job.old_work or ():
+        covering = laid_over(job, shape_of(old))
+        pairs.append(
+            Labelled(
+                f"Old work {old_words(str(old.id), short)}",
+                f"covered by {', '.join(covering)}" if covering else "stays free",
+            )
+        )
+    if job.moles:
+        pairs.append(Labelled("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
+    return tuple(pairs)
+
+
+def _verdict(plan: JobPlan) -> tuple[str, str]:
+    """The verdict in words; what is finished is no plan any more."""
+    if plan.job.finished is None:
+        return plan.verdict.heading, plan.verdict.meaning
+    meaning = f"Read today it would be “{plan.verdict.heading}”. A record, and no plan."
+    return f"Finished {plan.job.finished.on}", meaning
+
+
+def _between(records: Records) -> Recorded:
+    return recorded(records.studio.limits.break_after, "studio.limits.break_after", records.studio.source)
+
+
+def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
+    first, last = table.done_between
+    working = say(table.working)
+    if table.learned is not None:
+        working = f"{working}, at {plan.artist.name}’s pace {say(table.learned.working)}"
+    done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    # The longest sitting ends the day, whatever is left of the work.
+    whole = datetime.timedelta(minutes=math.floor(table.whole.high))
+    if last < datetime.datetime.combine(plan.job.date, plan.job.start) + whole:
+        done = f"{done}, finished or not"
+    return (
+        Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
+        Labelled("work", working),
+        Labelled("breaks", f"{say(table.breaks)}, {between} apart at most"),
+        Labelled("wrap", say(table.wrap)),
+        Labelled("end", done),
+    )
+
+
+def _pauses(records: Records) -> tuple[Pause, ...]:
+    titles = {
+        "client sits down": "Before the client sits down",
+        "first line": "Before the first line",
+        "client leaves": "Before the client leaves",
+    }
+    return tuple(
+        Pause(titles[pause], tuple(step.tick for step in records.hygiene.values() if step.pause == pause and step.tick))
+        for pause in PAUSES
+    )
+
+
+def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
+    return tuple(
+        SheetInk(
+            name=poured.ink.name,
+            swatch=poured.ink.swatch,
+            amount=say(poured.millilitres),
+            caps="1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps",
+            lots=tuple(lot.lot for lot in poured.lots),
+        )
+        for poured in tray.inks
+    )
+
+
+def _tray(tray: Tray, say: Any) -> tuple[Labelled, ...]:
+    return tuple(
+        Labelled(counted.supply.name, _counted(counted, say(counted.number)))
+        for counted in tray.supplies
+        if not counted.instead
+    )
+
+
+def _counted(counted: Counted, number: str) -> str:
+    """The number with the word for one, where that says more than the name."""
+    word = counted.supply.counted_in
+    if word == "piece" or word in counted.supply.name.lower():
+        return number
+    several = f"{word}es" if word.endswith(("s", "x", "ch", "sh")) else f"{word}s"
+    return f"{number} {word if counted.number.high == 1 else several}"
+
+
+def _mixes(records: Records, tray: Tray) -> tuple[Labelled, ...]:
+    return tuple(
+        Labelled(
+            poured.ink.name,
+            f"{_parts(mix.parts_ink)} {records.inks[mix.of].name} + {_parts(mix.parts_water)} sterile water",
+        )
+        for poured in tray.inks
+        if (mix := poured.ink.mixed) is not None
+    )
+
+
+def _parts(number: int) -> str:
+    return "1 part" if number == 1 else f"{number} parts"

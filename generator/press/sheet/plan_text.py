@@ -1,0 +1,71 @@
+"""A plan for the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.findings.screening import is_open_question
+from generator.planning.plan import JobPlan
+from generator.press.drawings.map_words import in_words
+from generator.press.sheet.contents import Sheet, first_lined, sheet_of
+from generator.records.families import Records
+
+
+def plan_text(records: Records, plan: JobPlan) -> str:
+    """The plan in the order of the sheet, as lines of text."""
+    sheet = sheet_of(records, plan)
+    words = in_words(plan, records.studio.limits.mole_clearance, first_lined(plan.work))
+    lines = [f"{sheet.title} ({sheet.job})", "  ".join(f"{p.label}: {p.value}" for p in sheet.head), ""]
+    lines += [sheet.verdict.upper(), sheet.meaning, ""]
+    for reason in (*sheet.reasons, *sheet.notes):
+        cited = sheet.sources[reason.source - 1]
+        lines += [f"  {reason.level}: {reason.reason} ({cited})", f"      -> {reason.remedy}"]
+    lines += [f"  {finding.reason}" for finding in plan.findings if is_open_question(finding)]
+    lines += ["", "Map", *(f"  {sentence}." for sentence in words.rstrip(".").split(". "))]
+    lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
+    if not sheet.goes_ahead:
+        return "\n".join([*lines, "", "No working steps: clear the points above first."]) + "\n"
+    return "\n".join([*lines, *_work(sheet)]) + "\n"
+
+
+def _work(sheet: Sheet) -> Iterator[str]:
+    yield from ("", "Order and settings", *_order(sheet), "", "Timetable")
+    yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
+    yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
+    yield from (f"  Off this tray: {swap.replace(': ', ' → ', 1)}" for swap in sheet.swaps)
+    yield "Inks"
+    for ink in sheet.inks:
+        yield f"  {ink.name}: {ink.amount}, {ink.caps}, {', '.join(ink.lots) or 'no lot in date'}"
+    yield from (f"  {p.label}: {p.value}" for p in sheet.mixes)
+    yield from ("", "Stop when", *(f"  {sign}" for sign in sheet.stop_signs))
+    yield from ("", "Write down", *(f"  {item}" for item in sheet.write_down), "")
+    yield from (f"{p.label}: {p.value}" for p in sheet.come_back)
+
+
+def _order(sheet: Sheet) -> Iterator[str]:
+    head = ("", "part", "technique", "over, at most", "needle", "dial", "machine", "hang-out", "ink", "min", "stretch")
+    rows = [
+        head,
+        *(
+            (
+                r.number,
+                r.part,
+                r.technique,
+                r.over,
+                r.needle,
+                r.dial,
+                r.machine,
+                r.hang_out,
+                r.ink,
+                r.minutes,
+                r.stretch,
+            )
+            for r in sheet.rows
+            if not r.is_break
+        ),
+    ]
+    widths = [max(len(row[column]) for row in rows) for column in range(len(head))]
+    steps = ("  ".join(map(str.ljust, row, widths)).rstrip() for row in rows)
+    yield next(steps)
+    for row in sheet.rows:
+        yield f"{'':{widths[0]}}  -- break, {row.minutes} --" if row.is_break else next(steps)

@@ -1,0 +1,116 @@
+"""A sheet as one HTML file that needs nothing else, and the stamp by which a print is told from a later one."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import json
+from dataclasses import asdict
+from typing import Any
+
+import segno
+from markupsafe import Markup
+
+from generator.planning.plan import JobPlan
+from generator.press.drawings.map import ON_PAGE, job_map
+from generator.press.drawings.map_words import in_words
+from generator.press.drawings.picture import Picture
+from generator.press.drawings.pictures import pictures_of
+from generator.press.sheet.afterwards import afterwards_of
+from generator.press.sheet.contents import Sheet, first_lined
+from generator.press.sheet.number_links import NOWHERE, NumberLinks
+from generator.press.sheet.sides import COLUMNS, MORE, SIGNS, sides_of
+from generator.press.words.addresses import explained_address, job_address
+from generator.press.words.print_line import with_print_line, with_words_stamp
+from generator.press.words.templates import templates_of
+from generator.records.families import Records
+
+# A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
+_NOT_PRINTED = ("map", "map_wide", "map_tall", "map_on_phone", "swatch", "span")
+
+
+def stamp_of(sheet: Sheet) -> str:
+    """Eight characters that change when any word or number that is printed changes, and not with how it is drawn."""
+    printed = json.dumps(_printed(asdict(sheet)), ensure_ascii=False, sort_keys=True)
+    return hashlib.sha256(printed.encode()).hexdigest()[:8]
+
+
+def _printed(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _printed(inner) for key, inner in value.items() if key not in _NOT_PRINTED}
+    return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
+
+
+def sheet_html(
+    sheet: Sheet,
+    as_of: datetime.date,
+    appendix: object = None,
+    pictures: tuple[Picture, ...] = (),
+    links: NumberLinks = NOWHERE,
+    in_one_system: Sheet | None = None,
+) -> str:
+    """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides.
+
+    links: where its numbers are explained, for reading on a screen. in_one_system: the same sheet as the handbook
+    prints it, where this one shows both systems of units; they share its stamp, so that looking it up does not call
+    a current sheet outdated.
+    """
+    stamp = stamp_of(in_one_system or sheet)
+    # Version and mask are fixed, so that the same stamp always draws the same code.
+    code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
+    drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
+    context: dict[str, Any] = {
+        "sheet": sheet,
+        "sides": sides_of(sheet),
+        "map": Markup(sheet.map),
+        "map_on_phone": Markup(sheet.map_on_phone),
+        "stamp": stamp,
+        "code": drawn,
+        "as_of": as_of.isoformat(),
+        "appendix": appendix,
+        "pictures": pictures,
+        "links": links,
+        "tick_key": _Ticks(sheet).key,
+        "columns": COLUMNS,
+        "more": MORE,
+        "signs": SIGNS,
+    }
+    html = _TEMPLATES.get_template("sheet.html.j2").render(context)
+    return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
+
+
+def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
+    """The appendix alone, as a file of its own beside the sheet."""
+    context = {"sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "appendix": appendix}
+    html = _TEMPLATES.get_template("explained.html.j2").render(context)
+    return with_words_stamp(html, explained_address(sheet.job), sheet.studio, as_of)
+
+
+def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
+    """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
+    start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
+    context = {
+        "sheet": sheet,
+        "stamp": stamp_of(sheet),
+        "as_of": as_of.isoformat(),
+        "pictures": pictures_of(records, plan),
+        "map": job_map(plan, clearance, start, ON_PAGE),
+        "map_on_phone": Markup(sheet.map_on_phone),
+        "map_words": in_words(plan, clearance, start),
+        "afterwards": afterwards_of(records, plan),
+    }
+    html = _TEMPLATES.get_template("job.html.j2").render(context)
+    return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
+
+
+class _Ticks:
+    """Under what a tick is kept: a hash of what is ticked, and of the day, because the next sitting begins empty."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self._day = next((pair.value for pair in sheet.head if pair.label == "Day"), "")
+
+    def key(self, of: str, text: str) -> str:
+        return hashlib.sha256(f"{self._day}\n{of}\n{text}".encode()).hexdigest()[:12]
+
+
+_TEMPLATES = templates_of("sheet", "drawings", "words")

@@ -1,0 +1,72 @@
+"""The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from generator.planning.computed import recorded
+from generator.planning.plan import Work
+from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES
+from generator.records.families import Records
+
+_SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRow:
+    """One row of the order; a break has only `minutes`. `number` is that of the step in the whole piece.
+
+    `span` is the number of rows of the section that begins here, else 0; it is known once the sides are.
+    """
+
+    number: str
+    section: str
+    span: int
+    technique: str
+    part: str
+    needle: str
+    machine: str
+    dial: str
+    hang_out: str
+    ink: str
+    swatch: str
+    minutes: str
+    over: str
+    stretch: str
+    is_break: bool
+
+
+_BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", "", True)
+
+
+def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
+    """The steps of the day in order; a step that is parted says how much of it is worked today."""
+    length = records.studio.limits.break_length
+    pause = say(recorded(length, "studio.limits.break_length", records.studio.source))
+    rows: list[OrderRow] = []
+    for place, (stint, step) in enumerate(work.at_hand.numbered, 1):
+        setting = step.setting
+        some = "" if stint.share == 1 else f", {stint.share * 100:.0f}\u00a0% of it"
+        rows.append(
+            OrderRow(
+                number=str(stint.number),
+                section=_SECTION_LABELS[step.section],
+                span=0,
+                technique=f"{setting.technique.name}{some}",
+                part=f"{letters[step.part.id]} {step.part.id}",
+                needle=setting.grouping.label,
+                machine=f"{setting.machine.name}, {say(setting.stroke)}",
+                dial=say(setting.dial),
+                hang_out=say(setting.hang_out),
+                ink=step.ink.name,
+                swatch=step.ink.swatch,
+                minutes=say(step.minutes).replace("\u00a0min", ""),
+                over="once" if step.times_over.low == 1 else f"{step.times_over.low:g}×",
+                stretch=setting.technique.stretch,
+                is_break=False,
+            )
+        )
+        if place in work.at_hand.timetable.breaks_after:
+            rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
+    return tuple(rows)

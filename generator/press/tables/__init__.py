@@ -1,0 +1,1 @@
+"""The tables at the station and of the reference."""

@@ -1,0 +1,146 @@
+"""Conversions for the wall: round numbers in one unit and the same in the other, as far as the records reach."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from pydantic import BaseModel
+
+from generator.press.words.addresses import address, anchor
+from generator.press.words.markup import Markup, Row, heading, link, page, paragraph, table, valued
+from generator.quantities import KINDS, Quantity, from_canonical, to_canonical
+from generator.records.families import LISTED, Records
+from generator.trade import labels
+
+CONVERSIONS = "reference/conversions.md"
+
+
+class _Pair(NamedTuple):
+    """Two units of one kind that people at the station change between."""
+
+    title: str
+    kind: str
+    units: tuple[str, str]
+
+
+_PAIRS = (
+    _Pair("Lengths", "length", ("mm", "in")),
+    _Pair("Machine speeds", "frequency", ("Hz", "strokes/min")),
+    _Pair("Temperatures", "temperature", ("°C", "°F")),
+    _Pair("Volumes", "volume", ("mL", "fl oz")),
+    _Pair("Weights", "weight", ("g", "oz")),
+    _Pair("Hand speeds", "hand speed", ("mm/s", "in/s")),
+)
+# Only how the tables are laid out: how many rows are looked through at a glance, and which numbers are round.
+_ROWS = 30
+_DECADE = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
+_ROUND_STEPS = (1, 2, 2.5, 5)
+
+
+def conversions_page(records: Records, here: str) -> str:
+    """For each pair of units both ways, from the smallest to the largest value that any record names."""
+    spans = spans_of(records)
+    blocks: list[str] = [heading("Needle diameters", "wire-codes"), _wire(here)]
+    for pair in _PAIRS:
+        if pair.kind in spans:
+            blocks.append(heading(pair.title, anchor("convert", pair.kind.replace(" ", "-"))))
+            for one, other in (pair.units, pair.units[::-1]):
+                blocks.append(_table(pair, one, other, *spans[pair.kind]))
+    return page(
+        "Conversions",
+        paragraph(
+            "Round numbers between the smallest and the largest value on file for the station, to four digits. "
+            "A machine makes strokes, not revolutions. One fluid ounce is that of the United States."
+        ),
+        *blocks,
+    )
+
+
+def _wire(here: str) -> Markup:
+    rows = (
+        Row(f"code-{code}", (f"#{code}", valued(f"{mm:.2f}", mm), valued(_plain(_in(mm, "mm", "in")), mm)))
+        for code, mm in labels.WIRE_DIAMETERS.items()
+    )
+    return Markup("{}{}").format(
+        table("Needle diameters by wire code", ("Code", "mm", "in"), rows),
+        paragraph(
+            Markup("More about them, and codes that disagree: {}.").format(
+                link(address(here, "reference/needle-diameters.md"), "needle diameters")
+            )
+        ),
+    )
+
+
+def _table(pair: _Pair, one: str, other: str, low: float, high: float) -> Markup:
+    found = round_numbers(from_canonical(low, one), from_canonical(high, one))
+    rows = (
+        Row(
+            anchor(pair.kind.replace(" ", "-"), _safe(one), _safe(_plain(number))),
+            (
+                valued(f"{_plain(number)}\u00a0{one}", number),
+                valued(f"{_plain(there)}\u00a0{other}", there),
+            ),
+        )
+        for number, there in ((n, _in(n, one, other)) for n in found)
+    )
+    return table(f"{pair.title}: {one} to {other}", (one, other), rows)
+
+
+def _in(number: float, one: str, other: str) -> float:
+    return from_canonical(to_canonical(number, one), other)
+
+
+def _plain(number: float) -> str:
+    """Four digits, and never an exponent."""
+    return f"{number:.4g}" if abs(number) < 1e4 else f"{number:.0f}"
+
+
+def _safe(text: str) -> str:
+    return text.replace("°", "deg-").replace("/", "-per-").replace(" ", "-").replace(".", "-").lower()
+
+
+def round_numbers(low: float, high: float) -> list[float]:
+    """Round numbers from `low` to `high`, both enclosed: evenly apart in a short span, by decades in a long one."""
+    if low > 0 and high / low > 10:
+        decades = range(math.floor(math.log10(low)), math.floor(math.log10(high)) + 2)
+        ladder = [float(f"{m * 10.0**decade:.9g}") for decade in decades for m in _DECADE]
+        first = max(number for number in ladder if number <= low)
+        last = min(number for number in ladder if number >= high)
+        return [number for number in ladder if first <= number <= last]
+    step = _step((high - low) or 1)
+    first, last = math.floor(round(low / step, 9)), math.ceil(round(high / step, 9))
+    return [float(f"{n * step:.9g}") for n in range(first, last + 1)]
+
+
+def _step(span: float) -> float:
+    """The smallest round step that divides a span into no more rows than are looked through at a glance."""
+    decade = math.floor(math.log10(span / _ROWS))
+    steps = (m * 10.0**d for d in (decade, decade + 1) for m in _ROUND_STEPS)
+    return next(step for step in steps if span / step <= _ROWS)
+
+
+def spans_of(records: Records) -> dict[str, tuple[float, float]]:
+    """For each kind of quantity the smallest and the largest value on file for the station, in the canonical unit."""
+    # Numbers that only procedures quote, such as a step or the warmth of a room, would stretch every table.
+    listed = (family.name for family in LISTED if family.name != "values")
+    entries = (entry for name in listed for entry in records.family(name).values())
+    found: dict[str, tuple[float, float]] = {}
+    for value in (q for entry in (records.studio, *entries) for q in _quantities(entry)):
+        if value.kind in KINDS and value.high > 0:
+            low, high = found.get(value.kind, (math.inf, -math.inf))
+            # Nothing is converted from nought; the other end of such a range still counts.
+            found[value.kind] = (min(low, value.low or value.high), max(high, value.high))
+    return found
+
+
+def _quantities(value: object) -> Iterator[Quantity]:
+    if isinstance(value, Quantity):
+        yield value
+    elif isinstance(value, BaseModel):
+        for _, inner in value:
+            yield from _quantities(inner)
+    elif isinstance(value, tuple):
+        for inner in value:
+            yield from _quantities(inner)

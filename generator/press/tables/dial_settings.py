@@ -1,0 +1,121 @@
+"""A row of a technique's speeds in the setting of each machine: hertz where its dial shows them, else its volts."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from generator.planning.computed import Computed, recorded
+from generator.planning.working.calibration import cartridge_for, dial_for_speed
+from generator.press.explained.worked import WorkedOut, as_worked, to_formula
+from generator.press.words.addresses import anchor
+from generator.press.words.formatted import measured
+from generator.press.words.markup import Markup, valued, worth_of
+from generator.quantities import Quantity, shown
+from generator.records.families import Records
+from generator.records.machines import Machine
+from generator.records.needles import Dial, Technique
+from generator.trade.refusal import Refusal
+
+NOT_MEASURED = "not measured – measure it"
+
+
+class DialSetting(NamedTuple):
+    """A machine's setting as a cell of a table, and how its volts came about: row, what of, worked."""
+
+    shown: str
+    computed: tuple[tuple[str, str, WorkedOut], ...]
+
+
+class OnDial(NamedTuple):
+    """What a dial is set to with one of its strokes, or with any of those named: the usual setting and its range."""
+
+    stroke: str
+    usual: str
+    span: str
+    computed: tuple[tuple[str, str, WorkedOut], ...] = ()
+
+
+def machine_setting(records: Records, technique: Technique, place: int, machine: Machine, here: str) -> DialSetting:
+    """The machine's own dial for a row of the technique: the usual setting, and the range that dial and points allow.
+
+    place: the number of the row, from 0.
+    """
+    found = on_dial(records, technique, place, machine, here)
+    if not found:
+        return DialSetting("no stroke for it", ())
+    by_stroke = machine.dial != "Hz"
+    cells = (
+        Markup("{}{}{}").format(
+            f"with a stroke of {one.stroke}: " if by_stroke else "",
+            one.usual,
+            "" if not one.span else Markup(" ({})").format(one.span),
+        )
+        for one in found
+    )
+    shown_as = Markup("; ").join(cells)
+    worth = worth_of(found[0].usual)
+    return DialSetting(valued(shown_as, *worth), tuple(step for one in found for step in one.computed))
+
+
+def on_dial(records: Records, technique: Technique, place: int, machine: Machine, here: str) -> list[OnDial]:
+    """The dial for a row of the technique, for each stroke by itself where the dial shows volts; none for no stroke."""
+    row = technique.dials[place]
+    strokes = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
+    if machine.dial == "Hz" and strokes:
+        usual, span = _within(
+            machine, (row.usual.low, row.speed.low, row.speed.high), "frequency", (row.usual.text, row.speed.text)
+        )
+        return [OnDial("; ".join(measured(s, records) for s in strokes), usual, span)]
+    return [_volts(records, technique, place, machine, stroke, here) for stroke in strokes]
+
+
+def groupings_of(row: Dial) -> str:
+    """The groupings that a row of speeds holds for."""
+    return f"{', '.join(row.configurations)} of {row.fewest} to {row.most}"
+
+
+def _volts(records: Records, technique: Technique, place: int, machine: Machine, stroke: Quantity, here: str) -> OnDial:
+    row, said_stroke = technique.dials[place], measured(stroke, records)
+    usual, low, high = (
+        _volts_for(records, technique, machine, stroke, cartridge_for(row.configurations[0]), speed, field)
+        for speed, field in ((row.usual.low, "usual"), (row.speed.low, "speed"), (row.speed.high, "speed"))
+    )
+    if usual is None:
+        return OnDial(said_stroke, NOT_MEASURED, "")
+    # Where an end of the range lies beyond the measured points, only the usual setting is known.
+    ends = [(usual if end is None else end).low for end in (low, high)]
+    said, span = _within(machine, (usual.low, ends[0], ends[1]), "voltage")
+    if low is None or high is None:
+        span = f"{span}, the rest of the range is {NOT_MEASURED}" if span else f"the range is {NOT_MEASURED}"
+    at = anchor(technique.id, str(place), machine.id, f"{stroke.low:g}".replace(".", "-"))
+    of = f"{machine.name}, stroke {said_stroke}, {groupings_of(row)}"
+    return OnDial(said_stroke, to_formula(here, usual.function, said), span, ((at, of, as_worked(usual, records)),))
+
+
+def _volts_for(
+    records: Records, technique: Technique, machine: Machine, stroke: Quantity, cartridge: str, speed: float, field: str
+) -> Computed | None:
+    frequency = recorded(
+        Quantity(speed, speed, "frequency"), f"techniques.{technique.id}.dials.{field}", technique.source
+    )
+    try:
+        return dial_for_speed(records, machine, stroke.low, cartridge, frequency)
+    except Refusal:
+        return None
+
+
+def _within(
+    machine: Machine, setting: tuple[float, float, float], kind: str, texts: tuple[str, str] = ("", "")
+) -> tuple[Markup, str]:
+    """The usual setting, and the range that lies on the machine's dial; no range where it is one setting.
+
+    texts: how the record has the two; a range that the dial cuts off is not the one that the record has.
+    """
+    usual, low, high = setting
+    if not machine.limits.low <= usual <= machine.limits.high:
+        return valued("beyond its dial"), ""
+    whole = machine.limits.low <= low and high <= machine.limits.high
+    low, high = max(low, machine.limits.low), min(high, machine.limits.high)
+    one = valued(shown(usual, usual, kind, "metric", texts[0]), usual)
+    span = shown(low, high, kind, "metric", texts[1] if whole else "")
+    return one, "" if low == high else valued(span, low, high)

@@ -1,0 +1,137 @@
+"""Reference tables about safety: screening questions, hygiene, and the studio itself."""
+
+from __future__ import annotations
+
+from generator.press.words.addresses import anchor, to_entry, to_source
+from generator.press.words.formatted import measured, said, yes_no
+from generator.press.words.markup import Row, bullets, heading, note, page, paragraph, table
+from generator.records.families import Records
+from generator.records.hygiene import PHASES
+from generator.records.rules import Question
+from generator.records.studio import Limits
+
+LOCAL_FIRST = "Local codes and licensed practice come before anything written here."
+
+
+def screening_page(records: Records, here: str) -> str:
+    """What is asked before a client sits down."""
+    columns = (
+        "Id",
+        "Question",
+        "Answer that finds nothing",
+        "Any other answer leads to",
+        "What follows",
+        "What would clear it",
+        "Wait after the last day",
+        "Asked since",
+        "Source",
+    )
+    return page(
+        "Screening questions",
+        note(
+            "Ask all of them",
+            "A question that nobody answered is a finding and not a no. The studio asks and sends "
+            "on; it does not judge health. The answers stay in the consent file.",
+        ),
+        table(
+            "Questions before a client sits down",
+            columns,
+            (_question(q, records, here) for q in records.screening.values()),
+        ),
+    )
+
+
+def _question(question: Question, records: Records, here: str) -> Row:
+    return Row(
+        anchor("screening", question.id),
+        (
+            question.id,
+            question.ask,
+            question.clear,
+            question.otherwise,
+            question.consequence,
+            question.clears,
+            "no time named" if question.wait is None else measured(question.wait, records),
+            question.added.isoformat(),
+            to_source(here, question.source, records),
+        ),
+    )
+
+
+def hygiene_page(records: Records, here: str) -> str:
+    """The steps of hygiene by phase."""
+    columns = ("Step", "What is done", "Product", "Lasts", "Ticked on the sheet", "Source")
+    blocks: list[str] = []
+    for phase in PHASES:
+        steps = [step for step in records.hygiene.values() if step.phase == phase]
+        rows = (
+            Row(
+                anchor("hygiene", step.id),
+                (
+                    str(number),
+                    step.do,
+                    "none" if step.product is None else to_entry(here, step.product, records),
+                    "until it is done" if step.lasts is None else measured(step.lasts, records),
+                    "no" if step.pause is None else f"“{step.tick}”, before the {step.pause}",
+                    to_source(here, step.source, records),
+                ),
+            )
+            for number, step in enumerate(steps, 1)
+        )
+        title = phase.capitalize()
+        blocks += [
+            heading(title, anchor("phase", phase.replace(" ", "-"))),
+            table(f"{title}: steps in order", columns, rows, "No step on file."),
+        ]
+    return page("Hygiene", paragraph(LOCAL_FIRST), *blocks)
+
+
+def studio_page(records: Records, here: str) -> str:
+    """The studio: local rules first, then what it decided itself."""
+    studio = records.studio
+    rules = (
+        Row(
+            anchor("studio", "local-rules", str(n)),
+            (
+                rule.topic,
+                rule.ask,
+                "confirmed" if rule.confirmed else "not confirmed yet – ask before you rely on it",
+            ),
+        )
+        for n, rule in enumerate(studio.local_rules)
+    )
+    head = [
+        Row(anchor("studio", key), (name, value))
+        for key, name, value in (
+            ("name", "Name", studio.name),
+            ("units", "Units shown first", studio.units),
+            ("paper", "Paper of the sheets", studio.paper),
+            ("region", "Region, for pigments barred there", studio.region),
+            ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
+            ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),
+            ("numbing", "Numbing products", studio.numbing),
+            ("stop-signs", "What ends the work", bullets(studio.stop_signs)),
+            ("record-afterwards", "What is written down afterwards", bullets(studio.record_afterwards)),
+            ("source", "Who decided the limits", to_source(here, studio.source, records)),
+        )
+    ]
+    limits = []
+    for key, field in Limits.model_fields.items():
+        value = said(getattr(studio.limits, key), records)
+        cells = (key.replace("_", " "), value or "", field.description or "")
+        limits.append(Row(anchor("studio", "limits", key), cells))
+    return page(
+        "The studio",
+        note(
+            "Confirm these first",
+            LOCAL_FIRST,
+            "What is not confirmed yet is asked before anyone relies on this handbook.",
+            kind="first",
+        ),
+        heading("Local rules to confirm", "studio-local-rules"),
+        table("Local rules to confirm", ("About", "What to ask, and of whom", "Standing"), rules),
+        heading("The studio’s own", "studio-own"),
+        table("The studio", ("Matter", "How it is here"), head),
+        heading("Limits", "studio-limits"),
+        table("Limits that every plan keeps", ("Limit", "Value", "What it is"), limits),
+    )

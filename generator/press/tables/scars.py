@@ -1,0 +1,254 @@
+"""Scar rules as a decision table, what a scar's age alone says, and every rule in full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from generator.press.words.addresses import anchor, to_record, to_source
+from generator.press.words.formatted import measured
+from generator.press.words.markup import Markup, Row, heading, note, page, paragraph, table, valued
+from generator.quantities import Quantity
+from generator.records.conditions import (
+    FACTS,
+    All,
+    Any_,
+    Compare,
+    Condition,
+    Not,
+    OneOf,
+    asked_in_words,
+    fact_in_words,
+    facts_named,
+    holds,
+    in_words,
+)
+from generator.records.families import Records
+from generator.records.rules import VERDICTS, ScarRule
+
+_AGE = "scar.age"
+_ANY = "any: "
+
+
+def scar_rules_page(records: Records, here: str) -> str:
+    """What may go over which scar."""
+    columns = (
+        "Rule",
+        "When",
+        "Verdict",
+        "What follows",
+        "What would clear it",
+        "Looked at again from",
+        "Times over",
+        "Added working time",
+        "Source",
+    )
+    rules = list(records.scar_rules.values())
+    return page(
+        "Scar rules",
+        note(
+            "A rule never clears a scar",
+            "No rule and no date clears a scar. The artist looks at the skin on the day "
+            "and feels it. What nobody knows counts as the worst it could be, and the plan says to ask.",
+        ),
+        heading("Which rule holds", "decide"),
+        Markup('<p class="paper-only">On paper the rules stand in words, below.</p>'),
+        _on_screen(
+            paragraph(
+                "The most severe rule stands first. All filled cells of a row have to hold together; of cells "
+                "that begin "
+                f"with “{_ANY.strip()}” one is enough. More than one rule may hold: the worst verdict counts, "
+                f"and every "
+                "change applies."
+            )
+        ),
+        _on_screen(_decisions(rules, records, here)),
+        heading("By age alone", "by-age"),
+        paragraph(
+            "Age is counted in whole months from the last possible day of the wound. The day is for looking, not for "
+            "starting: everything above still has to be seen on the skin."
+        ),
+        table(
+            "What the age of a scar says by itself",
+            ("Age", "Verdict", "Looked at again", "By the rule"),
+            _by_age(rules, here),
+        ),
+        heading("Every rule in full", "rules"),
+        table("What may go over which scar", columns, (_in_full(rule, records, here) for rule in rules)),
+        contents=False,
+    )
+
+
+def _on_screen(block: Markup) -> Markup:
+    """What is too wide for any paper, and stands in words elsewhere on the page."""
+    return Markup('<div class="screen-only">{}</div>').format(block)
+
+
+def _in_full(rule: ScarRule, records: Records, here: str) -> Row:
+    return Row(
+        anchor("scar-rules", rule.id),
+        (
+            rule.id,
+            in_words(rule.when),
+            _verdict(rule.verdict),
+            rule.consequence,
+            rule.clears or "nothing to clear; work with care",
+            _again(rule, records),
+            _times(rule) or "as the technique",
+            _slower(rule, records) or "none",
+            to_source(here, rule.source, records),
+        ),
+    )
+
+
+def _verdict(verdict: str) -> Markup:
+    """A verdict, sorted by how severe it is."""
+    return valued(verdict, VERDICTS.index(verdict))
+
+
+def _again(rule: ScarRule, records: Records) -> str:
+    if rule.wait_until_age is None:
+        return "no age named"
+    said = f"{measured(rule.wait_until_age, records)} after the wound"
+    return valued(said, rule.wait_until_age.low)
+
+
+def _times(rule: ScarRule) -> str:
+    return "" if rule.times_over is None else f"at most {rule.times_over}"
+
+
+def _slower(rule: ScarRule, records: Records) -> str:
+    return "" if rule.slower is None else measured(rule.slower, records)
+
+
+def _decisions(rules: list[ScarRule], records: Records, here: str) -> Markup:
+    """One row a rule, one column a fact that any rule looks at; what does not fit into columns stands in words."""
+    split = {rule.id: by_fact(rule.when) for rule in rules}
+    named = {fact for rule in rules for fact in facts_named(rule.when)}
+    facts = [*(fact for fact in FACTS if fact in named), *sorted(named - set(FACTS))]
+    in_full = any(tests is None for tests in split.values())
+    columns = (
+        "Rule",
+        *(fact_in_words(fact).capitalize() for fact in facts),
+        *(["Said in words"] if in_full else []),
+        "Verdict",
+        "What changes",
+        "Source",
+    )
+    rows = []
+    for rule in sorted(rules, key=lambda rule: -VERDICTS.index(rule.verdict)):
+        tests = split[rule.id]
+        words = [in_words(rule.when) if tests is None else ""] if in_full else []
+        rows.append(
+            Row(
+                anchor("decide", rule.id),
+                (
+                    to_record(here, "scar-rules", rule.id, rule.id),
+                    *((tests or {}).get(fact, "") for fact in facts),
+                    *words,
+                    _verdict(rule.verdict),
+                    "; ".join(_changes(rule, records)),
+                    to_source(here, rule.source, records),
+                ),
+            )
+        )
+    return table("Scar rules by what they look at", columns, rows)
+
+
+def _changes(rule: ScarRule, records: Records) -> Iterator[str]:
+    yield rule.consequence.rstrip(".")
+    if times := _times(rule):
+        yield f"one spot {times} times"
+    if slower := _slower(rule, records):
+        yield f"{slower} more time"
+    if rule.wait_until_age is not None:
+        yield f"looked at again from {_again(rule, records)}"
+
+
+def by_fact(condition: Condition) -> Mapping[str, str] | None:
+    """What a condition asks of each fact, as cells of one row; None where one row cannot say it."""
+    if isinstance(condition, Compare | OneOf):
+        return {condition.fact: asked_in_words(condition)}
+    if isinstance(condition, Not):
+        inner = condition.part
+        return {inner.fact: f"not {asked_in_words(inner)}"} if isinstance(inner, Compare | OneOf) else None
+    cells: dict[str, str] = {}
+    found = [by_fact(part) for part in condition.parts]
+    if isinstance(condition, Any_):
+        if not all(isinstance(part, Compare | OneOf) for part in condition.parts):
+            return None
+        found = [{fact: _ANY + said for fact, said in (tests or {}).items()} for tests in found]
+    alternatives = 0
+    for tests in found:
+        if tests is None:
+            return None
+        alternatives += any(said.startswith(_ANY) for said in tests.values()) and isinstance(condition, All)
+        for fact, said in tests.items():
+            if fact in cells and (_ANY in said or _ANY in cells[fact]):
+                return None
+            cells[fact] = f"{cells[fact]} and {said}" if fact in cells else said
+    # Two sets of alternatives in one row could not be told apart.
+    return cells if alternatives < 2 else None
+
+
+def _by_age(rules: list[ScarRule], here: str) -> Iterator[Row]:
+    """One row for each month while a rule says to wait for an age, and one for each stretch after that."""
+    aged = [rule for rule in rules if set(facts_named(rule.when)) == {_AGE}]
+    last = max((limit for rule in aged for limit in _limits(rule.when)), default=0)
+    begun: tuple[int, tuple[ScarRule, ...]] | None = None
+    for months in range(last + 1):
+        held = tuple(rule for rule in aged if holds(rule.when, {_AGE: _months(months)}))
+        if begun is not None and begun[1] != held:
+            yield _stretch(begun[0], months - 1, begun[1], here)
+            begun = None
+        waits = [int(r.wait_until_age.low) for r in held if r.wait_until_age and r.wait_until_age.low > months]
+        if waits:
+            yield _waiting(months, max(waits), held, here)
+        elif begun is None:
+            begun = (months, held)
+    if begun is not None:
+        yield _stretch(begun[0], None, begun[1], here)
+
+
+def _months(count: int) -> Quantity:
+    return Quantity(count, count, "months")
+
+
+def _limits(condition: Condition) -> Iterator[int]:
+    if isinstance(condition, Compare):
+        yield int(condition.limit.low)
+    elif isinstance(condition, Not):
+        yield from _limits(condition.part)
+    elif isinstance(condition, All | Any_):
+        for part in condition.parts:
+            yield from _limits(part)
+
+
+def _waiting(months: int, until: int, held: tuple[ScarRule, ...], here: str) -> Row:
+    left = until - months
+    again = f"in {left} {'month' if left == 1 else 'months'}, when it is {until} months old"
+    return Row(
+        f"age-{months}",
+        (
+            valued(f"{months} {'month' if months == 1 else 'months'}", months),
+            _worst(held),
+            valued(again, left),
+            _named(held, here),
+        ),
+    )
+
+
+def _stretch(first: int, last: int | None, held: tuple[ScarRule, ...], here: str) -> Row:
+    if last is None:
+        age = f"{first} months and more"
+    else:
+        age = f"{first} months" if first == last else f"{first}–{last} months"
+    worst = _worst(held) if held else valued("no rule by age", -1)
+    return Row(f"age-{first}", (valued(age, first), worst, valued("no wait for its age", 0), _named(held, here)))
+
+
+def _worst(held: tuple[ScarRule, ...]) -> Markup:
+    return _verdict(max((rule.verdict for rule in held), key=VERDICTS.index))
+
+
+def _named(held: tuple[ScarRule, ...], here: str) -> str:
+    return Markup(", ").join(to_record(here, "scar-rules", r.id, r.id) for r in held) or "every other rule still holds"

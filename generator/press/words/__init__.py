@@ -1,0 +1,1 @@
+"""Words: markup, addresses, formatted values, citations, templates."""

@@ -1,0 +1,94 @@
+"""On which page each record stands, and how one page is reached from another."""
+
+from __future__ import annotations
+
+import hashlib
+import posixpath
+import re
+
+from generator.press.words.formatted import name_of
+from generator.press.words.markup import Markup, link
+from generator.records.families import Records
+from generator.records.fields import Reference
+from generator.records.sources import SourceRecord
+
+LOTS = "lots.md"
+
+PAGE_OF: dict[str, str] = {
+    "studio": "reference/studio.md",
+    "sources": "reference/sources.md",
+    "machines": "reference/machines.md",
+    "calibrations": "reference/machines.md",
+    "groupings": "reference/groupings.md",
+    "techniques": "reference/speeds.md",
+    "inks": "reference/inks.md",
+    "barred-pigments": "reference/inks.md",
+    "sites": "reference/sites.md",
+    "scar-rules": "reference/scar-rules.md",
+    "screening": "reference/screening.md",
+    "disinfectants": "reference/disinfectants.md",
+    "hygiene": "reference/hygiene.md",
+    "cycles": "reference/cycles.md",
+    "loads": "reference/sterilizer.md",
+    "supplies": "reference/supplies.md",
+    "values": "reference/values.md",
+    "asked": "reference/asked.md",
+    "people": "reference/people.md",
+    "required-training": "reference/people.md",
+    "procedures": "reference/reviews.md",
+    "reviews": "reference/reviews.md",
+}
+NO_SOURCE = "common practice, no published source"
+
+
+def anchor(family: str, *names: str) -> str:
+    """The id of a record's row, such as `machines-kettle`; it goes into addresses and attributes as it is."""
+    joined = "-".join([family, *names]).replace("_", "-")
+    plain = re.sub(r"[^\w.-]+", "-", joined)
+    if plain == joined.replace(" ", "-"):
+        return plain
+    # Without its signs a name could be that of another.
+    return f"{plain}-{hashlib.sha256(joined.encode()).hexdigest()[:6]}"
+
+
+def address(here: str, there: str, at: str = "") -> str:
+    """How the page `there` is reached from the page `here`, as published."""
+    path = posixpath.relpath(there, posixpath.dirname(here) or ".")
+    published = path.removesuffix(".md") + ".html" if path.endswith(".md") else path
+    if here == there:
+        return f"#{at}" if at else published
+    return f"{published}#{at}" if at else published
+
+
+def to_record(here: str, family: str, record_id: str, text: str) -> Markup:
+    """A link to a record's row."""
+    return link(address(here, PAGE_OF[family], anchor(family, record_id)), text)
+
+
+def to_entry(here: str, reference: Reference, records: Records) -> Markup:
+    """A link to the entry that a record refers to, under its name."""
+    return to_record(here, reference.family, reference, name_of(records.family(reference.family)[reference]))
+
+
+def to_source(here: str, source_id: str, records: Records) -> Markup:
+    """A link to a source; what is only common practice says so in the link itself."""
+    return to_record(here, "sources", source_id, source_in_short(records.sources[source_id]))
+
+
+def source_in_short(source: SourceRecord) -> str:
+    """A source in a few words."""
+    if source.kind == "published":
+        return f"{source.title} ({source.year})"
+    if source.kind == "house":
+        return f"studio’s own decision, {source.decided_by}, {source.decided_on}"
+    return NO_SOURCE
+
+
+def job_address(job_id: str) -> str:
+    """Where a job's own page stands."""
+    return f"jobs/{job_id}.html"
+
+
+def explained_address(job_id: str) -> str:
+    """Where the numbers of a job are explained. No id holds two hyphens in a row, so it is no job's own sheet."""
+    return f"sheets/{job_id}--explained.html"

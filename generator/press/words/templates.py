@@ -1,0 +1,19 @@
+"""The templates of rooms: HTML files that need nothing else."""
+
+from __future__ import annotations
+
+import functools
+
+from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
+
+
+@functools.cache
+def templates_of(*rooms: str) -> Environment:
+    """The templates of rooms of `press`, such as `sheet`. They include one another by name, the first room's first."""
+    return Environment(
+        loader=ChoiceLoader([PackageLoader(f"generator.press.{room}") for room in rooms]),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )

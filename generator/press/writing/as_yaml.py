@@ -1,0 +1,109 @@
+"""Complete examples of records, written out as a studio would type them."""
+
+from __future__ import annotations
+
+import datetime
+import json
+import re
+from collections.abc import Iterable, Mapping
+
+from pydantic import BaseModel
+
+from generator.press.words.formatted import number, yes_no
+from generator.quantities import Quantity
+from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
+from generator.records.fields import When
+from generator.records.record import Entry
+
+_PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
+_CONDITIONS = (Compare, OneOf, All, Any_, Not)
+_Tree = str | list["_Tree"] | dict[str, "_Tree"]
+
+
+def fullest(entries: Iterable[Entry]) -> Entry | None:
+    """The entry with the most fields filled in: it shows most of what may be written."""
+    return max(entries, key=lambda entry: sum(1 for _, value in entry if value not in (None, ())), default=None)
+
+
+def as_yaml(record: BaseModel, listed: bool) -> str:
+    """A record as its file holds it; `listed` where the file is a list of such records."""
+    lines = _block(_tree(record))
+    if not listed:
+        return "\n".join(lines)
+    return "\n".join(("- " if n == 0 else "  ") + line for n, line in enumerate(lines))
+
+
+def _tree(value: object) -> _Tree:
+    """The value as nothing but text, lists and mappings, the way it is typed."""
+    if isinstance(value, BaseModel):
+        keys = {name: info.alias or name for name, info in type(value).model_fields.items()}
+        return {keys[name]: _tree(inner) for name, inner in value if inner is not None}
+    if isinstance(value, _CONDITIONS):
+        return _condition(value)
+    if isinstance(value, When):
+        if value.first == value.day:
+            return value.day.isoformat()
+        return value.day.strftime("%Y-%m" if value.first.month == value.day.month else "%Y")
+    if isinstance(value, tuple):
+        return [_tree(item) for item in value]
+    if isinstance(value, Mapping):
+        return {str(key): _tree(inner) for key, inner in value.items()}
+    return _typed(value)
+
+
+def _typed(value: object) -> str:
+    if isinstance(value, Quantity):
+        return value.text
+    if isinstance(value, bool):
+        return yes_no(value)
+    if isinstance(value, int | float):
+        return number(value)
+    if isinstance(value, datetime.time):
+        return value.strftime("%H:%M")
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    text = str(value)
+    return text if _PLAIN.fullmatch(text) and text == text.strip() else json.dumps(text, ensure_ascii=False)
+
+
+def _condition(condition: Condition) -> _Tree:
+    if isinstance(condition, Compare):
+        return {condition.fact: f"{condition.relation} {condition.limit.text}"}
+    if isinstance(condition, OneOf):
+        words: list[_Tree] = [yes_no(v) if isinstance(v, bool) else v for v in condition.values]
+        return {condition.fact: words[0] if len(words) == 1 else words}
+    if isinstance(condition, Not):
+        return {"not": _condition(condition.part)}
+    return {"any" if isinstance(condition, Any_) else "all": [_condition(part) for part in condition.parts]}
+
+
+def _block(tree: _Tree) -> list[str]:
+    """One key a line. What holds no further records goes on the line of its key, in brackets."""
+    if isinstance(tree, str):
+        return [tree]
+    lines: list[str] = []
+    if isinstance(tree, list):
+        for item in tree:
+            first, *rest = [_flow(item)] if _flat(item) else _block(item)
+            lines += [f"- {first}", *(f"  {line}" for line in rest)]
+        return lines
+    for key, inner in tree.items():
+        if _flat(inner):
+            lines.append(f"{key}: {_flow(inner)}")
+        else:
+            lines += [f"{key}:", *(f"  {line}" for line in _block(inner))]
+    return lines
+
+
+def _flat(tree: _Tree) -> bool:
+    if isinstance(tree, str):
+        return True
+    return len(_flow(tree)) <= 90 and not (isinstance(tree, list) and any(len(_flow(item)) > 40 for item in tree))
+
+
+def _flow(tree: _Tree) -> str:
+    if isinstance(tree, str):
+        return tree
+    if isinstance(tree, list):
+        return f"[{', '.join(_flow(item) for item in tree)}]"
+    return "{" + ", ".join(f"{key}: {_flow(inner)}" for key, inner in tree.items()) + "}"

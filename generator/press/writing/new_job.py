@@ -1,0 +1,202 @@
+"""A new job to fill in: the keys of the schema in its order, each with a comment that says what it is for.
+
+Nothing about a client or a drawing is guessed: what has to be chosen stands in capitals, at which the check points
+one by one, and what is asked on the day stands as `unknown`. Words, examples and ids come from the schema and the
+studio's own records, so the text cannot say anything else than the check.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator, Mapping
+
+from pydantic import BaseModel
+from pydantic_core import PydanticCustomError
+
+from generator.diagnostics import Diagnostic, Place
+from generator.planning.supplies.tray import bottle_of
+from generator.planning.working.settings import dial_row
+from generator.press.writing.schema import Field, Shape, fields_of
+from generator.records.families import Records
+from generator.records.fields import Id
+from generator.records.jobs import Job, Part, Screening
+from generator.records.located import Text
+
+# Eight columns are left for what stands inside of something else.
+_WIDTH, _BEHIND = 102, 34
+_HEAD = """\
+# Write what stands in CAPITALS; `python -m generator check` points at each place that is left.
+# What is `unknown` is asked about, and never read as a no. Take away what the piece does not have.
+
+"""
+# Pairs and boxes name their own numbers, and a word to choose must not look like one of those on offer.
+_SPOT, _BOX = "[RIGHT, DOWN]", "[RIGHT, DOWN, WIDTH, HEIGHT]"
+_CAPITALS = {"from": _SPOT, "to": _SPOT, "at": _SPOT}
+_CHOOSE = "CHOOSE"
+
+Values = Mapping[str, str]
+
+
+def id_mistake(job_id: str, place: Place) -> Diagnostic | None:
+    """What is wrong with the id of a job that is to be begun, as the check would say it of one that is there."""
+    try:
+        Id().read(Text.at(job_id, place))
+    except PydanticCustomError as wrong:
+        said = wrong.context or {}
+        return Diagnostic(wrong.type, place, said["message"], said["found"], said["expected"], said["help"])
+    return None
+
+
+def new_job(records: Records, job_id: str) -> str:
+    """The text of a job file that lacks only what the artist knows."""
+    part = {
+        "id": "main",
+        "role": "main",
+        "focal": "yes",
+        "box": _BOX,
+        "lines": f"[{{needle: {_fitting(records, 'groupings')[0]}, length: LENGTH}}]",
+        "colours": "[INK]",
+    }
+    job = {
+        "id": job_id,
+        "title": job_id.replace("-", " ").capitalize(),
+        "girth": "{top: TOP, bottom: BOTTOM}",
+        "skin": f"{{tone: {_CHOOSE}}}",
+        "screening": _block(f"  {line}" for line in _record(records, Screening, {"answers": _unasked(records)})),
+        "parts": _block(_entry(_record(records, Part, part), "  ")),
+    }
+    lines = [
+        *_record(records, Job, job),
+        "# Other keys, where they are needed:",
+        *_others(Job, job, "#   "),
+        "#   in a part:",
+        *_others(Part, part, "#     "),
+    ]
+    return _HEAD + "\n".join(lines) + "\n"
+
+
+def _record(records: Records, model: type[BaseModel], values: Values) -> Iterator[str]:
+    """The lines of a record: what is given, what nobody has asked yet, and capitals for what is needed besides."""
+    for field in fields_of(model):
+        value = values.get(field.key) or _otherwise(field)
+        if value is not None:
+            yield from _line(field.key, value, _says(records, field, value))
+        if value == "unknown" and field.shape.nested:
+            (inner,) = field.shape.nested
+            yield from _entry(_record(records, inner, {"id": f"{field.key[0]}1", "box": _BOX}), "#   ")
+
+
+def _entry(lines: Iterable[str], indent: str) -> Iterator[str]:
+    """One entry of a list. Its dash stands before the first key, not before a comment."""
+    begun = False
+    for line in lines:
+        first = not begun and not line.startswith("#")
+        begun = begun or first
+        yield f"{indent}{'- ' if first else '  '}{line}"
+
+
+def _otherwise(field: Field) -> str | None:
+    if "`unknown`" in field.shape.takes:
+        return "unknown"
+    if not field.required:
+        return None
+    return _CHOOSE if _is_choice(field.shape) else _CAPITALS.get(field.key, field.key.upper())
+
+
+def _line(key: str, value: str, says: str) -> list[str]:
+    """Key and value with the comment behind them; above them where it is too long."""
+    written = f"{key}:{value}" if value.startswith("\n") else f"{key}: {value}"
+    beside = f"{written:<{_BEHIND}}  # {says}"
+    if "\n" not in written and len(beside) <= _WIDTH:
+        return [beside]
+    return [*_wrapped(says, "# ", "#   "), *written.split("\n")]
+
+
+def _says(records: Records, field: Field, value: str) -> str:
+    """What the field is for, in the words of the schema, with what may stand there."""
+    said = field.about + _may_be(records, field.shape, value)
+    if value == "unknown" and field.shape.nested:
+        said += ", each as in:"
+    elif not value.startswith("\n"):
+        for inner in (inner for model in field.shape.nested for inner in fields_of(model)):
+            if inner.required or f"{inner.key}:" in value:
+                said += f"; {inner.key}: {inner.about}{_may_be(records, inner.shape, value)}"
+    return said.replace("`", "")
+
+
+def _may_be(records: Records, shape: Shape, value: str) -> str:
+    """The words or ids to choose from, or an example where something is still to be written."""
+    if shape.nested:
+        return ""
+    if shape.takes.startswith("for each"):
+        return f" ({shape.takes.partition(': ')[2]})"
+    if shape.families:
+        return f": {', '.join(_fitting(records, shape.families[0]))}"
+    if _is_choice(shape):
+        return f": {shape.takes.removeprefix('one of ').removesuffix(', or `unknown`')}"
+    open_ = value == "unknown" or (value.upper() == value and value not in (_SPOT, _BOX)) or ":" in value
+    return f", such as {shape.example}" if open_ and shape.example.startswith("`") else ""
+
+
+def _example(field: Field) -> str:
+    """The words to choose from, the keys of an entry, or an example."""
+    if field.shape.nested:
+        keys = ", ".join(f"{inner.key}: {inner.key.upper()}" for inner in fields_of(field.shape.nested[0]))
+        return f", each as {{{keys}}}"
+    if _is_choice(field.shape):
+        return f": {field.shape.takes.removeprefix('one of ')}"
+    # Free words have no example but themselves.
+    return f", such as {field.shape.example}" if any(map(str.isdigit, field.shape.example)) else ""
+
+
+def _is_choice(shape: Shape) -> bool:
+    return shape.takes.startswith(("one of ", "yes or no"))
+
+
+def _block(lines: Iterable[str]) -> str:
+    """The value of a key that has its own keys under it."""
+    return "\n" + "\n".join(lines)
+
+
+def _unasked(records: Records) -> str:
+    # The space is one that no line is broken at.
+    answers = ", ".join(f"{question}:\N{NO-BREAK SPACE}unknown" for question in records.screening)
+    wrapped = "\n".join(_wrapped(f"answers: {{{answers}}}", "", " " * 10))
+    return wrapped.removeprefix("answers: ").replace("\N{NO-BREAK SPACE}", " ")
+
+
+def _others(model: type[BaseModel], values: Values, indent: str) -> Iterator[str]:
+    """The keys that were left out, with what they are for."""
+    for field in fields_of(model):
+        if field.key not in values and _otherwise(field) is None:
+            yield from _wrapped(f"{field.key}: {field.about}".replace("`", ""), indent, f"{indent}  ")
+            for inner in (inner for model in field.shape.nested for inner in fields_of(model)):
+                said = f"{inner.key}: {inner.about}{_example(inner)}".replace("`", "")
+                yield from _wrapped(said, f"{indent}  ", f"{indent}    ")
+
+
+def _wrapped(text: str, first: str, then: str) -> list[str]:
+    # Words with a hyphen are ids, and stay whole.
+    return textwrap.wrap(text, _WIDTH, initial_indent=first, subsequent_indent=then, break_on_hyphens=False)
+
+
+def _fitting(records: Records, family: str) -> list[str]:
+    """The ids of a family that fit a new job, or all of them; capitals where none is on file."""
+    fits: Iterable[str] = ()
+    if family == "people":
+        fits = (person.id for person in records.people.values() if person.role == "artist")
+    elif family == "groupings":
+        fits = _liners(records)
+    elif family == "inks":
+        barred = {b.pigment for b in records.barred_pigments.values() if b.region == records.studio.region}
+        fits = (ink.id for ink in records.inks.values() if not barred & set(bottle_of(records, ink).pigments))
+    return list(fits) or list(records.family(family)) or [family.upper()]
+
+
+def _liners(records: Records) -> list[str]:
+    """What the usual technique for lines has a speed for, its own usual grouping first."""
+    technique = next((t for t in records.techniques.values() if "lines" in t.usual_for), None)
+    if technique is None:
+        return []
+    others = (grouping.id for grouping in records.groupings.values() if dial_row(technique, grouping) is not None)
+    return list(dict.fromkeys([str(technique.usual_grouping), *others]))

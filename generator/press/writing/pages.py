@@ -1,0 +1,287 @@
+"""The record reference: for each family every field that may be written, and examples to copy."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import BaseModel
+
+from generator.press.words.addresses import PAGE_OF, address, anchor, to_record
+from generator.press.words.formatted import name_of
+from generator.press.words.markup import (
+    Markup,
+    Row,
+    bullets,
+    code_block,
+    heading,
+    link,
+    note,
+    page,
+    paragraph,
+    table,
+    ticked,
+)
+from generator.press.writing.as_yaml import as_yaml, fullest
+from generator.press.writing.job_example import job_with_everything, smallest_job
+from generator.press.writing.load_example import load_example
+from generator.press.writing.schema import Field, checked_together, fields_of, nested_records
+from generator.quantities import KINDS, SHOWN, printed, units_of
+from generator.records import conditions
+from generator.records.families import ALL, JOBS, STUDIO, Family, Records
+
+FOLDER = "reference/records"
+INDEX = f"{FOLDER}.md"
+_WRITING = (
+    "A value stands behind its key, a colon and a space: `taper: long`. What belongs together is indented by the same "
+    "number of spaces; never use tabs.",
+    "A list is written `[a, b]`, or one entry a line behind a dash. Keys and values on one line go in braces: "
+    "`{top: 330 mm, bottom: 290 mm}`.",
+    "A quantity is a number, a space and a unit: `4 mm`, `95 Hz`, `1 in`. A range is `0.30–0.35 mm` or `30 min to 1 "
+    "h`, where the field says it takes one. The point is the decimal sign.",
+    'Text that holds a colon, a comma inside brackets or a `#` goes between quotation marks: `"Note: ask"`.',
+    "A date is `2027-05-12`, a time of day `09:30`, a yes is `yes` and a no is `no`.",
+    "`unknown` may be written where the field says so. It is never a no: the plan will say to ask.",
+    "A key that is not listed here is refused; so is one that stands twice. Nothing is guessed.",
+)
+
+
+def record_pages(records: Records) -> dict[str, str]:
+    """The page about writing records, and one for each family."""
+    pages = {INDEX: _index(records)}
+    for family in ALL:
+        pages[page_of(family)] = _family(family, records)
+    return pages
+
+
+def page_of(family: Family) -> str:
+    """The page of the record reference that describes a family."""
+    return f"{FOLDER}/{family.name}.md"
+
+
+def file_of(family: Family) -> str:
+    """Where a family's records are written, below the content folder."""
+    return f"{family.name}/ID.yml" if family is JOBS else family.file
+
+
+def _index(records: Records) -> str:
+    families = (
+        Row(
+            anchor("family", family.name),
+            (
+                link(address(INDEX, page_of(family)), family.name),
+                Markup("<code>{}</code>").format(file_of(family)),
+                family.holds,
+                _count(family, records),
+            ),
+        )
+        for family in ALL
+    )
+    kinds = (
+        Row(
+            anchor("kind", kind.replace(" ", "-")),
+            (
+                called,
+                ", ".join(units_of((kind,))),
+                " and ".join(printed(unit) for unit, _ in SHOWN[kind].values()),
+            ),
+        )
+        for kind, (called, _) in KINDS.items()
+    )
+    return page(
+        "How records are written",
+        paragraph(
+            "Everything this handbook knows stands in the files of the content folder, as plain text in UTF-8. "
+            "Each family has a file; each job has one of its own."
+        ),
+        bullets(ticked(line) for line in _WRITING),
+        table("Families of records", ("Family", "File", "Holds", "On file"), families),
+        heading("Quantities and their units", "units"),
+        paragraph("What may be written, and what is shown. Strokes are no revolutions: 6000 strokes/min is 100 Hz."),
+        table("Units by kind of quantity", ("Kind", "Units that may be written", "Shown in"), kinds),
+    )
+
+
+def _count(family: Family, records: Records) -> str:
+    if family is STUDIO:
+        return "one"
+    return "see the index of jobs" if family is JOBS else str(len(records.family(family.name)))
+
+
+def _family(family: Family, records: Records) -> str:
+    here = page_of(family)
+    blocks: list[str] = [paragraph(family.holds), _where(family, records, here)]
+    if family is JOBS:
+        blocks.append(_before_a_job())
+    blocks += [heading("Fields", "fields"), _fields(family.model, "", family, records, here), _together(family.model)]
+    described: set[type[BaseModel]] = set()
+    for path, model in nested_records(family.model):
+        if model not in described:
+            described.add(model)
+            blocks += [
+                heading(f"In {path}", anchor("in", path.replace(".", "-")), 3),
+                paragraph(ticked(_about(model))),
+                _fields(model, path, family, records, here),
+                _together(model),
+            ]
+    if any(field.key == "when" for field in fields_of(family.model)):
+        blocks += _conditions()
+    blocks += [heading("Example", "example"), *_examples(family, records)]
+    blocks += _ids_to_choose(family, records, here)
+    blocks += [
+        heading("How it is written", "writing"),
+        bullets(ticked(line) for line in _WRITING),
+        paragraph(link(address(here, INDEX, "units"), "All units by kind of quantity")),
+    ]
+    return page(f"Record: {family.name}", *blocks)
+
+
+def _where(family: Family, records: Records, here: str) -> Markup:
+    file = Markup("<code>{}</code>").format(file_of(family))
+    if family is JOBS:
+        return paragraph(Markup("One file for each job, {}, where ID is the job’s id.").format(file))
+    if family.name == "loads" and not records.studio.reprocessing:
+        # Their page is only there where anything is sterilized.
+        return paragraph(Markup("The file {} is a list, and stays empty here: nothing is sterilized.").format(file))
+    shown = link(address(here, PAGE_OF[family.name]), "as the handbook shows them")
+    if family is STUDIO:
+        return paragraph(Markup("The file {} holds the keys themselves. Its values {}.").format(file, shown))
+    listed = Markup("The file {} is a list; each entry begins with a dash. The records {}.")
+    return paragraph(listed.format(file, shown))
+
+
+def _before_a_job() -> Markup:
+    return note(
+        "What is left out is asked",
+        "A job without screening, allergies, scars or moles is not taken as clear: what nobody wrote down, nobody "
+        "asked. Write none only when you asked and looked. A date alone clears nothing; look at the skin on the day.",
+        ticked(
+            "Places inside the piece are counted from its upper left corner: first to the right, then down. "
+            "`box: [35 mm, 20 mm, 60 mm, 90 mm]` begins 35 mm from the left and 20 mm from the top, and is "
+            "60 mm wide and 90 mm high."
+        ),
+        "The client stands here as a reference code only. Names, addresses, numbers and birth dates belong in the "
+        "studio’s consent file.",
+    )
+
+
+def _about(model: type[BaseModel]) -> str:
+    return (model.__doc__ or "").strip().replace("\n", " ")
+
+
+def _together(model: type[BaseModel]) -> Markup:
+    rules = checked_together(model)
+    return paragraph(f"Checked across the fields: {'; '.join(rules)}.") if rules else Markup("")
+
+
+def _fields(model: type[BaseModel], path: str, family: Family, records: Records, here: str) -> Markup:
+    columns = ("Key", "Needed", "What it is", "Takes", "Units", "Bounds", "Example")
+    caption = f"Fields of {family.name}" + (f", in {path}" if path else "")
+    return table(caption, columns, (_field(field, path, family, records, here) for field in fields_of(model)))
+
+
+def _field(field: Field, path: str, family: Family, records: Records, here: str) -> Row:
+    shape = field.shape
+    takes = ticked(shape.takes)
+    for name in shape.families:
+        takes += Markup(" ({})").format(link(address(here, PAGE_OF[name]), f"the {name}"))
+    needed = "needed" if field.required else "may be left out"
+    if field.otherwise:
+        needed += f"; then {field.otherwise}"
+    names = [*path.split("."), field.key] if path else [field.key]
+    return Row(
+        anchor("field", family.name, *names),
+        (
+            Markup("<code>{}</code>").format(field.key),
+            ticked(needed),
+            ticked(field.about),
+            takes,
+            shape.units or "none",
+            ticked(_bounds(shape.bounds)),
+            _example(field, records),
+        ),
+    )
+
+
+def _bounds(bounds: str) -> str:
+    return bounds.replace("*question*", "question") or "none"
+
+
+def _example(field: Field, records: Records) -> Markup:
+    example = field.shape.example
+    for name in field.shape.families:
+        # An id that is really there helps more than words about one.
+        example = example.replace(f"@{name}", next(iter(records.family(name)), name))
+    return ticked(example or "see below")
+
+
+def _conditions() -> Iterator[str]:
+    """The small language of rules, from the facts it knows."""
+    facts = (
+        Row(
+            anchor("fact", fact.replace(".", "-")),
+            (
+                Markup("<code>{}</code>").format(fact),
+                ticked(kind.takes),
+                kind.unit() or "none",
+                ticked(kind.example),
+            ),
+        )
+        for fact, kind in conditions.FACTS.items()
+    )
+    yield heading("Conditions", "conditions")
+    yield bullets(
+        ticked(line)
+        for line in (
+            "`{scar.age: below 12 months}` compares a measured fact: `below`, `at most`, `above`, `at least`.",
+            "`{scar.colour: [pink, red]}` is one word of a list; `{scar.itch: yes}` is one word.",
+            "Several keys in one pair of braces all have to hold. `{any: [{scar.itch: yes}, {scar.pain: yes}]}` "
+            "needs one of them, `{all: [...]}` needs each, `{not: {...}}` turns one round.",
+            f"`{{{conditions.ANSWER}ID: yes}}` looks at the answer to the screening question with this id.",
+            "A fact that nobody wrote down is unknown: the rule then counts as the worst it could be, and the "
+            "plan says to ask.",
+        )
+    )
+    yield table("Facts that a condition can look at", ("Fact", "Takes", "Units", "Example"), facts)
+
+
+def _examples(family: Family, records: Records) -> Iterator[str]:
+    if family is JOBS:
+        yield paragraph("A small job, complete:")
+        yield code_block(smallest_job(records), "A small job")
+        yield paragraph("A job in which every field stands once. Take out what you do not need:")
+        yield code_block(job_with_everything(records), "A job with every field")
+        return
+    entry: BaseModel | None = records.studio if family is STUDIO else fullest(records.family(family.name).values())
+    if entry is None and family.name == "loads":
+        yield paragraph("Such as this one; here the list is empty.")
+        yield code_block(load_example(records), "A load")
+        return
+    if entry is None:
+        yield paragraph(ticked("Nothing is on file yet; the file then holds `[]`."))
+        return
+    yield paragraph("From this studio’s own records:")
+    yield code_block(as_yaml(entry, family is not STUDIO), f"A record of {family.name}")
+
+
+def _ids_to_choose(family: Family, records: Records, here: str) -> list[str]:
+    """The ids that a record of this family may refer to, so that nobody has to look for them."""
+    models = [family.model, *(model for _, model in nested_records(family.model))]
+    wanted = dict.fromkeys(name for model in models for field in fields_of(model) for name in field.shape.families)
+    rows = (
+        Row(
+            anchor("ids", name),
+            (
+                name,
+                Markup(", ").join(
+                    Markup("<code>{}</code>").format(entry_id)
+                    if name_of(entry) == entry_id
+                    else Markup("<code>{}</code> {}").format(entry_id, to_record(here, name, entry_id, name_of(entry)))
+                    for entry_id, entry in records.family(name).items()
+                ),
+            ),
+        )
+        for name in wanted
+    )
+    if not wanted:
+        return []
+    return [heading("Ids to choose from", "ids"), table("Ids on file that may stand here", ("Family", "Ids"), rows)]

@@ -1,0 +1,152 @@
+"""What lies on the tray: caps, bottles, gloves, and what a client may not touch."""
+
+from __future__ import annotations
+
+import datetime
+import math
+
+import pytest
+from hypothesis import given
+
+from generator.planning.plan import JobPlan, Work
+from generator.planning.supplies.tray import Counted, in_date, pieces
+from generator.planning.working.steps import WHITES
+from generator.press.sheet.plan_text import plan_text
+from generator.quantities import written as quantity
+from tests.planning.demo import (
+    RECORDS,
+    Written,
+    demo,
+    part,
+    planned,
+    simple,
+    try_plan,
+    with_limits,
+    written,
+)
+from tests.planning.random_jobs import parts
+from tests.planning.test_permissiveness import often
+
+
+def work_of(made: JobPlan) -> Work:
+    assert made.work is not None
+    return made.work
+
+
+def counted(made: JobPlan, supply: str) -> Counted:
+    (found,) = (c for c in work_of(made).tray.supplies if c.supply.id == supply)
+    return found
+
+
+def number(made: JobPlan, supply: str) -> tuple[float, float]:
+    found = counted(made, supply).number
+    return found.low, found.high
+
+
+@often
+@given(parts())
+def test_caps_one_at_least_for_each_ink_and_whole_pieces_of_everything(found: list[Written]) -> None:
+    made = planned(simple(size="200 mm x 200 mm", parts=found))
+    tray = work_of(made).tray
+    assert len({p.ink.id for p in tray.inks}) == len(tray.inks) == len({s.ink.id for s in work_of(made).steps})
+    for poured in tray.inks:
+        assert poured.caps.low >= 1
+        for end in ("low", "high"):
+            wanted = max(1, math.ceil(round(getattr(poured.millilitres, end), 9)))  # a cap holds 1 mL here
+            assert getattr(poured.caps, end) == wanted
+    caps = [sum(getattr(p.caps, end) for p in tray.inks) for end in ("low", "high")]
+    assert list(number(made, "ink-caps")) == caps
+    for piece in tray.supplies:
+        assert piece.number.low == int(piece.number.low) and piece.number.high == int(piece.number.high)
+        assert 0 < piece.number.low <= piece.number.high
+
+
+def test_millilitres_by_the_house_rate() -> None:
+    # 0.03–0.06 mL/cm² over 40 cm²; 300 mm of line count as a strip of 2 mm, 6 cm².
+    block = part("lamp", focal="yes", colours=[{"ink": "black-shade", "area": "40 cm²"}])
+    (poured,) = work_of(planned(simple(parts=[block]))).tray.inks
+    assert (poured.millilitres.low, poured.millilitres.high) == (pytest.approx(46 * 0.03), pytest.approx(46 * 0.06))
+    assert (poured.caps.low, poured.caps.high) == (2, 3)
+
+
+def test_areas_that_the_job_leaves_open_are_shared_out() -> None:
+    # 45 % of a box of 40 mm by 40 mm for two inks, 2 % for one white: 3.6, 3.6 and 0.32 cm².
+    lamp = part("lamp", focal="yes", lines=None, colours=["deep-blue", "rust", "white"])
+    amounts = [s.amount.low for s in work_of(planned(simple(parts=[lamp]))).steps]
+    assert amounts == [pytest.approx(360), pytest.approx(360), pytest.approx(32)]
+    # What the job measures is taken as it is, and the rest shared by those that are left.
+    lamp = part("lamp", focal="yes", lines=None, colours=["deep-blue", {"ink": "rust", "area": "5 cm²"}])
+    assert [s.amount.low for s in work_of(planned(simple(parts=[lamp]))).steps] == [pytest.approx(720), 500]
+    # Two whites share what is left white.
+    lamp = part("lamp", focal="yes", lines=None, colours=["white", "white-dim"])
+    assert [s.amount.low for s in work_of(planned(simple(parts=[lamp]))).steps] == [pytest.approx(16)] * 2
+
+
+@pytest.mark.parametrize(
+    ("area", "interruptions", "pairs"),
+    [("30 cm²", "0", (9, 9)), ("30 cm²", "3", (12, 12)), ("45 cm²", "0", (9, 10)), ("108 cm²", "1", (12, 12))],
+)
+def test_gloves_one_pair_for_each_interruption(area: str, interruptions: str, pairs: tuple[int, int]) -> None:
+    # Nine a sitting, one for each break and for each interruption expected.
+    block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": area}])
+    made = planned(simple(parts=[block], interruptions=interruptions, size="200 mm x 200 mm"))
+    assert number(made, "gloves") == pairs
+
+
+def test_every_sitting_is_set_up_again() -> None:
+    block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": "250 cm²"}])
+    made = planned(simple(parts=[block], size="200 mm x 200 mm"))
+    assert work_of(made).timetable.sittings.high == 3
+    assert number(made, "razor") == (2, 3)
+    # 208–500 min of packing: four breaks at the middle, six at the most; nine pairs for each sitting.
+    assert number(made, "gloves") == (18 + 4, 27 + 6)
+
+
+def test_by_area_and_by_the_hour() -> None:
+    made = demo("keepers-lantern")
+    # 130 mm x 185 mm are 240.5 cm²: portions for 200 cm² each, pads for 100 cm² each.
+    assert number(made, "stencil-fluid") == (2, 2) and number(made, "pad") == (3, 3)
+    hours = [end / 60 for end in (work_of(made).timetable.whole.low, work_of(made).timetable.whole.high)]
+    assert number(made, "towels") == tuple(math.ceil(20 * h) for h in hours)
+    # White is laid with a needle that has touched no other ink.
+    groupings = {(s.setting.grouping.id, s.section == WHITES) for s in work_of(made).steps}
+    assert number(made, "cartridges") == (2 * len(groupings), 2 * len(groupings))
+
+
+def test_pieces_are_rounded_up_and_the_last_bits_of_a_float_do_not_add_one() -> None:
+    assert 100 * 0.07 > 7
+    assert (pieces(100, 0.07), pieces(100, 0.071), pieces(1, 0.1), pieces(2, 1)) == (7, 8, 1, 2)
+
+
+@pytest.mark.parametrize("supply", [s for s in RECORDS.supplies.values() if s.contains])
+def test_what_contains_an_allergen_is_off_the_tray_and_its_replacement_named(supply: object) -> None:
+    allergen = supply.contains[0]  # type: ignore[attr-defined]
+    name, instead = supply.name, supply.instead  # type: ignore[attr-defined]
+    made = planned(simple(allergies=[allergen]))
+    assert counted(made, supply.id).instead == instead  # type: ignore[attr-defined]
+    finding = next(f for f in made.findings if f.reason == f"Allergy to {allergen}: {name} stays off the tray.")
+    assert finding.remedy == instead and made.verdict.level == "care"
+    tray = plan_text(RECORDS, made).split("\nTray\n")[1].split("\nInks\n")[0]
+    assert f"\n  {name}:" not in tray and f"Off this tray: {name} → {instead}" in tray
+    assert f"{name}:" in plan_text(RECORDS, planned(simple())).split("\nTray\n")[1]
+
+
+def test_bottles_in_date() -> None:
+    line, moss = RECORDS.inks["black-line"], RECORDS.inks["moss"]
+    # Opened on 2027-02-15 with twelve months of life; the other one is closed until 2028-11-30.
+    assert [lot.lot for lot in in_date(line, datetime.date(2028, 2, 15))] == ["LB-7031", "LB-7102"]
+    assert [lot.lot for lot in in_date(line, datetime.date(2028, 2, 16))] == ["LB-7102"]
+    assert [lot.lot for lot in in_date(line, datetime.date(2028, 12, 1))] == []
+    assert [lot.lot for lot in in_date(moss, datetime.date(2027, 5, 12))] == ["MO-2377"]
+
+
+def test_a_wash_is_poured_from_the_bottle_it_is_mixed_of() -> None:
+    mist = part("mist", focal="yes", lines=None, colours=["wash-light"])
+    (poured,) = work_of(planned(simple(parts=[mist]))).tray.inks
+    assert [lot.lot for lot in poured.lots] == ["SB-6620"]
+
+
+def test_a_smaller_cap_takes_more_of_them() -> None:
+    few, many = planned(written("tide-table")), planned(written("tide-table"), with_limits(cap=quantity("0.2 mL")))
+    assert number(many, "ink-caps")[1] > number(few, "ink-caps")[1]
+    assert try_plan(written("tide-table"))[1] == ()

@@ -1,0 +1,156 @@
+"""A long piece over its sittings: which steps in which, on which day, and what lies on the tray today."""
+
+from __future__ import annotations
+
+import datetime
+import math
+
+import pytest
+from hypothesis import given
+
+from generator.planning.plan import JobPlan, Work
+from generator.planning.timing.breaks import working_room
+from generator.quantities import written as quantity
+from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple, with_limits
+from tests.planning.random_jobs import parts
+from tests.planning.test_permissiveness import often
+
+LIMITS = RECORDS.studio.limits
+
+
+def work_of(made: JobPlan) -> Work:
+    assert made.work is not None
+    return made.work
+
+
+def blocks(*areas: int, **changes: object) -> Written:
+    """One ink of so many cm² after the other, from dark to light."""
+    inks = ["black-line", "deep-blue", "umber", "rust", "brass", "sand"]
+    colours = [{"ink": ink, "area": f"{area} cm²"} for ink, area in zip(inks, areas, strict=False)]
+    block = part("block", (0, 0, 200, 200), focal="yes", lines=None, colours=colours)
+    return simple(size="200 mm x 200 mm", parts=[block], **changes)
+
+
+def stints(made: JobPlan) -> list[list[tuple[int, float]]]:
+    return [[(stint.number, round(stint.share, 2)) for stint in sitting.stints] for sitting in work_of(made).sittings]
+
+
+@pytest.mark.parametrize(
+    ("longest", "room"),
+    [
+        # A break of 10 min after each 75 min of work.
+        (60, 60),
+        (75, 75),
+        (80, 75),
+        (160, 150),
+        (165, 150),
+        (240, 220),
+        (250, 225),
+    ],
+)
+def test_how_much_work_a_sitting_holds(longest: float, room: float) -> None:
+    assert working_room(longest, 75, 10) == room
+    breaks = max(0, math.ceil(room / 75) - 1)
+    assert room + breaks * 10 <= longest
+
+
+def test_a_short_piece_is_one_sitting_on_its_day() -> None:
+    for name in JOBS:
+        work = demo(name).work
+        if work is not None and len(work.sittings) == 1:
+            assert work.sittings[0].earliest == demo(name).job.date
+            assert work.at_hand.steps == work.steps and work.at_hand.tray == work.tray
+
+
+def test_a_sitting_ends_between_two_steps() -> None:
+    # Packing 0.5–1.2 cm² a minute: 90 cm² take 127.5 min in the middle, and 220 min fit into four hours.
+    made = planned(blocks(90, 90, 60, 90))
+    assert stints(made) == [[(1, 1)], [(2, 1), (3, 1)], [(4, 1)]]
+
+
+def test_only_a_step_that_no_sitting_holds_is_parted() -> None:
+    # 354 min in the middle.
+    made = planned(blocks(250))
+    assert stints(made) == [[(1, 0.62)], [(1, 0.38)]]
+
+
+def test_days_are_four_weeks_apart_at_the_earliest() -> None:
+    made = planned(blocks(90, 90, 60, 90))
+    days = [sitting.earliest for sitting in work_of(made).sittings]
+    assert days == [datetime.date(2027, 5, 12), datetime.date(2027, 6, 9), datetime.date(2027, 7, 7)]
+    slower = planned(blocks(90, 90, 60, 90), with_limits(same_skin_again=quantity("29 days")))
+    assert work_of(slower).sittings[1].earliest == datetime.date(2027, 6, 16)  # whole weeks, to the later day
+
+
+def test_a_later_sitting_has_its_own_steps_times_and_tray() -> None:
+    whole = work_of(planned(blocks(90, 90, 60, 90)))
+    second = work_of(planned(blocks(90, 90, 60, 90, sitting="2", last_worked="2027-04-01")))
+    assert [sitting.earliest for sitting in second.sittings] == [
+        None,
+        datetime.date(2027, 5, 12),
+        datetime.date(2027, 6, 9),
+    ]
+    assert [step.ink.id for step in second.at_hand.steps] == ["deep-blue", "umber"]
+    assert [poured.ink.id for poured in second.at_hand.tray.inks] == ["deep-blue", "umber"]
+    assert [poured.ink.id for poured in second.tray.inks] == ["black-line", "deep-blue", "umber", "rust"]
+    assert second.at_hand.timetable.working.low == pytest.approx(150 / 1.2)
+    razors = next(c.number for c in second.at_hand.tray.supplies if c.supply.id == "razor")
+    assert (razors.low, razors.high) == (1, 1)
+    assert second.steps == whole.steps
+
+
+def test_a_sitting_that_was_not_planned_is_the_last_one() -> None:
+    late = work_of(planned(blocks(90, 90, 60, 90, sitting="7", last_worked="2027-04-01")))
+    assert late.at_hand.sitting.number == 3
+
+
+def test_a_part_of_a_step_pours_a_part_of_its_ink() -> None:
+    work = work_of(planned(blocks(250)))
+    (whole,), (today,) = work.tray.inks, work.at_hand.tray.inks
+    assert today.millilitres.high == pytest.approx(whole.millilitres.high * work.sittings[0].stints[0].share)
+
+
+def test_the_clients_limit_counts_where_it_is_shorter() -> None:
+    assert len(work_of(planned(blocks(90, 60))).sittings) == 1
+    short = planned(blocks(90, 60, longest="150 min"))
+    assert len(work_of(short).sittings) == 2
+    (finding,) = (f for f in short.findings if f.reason.startswith("Longer than one sitting"))
+    assert "150 min" in finding.reason and finding.rule == "jobs.signal-lamp.longest" and finding.level == "care"
+    assert len(work_of(planned(blocks(90, 60, longest="6 h"))).sittings) == 1
+
+
+@often
+@given(parts())
+def test_every_step_is_worked_once_and_no_sitting_is_too_long(found: list[Written]) -> None:
+    work = work_of(planned(simple(size="200 mm x 200 mm", parts=found)))
+    room = working_room(LIMITS.sitting.low, LIMITS.break_after.low, LIMITS.break_length.low)
+    worked: dict[int, float] = {}
+    for sitting in work.sittings:
+        middle = 0.0
+        for stint in sitting.stints:
+            step = work.steps[stint.number - 1]
+            worked[stint.number] = worked.get(stint.number, 0) + stint.share
+            middle += stint.share * (step.minutes.low + step.minutes.high) / 2
+        assert middle <= room + 1e-6
+    order = [stint.number for sitting in work.sittings for stint in sitting.stints]
+    assert order == sorted(order) and list(worked) == list(range(1, len(work.steps) + 1))
+    assert all(share == pytest.approx(1) for share in worked.values())
+
+
+# Healing.
+
+
+@pytest.mark.parametrize(
+    ("last", "until"), [("2027-04-15", "2027-05-13"), ("2027-04-14", None), ("2027-05-12", "2027-06-09")]
+)
+def test_the_same_skin_rests_between_sittings(last: str, until: str | None) -> None:
+    made = planned(simple(sitting="2", last_worked=last))
+    assert made.verdict.level == ("wait" if until else "clear")
+    assert (made.verdict.until.isoformat() if made.verdict.until else None) == until
+
+
+@pytest.mark.parametrize("last", [None, "none", "unknown"])
+def test_from_the_second_sitting_silence_is_a_question(last: str | None) -> None:
+    made = planned(simple(sitting="2", last_worked=last))
+    assert (made.verdict.level, made.verdict.settled) == ("wait", False)
+    assert planned(simple(last_worked=last)).verdict.level == "clear"

@@ -1,0 +1,220 @@
+"""How long it takes: sums, ranges, breaks, sittings."""
+
+from __future__ import annotations
+
+import datetime
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.planning.computed import Computed, Value
+from generator.planning.plan import Work
+from generator.planning.timing.timetable import Timetable, timetable_of
+from generator.planning.working.steps import Step
+from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, scar, simple, steps_of, written
+from tests.planning.random_jobs import parts
+from tests.planning.test_permissiveness import often
+
+LIMITS = RECORDS.studio.limits
+
+
+def timetable(job: Written) -> tuple[Timetable, tuple[Step, ...]]:
+    steps = steps_of(job)
+    return timetable_of(RECORDS, job_of(job), steps), steps
+
+
+def filled(area: str, **changes: object) -> Written:
+    block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": area}])
+    return simple(parts=[block], **changes)
+
+
+def work_of(job: Written) -> Work:
+    work = planned(job).work
+    assert work is not None
+    return work
+
+
+def breaks_within(table: Timetable, steps: tuple[Step, ...]) -> list[int]:
+    """For each step the breaks within it, counted by the clock from the last break on."""
+    found, since, between = [], 0.0, LIMITS.break_after.low
+    for number, step in enumerate(steps, 1):
+        if number - 1 in table.breaks_after:
+            since = 0.0
+        since += (step.minutes.low + step.minutes.high) / 2
+        number_within = 0
+        while number in table.breaks_within and since > between + 1e-9:
+            since -= between
+            number_within += 1
+        assert since <= between + 1e-6, "nobody works on without a break"
+        found.append(number_within)
+    return found
+
+
+def sums(table: Timetable, steps: tuple[Step, ...]) -> None:
+    for end in ("low", "high"):
+
+        def of(value: Value, end: str = end) -> float:
+            return float(getattr(value, end))
+
+        assert of(table.working) == pytest.approx(sum(of(step.minutes) for step in steps))
+        assert of(table.chair) == pytest.approx(of(table.working) + of(table.breaks))
+        around = of(table.stencil) + of(table.dry) + of(table.wrap)
+        assert of(table.whole) == pytest.approx(of(table.chair) + around)
+        needed = max(0, math.ceil(round(of(table.working) / LIMITS.break_after.low, 9)) - 1)
+        shown = len(table.breaks_after) + sum(breaks_within(table, steps))
+        assert of(table.breaks) == pytest.approx(max(needed, shown) * LIMITS.break_length.low)
+        assert of(table.sittings) == max(1, math.ceil(round(of(table.chair) / LIMITS.sitting.low, 9)))
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_totals_of_the_demo_jobs_are_sums(name: str) -> None:
+    sums(*timetable(written(name)))
+
+
+@often
+@given(parts())
+def test_totals_of_random_jobs_are_sums_and_ranges_keep_their_order(found: list[Written]) -> None:
+    table, steps = timetable(simple(size="200 mm x 200 mm", parts=found))
+    sums(table, steps)
+    values: list[Value] = [table.working, table.breaks, table.chair, table.whole, table.sittings]
+    values += [value for step in steps for value in (step.minutes, step.amount, step.setting.spacing)]
+    assert all(0 <= value.low <= value.high for value in values)
+    assert table.done_between[0] <= table.done_between[1]
+
+
+@pytest.mark.parametrize(("length", "low", "high"), [("300 mm", 6, 10), ("600–900 mm", 12, 30)])
+def test_lining_by_the_clock(length: str, low: float, high: float) -> None:
+    # 3–5 cm a minute: the shortest line at the fastest rate, the longest at the slowest.
+    (step,) = steps_of(simple(parts=[part("lamp", lines=[{"needle": "1207RL", "length": length}])]))
+    assert (step.minutes.low, step.minutes.high) == (low, high)
+
+
+def test_the_speed_of_the_hand_is_no_clock_rate() -> None:
+    (step,) = steps_of(simple())
+    hand = step.setting.technique.hand_speed
+    assert step.minutes.low > 5 * 300 / hand.low / 60
+
+
+@pytest.mark.parametrize(
+    ("area", "fewest", "most"),
+    [
+        # Packing at 0.5–1.2 cm² a minute; a break after each 75 minutes but the last, and never fewer than are
+        # placed at the middle of the estimate.
+        ("30 cm²", 0, 0),  # 25–60 min
+        ("45 cm²", 0, 1),  # 37.5–90 min
+        ("90 cm²", 1, 2),  # 75–180 min, 127.5 in the middle
+        ("108 cm²", 2, 2),  # 90–216 min, 153 in the middle
+    ],
+)
+def test_breaks(area: str, fewest: int, most: int) -> None:
+    table, _ = timetable(filled(area))
+    assert (table.breaks.low, table.breaks.high) == (10 * fewest, 10 * most)
+
+
+def test_a_break_comes_before_the_step_that_would_run_past_it() -> None:
+    # Three steps of 42.5 min on average, then a small one.
+    areas = {"black-line": "30 cm²", "deep-blue": "30 cm²", "rust": "30 cm²", "sand": "1 cm²"}
+    colours = [{"ink": ink, "area": area} for ink, area in areas.items()]
+    block = part("block", focal="yes", lines=None, colours=colours)
+    table, steps = timetable(simple(parts=[block]))
+    assert [round((s.minutes.low + s.minutes.high) / 2, 1) for s in steps] == [42.5, 42.5, 42.5, 1.4]
+    assert table.breaks_after == (1, 2) and table.breaks_within == ()
+
+
+@often
+@given(parts())
+def test_no_stretch_is_longer_than_from_break_to_break(found: list[Written]) -> None:
+    table, steps = timetable(simple(size="200 mm x 200 mm", parts=found))
+    within = breaks_within(table, steps)
+    assert {number for number, breaks in enumerate(within, 1) if breaks} == set(table.breaks_within)
+    assert len(steps) not in table.breaks_after, "no break after the last step"
+
+
+@pytest.mark.parametrize(
+    ("wound", "slower"),
+    [("2017-06", 25), ("2025-10", 25)],
+)
+def test_work_over_a_scar_is_slower(wound: str, slower: float) -> None:
+    ground, lamp = part("ground", role="filler", detail="broad"), part("lamp", (60, 60, 30, 30), focal="yes")
+    over = scar(**{"from": ["30 mm", "40 mm"], "to": ["50 mm", "40 mm"]}, wound=wound)
+    with_scar = steps_of(simple(parts=[ground, lamp], scars=[over]))
+    without = steps_of(simple(parts=[ground, lamp]))
+    for slow, quick in zip(with_scar, without, strict=True):
+        share = 1 + slower / 100 if slow.part.id == "ground" else 1
+        assert slow.minutes.low == pytest.approx(quick.minutes.low * share)
+        assert slow.minutes.high == pytest.approx(quick.minutes.high * share)
+
+
+def test_a_scar_that_is_still_open_is_worked_as_if_the_worst_held() -> None:
+    ground, lamp = part("ground", role="filler", detail="broad"), part("lamp", (60, 60, 30, 30), focal="yes")
+    ends = {"from": ["30 mm", "40 mm"], "to": ["50 mm", "40 mm"]}
+    known = steps_of(simple(parts=[ground, lamp], scars=[scar(**ends)]))
+    unknown = steps_of(simple(parts=[ground, lamp], scars=[scar(**ends, type=None)]))
+    slow, quick = (next(s for s in steps if s.part.id == "ground") for steps in (unknown, known))
+    # Sunken skin would be gone over once, and 30 % slower instead of 25 %.
+    assert (slow.times_over.low, quick.times_over.low) == (1, 2)
+    assert slow.minutes.high == pytest.approx(quick.minutes.high * 1.3 / 1.25)
+
+
+def test_of_two_scars_the_slower_one_counts() -> None:
+    ground, lamp = part("ground", role="filler", detail="broad"), part("lamp", (60, 60, 30, 30), focal="yes")
+    old = scar(**{"from": ["30 mm", "40 mm"], "to": ["50 mm", "40 mm"]})
+    sunken = scar(**{"from": ["30 mm", "50 mm"], "to": ["50 mm", "50 mm"]}, id="s2", type="sunken")
+    for both in ([old, sunken], [sunken, old]):
+        slow = next(s for s in steps_of(simple(parts=[ground, lamp], scars=both)) if s.part.id == "ground")
+        # 300 mm at 3 cm a minute and 30 % more; gone over once.
+        assert slow.minutes.high == pytest.approx(10 * 1.3) and slow.times_over.low == 1
+
+
+def test_a_long_first_step_has_no_break_before_it() -> None:
+    table, _ = timetable(filled("108 cm²", size="200 mm x 200 mm"))
+    assert table.breaks_after == () and table.breaks_within == (1,)
+
+
+def test_more_than_one_sitting_is_said_and_the_day_ends_with_the_first() -> None:
+    made = planned(filled("250 cm²", size="200 mm x 200 mm"))  # 208–500 min of packing
+    assert made.work is not None
+    table = made.work.timetable
+    # With four breaks 248 min at the least, and a sitting has 240.
+    assert (table.sittings.low, table.sittings.high) == (2, 3)
+    assert any("2 to 3" in f.reason and f.level == "care" for f in made.findings)
+    # 11:00, stencil 20 and drying 15 min, four hours, wrap 15 min.
+    assert table.done_between[1] == datetime.datetime(2027, 5, 12, 15, 50)
+
+
+def test_the_demo_day() -> None:
+    work = demo("keepers-lantern").work
+    assert work is not None
+    first, last = work.timetable.done_between
+    begins = datetime.datetime(2027, 5, 19, 10, 30)
+    assert (first - begins).seconds // 60 == round(work.timetable.whole.low)
+    assert (last - begins).seconds // 60 == round(work.timetable.whole.high)
+
+
+@pytest.mark.parametrize("name", ["diving-bell", "sextant", "signal-box"])
+def test_a_finished_job_took_what_was_estimated(name: str) -> None:
+    # The demo's own log, to the minute: actual times within a quarter of the estimate.
+    job = job_of(written(name))
+    assert job.finished is not None
+    steps = steps_of(written(name))
+    for worked in job.finished.worked:
+        low = sum(s.minutes.low for s in steps if s.setting.technique.id == worked.technique)
+        high = sum(s.minutes.high for s in steps if s.setting.technique.id == worked.technique)
+        assert low * 0.75 - 1 <= worked.took.low <= high * 1.25 + 1, worked.technique
+
+
+def test_minutes_say_how_they_came_about() -> None:
+    (step,) = steps_of(simple())
+    assert isinstance(step.minutes, Computed) and dict(step.minutes.inputs)["length"] is step.amount
+
+
+@often
+@given(parts(), st.integers(1, 12))
+def test_interruptions_cost_gloves_and_no_time(found: list[Written], interruptions: int) -> None:
+    calm = work_of(simple(size="200 mm x 200 mm", parts=found))
+    busy = work_of(simple(size="200 mm x 200 mm", parts=found, interruptions=str(interruptions)))
+    assert calm.timetable == busy.timetable
+    pairs = [next(c.number for c in w.tray.supplies if c.supply.id == "gloves") for w in (calm, busy)]
+    assert pairs[1].low - pairs[0].low == pairs[1].high - pairs[0].high == interruptions

@@ -1,0 +1,118 @@
+"""Every formula of the trade is documented in the one form that the formula pages are made from."""
+
+from __future__ import annotations
+
+import datetime
+import inspect
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from generator.press.explained.docstrings import NotDocumented, documented, rooms
+from generator.press.formulas.example_inputs import TakenFrom
+from generator.press.formulas.pages import formula_pages, mathml, page_of
+from generator.trade import motion
+from tests.planning.demo import RECORDS, demo
+
+PAGES = formula_pages(TakenFrom(RECORDS, demo("keepers-lantern"), datetime.date(2027, 5, 1)))
+FORMULAS = [(room, function) for room, (_, functions) in rooms().items() for function in functions]
+
+
+def test_every_formula_is_documented_and_typesets() -> None:
+    wrong = []
+    for room, function in FORMULAS:
+        at = f"{room}.{function.__name__}"
+        try:
+            parts = documented(function)
+        except NotDocumented as mistake:
+            wrong.append((at, str(mistake)))
+            continue
+        if not parts.answers:
+            wrong.append((at, "answers nothing"))
+        if [symbol.name for symbol in parts.symbols] != list(inspect.signature(function).parameters):
+            wrong.append((at, "other symbols than parameters"))
+        if parts.gives.name != "return":
+            wrong.append((at, "says nothing of what it returns"))
+        for latex in (*parts.formulas, *(symbol.symbol for symbol in (*parts.symbols, parts.gives))):
+            if not mathml(latex, "block").startswith("<math "):
+                wrong.append((at, latex))
+        if f"{{ #{function.__name__} }}" not in PAGES[page_of(room)]:
+            wrong.append((at, "not on its page"))
+    assert wrong == [] and len(FORMULAS) > 100
+
+
+def test_the_parts_are_those_of_the_docstring() -> None:
+    parts = documented(motion.spacing)
+    assert parts.answers == "How far apart do the punctures lie along a line?"
+    assert parts.formulas == (r"s = \frac{v}{f}",)
+    assert parts.symbols[0] == ("hand_speed", "v", "mm/s", "how fast the hand moves along the line")
+    assert parts.gives.unit == "mm"
+    assert (parts.valid, parts.source) == ("hand speed from 0; frequency above 0", "geometry")
+    assert parts.does_not_know == "how far the skin is dragged along by the needle"
+
+
+def test_every_room_with_formulas_is_listed() -> None:
+    assert {"needles", "motion", "calibration", "disinfection", "scars", "clock"} <= set(rooms())
+    assert all(about for about, _ in rooms().values())
+
+
+def _without_source(stroke: float) -> float:
+    """What is it?
+
+    Formula:
+        x = y
+    Where:
+        stroke: s, mm, a stroke
+        return: x, mm, itself
+    Valid:
+        always
+    Does not know:
+        anything
+    """
+    return stroke
+
+
+def _other_names(stroke: float) -> float:
+    """What is it?
+
+    Formula:
+        x = y
+    Where:
+        hang_out: s, mm, a stroke
+        return: x, mm, itself
+    Valid:
+        always
+    Source:
+        arithmetic
+    Does not know:
+        anything
+    """
+    return stroke
+
+
+def _two_fields(stroke: float) -> float:
+    """What is it?
+
+    Formula:
+        x = y
+    Where:
+        stroke: s, mm
+        return: x, mm, itself
+    Valid:
+        always
+    Source:
+        arithmetic
+    Does not know:
+        anything
+    """
+    return stroke
+
+
+@pytest.mark.parametrize(
+    ("function", "says"),
+    [(_without_source, "no Source"), (_other_names, "hang_out"), (_two_fields, "symbol, unit, meaning")],
+)
+def test_another_form_is_refused(function: Callable[..., Any], says: str) -> None:
+    with pytest.raises(NotDocumented, match=says):
+        documented(function)

@@ -1,0 +1,220 @@
+"""Every page of every print says whose it is, what it is, of which day and stamp, and which page of how many."""
+
+from __future__ import annotations
+
+import datetime
+import io
+import json
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from generator.press.sheet.all_jobs import press_jobs
+from generator.press.words.print_line import with_print_line, words_stamp
+from generator.records.reading import read_records
+from tests.conftest import ROOT, copy_project
+from tests.planning.demo import RECORDS
+
+DAY, NEXT = datetime.date(2027, 5, 1), datetime.date(2027, 5, 2)
+PRINTS = (
+    "procedures/spill.html",
+    "procedures/lining.html",
+    "reference/dials.html",
+    "reference/groupings.html",
+    "reference/sites.html",
+    "start-here.html",
+    "jobs.html",
+    "jobs/gear-band.html",
+    "jobs/stairwell.html",
+    "sheets/gear-band.html",
+    "sheets/orrery.html",
+    "sheets/keepers-lantern--explained.html",
+    "lots/ink-black-line--lb7031.html",
+    "lots/cartridge-1207RL.html",
+    "sign-off/artist.html",
+    "formulas/motion.html",
+    "index.html",
+)
+LINE = re.compile(r'<p class="print-line unstamped" data-print="(\S+) ([0-9a-f]{8})">')
+
+
+def printed(page: Any) -> list[str]:
+    """The words of each page of a print."""
+    paper = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
+    return [" ".join(side.extract_text().split()) for side in paper]
+
+
+class TestStamp:
+    PAGE = '<h1>Dial</h1><table><tr><td class="a">90</td><td>Hz</td></tr></table>'
+
+    @pytest.mark.parametrize(
+        "other",
+        [
+            PAGE.replace("90", "91"),
+            PAGE.replace("Hz", "hz"),
+            PAGE.replace("</table>", "</table><p>Stop.</p>"),
+            PAGE.replace("</table>", "</table><details><summary>How</summary>so</details>"),
+            PAGE.replace("</table>", '</table><img src="x.svg" alt="A hand">'),
+            PAGE.replace("</table>", "</table><svg><text>A</text></svg>"),
+        ],
+    )
+    def test_it_changes_with_every_word(self, other: str) -> None:
+        assert words_stamp(other) != words_stamp(self.PAGE)
+
+    @pytest.mark.parametrize(
+        "other",
+        [
+            PAGE.replace('class="a"', 'class="b" id="c"'),
+            PAGE.replace("</h1>", ' <a class="headerlink" href="#x">#</a></h1>'),
+            PAGE.replace("<table>", "\n\n  <table>"),
+            PAGE.replace("<table>", '<p class="screen">Back</p><table>'),
+            PAGE.replace("<table>", '<p class="unstamped">as of 2027-05-01<br>today</p><table>'),
+            PAGE.replace("<table>", "<script>var a = 1;</script><style>b { }</style><table>"),
+            PAGE.replace("<table>", '<svg><path d="M 0 0"></path></svg><table>'),
+        ],
+    )
+    def test_it_does_not_change_with_how_a_page_is_drawn(self, other: str) -> None:
+        assert words_stamp(f" {other} ") == words_stamp(self.PAGE)
+
+    def test_what_is_left_out_ends_with_its_element(self) -> None:
+        one, other = (f'<ul class="screen"><li>a<li>b</ul><p>{word}</p>' for word in ("wait", "go"))
+        assert words_stamp(one) != words_stamp(other)
+
+    def test_names_are_no_markup(self) -> None:
+        line = with_print_line("<body></body>", "x.html", "0" * 8, "<b>Ink & Co", DAY)
+        assert "<b>" not in line and "&lt;b&gt;Ink &amp; Co" in line and line.endswith("</body>")
+
+
+def test_another_day_changes_no_stamp_of_a_job() -> None:
+    def stamps(day: datetime.date) -> Iterator[tuple[str, str]]:
+        for pressed in press_jobs(ROOT / "content", read_records(ROOT / "content"), day):
+            for html in (pressed.sheet, pressed.page, pressed.explained):
+                if html is not None:
+                    (found,) = LINE.findall(html)
+                    assert f"as of {day.isoformat()}" in html
+                    yield found
+
+    assert list(stamps(DAY)) == list(stamps(NEXT))
+
+
+@pytest.mark.xdist_group("site")
+class TestPaper:
+    @pytest.mark.parametrize("name", PRINTS)
+    def test_every_page_says_what_it_is(self, page: Any, site: Path, name: str) -> None:
+        ((known, stamp),) = LINE.findall((site / name).read_text("utf-8"))
+        assert known in (name, name.removeprefix("sheets/").removesuffix(".html"))
+        page.goto((site / name).as_uri())
+        assert not page.locator(".print-line").is_visible()
+        pages = printed(page)
+        for number, words in enumerate(pages, 1):
+            assert f"page {number} of {len(pages)}" in words
+            assert f"{RECORDS.studio.name} · {known} · stamp {stamp} · as of {datetime.date.today()}" in words
+            # This browser numbers the pages itself.
+            assert "____ of" not in words
+
+    @pytest.mark.parametrize("name", ["procedures/lining.html", "reference/dials.html", "jobs/gear-band.html"])
+    def test_nothing_is_printed_over_the_line(self, page: Any, site: Path, name: str) -> None:
+        page.goto((site / name).as_uri())
+        page.emulate_media(media="print")
+        page.set_viewport_size({"width": 730, "height": 1000})
+        line = page.locator(".print-line").bounding_box()
+        begins = page.evaluate(
+            """() => Math.min(...[...document.querySelectorAll("h1, h2, p, td, th, li, svg")]
+                .filter(part => !part.closest(".print-line") && part.getClientRects().length)
+                .map(part => part.getBoundingClientRect().left))"""
+        )
+        assert line["x"] >= 0 and line["x"] + line["width"] <= begins
+
+    def test_every_page_of_the_site_has_a_line_and_its_stamp_is_known(self, site: Path) -> None:
+        script = (site / "assets" / "stamps.js").read_text("utf-8")
+        known = json.loads(script.removeprefix("window.currentStamps = ").rstrip().removesuffix(";"))
+        found = {}
+        for path in site.rglob("*.html"):
+            if path.name != "404.html":
+                ((name, stamp),) = LINE.findall(path.read_text("utf-8"))
+                found[name] = stamp
+        assert found == known
+        assert len(found) > 150
+
+    def test_a_browser_without_page_numbers_gets_them_for_a_single_page_or_by_hand(self, page: Any, site: Path) -> None:
+        for name, numbers in (("lots/ink-black-line--lb7031", " · page 1 of 1"), ("jobs/gear-band", "____ of ____")):
+            page.goto((site / f"{name}.html").as_uri())
+            page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+            assert page.locator(".by-hand").text_content().endswith(numbers)
+
+    @pytest.mark.parametrize("scripts", [True, False])
+    def test_folds_print_as_they_stand(self, browser: Any, site: Path, scripts: bool) -> None:
+        context = browser.new_context(java_script_enabled=scripts)
+        page = context.new_page()
+        page.goto((site / "reference/groupings.html").as_uri())
+        closed = printed(page)
+        assert "How these were computed" not in " ".join(closed)
+        page.locator("details.how > summary").first.click()
+        page.wait_for_timeout(200)
+        opened = printed(page)
+        assert len(opened) > len(closed)
+        assert "How these were computed" in " ".join(opened)
+        # The print leaves the screen as it was.
+        assert page.locator("details.how[open]").count() == 1
+        assert printed(page) == opened
+        page.locator("details.how > summary").first.click()
+        page.wait_for_timeout(200)
+        assert printed(page) == closed
+        context.close()
+
+    def test_a_closed_list_prints_its_name_alone(self, page: Any, site: Path) -> None:
+        page.goto((site / "start-here.html").as_uri())
+        whole = printed(page)
+        page.locator("details.list > summary").first.click()
+        page.wait_for_timeout(200)
+        part = printed(page)
+        name = page.locator("details.list > summary").first.inner_text()
+        assert name in " ".join(part) and len(" ".join(part)) < len(" ".join(whole))
+
+
+@pytest.mark.xdist_group("site")
+class TestLookUp:
+    def answer(self, page: Any, text: str) -> str:
+        page.fill("#stamp-text", text)
+        page.click("#stamp-form button")
+        return str(page.inner_text("#stamp-answer"))
+
+    @pytest.mark.parametrize("name", ["reference/dials.html", "lots/cartridge-1207RL.html", "jobs/gear-band.html"])
+    def test_a_print_is_looked_up_by_its_line(self, page: Any, site: Path, name: str) -> None:
+        page.goto((site / name).as_uri())
+        line = page.locator(".print-line").text_content()
+        stamp = re.search(r"stamp ([0-9a-f]{8})", line)[1]  # type: ignore[index]
+        other = ("1" if stamp[0] == "0" else "0") + stamp[1:]
+        page.goto((site / "stamp.html").as_uri())
+        for text in (line, f"{name} {stamp}", f"{name.upper()} · stamp {stamp.upper()}", stamp):
+            assert self.answer(page, text) == f"Current: this is the latest print of {name}.", text
+        assert self.answer(page, f"Stamp and Needle · {name} · stamp {stamp}").startswith("Current")
+        for text in (line.replace(stamp, other), f"{name} {other}"):
+            assert self.answer(page, text).startswith("Outdated: take this print"), text
+        assert self.answer(page, other).startswith("Not current")
+        assert self.answer(page, f"reference/none.html · stamp {stamp}").startswith("Unknown page: reference/none.html")
+        assert page.locator("td code", has_text=stamp).count() == 1
+
+    def test_last_years_table_is_told_from_todays(self, page: Any, site: Path, tmp_path: Path) -> None:
+        """The page that shows a changed record gets another stamp, and no other page does."""
+        folder = copy_project(tmp_path)
+        file = folder / "content" / "sites.yml"
+        text = file.read_text("utf-8")
+        assert text.count("Gather") >= 1
+        file.write_text(text.replace("Gather", "Bunch", 1), "utf-8")
+        built = subprocess.run(
+            [sys.executable, "-m", "mkdocs", "build", "-q"], cwd=folder, capture_output=True, text=True, timeout=300
+        )
+        assert built.returncode == 0, built.stderr
+        changed = set()
+        for path in (*(site / "reference").glob("*.html"), *(site / "procedures").glob("*.html")):
+            name = path.relative_to(site)
+            if LINE.findall(path.read_text("utf-8")) != LINE.findall((folder / "site" / name).read_text("utf-8")):
+                changed.add(name.as_posix())
+        assert changed == {"reference/sites.html"}

@@ -1,0 +1,190 @@
+"""The sheet on paper: every side has room to spare, nothing is cut, and a long order says where it continues."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+import io
+import re
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from generator.press.sheet.contents import Sheet, sheet_of
+from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.press.sheet.sides import MORE, ROOM, SPARE, sides_of
+from generator.records.hygiene import MOST_AT_A_PAUSE, MOST_TICKS
+from generator.records.reading import read_records
+from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
+
+AS_OF = datetime.date(2027, 5, 1)
+# Width and height of the paper inside the sheet's margins, in mm.
+# Within the margins, and with the strip at the left edge in which the line of the print stands.
+PAPERS = {"A4": (210 - 6 - 11, 297 - 18), "Letter": (215.9 - 6 - 11, 279.4 - 18)}
+# What a sheet's text is at least, in points.
+LEAST = {
+    ".dial": 14,
+    ".needle": 11.5,
+    ".step": 11,
+    ".order td": 10,
+    ".order th": 10,
+    ".small": 10,
+    ".inks li": 10,
+    ".ticks li": 11,
+    ".tray li": 10,
+    ".write li": 10,
+    ".reasons li": 10,
+    ".hands": 10,
+}
+_LINES = """() => [...document.querySelectorAll('.step')].flatMap(cell => {
+    const lines = new Map(), walker = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node; node = walker.nextNode())
+        for (let n = 0; n < node.data.length; n++) {
+            const range = document.createRange();
+            range.setStart(node, n); range.setEnd(node, n + 1);
+            const top = Math.round(range.getBoundingClientRect().bottom / 8);
+            lines.set(top, (lines.get(top) || '') + node.data[n]);
+        }
+    return [...lines.values()].map(line => line.trim().length);
+})"""
+
+
+def long_job() -> Written:
+    """More steps than one side has room for."""
+    inks = ["line-black", "wash-mid", "rust", "plum"]
+    known = [ink for ink in (*inks, *RECORDS.inks) if ink in RECORDS.inks]
+    parts = [
+        part(f"panel-{n}", (5 + 30 * (n % 4), 5 + 30 * (n // 4), 28, 28), colours=list(dict.fromkeys(known))[:3])
+        for n in range(8)
+    ]
+    return simple(id="long-frieze", size="140 mm x 140 mm", parts=parts)
+
+
+def printed(page: Any, sheet: Sheet, paper: str) -> PdfReader:
+    width, height = PAPERS[paper]
+    page.set_viewport_size({"width": round(width / 25.4 * 96), "height": round(height / 25.4 * 96)})
+    page.set_content(sheet_html(sheet, AS_OF).replace("size: A4", f"size: {paper}"))
+    page.emulate_media(media="print")
+    return PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
+
+
+def squeezed(text: str) -> str:
+    return "".join(text.split())
+
+
+@pytest.mark.parametrize("job", [*JOBS, "long-frieze"])
+def test_each_side_has_ten_millimetres_to_spare_and_no_text_is_under_its_minimum(page: Any, job: str) -> None:
+    plan = planned(long_job()) if job == "long-frieze" else demo(job)
+    sheet = sheet_of(RECORDS, plan)
+    sides = sides_of(sheet)
+    several = plan.work is not None and plan.work.timetable.sittings.high > 1
+    assert len(sides) <= (4 if several or job == "long-frieze" else 2)
+    for paper in PAPERS:
+        pages = printed(page, sheet, paper).pages
+        assert len(pages) == len(sides), paper
+        heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+        assert max(heights) <= PAPERS[paper][1] - SPARE, paper
+        # Nothing stands over the edge of the paper either.
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), paper
+        stamp = stamp_of(sheet)
+        texts = [squeezed(side.extract_text()) for side in pages]
+        for number, text in enumerate(texts, 1):
+            assert squeezed(f"{sheet.job} · stamp {stamp} · side {number} of {len(sides)}") in text, paper
+        words = "".join(texts)
+        assert [(paper, ink.name) for ink in sheet.inks if squeezed(ink.name) not in words] == []
+        sizes: dict[str, list[float]] = page.evaluate(
+            """names => Object.fromEntries(names.map(name => [name, [...document.querySelectorAll(name)].map(
+                e => parseFloat(getComputedStyle(e).fontSize) * 0.75)]))""",
+            list(LEAST),
+        )
+        small = {name for name, found in sizes.items() if found and min(found) < LEAST[name] - 0.01}
+        assert small == set(), paper
+        assert max(page.evaluate(_LINES), default=0) <= 45, paper
+
+
+@pytest.mark.parametrize("job", ["weather-house", "gear-band"])
+def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> None:
+    sheet = sheet_of(RECORDS, demo(job))
+    (side,) = (side for side in sides_of(sheet) if side.rows)
+    assert side.airy
+    printed(page, sheet, "A4")
+    tops = "[...document.querySelectorAll('.order .step')].map(e => parseFloat(getComputedStyle(e).paddingTop))"
+    assert min(page.evaluate(tops)) == pytest.approx((0.2 + MORE / 2) / 25.4 * 96, abs=0.05)
+    # One that fills its side has no room to give away.
+    assert not any(side.airy for side in sides_of(sheet_of(RECORDS, planned(long_job()))) if side.order_continues_on)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("across", [8, 27])
+def test_a_map_with_many_names_is_counted_with_its_height(page: Any, across: int, paper: str) -> None:
+    wide, tall = 8 + 25 * across, 8 + 25 * (53 // across)
+    parts = [part(f"tile-{n}", (4 + 25 * (n % across), 4 + 25 * (n // across), 20, 20)) for n in range(53)]
+    parts[0]["focal"] = "yes"
+    sheet = sheet_of(
+        RECORDS, planned(simple(size=f"{wide} mm x {tall + 25} mm", parts=parts, place="upper-back", side="middle"))
+    )
+    pages = printed(page, sheet, paper).pages
+    assert len(pages) == len(sides_of(sheet))
+    heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+    assert max(heights) <= PAPERS[paper][1] - SPARE
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    drawn = page.evaluate("document.querySelector('.on-paper svg.map').getBoundingClientRect().height / 96 * 25.4")
+    assert drawn == pytest.approx(sheet.map_tall, abs=0.5)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_long_names_take_nothing_from_the_bar_and_run_over_nothing(page: Any, paper: str) -> None:
+    studio = RECORDS.studio.model_copy(update={"name": "W" * 40 + " and its very long invented name of a studio"})
+    records = dataclasses.replace(RECORDS, studio=studio)
+    sheet = sheet_of(records, planned({**long_job(), "id": "wwwwwwwwww-" * 5 + "wwwww"}, records))
+    pages = printed(page, sheet, paper).pages
+    assert len(pages) == len(sides_of(sheet))
+    heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+    assert max(heights) <= PAPERS[paper][1] - SPARE
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    bar = page.evaluate("document.querySelector('.rule').getBoundingClientRect().width / 96 * 25.4")
+    assert bar == pytest.approx(100, abs=0.1)
+
+
+def test_the_room_is_that_of_the_smaller_paper() -> None:
+    assert min(height for _, height in PAPERS.values()) == pytest.approx(ROOM)
+
+
+def test_a_long_order_continues_on_a_second_sheet_and_says_so(page: Any) -> None:
+    sheet = sheet_of(RECORDS, planned(long_job()))
+    pages = [squeezed(side.extract_text()) for side in printed(page, sheet, "Letter").pages]
+    assert squeezed("The order continues on sheet 2.") in pages[0]
+    assert squeezed("Order, continued from sheet 1") in pages[2]
+    rows = [row for side in sides_of(sheet) for row in side.rows]
+    assert [row.number for row in rows] == [row.number for row in sheet.rows]
+    # The rows of a section are counted on each side anew.
+    for side in sides_of(sheet):
+        assert sum(row.span for row in side.rows) == len(side.rows)
+
+
+def test_a_sheet_that_fits_says_nothing_about_a_second_one() -> None:
+    for job in JOBS:
+        sheet = sheet_of(RECORDS, demo(job))
+        if len(sides_of(sheet)) <= 2:
+            assert "continue" not in sheet_html(sheet, AS_OF).split("<main>")[1].split("</main>")[0]
+
+
+def test_pause_points_are_short_enough_to_be_read() -> None:
+    pauses = [step.pause for step in RECORDS.hygiene.values() if step.pause]
+    assert max(pauses.count(pause) for pause in set(pauses)) <= MOST_AT_A_PAUSE
+    assert len(pauses) <= MOST_TICKS
+
+
+def test_each_tick_too_many_is_reported_at_its_step(tmp_path: Path) -> None:
+
+    content = shutil.copytree(Path(RECORDS.folder), tmp_path / "content")
+    file = content / "hygiene.yml"
+    text = re.sub(r"(?<=pause: )(client leaves|client sits down)", "first line", file.read_text("utf-8"))
+    file.write_text(text, "utf-8")
+    found = [d for d in read_records(content).report if d.code == "R332"]
+    ticks = [n for n, line in enumerate(text.split("\n"), 1) if "tick:" in line]
+    assert len(found) == len(ticks) - MOST_AT_A_PAUSE
+    assert all(d.place.file == str(file) and "id: " in text.split("\n")[d.place.line - 1] for d in found)

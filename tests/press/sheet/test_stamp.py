@@ -1,0 +1,104 @@
+"""The stamp changes with what is printed and with nothing else, and the handbook knows which one is current."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.press.sheet.all_jobs import press_jobs
+from generator.records.reading import read_records
+from tests.conftest import copy_project, resize
+
+AS_OF = datetime.date(2027, 5, 1)
+AXE = (Path(__file__).parents[2] / "vendor" / "axe.min.js").read_text("utf-8")
+
+
+def stamps(content: Path, as_of: datetime.date = AS_OF) -> dict[str, str]:
+    """Press all jobs and read the stamp off each printed sheet."""
+    found = {}
+    for pressed in press_jobs(content, read_records(content), as_of):
+        assert pressed.summary is not None and pressed.sheet is not None, pressed.report
+        printed = re.findall(r"· stamp ([0-9a-f]{8}) · side", pressed.sheet)
+        assert set(printed) == {pressed.summary.stamp}
+        found[pressed.summary.id] = pressed.summary.stamp
+    return found
+
+
+def changed(content: Path, old: str, new: str) -> None:
+    file = content / "jobs" / "tide-table.yml"
+    text = file.read_text("utf-8")
+    assert text.count(old) == 1
+    file.write_text(text.replace(old, new), "utf-8")
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    return copy_project(tmp_path) / "content"
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("length: 750 mm", "length: 950 mm"),
+        ("box: [35 mm, 15 mm, 80 mm, 80 mm]", "box: [36 mm, 15 mm, 79 mm, 80 mm]"),
+        ("start: 11:00", "start: 11:30"),
+    ],
+)
+def test_a_changed_number_changes_the_stamp_of_its_job_alone(content: Path, old: str, new: str) -> None:
+    before = stamps(content)
+    changed(content, old, new)
+    after = stamps(content)
+    assert {job for job in before if before[job] != after[job]} == {"tide-table"}
+
+
+def test_a_changed_comment_or_another_day_changes_no_stamp(content: Path) -> None:
+    before = stamps(content)
+    changed(content, "\nid: tide-table", "\n\n# Looked through once more.\nid: tide-table  # the same")
+    assert stamps(content, datetime.date(2027, 5, 2)) == before
+
+
+def looked_up(page: Any, text: str) -> str:
+    page.fill("#stamp-text", text)
+    page.keyboard.press("Enter")
+    return str(page.inner_text("#stamp-answer"))
+
+
+def test_the_page_answers_from_a_folder(page: Any, site: Path) -> None:
+    page.goto((site / "stamp.html").as_uri())
+    row = page.locator("#stamp-tide-table")
+    stamp = row.locator("code").inner_text()
+    assert stamp in (site / "sheets" / "tide-table.html").read_text("utf-8")
+    assert looked_up(page, f"tide-table {stamp}").startswith("Current")
+    assert looked_up(page, f"  TIDE-TABLE   {stamp.upper()} ").startswith("Current")
+    other = "00000000" if stamp != "00000000" else "11111111"
+    assert looked_up(page, f"tide-table {other}").startswith("Outdated: print")
+    assert looked_up(page, f"toString {stamp}").startswith("Unknown job")
+    assert looked_up(page, "tide-table").startswith("Not a stamp")
+    assert [url for url in page.asked if not url.startswith((site.as_uri(), "data:", "blob:", "about:"))] == []
+
+
+def test_the_page_is_accessible(page: Any, site: Path) -> None:
+    page.set_viewport_size({"width": 360, "height": 900})
+    page.goto((site / "stamp.html").as_uri())
+    page.evaluate(AXE)
+    levels = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]
+    found = []
+    for width in (360, 1440):
+        resize(page, width)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, width
+        result = page.evaluate("levels => axe.run({runOnly: {type: 'tag', values: levels}})", levels)
+        found += [(width, v["id"], v["nodes"][0]["html"]) for v in result["violations"]]
+    assert found == []
+
+
+def test_without_scripts_the_page_is_the_table(browser: Any, site: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    opened = context.new_page()
+    opened.goto((site / "stamp.html").as_uri())
+    assert not opened.locator("#stamp-form").is_visible()
+    assert opened.locator("#stamp-tide-table code").is_visible()
+    context.close()

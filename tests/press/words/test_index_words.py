@@ -1,0 +1,146 @@
+"""The search finds every word that a page shows: the index reads cells, captions and terms apart."""
+
+from __future__ import annotations
+
+import html
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from material.plugins.search.plugin import Parser
+
+from generator.press.words.index_words import words_apart
+
+# Two neighbours of each kind, as they stand in a page without a space between them.
+KINDS = {
+    "td": "<table><tr><td>ember</td><td>copper</td></tr></table>",
+    "th": "<table><tr><th>ember</th><th>copper</th></tr></table>",
+    "th and td": '<table><tr><th scope="row">ember</th><td>copper</td></tr></table>',
+    "rows": "<table><tbody><tr><td>ember</td></tr><tr><td>copper</td></tr></tbody></table>",
+    "caption": "<table><caption>ember</caption><tr><td>copper</td></tr></table>",
+    "dt and dd": "<dl><dt>ember</dt><dd>copper</dd></dl>",
+    "dd and dt": "<dl><dd>ember</dd><dt>copper</dt></dl>",
+    "li": "<ul><li>ember</li><li>copper</li></ul>",
+    "text and list": "<div>ember<ul><li>copper</li></ul></div>",
+    "figcaption": "<figure><figcaption>ember</figcaption>copper</figure>",
+    "summary": "<details><summary>ember</summary>copper</details>",
+    "button": "<button>ember</button><button>copper</button>",
+    "option": "<select><option>ember</option><option>copper</option></select>",
+    "label": "<label>ember</label><label>copper</label>",
+    "svg text": "<svg><text>ember</text><text>copper</text></svg>",
+    "svg title": "<svg><title>ember</title><text>copper</text></svg>",
+    "lines of svg text": "<svg><text><tspan>ember</tspan><tspan>copper</tspan></text></svg>",
+    "div": "<div>ember</div><div>copper</div>",
+    "paragraph and text": "<p>ember</p>copper",
+    "line break": "<td>ember<br>copper</td>",
+    "line break of XHTML": "<td>ember<br/>copper</td>",
+    "rule": "<div>ember<hr>copper</div>",
+    "picture": '<div>ember<img alt="a > b" src="x.svg">copper</div>',
+    "lines to copy": "<div>ember<pre>copper</pre></div>",
+}
+GLUED = {"td", "th", "th and td", "rows", "caption", "dt and dd", "summary", "svg text", "line break"}
+
+
+SEPARATOR = r"[\s\-]+"
+
+
+def tokens(text: str, separator: str = SEPARATOR) -> set[str]:
+    """The words of an entry as the search divides it: at its separator, and at the tags that the index keeps."""
+    words = re.split(separator, html.unescape(re.sub(r"<[^>]*>", " ", text)))
+    return {word for word in words if word}
+
+
+def not_found(shown: str, entry: set[str], separator: str) -> list[str]:
+    """What is seen and cannot be found. Words are typed without the signs around them, and found by how they begin."""
+    typed = {re.sub(r"^[^\w.]+|\W+$", "", word) for word in re.split(separator, shown)}
+    return sorted(word for word in typed - entry if word and not any(token.startswith(word) for token in entry))
+
+
+def indexed(content: str) -> set[str]:
+    """What the search plugin itself makes of a page."""
+    parser = Parser()
+    parser.feed(content)
+    parser.close()
+    return tokens("".join(piece for section in parser.data for piece in section.text))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_neighbours_are_two_words(kind: str) -> None:
+    assert {"ember", "copper"} <= indexed(words_apart(KINDS[kind]))
+    if kind in GLUED:
+        assert "embercopper" in indexed(KINDS[kind])
+
+
+@pytest.mark.parametrize(
+    ("content", "word"),
+    [
+        ("<p>hang<b>-out</b>s</p>", "outs"),
+        ("<p>12<span>07</span>RL</p>", "1207RL"),
+        ('<td><a href="#x">Gather</a>, then</td>', "Gather,"),
+    ],
+)
+def test_a_word_that_runs_across_a_tag_stays_one(content: str, word: str) -> None:
+    assert word in indexed(words_apart(content))
+
+
+def test_lines_to_copy_and_scripts_stay_as_they_are() -> None:
+    lines = "<pre><code>id: lining\n  box:\n<i>x</i><br>y</code></pre>"
+    assert words_apart(lines) == f"{lines} "
+    assert words_apart("a < b<td>c") == "a < b <td> c"
+
+
+# Sections as a reader sees them: from one heading to the next, with all folds open. The letters of a formula are
+# drawn with characters of their own, so formulas are left out.
+_SECTIONS = """() => {
+    document.querySelectorAll("details").forEach(fold => { fold.open = true; });
+    const left = ".headerlink, [data-search-exclude], math, script, style, [hidden]";
+    document.querySelectorAll(left).forEach(part => part.remove());
+    const article = document.querySelector("article"), selection = window.getSelection(), found = [];
+    const heads = [...article.querySelectorAll("h1, h2, h3, h4, h5, h6")].filter(head => head.id);
+    heads.forEach((head, n) => {
+        const range = document.createRange();
+        range.setStartBefore(head);
+        if (heads[n + 1]) { range.setEndBefore(heads[n + 1]); } else { range.setEndAfter(article.lastChild); }
+        selection.removeAllRanges();
+        selection.addRange(range);
+        found.push([n ? "#" + head.id : "", selection.toString()]);
+    });
+    return found;
+}"""
+
+
+@pytest.mark.xdist_group("site")
+def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(browser: Any, site: Path) -> None:
+    index = json.loads((site / "search" / "search_index.json").read_text("utf-8"))
+    separator = index["config"]["separator"]
+    known = {doc["location"]: tokens(f"{doc['title']} {doc['text']}", separator) for doc in index["docs"]}
+    pages = sorted({place.split("#")[0] for place in known if not place.startswith("jobs/")})
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 1280, "height": 900})
+    opened = context.new_page()
+    missing, words = {}, 0
+    for name in pages:
+        opened.goto((site / name).as_uri(), wait_until="domcontentloaded")
+        for at, text in opened.evaluate(_SECTIONS):
+            words += len(text.split())
+            if lost := not_found(text, known.get(f"{name}{at}", set()), separator):
+                missing[f"{name}{at}"] = lost[:20]
+    context.close()
+    assert missing == {}
+    assert len(pages) > 100 and words > 20_000
+
+
+@pytest.mark.xdist_group("site")
+@pytest.mark.parametrize(
+    ("typed", "leads_to"),
+    [("Gather", "reference/sites.html"), ("0.075", "reference/sites.html"), ("brochure", "reference/sources.html")],
+)
+def test_the_search_finds_a_word_of_a_cell(page: Any, site: Path, typed: str, leads_to: str) -> None:
+    """The first stands at the beginning of a cell, the others behind a bracket."""
+    page.goto((site / "index.html").as_uri())
+    page.locator("input[name=query]").first.click()
+    page.keyboard.type(typed, delay=20)
+    page.wait_for_selector(".md-search-result__item", timeout=15000)
+    found = [link.get_attribute("href") for link in page.locator(".md-search-result__item a").all()]
+    assert [href for href in found if leads_to in href], found
