@@ -74,6 +74,7 @@ class Sheet:
     verdict_level: str
     meaning: str
     goes_ahead: bool
+    finished: bool
     reasons: tuple[Reason, ...]
     notes: tuple[Reason, ...]
     hands_off: tuple[Pair, ...]
@@ -134,6 +135,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         verdict_level=plan.verdict.level.replace(" ", "-"),
         meaning=meaning,
         goes_ahead=work is not None,
+        finished=job.finished is not None,
         reasons=reasons,
         notes=notes,
         hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),

@@ -1,4 +1,4 @@
-"""The page on which a print is held against the records of today: current, outdated, or of a job nobody knows."""
+"""The page on which a print is held against the records of today: current, outdated, finished, or not known."""
 
 from __future__ import annotations
 
@@ -12,6 +12,9 @@ from generator.press.summary import JobSummary
 STAMP = "stamp.md"
 STAMPS = "assets/stamps.js"
 LOOK_UP = "assets/stamp.js"
+# What is done with a paper whose stamp is another one.
+FINISHED = "finished, keep this paper"
+PLANNED = "with another stamp: print again"
 
 
 def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
@@ -22,6 +25,7 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
             (
                 job.id,
                 Markup("<code>{}</code>").format(job.stamp),
+                FINISHED if job.finished else PLANNED,
                 link(address(here, f"sheets/{job.id}.html"), job.title),
             ),
         )
@@ -40,16 +44,23 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
         "Check a stamp",
         paragraph(
             "A sheet carries its job and a stamp, as text and as a code to scan. The stamp changes with every word and "
-            "number that is printed, and with nothing else. A sheet whose stamp is not the one below is printed again."
+            "number that is printed, and with nothing else. When the stamp is not the one below, print the "
+            "sheet again before you work from it."
+        ),
+        paragraph(
+            "A paper that was worked from is a record: keep it, whatever its stamp. The stamp of a finished job "
+            "changes when a record changes, and the paper still says what was done."
         ),
         form,
         heading("Current stamps", "current"),
-        table("Current stamps", ("Job", "Stamp", "Sheet"), rows),
+        table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows),
         scripts,
     )
 
 
 def stamps_script(known_jobs: Sequence[JobSummary]) -> str:
-    """The stamps as a classic script: pages opened from a folder can load nothing else."""
-    stamps = {job.id: job.stamp for job in sorted(known_jobs, key=lambda job: job.id)}
+    """Stamp and state of each job as a classic script: pages opened from a folder can load nothing else."""
+    stamps = {
+        job.id: {"stamp": job.stamp, "finished": job.finished} for job in sorted(known_jobs, key=lambda job: job.id)
+    }
     return f"window.currentStamps = {json.dumps(stamps)};\n"

@@ -17,23 +17,32 @@
     var job = words[0] === "stamp" || words[0] === stamp && words.indexOf(stamp, 1) < 0 ? "" : words[0];
     return { job: job, stamp: stamp };
   }
+  function known(job) { return Object.prototype.hasOwnProperty.call(stamps, job); }
   function answered(text) {
     var read = readAs(text), job = read.job;
     if (!read.stamp) {
       return "Not a stamp: write the job and the eight characters of the stamp, as at the foot of the sheet.";
     }
     if (!job) {
-      job = Object.keys(stamps).filter(function (name) { return stamps[name] === read.stamp; })[0];
+      job = Object.keys(stamps).filter(function (name) { return stamps[name].stamp === read.stamp; })[0];
       if (!job) {
-        return "Not current: no sheet of today carries this stamp. Print its sheet again, and throw this one away.";
+        return "Unknown stamp: no sheet of today carries it. Keep the paper, do not work from it, and look it up again " +
+          "with its job: a finished job keeps its paper.";
       }
     }
-    if (!Object.prototype.hasOwnProperty.call(stamps, job)) {
-      return "Unknown job: " + job + " is not in this handbook. Ask before you work from this sheet.";
+    if (!known(job)) {
+      return "Unknown job: " + job + " is not in this handbook. Keep the paper, and ask before you work from it.";
     }
-    return stamps[job] === read.stamp
+    var current = stamps[job].stamp === read.stamp;
+    if (stamps[job].finished) {
+      return "Finished: keep this paper. " + (current
+        ? "Its stamp is the latest of " + job + "."
+        : "Records of " + job + " have changed since it was printed; the paper says what was worked from.");
+    }
+    return current
       ? "Current: this is the latest sheet of " + job + "."
-      : "Outdated: print the sheet of " + job + " again, and throw this one away.";
+      : "Outdated: print the sheet of " + job + " again, and do not work from this one. Was it worked from already? " +
+        "Then keep it; else throw it away.";
   }
   form.hidden = false;
   form.addEventListener("submit", function (event) {
