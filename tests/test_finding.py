@@ -16,7 +16,7 @@ pytestmark = pytest.mark.xdist_group("site")
 
 ASKED = {
     "gloves": ("procedures/hands-and-gloves",),
-    "needle stick": ("procedures/needle-stick",),
+    "needle stick": ("procedures/needlestick",),
     "bleach": ("procedures/cleaning-and-disinfection", "reference/disinfectants"),
     "touch up": ("procedures/follow-up",),
     "faint": ("procedures/comfort-and-breaks",),

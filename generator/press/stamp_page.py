@@ -42,6 +42,7 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
     )
     return page(
         "Check a stamp",
+        form,
         paragraph(
             "A sheet carries its job and a stamp, as text and as a code to scan. The stamp changes with every word and "
             "number that is printed, and with nothing else. When the stamp is not the one below, print the "
@@ -51,7 +52,6 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
             "A paper that was worked from is a record: keep it, whatever its stamp. The stamp of a finished job "
             "changes when a record changes, and the paper still says what was done."
         ),
-        form,
         heading("Current stamps", "current"),
         table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows),
         scripts,

@@ -118,7 +118,7 @@ class TestTheDemo:
         bram = shown[shown.index("{ #training-bram }") :]
         first = re.search(r'<tr id="training-bram-[^"]*">.*?</tr>', bram)
         assert first is not None and "read again" in first[0]
-        assert "Hands, spill and needle-stick have procedures of their own." in first[0]
+        assert "Hands, spill and needlestick have procedures of their own." in first[0]
 
     def test_the_page_counts(self) -> None:
         for person in RECORDS.people.values():
