@@ -13,6 +13,7 @@ from generator.press.docstrings import Documented, Symbol, documented, rooms
 from generator.press.live_examples import WITHOUT, example_of
 from generator.press.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
 from generator.press.shelf import Shelf
+from generator.press.worded import spelled
 from generator.press.worked import inputs_of
 
 INDEX = "formulas/index.md"
@@ -91,7 +92,7 @@ def _typeset(parts: Documented, name: str) -> Markup:
 
 
 def _symbol(symbol: Symbol) -> tuple[str, ...]:
-    name = "result" if symbol.name == "return" else symbol.name.replace("_", " ")
+    name = "result" if symbol.name == "return" else spelled(symbol.name)
     typeset = Markup("<span data-search-exclude>{}</span>").format(mathml(symbol.symbol, "inline"))
     return name, typeset, "none" if symbol.unit == "-" else symbol.unit, symbol.meaning
 

@@ -223,7 +223,9 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Pair, ...]:
         pairs.append(Pair(f"Scar {scar.scar.id}", crossed))
     for old in job.old_work or ():
         covering = laid_over(job, shape_of(old))
-        pairs.append(Pair(f"Old work {old.id}", f"covered by {', '.join(covering)}" if covering else "stays free"))
+        pairs.append(
+            Pair(f"Existing tattoo {old.id}", f"covered by {', '.join(covering)}" if covering else "stays free")
+        )
     if job.moles:
         pairs.append(Pair("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
     return tuple(pairs)
@@ -245,7 +247,7 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Pai
     first, last = table.done_between
     working = say(table.working)
     if table.learned is not None:
-        working = f"{working}, at {plan.artist.name}’s pace {say(table.learned.working)}"
+        working = f"{working}, learned for {plan.artist.name} {say(table.learned.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
     # The longest sitting ends the day, whatever is left of the work.
     whole = datetime.timedelta(minutes=math.floor(table.whole.high))
