@@ -80,7 +80,7 @@ CODES: dict[str, Code] = {
         "A wound or an answer that is dated after the sitting.", _BOAT, "wound: 2026-07-18", "wound: 2027-07-18"
     ),
     "J613": Code(
-        "A mole, scar or old work that lies outside the piece.",
+        "A mole, scar or existing tattoo that lies outside the piece.",
         _BOAT,
         "from: [20 mm, 96 mm], to: [48 mm, 101 mm]",
         "from: [20 cm, 96 mm], to: [48 cm, 101 mm]",
@@ -93,7 +93,7 @@ CODES: dict[str, Code] = {
         level="reminder",
     ),
     "J621": Code(
-        "Finished jobs took more than twice, or less than half, what this clock rate says.",
+        "Finished jobs took more than twice, or less than half, what this pace says.",
         "techniques.yml",
         "clock_rate: 3–5 cm/min",
         "clock_rate: 1.2–1.8 cm/min",

@@ -97,9 +97,9 @@ def test_who_had_ink_from_a_given_lot(site: Path) -> None:
     assert had and all(client in sheet for client in had)
 
 
-def test_what_to_do_in_the_first_minute_after_a_needle_stick(site: Path) -> None:
-    told = _text(_page(site, "procedures/needle-stick"))
-    assert re.search(r"The first minute .*Wash with soap under running water\. Do not scrub, do not suck", told)
+def test_what_to_do_in_the_first_minute_after_a_needlestick(site: Path) -> None:
+    told = _text(_page(site, "procedures/needlestick"))
+    assert re.search(r"The first minute .*Wash with soap under running water\. Do not scrub\. Do not suck\.", told)
     assert told.index("The first minute") < told.index("Purpose.")
-    assert f"seen by a doctor within {_said(RECORDS.values['stick-seen'].is_)}" in told
-    assert 'href="procedures/needle-stick.html' in _page(site, "index")
+    assert f"See a doctor within {_said(RECORDS.values['stick-seen'].is_)}" in told
+    assert 'href="procedures/needlestick.html' in _page(site, "index")

@@ -14,7 +14,7 @@ from generator.press.manual.search_weight import search_weight
 
 ASKED = {
     "gloves": ("procedures/hands-and-gloves",),
-    "needle stick": ("procedures/needle-stick",),
+    "needle stick": ("procedures/needlestick",),
     "bleach": ("procedures/cleaning-and-disinfection", "reference/disinfectants"),
     "touch up": ("procedures/follow-up",),
     "faint": ("procedures/comfort-and-breaks",),
@@ -71,7 +71,7 @@ def test_a_stamp_is_read_as_it_stands_on_the_paper(page: Any, site: Path) -> Non
     for text in (foot, turn, *typed):
         assert _looked_up(page, text) == "Current: this is the latest sheet of gear-band.", text
     assert _looked_up(page, f"gear-band · stamp {other}").startswith("Outdated")
-    assert _looked_up(page, other).startswith("Not current")
+    assert _looked_up(page, other).startswith("Unknown stamp: no sheet of today carries it. Keep the paper")
     assert _looked_up(page, f"nobodys-job · stamp {stamp}").startswith("Unknown job: nobodys-job")
     assert _looked_up(page, "gear-band").startswith("Not a stamp")
 

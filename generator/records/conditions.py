@@ -107,6 +107,17 @@ Condition = Compare | OneOf | All | Any_ | Not
 _RELATIONS = ("below", "at most", "above", "at least")
 
 
+def compared(condition: Condition) -> Iterator[Compare]:
+    """Every comparison with a number in a condition, in the order in which it is written."""
+    if isinstance(condition, Compare):
+        yield condition
+    elif isinstance(condition, Not):
+        yield from compared(condition.part)
+    elif isinstance(condition, All | Any_):
+        for part in condition.parts:
+            yield from compared(part)
+
+
 def holds(condition: Condition, facts: Facts[str, Value]) -> bool | None:
     """Whether the condition holds for these facts; None when that cannot be told."""
     if isinstance(condition, Compare):

@@ -43,7 +43,7 @@ LISTED: tuple[Family, ...] = (
     Family("machines", Machine, "The machines and what their dials show."),
     Family("calibrations", Calibration, "Measured points: dial volts against frequency."),
     Family("groupings", Grouping, "The needle groupings on the shelf."),
-    Family("techniques", Technique, "Ways of working, with speeds, hang-out and clock rates."),
+    Family("techniques", Technique, "Ways of working, with speeds, hang-out and pace."),
     Family("inks", Ink, "Inks with pigments and lots."),
     Family("barred-pigments", BarredPigment, "Pigments that may not be used, by region and date."),
     Family("sites", Site, "Places on the body."),

@@ -23,7 +23,7 @@ PHASES = (
     "waste and sharps",
     "cleaning",
     "spill",
-    "needle-stick",
+    "needlestick",
     "inks",
 )
 PAUSES = ("client sits down", "first line", "client leaves")

@@ -188,7 +188,7 @@ class Technique(Entry):
             unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
             raise problem(
                 "Q203",
-                f"the work is measured in {self.works}, the clock rate is not",
+                f"the work is measured in {self.works}, the pace is not",
                 f"“{self.clock_rate.text}”",
                 f"a rate in {unit}",
                 f"write it in {unit}, or mend `works`",

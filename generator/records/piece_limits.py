@@ -12,11 +12,11 @@ Lightness = Annotated[float, Number(0, 100, "`40`")]
 
 
 class CoverLightness(Record):
-    """How light, in CIELAB L*, the darkest ink over old work may be, by the darkness of the old work."""
+    """How light, in CIELAB L*, the darkest ink over an existing tattoo may be, by its darkness."""
 
-    light: Lightness = Field(description="over light old work")
-    medium: Lightness = Field(description="over old work of medium darkness")
-    dark: Lightness = Field(description="over dark old work")
+    light: Lightness = Field(description="over a light existing tattoo")
+    medium: Lightness = Field(description="over an existing tattoo of medium darkness")
+    dark: Lightness = Field(description="over a dark existing tattoo")
 
 
 class PieceLimits(Record):
@@ -29,12 +29,12 @@ class PieceLimits(Record):
         description="smallest counter of a letter that stays open"
     )
     after_laser: Annotated[Quantity, Measure("days", "14 days", "730 days", "8 weeks")] = Field(
-        description="time from the last laser session before old work is worked over"
+        description="time from the last laser session before an existing tattoo is worked over"
     )
     cover_ratio: Annotated[float, Number(1, 10, "`2`")] = Field(
         description="area of a cover-up over the area of what it covers, at least"
     )
-    cover_lightness: CoverLightness = Field(description="how dark the inks over old work have to be")
+    cover_lightness: CoverLightness = Field(description="how dark the inks over an existing tattoo have to be")
     beside: Annotated[Quantity, Measure("length", "0 mm", "50 mm", "2 mm")] = Field(
         description="gap up to which two parts count as beside each other when inks are laid"
     )

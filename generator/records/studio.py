@@ -96,7 +96,7 @@ class Limits(PieceLimits):
         Field(description="ink poured for each area worked, loss in cap and wipes included")
     )
     line_ink_width: Annotated[Quantity, Measure("length", "0.1 mm", "10 mm", "2 mm")] = Field(
-        description="width of the strip that a line counts as when its ink is reckoned by area"
+        description="width of the strip that a line counts as when its ink is calculated by area"
     )
     cap: Annotated[Quantity, Measure("volume", "0.1 mL", "20 mL", "1 mL")] = Field(
         description="what one ink cap holds when filled as the studio fills it"
@@ -177,7 +177,7 @@ class LocalRule(Record):
 class Studio(Record):
     """The head of all records."""
 
-    name: Name = Field(description="the studio's name as it stands on pages and sheets")
+    name: Name = Field(description="the studio's name as pages and sheets show it")
     units: Annotated[str, Choice(("metric", "imperial"))] = Field(
         description="the system shown first in the handbook and alone on the sheet"
     )

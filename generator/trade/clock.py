@@ -8,7 +8,7 @@ from generator.trade._bounds import positive, zero_or_more
 from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
-# Below this many finished jobs a factor is chance; beyond this factor the clock rate itself is wrong.
+# Below this many finished jobs a factor is chance; beyond this factor the pace itself is wrong.
 _LEAST_JOBS = 3
 _LARGEST_FACTOR = 2.0
 
@@ -34,7 +34,7 @@ class NothingLearned(Refusal):
 
 
 class RateInDoubt(Refusal):
-    """The factor is so large that the clock rate is wrong, not the estimate."""
+    """The factor is so large that the pace is wrong, not the estimate."""
 
 
 class LearnedFactor(NamedTuple):
@@ -54,11 +54,11 @@ def line_minutes(length: float, clock_rate: float) -> float:
         clock_rate: r, mm/min, lined length a minute with dips, wipes and stretching included
         return: t, min, time by the clock
     Valid:
-        length from 0; clock rate above 0
+        length from 0; pace above 0
     Source:
         arithmetic
     Does not know:
-        how the client sits; the hand's speed along a line is no clock rate and would give a fraction of this
+        how the client sits; the hand's speed along a line is no pace and would give a fraction of this
     """
     if not zero_or_more(length):
         raise NoLineTime("length", f"{length:g}", "0 mm or more", "measure the lines on the drawing")
@@ -80,7 +80,7 @@ def area_minutes(area: float, clock_rate: float, times_over: float) -> float:
         times_over: n, -, how many times the needle goes over the same skin
         return: t, min, time by the clock
     Valid:
-        area from 0; clock rate above 0; times over from 1
+        area from 0; pace above 0; passes from 1
     Source:
         arithmetic
     Does not know:
@@ -160,7 +160,7 @@ def learned_factor(jobs: Sequence[tuple[float, float]]) -> LearnedFactor:
     Source:
         common practice, no published source; the median lets one odd job pass
     Does not know:
-        why a job ran over; beyond a factor of two the clock rate on record is wrong and is timed again
+        why a job ran over; beyond a factor of two the pace on record is wrong and is timed again
     """
     if len(jobs) < _LEAST_JOBS:
         raise NothingLearned(
@@ -180,6 +180,6 @@ def learned_factor(jobs: Sequence[tuple[float, float]]) -> LearnedFactor:
             "jobs",
             f"a factor of {factor:.2f}",
             "a factor from 0.5 to 2",
-            "the clock rate in the technique's record is wrong: time it again, do not correct by a factor",
+            "the pace in the technique's record is wrong: time it again, do not correct by a factor",
         )
     return LearnedFactor(factor, len(jobs))

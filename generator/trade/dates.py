@@ -108,7 +108,7 @@ def next_sitting_earliest(done: date, weeks: int) -> date:
         d = d_0 + 7 n
     Where:
         done: d_0, date, day of the last sitting on this skin
-        weeks: n, weeks, how long the studio's records let it rest
+        weeks: n, weeks, how long the studio's records want it left alone
         return: d, date, earliest day
     Valid:
         whole weeks from 0

@@ -165,13 +165,13 @@ def area(shape: Shape) -> float:
 
 
 def overlap(first: Thing, second: Thing) -> float:
-    r"""How much of a part lies on a scar, on old work or inside a mole's clear ring?
+    r"""How much of a part lies on a scar, on an existing tattoo or inside a mole's clear ring?
 
     Formula:
         A = \text{area}(S_1 \cap S_2)
     Where:
         first: S_1, mm, a part
-        second: S_2, mm, scar or old work or another part or a mole with the ring to keep clear
+        second: S_2, mm, scar or existing tattoo or another part or a mole with the ring to keep clear
         return: A, mm², the area they share, 0 when they only touch
     Valid:
         shapes with sides above 0, strips of two points or more

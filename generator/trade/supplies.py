@@ -80,7 +80,7 @@ def ink_millilitres_by_pigment(area: float, pigment: float, pigment_load: float 
             "pigment_load",
             "nothing",
             "the maker's figure",
-            "ask the maker, or reckon by the studio's own rate",
+            "ask the maker, or calculate by the studio's own rate",
         )
     if not positive(pigment_load):
         raise NoPigmentLoad("pigment_load", f"{pigment_load:g}", "more than 0", "read the maker's data sheet again")

@@ -20,29 +20,40 @@
     var first = words[0] === stamp && words.indexOf(stamp, 1) < 0 ? "" : words[0];
     return { job: told < 0 ? first : words[told - 1] || "", stamp: stamp };
   }
+  function known(job) { return Object.prototype.hasOwnProperty.call(stamps, job); }
   function answered(text) {
     var read = readAs(text), job = read.job;
     if (!read.stamp) {
       return "Not a stamp: write the job or the page and the eight characters of the stamp, as they are printed.";
     }
     if (!job) {
-      job = Object.keys(stamps).filter(function (name) { return stamps[name] === read.stamp; })[0];
+      job = Object.keys(stamps).filter(function (name) { return stamps[name].stamp === read.stamp; })[0];
       if (!job) {
-        return "Not current: no sheet and no page of today carries this stamp. Take it down, and print it again.";
+        return "Unknown stamp: no sheet and no page of today carries it. Keep a sheet, do not work from it, and look it up " +
+          "again with its job: a finished job keeps its paper. Take any other print down, and print it again.";
       }
     }
     // An address may have capital letters; what is typed or scanned need not have them.
     job = Object.keys(stamps).filter(function (name) { return name.toLowerCase() === job.toLowerCase(); })[0] || job;
     var page = /\.html$/.test(job);
-    if (!Object.prototype.hasOwnProperty.call(stamps, job)) {
-      return page ? "Unknown page: " + job + " is not in this handbook. Take it down." : "Unknown job: " + job + " is not in this handbook. Ask before you work from this sheet.";
+    if (!known(job)) {
+      return page
+        ? "Unknown page: " + job + " is not in this handbook. Take it down."
+        : "Unknown job: " + job + " is not in this handbook. Keep the paper, and ask before you work from it.";
     }
-    if (stamps[job] === read.stamp) {
+    var current = stamps[job].stamp === read.stamp;
+    if (stamps[job].finished) {
+      return "Finished: keep this paper. " + (current
+        ? "Its stamp is the latest of " + job + "."
+        : "Records of " + job + " have changed since it was printed; the paper says what was worked from.");
+    }
+    if (current) {
       return "Current: this is the latest " + (page ? "print" : "sheet") + " of " + job + ".";
     }
     return page
       ? "Outdated: take this print of " + job + " down, and print the page again."
-      : "Outdated: print the sheet of " + job + " again, and throw this one away.";
+      : "Outdated: print the sheet of " + job + " again, and do not work from this one. Was it worked from already? " +
+        "Then keep it; else throw it away.";
   }
   form.hidden = false;
   form.addEventListener("submit", function (event) {

@@ -150,6 +150,16 @@ def test_inks_past_their_day_say_so_first() -> None:
     assert "LB-7031: good until 2028-02-15" in plain(on_the_day)
 
 
+def test_a_mixed_wash_has_no_opened_life_and_is_thrown_away_after_the_client() -> None:
+    for ink in RECORDS.inks.values():
+        shown = row(PAGES["reference/inks.md"], anchor("inks", ink.id))
+        life = ink.opened_life.text.replace(" ", "\u00a0")
+        if ink.mixed is None:
+            assert life in shown
+        else:
+            assert shown.count("thrown away after the client") == 2 and life not in shown
+
+
 def test_imperial_comes_first_where_the_studio_says_so() -> None:
     imperial = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"units": "imperial"}))
     page = generated_pages(imperial, [], AS_OF)["reference/machines.md"]

@@ -48,7 +48,7 @@ def _open_questions(records: Records, old: OldWork) -> Iterator[Finding]:
         if getattr(old, key) is None:
             yield Finding(
                 "wait",
-                f"Old work {old.id}: not on file {question}.",
+                f"Existing tattoo {old.id}: not on file {question}.",
                 f"Look, ask, and write `{key}` into the job.",
                 f"old_work.{old.id}.{key}",
                 "studio.limits.after_laser",
@@ -65,7 +65,7 @@ def _still_healing(records: Records, job: Job, old: OldWork, over: list[Part]) -
     if again > job.date:
         yield Finding(
             "wait",
-            f"Old work {old.id}: the skin rests {rest.text} before it is worked over.",
+            f"Existing tattoo {old.id}: the skin rests {rest.text} before it is worked over.",
             "Look at the skin again on that day; a date alone clears nothing.",
             f"old_work.{old.id}.laser",
             "studio.limits.after_laser",
@@ -78,7 +78,7 @@ def _kept_free(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
     if over:
         yield Finding(
             "wait",
-            f"Old work {old.id}: the client wants it left free; redraw.",
+            f"Existing tattoo {old.id}: the client wants it left free; redraw.",
             "A drawing that keeps off it, or another wish that the client has put in writing.",
             f"old_work.{old.id}",
             f"jobs.old_work.{old.id}.wish",
@@ -93,7 +93,7 @@ def _too_small(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
         wanted = shown(ratio * covered, ratio * covered, "area", units)
         yield Finding(
             "care",
-            f"Old work {old.id}: what covers it is less than {ratio:g} times as large.",
+            f"Existing tattoo {old.id}: what covers it is less than {ratio:g} times as large.",
             f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.",
             f"old_work.{old.id}",
             "studio.limits.cover_ratio",
@@ -117,7 +117,7 @@ def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
     if darks and len(filled) == len(darks) and sum(filled) < shapes.area(shape_of(old)):
         yield Finding(
             "care",
-            f"Old work {old.id}: the dark inks over it fill less than it does.",
+            f"Existing tattoo {old.id}: the dark inks over it fill less than it does.",
             "Give the darks of the drawing the room of the darks below.",
             f"old_work.{old.id}.area",
             "studio.limits.cover_lightness",
@@ -127,8 +127,8 @@ def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
         if not any(covers(laid) for laid in part.colours):
             yield Finding(
                 "care",
-                f"Old work {old.id}: part {part.id} has no ink dark enough to cover it.",
-                "Put the darks of the drawing over the darks of the old work.",
+                f"Existing tattoo {old.id}: part {part.id} has no ink dark enough to cover it.",
+                "Put the darks of the drawing over the darks of the existing tattoo.",
                 f"old_work.{old.id}",
                 "studio.limits.cover_lightness",
                 records.studio.source,

@@ -25,7 +25,7 @@ def beside_the_piece(records: Records, job: Job) -> Iterator[Diagnostic]:
             yield _beside(scar.from_, f"scar {scar.id}", job)
     for old in job.old_work or ():
         if shapes.gap(piece, shape_of(old)) > 0:
-            yield _beside(begin_of(old), f"old work {old.id}", job)
+            yield _beside(begin_of(old), f"existing tattoo {old.id}", job)
 
 
 def _beside(spot: Spot, what: str, job: Job) -> Diagnostic:

@@ -31,7 +31,7 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
             yield Finding(
                 "care" if supervised else "wait",
                 f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
-                "An artist stands beside the whole time." if supervised else "An artist decides, or does the piece.",
+                "An artist watches the whole time." if supervised else "An artist decides, or does the piece.",
                 "artist",
                 rule,
                 site.source if rule.startswith("sites") else records.studio.source,

@@ -13,7 +13,7 @@ from generator.planning.findings.verdict import Finding, Level
 from generator.records.studio import Studio
 
 # What a record's own texts say stands on the reference pages, which belong to no client.
-_WHERE = "What it is about, and what would clear it, stands in the consent file."
+_WHERE = "What it is about, and what would clear it, is in the consent file."
 
 
 class Said(NamedTuple):

@@ -141,7 +141,7 @@ def _open_questions(
         else:
             yield Finding(
                 _as_level(rule.verdict),
-                f"Scar {scar.id}: it cannot be told yet whether this holds: {rule.consequence}",
+                f"Scar {scar.id}: it is not known yet whether this holds: {rule.consequence}",
                 "Measure again and write one value, or answer what is open.",
                 f"scars.{scar.id}",
                 f"scar-rules.{rule.id}",

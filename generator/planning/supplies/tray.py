@@ -104,7 +104,7 @@ def _poured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Pou
 
 
 def strip_area(length: float, width: float) -> float:
-    """length · width: the strip that a line counts as when its ink is reckoned by area."""
+    """length · width: the strip that a line counts as when its ink is calculated by area."""
     return length * width
 
 

@@ -155,7 +155,7 @@ def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
         yield Diagnostic(
             "J621",
             rate.place or technique.id.place,
-            f"finished jobs put this clock rate in doubt ({who})",
+            f"finished jobs put this pace in doubt ({who})",
             f"“{rate.text}”",
             "a rate that finished jobs keep to within a factor of two",
             "time the technique by the clock, wipes and dips included, and mend `clock_rate`; or mend the times of "

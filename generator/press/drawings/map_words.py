@@ -76,7 +76,7 @@ def geometry_of(plan: JobPlan, mole_clearance: Quantity) -> tuple[tuple[object, 
     job = plan.job
     drawn: list[tuple[object, ...]] = [("piece", job.size[0].low, job.size[1].low)]
     drawn += [("part", str(part.id), part.focal, *_measures(part)) for part in job.parts]
-    drawn += [("old work", str(old.id), old.darkness, *_measures(old)) for old in job.old_work or ()]
+    drawn += [("existing tattoo", str(old.id), old.darkness, *_measures(old)) for old in job.old_work or ()]
     drawn += [("scar", str(scar.id), *scar_ends(scar), scar.width.high) for scar in job.scars or ()]
     rings = [ring_of(mole, mole_clearance) for mole in job.moles or ()]
     drawn += [("mole", ring.x, ring.y, ring.keep) for ring in rings]
@@ -102,7 +102,9 @@ def in_words(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> str:
     for old in job.old_work or ():
         name = old_words(str(old.id), short)
         dark = f"{old.darkness}, the darker the denser its dots" if old.darkness else "not on file how dark, no dots"
-        said.append(f"Old work {name}, {dark}: {_where(old)}; {_over(laid_over(job, shape_of(old)), 'covered')}.")
+        said.append(
+            f"Existing tattoo {name}, {dark}: {_where(old)}; {_over(laid_over(job, shape_of(old)), 'covered')}."
+        )
     said += [f"Scar {scar.scar.id}: {_over(scar.crossed_by, 'crossed')}." for scar in plan.scars]
     for number, mole in enumerate(job.moles or (), 1):
         ring = ring_of(mole, mole_clearance)

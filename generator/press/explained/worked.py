@@ -105,7 +105,7 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
 
     rows: the id of the row, what the value belongs to, and how it came about.
     """
-    columns = ("Value of", "Value", "Formula", "Inputs and the records they stand in", "Source")
+    columns = ("Value of", "Value", "Formula", "Inputs and their records", "Source")
     lines = [
         Row(
             f"how-{at}",

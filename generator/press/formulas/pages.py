@@ -13,6 +13,7 @@ from generator.press.explained.worked import inputs_of
 from generator.press.formulas.example_inputs import TakenFrom
 from generator.press.formulas.examples import WITHOUT, example_of
 from generator.press.words.addresses import address
+from generator.press.words.formatted import spelled
 from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
 
 INDEX = "formulas/index.md"
@@ -91,7 +92,7 @@ def _typeset(parts: Documented, name: str) -> Markup:
 
 
 def _symbol(symbol: Symbol) -> tuple[str, ...]:
-    name = "result" if symbol.name == "return" else symbol.name.replace("_", " ")
+    name = "result" if symbol.name == "return" else spelled(symbol.name)
     typeset = Markup("<span data-search-exclude>{}</span>").format(mathml(symbol.symbol, "inline"))
     return name, typeset, "none" if symbol.unit == "-" else symbol.unit, symbol.meaning
 

@@ -11,7 +11,7 @@ from generator.records.asked import Asked
 from generator.records.families import Records
 from generator.records.located import Text
 
-_COLUMNS = ("Asked for", "Where it stands there", "Answered here", "Not answered here")
+_COLUMNS = ("Asked for", "Where it is asked", "Answered here", "Not answered here")
 
 
 def asked_page(records: Records, here: str, pages: Mapping[str, PageRead]) -> str:

@@ -77,7 +77,7 @@ def _year(here: str, jobs: Sequence[JobSummary]) -> str:
     return page(
         title,
         paragraph(
-            Markup("The latest first. The weeks around today stand under {}.").format(link(address(here, JOBS), "Jobs"))
+            Markup("The latest first. The weeks around today are under {}.").format(link(address(here, JOBS), "Jobs"))
         ),
         table(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, _written_up)),
     )

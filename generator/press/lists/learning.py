@@ -24,7 +24,7 @@ def learning_page(records: Records, learned: Learned, here: str = LEARNING) -> s
             Markup(
                 "A factor is the median of actual time over the middle of the estimate, by the formula “{}”: in "
                 "the latest "
-                "finished jobs of one artist with one technique, {} at most, reckoned with the clock rate as it is on "
+                "finished jobs of one artist with one technique, {} at most, calculated with the pace as it is on "
                 "record today. A sitting of a longer piece is measured by its own share of the estimate; one "
                 "that ended "
                 "early teaches nothing, because nobody knows which share of its work was done. Sheets show the "
@@ -76,7 +76,7 @@ def in_use(lesson: Lesson) -> str:
     """The factor, or why there is none."""
     if lesson.factor is not None:
         return f"{lesson.factor.low:.2f}"
-    return f"none, the clock rate is in doubt: {lesson.why_not}" if lesson.rate_in_doubt else f"none: {lesson.why_not}"
+    return f"none, the pace is in doubt: {lesson.why_not}" if lesson.rate_in_doubt else f"none: {lesson.why_not}"
 
 
 def _factor(lesson: Lesson, records: Records, here: str) -> Row:

@@ -60,7 +60,7 @@ def lots_page(records: Records, found: Sequence[Trace], as_of: datetime.date, he
         note(
             "When a lot is recalled",
             "Open its sheet and print it: it lists client references and nothing else about "
-            "a client. Names and numbers stand in the consent file. Look at the same time at the jobs without a lot "
+            "a client. Names and numbers are in the consent file. Look at the same time at the jobs without a lot "
             "on file, and ask what was poured.",
         ),
         heading("By lot", "by-lot"),

@@ -38,7 +38,7 @@ def restock_page(records: Records, made: Restock, here: str = RESTOCK) -> str:
             heading("Left out", "restock-left-out"),
             note(
                 "Not in these totals",
-                "These may not go ahead as things stand. When one is cleared, look here again before the day.",
+                "These may not go ahead yet. When one is cleared, look here again before the day.",
             ),
             _jobs(made.left_out, here, ""),
         ]

@@ -1,4 +1,4 @@
-"""The page on which a print is held against the records of today: current, outdated, or of a job nobody knows."""
+"""The page on which a print is held against the records of today: current, outdated, finished, or not known."""
 
 from __future__ import annotations
 
@@ -12,6 +12,9 @@ from generator.press.words.markup import Markup, Row, heading, link, page, parag
 STAMP = "stamp.md"
 STAMPS = "assets/stamps.js"
 LOOK_UP = "assets/stamp.js"
+# What is done with a paper whose stamp is another one.
+FINISHED = "finished, keep this paper"
+PLANNED = "with another stamp: print again"
 # Where the stamps of the pages go once all pages are written. The search need not know them: it leads to the pages.
 _PAGES = Markup('<div id="page-stamps"></div>')
 
@@ -24,6 +27,7 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
             (
                 job.id,
                 Markup("<code>{}</code>").format(job.stamp),
+                FINISHED if job.finished else PLANNED,
                 link(address(here, f"sheets/{job.id}.html"), job.title),
             ),
         )
@@ -41,17 +45,22 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
     )
     return page(
         "Check a stamp",
+        form,
         paragraph(
             "A sheet carries its job and a stamp, as text and as a code to scan. The stamp changes with every word and "
-            "number that is printed, and with nothing else. A sheet whose stamp is not the one below is printed again."
+            "number that is printed, and with nothing else. When the stamp is not the one below, print the "
+            "sheet again before you work from it."
+        ),
+        paragraph(
+            "A paper that was worked from is a record: keep it, whatever its stamp. The stamp of a finished job "
+            "changes when a record changes, and the paper still says what was done."
         ),
         paragraph(
             "Every other page carries its address and a stamp in small letters along the left edge of each sheet of "
             "paper. Before you work from a print on the wall, look up its stamp. Take down what is not current."
         ),
-        form,
         heading("Current stamps of sheets", "current"),
-        table("Current stamps", ("Job", "Stamp", "Sheet"), rows),
+        table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows),
         heading("Current stamps of pages", "pages"),
         paragraph("Each page by its address in this handbook, as it stands on the print."),
         _PAGES,
@@ -73,9 +82,12 @@ def with_page_stamps(html: str, stamps: Mapping[str, str], here: str = STAMP) ->
 
 
 def stamps_script(known_jobs: Sequence[JobSummary], pages: Mapping[str, str]) -> str:
-    """The stamps as a classic script: pages opened from a folder can load nothing else.
+    """Stamp and state of each job and page as a classic script: pages opened from a folder can load nothing else.
 
     A sheet goes by its job, any other page by its address in the site; no job's id has a dot.
     """
-    stamps = {**{job.id: job.stamp for job in sorted(known_jobs, key=lambda job: job.id)}, **pages}
+    sheets = {
+        job.id: {"stamp": job.stamp, "finished": job.finished} for job in sorted(known_jobs, key=lambda job: job.id)
+    }
+    stamps = {**sheets, **{name: {"stamp": stamp} for name, stamp in pages.items()}}
     return f"window.currentStamps = {json.dumps(stamps)};\n"

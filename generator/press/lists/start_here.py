@@ -53,7 +53,7 @@ def start_page(records: Records, pages: Mapping[str, ProcedurePage], here: str =
             ).format(link(address(here, "reference/studio.md", "studio-local-rules"), "the studio’s list"))
         ),
         paragraph(
-            Markup("What each person has read, and what has to be read again, stands under {}.").format(
+            Markup("What each person has read, and what has to be read again, is listed under {}.").format(
                 link(address(here, TRAINING), "training")
             )
         ),
@@ -81,7 +81,7 @@ def _path(role: str, records: Records, pages: Mapping[str, ProcedurePage], here:
     )
     if role == "apprentice" and "apprentices" in pages:
         yield paragraph(
-            Markup("The list is in the order of a day. What is signed first stands under {}.").format(
+            Markup("The list is in the order of a day. What is signed first is listed under {}.").format(
                 link(address(here, f"{FOLDER}/apprentices.md", "steps"), pages["apprentices"].title)
             )
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Sequence
 
 from generator.press.manual.procedures import FOLDER, ProcedurePage, is_listed, minutes_to_read
@@ -13,13 +14,22 @@ from generator.records.families import Records
 from generator.records.procedures import Procedure
 
 REVIEWS = "reference/reviews.md"
+# The box right under the title: its line, and all lines that are empty or belong to it.
+_FIRST_MINUTE = re.compile(r"\s*^!!! danger first-minute\b.*\n(?:[ \t]*\n|(?: {4}|\t).*\n)*", re.MULTILINE)
 
 
 def with_head(markdown: str, procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> str:
-    """The page with one quiet line under its title, and a note when a review or the text asks for attention."""
+    """The page with one quiet line under its title, and a note when a review or the text asks for attention.
+
+    A box with the first minute of an emergency stays first: nobody reads an owner and a date then.
+    """
     head = procedure_head(procedure, page, records, as_of)
     before, title, after = markdown.partition(f"# {page.title}\n")
-    return f"{before}{title}\n{head}\n\n{after}" if title else f"{head}\n\n{markdown}"
+    if not title:
+        return f"{head}\n\n{markdown}"
+    found = _FIRST_MINUTE.match(after)
+    box = found[0].rstrip("\n") + "\n" if found else ""
+    return f"{before}{title}{box}\n{head}\n\n{after.removeprefix(found[0]) if found else after}"
 
 
 def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> str:

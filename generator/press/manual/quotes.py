@@ -19,6 +19,7 @@ from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.formatted import said
 from generator.press.words.markup import markdown_text
 from generator.quantities import Quantity
+from generator.records import conditions
 from generator.records.families import LISTED, STUDIO, Records
 
 # Code comes first in the pattern, so that a quote inside it is never seen as one.
@@ -125,9 +126,13 @@ def _value(written: str | None, records: Records) -> _Found:
     if family not in _FAMILIES:
         raise _unknown(family, "a family of records", "", _FAMILIES)
     value, walked, row = _start(family, keys, records)
-    for key in keys[1:] if family != STUDIO.name else keys:
-        value = _into(value, key, walked)
-        walked = f"{walked}.{key}"
+    left = keys[1:] if family != STUDIO.name else keys
+    while left:
+        if isinstance(value, conditions.Condition):
+            # A fact has a point in its name, so what is left of the path is the fact.
+            value, walked, left = _limit(value, ".".join(left), walked), f"{walked}.{'.'.join(left)}", []
+        else:
+            value, walked, left = _into(value, left[0], walked), f"{walked}.{left[0]}", left[1:]
     words = said(value, records)
     if words is None:
         raise _whole(value, walked)
@@ -171,6 +176,23 @@ def _into(value: object, key: str, walked: str) -> object:
     raise _Cannot(
         "H701", f"`{walked}` is a single value, nothing lies under it", f"`{walked}`", f"write `{{{{ {walked} }}}}`"
     )
+
+
+def _limit(condition: conditions.Condition, fact: str, walked: str) -> Quantity:
+    """The one number with which a rule's condition compares a fact."""
+    compared = [(one.fact, one.limit) for one in conditions.compared(condition)]
+    limits = {limit.low: limit for name, limit in compared if name == fact}
+    if not limits:
+        raise _unknown(fact, f"a fact that `{walked}` compares with a number", f"{walked}.", dict(compared))
+    if len(limits) > 1:
+        several = " and ".join(limit.text for limit in limits.values())
+        raise _Cannot(
+            "H702",
+            f"`{walked}` compares `{fact}` with {several}",
+            "a fact that is compared with one number",
+            "quote the rule that has only the limit you mean",
+        )
+    return next(iter(limits.values()))
 
 
 def _unknown(found: str, wanted: str, before: str, known: Iterable[str]) -> _Cannot:

@@ -77,6 +77,7 @@ class Sheet:
     verdict_level: str
     meaning: str
     goes_ahead: bool
+    finished: bool
     reasons: tuple[Reason, ...]
     notes: tuple[Reason, ...]
     hands_off: tuple[Labelled, ...]
@@ -144,6 +145,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         verdict_level=plan.verdict.level.replace(" ", "-"),
         meaning=meaning,
         goes_ahead=work is not None,
+        finished=job.finished is not None,
         reasons=reasons,
         notes=notes,
         hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
@@ -241,7 +243,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
         covering = laid_over(job, shape_of(old))
         pairs.append(
             Labelled(
-                f"Old work {old_words(str(old.id), short)}",
+                f"Existing tattoo {old_words(str(old.id), short)}",
                 f"covered by {', '.join(covering)}" if covering else "stays free",
             )
         )
@@ -266,7 +268,7 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Lab
     first, last = table.done_between
     working = say(table.working)
     if table.learned is not None:
-        working = f"{working}, at {plan.artist.name}’s pace {say(table.learned.working)}"
+        working = f"{working}, learned for {plan.artist.name} {say(table.learned.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
     # The longest sitting ends the day, whatever is left of the work.
     whole = datetime.timedelta(minutes=math.floor(table.whole.high))

@@ -37,7 +37,7 @@ _COLUMNS = (
     "Range",
     "Stroke",
     "Hang-out",
-    "Times over, then stop",
+    "Passes at most, then stop",
     "Source",
 )
 

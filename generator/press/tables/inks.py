@@ -79,7 +79,7 @@ def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
             swatch,
             ", ".join(ink.pigments),
             lots or "none on the shelf",
-            measured(ink.opened_life, records),
+            measured(ink.opened_life, records) if ink.mixed is None else "thrown away after the client",
             "not stated" if ink.load is None else measured(ink.load, records),
             mixed,
             ink.caution or "none on file",

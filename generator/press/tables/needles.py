@@ -102,7 +102,7 @@ def speeds_page(records: Records, here: str) -> str:
         "Stroke",
         "Hang-out",
         "Hand speed",
-        "Clock rate",
+        "Pace",
         "Apprentice, supervised",
         "Source",
     )
@@ -175,7 +175,7 @@ def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:
         "Usual",
         *(f"{m.name}, {m.dial}" for m in machines),
         "Spacing at the usual speed",
-        "Times over, then stop",
+        "Passes at most, then stop",
     )
     rows, how = [], []
     where = f"techniques.{technique.id}"

@@ -38,7 +38,7 @@ def scar_rules_page(records: Records, here: str) -> str:
         "What follows",
         "What would clear it",
         "Looked at again from",
-        "Times over",
+        "Passes at most",
         "Added working time",
         "Source",
     )
@@ -51,10 +51,10 @@ def scar_rules_page(records: Records, here: str) -> str:
             "and feels it. What nobody knows counts as the worst it could be, and the plan says to ask.",
         ),
         heading("Which rule holds", "decide"),
-        Markup('<p class="paper-only">On paper the rules stand in words, below.</p>'),
+        Markup('<p class="paper-only">On paper the rules are in words, below.</p>'),
         _on_screen(
             paragraph(
-                "The most severe rule stands first. All filled cells of a row have to hold together; of cells "
+                "The most severe rule is first. All filled cells of a row have to hold together; of cells "
                 "that begin "
                 f"with “{_ANY.strip()}” one is enough. More than one rule may hold: the worst verdict counts, "
                 f"and every "

@@ -97,7 +97,7 @@ def sterilizer_page(records: Records, here: str) -> str:
         ),
         paragraph(
             Markup(
-                "F0 is reckoned at a reference of {} with z of {}, by the formula “{}”; published references "
+                "F0 is calculated at a reference of {} with z of {}, by the formula “{}”; published references "
                 "differ, so compare it only with one that names the same. Holds by the formula “{}”."
             ).format(
                 reference,

@@ -185,7 +185,7 @@ def values_page(records: Records, here: str) -> str:
     )
     return page(
         "Values of the house",
-        paragraph("Numbers that procedures quote and that stand in no other table. Each is changed here alone."),
+        paragraph("Numbers that procedures quote and that are in no other table. Each is changed here alone."),
         table("Values of the house", ("What", "Value", "Source"), rows, long_cells=True),
     )
 
@@ -257,7 +257,7 @@ def sources_page(records: Records, here: str) -> str:
         "Sources",
         paragraph(
             "Every value and rule says where it comes from. Common practice is what working artists commonly do; "
-            "nothing published stands behind it, and it is marked so wherever it is used."
+            "no publication supports it, and it is marked so wherever it is used."
         ),
         table("Sources", ("Source", "Kind", "Title", "Issued or decided", "Where in it", "Used by"), rows),
     )

@@ -15,6 +15,8 @@ from generator.records.record import Entry
 # Times are said as the studio wrote them: four weeks are not 28 days to anybody, nor four hours 240 minutes.
 # A share has one unit, so the figure on the label stays as it is.
 _AS_WRITTEN = ("duration", "days", "months", "share")
+# Keys whose words are not those of the trade.
+_SPELLED = {"clock_rate": "pace", "times_over": "passes at most", "old_work": "existing tattoos"}
 
 
 def measured(quantity: Quantity, records: Records) -> Markup:
@@ -40,7 +42,7 @@ def number(value: float) -> str:
 
 def spelled(name: str) -> str:
     """The name of a field or of an input as the trade writes it."""
-    return name.replace("hang_out", "hang-out").replace("_", " ")
+    return _SPELLED.get(name, name.replace("hang_out", "hang-out").replace("_", " "))
 
 
 def yes_no(value: bool) -> str:

@@ -32,7 +32,7 @@ from generator.records.families import ALL, JOBS, STUDIO, Family, Records
 FOLDER = "reference/records"
 INDEX = f"{FOLDER}.md"
 _WRITING = (
-    "A value stands behind its key, a colon and a space: `taper: long`. What belongs together is indented by the same "
+    "A value follows its key, a colon and a space: `taper: long`. What belongs together is indented by the same "
     "number of spaces; never use tabs.",
     "A list is written `[a, b]`, or one entry a line behind a dash. Keys and values on one line go in braces: "
     "`{top: 330 mm, bottom: 290 mm}`.",
@@ -41,7 +41,7 @@ _WRITING = (
     'Text that holds a colon, a comma inside brackets or a `#` goes between quotation marks: `"Note: ask"`.',
     "A date is `2027-05-12`, a time of day `09:30`, a yes is `yes` and a no is `no`.",
     "`unknown` may be written where the field says so. It is never a no: the plan will say to ask.",
-    "A key that is not listed here is refused; so is one that stands twice. Nothing is guessed.",
+    "A key that is not listed here is refused; so is one that is written twice. Nothing is guessed.",
 )
 
 
@@ -90,7 +90,7 @@ def _index(records: Records) -> str:
     return page(
         "How records are written",
         paragraph(
-            "Everything this handbook knows stands in the files of the content folder, as plain text in UTF-8. "
+            "Everything this handbook knows is in the files of the content folder, as plain text in UTF-8. "
             "Each family has a file; each job has one of its own."
         ),
         bullets(ticked(line) for line in _WRITING),
@@ -159,7 +159,7 @@ def _before_a_job() -> Markup:
             "`box: [35 mm, 20 mm, 60 mm, 90 mm]` begins 35 mm from the left and 20 mm from the top, and is "
             "60 mm wide and 90 mm high."
         ),
-        "The client stands here as a reference code only. Names, addresses, numbers and birth dates belong in the "
+        "The client is written here as a reference code only. Names, addresses, numbers and birth dates belong in the "
         "studio’s consent file.",
     )
 
@@ -248,7 +248,7 @@ def _examples(family: Family, records: Records) -> Iterator[str]:
     if family is JOBS:
         yield paragraph("A small job, complete:")
         yield code_block(smallest_job(records), "A small job")
-        yield paragraph("A job in which every field stands once. Take out what you do not need:")
+        yield paragraph("A job that has every field once. Take out what you do not need:")
         yield code_block(job_with_everything(records), "A job with every field")
         return
     entry: BaseModel | None = records.studio if family is STUDIO else fullest(records.family(family.name).values())

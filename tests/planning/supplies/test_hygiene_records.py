@@ -62,10 +62,10 @@ def test_a_spill_is_cleaned_before_it_is_disinfected() -> None:
     assert spill[0] == "spill-cover" and "spill-disinfect" in spill[1:]
 
 
-def test_needle_stick() -> None:
+def test_needlestick() -> None:
     # NHS occupational health: wash with soap under running water, no scrubbing, no sucking, cover, report, be
     # seen within the hour. MMWR 2005;54(RR-2): prophylaxis within 72 h. Squeezing: sources conflict, no rule.
-    text = " ".join(s.do for s in STEPS.values() if s.phase == "needle-stick").lower()
+    text = " ".join(s.do for s in STEPS.values() if s.phase == "needlestick").lower()
     for said in ("soap under running water", "do not scrub", "do not suck", "cover", "go to a doctor at once"):
         assert said in text, said
     assert "squeez" not in text

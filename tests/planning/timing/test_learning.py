@@ -90,8 +90,8 @@ def test_the_estimate_is_shown_with_and_without() -> None:
     assert table.working.low == pytest.approx(6 + packed.minutes.low)
     work, at_pace = f"{table.working.low:.0f}", f"{table.learned.working.low:.0f}"
     text = plan_text(RECORDS, made)
-    assert f"work: {work}–" in text and f"\u00a0min, at Quill’s pace {at_pace}–" in text
-    assert "at Quill’s pace" in sheet_html(sheet_of(RECORDS, made), AS_OF)
+    assert f"work: {work}–" in text and f"\u00a0min, learned for Quill {at_pace}–" in text
+    assert "learned for Quill" in sheet_html(sheet_of(RECORDS, made), AS_OF)
 
 
 def test_all_but_the_added_times_stays_as_it_was() -> None:
@@ -310,7 +310,7 @@ class TestTheDemo:
 
     def test_the_plan_on_the_command_line(self, capsys: pytest.CaptureFixture[str]) -> None:
         assert main(["plan", "tide-table", "--content", str(CONTENT)]) == 0
-        assert ", at Quill’s pace " in capsys.readouterr().out
+        assert ", learned for Quill " in capsys.readouterr().out
 
     def test_a_job_with_a_mistake_teaches_nothing_and_is_reported_once(self, tmp_path: Path) -> None:
         content = tmp_path / "content"

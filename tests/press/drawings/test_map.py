@@ -65,10 +65,13 @@ def test_old_work_has_its_letter_its_words_and_its_line_on_the_sheet() -> None:
     plan = planned(simple(old_work=[old_work(), old_work(id="o2", box=["70 mm", "85 mm", "20 mm", "10 mm"])]))
     svg, words = job_map(plan, CLEARANCE, None), in_words(plan, CLEARANCE, None)
     assert ">o1</text>" in svg and ">o2</text>" in svg
-    assert "Old work o1, dark, the darker the denser its dots: 50 mm from the left, 50 mm down, 70 by 30 mm; " in words
+    assert (
+        "Existing tattoo o1, dark, the darker the denser its dots: 50 mm from the left, 50 mm down, 70 by 30 mm; "
+        in words
+    )
     assert "covered by lamp, hatched there." in words and "covered by nothing." in words
     told = {pair.label: pair.value for pair in sheet_of(RECORDS, plan).hands_off}
-    assert told["Old work o1"] == "covered by lamp" and told["Old work o2"] == "stays free"
+    assert told["Existing tattoo o1"] == "covered by lamp" and told["Existing tattoo o2"] == "stays free"
 
 
 def test_what_lies_on_something_is_hatched_there_and_only_there() -> None:
@@ -105,7 +108,7 @@ def test_the_geometry_is_numbers_and_words_that_no_class_name_is_part_of() -> No
     assert ("part", "lamp", True, "box", 20, 20, 40, 40) in numbers
     assert ("part", "cord", False, "ellipse", 5, 5, 9, 9) in numbers
     assert ("part", "base", False, "outline", 5, 70, 30, 70, 20, 95) in numbers
-    assert ("old work", "o1", "dark", "box", 50, 50, 70, 30) in numbers
+    assert ("existing tattoo", "o1", "dark", "box", 50, 50, 70, 30) in numbers
 
 
 @pytest.mark.parametrize(

@@ -28,7 +28,7 @@ PUBLISHED = {
     # EN 17169:2020, Tattooing, safe and hygienic practice: list of contents.
     "en-17169": {
         "training": "en-training",
-        "first aid and needle-stick": "en-first-aid",
+        "first aid and needlestick": "en-first-aid",
         "vaccination": "en-vaccination",
         "premises": "en-premises",
         "tattooing area": "en-area",

@@ -42,7 +42,7 @@ def test_each_factor_in_use_and_the_jobs_that_it_rests_on() -> None:
 def test_why_there_is_no_factor_stands_in_its_place() -> None:
     assert row(PAGES[LEARNING], "learned-quill-fine-detail").endswith("none: 2 finished, 3 or more are needed")
     doubted, _ = learn(RECORDS, [finished(n, 30) for n in (1, 2, 3)])
-    assert "none, the clock rate is in doubt: a factor of 3.75" in row(
+    assert "none, the pace is in doubt: a factor of 3.75" in row(
         learning_page(RECORDS, doubted), "learned-quill-lining"
     )
 

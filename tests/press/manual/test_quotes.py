@@ -50,6 +50,16 @@ def told(text: str, records: Records = RECORDS) -> str:
         ("calibrations.lathe-three.measured", "2026-11-04", "reference/machines.md#calibrations-lathe-three"),
         ("calibrations.lathe-three.points.0.1", "70\u00a0Hz", "reference/machines.md#calibrations-lathe-three"),
         ("scar-rules.scar-young.when", "age below 12 months", "reference/scar-rules.md#scar-rules-scar-young"),
+        (
+            "scar-rules.scar-thin-and-settling.when.scar.age",
+            "24\u00a0months",
+            "reference/scar-rules.md#scar-rules-scar-thin-and-settling",
+        ),
+        (
+            "scar-rules.scar-ridge.when.scar.height",
+            "2\u00a0mm (0.079\u00a0in)",
+            "reference/scar-rules.md#scar-rules-scar-ridge",
+        ),
         ("supplies.apron.pack", "100", "reference/supplies.md#supplies-apron"),
     ],
 )
@@ -83,6 +93,16 @@ def test_the_other_system_comes_first_where_the_studio_says_so() -> None:
         ("{{ sites.upper-arm-inner.thickness }}", "H702", 1, "take the quote away"),
         ("{{ inks.black-line.mixed.parts_ink }}", "H702", 1, "take the quote away"),
         ("{{ studio.limits }}", "H702", 1, "studio.limits."),
+        # A limit in a rule's condition: no such comparison, and two of them.
+        ("{{ scar-rules.scar-young.when.over.crosses }}", "H701", 1, "known there: scar.age"),
+        (
+            "{{ scar-rules.scar-young.when.scar.agee }}",
+            "H701",
+            1,
+            "did you mean `scar-rules.scar-young.when.scar.age`?",
+        ),
+        ("{{ scar-rules.scar-keloid.when.scar.type }}", "H701", 1, "known there: nothing"),
+        ("{{ scar-rules.scar-settling.when.scar.age }}", "H702", 1, "quote the rule that has only the limit you mean"),
         ("{{ studio }}", "H702", 1, "studio.name"),
     ],
 )

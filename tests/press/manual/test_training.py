@@ -103,22 +103,30 @@ def test_a_person_reads_what_the_role_reads_and_keeps_what_was_signed_beyond_it(
 
 
 class TestTheDemo:
-    def test_the_apprentice_has_read_some_one_to_be_read_again(self) -> None:
+    def test_the_apprentice_has_read_some_and_reads_again_what_is_done_otherwise_now(self) -> None:
+        for one in readings(RECORDS.people["bram"], RECORDS, PAGES):
+            revisions = one.procedure.revisions
+            if one.signed is None:
+                assert one.state == "not yet"
+                continue
+            known = [each.text for each in revisions].index(one.signed.text)
+            changed = any(not each.wording_only for each in revisions[known + 1 :])
+            assert one.state == ("read again" if changed else "read"), one.procedure.id
         states = [one.state for one in readings(RECORDS.people["bram"], RECORDS, PAGES)]
-        assert states.count("read again") == 1
-        assert states.count("read") >= 5 and states.count("not yet") >= 5
+        assert min(states.count("read again"), states.count("read"), states.count("not yet")) >= 3
 
     def test_a_change_of_wording_alone_is_not_read_again(self) -> None:
-        (lining,) = [one for one in readings(RECORDS.people["bram"], RECORDS, PAGES) if one.procedure.id == "lining"]
-        assert lining.state == "read" and lining.signed is not None
-        assert lining.signed.text != LINING.revisions[-1].text
+        found = {one.procedure.id: one for one in readings(RECORDS.people["bram"], RECORDS, PAGES)}
+        machine = found["machine-set-up"]
+        assert machine.state == "read" and machine.signed is not None
+        assert machine.signed.text != RECORDS.procedures["machine-set-up"].revisions[-1].text
 
     def test_the_page_shows_what_has_changed_first(self) -> None:
         shown = training_page(RECORDS, PAGES)
         bram = shown[shown.index("{ #training-bram }") :]
         first = re.search(r'<tr id="training-bram-[^"]*">.*?</tr>', bram)
         assert first is not None and "read again" in first[0]
-        assert "Hands, spill and needle-stick have procedures of their own." in first[0]
+        assert "Hands, spill and needlestick have procedures of their own." in first[0]
 
     def test_the_page_counts(self) -> None:
         for person in RECORDS.people.values():

@@ -11,7 +11,7 @@ import pytest
 
 from generator.press.sheet.all_jobs import press_jobs
 from generator.records.reading import read_records
-from tests.conftest import copy_project, resize
+from tests.conftest import ROOT, copy_project, resize
 
 AS_OF = datetime.date(2027, 5, 1)
 AXE = (Path(__file__).parents[2] / "vendor" / "axe.min.js").read_text("utf-8")
@@ -81,6 +81,51 @@ def test_the_page_answers_from_a_folder(page: Any, site: Path) -> None:
     assert [url for url in page.asked if not url.startswith((site.as_uri(), "data:", "blob:", "about:"))] == []
 
 
+def stamp_on_file(page: Any, job: str) -> str:
+    return str(page.locator(f"#stamp-{job} code").inner_text())
+
+
+def another(stamp: str) -> str:
+    """A stamp that no sheet of today carries."""
+    return "00000000" if stamp != "00000000" else "11111111"
+
+
+FINISHED = sorted(file.stem for file in (ROOT / "content" / "jobs").glob("*.yml") if "\nfinished:" in file.read_text())
+
+
+@pytest.mark.parametrize("job", FINISHED)
+def test_a_finished_job_keeps_its_paper_whatever_its_stamp(page: Any, site: Path, job: str) -> None:
+    page.goto((site / "stamp.html").as_uri())
+    stamp = stamp_on_file(page, job)
+    for typed in (f"{job} {stamp}", stamp, f"{job} · stamp {stamp} · side 1 of 2", f"{job} {another(stamp)}"):
+        said = looked_up(page, typed)
+        assert said.startswith("Finished: keep this paper."), typed
+        assert "throw" not in said and "again" not in said
+    row = page.locator(f"#stamp-{job}").inner_text()
+    assert "finished, keep this paper" in row and "print again" not in row
+
+
+def test_a_finished_sheet_says_at_its_foot_that_it_is_kept_and_another_does_not(page: Any, site: Path) -> None:
+    for file in sorted((site / "sheets").glob("*.html")):
+        if "--" in file.stem:
+            continue
+        feet = re.findall(r'<footer class="turn">(.*?)</footer>', file.read_text("utf-8"))
+        assert feet and all(("finished, keep this paper" in foot) is (file.stem in FINISHED) for foot in feet)
+
+
+def test_no_paper_is_thrown_away_that_was_worked_from_or_that_nobody_knows(page: Any, site: Path) -> None:
+    page.goto((site / "stamp.html").as_uri())
+    unknown = another(stamp_on_file(page, "tide-table"))
+    outdated = looked_up(page, f"tide-table {unknown}")
+    assert outdated.startswith("Outdated: print the sheet of tide-table again")
+    assert outdated.index("Was it worked from already? Then keep it") < outdated.index("throw")
+    for typed in (unknown, f"no-such-job {unknown}"):
+        said = looked_up(page, typed)
+        assert said.startswith("Unknown") and "Keep the paper" in said and "throw" not in said
+    current = looked_up(page, f"tide-table {stamp_on_file(page, 'tide-table')}")
+    assert current == "Current: this is the latest sheet of tide-table."
+
+
 def test_the_page_is_accessible(page: Any, site: Path) -> None:
     page.set_viewport_size({"width": 360, "height": 900})
     page.goto((site / "stamp.html").as_uri())
@@ -101,4 +146,6 @@ def test_without_scripts_the_page_is_the_table(browser: Any, site: Path) -> None
     opened.goto((site / "stamp.html").as_uri())
     assert not opened.locator("#stamp-form").is_visible()
     assert opened.locator("#stamp-tide-table code").is_visible()
+    assert "print again" in opened.locator("#stamp-tide-table").inner_text()
+    assert "keep this paper" in opened.locator(f"#stamp-{FINISHED[0]}").inner_text()
     context.close()

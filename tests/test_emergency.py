@@ -1,0 +1,147 @@
+"""What somebody in an emergency sees first: from the front page to a box that holds the first minute's steps."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from generator.press.procedure_head import with_head
+from generator.press.procedure_pages import procedure_page
+
+from tests.conftest import ROOT
+from tests.planning.demo import RECORDS
+from tests.press.test_procedure_pages import AS_OF, WHOLE, listed
+
+pytestmark = pytest.mark.xdist_group("site")
+
+HANDBOOK = ROOT / "handbook"
+_BOX = "!!! danger first-minute"
+# Each way in of the front page's emergency box.
+_FRONT = (HANDBOOK / "index.md").read_text("utf-8").partition('!!! danger "Emergency"')[2].partition("\n## ")[0]
+WAYS_IN = re.findall(r"\]\((procedures/[\w-]+)\.md", _FRONT)
+SCREENS = [(360, 640), (1280, 800)]
+MOST_WORDS = 8
+
+
+def test_the_front_page_leads_to_each_emergency() -> None:
+    assert {
+        "procedures/needlestick",
+        "procedures/spill",
+        "procedures/comfort-and-breaks",
+        "procedures/complaints-and-reactions",
+        "procedures/when-to-stop",
+    } == set(WAYS_IN)
+
+
+@pytest.mark.parametrize(("width", "height"), SCREENS)
+@pytest.mark.parametrize("way", range(len(WAYS_IN)))
+def test_a_link_on_the_front_page_shows_the_whole_box_on_the_first_screen(
+    page: Any, site: Path, way: int, width: int, height: int
+) -> None:
+    page.set_viewport_size({"width": width, "height": height})
+    page.goto((site / "index.html").as_uri())
+    link = page.locator(".admonition.danger a").nth(way)
+    where = link.bounding_box()
+    assert where["y"] + where["height"] <= height
+    link.click()
+    page.wait_for_selector(".first-minute")
+    box = page.locator(".first-minute").bounding_box()
+    assert box["y"] >= 0 and box["y"] + box["height"] <= height, (page.url, box)
+    assert box["x"] >= 0 and box["x"] + box["width"] <= width
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("way", WAYS_IN)
+def test_the_box_is_red_and_first_on_its_page(page: Any, site: Path, way: str, scheme: str) -> None:
+    page.emulate_media(color_scheme=scheme)
+    page.goto((site / f"{way}.html").as_uri())
+    order = page.evaluate("[...document.querySelector('article').children].map(e => e.tagName + '.' + e.className)")
+    assert [name for name in order if not name.startswith(("A.", "BUTTON."))][:2] == [
+        "H1.",
+        "DIV.admonition danger first-minute",
+    ]
+    looked_after = [n for n, name in enumerate(order) if "looked-after" in name]
+    assert looked_after and looked_after[0] > order.index("DIV.admonition danger first-minute")
+    red, green, blue = map(
+        int,
+        re.findall(r"\d+", page.evaluate("getComputedStyle(document.querySelector('.first-minute')).borderTopColor"))[
+            :3
+        ],
+    )
+    assert red > 1.3 * green and red > 1.3 * blue
+
+
+@pytest.mark.parametrize("way", WAYS_IN)
+def test_each_instruction_is_short_and_its_steps_are_in_order(page: Any, site: Path, way: str) -> None:
+    page.goto((site / f"{way}.html").as_uri())
+    steps = page.locator(".first-minute ol > li").all_inner_texts()
+    assert 4 <= len(steps) <= 8
+    for step in steps:
+        assert len(step.replace("\u00a0", " ").split()) <= MOST_WORDS, step
+    assert page.locator(".first-minute p:not(.admonition-title)").count() == 0
+
+
+def test_the_box_is_whole_on_the_first_sheet_of_paper(page: Any, site: Path) -> None:
+    # A4 less margins of 14 mm, at 96 px to the inch (W3C, CSS Values and Units).
+    height = (297 - 2 * 14) / 25.4 * 96
+    page.set_viewport_size({"width": int((210 - 2 * 14) / 25.4 * 96), "height": int(height)})
+    page.emulate_media(media="print")
+    for way in WAYS_IN:
+        page.goto((site / f"{way}.html").as_uri())
+        box = page.locator(".first-minute").bounding_box()
+        assert box["y"] + box["height"] <= height / 2, way
+
+
+def test_the_needlestick_begins_with_gloves_off(page: Any, site: Path) -> None:
+    page.goto((site / "procedures/needlestick.html").as_uri())
+    assert page.locator(".first-minute li").first.inner_text() == "Stop. Gloves off."
+
+
+def test_every_procedure_with_a_box_is_a_way_in_of_the_front_page() -> None:
+    with_box = {
+        f"procedures/{path.stem}" for path in (HANDBOOK / "procedures").glob("*.md") if _BOX in path.read_text("utf-8")
+    }
+    assert with_box == set(WAYS_IN)
+
+
+def test_a_spill_is_cleaned_with_the_gloves_that_the_page_on_gloves_asks_for() -> None:
+    gloves = (HANDBOOK / "procedures" / "hands-and-gloves.md").read_text("utf-8")
+    (asked,) = re.findall(r"- For bleach .*?(?=\n- |\n\n)", gloves, re.DOTALL)
+    assert "household or chemical" in asked and "Thin ones let it through" in " ".join(asked.split())
+    spill = " ".join((HANDBOOK / "procedures" / "spill.md").read_text("utf-8").split())
+    assert "hands-and-gloves.md#which-gloves" in spill
+    assert "thick gloves on" in spill.partition("**Purpose.**")[0]
+    assert "the thick gloves" in spill.partition("## Steps")[2].partition(" 4. ")[0]
+    for step in RECORDS.hygiene.values():
+        if step.phase == "spill" and re.search("put on .*gloves", step.do):
+            assert "thick gloves" in step.do
+    for product in RECORDS.disinfectants.values():
+        if product.id.startswith("chlorine") and "gloves" in product.caution:
+            assert "thick gloves" in product.caution
+
+
+class TestTheHeadUnderTheBox:
+    BOX = f'{_BOX} "At once"\n\n    1. Stop.\n\n    2. Call.\n'
+
+    def head(self, text: str) -> str:
+        records = listed(text)
+        return with_head(text, records.procedures["lining"], procedure_page(text, "x.md", "lining"), records, AS_OF)
+
+    @pytest.mark.parametrize("between", ["\n", "\n\n", ""])
+    def test_owner_and_dates_come_after_it(self, between: str) -> None:
+        made = self.head(WHOLE.replace("# Lining\n\n", f"# Lining\n{between}{self.BOX}\n", 1))
+        assert made.index("2. Call.") < made.index("looked-after") < made.index("**Purpose.**")
+
+    def test_another_box_or_one_further_down_does_not_move_them(self) -> None:
+        other = self.head(WHOLE.replace("# Lining\n\n", '# Lining\n\n!!! note "Read"\n\n    Slowly.\n\n', 1))
+        assert other.index("looked-after") < other.index("!!! note")
+        below = self.head(WHOLE.replace("## Steps\n", f"{self.BOX}\n## Steps\n", 1))
+        assert below.index("looked-after") < below.index("**Purpose.**") < below.index(_BOX)
+
+    def test_nothing_of_the_text_is_lost(self) -> None:
+        text = WHOLE.replace("# Lining\n\n", f"# Lining\n\n{self.BOX}\n", 1)
+        made = self.head(text)
+        rest = re.sub(r'<p class="looked-after">.*</p>', "", made)
+        assert rest.split() == text.split()
