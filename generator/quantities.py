@@ -205,9 +205,9 @@ def _as_decimal(fraction: re.Match[str]) -> str:
     return f"{whole + over / under:.4f}".rstrip("0").rstrip(".") if under else fraction.group()
 
 
-def written(text: str) -> Quantity:
+def written(text: str, kinds: tuple[str, ...] = tuple(KINDS)) -> Quantity:
     """A quantity that the program itself writes, such as the bound of a field. Raises ValueError when it cannot."""
-    parsed = parse(text, tuple(KINDS), None, spans=True)
+    parsed = parse(text, kinds, None, spans=True)
     if isinstance(parsed, Mistake):
         raise ValueError(f"{text}: {parsed.message}")
     return parsed

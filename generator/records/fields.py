@@ -303,7 +303,7 @@ class Measure(Kind[Quantity]):
 
     def _mending(self, mistake: quantities.Mistake) -> str:
         """Only texts that this field would take are offered."""
-        texts = [t for t in mistake.repairs if self._fits(quantities.written(t))]
+        texts = [t for t in mistake.repairs if self._fits(quantities.written(t, self.kinds))]
         offered = " or ".join(f"`{t}`" for t in texts) or f"it like {self.example}"
         return f"write {offered}; {mistake.help}"
 
