@@ -95,8 +95,8 @@ CODES: dict[str, Code] = {
     "J621": Code(
         "Finished jobs took more than twice, or less than half, what this pace says.",
         "techniques.yml",
-        "clock_rate: 3–5 cm/min",
-        "clock_rate: 1.2–1.8 cm/min",
+        "pace: 3–5 cm/min",
+        "pace: 1.2–1.8 cm/min",
         level="warning",
     ),
     # A: arithmetic that cannot answer

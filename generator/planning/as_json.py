@@ -170,7 +170,7 @@ def _step(number: int, step: Step) -> dict[str, Any]:
         "amount": explained(step.amount),
         "minutes": explained(step.minutes),
         "minutes_learned": None if step.minutes_learned is None else explained(step.minutes_learned),
-        "times_over_at_most": explained(step.times_over),
+        "passes_at_most": explained(step.passes),
     }
 
 

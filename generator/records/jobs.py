@@ -33,8 +33,8 @@ from generator.records.parts import Lines as Lines
 from generator.records.parts import Part as Part
 from generator.records.parts import Settings as Settings
 from generator.records.record import Entry, Record
+from generator.records.skin import ExistingTattoo as ExistingTattoo
 from generator.records.skin import Mole as Mole
-from generator.records.skin import OldWork as OldWork
 from generator.records.skin import Scar as Scar
 from generator.records.skin import Skin as Skin
 from generator.records.supplies import Allergen
@@ -158,7 +158,7 @@ class Job(Entry):
     moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the moles and lesions in the area"
     )
-    old_work: Annotated[tuple[OldWork, ...] | None, NONE_OR] = Field(
+    existing_tattoos: Annotated[tuple[ExistingTattoo, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the tattoos that are there already"
     )
     numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = Field(

@@ -125,7 +125,7 @@ class Dial(Record):
     usual: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "100 Hz")] = Field(
         description="the speed a plan starts from"
     )
-    times_over: Annotated[int, Count(1, 4)] = Field(description="how often one spot may be gone over, then stop")
+    passes: Annotated[int, Count(1, 4)] = Field(description="how often one spot may be gone over, then stop")
 
     @model_validator(mode="after")
     def in_order(self) -> "Dial":
@@ -172,11 +172,11 @@ class Technique(Entry):
     hand_speed: Annotated[Quantity, Measure("hand speed", "0.5 mm/s", "60 mm/s", "5–10 mm/s", span=True)] = Field(
         description="how fast the hand moves while the needle runs"
     )
-    clock_rate: ClockRate = Field(description="length or area done in a minute on the clock, dips and wipes included")
+    pace: ClockRate = Field(description="length or area done in a minute on the clock, dips and wipes included")
     stretch: Annotated[str, Words("`Three ways, flat`", 40)] = Field(
         description="how the skin is stretched, short enough for a row of the sheet"
     )
-    passes: Sentence = Field(description="how the hand moves")
+    movement: Sentence = Field(description="how the hand moves")
     stop: Sentence = Field(description="what ends the work on this spot")
     may_apprentice: YesClears = Field(description="whether an apprentice may do it, supervised")
     source: Source = Field(description="where these values come from")
@@ -184,15 +184,15 @@ class Technique(Entry):
     @model_validator(mode="after")
     def rate_fits_the_work(self) -> "Technique":
         wanted = {"lines": "line rate", "areas": "area rate"}[self.works]
-        if self.clock_rate.kind != wanted:
+        if self.pace.kind != wanted:
             unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
             raise problem(
                 "Q203",
                 f"the work is measured in {self.works}, the pace is not",
-                f"“{self.clock_rate.text}”",
+                f"“{self.pace.text}”",
                 f"a rate in {unit}",
                 f"write it in {unit}, or mend `works`",
-                at="clock_rate",
+                at="pace",
             )
         return self
 

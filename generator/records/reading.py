@@ -303,7 +303,7 @@ def _only_in_capitals(text: Text, first: Text) -> Diagnostic:
 
 
 def _twice(job: Job) -> Iterator[Diagnostic]:
-    for named in (job.parts, job.scars or (), job.old_work or ()):
+    for named in (job.parts, job.scars or (), job.existing_tattoos or ()):
         ids = [item.id for item in named]
         yield from _first_comes_first(ids, "id")
         seen: dict[str, Text] = {}

@@ -25,7 +25,7 @@ class ScarRule(Entry):
     wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = Field(
         default=None, description="age of the scar at which it may be looked at again"
     )
-    times_over: Annotated[int, Count(1, 3)] | None = Field(
+    passes: Annotated[int, Count(1, 3)] | None = Field(
         default=None, description="most times one spot on parts that cross it is gone over"
     )
     slower: Annotated[Quantity, Measure("share", "1 %", "200 %", "20 %")] | None = Field(

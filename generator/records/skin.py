@@ -27,7 +27,7 @@ from generator.records.fields import (
 from generator.records.located import Text
 from generator.records.record import Record
 from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES, TONES
+from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES, TONES
 
 
 class ToneReading(Record):
@@ -138,7 +138,7 @@ class Mole(Record):
     )
 
 
-class OldWork(Record):
+class ExistingTattoo(Record):
     """A tattoo that is there already. What is not known is written `unknown` and asked about."""
 
     id: Annotated[Text, Id()] = Field(description="its name in this job; it is printed")
@@ -148,7 +148,7 @@ class OldWork(Record):
     darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES, clears=("light",)))] = Field(
         default=None, description="how dark its darkest place is today"
     )
-    wish: Annotated[str | None, OrUnknown(Choice(OLD_WORK_WISHES))] = Field(
+    wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = Field(
         default=None, description="what the client wants for it"
     )
     laser: Annotated[tuple[Annotated[Date, Day()], ...] | None, NONE_OR] = Field(
@@ -156,6 +156,6 @@ class OldWork(Record):
     )
 
     @model_validator(mode="after")
-    def has_one_shape(self) -> "OldWork":
+    def has_one_shape(self) -> "ExistingTattoo":
         one_shape(self)
         return self

@@ -2,4 +2,4 @@
 
 TONES = ("very light", "light", "medium", "tan", "brown", "dark")
 DARKNESSES = ("light", "medium", "dark")
-OLD_WORK_WISHES = ("leave", "work around", "cover")
+EXISTING_TATTOO_WISHES = ("leave", "work around", "cover")

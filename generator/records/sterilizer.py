@@ -35,7 +35,7 @@ class Cycle(Entry):
     temperature: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "121 °C")] = Field(
         description="temperature that is held"
     )
-    hold: Annotated[Quantity, Measure("duration", "1 min", "4 h", "30 min")] = Field(
+    holding_time: Annotated[Quantity, Measure("duration", "1 min", "4 h", "30 min")] = Field(
         description="how long it is held without a break"
     )
     upper: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "124 °C")] | None = Field(

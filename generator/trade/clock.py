@@ -44,14 +44,14 @@ class LearnedFactor(NamedTuple):
     jobs: int
 
 
-def line_minutes(length: float, clock_rate: float) -> float:
+def line_minutes(length: float, pace: float) -> float:
     r"""How long does lining take by the clock?
 
     Formula:
         t = \frac{l}{r}
     Where:
         length: l, mm, length of all the lines of one weight
-        clock_rate: r, mm/min, lined length a minute with dips, wipes and stretching included
+        pace: r, mm/min, lined length a minute with dips, wipes and stretching included
         return: t, min, time by the clock
     Valid:
         length from 0; pace above 0
@@ -62,22 +62,20 @@ def line_minutes(length: float, clock_rate: float) -> float:
     """
     if not zero_or_more(length):
         raise NoLineTime("length", f"{length:g}", "0 mm or more", "measure the lines on the drawing")
-    if not positive(clock_rate):
-        raise NoLineTime(
-            "clock_rate", f"{clock_rate:g}", "a rate above 0", "time one finished job from first to last line"
-        )
-    return length / clock_rate
+    if not positive(pace):
+        raise NoLineTime("pace", f"{pace:g}", "a rate above 0", "time one finished job from first to last line")
+    return length / pace
 
 
-def area_minutes(area: float, clock_rate: float, times_over: float) -> float:
+def area_minutes(area: float, pace: float, passes: float) -> float:
     r"""How long does shading or packing an area take by the clock?
 
     Formula:
         t = \frac{A n}{r}
     Where:
         area: A, mm², skin to be covered
-        clock_rate: r, mm²/min, skin covered once a minute with dips and wipes included
-        times_over: n, -, how many times the needle goes over the same skin
+        pace: r, mm²/min, skin covered once a minute with dips and wipes included
+        passes: n, -, how many times the needle goes over the same skin
         return: t, min, time by the clock
     Valid:
         area from 0; pace above 0; passes from 1
@@ -88,11 +86,11 @@ def area_minutes(area: float, clock_rate: float, times_over: float) -> float:
     """
     if not zero_or_more(area):
         raise NoAreaTime("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
-    if not positive(clock_rate):
-        raise NoAreaTime("clock_rate", f"{clock_rate:g}", "a rate above 0", "time one finished area by the clock")
-    if not (positive(times_over) and times_over >= 1):
-        raise NoAreaTime("times_over", f"{times_over:g}", "1 or more", "write how often it is gone over")
-    return area * times_over / clock_rate
+    if not positive(pace):
+        raise NoAreaTime("pace", f"{pace:g}", "a rate above 0", "time one finished area by the clock")
+    if not (positive(passes) and passes >= 1):
+        raise NoAreaTime("passes", f"{passes:g}", "1 or more", "write how often it is gone over")
+    return area * passes / pace
 
 
 def breaks_needed(working_minutes: float, between: float) -> int:

@@ -60,7 +60,7 @@ def simple(**changes: Any) -> Written:
         "allergies": "none",
         "scars": "none",
         "moles": "none",
-        "old_work": "none",
+        "existing_tattoos": "none",
         "numbing": "none",
         "parts": [part("lamp", focal="yes")],
     }

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from generator.planning.findings.existing_tattoos import QUESTIONS
 from generator.planning.findings.skin import ITEMS
 from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES
+from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, part, scar, simple
 
 LINERS = [g.id for g in RECORDS.groupings.values() if g.label.endswith("RL")]
@@ -67,13 +67,13 @@ lasered = st.lists(lately, min_size=1, max_size=2, unique=True)
 
 
 @st.composite
-def old_work(draw: st.DrawFn, name: str = "o1") -> Written:
+def existing_tattoos(draw: st.DrawFn, name: str = "o1") -> Written:
     """A tattoo somewhere in the piece; one of the questions about it perhaps not answered."""
     made: Written = {
         "id": name,
         "box": [draw(millimetres(0, 150)), draw(millimetres(0, 150)), "20 mm", "20 mm"],
         "darkness": draw(words(*DARKNESSES)),
-        "wish": draw(words(*OLD_WORK_WISHES)),
+        "wish": draw(words(*EXISTING_TATTOO_WISHES)),
         "laser": draw(st.one_of(st.sampled_from(["none", "unknown"]), lasered)),
     }
     for key in draw(st.sets(st.sampled_from([key for key, _ in QUESTIONS]), max_size=1)):
@@ -136,7 +136,7 @@ def jobs(draw: st.DrawFn) -> Written:
         "scars": st.one_of(scars().map(lambda s: [s]), st.tuples(scars("s1"), scars("s2")).map(list), st.none()),
         "moles": st.one_of(st.lists(moles, min_size=1, max_size=2), st.none()),
         "artist": st.sampled_from(["mo", "bram"]),
-        "old_work": st.one_of(st.lists(old_work(), min_size=1, max_size=1), st.none()),
+        "existing_tattoos": st.one_of(st.lists(existing_tattoos(), min_size=1, max_size=1), st.none()),
         "numbing": st.one_of(st.lists(numbing, min_size=1, max_size=1), st.none()),
         "last_worked": st.one_of(lately, st.none()),
     }
@@ -154,7 +154,7 @@ def jobs(draw: st.DrawFn) -> Written:
 
 def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:
     """The job with each of its safety answers taken away, and set to unknown."""
-    for key in ("screening", "allergies", "scars", "moles", "old_work", "numbing", "last_worked"):
+    for key in ("screening", "allergies", "scars", "moles", "existing_tattoos", "numbing", "last_worked"):
         if key in job:
             yield f"no {key}", changed(job, key)
             yield f"{key} unknown", changed(job, key, to="unknown")
@@ -172,8 +172,8 @@ def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:
             for key in [key for key, _, _ in ITEMS if key in found]:
                 yield f"scar {number} without {key}", changed(job, "scars", number, key)
                 yield f"scar {number}, {key} unknown", changed(job, "scars", number, key, to="unknown")
-    if isinstance(job.get("old_work"), list):
-        for number, found in enumerate(job["old_work"]):
+    if isinstance(job.get("existing_tattoos"), list):
+        for number, found in enumerate(job["existing_tattoos"]):
             for key in [key for key, _ in QUESTIONS if key in found]:
-                yield f"old work {number} without {key}", changed(job, "old_work", number, key)
-                yield f"old work {number}, {key} unknown", changed(job, "old_work", number, key, to="unknown")
+                yield f"old work {number} without {key}", changed(job, "existing_tattoos", number, key)
+                yield f"old work {number}, {key} unknown", changed(job, "existing_tattoos", number, key, to="unknown")

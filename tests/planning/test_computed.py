@@ -155,7 +155,7 @@ def test_numbers_can_be_computed_again_from_their_inputs() -> None:
 # box the extremes lie is searched by trying points inside.
 _positive = st.floats(0.1, 500)
 FORMULAS: list[tuple[Callable[..., Any], str, tuple[str, ...]]] = [
-    (clock.line_minutes, "duration", ("length", "clock_rate")),
+    (clock.line_minutes, "duration", ("length", "pace")),
     (motion.spacing, "length", ("hand_speed", "frequency")),
     (clock.breaks_needed, "number", ("working_minutes", "between")),
     (clock.sittings, "number", ("total_minutes", "longest_sitting")),
@@ -200,13 +200,13 @@ def test_every_formula_that_a_plan_uses_with_a_range_is_tried_above() -> None:
 
 
 def test_area_minutes_at_the_corners() -> None:
-    # `times_over` is at least 1.
+    # `passes` is at least 1.
     made = compute(
         clock.area_minutes,
         "duration",
         area=Recorded(100, 300, "area", ""),
-        clock_rate=Recorded(50, 120, "area rate", ""),
-        times_over=plain(1, ""),
+        pace=Recorded(50, 120, "area rate", ""),
+        passes=plain(1, ""),
     )
     assert (made.low, made.high) == (significant(100 / 120), 6)
 

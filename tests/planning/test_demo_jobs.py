@@ -71,7 +71,7 @@ MADE: dict[str, Made] = {
         ("note", "parts.well", "parts.role"),
     ),
     "star-finder": _with("Clear to start", ("note", "skin", "studio.limits.quiet_ink")),
-    "steam-boiler": _with("With care", ("care", "old_work.o1", "studio.limits.cover_ratio")),
+    "steam-boiler": _with("With care", ("care", "existing_tattoos.o1", "studio.limits.cover_ratio")),
     "tide-table": _with("Clear to start", ("note", "parts.dial", "parts.role")),
     "tide-mill": _with(
         "With care",
@@ -145,7 +145,7 @@ class TestTogetherTheyShow:
 
     def test_a_cover_up_a_lettering_piece_and_dark_skin(self) -> None:
         jobs = _jobs()
-        assert [old.wish for old in jobs["steam-boiler"].old_work or ()] == ["cover"]
+        assert [old.wish for old in jobs["steam-boiler"].existing_tattoos or ()] == ["cover"]
         assert any(part.role == "lettering" and part.focal for part in jobs["low-water"].parts)
         assert jobs["star-finder"].skin is not None and jobs["star-finder"].skin.tone == "dark"
 

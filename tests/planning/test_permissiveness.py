@@ -15,9 +15,9 @@ from generator.planning.findings.verdict import RANK
 from generator.planning.plan import JobPlan
 from generator.records.rules import Question
 from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, OLD_WORK_WISHES
+from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES
 from tests.planning.demo import JOBS, RECORDS, Written, changed, explicit_answers, scar, simple, try_plan, written
-from tests.planning.random_jobs import days_before, jobs, moles, numbing, old_work, scars, without_one_answer
+from tests.planning.random_jobs import days_before, existing_tattoos, jobs, moles, numbing, scars, without_one_answer
 
 # A job takes longer than a number, so there are fewer of them. The gate gives the same answer twice; a long search
 # finds new jobs.
@@ -167,13 +167,13 @@ def test_writing_all_clear_out_changes_nothing(job: Written) -> None:
 
 
 @many
-@given(jobs(), old_work("o9"))
-def test_more_old_work_never_allows_more(job: Written, another: Written) -> None:
-    if "old_work" not in job:
+@given(jobs(), existing_tattoos("o9"))
+def test_more_existing_tattoos_never_allows_more(job: Written, another: Written) -> None:
+    if "existing_tattoos" not in job:
         return
     before = plannable(job)
-    there = [] if job["old_work"] == "none" else job["old_work"]
-    assert rank(changed(job, "old_work", to=[*there, another])) >= before
+    there = [] if job["existing_tattoos"] == "none" else job["existing_tattoos"]
+    assert rank(changed(job, "existing_tattoos", to=[*there, another])) >= before
 
 
 @many
@@ -187,18 +187,21 @@ def test_another_numbing_product_never_allows_more(job: Written, another: Writte
 
 
 @pytest.mark.parametrize("crossing", [True, False])
-def test_no_word_about_old_work_is_worse_than_silence(crossing: bool) -> None:
+def test_no_word_about_existing_tattoos_is_worse_than_silence(crossing: bool) -> None:
     words = {
         "darkness": DARKNESSES,
-        "wish": OLD_WORK_WISHES,
+        "wish": EXISTING_TATTOO_WISHES,
         "laser": ("none", ["2020-01-01"], ["2027-05-12"]),
     }
     assert set(words) == {key for key, _ in QUESTIONS}
     box = [f"{side} mm" for side in ((30, 30, 10, 10) if crossing else (80, 80, 10, 10))]
     for darkness, wish, laser in itertools.product(*words.values()):
-        told = simple(old_work=[{"id": "o1", "box": box, "darkness": darkness, "wish": wish, "laser": laser}])
+        told = simple(existing_tattoos=[{"id": "o1", "box": box, "darkness": darkness, "wish": wish, "laser": laser}])
         for key in words:
-            for silent in (changed(told, "old_work", 0, key), changed(told, "old_work", 0, key, to="unknown")):
+            for silent in (
+                changed(told, "existing_tattoos", 0, key),
+                changed(told, "existing_tattoos", 0, key, to="unknown"),
+            ):
                 assert rank(silent) >= plannable(told), (darkness, wish, laser, key)
 
 

@@ -100,10 +100,10 @@ def test_hang_out() -> None:
                 assert low <= step.setting.hang_out.low <= high
 
 
-def test_clock_rates() -> None:
+def test_paces() -> None:
     # Common practice, no published source: lining 3–5 cm a minute, packing 0.5–1.2 cm² a minute, dips included.
-    assert inside(TECHNIQUES["lining"].clock_rate, "3–5 cm/min")
-    assert inside(TECHNIQUES["packing"].clock_rate, "0.5–1.2 cm²/min")
+    assert inside(TECHNIQUES["lining"].pace, "3–5 cm/min")
+    assert inside(TECHNIQUES["packing"].pace, "0.5–1.2 cm²/min")
 
 
 def test_fifty_square_centimetres_of_packing_take_forty_to_a_hundred_minutes() -> None:
@@ -117,9 +117,9 @@ def test_fifty_square_centimetres_of_packing_take_forty_to_a_hundred_minutes() -
 def test_going_over_two_or_three_times_then_stop() -> None:
     # Common practice, no published source.
     for technique in TECHNIQUES.values():
-        assert all(row.times_over in (2, 3) for row in technique.dials), technique.id
+        assert all(row.passes in (2, 3) for row in technique.dials), technique.id
     for name in JOBS:
-        assert all(1 <= step.times_over.low <= 3 for step in steps_of(job_text(name)))
+        assert all(1 <= step.passes.low <= 3 for step in steps_of(job_text(name)))
 
 
 def test_house_limits() -> None:

@@ -159,7 +159,7 @@ def test_which_rules_of_scars_are_private() -> None:
 @pytest.mark.parametrize("when", ["{scar.after: injury}", "{answer.changed-mole: no}", "{not: {scar.after: burn}}"])
 def test_a_rule_that_slows_for_a_cause_is_not_named_where_numbers_are_explained(when: str) -> None:
     condition = read_condition(read_located(when, "a rule")[0])
-    changes = {"when": condition, "verdict": "care", "slower": quantity("77 %"), "times_over": 1}
+    changes = {"when": condition, "verdict": "care", "slower": quantity("77 %"), "passes": 1}
     records = with_entry("scar-rules", "scar-graft", **changes)
     plan = planned(crossing("injury"), records)
     html = printed(plan, records)

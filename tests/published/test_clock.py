@@ -21,13 +21,13 @@ LINING = (Printed("3", PRACTICE, "P"), Printed("5", PRACTICE, "P"))
 
 def test_packing_fifty_square_centimetres_takes_an_hour_or_so() -> None:
     # cm² to mm² is a factor of 100.
-    slow = area_minutes(50 * 100, float(SLOWEST_PACKING.literal) * 100, times_over=1)
-    fast = area_minutes(50 * 100, float(FASTEST_PACKING.literal) * 100, times_over=1)
+    slow = area_minutes(50 * 100, float(SLOWEST_PACKING.literal) * 100, passes=1)
+    fast = area_minutes(50 * 100, float(FASTEST_PACKING.literal) * 100, passes=1)
     assert Printed("100", PRACTICE, "P").agrees(slow)
     assert 40 <= fast < slow <= 100
 
 
-def test_the_speed_of_the_hand_is_no_clock_rate() -> None:
+def test_the_speed_of_the_hand_is_no_pace() -> None:
     # 100 Hz with punctures 0.1 mm apart is a hand of 10 mm/s: a liner's setting, from memory (M).
     length, hand_speed = 900.0, 10.0
     by_hand = length / hand_speed / 60

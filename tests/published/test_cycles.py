@@ -24,7 +24,7 @@ TABLE_7 = [
 
 
 def row(cycle: Cycle) -> tuple[str, str, object, object, object]:
-    return cycle.method, cycle.good_for.lower().rstrip("."), cycle.temperature, cycle.hold, cycle.dry
+    return cycle.method, cycle.good_for.lower().rstrip("."), cycle.temperature, cycle.holding_time, cycle.dry
 
 
 @pytest.mark.parametrize(("method", "item", "temperature", "hold", "dry"), TABLE_7)

@@ -52,7 +52,7 @@ def lamp(**shape: object) -> Written:
         (simple(skin={}), "R316", "skin: {}"),
         (simple(skin={"measured": {"lightness": "65"}}), "R302", "lightness: '65'"),
         (simple(numbing=[{"product": "Brand 5", "by": "client", "on": "2027-05-12"}]), "R314", "- product: Brand 5"),
-        (simple(old_work=[{"id": "o1"}]), "R316", "- id: o1"),
+        (simple(existing_tattoos=[{"id": "o1"}]), "R316", "- id: o1"),
         (simple(longest="3"), "Q202", "longest: '3'"),
         (simple(pose_turned="360 °"), "Q208", "pose_turned: 360 °"),
     ],
@@ -69,7 +69,7 @@ def test_each_shape_is_enough(shape: Written) -> None:
 
 
 def test_silence_is_kept_apart_from_none() -> None:
-    for key in ("old_work", "numbing"):
+    for key in ("existing_tattoos", "numbing"):
         assert getattr(job_of(simple()), key) == ()
         for silent in (changed(simple(), key), changed(simple(), key, to="unknown")):
             assert getattr(job_of(silent), key) is None

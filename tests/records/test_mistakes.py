@@ -115,7 +115,11 @@ SLIPS = {
     ),
     "mole in centimetres": Slip("J613", LANTERN, "[14 mm, 60 mm]", "[14 mm, 60 cm]", "60 cm"),
     "old work outside the piece": Slip(
-        "J613", TIDE, "old_work: none", "old_work: [{id: star, box: [20 mm, 19.1 cm, 2 cm, 2 cm]}]", "19.1 cm"
+        "J613",
+        TIDE,
+        "existing_tattoos: none",
+        "existing_tattoos: [{id: star, box: [20 mm, 19.1 cm, 2 cm, 2 cm]}]",
+        "19.1 cm",
     ),
     "a day beyond the calendar": Slip("R311", TIDE, "date: 2027-05-12", "date: 20271-05-12", "20271"),
     "a year that is too late": Slip("R311", TIDE, "date: 2027-05-12", "date: 2270-05-12", "2270"),

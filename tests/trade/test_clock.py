@@ -33,8 +33,8 @@ def test_twice_the_line_takes_twice_the_time(length: float, rate: float) -> None
 
 
 @given(st.floats(0, 100_000), st.floats(1, 500), st.integers(1, 4))
-def test_going_over_again_takes_as_long_again(area: float, rate: float, times_over: int) -> None:
-    assert area_minutes(area, rate, times_over) == pytest.approx(times_over * area_minutes(area, rate, 1))
+def test_going_over_again_takes_as_long_again(area: float, rate: float, passes: int) -> None:
+    assert area_minutes(area, rate, passes) == pytest.approx(passes * area_minutes(area, rate, 1))
 
 
 @given(times, st.floats(10, 200))
@@ -118,11 +118,11 @@ def test_rates_and_limits_that_are_none(divisor: float) -> None:
         sittings(100, divisor)
 
 
-@pytest.mark.parametrize("times_over", [0, 0.5, -1, math.nan, math.inf])
-def test_skin_is_gone_over_once_at_least(times_over: float) -> None:
+@pytest.mark.parametrize("passes", [0, 0.5, -1, math.nan, math.inf])
+def test_skin_is_gone_over_once_at_least(passes: float) -> None:
     with pytest.raises(NoAreaTime) as refused:
-        area_minutes(900, 80, times_over)
-    assert refused.value.argument == "times_over"
+        area_minutes(900, 80, passes)
+    assert refused.value.argument == "passes"
 
 
 def test_dimensions() -> None:

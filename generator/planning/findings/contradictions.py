@@ -24,7 +24,7 @@ def contradictions(records: Records, job: Job) -> Iterator[Diagnostic]:
         yield _late(job.screening.asked.place, "the screening", job.screening.asked, job.date)
     given: list[tuple[str, Date]] = [("a numbing product", product.on) for product in job.numbing or ()]
     given += [("the last sitting", job.last_worked)] if job.last_worked is not None else []
-    given += [(f"the laser on {old.id}", day) for old in job.old_work or () for day in old.laser or ()]
+    given += [(f"the laser on {old.id}", day) for old in job.existing_tattoos or () for day in old.laser or ()]
     yield from (_late(day.place, what, day, job.date) for what, day in given if day > job.date)
 
 

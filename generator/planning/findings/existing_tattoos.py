@@ -9,7 +9,7 @@ from generator.planning.timing.sittings import weeks_later
 from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
 from generator.records.families import Records
-from generator.records.jobs import Colour, Job, OldWork, Part
+from generator.records.jobs import Colour, ExistingTattoo, Job, Part
 from generator.trade import colour, shapes
 
 # What is asked about every piece of old work: the key in the job, and the question.
@@ -22,17 +22,17 @@ QUESTIONS = (
 
 def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Silence about old work is a question, not a no."""
-    if job.old_work is None:
+    if job.existing_tattoos is None:
         yield Finding(
             "wait",
             "Old tattoo work in the area is not on file.",
             "Look, ask, and write `none` or what is there.",
-            "old_work",
+            "existing_tattoos",
             "studio.limits.same_skin_again",
             records.studio.source,
             asks=True,
         )
-    for old in job.old_work or ():
+    for old in job.existing_tattoos or ():
         over = [part for part in job.parts if shapes.overlap(shape_of(part), shape_of(old)) > 0]
         yield from _open_questions(records, old)
         yield from _still_healing(records, job, old, over)
@@ -43,21 +43,21 @@ def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
             yield from _too_light(records, old, over)
 
 
-def _open_questions(records: Records, old: OldWork) -> Iterator[Finding]:
+def _open_questions(records: Records, old: ExistingTattoo) -> Iterator[Finding]:
     for key, question in QUESTIONS:
         if getattr(old, key) is None:
             yield Finding(
                 "wait",
                 f"Existing tattoo {old.id}: not on file {question}.",
                 f"Look, ask, and write `{key}` into the job.",
-                f"old_work.{old.id}.{key}",
+                f"existing_tattoos.{old.id}.{key}",
                 "studio.limits.after_laser",
                 records.studio.source,
                 asks=True,
             )
 
 
-def _still_healing(records: Records, job: Job, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+def _still_healing(records: Records, job: Job, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
     rest = records.studio.limits.after_laser
     if not over or not old.laser:
         return
@@ -67,26 +67,26 @@ def _still_healing(records: Records, job: Job, old: OldWork, over: list[Part]) -
             "wait",
             f"Existing tattoo {old.id}: the skin rests {rest.text} before it is worked over.",
             "Look at the skin again on that day; a date alone clears nothing.",
-            f"old_work.{old.id}.laser",
+            f"existing_tattoos.{old.id}.laser",
             "studio.limits.after_laser",
             records.studio.source,
             until=again,
         )
 
 
-def _kept_free(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+def _kept_free(records: Records, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
     if over:
         yield Finding(
             "wait",
             f"Existing tattoo {old.id}: the client wants it left free; redraw.",
             "A drawing that keeps off it, or another wish that the client has put in writing.",
-            f"old_work.{old.id}",
-            f"jobs.old_work.{old.id}.wish",
+            f"existing_tattoos.{old.id}",
+            f"jobs.existing_tattoos.{old.id}.wish",
             records.studio.source,
         )
 
 
-def _too_small(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+def _too_small(records: Records, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
     ratio, units = records.studio.limits.cover_ratio, records.studio.units
     covering, covered = shapes.covered([shape_of(part) for part in over]), shapes.area(shape_of(old))
     if covering < ratio * covered:
@@ -95,13 +95,13 @@ def _too_small(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
             "care",
             f"Existing tattoo {old.id}: what covers it is less than {ratio:g} times as large.",
             f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.",
-            f"old_work.{old.id}",
+            f"existing_tattoos.{old.id}",
             "studio.limits.cover_ratio",
             records.studio.source,
         )
 
 
-def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Finding]:
+def _too_light(records: Records, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
     """Old darks shine through what is not darker itself. White covers nothing."""
     if old.darkness is None:
         return
@@ -119,7 +119,7 @@ def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
             "care",
             f"Existing tattoo {old.id}: the dark inks over it fill less than it does.",
             "Give the darks of the drawing the room of the darks below.",
-            f"old_work.{old.id}.area",
+            f"existing_tattoos.{old.id}.area",
             "studio.limits.cover_lightness",
             records.studio.source,
         )
@@ -129,7 +129,7 @@ def _too_light(records: Records, old: OldWork, over: list[Part]) -> Iterator[Fin
                 "care",
                 f"Existing tattoo {old.id}: part {part.id} has no ink dark enough to cover it.",
                 "Put the darks of the drawing over the darks of the existing tattoo.",
-                f"old_work.{old.id}",
+                f"existing_tattoos.{old.id}",
                 "studio.limits.cover_lightness",
                 records.studio.source,
             )

@@ -23,7 +23,7 @@ def beside_the_piece(records: Records, job: Job) -> Iterator[Diagnostic]:
     for scar in job.scars or ():
         if shapes.gap(piece, strip_of(scar)) > 0:
             yield _beside(scar.from_, f"scar {scar.id}", job)
-    for old in job.old_work or ():
+    for old in job.existing_tattoos or ():
         if shapes.gap(piece, shape_of(old)) > 0:
             yield _beside(begin_of(old), f"existing tattoo {old.id}", job)
 

@@ -53,7 +53,7 @@ def _read(records: Records, load: Load, spores: list[tuple[Standing, str]]) -> L
         "duration",
         samples=logged,
         temperature=recorded(cycle.temperature, f"cycles.{cycle.id}.temperature", cycle.source),
-        minutes=recorded(cycle.hold, f"cycles.{cycle.id}.hold", cycle.source),
+        minutes=recorded(cycle.holding_time, f"cycles.{cycle.id}.holding_time", cycle.source),
         upper_limit=_upper(cycle, load),
     )
     limits, source = records.studio.limits, records.studio.source
@@ -86,8 +86,11 @@ def held_minutes(
 def _findings(load: Load, cycle: Cycle, held: Computed) -> Iterator[tuple[Standing, str]]:
     if not load.chemical_passed:
         yield "out", "a chemical indicator has not changed"
-    if held.low < cycle.hold.low:
-        yield "out", f"held too short: the cycle asks for {cycle.hold.text} at {cycle.temperature.text} without a break"
+    if held.low < cycle.holding_time.low:
+        yield (
+            "out",
+            f"held too short: the cycle asks for {cycle.holding_time.text} at {cycle.temperature.text} without a break",
+        )
     if cycle.upper is None:
         yield "ask", "no upper limit of the band is on file for this cycle: ask the maker"
     elif any(reading.low > cycle.upper.low for _, reading in load.samples):

@@ -151,15 +151,14 @@ def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
             f"{records.people[lesson.artist].name} in {', '.join(t.job for t in lesson.jobs)}: {lesson.why_not}"
             for lesson in lessons
         )
-        rate = technique.clock_rate
+        rate = technique.pace
         yield Diagnostic(
             "J621",
             rate.place or technique.id.place,
             f"finished jobs put this pace in doubt ({who})",
             f"“{rate.text}”",
             "a rate that finished jobs keep to within a factor of two",
-            "time the technique by the clock, wipes and dips included, and mend `clock_rate`; or mend the times of "
-            "the jobs",
+            "time the technique by the clock, wipes and dips included, and mend `pace`; or mend the times of the jobs",
             note="nothing is corrected by a factor as large as this",
         )
 

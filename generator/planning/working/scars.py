@@ -31,7 +31,7 @@ class ScarReading:
     facts: Mapping[str, Value]
     held: tuple[ScarRule, ...]
     undecided: tuple[ScarRule, ...]
-    times_over: Recorded | None
+    passes: Recorded | None
     slower: Recorded | None
     scale: Computed | None = None
 
@@ -73,8 +73,8 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
         named, source = f"scar-rules.{rule.id}", rule.source
         if rests_on_an_answer(rule):
             named, source = "scar-rules", records.studio.source
-        if rule.times_over is not None:
-            steps.append(plain(rule.times_over, f"{named}.times_over", source))
+        if rule.passes is not None:
+            steps.append(plain(rule.passes, f"{named}.passes", source))
         if rule.slower is not None:
             slower.append(recorded(rule.slower, f"{named}.slower", source))
     return ScarReading(

@@ -40,7 +40,7 @@ class Setting:
     hang_out: Value
     spacing: Computed
     width: Value
-    times_over: Recorded
+    passes: Recorded
 
 
 class NoSetting(Exception):
@@ -153,7 +153,7 @@ def _on(
         hang_out,
         compute(motion.spacing, "length", hand_speed=hand, frequency=speed),
         width_of(grouping),
-        plain(row.times_over, f"{where}.dials.times_over", technique.source),
+        plain(row.passes, f"{where}.dials.passes", technique.source),
     )
 
 

@@ -37,7 +37,7 @@ _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One row of the order. `amount` is the length or the area worked, `times_over` the most for one spot.
+    """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot.
 
     narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
     artist's own pace, where finished jobs have taught it.
@@ -49,7 +49,7 @@ class Step:
     setting: Setting
     amount: Value
     minutes: Value
-    times_over: Recorded
+    passes: Recorded
     narrowest: float | None = None
     minutes_learned: Computed | None = None
 
@@ -111,7 +111,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
     setting = setting_for(records, job, part, work)
     crossed = [s for s in scars if part.id in s.crossed_by]
     technique = setting.technique
-    rate = recorded(technique.clock_rate, f"techniques.{technique.id}.clock_rate", technique.source)
+    rate = recorded(technique.pace, f"techniques.{technique.id}.pace", technique.source)
     amount: Value
     narrowest = None
     wanted = "lines" if isinstance(work, Lines) else "areas"
@@ -129,7 +129,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
     if isinstance(work, Lines):
         section, ink = LINES, _lining_ink(records, part, work)
         amount = recorded(work.length, f"jobs.{job.id}.parts.{part.id}.lines")
-        minutes: Value = compute(clock.line_minutes, "duration", length=amount, clock_rate=rate)
+        minutes: Value = compute(clock.line_minutes, "duration", length=amount, pace=rate)
     else:
         ink = records.inks[work.ink]
         section = _SECTIONS[ink.kind]
@@ -139,14 +139,14 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             clock.area_minutes,
             "duration",
             area=amount,
-            clock_rate=rate,
+            pace=rate,
             # The clock rate is that of the finished area: going over again is inside it.
-            times_over=plain(1, f"techniques.{technique.id}.clock_rate", technique.source),
+            passes=plain(1, f"techniques.{technique.id}.pace", technique.source),
         )
     slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)
     if slower is not None:
         minutes = compute(with_added_share, "duration", value=minutes, share=slower)
-    limits = [setting.times_over, *(s.times_over for s in crossed if s.times_over is not None)]
+    limits = [setting.passes, *(s.passes for s in crossed if s.passes is not None)]
     times = min(limits, key=lambda limit: limit.low)
     return Step(section, part, ink, setting, amount, minutes, times, narrowest)
 

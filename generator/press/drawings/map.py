@@ -51,7 +51,7 @@ _AIR, _STRIP = 0.15, 1.5
 # Into how many straight bits a round edge is divided to find the way of a leader.
 _BITS = 32
 # What it costs when a leader crosses something that it does not name.
-_OVER_A_MARK, _OVER_A_PART, _OVER_OLD_WORK, _OVER_FOCUS = 12.0, 3.0, 2.0, 6.0
+_OVER_A_MARK, _OVER_A_PART, _OVER_EXISTING_TATTOO, _OVER_FOCUS = 12.0, 3.0, 2.0, 6.0
 
 
 class Room(NamedTuple):
@@ -239,7 +239,7 @@ def _patterns(job: Job, pen: _Pen) -> str:
     dots = "".join(
         f'<pattern id="dots-{dark}-{pen.ids}" width="{n(apart)}" height="{n(apart)}" patternUnits="userSpaceOnUse">'
         f'<circle cx="{n(apart / 2)}" cy="{n(apart / 2)}" r="{n(apart * _DOTS[dark])}"/></pattern>'
-        for dark in dict.fromkeys(old.darkness for old in job.old_work or () if old.darkness)
+        for dark in dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness)
     )
     piece = f'<clipPath id="piece-{pen.ids}"><rect width="{n(pen.width)}" height="{n(pen.height)}"/></clipPath>'
     clips = "".join(
@@ -255,7 +255,7 @@ def _seen(plan: JobPlan, pen: _Pen) -> Iterator[str]:
 
 def _existing_tattoo(job: Job, pen: _Pen) -> Iterator[str]:
     """Old work with dots, the denser the darker it is; without any where nobody knows. It may reach over the edge."""
-    for old in job.old_work or ():
+    for old in job.existing_tattoos or ():
         shape = shape_of(old)
         fill = f"url(#dots-{old.darkness}-{pen.ids})" if old.darkness else "none"
         dotted = outlined(shape, f' class="old" fill="{fill}"')
@@ -326,7 +326,7 @@ def _things(plan: JobPlan, pen: _Pen, mole_clearance: Quantity, words: list[str]
     job = plan.job
     edges = [
         *((_edge(shape_of(part)), _OVER_A_PART) for part in job.parts),
-        *((_inside(_edge(shape_of(old)), pen), _OVER_OLD_WORK) for old in job.old_work or ()),
+        *((_inside(_edge(shape_of(old)), pen), _OVER_EXISTING_TATTOO) for old in job.existing_tattoos or ()),
         *(
             (_round_line(*scar_ends(read.scar), _drawn_width(read.scar.width, pen)), _OVER_A_MARK)
             for read in plan.scars

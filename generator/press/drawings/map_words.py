@@ -31,7 +31,7 @@ def letters_of_place(place: int) -> str:
 
 def old_names(job: Job) -> dict[str, str]:
     """What old work is called on the map: its id where that is short, a number for it where it is not."""
-    ids = [str(old.id) for old in job.old_work or ()]
+    ids = [str(old.id) for old in job.existing_tattoos or ()]
     free: Iterator[str] = (name for name in (f"o{number}" for number in count(1)) if name not in ids)
     return {name: name if len(name) <= _SHORT else next(free) for name in ids}
 
@@ -76,7 +76,7 @@ def geometry_of(plan: JobPlan, mole_clearance: Quantity) -> tuple[tuple[object, 
     job = plan.job
     drawn: list[tuple[object, ...]] = [("piece", job.size[0].low, job.size[1].low)]
     drawn += [("part", str(part.id), part.focal, *_measures(part)) for part in job.parts]
-    drawn += [("existing tattoo", str(old.id), old.darkness, *_measures(old)) for old in job.old_work or ()]
+    drawn += [("existing tattoo", str(old.id), old.darkness, *_measures(old)) for old in job.existing_tattoos or ()]
     drawn += [("scar", str(scar.id), *scar_ends(scar), scar.width.high) for scar in job.scars or ()]
     rings = [ring_of(mole, mole_clearance) for mole in job.moles or ()]
     drawn += [("mole", ring.x, ring.y, ring.keep) for ring in rings]
@@ -99,7 +99,7 @@ def in_words(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> str:
         focal = ", focal point" if part.focal else ""
         said.append(f"{letters[part.id]}, {part.id}{focal}: {_where(part)}.")
     short = old_names(job)
-    for old in job.old_work or ():
+    for old in job.existing_tattoos or ():
         name = old_words(str(old.id), short)
         dark = f"{old.darkness}, the darker the denser its dots" if old.darkness else "not on file how dark, no dots"
         said.append(

@@ -197,7 +197,7 @@ def _load(seconds: int) -> Taking:
                 "reference": recorded(limits.f0_reference, "studio.limits.f0_reference", source),
                 "z": recorded(limits.f0_z, "studio.limits.f0_z", source),
                 "temperature": recorded(cycle.temperature, f"{where}.temperature", cycle.source),
-                "minutes": recorded(cycle.hold, f"{where}.hold", cycle.source),
+                "minutes": recorded(cycle.holding_time, f"{where}.holding_time", cycle.source),
                 "upper_limit": recorded(cycle.upper, f"{where}.upper", cycle.source),
             }
         return None

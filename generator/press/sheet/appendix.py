@@ -105,7 +105,7 @@ def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
     yield "Dial", [(of, step.setting.dial) for of, step in steps]
     yield "Hang-out", [(of, step.setting.hang_out) for of, step in steps]
     yield "Spacing of the punctures", [(of, step.setting.spacing) for of, step in steps]
-    yield "Passes over one spot, at most", [(of, step.times_over) for of, step in steps]
+    yield "Passes over one spot, at most", [(of, step.passes) for of, step in steps]
     yield "Minutes", [(of, step.minutes) for of, step in steps]
     yield "Minutes at the artist’s pace", [(of, s.minutes_learned) for of, s in steps if s.minutes_learned is not None]
 

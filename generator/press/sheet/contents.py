@@ -239,7 +239,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
         pairs.append(Labelled(f"Scar {scar.scar.id}", crossed))
     short = old_names(job)
-    for old in job.old_work or ():
+    for old in job.existing_tattoos or ():
         covering = laid_over(job, shape_of(old))
         pairs.append(
             Labelled(

@@ -62,7 +62,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 ink=step.ink.name,
                 swatch=step.ink.swatch,
                 minutes=say(step.minutes).replace("\u00a0min", ""),
-                over="once" if step.times_over.low == 1 else f"{step.times_over.low:g}×",
+                over="once" if step.passes.low == 1 else f"{step.passes.low:g}×",
                 stretch=setting.technique.stretch,
                 is_break=False,
             )

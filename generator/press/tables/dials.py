@@ -132,7 +132,7 @@ def _rows(
                     found.span or "no range",
                     found.stroke,
                     measured(technique.hang_out, records),
-                    str(dial.times_over),
+                    str(dial.passes),
                     to_source(here, technique.source, records),
                 ),
             ),

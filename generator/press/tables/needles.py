@@ -112,7 +112,7 @@ def speeds_page(records: Records, here: str) -> str:
             heading(technique.name, anchor("speeds", technique.id)),
             terms(
                 ("Stretch", technique.stretch),
-                ("How the hand moves", technique.passes),
+                ("How the hand moves", technique.movement),
                 ("What ends it", technique.stop),
             ),
             *_dials(technique, records, here),
@@ -159,7 +159,7 @@ def _technique(technique: Technique, records: Records, here: str) -> Row:
             measured(technique.stroke, records),
             measured(technique.hang_out, records),
             measured(technique.hand_speed, records),
-            measured(technique.clock_rate, records),
+            measured(technique.pace, records),
             yes_no(technique.may_apprentice),
             to_source(here, technique.source, records),
         ),
@@ -198,7 +198,7 @@ def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:
                     measured(row.usual, records),
                     *(setting.shown for setting in settings),
                     to_formula(here, motion.spacing, calculated(spacing.low, spacing.high, "length", records)),
-                    str(row.times_over),
+                    str(row.passes),
                 ),
             )
         )

@@ -113,7 +113,7 @@ def _again(rule: ScarRule, records: Records) -> str:
 
 
 def _times(rule: ScarRule) -> str:
-    return "" if rule.times_over is None else f"at most {rule.times_over}"
+    return "" if rule.passes is None else f"at most {rule.passes}"
 
 
 def _slower(rule: ScarRule, records: Records) -> str:

@@ -16,7 +16,7 @@ from generator.records.record import Entry
 # A share has one unit, so the figure on the label stays as it is.
 _AS_WRITTEN = ("duration", "days", "months", "share")
 # Keys whose words are not those of the trade.
-_SPELLED = {"clock_rate": "pace", "times_over": "passes at most", "old_work": "existing tattoos"}
+_SPELLED = {"passes": "passes at most"}
 
 
 def measured(quantity: Quantity, records: Records) -> Markup:

@@ -24,7 +24,7 @@ screening: {asked: 2027-05-10, answers: all clear}
 allergies: none
 scars: none
 moles: none
-old_work: none
+existing_tattoos: none
 numbing: none
 parts:
   - id: kite
@@ -73,7 +73,7 @@ scars:
     scale: {pigmentation: 0, vascularity: 0, pliability: 1, height: 0}
 moles:
   - {at: [110 mm, 40 mm], keep: 8 mm}
-old_work:
+existing_tattoos:
   - {id: old-star, box: [4 mm, 168 mm, 10 mm, 10 mm], darkness: light, wish: leave, laser: [2026-03-10]}
 numbing:
   - {product: lidocaine cream, by: client, on: 2027-05-12}

@@ -24,7 +24,7 @@ def old(**changes: object) -> Written:
 def covered(found: Written, box: tuple[int, int, int, int] = (20, 20, 40, 40), *inks: str) -> JobPlan:
     """A part of 16 cm² over old work of 4 cm², unless said otherwise."""
     lamp = part("lamp", box, focal="yes", colours=list(inks or ("black-shade",)))
-    return planned(simple(parts=[lamp], old_work=[found]))
+    return planned(simple(parts=[lamp], existing_tattoos=[found]))
 
 
 def rules(made: JobPlan) -> list[tuple[str, str]]:
@@ -32,7 +32,7 @@ def rules(made: JobPlan) -> list[tuple[str, str]]:
 
 
 def test_silence_is_a_question() -> None:
-    made = planned(simple(old_work=None))
+    made = planned(simple(existing_tattoos=None))
     assert (made.verdict.level, made.verdict.settled, made.work) == ("wait", False, None)
 
 
@@ -40,7 +40,7 @@ def test_silence_is_a_question() -> None:
 @pytest.mark.parametrize("word", [None, "unknown"])
 def test_what_nobody_looked_at_is_asked(key: str, word: str | None) -> None:
     made = covered(old(**{key: word}))
-    (finding,) = (f for f in made.findings if f.about == f"old_work.o1.{key}")
+    (finding,) = (f for f in made.findings if f.about == f"existing_tattoos.o1.{key}")
     assert (finding.level, finding.asks) == ("wait", True) and not made.verdict.settled
 
 
@@ -75,7 +75,7 @@ def test_parts_that_lie_on_each_other_cover_the_skin_once() -> None:
     # 16 cm² twice over the same skin are 16 cm², and 8.2 cm² of old work want 16.4 cm².
     lamp = part("lamp", focal="yes", colours=["black-shade"])
     haze = part("haze", role="filler", colours=["black-shade"])
-    made = planned(simple(parts=[lamp, haze], old_work=[old(box=["30 mm", "30 mm", "41 mm", "20 mm"])]))
+    made = planned(simple(parts=[lamp, haze], existing_tattoos=[old(box=["30 mm", "30 mm", "41 mm", "20 mm"])]))
     assert ("care", "studio.limits.cover_ratio") in rules(made)
 
 
@@ -108,7 +108,7 @@ def test_lasered_skin_rests() -> None:
 
 
 def test_a_laser_after_the_sitting_is_a_mistake() -> None:
-    made, report = try_plan(simple(old_work=[old(laser=["2027-05-13"])]))
+    made, report = try_plan(simple(existing_tattoos=[old(laser=["2027-05-13"])]))
     assert made is None and [d.code for d in report] == ["J612"]
 
 
@@ -117,5 +117,7 @@ def test_a_dot_of_black_covers_no_dark_block(area: str | None, said: bool) -> No
     # The old block fills 4 cm². A dark ink without an area shares its whole part: nobody wrote how much.
     inks = [{"ink": "black-shade", "area": area}, {"ink": "amber", "area": "8 cm²"}]
     lamp = part("lamp", (20, 20, 40, 40), focal="yes", colours=[{k: v for k, v in i.items() if v} for i in inks])
-    made = planned(simple(parts=[lamp], old_work=[old(box=["30 mm", "30 mm", "20 mm", "20 mm"], darkness="dark")]))
+    made = planned(
+        simple(parts=[lamp], existing_tattoos=[old(box=["30 mm", "30 mm", "20 mm", "20 mm"], darkness="dark")])
+    )
     assert any("fill less than it does" in finding.reason for finding in made.findings) == said

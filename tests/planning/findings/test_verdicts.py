@@ -279,7 +279,7 @@ def test_crossing_a_scar_is_slower_and_gentler() -> None:
     made = crossed()
     assert made.verdict.level == "care" and made.scars[0].crossed_by == ("ground",)
     assert made.scars[0].slower is not None and made.scars[0].slower.high == 25
-    assert made.scars[0].times_over is not None and made.scars[0].times_over.low == 2
+    assert made.scars[0].passes is not None and made.scars[0].passes.low == 2
 
 
 def test_a_ridge_as_high_as_the_limit_is_not_crossed() -> None:

@@ -243,14 +243,14 @@ def test_the_order_in_which_jobs_are_read_does_not_matter(took: list[float]) -> 
 
 
 @pytest.mark.parametrize(("took", "refused"), [(16, False), (16.5, True), (4, False), (3.9, True)])
-def test_beyond_a_factor_of_two_the_clock_rate_is_questioned(took: float, refused: bool) -> None:
+def test_beyond_a_factor_of_two_the_pace_is_questioned(took: float, refused: bool) -> None:
     jobs = [finished(n, took) for n in (1, 2, 3)]
     learned, report = learn(RECORDS, jobs)
     assert (learned["quill", "lining"].factor is None) == learned["quill", "lining"].rate_in_doubt == refused
     assert [d.code for d in report] == (["J621"] if refused else [])
     if refused:
         (found,) = report
-        rate = RECORDS.techniques["lining"].clock_rate
+        rate = RECORDS.techniques["lining"].pace
         assert found.level == "warning" and found.place == rate.place
         assert all(f"lamp-{n}" in found.message for n in (1, 2, 3)) and "Quill" in found.message
         made, _ = plan(RECORDS, job_of(simple()), learned)

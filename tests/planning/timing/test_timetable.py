@@ -91,7 +91,7 @@ def test_lining_by_the_clock(length: str, low: float, high: float) -> None:
     assert (step.minutes.low, step.minutes.high) == (low, high)
 
 
-def test_the_speed_of_the_hand_is_no_clock_rate() -> None:
+def test_the_speed_of_the_hand_is_no_pace() -> None:
     (step,) = steps_of(simple())
     hand = step.setting.technique.hand_speed
     assert step.minutes.low > 5 * 300 / hand.low / 60
@@ -154,7 +154,7 @@ def test_a_scar_that_is_still_open_is_worked_as_if_the_worst_held() -> None:
     unknown = steps_of(simple(parts=[ground, lamp], scars=[scar(**ends, type=None)]))
     slow, quick = (next(s for s in steps if s.part.id == "ground") for steps in (unknown, known))
     # Sunken skin would be gone over once, and 30 % slower instead of 25 %.
-    assert (slow.times_over.low, quick.times_over.low) == (1, 2)
+    assert (slow.passes.low, quick.passes.low) == (1, 2)
     assert slow.minutes.high == pytest.approx(quick.minutes.high * 1.3 / 1.25)
 
 
@@ -165,7 +165,7 @@ def test_of_two_scars_the_slower_one_counts() -> None:
     for both in ([old, sunken], [sunken, old]):
         slow = next(s for s in steps_of(simple(parts=[ground, lamp], scars=both)) if s.part.id == "ground")
         # 300 mm at 3 cm a minute and 30 % more; gone over once.
-        assert slow.minutes.high == pytest.approx(10 * 1.3) and slow.times_over.low == 1
+        assert slow.minutes.high == pytest.approx(10 * 1.3) and slow.passes.low == 1
 
 
 def test_a_long_first_step_has_no_break_before_it() -> None:

@@ -19,7 +19,7 @@ from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, pla
 CLEARANCE = RECORDS.studio.limits.mole_clearance
 
 
-def old_work(**changes: Any) -> Written:
+def existing_tattoos(**changes: Any) -> Written:
     base = {
         "id": "o1",
         "box": [f"{side} mm" for side in (50, 50, 70, 30)],
@@ -44,25 +44,29 @@ def test_every_map_has_area_centre_focus_arrow_bar_and_start(job: str) -> None:
     assert svg.count('class="part') == len(plan.job.parts)
     assert svg.count('class="mole"') == len(plan.job.moles or ())
     assert svg.count('class="scar"') == len(plan.job.scars or ())
-    assert svg.count('class="old"') == len(plan.job.old_work or ())
+    assert svg.count('class="old"') == len(plan.job.existing_tattoos or ())
     lined = plan.work is not None and any(step.section == LINES for step in plan.work.at_hand.steps)
     assert svg.count("▶") == lined
 
 
-def test_old_work_is_dotted_by_its_darkness() -> None:
+def test_existing_tattoos_is_dotted_by_its_darkness() -> None:
     radii = []
     for dark in ("light", "medium", "dark"):
-        svg = drawn(simple(old_work=[old_work(darkness=dark)]))
+        svg = drawn(simple(existing_tattoos=[existing_tattoos(darkness=dark)]))
         pattern = re.search(rf'<pattern id="(dots-{dark}-[^"]+)" [^>]*>.*?r="([\d.]+)"', svg)
         assert pattern is not None and f'class="old" fill="url(#{pattern[1]})"' in svg
         radii.append(float(pattern[2]))
     assert radii == sorted(set(radii))
-    unknown = drawn(simple(old_work=[old_work(darkness=None)]))
+    unknown = drawn(simple(existing_tattoos=[existing_tattoos(darkness=None)]))
     assert 'class="old" fill="none"' in unknown and "dots-" not in unknown
 
 
-def test_old_work_has_its_letter_its_words_and_its_line_on_the_sheet() -> None:
-    plan = planned(simple(old_work=[old_work(), old_work(id="o2", box=["70 mm", "85 mm", "20 mm", "10 mm"])]))
+def test_existing_tattoos_has_its_letter_its_words_and_its_line_on_the_sheet() -> None:
+    plan = planned(
+        simple(
+            existing_tattoos=[existing_tattoos(), existing_tattoos(id="o2", box=["70 mm", "85 mm", "20 mm", "10 mm"])]
+        )
+    )
     svg, words = job_map(plan, CLEARANCE, None), in_words(plan, CLEARANCE, None)
     assert ">o1</text>" in svg and ">o2</text>" in svg
     assert (
@@ -76,7 +80,7 @@ def test_old_work_has_its_letter_its_words_and_its_line_on_the_sheet() -> None:
 
 def test_what_lies_on_something_is_hatched_there_and_only_there() -> None:
     two = [part("lamp", focal="yes"), part("foot", (20, 85, 20, 10), role="secondary")]
-    svg = drawn(simple(old_work=[old_work()], moles=[{"at": ["62 mm", "30 mm"]}], parts=two))
+    svg = drawn(simple(existing_tattoos=[existing_tattoos()], moles=[{"at": ["62 mm", "30 mm"]}], parts=two))
     assert re.findall(r'class="over" clip-path="url\(#on-(\w+)-small', svg) == ["lamp", "lamp"]
     assert svg.count('fill="url(#thin-small-signal-lamp)"') == 2
     # It reaches beyond the piece by 20 mm and is cut at the edge.
@@ -103,7 +107,7 @@ def test_the_geometry_is_numbers_and_words_that_no_class_name_is_part_of() -> No
     ]
     for one in shapes[1:]:
         del one["box"]
-    numbers = geometry_of(planned(simple(parts=shapes, old_work=[old_work()])), CLEARANCE)
+    numbers = geometry_of(planned(simple(parts=shapes, existing_tattoos=[existing_tattoos()])), CLEARANCE)
     assert all(isinstance(value, str | float | int | None) for row in numbers for value in row)
     assert ("part", "lamp", True, "box", 20, 20, 40, 40) in numbers
     assert ("part", "cord", False, "ellipse", 5, 5, 9, 9) in numbers
@@ -119,9 +123,9 @@ def test_the_geometry_is_numbers_and_words_that_no_class_name_is_part_of() -> No
         ("id", "o2"),
     ],
 )
-def test_the_stamp_holds_old_work(key: str, to: Any) -> None:
+def test_the_stamp_holds_existing_tattoos(key: str, to: Any) -> None:
     job = written("steam-boiler")
-    other = changed(job, "old_work", 0, key, to=to)
+    other = changed(job, "existing_tattoos", 0, key, to=to)
     one, two = (stamp_of(sheet_of(RECORDS, planned(made))) for made in (job, other))
     assert one != two
 

@@ -49,7 +49,7 @@ def inked(
     return simple(parts=[part("lamp", box, focal="yes", colours=colours)], **changes)
 
 
-def old_work(**changes: Any) -> Written:
+def existing_tattoos(**changes: Any) -> Written:
     base = {
         "id": "o1",
         "box": ["30 mm", "30 mm", "20 mm", "20 mm"],
@@ -57,7 +57,7 @@ def old_work(**changes: Any) -> Written:
         "wish": "cover",
         "laser": "none",
     }
-    return inked("black-shade", old_work=[{**base, **changes}])
+    return inked("black-shade", existing_tattoos=[{**base, **changes}])
 
 
 def beside() -> Written:
@@ -90,7 +90,7 @@ CASES = {
     "not healed": Case("wait", "studio.limits.same_skin_again", simple(sitting="2", last_worked="2027-05-01")),
     "a mole in a part": Case("wait", "studio.limits.mole_clearance", simple(moles=[{"at": ["30 mm", "30 mm"]}])),
     "an apprentice": Case("wait", "techniques.lining.may_apprentice", simple(artist="bram")),
-    "old work left free": Case("wait", "jobs.old_work.o1.wish", old_work(wish="leave")),
+    "old work left free": Case("wait", "jobs.existing_tattoos.o1.wish", existing_tattoos(wish="leave")),
     "a barred ink": Case("wait", "barred-pigments.blue-15-3-eu", inked("old-turquoise")),
     "an allergy nobody knows": Case("wait", "supplies", simple(allergies=["nickel"])),
     # Care.
@@ -107,10 +107,10 @@ CASES = {
         "care", "jobs.signal-lamp.longest", inked("rust", area="60 cm²", box=(0, 0, 100, 100), longest="60 min")
     ),
     "a cover-up too small": Case(
-        "care", "studio.limits.cover_ratio", old_work(box=["20 mm", "20 mm", "40 mm", "40 mm"])
+        "care", "studio.limits.cover_ratio", existing_tattoos(box=["20 mm", "20 mm", "40 mm", "40 mm"])
     ),
     "a cover-up too light": Case(
-        "care", "studio.limits.cover_lightness", {**old_work(darkness="dark"), "parts": inked("sand")["parts"]}
+        "care", "studio.limits.cover_lightness", {**existing_tattoos(darkness="dark"), "parts": inked("sand")["parts"]}
     ),
     "an allergy on the tray": Case("care", "supplies.barrier-film", simple(allergies=["adhesive"])),
     "numbing": Case(

@@ -74,7 +74,7 @@ MARKED: Written = {
         scar(id="s2", **{"from": ["100 mm", "0 mm"], "to": ["0 mm", "100 mm"]}),
         scar(id="s3", **{"from": ["30 mm", "30 mm"], "to": ["30 mm", "30 mm"], "width": "20 mm"}),
     ],
-    "old_work": [old("o1", 50, 50, 70, 30), old("a-faded-anchor-with-a-long-name", 0, 0, 20, 20)],
+    "existing_tattoos": [old("o1", 50, 50, 70, 30), old("a-faded-anchor-with-a-long-name", 0, 0, 20, 20)],
 }
 STAR = [[f"{x} mm", f"{y} mm"] for x, y in ((50, 40), (55, 55), (70, 60), (55, 65), (50, 80), (45, 65), (30, 60))]
 AT_FOOT = ["95 mm", "100 mm"]
@@ -112,7 +112,7 @@ def marks_of(job: Job) -> dict[str, Any]:
     """Everything that no label may stand over, in mm of skin: edges of parts and old work, whole scars and rings."""
     found = {f"part {part.id}": _edge(shape_of(part)) for part in job.parts}
     piece = shapely.box(0, 0, job.size[0].low, job.size[1].low)
-    found |= {f"old {old.id}": _edge(shape_of(old)).intersection(piece) for old in job.old_work or ()}
+    found |= {f"old {old.id}": _edge(shape_of(old)).intersection(piece) for old in job.existing_tattoos or ()}
     for scar_ in job.scars or ():
         ends = [(end[0].low, end[1].low) for end in (scar_.from_, scar_.to)]
         line = shapely.Point(ends[0]) if ends[0] == ends[1] else shapely.LineString(ends)
@@ -161,7 +161,7 @@ def look_at(job: Job, drawn: DrawnMap, room: Room) -> None:
     """Everything that holds for every map."""
     svg = str(drawn.svg)
     labels, tags, leaders = labels_of(svg), tags_of(svg), leaders_of(svg)
-    named = len(job.parts) + sum(len(kind or ()) for kind in (job.scars, job.moles, job.old_work))
+    named = len(job.parts) + sum(len(kind or ()) for kind in (job.scars, job.moles, job.existing_tattoos))
     assert len(tags) == len(leaders) == named and len(labels) == named + 2
     left, top, wide, tall = map(float, re.search(r'viewBox="(\S+) (\S+) (\S+) (\S+)"', svg).groups())  # type: ignore[union-attr]
     view, marks = shapely.box(left, top, left + wide, top + tall), marks_of(job)
@@ -179,7 +179,7 @@ def look_at(job: Job, drawn: DrawnMap, room: Room) -> None:
         assert tag.buffer(ROUNDED).contains(text), words
     # A leader begins at the edge of what it names, in the order of the tags, and ends at its tag.
     ends = [mark for name, mark in marks.items() if name.startswith("part")]
-    ends += [_edge(shape_of(old)).convex_hull.intersection(piece).boundary for old in job.old_work or ()]
+    ends += [_edge(shape_of(old)).convex_hull.intersection(piece).boundary for old in job.existing_tattoos or ()]
     ends += [mark.boundary for name, mark in marks.items() if name.startswith(("scar", "mole"))]
     size = float(re.search(r'font-size="([\d.]+)"', svg)[1])  # type: ignore[index]
     for words, leader, tag, edge in zip(names, leaders, tags, ends, strict=False):
@@ -249,7 +249,7 @@ def test_every_part_has_a_letter_of_its_own() -> None:
     assert len(set(letters)) == 53 and letters[25:27] == ["Z", "a"] and letters[51:] == ["z", "AA"]
 
 
-def test_a_long_name_of_old_work_has_a_short_one_on_the_map_that_the_words_explain() -> None:
+def test_a_long_name_of_existing_tattoos_has_a_short_one_on_the_map_that_the_words_explain() -> None:
     plan = planned(PIECES["all marks"])
     names = [words for words, _ in labels_of(drawn_map(plan, CLEARANCE, None).svg)]
     assert "o1" in names and "o2" in names
