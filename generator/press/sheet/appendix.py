@@ -106,8 +106,8 @@ def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
     yield "Hang-out", [(of, step.setting.hang_out) for of, step in steps]
     yield "Spacing of the punctures", [(of, step.setting.spacing) for of, step in steps]
     yield "Passes over one spot, at most", [(of, step.passes) for of, step in steps]
-    yield "Minutes", [(of, step.minutes) for of, step in steps]
-    yield "Minutes at the artist’s pace", [(of, s.minutes_learned) for of, s in steps if s.minutes_learned is not None]
+    yield "Minutes", [(of, step.booked) for of, step in steps]
+    yield "Minutes by the plain estimate", [(of, s.minutes) for of, s in steps if s.minutes_learned is not None]
 
 
 def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
@@ -123,7 +123,7 @@ def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
             ("in the chair", table.chair),
             ("whole visit", table.whole),
             ("sittings of the piece", work.timetable.sittings),
-            *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
+            *([] if table.plain is None else [("work by the plain estimate", table.plain.working)]),
         ],
     )
 
