@@ -46,5 +46,5 @@ def come_back(work: Work) -> tuple[Labelled, ...]:
     if work.next_sitting is not None and work.next_sitting.earliest is not None:
         earliest = work.next_sitting.earliest.isoformat()
         return (Labelled("Next sitting, at the earliest", earliest, (Explained.NEXT_SITTING, Once.NEXT_SITTING)),)
-    between = " and ".join(day.isoformat() for day in work.touch_up)
+    between = " and ".join(day.isoformat() for day in work.touch_up.answer)
     return (Labelled("Touch-up, looked at between", between, (Explained.TOUCH_UP, Once.TOUCH_UP)),)
