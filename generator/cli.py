@@ -27,6 +27,7 @@ from generator.press.plan_text import plan_text
 from generator.press.printing import sheet_html
 from generator.press.restock_page import restock_text
 from generator.press.sheet import sheet_of
+from generator.records.allergies import checked_later
 from generator.records.families import Records
 from generator.records.reading import job_files, read_job, read_jobs, read_records
 
@@ -126,6 +127,7 @@ def check_all(content: Path) -> Report:
     for job in read_jobs(content, reading.known):
         report += job.report
         if reading.records is not None and job.job is not None:
+            report += checked_later(job.job.allergies, as_of())
             report += plan(reading.records, job.job, learned)[1]
             report += unknown_lots(reading.records, job.job)
     return tuple(report)
@@ -272,8 +274,8 @@ def _planned(content: Path, job_id: str) -> tuple[Records, JobPlan] | None:
         report += job.report
         if reading.records is not None and job.job is not None:
             made, more = plan(reading.records, job.job, learn_from(content, reading, str(job.job.artist))[0])
-            report += more
-            if made is not None:
+            report += [*more, *checked_later(job.job.allergies, as_of())]
+            if made is not None and not has_errors(report):
                 return reading.records, made
     _say(f"{as_text(report)}\n\n{summary(report)}")
     return None

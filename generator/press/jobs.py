@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostics import Report
+from generator.diagnostics import Report, has_errors
 from generator.planning.learning import NOTHING, Learned
 from generator.planning.plan import JobPlan, plan
 from generator.press.addresses import explained_address
@@ -17,6 +17,7 @@ from generator.press.number_links import NOWHERE, NumberLinks
 from generator.press.printing import explained_html, job_html, sheet_html, stamp_of
 from generator.press.sheet import sheet_of
 from generator.press.summary import JobSummary, summary_of
+from generator.records.allergies import checked_later
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.reading import Reading, read_jobs
@@ -48,7 +49,8 @@ def press_jobs(content: Path, reading: Reading, as_of: datetime.date, learned: L
 
 def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, learned: Learned) -> Pressed:
     made, more = plan(records, job, learned)
-    if made is None:
+    more = (*more, *checked_later(job.allergies, as_of))
+    if made is None or has_errors(more):
         return Pressed(None, None, (*report, *more))
     sheet = sheet_of(records, made)
     explained, links = None, NOWHERE

@@ -208,7 +208,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Pair, ...]:
     job = plan.job
     pairs = []
     if job.allergies:
-        pairs.append(Pair("Allergies", ", ".join(job.allergies)))
+        pairs.append(Pair("Allergies", ", ".join(allergy.to for allergy in job.allergies)))
     elif job.allergies is not None:
         pairs.append(Pair("Allergies", "none named"))
     if on_arc:

@@ -89,7 +89,7 @@ CASES = {
     "an apprentice": Case("wait", "techniques.lining.may_apprentice", simple(artist="bram")),
     "old work left free": Case("wait", "jobs.old_work.o1.wish", old_work(wish="leave")),
     "a barred ink": Case("wait", "barred-pigments.blue-15-3-eu", inked("old-turquoise")),
-    "an allergy nobody knows": Case("wait", "supplies", simple(allergies=["nickel"])),
+    "an allergy nobody knows": Case("wait", "supplies", simple(allergies=["propolis"])),
     # Care.
     "fine detail over a scar": Case("care", "scar-rules.scar-fine-detail", crossing(detail="fine")),
     "a gap that closes": Case(
