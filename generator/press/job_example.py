@@ -113,7 +113,7 @@ finished:
     - {technique: $lining, took: 55 min}
     - {technique: $packing, took: 40 min}
   lots: [L-2291]
-  cartridges: [{grouping: $liner, lot: C-0417}]
+  cartridges: [{grouping: $liner, lot: C-0417, expires: 2029-04-30}]
   stopped: done
   dressing: film
   ended: Done as drawn.
