@@ -54,7 +54,7 @@ screening:
   asked: 2027-05-10
   answers:
 $answers
-allergies: [adhesive]
+allergies: [adhesive, {to: propolis, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
 scars:
   - id: s1
     from: [38 mm, 150 mm]
