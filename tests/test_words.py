@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from generator.press.authored import prose_lines
+from generator.press.manual.authored import prose_lines
 
 from tests.conftest import ROOT
 
