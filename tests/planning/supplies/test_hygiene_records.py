@@ -48,8 +48,8 @@ def test_chlorine_stays_at_least_ten_minutes(product: str) -> None:
 def test_steps_that_disinfect_last_as_long_as_the_contact_time() -> None:
     # CDC 2008: the label's contact time is kept; the label comes before any table.
     for found in STEPS.values():
-        if found.product is not None and found.lasts is not None:
-            assert found.lasts.low >= RECORDS.disinfectants[found.product].contact.low, found.id
+        if found.disinfectant is not None and found.lasts is not None:
+            assert found.lasts.low >= RECORDS.disinfectants[found.disinfectant].contact.low, found.id
 
 
 def test_a_break_lasts_as_long_as_the_studio_says() -> None:

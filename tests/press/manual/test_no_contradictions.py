@@ -67,6 +67,6 @@ def test_the_length_of_a_step_is_no_contact_time_and_never_shorter_than_one() ->
     shown = hygiene_page(RECORDS, "reference/hygiene.md")
     assert "no contact time" in shown and "The step takes" in shown
     for step in RECORDS.hygiene.values():
-        if step.product is not None and step.lasts is not None:
-            contact = RECORDS.disinfectants[step.product].contact
+        if step.disinfectant is not None and step.lasts is not None:
+            contact = RECORDS.disinfectants[step.disinfectant].contact
             assert step.lasts.low >= contact.high, step.id
