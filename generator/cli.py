@@ -62,8 +62,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
+    called = Path(sys.argv[0]).stem
     parser = argparse.ArgumentParser(
-        prog="python -m generator", description="A tattoo studio's records: check, plan, sheet."
+        prog=called if called == "studio-handbook" else "python -m generator",
+        description="A tattoo studio's records: check, plan, sheet.",
     )
     commands = parser.add_subparsers(required=True, metavar="command")
     check = commands.add_parser("check", help="read and check every record, job and page; tell what is due")
