@@ -232,7 +232,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
     job = plan.job
     pairs = []
     if job.allergies:
-        pairs.append(Labelled("Allergies", ", ".join(job.allergies)))
+        pairs.append(Labelled("Allergies", ", ".join(allergy.to for allergy in job.allergies)))
     elif job.allergies is not None:
         pairs.append(Labelled("Allergies", "none named"))
     if on_arc:
