@@ -14,9 +14,8 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from tests.conftest import ROOT, resize
+from tests.conftest import ROOT, resize, violations
 
-AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 PAGES = (
     "index.html",
     "reference/groupings.html",
@@ -101,15 +100,6 @@ def test_no_accessibility_violation_of_level_a_or_aa_and_no_phone_scrolls_sidewa
         page.reload()
     found += [("1440", *violation) for violation in violations(page)]
     assert found == [], json.dumps(found, indent=1)
-
-
-def violations(page: Any) -> list[tuple[str, list[str]]]:
-    """The rules of level A or AA that the page breaks as it is shown, with the places."""
-    if not page.evaluate("typeof axe === 'object'"):
-        page.evaluate(AXE)
-    levels = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]
-    result = page.evaluate("levels => axe.run({runOnly: {type: 'tag', values: levels}})", levels)
-    return [(v["id"], [node["html"][:160] for node in v["nodes"]]) for v in result["violations"]]
 
 
 @pytest.mark.parametrize("name", ["reference/groupings.html", "reference/swapping.html", "reference/machines.html"])

@@ -14,8 +14,6 @@ from tests.conftest import ROOT
 from tests.planning.demo import RECORDS
 from tests.press.test_procedure_pages import AS_OF, WHOLE, listed
 
-pytestmark = pytest.mark.xdist_group("site")
-
 HANDBOOK = ROOT / "handbook"
 _BOX = "!!! danger first-minute"
 # Each way in of the front page's emergency box.

@@ -9,8 +9,6 @@ import pytest
 
 from tests.conftest import ROOT
 
-pytestmark = pytest.mark.xdist_group("site")
-
 PROCEDURES = sorted(path.stem for path in (ROOT / "handbook" / "procedures").glob("*.md"))
 # Width of the window and the medium; 718 px are what A4 has inside margins of 10 mm.
 MEDIA = {"phone": (360, "screen"), "desktop": (1280, "screen"), "print": (718, "print")}
