@@ -138,11 +138,23 @@ def browser() -> Iterator[Any]:
         launched.close()
 
 
-@pytest.fixture
-def page(browser: Any) -> Iterator[Any]:
-    """A page of the browser that notes what it asks for."""
+@pytest.fixture(scope="session")
+def one_page(browser: Any) -> Any:
+    """The page of a worker, because a new one takes longer than most of what is looked at in it."""
     opened = browser.new_page()
     opened.asked = []
     opened.on("request", lambda request: opened.asked.append(request.url))
-    yield opened
-    opened.close()
+    return opened
+
+
+@pytest.fixture
+def page(one_page: Any) -> Any:
+    """A page of the browser as if it were new, that notes what it asks for."""
+    one_page.goto("about:blank")
+    one_page.set_viewport_size({"width": 1280, "height": 720})
+    one_page.emulate_media(media="null", color_scheme="null")
+    session = one_page.context.new_cdp_session(one_page)
+    session.send("Storage.clearDataForOrigin", {"origin": "file://", "storageTypes": "all"})
+    session.detach()
+    one_page.asked.clear()
+    return one_page

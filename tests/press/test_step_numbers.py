@@ -66,6 +66,6 @@ def test_a_number_of_two_digits_takes_one_line_and_overlaps_nothing(page: Any, s
 
 @pytest.mark.parametrize("medium", MEDIA)
 def test_a_number_of_three_digits_does_so_too(page: Any, site: Path, medium: str) -> None:
-    at(page, site, "needle-stick", medium)
+    at(page, site, "needlestick", medium)
     page.evaluate(_LONGER, 120)
     assert page.evaluate(_NUMBERS, 100) == [1, []]
