@@ -142,6 +142,12 @@ RECORD_CODES: dict[str, Code] = {
         "id: aux",
     ),
     "R327": Code("Ids that differ only in capitals.", "people.yml", "id: mo\n", "id: Quill\n"),
+    "R328": Code(
+        "A tray that was checked for an allergy on a day still to come.",
+        "jobs/tin-telegraph.yml",
+        "allergies: [latex, fragrance]",
+        "allergies: [latex, {to: fragrance, checked: {not_on_tray: yes, by: tilde, on: 2199-12-31}}]",
+    ),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code(
         "A load of the sterilizer, where the studio says that nothing is sterilized here.",
@@ -156,6 +162,20 @@ RECORD_CODES: dict[str, Code] = {
         "id: waste-bag, phase: waste and sharps,",
         "id: waste-bag, phase: waste and sharps, pause: client leaves, tick: Bin lined,",
     ),
+    "R333": Code(
+        "A key of an older format, which has another name now.",
+        "techniques.yml",
+        "pace: 3–5 cm/min",
+        "clock_rate: 3–5 cm/min",
+    ),
+    "R334": Code(
+        "The studio’s file says nothing of the format in which the records are written.",
+        "studio.yml",
+        "format: 2\nname:",
+        "name:",
+    ),
+    "R335": Code("Records in an older format than the program reads.", "studio.yml", "format: 2", "format: 1"),
+    "R336": Code("Records in a newer format than the program reads.", "studio.yml", "format: 2", "format: 3"),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
     "L402": Code("A review of a family of records that there is not.", "reviews.yml", "id: cycles", "id: cycle"),
