@@ -34,6 +34,7 @@ from generator.press.sheet.printing import sheet_html
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.records.days import Day
 from generator.records.families import Records
+from generator.records.kind import parts_of
 from generator.records.located import Text
 from generator.records.reading import job_files, read_job, read_jobs, read_records
 from generator.writing import is_no_page, lies_in, write_new, write_whole
@@ -122,10 +123,10 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
     return Diagnostic(
         "F801",
         Place(str(handbook), 1, 1, 2),
-        "the folder of the handbook is not there",
-        "nothing",
-        "a folder with the handbook's pages",
-        "mend what stands behind `--handbook`",
+        found="nothing",
+        expected="a folder with the handbook's pages",
+        help="mend what stands behind `--handbook`",
+        says="the folder of the handbook is not there",
     )
 
 
@@ -191,7 +192,12 @@ def _not_over(output: Path, content: Path) -> Report:
     help_ = "nothing was written; give `-o` another name, such as `sheet.html`"
     return (
         Diagnostic(
-            "F806", Place(str(output), 1, 1, 2), f"the sheet is not written over {found}", found, expected, help_
+            "F806",
+            Place(str(output), 1, 1, 2),
+            found=found,
+            expected=expected,
+            help=help_,
+            says=f"the sheet is not written over {found}",
         ),
     )
 
@@ -222,20 +228,21 @@ def _there_already(path: Path, job_id: str) -> Diagnostic:
     return Diagnostic(
         "F804",
         Place(str(path), 1, 1, 2),
-        f"there is a job `{job_id}` already",
-        f"“{job_id}”",
-        "an id that is free",
-        "give the new job another id, or write into this file",
+        found=f"“{job_id}”",
+        expected="an id that is free",
+        help="give the new job another id, or write into this file",
+        says=f"there is a job `{job_id}` already",
     )
 
 
 def _day(text: str) -> datetime.date:
     """A day that a record may have as well, so that nothing counted from it leads out of the calendar."""
+    place = Place("", 1, 1, 2)
     try:
-        return Day().read(Text.at(text, Place("", 1, 1, 2)))
+        return Day().read(Text.at(text, place))
     except PydanticCustomError as wrong:
-        said = wrong.context or {}
-        raise argparse.ArgumentTypeError(f"{said['message']}; {said['help']}") from None
+        said = parts_of(wrong).diagnostic(place)
+        raise argparse.ArgumentTypeError(f"{said.message}; {said.help}") from None
 
 
 def _restock(options: argparse.Namespace) -> int:
@@ -316,7 +323,12 @@ def _no_such_job(content: Path, job_id: str) -> Diagnostic:
     ids = ", ".join(path.stem for path in job_files(content)) or "none"
     place = Place(str(content / "jobs" / f"{job_id}.yml"), 1, 1, 2)
     return Diagnostic(
-        "F803", place, f"there is no job `{job_id}`", f"“{job_id}”", "the id of a job", f"jobs there: {ids}"
+        "F803",
+        place,
+        found=f"“{job_id}”",
+        expected="the id of a job",
+        help=f"jobs there: {ids}",
+        says=f"there is no job `{job_id}`",
     )
 
 
