@@ -63,8 +63,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
+    called = Path(sys.argv[0]).stem
     parser = argparse.ArgumentParser(
-        prog="python -m generator", description="A tattoo studio's records: check, plan, sheet."
+        prog=called if called == "studio-handbook" else "python -m generator",
+        description="A tattoo studio's records: check, plan, sheet.",
     )
     commands = parser.add_subparsers(required=True, metavar="command")
     check = commands.add_parser("check", help="read and check every record, job and page; tell what is due")
@@ -136,7 +138,7 @@ def check_all(content: Path) -> Report:
     reading = read_records(content)
     learned, doubts = learn_from(content, reading)
     report = [*reading.report, *doubts]
-    for planned in plan_jobs(content, reading, learned):
+    for planned in plan_jobs(content, reading, as_of(), learned):
         report += planned.report
         if reading.records is not None and planned.job is not None:
             report += unknown_lots(reading.records, planned.job)
@@ -256,7 +258,9 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
         return MISTAKES
     needs: list[JobNeeds] = []
-    for planned in plan_jobs(options.content, reading, wanted=lambda job: span is not None and span.holds(job.date)):
+    for planned in plan_jobs(
+        options.content, reading, as_of(), wanted=lambda job: span is not None and span.holds(job.date)
+    ):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             found = needs_of(reading.records, planned.plan)
@@ -274,7 +278,7 @@ def _recall(options: argparse.Namespace) -> int:
     reading = read_records(options.content)
     report = list(reading.report)
     left: list[JobLots] = []
-    for planned in plan_jobs(options.content, reading):
+    for planned in plan_jobs(options.content, reading, as_of()):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             left.append(lots_of(reading.records, planned.plan))
@@ -306,7 +310,7 @@ def _planned(content: Path, job_id: str) -> tuple[Records, JobPlan] | None:
     else:
         read = read_job(path, reading.known)
         learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
-        planned = plan_one(read, reading, learned)
+        planned = plan_one(read, reading, as_of(), learned)
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             return reading.records, planned.plan

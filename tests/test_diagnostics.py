@@ -29,7 +29,15 @@ def file(tmp_path: Path) -> str:
 
 
 def test_the_caret_stands_under_what_was_found(file: str) -> None:
-    text = as_text([wrong("Q203", Place(file, 2, 8, 11), "width: width across")])
+    text = as_text(
+        [
+            wrong(
+                "Q203",
+                Place(file, 2, 8, 11),
+                says="width: width across",
+            )
+        ]
+    )
     assert text.split("\n") == [
         f"{file}:2:8: error Q203: expected a length, found “4 g”",
         " 2 | width: 4 g  # so",  # a tab would move the caret
@@ -82,7 +90,11 @@ def test_reports_are_in_reading_order() -> None:
 
 
 def test_json_says_the_same(file: str) -> None:
-    one = wrong("Q203", Place(file, 2, 8, 11), "width: width across")
+    one = wrong(
+        "Q203",
+        Place(file, 2, 8, 11),
+        says="width: width across",
+    )
     assert json.loads(as_json([one])) == [
         {
             "file": file,

@@ -6,7 +6,7 @@ import datetime
 import inspect
 from typing import Any
 
-from generator.planning.computed import ComputedDay, explained, formula_name, plain, recorded, sources_of
+from generator.planning.computed import Answered, explained, formula_name, plain, recorded, sources_of
 from generator.planning.plan import AtHand, JobPlan, Work
 from generator.planning.supplies.tray import Tray
 from generator.planning.timing.learning import Lesson, learning_rows
@@ -128,7 +128,7 @@ def _work(work: Work) -> dict[str, Any]:
         # Only a piece that is finished has a touch-up.
         "touch_up": None
         if work.next_sitting
-        else {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
+        else {"from": work.touch_up.answer.opens.isoformat(), "to": work.touch_up.answer.closes.isoformat()},
     }
 
 
@@ -144,7 +144,14 @@ def _afterwards(job: Job) -> dict[str, Any] | None:
             for worked in done.worked
         ],
         "lots": list(done.lots),
-        "cartridges": [{"grouping": str(used.grouping), "lot": used.lot} for used in done.cartridges],
+        "cartridges": [
+            {
+                "grouping": str(used.grouping),
+                "lot": used.lot,
+                "expires": None if used.expires is None else used.expires.isoformat(),
+            }
+            for used in done.cartridges
+        ],
         "stopped": done.stopped,
         "ended": done.ended,
         "dressing": done.dressing,
@@ -239,11 +246,11 @@ def _lesson(lesson: Lesson) -> dict[str, Any]:
     }
 
 
-def explained_day(day: ComputedDay) -> dict[str, Any]:
+def explained_day(day: Answered[datetime.date]) -> dict[str, Any]:
     """A day that was calculated, explained as numbers are."""
     inputs = dict(day.inputs)
     return {
-        "value": day.day.isoformat(),
+        "value": day.answer.isoformat(),
         "formula": formula_name(day.function),
         "answers": (inspect.getdoc(day.function) or "").partition("\n")[0],
         "inputs": {name: explained(operand) for name, operand in inputs.items()},

@@ -6,14 +6,15 @@ setting is one point; only estimates carry ranges, and a range is taken at the c
 
 from __future__ import annotations
 
-import datetime
 import inspect
 import itertools
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Generic, TypeVar
 
 from generator.quantities import KINDS, Quantity, significant
+
+Answer = TypeVar("Answer")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +54,11 @@ class Computed:
 
 
 @dataclass(frozen=True, slots=True)
-class ComputedDay:
-    """A day of the calendar that a formula gave."""
+class Answered(Generic[Answer]):
+    """What a formula gave that is no number, such as a day: the function that gave it, and its inputs by name."""
 
-    day: datetime.date
-    function: Callable[..., datetime.date]
+    answer: Answer
+    function: Callable[..., Answer]
     inputs: tuple[tuple[str, Operand], ...]
 
 
@@ -91,6 +92,16 @@ def compute(function: Callable[..., Any], kind: str, /, **inputs: Operand) -> Co
     results = [function(**dict(zip(names, corner, strict=True))) for corner in itertools.product(*ends)]
     low, high = significant(min(results)), significant(max(results))
     return Computed(low, high, kind, function, tuple(inputs.items()))
+
+
+def answer(function: Callable[..., Answer], /, **inputs: Operand) -> Answered[Answer]:
+    """Apply a formula whose answer is no number; of a range its lower end. Raises what the formula raises."""
+    return Answered(function(**values_of(inputs)), function, tuple(inputs.items()))
+
+
+def values_of(inputs: Mapping[str, Operand]) -> dict[str, Any]:
+    """What a formula takes: operands as they are calculated with, a range by its lower end."""
+    return {name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()}
 
 
 def total(values: list[Value], kind: str) -> Computed:

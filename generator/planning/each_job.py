@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostics import Report
+from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, plan
 from generator.planning.timing.learning import NOTHING, Learned
+from generator.records.allergies import checked_later
 from generator.records.jobs import Job
 from generator.records.reading import JobReading, Reading, read_jobs
 
@@ -29,19 +31,24 @@ def _any_job(job: Job) -> bool:
 
 
 def plan_jobs(
-    content: Path, reading: Reading, learned: Learned = NOTHING, wanted: Callable[[Job], bool] = _any_job
+    content: Path,
+    reading: Reading,
+    as_of: datetime.date,
+    learned: Learned = NOTHING,
+    wanted: Callable[[Job], bool] = _any_job,
 ) -> Iterator[PlannedJob]:
     """Every job of a content folder; those that are wanted have a plan."""
     for read in read_jobs(content, reading.known):
         if read.job is None or wanted(read.job):
-            yield plan_one(read, reading, learned)
+            yield plan_one(read, reading, as_of, learned)
         else:
             yield PlannedJob(read.job, None, read.report)
 
 
-def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> PlannedJob:
-    """One job that was read. It is planned only on records without a mistake."""
+def plan_one(read: JobReading, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING) -> PlannedJob:
+    """One job that was read, on the day that counts as today. It is planned only on records without a mistake."""
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
     made, more = plan(reading.records, read.job, learned)
-    return PlannedJob(read.job, made, (*read.report, *more))
+    found = (*more, *checked_later(read.job.allergies, as_of))
+    return PlannedJob(read.job, None if has_errors(found) else made, (*read.report, *found))

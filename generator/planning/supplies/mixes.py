@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
-from generator.planning.computed import Named, Operand, recorded
+from generator.planning.computed import Named, Operand, recorded, values_of
 from generator.quantities import SHOWN, Quantity, from_canonical, printed, shown, to_canonical
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
@@ -69,7 +69,7 @@ def measured_mix(
     given = {name.replace("product_step", "powder_step") if powder else name: inputs[name] for name in names}
     assert not isinstance(stock, Named) and not isinstance(desired, Named)
     try:
-        taken, water = function(**{name: o.value if isinstance(o, Named) else o.low for name, o in given.items()})
+        taken, water = function(**values_of(given))
         strength = (disinfection.dissolved_strength if powder else disinfection.mixed_strength)(stock.low, taken, water)
     except Refusal as refusal:
         return refusal

@@ -39,7 +39,7 @@ class Pressed(NamedTuple):
 
 def press_jobs(content: Path, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
-    for planned in plan_jobs(content, reading, learned):
+    for planned in plan_jobs(content, reading, as_of, learned):
         if reading.records is None or planned.plan is None:
             yield Pressed(None, None, planned.report)
         else:

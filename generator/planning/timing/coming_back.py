@@ -1,0 +1,64 @@
+"""The days after a sitting: the next one, the touch-up, and until when the record of the piece is kept."""
+
+from __future__ import annotations
+
+import datetime
+import math
+
+from generator.planning.computed import Answered, Named, Recorded, answer
+from generator.quantities import Quantity
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.trade import dates
+
+
+def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
+    """The first day after a rest in whole weeks, rounded to the later day."""
+    return dates.next_sitting_earliest(day, _whole_weeks(rest_days))
+
+
+def next_sitting(records: Records, job: Job, done: datetime.date) -> Answered[datetime.date]:
+    """The first day on which the same skin may be worked again after the sitting on the day `done`."""
+    rest = records.studio.limits.same_skin_again
+    weeks = _weeks(rest.high, "studio.limits.same_skin_again", records)
+    return answer(dates.next_sitting_earliest, done=_day(job, done), weeks=weeks)
+
+
+def touch_up(records: Records, job: Job, slow: bool) -> Answered[dates.Window]:
+    """Earliest and latest touch-up. slow: whether the skin takes longer, over scars and after much colour."""
+    name = "touch_up_slow" if slow else "touch_up"
+    days: Quantity = getattr(records.studio.limits, name)
+    first, last = (_weeks(end, f"studio.limits.{name}", records) for end in (days.low, days.high))
+    return answer(dates.touch_up_window, done=_day(job, job.date), first_weeks=first, last_weeks=last)
+
+
+def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
+    """The last day on which the record of a finished job is kept at least; None for one that is not finished."""
+    if job.finished is None:
+        return None
+    limits, ended = records.studio.limits, job.finished.on
+    return answer(
+        dates.retention_end,
+        last_entry=Named(ended, ended.isoformat(), f"jobs.{job.id}.finished.on"),
+        years=Recorded(
+            limits.retention_years,
+            limits.retention_years,
+            "number",
+            "studio.limits.retention",
+            limits.retention_source,
+        ),
+    )
+
+
+def _day(job: Job, day: datetime.date) -> Named:
+    return Named(day, day.isoformat(), f"jobs.{job.id}.date")
+
+
+def _weeks(days: float, where: str, records: Records) -> Named:
+    weeks = _whole_weeks(days)
+    return Named(weeks, f"{weeks} weeks", where, records.studio.source)
+
+
+def _whole_weeks(days: float) -> int:
+    """Rounded to the later day: nobody is asked back too early."""
+    return math.ceil(days / 7)
