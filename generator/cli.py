@@ -32,6 +32,7 @@ from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.writing.new_job import id_mistake, new_job
+from generator.records.allergies import checked_later
 from generator.records.days import Day
 from generator.records.families import Records
 from generator.records.located import Text
@@ -61,8 +62,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
+    called = Path(sys.argv[0]).stem
     parser = argparse.ArgumentParser(
-        prog="python -m generator", description="A tattoo studio's records: check, plan, sheet."
+        prog=called if called == "studio-handbook" else "python -m generator",
+        description="A tattoo studio's records: check, plan, sheet.",
     )
     commands = parser.add_subparsers(required=True, metavar="command")
     check = commands.add_parser("check", help="read and check every record, job and page; tell what is due")
@@ -137,6 +140,7 @@ def check_all(content: Path) -> Report:
     for job in read_jobs(content, reading.known):
         report += job.report
         if reading.records is not None and job.job is not None:
+            report += checked_later(job.job.allergies, as_of())
             report += plan(reading.records, job.job, learned)[1]
             report += unknown_lots(reading.records, job.job)
     return tuple(report)
@@ -305,8 +309,8 @@ def _planned(content: Path, job_id: str) -> tuple[Records, JobPlan] | None:
         report += job.report
         if reading.records is not None and job.job is not None:
             made, more = plan(reading.records, job.job, learn_from(content, reading, str(job.job.artist))[0])
-            report += more
-            if made is not None:
+            report += [*more, *checked_later(job.job.allergies, as_of())]
+            if made is not None and not has_errors(report):
                 return reading.records, made
     _say(f"{as_text(report)}\n\n{summary(report)}")
     return None

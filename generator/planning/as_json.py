@@ -144,7 +144,14 @@ def _afterwards(job: Job) -> dict[str, Any] | None:
             for worked in done.worked
         ],
         "lots": list(done.lots),
-        "cartridges": [{"grouping": str(used.grouping), "lot": used.lot} for used in done.cartridges],
+        "cartridges": [
+            {
+                "grouping": str(used.grouping),
+                "lot": used.lot,
+                "expires": None if used.expires is None else used.expires.isoformat(),
+            }
+            for used in done.cartridges
+        ],
         "stopped": done.stopped,
         "ended": done.ended,
         "dressing": done.dressing,

@@ -25,6 +25,9 @@ class Cartridge(Record):
 
     grouping: Annotated[Reference, Ref("groupings", "`1207RL`")] = Field(description="the grouping")
     lot: Name = Field(description="batch code on the box")
+    expires: Annotated[Date, Day()] | None = Field(
+        default=None, description="expiry printed on the pack; where none is given, the page says that it is missing"
+    )
 
 
 class Finished(Record):

@@ -95,7 +95,7 @@ class HygieneStep(Entry):
         default=None, description="the disinfectant used"
     )
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = Field(
-        default=None, description="how long it takes"
+        default=None, description="how long the whole step takes; never a contact time, which is the product's own"
     )
     pause: Annotated[str, Choice(PAUSES)] | None = Field(
         default=None, description="the pause point of the job sheet on which it is ticked"

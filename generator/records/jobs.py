@@ -7,6 +7,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
+from generator.records.allergies import Allergy, word_alone
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
@@ -37,7 +38,6 @@ from generator.records.skin import ExistingTattoo as ExistingTattoo
 from generator.records.skin import Mole as Mole
 from generator.records.skin import Scar as Scar
 from generator.records.skin import Skin as Skin
-from generator.records.supplies import Allergen
 
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
@@ -149,8 +149,8 @@ class Job(Entry):
     screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = Field(
         default=None, description="answers to the screening questions, or `unknown`"
     )
-    allergies: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or what the client reacts to"
+    allergies: Annotated[tuple[Annotated[Allergy, BeforeValidator(word_alone)], ...] | None, NONE_OR] = Field(
+        default=None, description="`none`, or what the client reacts to: words, or mappings that say more"
     )
     scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the scars in the area"

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostics import Report
+from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, plan
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.appendix import appendix_of
@@ -17,6 +17,7 @@ from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.printing import explained_html, job_html, sheet_html, stamp_of
 from generator.press.sheet.summary import JobSummary, summary_of
 from generator.press.words.addresses import explained_address
+from generator.records.allergies import checked_later
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_jobs
@@ -57,7 +58,8 @@ def not_planned(content: Path, records: Records | None) -> str:
 
 def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, learned: Learned) -> Pressed:
     made, more = plan(records, job, learned)
-    if made is None:
+    more = (*more, *checked_later(job.allergies, as_of))
+    if made is None or has_errors(more):
         return Pressed(None, None, (*report, *more))
     sheet = sheet_of(records, made)
     explained, links = None, NOWHERE

@@ -33,11 +33,12 @@ class OrderRow:
     swatch: str
     minutes: str
     over: str
+    once: bool
     stretch: str
     is_break: bool
 
 
-_BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", "", True)
+_BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", True, "", True)
 
 
 def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
@@ -62,6 +63,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 ink=step.ink.name,
                 swatch=step.ink.swatch,
                 minutes=say(step.minutes).replace("\u00a0min", ""),
+                once=step.passes.low == 1,
                 over="once" if step.passes.low == 1 else f"{step.passes.low:g}×",
                 stretch=setting.technique.stretch,
                 is_break=False,

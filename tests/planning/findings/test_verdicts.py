@@ -165,7 +165,7 @@ def test_an_allergy_with_nothing_to_take_instead_waits() -> None:
 
 
 def test_an_allergy_that_no_record_knows_is_said() -> None:
-    finding = found(planned(simple(allergies=["nickel"])), "allergies.nickel")
+    finding = found(planned(simple(allergies=["propolis"])), "allergies.propolis")
     assert finding.level == "wait" and finding.asks and "no record says" in finding.reason
     assert finding.remedy.startswith("Read the labels")
 

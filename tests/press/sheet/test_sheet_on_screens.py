@@ -11,7 +11,7 @@ import pytest
 
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
-from generator.press.sheet.sides import COLUMNS
+from generator.press.sheet.sizes import COLUMNS
 from tests.conftest import resize
 from tests.planning.demo import JOBS, RECORDS, demo
 
