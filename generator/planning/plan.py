@@ -194,12 +194,7 @@ def _placement(job: Job) -> tuple[Placement, Report]:
         seen = compute(body.share_seen, "number", width=width, girth=girth)
     except Refusal as refusal:
         mistake = Diagnostic(
-            "A902",
-            narrow.place or job.id.place,
-            f"found {refusal.found}, expected {refusal.expected}",
-            refusal.found,
-            refusal.expected,
-            refusal.remedy,
+            "A902", narrow.place or job.id.place, found=refusal.found, expected=refusal.expected, help=refusal.remedy
         )
         return Placement(width, height, area, None, None), (mistake,)
     return Placement(width, height, area, wrap, seen), ()

@@ -125,10 +125,10 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             Diagnostic(
                 "J609",
                 (work.technique or part.id).place,
-                f"{technique.id} is measured in {technique.works}, this work in {wanted}",
-                technique.id,
-                f"a technique for {wanted}",
-                "choose another technique",
+                found=technique.id,
+                expected=f"a technique for {wanted}",
+                help="choose another technique",
+                says=f"{technique.id} is measured in {technique.works}, this work in {wanted}",
             )
         )
     if isinstance(work, Lines):
@@ -167,10 +167,10 @@ def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
             Diagnostic(
                 "J610",
                 part.id.place,
-                "there is no black ink for the lines",
-                "none",
-                "an ink of kind `black`",
-                "add one to inks.yml",
+                found="none",
+                expected="an ink of kind `black`",
+                help="add one to inks.yml",
+                says="there is no black ink for the lines",
             )
         )
     return (own or blacks)[0]
