@@ -63,7 +63,7 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     }
     counted = []
     for supply in records.supplies.values():
-        clash = set(supply.contains or ()) & set(job.allergies or ())
+        clash = set(supply.contains or ()) & {allergy.to for allergy in job.allergies or ()}
         number = _count(supply, counts[supply.per])
         counted.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
     return Tray(inks, groupings, tuple(counted))
@@ -114,12 +114,10 @@ def caps_for(millilitres: float, cap: float) -> int:
 
 
 def _gloves(records: Records, job: Job, timetable: Timetable) -> Computed:
-    number = dict(timetable.breaks.inputs)["number"]
-    assert isinstance(number, Computed)
     return compute(
         interruptions,
         "number",
-        breaks=number,
+        breaks=timetable.break_count,
         others=plain(job.interruptions, f"jobs.{job.id}.interruptions"),
         besides=plain(records.studio.limits.glove_pairs, "studio.limits.glove_pairs", records.studio.source),
         sittings=timetable.sittings,
