@@ -40,7 +40,7 @@ class Step:
     """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot.
 
     narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
-    artist's own pace, where finished jobs have taught it.
+    artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
     """
 
     section: str
@@ -52,6 +52,11 @@ class Step:
     passes: Recorded
     narrowest: float | None = None
     minutes_learned: Computed | None = None
+
+    @property
+    def booked(self) -> Value:
+        """The time that is booked: at the artist's own pace where it was learned, else the plain estimate."""
+        return self.minutes if self.minutes_learned is None else self.minutes_learned
 
 
 @dataclass(frozen=True, slots=True)
