@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-import difflib
 import re
 from collections.abc import Iterable
 from typing import Any, NamedTuple, TypeVar
@@ -17,6 +16,7 @@ from pydantic import BaseModel
 
 from generator import quantities
 from generator.diagnostics import Diagnostic, Place, Report
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records import conditions
 from generator.records.families import LISTED, STUDIO, Records
@@ -46,7 +46,15 @@ class CannotQuote(Exception):
         self.code, self.message, self.expected, self.remedy = code, message, expected, remedy
 
     def at(self, place: Place, shown: str) -> Diagnostic:
-        return Diagnostic(self.code, place, self.message, f"“{shown}”", self.expected, self.remedy, note=NOTE)
+        return Diagnostic(
+            self.code,
+            place,
+            found=f"“{shown}”",
+            expected=self.expected,
+            help=self.remedy,
+            note=NOTE,
+            says=self.message,
+        )
 
 
 class Found(NamedTuple):
@@ -276,9 +284,9 @@ def _unknown(found: str, wanted: str, before: str, known: Iterable[str], now: st
     if now:
         return CannotQuote("H701", f"`{found}` is now `{now}`", wanted, f"write `{before}{now}`")
     names = list(known)
-    near = difflib.get_close_matches(found, names, n=1, cutoff=0.5)
+    near = nearest(found, names)
     listed = ", ".join(names[:20]) + (", …" if len(names) > 20 else "")
-    remedy = f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}"
+    remedy = did_you_mean(near and before + near, f"known there: {listed or 'nothing'}")
     return CannotQuote("H701", f"`{found}` is not {wanted}", wanted, remedy)
 
 
