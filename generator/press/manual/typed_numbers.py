@@ -1,4 +1,7 @@
-"""Numbers that are typed instead of quoted, on authored pages and in texts of records. A number has one home."""
+"""Numbers that are typed instead of quoted, on authored pages and in texts of records. A number has one home.
+
+An exception is typed with its reason; a page shows both.
+"""
 
 from __future__ import annotations
 
