@@ -84,16 +84,17 @@ def _work(work: Work) -> dict[str, Any]:
     return {
         "order": [_step(number, step) for number, step in enumerate(work.steps, 1)],
         "timetable": _times(table),
-        "timetable_learned": None
-        if table.learned is None
+        "timetable_plain": None
+        if table.plain is None
         else {
             name: explained(value)
             for name, value in (
-                ("working", table.learned.working),
-                ("breaks", table.learned.breaks),
-                ("in the chair", table.learned.chair),
-                ("whole", table.learned.whole),
-                ("sittings", table.learned.sittings),
+                ("working", table.plain.working),
+                ("breaks", table.plain.breaks),
+                ("number of breaks", table.plain.break_count),
+                ("in the chair", table.plain.chair),
+                ("whole", table.plain.whole),
+                ("sittings", table.plain.sittings),
             )
         },
         "learned": [_lesson(lesson) for lesson in work.lessons],
@@ -176,6 +177,7 @@ def _step(number: int, step: Step) -> dict[str, Any]:
         "width": explained(step.setting.width),
         "amount": explained(step.amount),
         "minutes": explained(step.minutes),
+        "minutes_booked": explained(step.booked),
         "minutes_learned": None if step.minutes_learned is None else explained(step.minutes_learned),
         "passes_at_most": explained(step.passes),
     }
@@ -199,6 +201,7 @@ def _times(table: Timetable) -> dict[str, Any]:
             ("drying", table.dry),
             ("working", table.working),
             ("breaks", table.breaks),
+            ("number of breaks", table.break_count),
             ("clean and wrap", table.wrap),
             ("in the chair", table.chair),
             ("whole", table.whole),

@@ -1,6 +1,9 @@
 """How the numbers of a sheet came about: every computed number with its formula, its inputs and their sources.
 
 It stands behind the two sides and is no part of them: the stamp is theirs alone.
+
+Every computed value of a sheet is in it once, on a numbered line, and inputs that were computed refer to their line:
+written out in full, one job would fill 120 pages.
 """
 
 from __future__ import annotations
@@ -106,9 +109,9 @@ def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
     yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
     yield Explained.PASSES, [(of, step.passes) for of, step in steps]
-    yield Explained.MINUTES, [(of, step.minutes) for of, step in steps]
-    learned = [(of, step.minutes_learned) for of, step in steps if step.minutes_learned is not None]
-    yield Explained.LEARNED, learned
+    yield Explained.MINUTES, [(of, step.booked) for of, step in steps]
+    plain = [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
+    yield Explained.PLAIN, plain
 
 
 def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
@@ -124,7 +127,7 @@ def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
             (Once.CHAIR, table.chair),
             (Once.WHOLE, table.whole),
             (Once.SITTINGS, work.timetable.sittings),
-            *([] if table.learned is None else [(Once.LEARNED, table.learned.working)]),
+            *([] if table.plain is None else [(Once.PLAIN, table.plain.working)]),
         ],
     )
 
