@@ -18,7 +18,7 @@ MODULES = {
 }
 
 # A room, or a module outside of the rooms, and what of the project it may import. A room may import itself.
-BASE = {"diagnostics", "quantities", "units"}
+BASE = {"diagnostics", "near_miss", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
@@ -26,7 +26,8 @@ MAY: dict[str, set[str]] = {
     "record_codes": {"diagnostic_code"},
     "diagnostic_codes": {"diagnostic_code", "record_codes"},
     "diagnostics": {"diagnostic_code", "diagnostic_codes"},
-    "quantities": {"diagnostics", "units"},
+    "near_miss": set(),
+    "quantities": {"diagnostics", "near_miss", "units"},
     "dates": set(),
     "faults": set(),
     "exchange": set(),
@@ -183,6 +184,16 @@ def test_tests_and_templates_stand_beside_their_rooms(package: str) -> None:
     templates = {path.relative_to(SOURCE / package).parts[:-1] for path in (SOURCE / package).rglob("*.j2")}
     assert folders <= set(WITHIN[package])
     assert {parts[1:] for parts in templates} <= {("templates",)}
+
+
+def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
+    calls = [
+        m
+        for m in MODULES
+        for node in ast.walk(_tree(m))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
+    ]
+    assert calls == ["generator.cli", "generator.plugin"]
 
 
 def test_a_class_name_stands_once() -> None:
