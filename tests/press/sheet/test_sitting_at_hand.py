@@ -87,9 +87,9 @@ def test_data_text_and_sheet_say_the_same(job: str) -> None:
     if plan.work is None:
         return
     sheet, data, text = sheet_of(RECORDS, plan), plan_as_data(plan)["work"], plan_text(RECORDS, plan)
-    today = data["today"]
-    assert [str(step["step"]) for step in today["order"]] == numbers(sheet)
-    breaks = [str(step) for step in today["breaks_after_step"]]
+    today = data["at_hand"]
+    assert [str(step["number"]) for step in today["steps"]] == numbers(sheet)
+    breaks = [str(step) for step in today["timetable"]["breaks_after"]]
     assert [row.number for row, after in zip(sheet.rows, sheet.rows[1:], strict=False) if after.is_break] == breaks
     assert data["next_sitting"] in (None, pairs(sheet).get("Next sitting, at the earliest"))
     assert (data["touch_up"] is None) == (data["next_sitting"] is not None)
