@@ -36,7 +36,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.learning import NOTHING, Learned, learn_from
-from generator.press.formulas.example_inputs import shows_more
+from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.sign_off import sign_off_html

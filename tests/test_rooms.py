@@ -49,6 +49,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "supplies": {"computed", "working", "timing"},
         "findings": {"computed", "working", "timing", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings"},
+        "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "plan"},
         "for_lists": {"computed", "working", "supplies", "plan"},
     },

@@ -13,8 +13,6 @@ import yaml
 from generator.press.manual.authored import prose_lines
 from tests.conftest import ROOT
 
-pytestmark = pytest.mark.xdist_group("site")
-
 # What is not written, and what is written instead.
 NOT_WRITTEN = {
     r"needle-?\s?sticks?(?<!needlestick)(?<!needlesticks)": "needlestick",

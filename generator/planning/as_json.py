@@ -152,6 +152,7 @@ _SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
     Verdict: _verdict,
     Work: _work,
     AtHand: _at_hand,
+    Step: lambda step: {"booked": as_data(step.booked)},
     Setting: lambda setting: {"stretch": setting.technique.stretch},
     Poured: lambda poured: {"lots": [lot.lot for lot in poured.lots]},
     # A factor down to the jobs that it rests on.

@@ -50,10 +50,10 @@ class Finished(Record):
         if worked > self.took.high:
             raise problem(
                 "R324",
-                f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
-                f"“{self.took.text}”",
-                f"{worked:g} min or more",
-                "mend `took`, or the times under `worked`",
+                found=f"“{self.took.text}”",
+                expected=f"{worked:g} min or more",
+                help_="mend `took`, or the times under `worked`",
                 at="took",
+                says=f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
             )
         return self

@@ -49,8 +49,8 @@ def checked_later(allergies: Iterable[Allergy] | None, as_of: datetime.date) -> 
             yield Diagnostic(
                 "R328",
                 allergy.checked.on.place,
-                f"the tray cannot have been checked for {allergy.to} on {day}, which is still to come",
-                f"“{day}”",
-                f"a day not after {as_of.isoformat()}",
-                "write the day on which the labels were read, or take `checked` away until they are",
+                found=f"“{day}”",
+                expected=f"a day not after {as_of.isoformat()}",
+                help="write the day on which the labels were read, or take `checked` away until they are",
+                says=f"the tray cannot have been checked for {allergy.to} on {day}, which is still to come",
             )

@@ -59,8 +59,8 @@ class Answer(Kind[Date | bool | None]):
             raise self.wrong(
                 "R308",
                 text,
-                f"expected yes, no, unknown or a date, found “{text}”",
-                f"{LOOK_AGAIN}, or `unknown` where nobody asked",
+                expected="yes, no, unknown or a date",
+                help_=f"{LOOK_AGAIN}, or `unknown` where nobody asked",
             )
         return Day().read(text)
 
@@ -72,10 +72,9 @@ def _all_clear(value: object) -> object:
             return None
         raise problem(
             "R319",
-            f"expected `all clear` or the answers, found “{value}”",
-            f"“{value}”",
-            "`all clear`, or a mapping of question ids to yes, no or unknown",
-            "write what the client answered to each question, or `screening: unknown` where nobody asked",
+            found=f"“{value}”",
+            expected="`all clear`, or a mapping of question ids to yes, no or unknown",
+            help_="write what the client answered to each question, or `screening: unknown` where nobody asked",
         )
     return value
 
@@ -182,10 +181,11 @@ class Job(Entry):
         if self.sitting == 1 and self.last_worked is not None:
             raise problem(
                 "R317",
-                "a first sitting was not worked before",
-                f"“{self.last_worked}”",
-                "`sitting: 2` or more",
-                "write which sitting this is, or take `last_worked` away; other work is asked about in the screening",
+                found=f"“{self.last_worked}”",
+                expected="`sitting: 2` or more",
+                help_="write which sitting this is, or take `last_worked` away; "
+                "other work is asked about in the screening",
                 at="last_worked",
+                says="a first sitting was not worked before",
             )
         return self

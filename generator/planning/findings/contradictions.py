@@ -32,8 +32,8 @@ def _late(place: Place, what: str, when: datetime.date, on: datetime.date) -> Di
     return Diagnostic(
         "J612",
         place,
-        f"{what} is dated after the sitting",
-        str(when),
-        f"a day up to {on}",
-        "mend one of the two dates",
+        found=str(when),
+        expected=f"a day up to {on}",
+        help="mend one of the two dates",
+        says=f"{what} is dated after the sitting",
     )

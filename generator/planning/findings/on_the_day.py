@@ -118,7 +118,7 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
                 machine.source,
             )
             continue
-        minutes = sum(step.minutes.high for step in steps if step.setting.machine.id == machine.id)
+        minutes = sum(step.booked.high for step in steps if step.setting.machine.id == machine.id)
         hours = min(minutes / 60, float(vibration.HOURS_IN_A_DAY))
         exposures.append(vibration.daily_exposure(machine.vibration.high, hours))
     reached = vibration.combined_exposure(exposures) if exposures else 0.0

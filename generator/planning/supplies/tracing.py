@@ -164,12 +164,14 @@ def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 "J622",
                 lot.place,
-                f"no ink has a lot `{lot}` on file",
-                f"“{lot}”",
-                "a lot of an ink in inks.yml",
-                f"did you mean `{near[0]}`? Look at the label"
-                if near
-                else "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it",
+                found=f"“{lot}”",
+                expected="a lot of an ink in inks.yml",
+                help=(
+                    f"did you mean `{near[0]}`? Look at the label"
+                    if near
+                    else "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it"
+                ),
+                says=f"no ink has a lot `{lot}` on file",
             )
 
 

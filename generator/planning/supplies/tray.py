@@ -114,12 +114,10 @@ def caps_for(millilitres: float, cap: float) -> int:
 
 
 def _gloves(records: Records, job: Job, timetable: Timetable) -> Computed:
-    number = dict(timetable.breaks.inputs)["number"]
-    assert isinstance(number, Computed)
     return compute(
         interruptions,
         "number",
-        breaks=number,
+        breaks=timetable.break_count,
         others=plain(job.interruptions, f"jobs.{job.id}.interruptions"),
         besides=plain(records.studio.limits.glove_pairs, "studio.limits.glove_pairs", records.studio.source),
         sittings=timetable.sittings,

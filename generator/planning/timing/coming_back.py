@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 
-from generator.planning.computed import Answered, Named, Recorded, answer
+from generator.planning.computed import Answered, Named, answer, plain
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -36,18 +36,15 @@ def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
     """The last day on which the record of a finished job is kept at least; None for one that is not finished."""
     if job.finished is None:
         return None
-    limits, ended = records.studio.limits, job.finished.on
-    return answer(
-        dates.retention_end,
-        last_entry=Named(ended, ended.isoformat(), f"jobs.{job.id}.finished.on"),
-        years=Recorded(
-            limits.retention_years,
-            limits.retention_years,
-            "number",
-            "studio.limits.retention",
-            limits.retention_source,
-        ),
-    )
+    ended = job.finished.on
+    return retention(records, Named(ended, ended.isoformat(), f"jobs.{job.id}.finished.on"))
+
+
+def retention(records: Records, last_entry: Named) -> Answered[datetime.date]:
+    """The last day on which a record with such a last entry is kept at least."""
+    limits = records.studio.limits
+    years = plain(limits.retention_years, "studio.limits.retention", limits.retention_source)
+    return answer(dates.retention_end, last_entry=last_entry, years=years)
 
 
 def _day(job: Job, day: datetime.date) -> Named:

@@ -155,11 +155,12 @@ def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
         yield Diagnostic(
             "J621",
             rate.place or technique.id.place,
-            f"finished jobs put this pace in doubt ({who})",
-            f"“{rate.text}”",
-            "a rate that finished jobs keep to within a factor of two",
-            "time the technique by the clock, wipes and dips included, and mend `pace`; or mend the times of the jobs",
+            found=f"“{rate.text}”",
+            expected="a rate that finished jobs keep to within a factor of two",
+            help="time the technique by the clock, wipes and dips included, and mend `pace`; "
+            "or mend the times of the jobs",
             note="nothing is corrected by a factor as large as this",
+            says=f"finished jobs put this pace in doubt ({who})",
         )
 
 

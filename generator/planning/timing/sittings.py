@@ -1,16 +1,18 @@
-"""A piece that is longer than a sitting: which steps are worked in which, and on which day at the earliest."""
+"""A piece that is longer than a sitting: which steps are worked in which, and on which day at the earliest.
+
+A sitting is filled at the slow end of the time that is booked, breaks included: so it keeps to its limit even then.
+"""
 
 from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass, replace
 
-from generator.planning.computed import Answered, Value, compute, plain
+from generator.planning.computed import Answered, Recorded, Value, compute, plain, recorded
 from generator.planning.timing.breaks import pauses_of, working_room
 from generator.planning.timing.coming_back import next_sitting
-from generator.planning.timing.timetable import longest_sitting
 from generator.planning.working.steps import Step
-from generator.quantities import significant
+from generator.quantities import Quantity, significant
 from generator.records.families import Records
 from generator.records.jobs import Job
 
@@ -36,8 +38,22 @@ class Sitting:
     rested: Answered[datetime.date] | None = None
 
 
+def longest_agreed(records: Records, job: Job) -> Quantity:
+    """The studio's longest sitting, or the client's where that is shorter."""
+    house = records.studio.limits.sitting
+    return job.longest if job.longest is not None and job.longest.low < house.low else house
+
+
+def longest_sitting(records: Records, job: Job) -> Recorded:
+    """The same as an operand, which names where it stands."""
+    longest = longest_agreed(records, job)
+    if longest is job.longest:
+        return recorded(longest, f"jobs.{job.id}.longest")
+    return recorded(longest, "studio.limits.sitting", records.studio.source)
+
+
 def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:
-    """All sittings of the piece in order, at the middle of the estimates.
+    """All sittings of the piece in order, each within the longest one at the slow end of what is booked.
 
     A sitting ends between two steps; only a step that no sitting could hold is parted. A job that is at a later
     sitting than the piece should have needed is at the last of them.
@@ -45,7 +61,7 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     longest = longest_sitting(records, job).low
     limits = records.studio.limits
     filled = _fill(
-        [(step.minutes.low + step.minutes.high) / 2 for step in steps],
+        [step.booked.high for step in steps],
         longest,
         limits.break_after.low,
         limits.break_length.low,

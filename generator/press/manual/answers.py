@@ -35,8 +35,8 @@ def _nowhere(answer: Text, message: str, found: str, known: list[str], before: s
     return Diagnostic(
         "H705",
         answer.place,
-        message,
-        f"“{answer}”",
-        "a page of the handbook, and a place in it",
-        f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}",
+        found=f"“{answer}”",
+        expected="a page of the handbook, and a place in it",
+        help=f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}",
+        says=message,
     )

@@ -26,10 +26,10 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
             Diagnostic(
                 "F805",
                 Place(str(handbook), 1, 1, 2),
-                "there is no handbook here, so that its pages are not checked",
-                "nothing",
-                "a folder with the handbook's pages",
-                "give the folder with `--handbook`",
+                found="nothing",
+                expected="a folder with the handbook's pages",
+                help="give the folder with `--handbook`",
+                says="there is no handbook here, so that its pages are not checked",
             )
         )
         return tuple(report)

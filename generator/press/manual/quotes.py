@@ -83,11 +83,11 @@ def _line(line: str, number: int, file: str, records: Records) -> tuple[str, lis
                 Diagnostic(
                     cannot.code,
                     place,
-                    cannot.message,
-                    f"“{shown}”",
-                    cannot.expected,
-                    cannot.remedy,
+                    found=f"“{shown}”",
+                    expected=cannot.expected,
+                    help=cannot.remedy,
                     note="a quote names a record: family, id and field, with points between",
+                    says=cannot.message,
                 )
             )
             return piece[0]

@@ -57,11 +57,11 @@ def _finding(words: str, place: Place, records: Records) -> Diagnostic:
     return Diagnostic(
         "H704",
         place,
-        f"a number with a unit is typed here: {said}",
-        f"“{said}”",
-        "a quote of the record that holds it",
-        f"{mending}; what has to be typed is written `{{{{ typed: {said}, because REASON }}}}`",
+        found=f"“{said}”",
+        expected="a quote of the record that holds it",
+        help=f"{mending}; what has to be typed is written `{{{{ typed: {said}, because REASON }}}}`",
         note="a number that is typed stays as it is when its record changes",
+        says=f"a number with a unit is typed here: {said}",
     )
 
 

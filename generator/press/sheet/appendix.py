@@ -106,9 +106,9 @@ def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
     yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
     yield Explained.PASSES, [(of, step.passes) for of, step in steps]
-    yield Explained.MINUTES, [(of, step.minutes) for of, step in steps]
-    learned = [(of, step.minutes_learned) for of, step in steps if step.minutes_learned is not None]
-    yield Explained.LEARNED, learned
+    yield Explained.MINUTES, [(of, step.booked) for of, step in steps]
+    plain = [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
+    yield Explained.PLAIN, plain
 
 
 def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
@@ -124,7 +124,7 @@ def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
             (Once.CHAIR, table.chair),
             (Once.WHOLE, table.whole),
             (Once.SITTINGS, work.timetable.sittings),
-            *([] if table.learned is None else [(Once.LEARNED, table.learned.working)]),
+            *([] if table.plain is None else [(Once.PLAIN, table.plain.working)]),
         ],
     )
 

@@ -8,8 +8,6 @@ the template only places it.
 
 from __future__ import annotations
 
-import datetime
-import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -130,7 +128,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
     )
     if work is not None:
         for step in work.at_hand.steps:
-            for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
+            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed)):
                 numbered.number(source)
     job, studio = plan.job, records.studio
     heading, meaning = _verdict(plan)
@@ -276,13 +274,9 @@ def _between(records: Records) -> Recorded:
 def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
     first, last = table.done_between
     working = say(table.working)
-    if table.learned is not None:
-        working = f"{working}, learned for {plan.artist.name} {say(table.learned.working)}"
+    if table.plain is not None:
+        working = f"{working} at {plan.artist.name}’s pace, plain estimate {say(table.plain.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
-    # The longest sitting ends the day, whatever is left of the work.
-    whole = datetime.timedelta(minutes=math.floor(table.whole.high))
-    if last < datetime.datetime.combine(plan.job.date, plan.job.start) + whole:
-        done = f"{done}, finished or not"
     return (
         Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}", (Explained.TIMETABLE, Once.STENCIL)),
         Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),

@@ -17,7 +17,7 @@ class Explained(Enum):
     SPACING = "Spacing of the punctures"
     PASSES = "Passes over one spot, at most"
     MINUTES = "Minutes"
-    LEARNED = "Minutes at the artist’s pace"
+    PLAIN = "Minutes by the plain estimate"
     TIMETABLE = "Timetable"
     INK = "Ink"
     CAPS = "Caps"
@@ -41,7 +41,7 @@ class Once(Enum):
     CHAIR = "in the chair"
     WHOLE = "whole visit"
     SITTINGS = "sittings of the piece"
-    LEARNED = "work at the artist’s pace"
+    PLAIN = "work by the plain estimate"
     NEXT_SITTING = "at the earliest"
     TOUCH_UP = "looked at between"
 
