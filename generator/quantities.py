@@ -7,7 +7,6 @@ Inside the program every value is a float in its kind's canonical unit, rounded 
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -16,6 +15,7 @@ from typing import Any, NamedTuple
 import pint
 
 from generator.diagnostics import Place
+from generator.near_miss import nearest
 from generator.units import DIFFERENCES, IMPERIAL, SPELLINGS
 from generator.units import KINDS as KINDS
 from generator.units import SHOWN as SHOWN
@@ -357,6 +357,6 @@ def _unknown_unit(mistake: Callable[..., Mistake], matched: _Matched, unit: str,
         )
     allowed = list(units_of(kinds))
     alike = [u for u in (*allowed, *SPELLINGS) if u.casefold() == unit.casefold()]
-    near = alike or difflib.get_close_matches(unit, allowed, n=1, cutoff=0.5)
-    repairs = [_with_unit(matched._replace(first_unit=""), _known(u, kinds) or u, kinds) for u in near[:1]]
+    near = next(iter(alike), "") or nearest(unit, allowed)
+    repairs = [_with_unit(matched._replace(first_unit=""), _known(near, kinds) or near, kinds)] if near else []
     return mistake("Q204", message, f"units here: {_allowed(kinds)}", *repairs)

@@ -18,7 +18,7 @@ MODULES = {
 }
 
 # A room, or a module outside of the rooms, and what of the project it may import. A room may import itself.
-BASE = {"diagnostics", "quantities", "units"}
+BASE = {"diagnostics", "near_miss", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
@@ -26,7 +26,8 @@ MAY: dict[str, set[str]] = {
     "record_codes": {"diagnostic_code"},
     "diagnostic_codes": {"diagnostic_code", "record_codes"},
     "diagnostics": {"diagnostic_code", "diagnostic_codes"},
-    "quantities": {"diagnostics", "units"},
+    "near_miss": set(),
+    "quantities": {"diagnostics", "near_miss", "units"},
     "dates": set(),
     "faults": set(),
     "exchange": set(),

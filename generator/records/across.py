@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.diagnostics import Diagnostic, Place
+from generator.near_miss import did_you_mean, nearest
 from generator.records.inks import Ink
 from generator.records.machines import Calibration, Machine
 from generator.records.people import Person, Signed
@@ -30,13 +30,13 @@ def reviews_of_nothing(reviews: Iterable[Review], families: Iterable[str]) -> It
     names = sorted(families)
     for review in reviews:
         if review.id not in names:
-            near = difflib.get_close_matches(review.id, names, n=1, cutoff=0.5)
+            near = nearest(review.id, names)
             yield Diagnostic(
                 "L402",
                 review.id.place,
                 found=f"“{review.id}”",
                 expected="the name of a family, as its file is called without `.yml`",
-                help=f"did you mean `{near[0]}`?" if near else f"families: {', '.join(names)}",
+                help=did_you_mean(near, f"families: {', '.join(names)}"),
                 says=f"there is no family of records called `{review.id}`",
             )
 

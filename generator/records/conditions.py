@@ -12,7 +12,6 @@ across the limit.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 from collections.abc import Mapping as Facts
 from dataclasses import dataclass
@@ -22,6 +21,7 @@ from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator.diagnostics import Place
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.fields import Choice, Kind, Measure, Reference, YesNo, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
@@ -249,8 +249,8 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
         return Not(read_condition(value))
     kind = YesNo(clears=("yes", "no")) if key.startswith(ANSWER) else FACTS.get(key)
     if kind is None:
-        near = difflib.get_close_matches(key, [*FACTS, "all", "any", "not"], n=1, cutoff=0.5)
-        hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(FACTS)}, {ANSWER}<question>"
+        near = nearest(key, [*FACTS, "all", "any", "not"])
+        hint = did_you_mean(near, f"write one of {', '.join(FACTS)}, {ANSWER}<question>")
         raise problem(
             "C502",
             found=f"“{key}”",

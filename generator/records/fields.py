@@ -6,7 +6,6 @@ object describes the field on the record reference, so the page cannot drift fro
 
 from __future__ import annotations
 
-import difflib
 import re
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar
@@ -16,6 +15,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from generator import quantities
 from generator.diagnostics import Place
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.days import Clock as Clock
 from generator.records.days import Date as Date
@@ -152,10 +152,9 @@ class Choice(Kind[str]):
     def read(self, text: Text) -> str:
         if text in self.words:
             return text
-        near = difflib.get_close_matches(text.lower(), self.words, n=1, cutoff=0.6)
-        hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(f'`{w}`' for w in self.words)}"
-        if self.clears and (not near or near[0] in self.clears):
-            hint = LOOK_AGAIN
+        near = nearest(text.lower(), self.words, never=self.clears)
+        listed = f"write one of {', '.join(f'`{w}`' for w in self.words)}"
+        hint = did_you_mean(near, LOOK_AGAIN if self.clears else listed)
         raise self.wrong("R307", text, help_=hint, says=f"“{text}” is not one of the words that may stand here")
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
@@ -10,6 +9,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from generator.diagnostics import Diagnostic, Place
+from generator.near_miss import did_you_mean, likeness, nearest
 from generator.records.format import FORMAT, FormatNumber, Renamed, renamed
 from generator.records.kind import Parts
 from generator.records.located import Mapping, Node, Text
@@ -82,7 +82,7 @@ def _keys(
             found.append(_old_key(entry, parent))
     unknown = misspelt
     pairs = [
-        (difflib.SequenceMatcher(None, str(loc[-1]), name).ratio(), number, name)
+        (likeness(str(loc[-1]), name), number, name)
         for number, (loc, parent) in enumerate(unknown)
         for name in lacking.get(id(parent), {})
     ]
@@ -128,8 +128,8 @@ def _fixed_length(annotation: Any) -> int:
 
 def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str, FieldInfo]) -> Diagnostic:
     allowed = list(fields)
-    near = meant or next(iter(difflib.get_close_matches(key, [k for k in allowed if k not in parent], 1, 0.6)), None)
-    hint = f"did you mean `{near}`?" if near else f"keys here: {', '.join(allowed)}"
+    near = meant or nearest(key, [k for k in allowed if k not in parent])
+    hint = did_you_mean(near, f"keys here: {', '.join(allowed)}")
     return Diagnostic(
         "R301",
         parent.key_places[key],

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.near_miss import did_you_mean, nearest
 from generator.records.across import (
     lots_of_two_inks,
     nothing_is_sterilized,
@@ -161,12 +161,12 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
         in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
         if str(inside) in files or (in_jobs and path.suffix == ".yml"):
             continue
-        near = difflib.get_close_matches(path.name, lacking - misnamed, n=1, cutoff=0.6)
+        near = nearest(path.name, sorted(lacking - misnamed))
         if in_jobs and path.suffix == ".yaml":
             hint = f"name it `{path.stem}.yml`"
         elif near and not in_jobs:
-            hint = f"name it `{near[0]}`"
-            misnamed.add(near[0])
+            hint = f"name it `{near}`"
+            misnamed.add(near)
         else:
             hint = f"take it away, or name it like one of {', '.join(sorted(files))}, jobs/*.yml"
         report.append(
@@ -357,9 +357,9 @@ def _missing(wanted: str, family: str, place: Place, known: Known) -> Diagnostic
     ids = known.ids.get(family, {})
     if wanted in ids or family in known.open:
         return None
-    near = difflib.get_close_matches(wanted, ids, n=1, cutoff=0.5)
+    near = nearest(wanted, ids)
     listed = ", ".join(list(ids)[:12]) + (", …" if len(ids) > 12 else "")
-    hint = f"did you mean `{near[0]}`?" if near else f"ids there: {listed}" if ids else f"`{family}.yml` is empty"
+    hint = did_you_mean(near, f"ids there: {listed}" if ids else f"`{family}.yml` is empty")
     return Diagnostic(
         "L401",
         place,

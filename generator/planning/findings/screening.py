@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-import difflib
 from collections.abc import Iterator
 
 from dateutil.relativedelta import relativedelta
 
+from generator.near_miss import nearest
 from generator.planning.findings.private import private_finding
 from generator.planning.findings.verdict import RANK, Finding, Level
 from generator.quantities import Quantity
@@ -128,13 +128,13 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
         )
     if not holders:
         known = sorted({word for supply in records.supplies.values() for word in supply.contains or ()})
-        near = difflib.get_close_matches(word, known, n=1)
+        near = nearest(word, known)
         read = "Read the labels of all that touches the client before it goes on the tray."
-        meant = f"Did you mean “{near[0]}”? If not: {read[0].lower()}{read[1:]}" if near else read
+        meant = f"Did you mean “{near}”? If not: {read[0].lower()}{read[1:]}" if near else read
         yield Finding(
             "care" if seen else "wait",
             f"Allergy to {word}: no record says what contains it.",
-            f"{f'Did you mean “{near[0]}”? If not: ' if near else ''}{seen}" if seen else meant,
+            f"{f'Did you mean “{near}”? If not: ' if near else ''}{seen}" if seen else meant,
             about,
             "supplies",
             records.studio.source,

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping
 
 from generator.diagnostics import Diagnostic
+from generator.near_miss import did_you_mean, nearest
 from generator.press.manual.anchors import PageRead
 from generator.press.manual.procedures import FOLDER, INDEX
 from generator.records.families import Records
@@ -30,13 +30,13 @@ def leads_nowhere(records: Records, pages: Mapping[str, PageRead], *, procedures
 
 
 def _nowhere(answer: Text, message: str, found: str, known: list[str], before: str) -> Diagnostic:
-    near = difflib.get_close_matches(found, known, n=1, cutoff=0.5)
+    near = nearest(found, known)
     listed = ", ".join(f"`{name}`" for name in sorted(known)[:20]) + (", …" if len(known) > 20 else "")
     return Diagnostic(
         "H705",
         answer.place,
         found=f"“{answer}”",
         expected="a page of the handbook, and a place in it",
-        help=f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}",
+        help=did_you_mean(near and before + near, f"known there: {listed or 'nothing'}"),
         says=message,
     )
