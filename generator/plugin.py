@@ -2,6 +2,9 @@
 
 Records, jobs and quotes are checked before anything is written. The site is built beside the old one and
 exchanged for it at the very end, when nothing failed and nothing warned in strict mode (`exchange.py`).
+
+MkDocs hides warnings from its strict check under `-q`; they are kept countable here. A job's page is no Markdown: it
+enters the search through the index that the search plugin has written (`_into_the_search`).
 """
 
 from __future__ import annotations

@@ -3,6 +3,9 @@
 This is the only module that imports pint. Text that a person wrote is matched against a grammar and an
 allow-list of units first; pint only ever sees the names in `UNITS`, and builds the factors from them.
 Inside the program every value is a float in its kind's canonical unit, rounded to nine significant digits.
+
+Ends of a range: below one both carry as many decimals as the longer (0.20–0.39), from one on no nought is kept
+(0.5–1.2). A length below one keeps two decimals, as the trade writes 0.30 mm.
 """
 
 from __future__ import annotations

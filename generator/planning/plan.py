@@ -2,7 +2,8 @@
 
 A plan answers in this order: may it go ahead, and why; where it sits; with what settings, in which order; how
 long; what lies on the tray; when to come back. One that may not go ahead has reasons and what would clear
-them, and no working steps.
+them, and no working steps. Heavy colour, which heals for longer, is an area (`limits.heavy_colour`) and not the
+presence of a strong ink.
 """
 
 from __future__ import annotations

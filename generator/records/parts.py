@@ -1,4 +1,7 @@
-"""The parts of a drawing, with their lines and colours."""
+"""The parts of a drawing, with their lines and colours.
+
+Where a job gives no area, the inks of a part share `limits.filled` of its box; white takes `limits.highlight`.
+"""
 
 from typing import Annotated
 

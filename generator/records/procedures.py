@@ -1,4 +1,7 @@
-"""Who looks after each procedure and each family of records, when it is looked at again, and how its text changed."""
+"""Who looks after each procedure and each family of records, when it is looked at again, and how its text changed.
+
+Owners of families are in `reviews.yml` and not in each file, because a file is a plain list of records.
+"""
 
 from __future__ import annotations
 

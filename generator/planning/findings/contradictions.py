@@ -1,4 +1,7 @@
-"""What a job says against itself."""
+"""What a job says against itself.
+
+A `last_worked` without a second sitting is a mistake, so that taking `sitting` away never relaxes a plan.
+"""
 
 from __future__ import annotations
 

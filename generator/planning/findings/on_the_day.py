@@ -1,4 +1,8 @@
-"""What may change on the day or since the last one: healing, numbing, the pose, mixes, the artist's hand."""
+"""What may change on the day or since the last one: healing, numbing, the pose, mixes, the artist's hand.
+
+Numbing against the studio's policy is a care, because the answer is known; the screening question decides whether it
+waits.
+"""
 
 from __future__ import annotations
 

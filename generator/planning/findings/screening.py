@@ -1,4 +1,9 @@
-"""What the client's answers mean: screening questions and allergies."""
+"""What the client's answers mean: screening questions and allergies.
+
+`all clear` covers the questions that the studio asked on its day; one that was added later is open. There is no
+“others: clear”, because leaving an answer out must never clear it. An allergy that no record knows waits, and so does
+a near miss, although its remedy says “did you mean”: only whoever asked the client knows.
+"""
 
 from __future__ import annotations
 

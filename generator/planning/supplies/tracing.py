@@ -3,6 +3,9 @@
 The jobs are streamed; of each only a few words stay behind. Lots are compared by their letters and digits alone,
 because they are copied by hand; two lots that differ in nothing else are taken for one, so that a recall asks one
 client too many and never one too few. What nobody wrote down is listed as not known, and asked.
+
+A lot belongs to the ink that has it on file. What no ink has is listed by itself, and the inks of that job count as
+not written down. Lots of cartridges are written by grouping, beside those of the inks.
 """
 
 from __future__ import annotations

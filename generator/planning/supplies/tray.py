@@ -1,4 +1,7 @@
-"""What lies on the tray: inks with their caps and lots, and what is used up, counted for this job."""
+"""What lies on the tray: inks with their caps and lots, and what is used up, counted for this job.
+
+White takes a needle of its own in the count of cartridges.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""Answers to what is asked in writing that name a page or a place which the handbook does not have."""
+"""Answers to what is asked in writing that name a page or a place which the handbook does not have.
+
+`check` looks at what leads to procedures; what leads to generated pages is looked at in the build, which makes them
+before anything is written. MkDocs looks for places in Markdown links only, never in the HTML of generated pages.
+"""
 
 from __future__ import annotations
 

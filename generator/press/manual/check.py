@@ -1,4 +1,7 @@
-"""What is to be said about the authored pages: quotes, typed numbers, procedures, reviews, answers."""
+"""What is to be said about the authored pages: quotes, typed numbers, procedures, reviews, answers.
+
+The pages are in `handbook` beside the content, or where `--handbook` says; when they are not there, that is said.
+"""
 
 from __future__ import annotations
 

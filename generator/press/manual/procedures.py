@@ -1,4 +1,8 @@
-"""The authored pages of procedures: title, hash of the text, time to read; and how they fit their records."""
+"""The authored pages of procedures: title, hash of the text, time to read; and how they fit their records.
+
+The hash is over the authored Markdown, white space aside, without the quoted values. A changed value shows on the
+page and is reviewed in its record; a changed word makes another text.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Quantities on authored pages that are typed instead of quoted. A number has one home, and a page only quotes it."""
+"""Quantities on authored pages that are typed instead of quoted. A number has one home, and a page only quotes it.
+
+An exception is typed with its reason, and the page shows both.
+"""
 
 from __future__ import annotations
 

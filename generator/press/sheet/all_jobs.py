@@ -1,4 +1,7 @@
-"""The stream of jobs: read, plan, press one after the other; what stays behind is small."""
+"""The stream of jobs: read, plan, press one after the other; what stays behind is small.
+
+Jobs are gone through twice, the finished ones alone first, because what they teach is shown with the planned ones.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,9 @@
 """How the numbers of a sheet came about: every computed number with its formula, its inputs and their sources.
 
 It stands behind the two sides and is no part of them: the stamp is theirs alone.
+
+Every computed value of a sheet is in it once, on a numbered line, and inputs that were computed refer to their line:
+written out in full, one job would fill 120 pages.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them."""
+"""The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
+
+A dial has its machine beside it, because a number in volts belongs to one machine.
+"""
 
 from __future__ import annotations
 

@@ -2,6 +2,9 @@
 
 Heights are calculated, not measured, and a little too large: what does not fit goes to a second sheet of paper. They
 are calculated for the shorter and the narrower of the two papers at once, so that one division fits both.
+
+The columns of the order are defined here once, and the template takes them from here. On a phone a row is a block,
+and its roles are written out, because browsers forget that a row laid out as a block is one.
 """
 
 from __future__ import annotations

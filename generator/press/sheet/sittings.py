@@ -1,4 +1,8 @@
-"""Which sitting of a piece a sheet is for, what the others hold, and when the client comes back."""
+"""Which sitting of a piece a sheet is for, what the others hold, and when the client comes back.
+
+The steps of a sheet keep the numbers that they have in the piece, and the other sittings are one line with the day
+before which they may not be. A piece that is not finished has a next sitting in place of a touch-up.
+"""
 
 from __future__ import annotations
 
