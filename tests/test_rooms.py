@@ -186,6 +186,16 @@ def test_tests_and_templates_stand_beside_their_rooms(package: str) -> None:
     assert {parts[1:] for parts in templates} <= {("templates",)}
 
 
+def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
+    calls = [
+        m
+        for m in MODULES
+        for node in ast.walk(_tree(m))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
+    ]
+    assert calls == ["generator.cli", "generator.plugin"]
+
+
 def test_a_class_name_stands_once() -> None:
     names = [
         node.name for m in MODULES for node in _tree(m).body if isinstance(node, ast.ClassDef) and node.name[0] != "_"
