@@ -51,7 +51,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "findings": {"computed", "working", "timing", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings"},
         "each_job": {"timing", "plan"},
-        "as_json": {"computed", "working", "timing", "supplies", "plan"},
+        "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
         "for_lists": {"computed", "working", "supplies", "plan"},
     },
     "press": {
