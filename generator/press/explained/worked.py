@@ -25,6 +25,7 @@ from generator.press.explained.docstrings import Documented, documented
 from generator.press.explained.origin import origin_of
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
+from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
 from generator.press.words.markup import Markup, Row, bullets, escape, folded, link, table
 from generator.records.families import Records
@@ -33,12 +34,12 @@ from generator.records.families import Records
 class WorkedOut(NamedTuple):
     """A formula with its inputs by parameter name, and its answer in words."""
 
-    function: Callable[..., Any]
+    function: Callable[..., object]
     inputs: tuple[tuple[str, Operand], ...]
     words: str
 
 
-def worked(function: Callable[..., Any], records: Records, **inputs: Operand) -> WorkedOut:
+def worked(function: Callable[..., object], records: Records, **inputs: Operand) -> WorkedOut:
     """Apply a formula of the trade; ranges go in at their corners where it answers with a number.
 
     Raises what the formula raises.
@@ -47,7 +48,7 @@ def worked(function: Callable[..., Any], records: Records, **inputs: Operand) ->
     answer = function(**values_of(inputs))
     if isinstance(answer, int | float) and not isinstance(answer, bool):
         made = compute(function, kind_of(unit), **inputs)
-        return WorkedOut(function, made.inputs, number_in_words(made.low, made.high, unit, records))
+        return WorkedOut(function, made.inputs, number_in_words(*ends_shown(made), unit, records))
     return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
 
 
@@ -65,25 +66,25 @@ def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
         return value.said
     if value.kind == "number":
         return number_in_words(value.low, value.high, unit, records)
-    return calculated(value.low, value.high, value.kind, records, text_of(value))
+    return calculated(*ends_shown(value), value.kind, records, text_of(value))
 
 
 @cache
-def _documented(function: Callable[..., Any]) -> Documented:
+def _documented(function: Callable[..., object]) -> Documented:
     return documented(function)
 
 
-def of_the_trade(function: Callable[..., Any]) -> bool:
+def of_the_trade(function: Callable[..., object]) -> bool:
     """Whether a formula has a page of its own."""
     return function.__module__.startswith("generator.trade.")
 
 
-def answers(function: Callable[..., Any]) -> str:
+def answers(function: Callable[..., object]) -> str:
     """What a formula answers, in one plain sentence."""
     return (function.__doc__ or "").strip().partition("\n")[0]
 
 
-def to_formula(here: str, function: Callable[..., Any], text: str = "") -> Markup:
+def to_formula(here: str, function: Callable[..., object], text: str = "") -> Markup:
     """A link to a formula's heading; the small sums of planning have no page and stand for themselves."""
     words = text or answers(function)
     if not of_the_trade(function):
