@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-# An error stops everything; a warning stops a strict build; a reminder is told and stops nothing, because a review
+# An error stops everything; a warning stops a strict build; a reminder is shown and stops nothing, because a review
 # that is overdue must not keep a sheet from being printed.
 Level = Literal["error", "warning", "reminder"]
 LEVELS: tuple[Level, ...] = ("error", "warning", "reminder")
@@ -27,7 +27,7 @@ How = Literal[
 class Code(NamedTuple):
     """One kind of mistake, with an example of it.
 
-    file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
+    file: where the example is, in the content folder or under `handbook/`. how: what is done with `right` to see
     the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for
     or begun, a sheet is written to it, the quote is written on a page, the text is replaced and the handbook checked,
     or a page is renamed or emptied.

@@ -145,7 +145,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             "duration",
             area=amount,
             pace=rate,
-            # The clock rate is that of the finished area: going over again is inside it.
+            # The pace is that of the finished area: going over again is inside it.
             passes=plain(1, f"techniques.{technique.id}.pace", technique.source),
         )
     slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)

@@ -72,7 +72,7 @@ def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Mar
     drawn += [_text(x(v), foot + 16, f"{v:g}", "middle") for v in scale]
     drawn.append(_text(_NARROW - _MARGIN, foot + 32, spans[0].range.unit, "end"))
     for place, span in enumerate(spans):
-        # The name stands over its bar, so that a phone has room for both.
+        # The name is over its bar, so that a phone has room for both.
         top = 4 + place * _ROW
         left, right, usual = x(span.range.low), x(span.range.high), x(span.usual.low)
         drawn += [
@@ -80,8 +80,8 @@ def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Mar
             f'<rect x="{_n(left)}" y="{top + 20}" width="{_n(max(right - left, 1))}" height="10" class="span"/>',
             f'<circle cx="{_n(usual)}" cy="{top + 25}" r="5"/>',
         ]
-    told = "; ".join(f"{s.name} {measured(s.range, records)}, usually {measured(s.usual, records)}" for s in spans)
-    return _svg(_NARROW, foot + 36, f"{title}: {told}.", drawn)
+    values = "; ".join(f"{s.name} {measured(s.range, records)}, usually {measured(s.usual, records)}" for s in spans)
+    return _svg(_NARROW, foot + 36, f"{title}: {values}.", drawn)
 
 
 def _steps(low: float, high: float) -> list[float]:
