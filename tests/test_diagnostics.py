@@ -33,7 +33,7 @@ def test_the_caret_stands_under_what_was_found(file: str) -> None:
             wrong(
                 "Q203",
                 Place(file, 2, 8, 11),
-                says="width: width across",
+                note="width: width across",
             )
         ]
     )
@@ -92,7 +92,7 @@ def test_json_says_the_same(file: str) -> None:
     one = wrong(
         "Q203",
         Place(file, 2, 8, 11),
-        says="width: width across",
+        note="width: width across",
     )
     assert json.loads(as_json([one])) == [
         {

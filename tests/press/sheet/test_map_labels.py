@@ -245,7 +245,7 @@ def test_the_piece_is_drawn_as_large_as_its_room(job: str) -> None:
 
 def test_every_part_has_a_letter_of_its_own() -> None:
     letters = list(part_letters(planned(PIECES["53 parts"]).job).values())
-    assert len(set(letters)) == 53 and letters[25:27] == ["Z", "a"] and letters[51:] == ["z", "AA"]
+    assert len(set(letters)) == 53 and letters[25:28] == ["Z", "AA", "AB"] and letters[51:] == ["AZ", "BA"]
 
 
 def test_a_long_name_of_existing_tattoos_has_a_short_one_on_the_map_that_the_words_explain() -> None:
@@ -253,7 +253,7 @@ def test_a_long_name_of_existing_tattoos_has_a_short_one_on_the_map_that_the_wor
     names = [words for words, _ in labels_of(drawn_map(plan, CLEARANCE, None).svg)]
     assert "o1" in names and "o2" in names
     said = {pair.label for pair in sheet_of(RECORDS, plan).hands_off}
-    assert {"Old work o1", "Old work o2 a-faded-anchor-with-a-long-name"} <= said
+    assert {"Existing tattoo o1", "Existing tattoo o2 a-faded-anchor-with-a-long-name"} <= said
 
 
 def test_a_mole_does_not_hide_its_ring() -> None:
@@ -286,7 +286,7 @@ def test_letters_have_ten_points_on_every_map_in_a_browser(page: Any, job: str) 
         sheet = sheet_of(records, plan, both_units=records is not RECORDS)
         for html in (sheet_html(sheet, AS_OF), job_html(records, plan, sheet, AS_OF)):
             page.set_content(html)
-            for width, medium in ((360, "screen"), (1280, "screen"), (711, "print"), (733, "print")):
+            for width, medium in ((360, "screen"), (1280, "screen"), (730, "print"), (752, "print")):
                 page.set_viewport_size({"width": width, "height": 900})
                 page.emulate_media(media=medium)
                 (letters,) = page.evaluate(_SEEN)
