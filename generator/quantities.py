@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 import pint
 
 from generator.diagnostics import Place
+from generator.origins import NOWHERE, Origin
 from generator.units import DIFFERENCES, IMPERIAL, SPELLINGS
 from generator.units import KINDS as KINDS
 from generator.units import SHOWN as SHOWN
@@ -68,13 +69,17 @@ def significant(number: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A value or a range of one kind, in the kind's canonical unit; `text` and `place` are where it was written."""
+    """A value or a range of one kind, in the kind's canonical unit.
+
+    `text` and `place` are how and where it was written, `origin` the field of the record that holds it.
+    """
 
     low: float
     high: float
     kind: str
     text: str = field(default="", compare=False)
     place: Place | None = field(default=None, compare=False, repr=False)
+    origin: Origin = field(default=NOWHERE, compare=False, repr=False)
 
     @property
     def value(self) -> float:

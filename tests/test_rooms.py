@@ -18,15 +18,16 @@ MODULES = {
 }
 
 # A room, or a module outside of the rooms, and what of the project it may import. A room may import itself.
-BASE = {"diagnostics", "quantities", "units"}
+BASE = {"diagnostics", "origins", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
+    "origins": set(),
     "diagnostic_code": set(),
     "record_codes": {"diagnostic_code"},
     "diagnostic_codes": {"diagnostic_code", "record_codes"},
     "diagnostics": {"diagnostic_code", "diagnostic_codes"},
-    "quantities": {"diagnostics", "units"},
+    "quantities": {"diagnostics", "origins", "units"},
     "dates": set(),
     "faults": set(),
     "exchange": set(),

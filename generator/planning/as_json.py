@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import datetime
 import inspect
-from typing import Any
 
-from generator.planning.computed import ComputedDay, explained, formula_name, plain, recorded, sources_of
+from generator.planning.computed import ComputedDay, Data, counted, explained, formula_name, recorded, sources_of
 from generator.planning.plan import AtHand, JobPlan, Work
 from generator.planning.supplies.tray import Tray
 from generator.planning.timing.learning import Lesson, learning_rows
@@ -15,7 +14,7 @@ from generator.planning.working.steps import Step
 from generator.records.jobs import Job
 
 
-def plan_as_data(plan: JobPlan) -> dict[str, Any]:
+def plan_as_data(plan: JobPlan) -> dict[str, Data]:
     """The plan for `plan --json`; numbers are explained all the way down to their records."""
     verdict, place = plan.verdict, plan.placement
     return {
@@ -79,7 +78,7 @@ def plan_as_data(plan: JobPlan) -> dict[str, Any]:
     }
 
 
-def _work(work: Work) -> dict[str, Any]:
+def _work(work: Work) -> dict[str, Data]:
     table = work.timetable
     return {
         "order": [_step(number, step) for number, step in enumerate(work.steps, 1)],
@@ -108,7 +107,7 @@ def _work(work: Work) -> dict[str, Any]:
                 "steps": [
                     {
                         "step": stint.number,
-                        "share": explained(plain(stint.share, "studio.limits.sitting", table.set_up.source)),
+                        "share": explained(counted(stint.share, sitting.longest)),
                     }
                     for stint in sitting.stints
                 ],
@@ -132,15 +131,15 @@ def _work(work: Work) -> dict[str, Any]:
     }
 
 
-def _afterwards(job: Job) -> dict[str, Any] | None:
-    done, where = job.finished, f"jobs.{job.id}.finished"
+def _afterwards(job: Job) -> dict[str, Data] | None:
+    done = job.finished
     if done is None:
         return None
     return {
         "on": done.on.isoformat(),
-        "took": explained(recorded(done.took, f"{where}.took")),
+        "took": explained(recorded(done.took)),
         "worked": [
-            {"technique": str(worked.technique), "took": explained(recorded(worked.took, f"{where}.worked"))}
+            {"technique": str(worked.technique), "took": explained(recorded(worked.took))}
             for worked in done.worked
         ],
         "lots": list(done.lots),
@@ -151,7 +150,7 @@ def _afterwards(job: Job) -> dict[str, Any] | None:
     }
 
 
-def _step(number: int, step: Step) -> dict[str, Any]:
+def _step(number: int, step: Step) -> dict[str, Data]:
     return {
         "step": number,
         "section": step.section,
@@ -183,7 +182,7 @@ def _day(day: datetime.date | None) -> str | None:
     return day.isoformat() if day else None
 
 
-def _times(table: Timetable) -> dict[str, Any]:
+def _times(table: Timetable) -> dict[str, Data]:
     return {
         name: explained(value)
         for name, value in (
@@ -200,7 +199,7 @@ def _times(table: Timetable) -> dict[str, Any]:
     }
 
 
-def _tray(tray: Tray) -> dict[str, Any]:
+def _tray(tray: Tray) -> dict[str, Data]:
     return {
         "inks": [
             {
@@ -219,7 +218,7 @@ def _tray(tray: Tray) -> dict[str, Any]:
     }
 
 
-def _lesson(lesson: Lesson) -> dict[str, Any]:
+def _lesson(lesson: Lesson) -> dict[str, Data]:
     """A factor down to the jobs that it rests on, or why there is none."""
     return {
         "artist": lesson.artist,
@@ -239,7 +238,7 @@ def _lesson(lesson: Lesson) -> dict[str, Any]:
     }
 
 
-def explained_day(day: ComputedDay) -> dict[str, Any]:
+def explained_day(day: ComputedDay) -> dict[str, Data]:
     """A day that was calculated, explained as numbers are."""
     inputs = dict(day.inputs)
     return {

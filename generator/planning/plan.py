@@ -12,7 +12,7 @@ import math
 from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, Report
-from generator.planning.computed import Computed, ComputedDay, Named, Recorded, compute, plain, recorded, rectangle
+from generator.planning.computed import Computed, ComputedDay, Recorded, compute, counted, named, recorded, rectangle
 from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
@@ -183,21 +183,20 @@ def _kept_until(records: Records, job: Job) -> ComputedDay | None:
     limits, ended = records.studio.limits, job.finished.on
     years = limits.retention_years
     inputs = (
-        ("last_entry", Named(ended, ended.isoformat(), f"jobs.{job.id}.finished.on")),
-        ("years", Recorded(years, years, "number", "studio.limits.retention", limits.retention_source)),
+        ("last_entry", named(ended, ended)),
+        ("years", counted(years, limits.retention)),
     )
     return ComputedDay(dates.retention_end(ended, years), dates.retention_end, inputs)
 
 
 def _placement(job: Job) -> tuple[Placement, Report]:
-    where = f"jobs.{job.id}"
-    width, height = (recorded(side, f"{where}.size") for side in job.size)
+    width, height = map(recorded, job.size)
     area = compute(rectangle, "area", width=width, height=height)
     if job.girth is None:
         return Placement(width, height, area, None, None), ()
     # The narrower end of the limb is the one that wraps farthest.
     narrow = min(job.girth.top, job.girth.bottom, key=lambda girth: girth.low)
-    girth = recorded(narrow, f"{where}.girth")
+    girth = recorded(narrow)
     try:
         wrap = compute(body.wrap_angle, "angle", width=width, girth=girth)
         seen = compute(body.share_seen, "number", width=width, girth=girth)
@@ -239,6 +238,6 @@ def at_hand(
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
     if len(sittings) == 1:
         return AtHand(sitting, steps, timetable, tray)
-    today = worked_in(job, steps, sitting)
-    times = replace(timetable_of(records, job, today), sittings=plain(1, f"jobs.{job.id}.sitting"))
+    today = worked_in(steps, sitting)
+    times = replace(timetable_of(records, job, today), sittings=counted(1, job.sitting))
     return AtHand(sitting, today, times, tray_of(records, job, today, times))

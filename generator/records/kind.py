@@ -8,7 +8,9 @@ from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator.diagnostics import Place
+from generator.origins import origin_of
 from generator.records.located import Listing, Mapping, Text
+from generator.records.noted import noted
 
 T = TypeVar("T")
 
@@ -73,7 +75,8 @@ class Kind(Generic[T]):
                 a(self.takes),
                 f"write {self.offered}, or take the key away if it is optional",
             )
-        return self.read(value)
+        read: T = noted(self.read(value), origin_of(value))
+        return read
 
     def wrong(self, code: str, text: Text, message: str, help_: str) -> PydanticCustomError:
         such = "" if self.clears else f", such as {self.example}"

@@ -44,7 +44,7 @@ def days_of(
 
 
 def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
-    worked = worked_in(job, steps, sitting)
+    worked = worked_in(steps, sitting)
     table = timetable_of(records, job, worked)
     limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)

@@ -6,9 +6,10 @@ import datetime
 import math
 from dataclasses import dataclass, replace
 
-from generator.planning.computed import Value, compute, plain
+from generator.origins import NOWHERE, Origin
+from generator.planning.computed import Value, compute, counted
 from generator.planning.timing.breaks import pauses_of, working_room
-from generator.planning.timing.timetable import longest_sitting
+from generator.planning.timing.timetable import longest_agreed
 from generator.planning.working.steps import Step
 from generator.quantities import significant
 from generator.records.families import Records
@@ -26,11 +27,15 @@ class Stint:
 
 @dataclass(frozen=True, slots=True)
 class Sitting:
-    """One sitting of the piece. earliest: the first day on which it may be; None for those that are over."""
+    """One sitting of the piece. earliest: the first day on which it may be; None for those that are over.
+
+    longest: where the length stands that no sitting is longer than.
+    """
 
     number: int
     earliest: datetime.date | None
     stints: tuple[Stint, ...]
+    longest: Origin = NOWHERE
 
 
 def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:
@@ -39,11 +44,11 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     A sitting ends between two steps; only a step that no sitting could hold is parted. A job that is at a later
     sitting than the piece should have needed is at the last of them.
     """
-    longest = longest_sitting(records, job).low
+    longest = longest_agreed(records, job)
     limits = records.studio.limits
     filled = _fill(
         [(step.minutes.low + step.minutes.high) / 2 for step in steps],
-        longest,
+        longest.low,
         limits.break_after.low,
         limits.break_length.low,
     )
@@ -55,7 +60,7 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
             day = (
                 job.date if number == today else weeks_later(made[-1].earliest or job.date, limits.same_skin_again.high)
             )
-        made.append(Sitting(number, day, tuple(stints)))
+        made.append(Sitting(number, day, tuple(stints), longest.origin))
     return tuple(made)
 
 
@@ -87,16 +92,16 @@ def _alone(minutes: float, between: float, pause: float) -> float:
     return minutes + pauses_of(0, minutes, between).number * pause
 
 
-def worked_in(job: Job, steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:
+def worked_in(steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:
     """The steps of the piece that are worked in a sitting, each with its share."""
     return tuple(
-        steps[stint.number - 1] if stint.share == 1 else _part_of(job, steps[stint.number - 1], stint)
+        steps[stint.number - 1] if stint.share == 1 else _part_of(sitting, steps[stint.number - 1], stint)
         for stint in sitting.stints
     )
 
 
-def _part_of(job: Job, step: Step, stint: Stint) -> Step:
-    share = plain(stint.share, f"jobs.{job.id}.sitting")
+def _part_of(sitting: Sitting, step: Step, stint: Stint) -> Step:
+    share = counted(stint.share, sitting.longest)
 
     def some(value: Value) -> Value:
         return compute(share_of, value.kind, value=value, share=share)

@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from generator.planning.computed import Computed, Recorded, Value, compute, recorded, total
-from generator.planning.computed import plain as counted
+from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
 from generator.planning.timing.breaks import pauses
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity
@@ -53,23 +52,19 @@ class Timetable:
 
 def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetable:
     """The timetable of a job whose steps are known."""
-    limits, source = records.studio.limits, records.studio.source
-
-    def limit(name: str) -> Recorded:
-        return recorded(getattr(limits, name), f"studio.limits.{name}", source)
-
+    limits = records.studio.limits
     longest = longest_sitting(records, job)
     placed = tuple(pauses((_middle(step) for step in steps), limits.break_after.low))
-    printed = counted(sum(found.number for found in placed), "studio.limits.break_after", source)
+    printed = counted(sum(found.number for found in placed), limits.break_after)
 
     def day(minutes: list[Value]) -> AtPace:
         working = total(minutes, "duration")
-        needed = compute(clock.breaks_needed, "number", working_minutes=working, between=limit("break_after"))
+        needed = compute(clock.breaks_needed, "number", working_minutes=working, between=recorded(limits.break_after))
         number = compute(breaks_taken, "number", needed=needed, placed=printed)
-        breaks = compute(break_minutes, "duration", number=number, length=limit("break_length"))
+        breaks = compute(break_minutes, "duration", number=number, length=recorded(limits.break_length))
         chair = total([working, breaks], "duration")
-        before: list[Value] = [limit("stencil"), limit("stencil_dry")]
-        whole = total([*before, chair, limit("clean_and_wrap")], "duration")
+        before: list[Value] = [recorded(limits.stencil), recorded(limits.stencil_dry)]
+        whole = total([*before, chair, recorded(limits.clean_and_wrap)], "duration")
         sittings = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=longest)
         return AtPace(working, breaks, chair, whole, sittings)
 
@@ -84,12 +79,12 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
         for minutes in (plain.chair.low, plain.chair.high)
     )
     return Timetable(
-        limit("set_up"),
-        limit("stencil"),
-        limit("stencil_dry"),
+        recorded(limits.set_up),
+        recorded(limits.stencil),
+        recorded(limits.stencil_dry),
         plain.working,
         plain.breaks,
-        limit("clean_and_wrap"),
+        recorded(limits.clean_and_wrap),
         plain.chair,
         plain.whole,
         plain.sittings,
@@ -107,11 +102,8 @@ def longest_agreed(records: Records, job: Job) -> Quantity:
 
 
 def longest_sitting(records: Records, job: Job) -> Recorded:
-    """The same as an operand, which names where it stands."""
-    longest = longest_agreed(records, job)
-    if longest is job.longest:
-        return recorded(longest, f"jobs.{job.id}.longest")
-    return recorded(longest, "studio.limits.sitting", records.studio.source)
+    """The same as an operand."""
+    return recorded(longest_agreed(records, job))
 
 
 def _middle(step: Step) -> float:

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Place
-from generator.planning.computed import Computed, Named, Recorded, Value, compute, plain, recorded
+from generator.planning.computed import Computed, Recorded, Value, compute, named, recorded
 from generator.planning.working.calibration import cartridge_of, dial_for_speed, speed_for_dial
 from generator.planning.working.widths import computed_width as computed_width
 from generator.planning.working.widths import width_of as width_of
@@ -138,22 +138,21 @@ def _on(
     work: Settings,
     place: Place,
 ) -> Setting:
-    where = f"techniques.{technique.id}"
     stroke = _stroke(records, technique, machine, place)
     speed, dial = _dial(records, job, technique, grouping, row, machine, stroke, work, place)
     hang_out = _hang_out(records, job, technique, grouping, machine, work, place)
-    hand = recorded(technique.hand_speed, f"{where}.hand_speed", technique.source)
+    hand = recorded(technique.hand_speed)
     return Setting(
         technique,
         grouping,
         machine,
-        recorded(stroke, f"machines.{machine.id}.strokes", machine.source),
+        recorded(stroke),
         speed,
         dial,
         hang_out,
         compute(motion.spacing, "length", hand_speed=hand, frequency=speed),
         width_of(grouping),
-        plain(row.passes, f"{where}.dials.passes", technique.source),
+        recorded(row.passes),
     )
 
 
@@ -192,9 +191,8 @@ def _dial(
     place: Place,
 ) -> tuple[Value, Value]:
     """Speed in Hz, and the dial setting that gives it."""
-    where = f"techniques.{technique.id}.dials"
     if work.dial is None:
-        speed: Value = recorded(row.usual, f"{where}.usual", technique.source)
+        speed: Value = recorded(row.usual)
         dial = (
             speed
             if machine.dial == "Hz"
@@ -213,7 +211,7 @@ def _dial(
                     f"write it in {machine.dial}, or choose another machine",
                 )
             )
-        dial = recorded(work.dial, f"jobs.{job.id}.dial")
+        dial = recorded(work.dial)
         speed = (
             dial if machine.dial == "Hz" else _calibrated(speed_for_dial, records, machine, stroke, grouping, dial, at)
         )
@@ -291,7 +289,7 @@ def _hang_out(
                     "choose a hang-out inside all three, or take it away",
                 )
             )
-        return recorded(work.hang_out, f"jobs.{job.id}.hang_out")
+        return recorded(work.hang_out)
     if low > high:
         raise NoSetting(
             Diagnostic(
@@ -304,14 +302,10 @@ def _hang_out(
             )
         )
     allowed = {
-        name: Named((range_.low, range_.high), range_.text, f"{name}s.{record.id}.hang_out", record.source)
-        for name, record, range_ in (
-            ("technique", technique, technique.hang_out),
-            ("grouping", grouping, grouping.hang_out),
-            ("machine", machine, machine.hang_out),
-        )
+        name: named((range_.low, range_.high), range_, range_.text)
+        for name, range_ in zip(("technique", "grouping", "machine"), limits, strict=True)
     }
-    step = recorded(records.studio.limits.hang_out_step, "studio.limits.hang_out_step", records.studio.source)
+    step = recorded(records.studio.limits.hang_out_step)
     return compute(middle_hang_out, "length", **allowed, step=step)
 
 

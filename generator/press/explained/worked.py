@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from generator.planning.computed import Computed, Named, Operand, compute, formula_name, sources_of, text_of
 from generator.press.explained.docstrings import Documented, documented
-from generator.press.explained.origin import origin_of
+from generator.press.explained.origin import told
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.formatted import calculated, spelled
@@ -87,7 +87,7 @@ def inputs_of(done: WorkedOut, records: Records, here: str, deep: int = 2) -> It
 
 def _from(operand: Operand, records: Records, here: str, deep: int) -> Markup:
     if not isinstance(operand, Computed):
-        return Markup(", {}").format(origin_of(operand.where, records, here)) if operand.where else Markup("")
+        return Markup(", {}").format(told(operand, records, here)) if operand.where else Markup("")
     name = to_formula(here, operand.function)
     if deep == 0:
         return Markup(", computed: {}").format(name)

@@ -9,10 +9,10 @@ import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
+from generator.planning.computed import Computed, Named, Operand, Recorded, add, named, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
 from generator.press.explained.docstrings import documented
-from generator.press.explained.origin import origin_of
+from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
 from generator.press.explained.worked import WorkedOut, answers, of_the_trade, to_formula, worked
 from generator.press.sheet.contents import Sheet
@@ -135,28 +135,25 @@ def _next_sitting(records: Records, plan: JobPlan) -> WorkedOut:
     return worked(
         dates.next_sitting_earliest,
         records,
-        done=Named(plan.job.date, plan.job.date.isoformat(), f"jobs.{plan.job.id}.date"),
-        weeks=Named(weeks, f"{weeks} weeks", "studio.limits.same_skin_again", records.studio.source),
+        done=named(plan.job.date, plan.job.date),
+        weeks=named(weeks, rest, f"{weeks} weeks"),
     )
 
 
 def _touch_up(records: Records, plan: JobPlan, work: Work) -> WorkedOut:
     """The window again, from the one of the studio's two limits that gives the days of the plan."""
-    limits, source = records.studio.limits, records.studio.source
-    named = [
-        _window(plan, days, f"studio.limits.{name}", source)
-        for name, days in (("touch_up", limits.touch_up), ("touch_up_slow", limits.touch_up_slow))
-    ]
-    fitting = (i for i in named if tuple(dates.touch_up_window(**{n: o.value for n, o in i.items()})) == work.touch_up)
-    return worked(dates.touch_up_window, records, **next(fitting, named[0]))
+    limits = records.studio.limits
+    found = [_window(plan, days) for days in (limits.touch_up, limits.touch_up_slow)]
+    fitting = (i for i in found if tuple(dates.touch_up_window(**{n: o.value for n, o in i.items()})) == work.touch_up)
+    return worked(dates.touch_up_window, records, **next(fitting, found[0]))
 
 
-def _window(plan: JobPlan, days: Quantity, where: str, source: str) -> dict[str, Named]:
+def _window(plan: JobPlan, days: Quantity) -> dict[str, Named]:
     first, last = math.ceil(days.low / 7), math.ceil(days.high / 7)
     return {
-        "done": Named(plan.job.date, plan.job.date.isoformat(), f"jobs.{plan.job.id}.date"),
-        "first_weeks": Named(first, f"{first} weeks", where, source),
-        "last_weeks": Named(last, f"{last} weeks", where, source),
+        "done": named(plan.job.date, plan.job.date),
+        "first_weeks": named(first, days, f"{first} weeks"),
+        "last_weeks": named(last, days, f"{last} weeks"),
     }
 
 
@@ -236,7 +233,7 @@ class _Writer(NamedTuple):
         """A value with its formula and inputs; a recorded one with its record."""
         value, of = entry.value, _joined(entry.of)
         if isinstance(value, Named | Recorded):
-            record = origin_of(value.where, self.records, self.here)
+            record = told(value, self.records, self.here)
             return AppendixLine(
                 entry.number,
                 of,
@@ -269,8 +266,8 @@ class _Writer(NamedTuple):
         said, number = self.say(inner), self.known.line_of(inner)
         if isinstance(inner, Computed) and number is not None:
             return Markup('{} {}, see <a href="#number-{}">no. {}</a>').format(name, said, number, number)
-        where = "" if isinstance(inner, Computed) else inner.where
-        return Markup("{} {}, {}").format(name, said, origin_of(where, self.records, self.here))
+        told_ = escape("") if isinstance(inner, Computed) else told(inner, self.records, self.here)
+        return Markup("{} {}, {}").format(name, said, told_)
 
     def say(self, value: Operand) -> str:
         """In the studio's first system alone, as on the two sides."""

@@ -93,11 +93,9 @@ def _volts(records: Records, technique: Technique, place: int, machine: Machine,
 
 
 def _volts_for(
-    records: Records, technique: Technique, machine: Machine, stroke: Quantity, cartridge: str, speed: float, field: str
+    records: Records, machine: Machine, stroke: Quantity, cartridge: str, speed: float, of: Quantity
 ) -> Computed | None:
-    frequency = recorded(
-        Quantity(speed, speed, "frequency"), f"techniques.{technique.id}.dials.{field}", technique.source
-    )
+    frequency = counted(speed, of, "frequency")
     try:
         return dial_for_speed(records, machine, stroke.low, cartridge, frequency)
     except Refusal:

@@ -104,11 +104,11 @@ def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date, here: str) -> str:
 def _opened(records: Records) -> Iterator[tuple[str, str, WorkedOut]]:
     """How long each opened bottle is good; the others carry their printed day."""
     for ink in records.inks.values():
-        months = Named(int(ink.opened_life.low), ink.opened_life.text, f"inks.{ink.id}.opened_life", ink.source)
+        months = named(int(ink.opened_life.low), ink.opened_life, ink.opened_life.text)
         for place, lot in enumerate(ink.lots):
             if lot.opened is not None:
                 opened, printed = (
-                    Named(day, day.isoformat(), f"inks.{ink.id}.lots", ink.source) for day in (lot.opened, lot.expires)
+                    named(day, day) for day in (lot.opened, lot.expires)
                 )
                 yield (
                     anchor("lot", ink.id, str(place)),

@@ -71,7 +71,7 @@ def _machine(machine: Machine, records: Records, here: str) -> tuple[Row, list[t
     points = worked(vibration.exposure_points, records, **both)
     rested: dict[str, Operand] = {
         "acceleration": both["acceleration"],
-        "points_used": plain(0, "nothing done yet today"),
+        "points_used": counted(0, Origin("nothing done yet today")),
     }
     worn: dict[str, Operand] = {"acceleration": both["acceleration"], "points_used": found["points_used"]}
     before, after = (vibration.hours_left(machine.vibration.low, used) for used in (0.0, _number(found["points_used"])))
