@@ -156,6 +156,20 @@ RECORD_CODES: dict[str, Code] = {
         "id: waste-bag, phase: waste and sharps,",
         "id: waste-bag, phase: waste and sharps, pause: client leaves, tick: Bin lined,",
     ),
+    "R333": Code(
+        "A key of an older format, which has another name now.",
+        "techniques.yml",
+        "pace: 3–5 cm/min",
+        "clock_rate: 3–5 cm/min",
+    ),
+    "R334": Code(
+        "The studio’s file says nothing of the format in which the records are written.",
+        "studio.yml",
+        "format: 2\nname:",
+        "name:",
+    ),
+    "R335": Code("Records in an older format than the program reads.", "studio.yml", "format: 2", "format: 1"),
+    "R336": Code("Records in a newer format than the program reads.", "studio.yml", "format: 2", "format: 3"),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
     "L402": Code("A review of a family of records that there is not.", "reviews.yml", "id: cycles", "id: cycle"),

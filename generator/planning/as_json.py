@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import inspect
 
-from generator.planning.computed import ComputedDay, Data, counted, explained, formula_name, recorded, sources_of
+from generator.planning.computed import Answered, Data, counted, explained, formula_name, recorded, sources_of
 from generator.planning.plan import AtHand, JobPlan, Work
 from generator.planning.supplies.tray import Tray
 from generator.planning.timing.learning import Lesson, learning_rows
@@ -127,7 +127,7 @@ def _work(work: Work) -> dict[str, Data]:
         # Only a piece that is finished has a touch-up.
         "touch_up": None
         if work.next_sitting
-        else {"from": work.touch_up[0].isoformat(), "to": work.touch_up[1].isoformat()},
+        else {"from": work.touch_up.answer.opens.isoformat(), "to": work.touch_up.answer.closes.isoformat()},
     }
 
 
@@ -139,8 +139,7 @@ def _afterwards(job: Job) -> dict[str, Data] | None:
         "on": done.on.isoformat(),
         "took": explained(recorded(done.took)),
         "worked": [
-            {"technique": str(worked.technique), "took": explained(recorded(worked.took))}
-            for worked in done.worked
+            {"technique": str(worked.technique), "took": explained(recorded(worked.took))} for worked in done.worked
         ],
         "lots": list(done.lots),
         "cartridges": [{"grouping": str(used.grouping), "lot": used.lot} for used in done.cartridges],
@@ -238,11 +237,11 @@ def _lesson(lesson: Lesson) -> dict[str, Data]:
     }
 
 
-def explained_day(day: ComputedDay) -> dict[str, Data]:
+def explained_day(day: Answered[datetime.date]) -> dict[str, Data]:
     """A day that was calculated, explained as numbers are."""
     inputs = dict(day.inputs)
     return {
-        "value": day.day.isoformat(),
+        "value": day.answer.isoformat(),
         "formula": formula_name(day.function),
         "answers": (inspect.getdoc(day.function) or "").partition("\n")[0],
         "inputs": {name: explained(operand) for name, operand in inputs.items()},

@@ -6,14 +6,16 @@ setting is one point; only estimates carry ranges, and a range is taken at the c
 
 from __future__ import annotations
 
-import datetime
 import inspect
 import itertools
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Generic, TypeVar
 
 from generator.origins import Origin, origin_of
 from generator.quantities import KINDS, Quantity, significant
+
+Answer = TypeVar("Answer")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,16 +52,16 @@ class Computed:
     low: float
     high: float
     kind: str
-    function: Callable[..., float]
+    function: Callable[..., object]
     inputs: tuple[tuple[str, Operand], ...]
 
 
 @dataclass(frozen=True, slots=True)
-class ComputedDay:
-    """A day of the calendar that a formula gave."""
+class Answered(Generic[Answer]):
+    """What a formula gave that is no number, such as a day: the function that gave it, and its inputs by name."""
 
-    day: datetime.date
-    function: Callable[..., datetime.date]
+    answer: Answer
+    function: Callable[..., Answer]
     inputs: tuple[tuple[str, Operand], ...]
 
 
@@ -69,12 +71,17 @@ Operand = Recorded | Named | Computed
 Value = Recorded | Computed
 
 
-def recorded(value: Quantity | float) -> Recorded:
+def recorded(value: Quantity | float, where: str = "", source: str = "") -> Recorded:
     """A quantity or a number without a unit as an operand; it knows from which field it was read."""
     if isinstance(value, Quantity):
-        at = value.origin
+        at = Origin(where, source) if where else value.origin
         return Recorded(value.low, value.high, value.kind, at.path, at.source, value.text, at.default)
     return counted(value, value)
+
+
+def plain(number: float, where: str, source: str = "") -> Recorded:
+    """A number without a unit as an operand."""
+    return counted(number, Origin(where, source))
 
 
 def counted(number: float, of: object, kind: str = "number") -> Recorded:
@@ -105,6 +112,16 @@ def compute(function: Callable[..., float], kind: str, /, **inputs: Operand) -> 
     results = [function(**dict(zip(names, corner, strict=True))) for corner in itertools.product(*ends)]
     low, high = significant(min(results)), significant(max(results))
     return Computed(low, high, kind, function, tuple(inputs.items()))
+
+
+def answer(function: Callable[..., Answer], /, **inputs: Operand) -> Answered[Answer]:
+    """Apply a formula whose answer is no number; of a range its lower end. Raises what the formula raises."""
+    return Answered(function(**values_of(inputs)), function, tuple(inputs.items()))
+
+
+def values_of(inputs: Mapping[str, Operand]) -> dict[str, object]:
+    """What a formula takes: operands as they are calculated with, a range by its lower end."""
+    return {name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()}
 
 
 def total(values: list[Value], kind: str) -> Computed:
@@ -147,7 +164,9 @@ def explained(value: Operand) -> dict[str, Data]:
     """The value with its unit, formula, inputs and source, all the way down, for `plan --json`."""
     if isinstance(value, Named):
         return {"value": value.said, **_origin(value)}
-    number: dict[str, Data] = {"value": value.low} if value.low == value.high else {"low": value.low, "high": value.high}
+    number: dict[str, Data] = (
+        {"value": value.low} if value.low == value.high else {"low": value.low, "high": value.high}
+    )
     number["unit"] = unit_of(value.kind)
     if isinstance(value, Recorded):
         return {**number, **_origin(value)}

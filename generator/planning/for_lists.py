@@ -25,10 +25,10 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
     if plan.work is None:
         return
     tray = plan.work.at_hand.tray
-    for counted in tray.supplies:
+    for article in tray.supplies:
         # What stays off the tray because of an allergy is not used up.
-        if not counted.instead:
-            yield Need(SUPPLIES, str(counted.supply.id), counted.number)
+        if not article.instead:
+            yield Need(SUPPLIES, str(article.supply.id), article.number)
     by_grouping = [c.supply for c in tray.supplies if c.supply.by_grouping and not c.instead]
     for supply in by_grouping:
         each = recorded(supply.amount)

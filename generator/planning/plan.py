@@ -8,11 +8,10 @@ them, and no working steps.
 from __future__ import annotations
 
 import datetime
-import math
 from dataclasses import dataclass, replace
 
 from generator.diagnostics import Diagnostic, Report
-from generator.planning.computed import Computed, ComputedDay, Recorded, compute, counted, named, recorded, rectangle
+from generator.planning.computed import Answered, Computed, Recorded, compute, counted, recorded, rectangle
 from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
@@ -34,6 +33,7 @@ from generator.planning.findings.spacing import spacing_findings
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.tray import Tray, tray_of
+from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of
@@ -84,7 +84,7 @@ class Work:
     steps: tuple[Step, ...]
     timetable: Timetable
     tray: Tray
-    touch_up: tuple[datetime.date, datetime.date]
+    touch_up: Answered[dates.Window]
     sittings: tuple[Sitting, ...]
     at_hand: AtHand
     lessons: tuple[Lesson, ...] = ()
@@ -110,7 +110,7 @@ class JobPlan:
     scars: tuple[ScarReading, ...]
     placement: Placement
     work: Work | None
-    kept_until: ComputedDay | None = None
+    kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
 
 
@@ -160,8 +160,11 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     verdict = verdict_of(findings)
     work = None
     if verdict.goes_ahead:
-        touch_up = _touch_up(records, job, scars, steps)
-        work = Work(steps, timetable, tray, touch_up, sittings, today, lessons_for(job, steps, learned))
+        # Later where scars are crossed or much colour is packed.
+        packed = sum(step.amount.high for step in steps if step.section == COLOURS)
+        slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
+        back = touch_up(records, job, slow)
+        work = Work(steps, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
     made = JobPlan(
         job,
         records.people[job.artist],
@@ -171,22 +174,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         scars,
         placement,
         work,
-        _kept_until(records, job),
+        kept_until(records, job),
         tone,
     )
     return made, ()
-
-
-def _kept_until(records: Records, job: Job) -> ComputedDay | None:
-    if job.finished is None:
-        return None
-    limits, ended = records.studio.limits, job.finished.on
-    years = limits.retention_years
-    inputs = (
-        ("last_entry", named(ended, ended)),
-        ("years", counted(years, limits.retention)),
-    )
-    return ComputedDay(dates.retention_end(ended, years), dates.retention_end, inputs)
 
 
 def _placement(job: Job) -> tuple[Placement, Report]:
@@ -211,19 +202,6 @@ def _placement(job: Job) -> tuple[Placement, Report]:
         )
         return Placement(width, height, area, None, None), (mistake,)
     return Placement(width, height, area, wrap, seen), ()
-
-
-def _touch_up(
-    records: Records, job: Job, scars: tuple[ScarReading, ...], steps: tuple[Step, ...]
-) -> tuple[datetime.date, datetime.date]:
-    """Earliest and latest touch-up; later where scars are crossed or much colour is packed."""
-    limits = records.studio.limits
-    packed = sum(step.amount.high for step in steps if step.section == COLOURS)
-    slow = any(scar.crossed_by for scar in scars) or packed >= limits.heavy_colour.low
-    days = limits.touch_up_slow if slow else limits.touch_up
-    # Whole weeks, rounded to the later day: nobody is asked back too early.
-    window = dates.touch_up_window(job.date, math.ceil(days.low / 7), math.ceil(days.high / 7))
-    return window.opens, window.closes
 
 
 def at_hand(

@@ -91,7 +91,7 @@ class HygieneStep(Entry):
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
     do: Sentence = Field(description="verb, object, and an end one can see")
-    product: Annotated[Reference, Ref("disinfectants")] | None = Field(
+    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = Field(
         default=None, description="the disinfectant used"
     )
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = Field(

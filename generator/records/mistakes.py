@@ -9,6 +9,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
 
 from generator.diagnostics import Diagnostic, Place
+from generator.records.format import FORMAT, FormatNumber, Renamed, renamed
 from generator.records.located import Mapping, Node, Text
 
 _SHAPES = {
@@ -21,8 +22,8 @@ _SHAPES = {
 _SIZES = {"too_short", "too_long"}
 
 
-def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node) -> list[Diagnostic]:
-    """Everything wrong with one record."""
+def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, family: str) -> list[Diagnostic]:
+    """Everything wrong with one record of a family."""
     found: list[Diagnostic] = []
     lacking: dict[int, dict[str, tuple[tuple[int | str, ...], Mapping]]] = {}
     unknown: list[tuple[tuple[int | str, ...], Mapping]] = []
@@ -45,7 +46,7 @@ def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node) -> 
             rows.add(id(value))
         elif not _follows(kind, value, detail.get("ctx", {})):
             found.append(_other(detail, loc, model, whole))
-    return found + _keys(unknown, lacking, model)
+    return found + _keys(unknown, lacking, model, family)
 
 
 def _follows(kind: str, value: object, context: dict[str, Any]) -> bool:
@@ -61,8 +62,23 @@ def _keys(
     unknown: list[tuple[tuple[int | str, ...], Mapping]],
     lacking: dict[int, dict[str, tuple[tuple[int | str, ...], Mapping]]],
     model: type[BaseModel],
+    family: str,
 ) -> list[Diagnostic]:
-    """Unknown and missing keys. A misspelt key is one mistake: it takes the missing key it most resembles with it."""
+    """Unknown and missing keys. A misspelt key is one mistake: it takes the missing key it most resembles with it.
+
+    So does a key of an older format, with the key that it has become.
+    """
+    found: list[Diagnostic] = []
+    misspelt: list[tuple[tuple[int | str, ...], Mapping]] = []
+    for loc, parent in unknown:
+        record = ".".join([family, *(part for part in loc[:-1] if isinstance(part, str))])
+        entry = renamed(record, str(loc[-1]))
+        if entry is None:
+            misspelt.append((loc, parent))
+        else:
+            lacking.get(id(parent), {}).pop(entry.new, None)
+            found.append(_old_key(entry, parent))
+    unknown = misspelt
     pairs = [
         (difflib.SequenceMatcher(None, str(loc[-1]), name).ratio(), number, name)
         for number, (loc, parent) in enumerate(unknown)
@@ -74,7 +90,7 @@ def _keys(
         if number not in meant and name in missing:
             meant[number] = name
             del missing[name]
-    found = [
+    found += [
         _unknown_key(str(loc[-1]), meant.get(number), parent, _fields(model, loc[:-1]))
         for number, (loc, parent) in enumerate(unknown)
     ]
@@ -124,9 +140,25 @@ def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str,
     )
 
 
+def _old_key(entry: Renamed, parent: Mapping) -> Diagnostic:
+    """A key of an older format. What stands behind it is not looked at before it has its new name."""
+    there = entry.new in parent
+    return Diagnostic(
+        "R333",
+        parent.key_places[entry.old],
+        f"`{entry.old}` is now `{entry.new}`" + (", which is there as well" if there else ""),
+        f"`{entry.old}`",
+        f"`{entry.new}`",
+        f"keep `{entry.new}`, and take `{entry.old}` away" if there else f"write `{entry.new}:` in its place",
+        note=f"{entry.new}: {entry.why}; renamed in format {entry.since}",
+    )
+
+
 def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[int | str, ...]) -> Diagnostic:
     info = _fields(model, loc[:-1]).get(key)
     example = _example(info)
+    if any(isinstance(piece, FormatNumber) for piece in _annotated(info)):
+        return _no_format(parent)
     # The entry's first key stands for the entry: a caret under the opening dash says nothing.
     place = next(iter(parent.key_places.values()), parent.place)
     return Diagnostic(
@@ -137,6 +169,18 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
         f"`{key}`",
         f"add `{key}: {example.strip('`')}`" if example.startswith("`") else f"add `{key}:` with {example}",
         note=_described(key, info),
+    )
+
+
+def _no_format(parent: Mapping) -> Diagnostic:
+    return Diagnostic(
+        "R334",
+        next(iter(parent.key_places.values()), parent.place),
+        "nothing says in which format these records are written",
+        "no `format`",
+        f"`format: {FORMAT}`",
+        f"mend the keys that the check calls renamed, then write `format: {FORMAT}` as the first line",
+        note="records without a format are those of format 1",
     )
 
 

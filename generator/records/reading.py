@@ -240,7 +240,7 @@ def _validated(node: Node, family: Family, hollow: frozenset[Place]) -> Validate
     try:
         value = _adapter(family.model).validate_python(node, context=references)
     except ValidationError as error:
-        found = [d for d in diagnostics(error, family.model, node) if d.place not in hollow]
+        found = [d for d in diagnostics(error, family.model, node, family.name) if d.place not in hollow]
     else:
         found = list(_repeated(value))
     return Validated(value, node, [r for r in references if r.place not in hollow], found)

@@ -20,6 +20,7 @@ from generator.records.fields import (
     YesClears,
     problem,
 )
+from generator.records.format import FormatNumber
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 
@@ -178,6 +179,7 @@ class Studio(Record):
     """The head of all records."""
 
     name: Name = Field(description="the studio's name as pages and sheets show it")
+    format: Annotated[int, FormatNumber()] = Field(description="the format in which all these records are written")
     units: Annotated[str, Choice(("metric", "imperial"))] = Field(
         description="the system shown first in the handbook and alone on the sheet"
     )

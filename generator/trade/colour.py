@@ -1,4 +1,4 @@
-"""Numbers for a colour: CIELAB under D65, chroma, hue, difference and contrast."""
+"""Numbers for a colour: CIELAB under D65, chroma, hue and difference."""
 
 import math
 import re
@@ -33,11 +33,11 @@ class NoHue(Refusal):
 
 
 @lru_cache(maxsize=4096)
-def _swatch(swatch: str, argument: str) -> Color:
+def _swatch(swatch: str) -> Color:
     """The swatch as coloraide's colour; converting is slow and a studio's inks come back in every job."""
     if not _HEX.fullmatch(swatch):
         raise NotASwatch(
-            argument,
+            "swatch",
             f"'{swatch}'",
             "'#' and three or six hexadecimal digits, such as #a3452c",
             "read the sRGB value of the swatch with a colour picker and write it as #rrggbb",
@@ -48,7 +48,7 @@ def _swatch(swatch: str, argument: str) -> Color:
 @lru_cache(maxsize=4096)
 def _lab(swatch: str) -> Lab:
     # Plain "lab" is D50 in this library; swatches, screens and skin readings are D65.
-    lightness, a, b = _swatch(swatch, "swatch").convert("lab-d65").coords()
+    lightness, a, b = _swatch(swatch).convert("lab-d65").coords()
     return Lab(lightness, a, b)
 
 
@@ -146,22 +146,3 @@ def difference(first: Lab, second: Lab) -> float:
     one = Color("lab-d65", list(_checked(first, "first")))
     other = Color("lab-d65", list(_checked(second, "second")))
     return float(one.delta_e(other, method="2000"))
-
-
-def contrast_ratio(first: str, second: str) -> float:
-    r"""How strongly does one printed or shown colour stand out from another in brightness?
-
-    Formula:
-        K = \frac{L_1 + 0.05}{L_2 + 0.05}
-    Where:
-        first: L_1, -, one swatch as # and hexadecimal digits; the order does not matter
-        second: L_2, -, the other swatch
-        return: K, -, ratio of the relative luminances, the brighter on top, from 1 to 21
-    Valid:
-        opaque sRGB swatches
-    Source:
-        W3C, Web Content Accessibility Guidelines 2.1, contrast ratio; computed by coloraide
-    Does not know:
-        paper, lamps and skin; it judges pages and sheets, not tattoos
-    """
-    return float(_swatch(first, "first").contrast(_swatch(second, "second"), method="wcag21"))

@@ -1,11 +1,7 @@
-"""Punctures per area to compare two ways of working, and what stays the same when a grouping is swapped."""
+"""What stays the same when a grouping is swapped, and what only seems to."""
 
 from generator.trade._bounds import positive
 from generator.trade.refusal import Refusal
-
-
-class NoComparison(Refusal):
-    """A density needs needles, strokes, time and area."""
 
 
 class NoSwap(Refusal):
@@ -16,36 +12,6 @@ def _check_above_zero(kind: type[Refusal], argument: str, value: float, remedy: 
     """Refuse what is not a finite number above 0."""
     if not positive(value):
         raise kind(argument, str(value), "a number above 0", remedy)
-
-
-def puncture_density(count: int, frequency: float, needle_down_seconds: float, area: float) -> float:
-    r"""How many punctures does each square millimetre take, to compare one way of working with another?
-
-    Formula:
-        D = \frac{N \cdot f \cdot t}{A}
-    Where:
-        count: N, -, needles in the grouping
-        frequency: f, Hz, strokes in one second
-        needle_down_seconds: t, s, time with the needle in the skin, without dips and wipes, in seconds
-        area: A, mm², area worked in that time
-        return: D, 1/mm², punctures on each square millimetre
-    Valid:
-        everything above 0
-    Source:
-        arithmetic
-    Does not know:
-        any threshold of damage: use it to compare, never to decide how much the skin takes
-    """
-    _check_above_zero(NoComparison, "count", count, "write the number of needles")
-    _check_above_zero(NoComparison, "frequency", frequency, "write the strokes per second, such as 95 Hz")
-    _check_above_zero(
-        NoComparison,
-        "needle_down_seconds",
-        needle_down_seconds,
-        "time the needle in the skin, in seconds",
-    )
-    _check_above_zero(NoComparison, "area", area, "write the area that was worked in that time")
-    return count * frequency * needle_down_seconds / area
 
 
 def hand_speed_after_swap(hand_speed: float, frequency: float, new_frequency: float) -> float:

@@ -1,6 +1,5 @@
-"""Mixing disinfectant: parts, grams, volumes, written notation, contact time, and when a mix expires."""
+"""Mixing disinfectant: grams, volumes, what the mix then holds, and when it expires."""
 
-import re
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
@@ -8,16 +7,8 @@ from generator.trade._bounds import positive, zero_or_more
 from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
-# One per cent is one in a hundred, one ppm one in a million; a litre of water is 1000 g.
-_PPM_IN_A_PERCENT = 10_000.0
 _GRAMS_IN_A_LITRE = 1000.0
 _ML_IN_A_LITRE = 1000.0
-
-_MIX = re.compile(
-    r"\s*(\d+(?:\.\d+)?)(?:\s+parts?)?(?:\s+of)?(?:\s+product)?"
-    r"\s*\+\s*(\d+(?:\.\d+)?)(?:\s+parts?)?(?:\s+of)?(?:\s+water)?\s*"
-)
-_BARE_RATIO = re.compile(r"\s*(\d+(?:\.\d+)?)\s*(?::|/|to|in)\s*(\d+(?:\.\d+)?)\s*")
 
 
 class CannotDilute(Refusal):
@@ -36,28 +27,12 @@ class NoMixStrength(Refusal):
     """The strength of the mix cannot be told."""
 
 
-class NotAConcentration(Refusal):
-    """The concentration cannot be converted."""
-
-
-class NotAWrittenMix(Refusal):
-    """The notation is not parts of product and parts of water."""
-
-
-class BareRatio(Refusal):
-    """A bare ratio can be read in two ways."""
-
-
-class NoContactTime(Refusal):
-    """Neither label nor table gives a contact time."""
-
-
 class NoMixLife(Refusal):
     """The shelf life of the mix cannot be one."""
 
 
 class Mix(NamedTuple):
-    """Product and water, in mL for an amount or in parts for a written notation."""
+    """Product and water in mL."""
 
     product: float
     water: float
@@ -68,13 +43,6 @@ class PowderMix(NamedTuple):
 
     powder: float
     water: float
-
-
-class ContactTime(NamedTuple):
-    """How long the surface stays wet in minutes, and whether the label or a table says so."""
-
-    minutes: float
-    basis: str
 
 
 def _check_dilution(product: float, desired: float) -> None:
@@ -90,26 +58,6 @@ def _check_dilution(product: float, desired: float) -> None:
             "no more than the product holds",
             "water only makes it weaker: take a stronger product, or check which figure is which",
         )
-
-
-def parts_water(product: float, desired: float) -> float:
-    r"""How many parts of water go to one part of product?
-
-    Formula:
-        n = \frac{c_p}{c_d} - 1
-    Where:
-        product: c_p, %, concentration of the liquid product
-        desired: c_d, %, concentration the task asks for
-        return: n, parts, water to one part of product
-    Valid:
-        product above 0 up to 100; desired above 0 up to the product's
-    Source:
-        CDC, Best Practices for Environmental Cleaning, Appendix E
-    Does not know:
-        the label: where it gives a dilution, the label comes first
-    """
-    _check_dilution(product, desired)
-    return product / desired - 1
 
 
 def powder_per_litre(powder: float, desired: float) -> float:
@@ -263,108 +211,6 @@ def dissolved_strength(strength: float, powder: float, water: float) -> float:
     if not positive(water):
         raise NoMixStrength("water", f"{water:g}", "more than 0 mL", "write the amount of water")
     return strength * powder / water
-
-
-def ppm_from_percent(percent: float) -> float:
-    r"""How many parts per million is a concentration in per cent?
-
-    Formula:
-        c_{\text{ppm}} = 10000 \, c_{\%}
-    Where:
-        percent: c_{\%}, %, concentration in per cent
-        return: c_{\text{ppm}}, ppm, the same in parts per million; in water 1 ppm is 1 mg/L
-    Valid:
-        from 0 to 100 %
-    Source:
-        arithmetic
-    Does not know:
-        whether the figure counts available chlorine or the whole substance: the label says
-    """
-    if not (zero_or_more(percent) and percent <= 100):
-        raise NotAConcentration("percent", f"{percent:g}", "0 to 100 %", "read the label again")
-    return percent * _PPM_IN_A_PERCENT
-
-
-def percent_from_ppm(ppm: float) -> float:
-    r"""What is a concentration in parts per million in per cent?
-
-    Formula:
-        c_{\%} = \frac{c_{\text{ppm}}}{10000}
-    Where:
-        ppm: c_{\text{ppm}}, ppm, concentration in parts per million; in water 1 ppm is 1 mg/L
-        return: c_{\%}, %, the same in per cent
-    Valid:
-        from 0 to 1 000 000 ppm
-    Source:
-        arithmetic
-    Does not know:
-        whether the figure counts available chlorine or the whole substance: the label says
-    """
-    if not (zero_or_more(ppm) and ppm <= 100 * _PPM_IN_A_PERCENT):
-        raise NotAConcentration("ppm", f"{ppm:g}", "0 to 1 000 000 ppm", "read the table again")
-    return ppm / _PPM_IN_A_PERCENT
-
-
-def written_mix(text: str) -> Mix:
-    r"""What does a written mix such as "1 part product + 99 parts water" say?
-
-    Formula:
-        \text{1 + 99} \mapsto (n_p ; n_w) = (1 ; 99)
-    Where:
-        text: \text{text}, -, parts of product + parts of water
-        return: (n_p ; n_w), parts, product and water
-    Valid:
-        two numbers joined by +, product above 0; never a bare ratio
-    Source:
-        WHO, Infection prevention and control of acute respiratory infections, 2014, Annex G, reads 1:100 as
-        1 + 99; the health licensing office of Oregon reads 1:10 as 1 + 10: so a bare ratio is refused
-    Does not know:
-        which reading the writer of a bare ratio meant
-    """
-    if ratio := _BARE_RATIO.fullmatch(text):
-        one, other = (float(number) for number in ratio.groups())
-        raise BareRatio(
-            "text",
-            f"'{text}'",
-            f"parts of product and of water: '{one:g} + {other - one:g}' where the whole is {other:g}, "
-            f"'{one:g} + {other:g}' where the water is {other:g}",
-            "both readings are in use; look at the label and write the parts, such as '1 + 99'",
-        )
-    written = _MIX.fullmatch(text)
-    if not written or float(written[1]) == 0:
-        raise NotAWrittenMix(
-            "text",
-            f"'{text}'",
-            "parts of product + parts of water",
-            "write '1 part product + 99 parts water'",
-        )
-    return Mix(float(written[1]), float(written[2]))
-
-
-def contact_time(label: float | None, table: float | None) -> ContactTime:
-    r"""How long must the surface stay wet?
-
-    Formula:
-        t = \text{label, if the label gives one; else table}
-    Where:
-        label: t_l, min, contact time on the product's label, or nothing
-        table: t_t, min, contact time of a published table, or nothing; used only when the label is silent
-        return: (t ; \text{basis}), min, the time, and whether label or table says so
-    Valid:
-        times above 0; at least one of them
-    Source:
-        common practice, no published source: the label comes before any table
-    Does not know:
-        whether the surface stayed wet that long
-    """
-    for argument, minutes in (("label", label), ("table", table)):
-        if minutes is not None and not positive(minutes):
-            raise NoContactTime(argument, f"{minutes:g}", "more than 0 min", "read the product's label again")
-    if label is not None:
-        return ContactTime(label, "label")
-    if table is not None:
-        return ContactTime(table, "table")
-    raise NoContactTime("label", "nothing", "a contact time on the label", "read the label or ask the maker before use")
 
 
 def mix_expires(mixed: datetime, shelf_life: float) -> datetime:

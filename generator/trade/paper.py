@@ -21,10 +21,6 @@ class OverlapTooWide(Refusal):
     """With such an overlap a further strip brings nothing new."""
 
 
-class LinesCover(Refusal):
-    """The lines lie on each other, there is no gap."""
-
-
 class Strips(NamedTuple):
     """How to cut a stencil: number of strips, the side they share out, and the length of each in mm."""
 
@@ -145,34 +141,6 @@ def canvas_pixels(length: float, dots_per_inch: float) -> int:
     """
     _check_size("length", length)
     return round(length * dots_per_mm(dots_per_inch))
-
-
-def gap_between_lines(centre_distance: float, line_width: float) -> float:
-    r"""How much bare skin stays between two neighbouring lines?
-
-    Formula:
-        g = a - w
-    Where:
-        centre_distance: a, mm, from the middle of one line to the middle of the next
-        line_width: w, mm, width of the lines, fresh
-        return: g, mm, bare skin between them
-    Valid:
-        centre distance above the line width
-    Source:
-        geometry
-    Does not know:
-        how far the lines spread as they heal and age
-    """
-    _check_size("centre_distance", centre_distance)
-    _check_size("line_width", line_width)
-    if centre_distance <= line_width:
-        raise LinesCover(
-            "centre_distance",
-            str(centre_distance),
-            f"more than the width of the line, {line_width}",
-            "draw the lines further apart, or take a finer grouping",
-        )
-    return centre_distance - line_width
 
 
 def will_close(gap: float, limit: float) -> bool:

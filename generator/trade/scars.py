@@ -1,7 +1,6 @@
 """Scars: how old, and how they score on a published scale. Nothing here clears a scar."""
 
 import calendar
-import math
 from datetime import MAXYEAR, MINYEAR, date
 from typing import NamedTuple
 
@@ -11,10 +10,6 @@ from generator.trade.refusal import Refusal
 
 # Sullivan 1990: the highest score of each item. The form of Baryza 1995 gives pigmentation up to 3.
 _HIGHEST = {"pigmentation": 2, "vascularity": 3, "pliability": 5, "height": 3}
-
-# Sullivan 1990: below 2 mm scores 1, from 2 to 5 mm scores 2.
-_LOW_BELOW = 2.0
-_HIGH_ABOVE = 5.0
 
 
 class NotAWoundDate(Refusal):
@@ -27,10 +22,6 @@ class WoundAfterTheDay(Refusal):
 
 class NotAWaitingTime(Refusal):
     """The months to wait cannot be counted."""
-
-
-class NotAScarHeight(Refusal):
-    """The height of the scar cannot be one."""
 
 
 class OffTheScarScale(Refusal):
@@ -120,35 +111,6 @@ def earliest_date_by_age(wound: Wound, months: int) -> date:
             "months", f"{months}", "whole months from 0", "write the studio's limit, such as 12 months"
         )
     return since + relativedelta(months=months)
-
-
-def height_band(height: float) -> int:
-    r"""How does the height of a scar above the skin score?
-
-    Formula:
-        0 \text{ flat}
-        1 : 0 < h < 2
-        2 : 2 \le h \le 5
-        3 : h > 5
-    Where:
-        height: h, mm, how far the scar stands above the skin beside it
-        return: \text{score}, -, from 0 to 3
-    Valid:
-        height from 0; 2 mm and 5 mm belong to the middle band
-    Source:
-        Vancouver Scar Scale in the form of Sullivan 1990
-    Does not know:
-        depressed scars, which the scale does not measure
-    """
-    if not (math.isfinite(height) and height >= 0):
-        raise NotAScarHeight(
-            "height", f"{height:g}", "0 mm or more", "lay a ruler beside it; a depression goes by its type"
-        )
-    if height == 0:
-        return 0
-    if height < _LOW_BELOW:
-        return 1
-    return 3 if height > _HIGH_ABOVE else 2
 
 
 def scar_scale_total(pigmentation: int, vascularity: int, pliability: int, height: int) -> int:

@@ -4,10 +4,10 @@ Lengths are mm; x grows to the right and y grows downwards from the upper left c
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
 import shapely
 from shapely import affinity
@@ -76,17 +76,6 @@ Thing = Shape | Strip | Spot | Focus
 
 class NotAShape(Refusal):
     """The measures do not make a shape."""
-
-
-class NothingToMeasureTo(Refusal):
-    """A distance to the nearest of nothing was asked for."""
-
-
-class Nearest(NamedTuple):
-    """Which thing is nearest, and its distance in mm; 0 where they touch or overlap."""
-
-    name: str
-    distance: float
 
 
 def _numbers(thing: Thing) -> tuple[float, ...]:
@@ -218,31 +207,6 @@ def gap(first: Thing, second: Thing) -> float:
         the curve of the body and how the skin moves with the pose
     """
     return float(shapely.distance(_geometry(first), _geometry(second)))
-
-
-def nearest(thing: Shape | Focus, others: Mapping[str, Thing]) -> Nearest:
-    r"""Which scar, mole or part is nearest to a part or to the focal point, and how far?
-
-    Formula:
-        d = \min_i \, \text{gap}(S, S_i)
-    Where:
-        thing: S, mm, the part or the focal point
-        others: S_i, mm, what to measure to, by id
-        return: (i ; d), mm, id of the nearest and its distance, the first given when two are alike
-    Valid:
-        at least one thing to measure to
-    Source:
-        geometry, computed by shapely
-    Does not know:
-        scars and moles nobody wrote down
-    """
-    if not others:
-        raise NothingToMeasureTo(
-            "others", "nothing", "at least one scar, mole or part", "write down what lies on the skin"
-        )
-    distances = {name: gap(thing, other) for name, other in others.items()}
-    name = min(distances, key=lambda key: distances[key])
-    return Nearest(name, distances[name])
 
 
 def mole_clearance(shape: Shape, mole: Spot) -> float:

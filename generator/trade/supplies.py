@@ -1,4 +1,4 @@
-"""What lies on the tray and what has to be bought: ink, caps, cartridges, gloves, packs."""
+"""What lies on the tray and what has to be bought: ink, caps, packs."""
 
 from collections.abc import Sequence
 
@@ -11,20 +11,8 @@ class NoInkAmount(Refusal):
     """The ink cannot be reckoned by the house rate."""
 
 
-class NoPigmentLoad(Refusal):
-    """The ink cannot be reckoned by its pigment."""
-
-
 class NoCaps(Refusal):
     """The caps cannot be counted."""
-
-
-class NoCartridges(Refusal):
-    """The cartridges cannot be counted."""
-
-
-class NoGloves(Refusal):
-    """The gloves cannot be counted."""
 
 
 class NoOrder(Refusal):
@@ -54,39 +42,6 @@ def ink_millilitres(area: float, house_rate: float) -> float:
     return area * house_rate
 
 
-def ink_millilitres_by_pigment(area: float, pigment: float, pigment_load: float | None) -> float:
-    r"""How much ink holds the pigment that ends up in an area of skin?
-
-    Formula:
-        V = \frac{A m}{c}
-    Where:
-        area: A, mm², skin to be covered with this ink
-        pigment: m, g/mm², pigment per tattooed area; Engel 2008 found 0.60 to 9.42 mg/cm² and a mean of 2.53
-        pigment_load: c, g/mL, pigment in the ink where the maker states it, else nothing
-        return: V, mL, ink that is in the skin afterwards
-    Valid:
-        area from 0; pigment and load above 0; refused where the load is not known
-    Source:
-        arithmetic; pigment per area as Engel et al., Contact Dermatitis 2008;58:228-233
-    Does not know:
-        what is wiped off and left in the cap, which is the larger part: pour more than this
-    """
-    if not zero_or_more(area):
-        raise NoPigmentLoad("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
-    if not positive(pigment):
-        raise NoPigmentLoad("pigment", f"{pigment:g}", "more than 0", "take a value from the published range")
-    if pigment_load is None:
-        raise NoPigmentLoad(
-            "pigment_load",
-            "nothing",
-            "the maker's figure",
-            "ask the maker, or calculate by the studio's own rate",
-        )
-    if not positive(pigment_load):
-        raise NoPigmentLoad("pigment_load", f"{pigment_load:g}", "more than 0", "read the maker's data sheet again")
-    return area * pigment / pigment_load
-
-
 def ink_caps(millilitres: Sequence[float], cap: float) -> int:
     r"""How many ink caps are set out?
 
@@ -109,53 +64,6 @@ def ink_caps(millilitres: Sequence[float], cap: float) -> int:
         if not zero_or_more(amount):
             raise NoCaps("millilitres", f"{amount:g}", "0 mL or more", "check the amount of this ink")
     return sum(max(1, whole_up(amount / cap)) for amount in millilitres)
-
-
-def cartridges(minutes: Sequence[float], lasts: float) -> int:
-    r"""How many cartridges or needles does one sitting take?
-
-    Formula:
-        n = \sum_i \max\left(1, \left\lceil \frac{t_i}{L} \right\rceil\right)
-    Where:
-        minutes: t_i, min, time in this sitting with every grouping, one entry each
-        lasts: L, min, how long the studio works with one before it changes it
-        return: n, -, one at least for each grouping
-    Valid:
-        times from 0; lasting time above 0
-    Source:
-        arithmetic; the lasting time is common practice, no published source
-    Does not know:
-        hooked or dropped needles: lay out a spare of each
-    """
-    if not positive(lasts):
-        raise NoCartridges("lasts", f"{lasts:g}", "more than 0 min", "write how long one is used")
-    for time in minutes:
-        if not zero_or_more(time):
-            raise NoCartridges("minutes", f"{time:g}", "0 min or more", "check the time with this grouping")
-    return sum(max(1, whole_up(time / lasts)) for time in minutes)
-
-
-def glove_pairs(interruptions: int, people: int) -> int:
-    r"""How many pairs of gloves does one sitting take?
-
-    Formula:
-        n = p (i + 1)
-    Where:
-        interruptions: i, -, times the gloves come off: stencil drying, each break, final clean, break-down
-        people: p, -, people in gloves at the chair
-        return: n, -, pairs of gloves
-    Valid:
-        interruptions from 0; one person or more
-    Source:
-        common practice, no published source: fresh gloves after every interruption
-    Does not know:
-        torn gloves, and the door, phone or drawer nobody planned
-    """
-    if interruptions < 0:
-        raise NoGloves("interruptions", f"{interruptions}", "0 or more", "count what takes the gloves off")
-    if people < 1:
-        raise NoGloves("people", f"{people}", "1 or more", "count who works at the chair")
-    return people * (interruptions + 1)
 
 
 def packs_to_order(need: float, stock: float, reserve: float, pack: float) -> int:

@@ -180,7 +180,7 @@ def test_touch_up_is_later_after_heavy_colour(inks: list[object], slow: bool) ->
     assert LIMITS.heavy_colour.text == "25 cm²"
     work = planned(simple(parts=[part("lamp", (0, 0, 100, 100), focal="yes", colours=inks)])).work
     assert work is not None
-    opens, closes = (day - datetime.date(2027, 5, 12) for day in work.touch_up)
+    opens, closes = (day - datetime.date(2027, 5, 12) for day in work.touch_up.answer)
     assert (opens.days, closes.days) == ((56, 84) if slow else (42, 56))
 
 
@@ -189,7 +189,7 @@ def test_touch_up_is_later_where_a_scar_is_crossed() -> None:
     for right, weeks in ((30, 8), (2, 6)):  # over the ground, and beside it
         there = scar(**{"from": [f"{right} mm", "40 mm"], "to": [f"{right + 10} mm", "40 mm"]})
         work = planned(simple(parts=[ground, lamp], scars=[there])).work
-        assert work is not None and (work.touch_up[0] - datetime.date(2027, 5, 12)).days == 7 * weeks
+        assert work is not None and (work.touch_up.answer.opens - datetime.date(2027, 5, 12)).days == 7 * weeks
 
 
 @pytest.mark.parametrize(("text", "opens", "closes"), [("6–8 weeks", 42, 56), ("43–48 days", 49, 49)])
@@ -197,7 +197,7 @@ def test_nobody_is_asked_back_too_early(text: str, opens: int, closes: int) -> N
     # The house's own window; part of a week is rounded to the later day.
     work = planned(simple(), with_limits(touch_up=written(text))).work
     assert work is not None
-    assert [(day - datetime.date(2027, 5, 12)).days for day in work.touch_up] == [opens, closes]
+    assert [(day - datetime.date(2027, 5, 12)).days for day in work.touch_up.answer] == [opens, closes]
 
 
 def test_spacing_where_lines_are_run() -> None:

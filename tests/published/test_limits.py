@@ -42,21 +42,12 @@ def refused(function: object, *arguments: object) -> None:
 
 def test_nothing_is_stronger_than_a_hundred_per_cent() -> None:
     whole = float(Printed("100", SI, "A").literal)
-    assert disinfection.parts_water(whole, 50) == 1
+    assert disinfection.mix_for(1000, whole, 50) == (500, 500)
     assert disinfection.mixed_strength(whole, 1, 1) == 50
     assert disinfection.powder_per_litre(whole, 50) == 500
-    million = disinfection.ppm_from_percent(whole)
-    assert disinfection.percent_from_ppm(million) == whole
-    refused(disinfection.parts_water, whole + 0.5, 50)
+    refused(disinfection.mix_for, 1000, whole + 0.5, 50)
     refused(disinfection.mixed_strength, whole + 0.5, 1, 1)
     refused(disinfection.powder_per_litre, whole + 0.5, 50)
-    refused(disinfection.ppm_from_percent, whole + 0.5)
-    refused(disinfection.percent_from_ppm, million * 1.005)
-
-
-def test_a_written_mix_has_product_and_may_have_no_water() -> None:
-    assert disinfection.written_mix("1 + 0") == (1, 0)
-    refused(disinfection.written_mix, "0 + 9")
 
 
 def test_lightness_ends_at_white() -> None:
@@ -190,9 +181,6 @@ def test_one_at_least() -> None:
     assert clock.sittings(0, 240) == one
     assert clock.sittings(100, 240) == one
     assert supplies.ink_caps([0.0], 1.0) == one
-    assert supplies.cartridges([0.0], 60.0) == one
-    assert supplies.glove_pairs(0, one) == one
-    refused(supplies.glove_pairs, 0, one - 1)
     refused(clock.area_minutes, 100, 50, 0.5)
     assert clock.area_minutes(100, 50, one) == 2
 

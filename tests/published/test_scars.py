@@ -8,7 +8,6 @@ from generator.trade.scars import (
     OffTheScarScale,
     Wound,
     earliest_date_by_age,
-    height_band,
     maturity_months,
     scar_scale_total,
 )
@@ -35,15 +34,6 @@ def test_a_score_of_the_other_form_is_refused_by_name() -> None:
     # Baryza 1995 counts pigmentation 0 to 3 and a total of 14 (B).
     with pytest.raises(OffTheScarScale, match="Sullivan 1990"):
         scar_scale_total(pigmentation=3, vascularity=3, pliability=5, height=3)
-
-
-@pytest.mark.parametrize(
-    ("height", "band"),
-    [(0.0, "0"), (0.01, "1"), (1.99, "1"), (2.0, "2"), (2.01, "2"), (4.99, "2"), (5.0, "2"), (5.01, "3")],
-)
-def test_bands_of_height(height: float, band: str) -> None:
-    # 0 flat, 1 below 2 mm, 2 from 2 to 5 mm, 3 above 5 mm.
-    assert Printed(band, SULLIVAN, "B").agrees(height_band(height))
 
 
 # How long to wait before a scar is tattooed is no published limit: 12 to 18 months at least, up to a full

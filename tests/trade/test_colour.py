@@ -14,7 +14,6 @@ from generator.trade.colour import (
     NotALab,
     NotASwatch,
     chroma,
-    contrast_ratio,
     difference,
     hue,
     lab,
@@ -42,12 +41,6 @@ def test_a_swatch_that_is_none(text: str) -> None:
         lab(text)
     assert refused.value.argument == "swatch"
     assert "#rrggbb" in refused.value.remedy
-
-
-def test_a_contrast_names_the_swatch_that_is_wrong() -> None:
-    with pytest.raises(NotASwatch) as refused:
-        contrast_ratio("#fff", "white")
-    assert refused.value.argument == "second"
 
 
 @given(labs)
@@ -98,9 +91,3 @@ def test_numbers_that_are_no_colour(colour: Lab) -> None:
     for question in (chroma, hue, lambda found: difference(found, Lab(50, 0, 0))):
         with pytest.raises(NotALab):
             question(colour)
-
-
-@given(swatches, swatches)
-def test_contrast_does_not_care_about_order(first: str, second: str) -> None:
-    assert contrast_ratio(first, second) == contrast_ratio(second, first)
-    assert 1 <= contrast_ratio(first, second) <= 21

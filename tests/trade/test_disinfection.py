@@ -1,4 +1,4 @@
-"""Mixing, written notation, contact time and expiry."""
+"""Mixing, what a mix holds, and expiry."""
 
 import math
 from datetime import UTC, datetime
@@ -9,27 +9,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.trade.disinfection import (
-    BareRatio,
     CannotDilute,
     CannotDissolve,
     Mix,
-    NoContactTime,
     NoMixedVolume,
     NoMixLife,
     NoMixStrength,
-    NotAConcentration,
-    NotAWrittenMix,
-    contact_time,
     dissolved_strength,
     mix_expires,
     mix_for,
     mixed_strength,
-    parts_water,
-    percent_from_ppm,
     powder_for,
     powder_per_litre,
-    ppm_from_percent,
-    written_mix,
 )
 
 units = pint.UnitRegistry()
@@ -38,9 +29,8 @@ impossible = pytest.mark.parametrize("share", [0, -1, 101, math.nan, math.inf])
 
 
 @given(shares, st.floats(0.001, 1))
-def test_mixing_the_parts_gives_the_concentration_back(product: float, weaker: float) -> None:
+def test_mixing_the_volumes_gives_the_concentration_back(product: float, weaker: float) -> None:
     desired = product * weaker
-    assert mixed_strength(product, 1, parts_water(product, desired)) == pytest.approx(desired)
     volumes = mix_for(1000, product, desired)
     assert volumes.product + volumes.water == pytest.approx(1000)
     assert mixed_strength(product, *volumes) == pytest.approx(desired)
@@ -81,16 +71,14 @@ def test_a_solution_that_is_none(powder: float, water: float) -> None:
 
 
 def test_the_product_as_it_is_takes_no_water() -> None:
-    assert parts_water(5, 5) == 0
     assert mix_for(500, 5, 5) == Mix(500, 0)
 
 
 def test_water_never_makes_it_stronger() -> None:
-    for dilute in (parts_water, lambda product, desired: mix_for(500, product, desired)):
-        with pytest.raises(CannotDilute) as refused:
-            dilute(0.5, 3.5)
-        assert refused.value.argument == "desired"
-        assert "weaker" in refused.value.remedy
+    with pytest.raises(CannotDilute) as refused:
+        mix_for(500, 0.5, 3.5)
+    assert refused.value.argument == "desired"
+    assert "weaker" in refused.value.remedy
     with pytest.raises(CannotDissolve):
         powder_per_litre(0.5, 3.5)
 
@@ -98,7 +86,7 @@ def test_water_never_makes_it_stronger() -> None:
 @impossible
 def test_shares_that_are_none(share: float) -> None:
     with pytest.raises(CannotDilute):
-        parts_water(share, 0.5)
+        mix_for(500, share, 0.5)
     with pytest.raises(CannotDissolve):
         powder_per_litre(share, 0.5)
     with pytest.raises(NoMixStrength):
@@ -106,7 +94,7 @@ def test_shares_that_are_none(share: float) -> None:
     with pytest.raises(NoMixStrength):
         dissolved_strength(share, 1, 99)
     with pytest.raises(CannotDilute):
-        parts_water(50, share)
+        mix_for(500, 50, share)
     with pytest.raises(CannotDissolve):
         powder_per_litre(50, share)
 
@@ -123,68 +111,6 @@ def test_parts_that_are_none(product: float, water: float) -> None:
         mixed_strength(5, product, water)
 
 
-@given(st.floats(0, 100))
-def test_per_cent_and_ppm_lead_back(percent: float) -> None:
-    assert percent_from_ppm(ppm_from_percent(percent)) == pytest.approx(percent)
-
-
-@pytest.mark.parametrize("percent", [-1, 101, math.nan, math.inf])
-def test_concentrations_that_are_none(percent: float) -> None:
-    with pytest.raises(NotAConcentration):
-        ppm_from_percent(percent)
-    with pytest.raises(NotAConcentration):
-        percent_from_ppm(percent * 10_000)
-
-
-@pytest.mark.parametrize(
-    ("text", "mix"),
-    [
-        ("1 + 99", (1, 99)),
-        ("1+99", (1, 99)),
-        (" 2.5 + 97.5 ", (2.5, 97.5)),
-        ("1 part product + 99 parts water", (1, 99)),
-        ("1 part of product + 4 parts of water", (1, 4)),
-        ("1 + 0", (1, 0)),
-    ],
-)
-def test_written_mixes(text: str, mix: tuple[float, float]) -> None:
-    assert written_mix(text) == mix
-
-
-@pytest.mark.parametrize("text", ["1:100", "1 : 100", "1/100", "1 to 100", "1 in 100"])
-def test_a_bare_ratio_is_refused_with_both_readings(text: str) -> None:
-    with pytest.raises(BareRatio) as refused:
-        written_mix(text)
-    assert "1 + 99" in refused.value.expected
-    assert "1 + 100" in refused.value.expected
-
-
-@pytest.mark.parametrize("text", ["", "strong", "1 + ", "0 + 99", "1,5 + 98,5", "-1 + 99", "1 + 99 + 3", "nan + 1"])
-def test_what_is_no_written_mix(text: str) -> None:
-    with pytest.raises(NotAWrittenMix):
-        written_mix(text)
-
-
-def test_the_label_comes_before_the_table() -> None:
-    assert contact_time(5, 10) == (5, "label")
-    assert contact_time(15, 10) == (15, "label")
-    assert contact_time(None, 10) == (10, "table")
-
-
-def test_neither_label_nor_table() -> None:
-    with pytest.raises(NoContactTime) as refused:
-        contact_time(None, None)
-    assert "label" in refused.value.remedy
-
-
-@pytest.mark.parametrize("minutes", [0, -1, math.nan, math.inf])
-def test_contact_times_that_are_none(minutes: float) -> None:
-    with pytest.raises(NoContactTime):
-        contact_time(minutes, 10)
-    with pytest.raises(NoContactTime):
-        contact_time(5, minutes)
-
-
 def test_a_mix_keeps_over_midnight() -> None:
     assert mix_expires(datetime(2027, 2, 28, 10, 0), 24 * 60) == datetime(2027, 3, 1, 10, 0)
     assert mix_expires(datetime(2028, 2, 28, 23, 30, tzinfo=UTC), 45) == datetime(2028, 2, 29, 0, 15, tzinfo=UTC)
@@ -198,7 +124,6 @@ def test_a_shelf_life_that_is_none(shelf_life: float) -> None:
 
 def test_dimensions() -> None:
     percent, ml = units.percent, units.milliliter
-    assert parts_water(3.5 * percent, 0.5 * percent).to("").magnitude == pytest.approx(6)
     assert powder_per_litre(35 * percent, 0.5 * percent).dimensionless
     mix = mix_for(1 * units.liter, 5 * percent, 0.1 * percent)
     assert mix.product.to(ml).magnitude == pytest.approx(20)
@@ -206,4 +131,3 @@ def test_dimensions() -> None:
     assert powder_for(1000, 35 * percent, 0.5 * percent).powder.to("").magnitude == pytest.approx(14.2857, rel=1e-4)
     assert dissolved_strength(35 * percent, 14.3 * units.gram, 1000 * units.gram).check("[]")
     assert mixed_strength(5 * percent, 10 * ml, 990 * ml).to(percent).magnitude == pytest.approx(0.05)
-    assert contact_time(10 * units.minute, None).minutes.check("[time]")

@@ -6,14 +6,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.trade.paper import (
-    LinesCover,
     NoResolution,
     NoSize,
     OverlapTooWide,
     Strips,
     canvas_pixels,
     dots_per_mm,
-    gap_between_lines,
     stencil_strips,
     strips_across,
     will_close,
@@ -62,10 +60,8 @@ def test_pixels_cover_the_side_to_half_a_pixel(side: float, resolution: float) -
     assert abs(canvas_pixels(side, resolution) / dots - side) <= 0.5001 / dots
 
 
-@given(st.floats(0.5, 10), st.floats(0.1, 0.4), st.floats(0.1, 5))
-def test_gaps(distance: float, line: float, limit: float) -> None:
-    gap = gap_between_lines(distance, line)
-    assert gap + line == pytest.approx(distance)
+@given(st.floats(0.1, 10), st.floats(0.1, 5))
+def test_gaps(gap: float, limit: float) -> None:
     assert will_close(gap, limit) == (gap < limit)
     assert not will_close(limit, limit)
 
@@ -75,7 +71,6 @@ def test_dimensions() -> None:
     assert strips_across(40 * UNITS.cm, 210 * mm, 5 * mm) == 2
     assert stencil_strips(40 * UNITS.cm, 180 * mm, 210 * mm, 5 * mm).length.check("[length]")
     assert dots_per_mm(203 / UNITS.inch).check("1/[length]")
-    assert gap_between_lines(2 * mm, 0.3 * mm).check("[length]")
     assert will_close(0.1 * UNITS.cm, 1.5 * mm)
 
 
@@ -84,8 +79,6 @@ def test_senseless_numbers_are_refused(senseless: float) -> None:
     for sides in ((senseless, 210.0), (300.0, senseless)):
         with pytest.raises(NoSize):
             strips_across(*sides, 5.0)
-        with pytest.raises(NoSize):
-            gap_between_lines(*sides)
         with pytest.raises(NoSize):
             will_close(*sides)
     with pytest.raises(NoSize):
@@ -102,8 +95,3 @@ def test_senseless_numbers_are_refused(senseless: float) -> None:
 def test_an_overlap_that_brings_nothing_is_refused(overlap: float) -> None:
     with pytest.raises(OverlapTooWide):
         strips_across(300.0, 210.0, overlap)
-
-
-def test_lines_without_a_gap_are_refused() -> None:
-    with pytest.raises(LinesCover):
-        gap_between_lines(0.3, 0.3)

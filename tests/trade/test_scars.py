@@ -8,14 +8,12 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from generator.trade.scars import (
-    NotAScarHeight,
     NotAWaitingTime,
     NotAWoundDate,
     OffTheScarScale,
     Wound,
     WoundAfterTheDay,
     earliest_date_by_age,
-    height_band,
     maturity_months,
     scar_scale_total,
     wound_day,
@@ -81,19 +79,6 @@ def test_a_wound_date_that_is_none(wound: Wound) -> None:
 def test_a_waiting_time_that_is_none(months: int) -> None:
     with pytest.raises(NotAWaitingTime):
         earliest_date_by_age(Wound(2020, 5), months)
-
-
-@given(st.floats(0, 50), st.floats(0, 50))
-def test_a_higher_scar_never_scores_less(one: float, other: float) -> None:
-    low, high = sorted((one, other))
-    assert 0 <= height_band(low) <= height_band(high) <= 3
-
-
-@pytest.mark.parametrize("height", [-0.1, math.nan, math.inf])
-def test_a_height_that_is_none(height: float) -> None:
-    with pytest.raises(NotAScarHeight) as refused:
-        height_band(height)
-    assert "depress" in refused.value.remedy
 
 
 @given(st.integers(0, 2), st.integers(0, 3), st.integers(0, 5), st.integers(0, 3))

@@ -11,7 +11,6 @@ from generator.trade.shapes import (
     Ellipse,
     Focus,
     NotAShape,
-    NothingToMeasureTo,
     Outline,
     Spot,
     Strip,
@@ -20,7 +19,6 @@ from generator.trade.shapes import (
     covered,
     gap,
     mole_clearance,
-    nearest,
     overlap,
     reach,
 )
@@ -106,17 +104,6 @@ def test_room_below_zero_means_ink_inside_the_ring(part: Thing, mole: Spot) -> N
     assert clearance >= -mole.keep
     if clearance > 1e-6:
         assert overlap(part, mole) == 0
-
-
-def test_the_nearest_scar_to_the_focal_point() -> None:
-    scars = {"s1": Strip(((0, 0), (0, 50)), 4), "s2": Strip(((40, 0), (40, 50)), 2)}
-    assert nearest(Focus(30, 20), scars) == ("s2", pytest.approx(9))
-    assert nearest(Box(-5, 10, 10, 10), scars) == ("s1", 0)
-
-
-def test_nothing_to_measure_to() -> None:
-    with pytest.raises(NothingToMeasureTo):
-        nearest(Focus(0, 0), {})
 
 
 @given(parts)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.planning.findings.verdict import Finding
-from generator.planning.timing.sittings import weeks_later
+from generator.planning.timing.coming_back import weeks_later
 from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
 from generator.records.families import Records

@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterator
 
 from generator.planning.findings.verdict import Finding
-from generator.planning.timing.sittings import weeks_later
+from generator.planning.timing.coming_back import weeks_later
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.steps import Step
 from generator.quantities import shown

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from generator.planning.computed import Named, Operand, named, recorded
+from generator.planning.computed import Named, Operand, named, recorded, values_of
 from generator.quantities import SHOWN, Quantity, from_canonical, printed, shown, to_canonical
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
@@ -55,21 +55,19 @@ def measured_mixes(product: Disinfectant, volume: Quantity, records: Records) ->
     return tuple(mix for mix in found if not isinstance(mix, Refusal))
 
 
-def measured_mix(
-    product: Disinfectant, volume: Quantity, system: str, records: Records
-) -> Measured | Refusal:
+def measured_mix(product: Disinfectant, volume: Quantity, system: str, records: Records) -> Measured | Refusal:
     """The mix in one system of units, or why it cannot be made with what that system measures."""
     inputs = mix_inputs(product, volume, system)
     if inputs is None:
         return Refusal("product", "ready to use", "a product that is mixed here", "use it as it is")
     powder = product.form == "powder"
-    function = disinfection.powder_for if powder else disinfection.mix_for
+    function: Callable[..., tuple[float, float]] = disinfection.powder_for if powder else disinfection.mix_for
     stock, desired = (inputs[name] for name in ("product", "desired"))
     names = ("wanted", "powder" if powder else "product", "desired", "product_step", "water_step")
     given = {name.replace("product_step", "powder_step") if powder else name: inputs[name] for name in names}
     assert not isinstance(stock, Named) and not isinstance(desired, Named)
     try:
-        taken, water = function(**{name: o.value if isinstance(o, Named) else o.low for name, o in given.items()})
+        taken, water = function(**values_of(given))
         strength = (disinfection.dissolved_strength if powder else disinfection.mixed_strength)(stock.low, taken, water)
     except Refusal as refusal:
         return refusal

@@ -59,12 +59,12 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
         "interruption": _gloves(records, job, timetable),
         "area": compute(rectangle, "area", width=width, height=height),
     }
-    counted = []
+    articles = []
     for supply in records.supplies.values():
         clash = set(supply.contains or ()) & set(job.allergies or ())
         number = _count(supply, counts[supply.per])
-        counted.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
-    return Tray(inks, groupings, tuple(counted))
+        articles.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
+    return Tray(inks, groupings, tuple(articles))
 
 
 def bottle_of(records: Records, ink: Ink) -> Ink:

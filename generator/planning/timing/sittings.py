@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import datetime
-import math
 from dataclasses import dataclass, replace
 
 from generator.origins import NOWHERE, Origin
-from generator.planning.computed import Value, compute, counted
+from generator.planning.computed import Answered, Value, compute, counted
 from generator.planning.timing.breaks import pauses_of, working_room
+from generator.planning.timing.coming_back import next_sitting
 from generator.planning.timing.timetable import longest_agreed
 from generator.planning.working.steps import Step
 from generator.quantities import significant
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.trade import dates
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +28,14 @@ class Stint:
 class Sitting:
     """One sitting of the piece. earliest: the first day on which it may be; None for those that are over.
 
-    longest: where the length stands that no sitting is longer than.
+    rested: how the earliest day of one that comes later was calculated. longest: where the length stands that no
+    sitting is longer than.
     """
 
     number: int
     earliest: datetime.date | None
     stints: tuple[Stint, ...]
+    rested: Answered[datetime.date] | None = None
     longest: Origin = NOWHERE
 
 
@@ -55,12 +56,9 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     today = min(job.sitting, len(filled))
     made: list[Sitting] = []
     for number, stints in enumerate(filled, 1):
-        day = None
-        if number >= today:
-            day = (
-                job.date if number == today else weeks_later(made[-1].earliest or job.date, limits.same_skin_again.high)
-            )
-        made.append(Sitting(number, day, tuple(stints), longest.origin))
+        rested = next_sitting(records, job, made[-1].earliest or job.date) if number > today else None
+        day = rested.answer if rested else job.date if number == today else None
+        made.append(Sitting(number, day, tuple(stints), rested, longest.origin))
     return tuple(made)
 
 
@@ -115,8 +113,3 @@ def _part_of(sitting: Sitting, step: Step, stint: Stint) -> Step:
 def share_of(value: float, share: float) -> float:
     """value · share: what is worked of a step in one sitting."""
     return value * share
-
-
-def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
-    """The first day after a rest in whole weeks, rounded to the later day."""
-    return dates.next_sitting_earliest(day, math.ceil(rest_days / 7))

@@ -273,7 +273,7 @@ def _hang_out(
 ) -> Value:
     limits = (technique.hang_out, grouping.hang_out, machine.hang_out)
     low, high = max(r.low for r in limits), min(r.high for r in limits)
-    named = (
+    ranges = (
         f"{technique.id} {technique.hang_out.text}, {grouping.id} {grouping.hang_out.text}, "
         f"{machine.id} {machine.hang_out.text}"
     )
@@ -285,7 +285,7 @@ def _hang_out(
                     work.hang_out.place or place,
                     "this hang-out is outside what technique, grouping and machine allow",
                     f"“{work.hang_out.text}”",
-                    named,
+                    ranges,
                     "choose a hang-out inside all three, or take it away",
                 )
             )
@@ -296,7 +296,7 @@ def _hang_out(
                 "J608",
                 place,
                 f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once",
-                named,
+                ranges,
                 "ranges that meet",
                 "choose another grouping or machine, or mend one of the three records",
             )

@@ -25,7 +25,6 @@ _PARTS: dict[str, dict[str, str]] = {
     "Label": {"needle_diameter": "mm"},
     "PowderMix": {"powder": "g", "water": "mL"},
     "Strips": {"length": "mm"},
-    "TipMotion": {"peak_speed": "mm/s", "mean_speed": "mm/s", "peak_acceleration": "m/s²"},
 }
 _SHOWN_OF_MANY = 3
 # What is measured in steps of one system of units is no longer right when it is rounded in the other.

@@ -6,7 +6,17 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from typing import Any, NamedTuple
 
-from generator.planning.computed import Computed, Named, Operand, compute, formula_name, sources_of, text_of
+from generator.planning.computed import (
+    Answered,
+    Computed,
+    Named,
+    Operand,
+    compute,
+    formula_name,
+    sources_of,
+    text_of,
+    values_of,
+)
 from generator.press.explained.docstrings import Documented, documented
 from generator.press.explained.origin import told
 from generator.press.explained.results import in_words, kind_of, number_in_words
@@ -30,15 +40,18 @@ def worked(function: Callable[..., Any], records: Records, **inputs: Operand) ->
     Raises what the formula raises.
     """
     unit = _documented(function).gives.unit
-    answer = function(**{name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()})
+    answer = function(**values_of(inputs))
     if isinstance(answer, int | float) and not isinstance(answer, bool):
         made = compute(function, kind_of(unit), **inputs)
         return WorkedOut(function, made.inputs, number_in_words(made.low, made.high, unit, records))
     return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
 
 
-def as_worked(value: Computed, records: Records) -> WorkedOut:
+def as_worked(value: Computed | Answered[Any], records: Records) -> WorkedOut:
     """A value that planning calculated."""
+    if isinstance(value, Answered):
+        words = in_words(value.answer, _documented(value.function).gives.unit, records)
+        return WorkedOut(value.function, value.inputs, words)
     return WorkedOut(value.function, value.inputs, value_in_words(value, records))
 
 

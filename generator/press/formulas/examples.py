@@ -10,40 +10,31 @@ from generator.press.formulas.example_inputs import TakenFrom, Taking
 from generator.press.formulas.from_a_job import PIECE
 from generator.press.formulas.from_inks_and_hygiene import INKS_AND_HYGIENE
 from generator.press.formulas.from_needles import SETTINGS
-from generator.trade import density, layout, motion, palette, paper, scars, skin_tone, supplies
+from generator.trade import layout, palette, paper, scars, skin_tone
 from generator.trade.refusal import Refusal
 
 # How the inputs of a formula are taken from the records.
 TAKEN: dict[Callable[..., object], Taking] = {**SETTINGS, **INKS_AND_HYGIENE, **PIECE}
 
-_DEPTH = "no record holds the depth of the tip: hang-out is not the depth"
 _HEALTH = "a wound and a scar are a client’s answers about health, which no page shows"
 _READING = "no record holds a reading of skin by a colour meter"
 _PRINTER = "no record holds a printer or a canvas"
 
 # Why a formula has no example. Nothing is typed in to have one: a number stands in a record or it is not there.
 WITHOUT: dict[Callable[..., object], str] = {
-    motion.needle_down_share: _DEPTH,
-    motion.tip_motion: _DEPTH,
-    density.puncture_density: "no record holds the time in the skin; the clock counts dips and wipes too",
     palette.evenness: "no record says from when on a step jumps; the artist’s eye does",
     layout.light_before_dark: "no record says how near counts as beside and how much lighter counts as light",
     paper.strips_across: _PRINTER,
     paper.stencil_strips: _PRINTER,
     paper.dots_per_mm: _PRINTER,
     paper.canvas_pixels: _PRINTER,
-    paper.gap_between_lines: "jobs are given the bare gap itself, not the distance from line to line",
     scars.wound_day: _HEALTH,
     scars.maturity_months: _HEALTH,
     scars.earliest_date_by_age: _HEALTH,
-    scars.height_band: _HEALTH,
     scars.scar_scale_total: _HEALTH,
     skin_tone.typology_angle: _READING,
     skin_tone.skin_class: _READING,
     skin_tone.ink_on_skin: _READING,
-    supplies.ink_millilitres_by_pigment: "no record holds the pigment that stays in skin; plans use the studio’s rate",
-    supplies.cartridges: "no record says how long one cartridge is used",
-    supplies.glove_pairs: "plans count gloves by the studio’s own rule, from the supplies",
 }
 
 

@@ -269,7 +269,6 @@ PIECE: dict[Callable[..., object], Taking] = {
     shapes.overlap: _piece(_crossing),
     shapes.covered: _piece(_parts),
     shapes.gap: _piece(_parts),
-    shapes.nearest: _piece(_parts),
     shapes.reach: _piece(_parts),
     shapes.mole_clearance: _piece(_beside_a_mole),
 }

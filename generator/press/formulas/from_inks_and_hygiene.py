@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
-from generator.planning.computed import Named, Operand, Recorded, compute, plain, recorded
+from generator.planning.computed import Named, Operand, plain, recorded
 from generator.planning.supplies.mixes import measured_mix, mix_inputs
 from generator.planning.working.vibration import in_hand
 from generator.press.formulas.example_inputs import Inputs, TakenFrom, Taking
-from generator.press.words.formatted import number
 from generator.quantities import shown
 from generator.records.hygiene import Disinfectant
 from generator.records.inks import Ink
@@ -51,11 +50,6 @@ def _colours(taken_from: TakenFrom) -> Inputs:
         "kind": Named(first.kind, first.kind, f"inks.{first.id}.kind", first.source),
         "lightness": plain(colour.lab(first.swatch).lightness, f"inks.{first.id}.swatch", first.source),
     }
-
-
-def _contrast(taken_from: TakenFrom) -> Inputs:
-    blacks, whites = _of_kind(taken_from, "black"), _of_kind(taken_from, "white")
-    return {"first": _shown_as(blacks[0]), "second": _shown_as(whites[0])} if blacks and whites else None
 
 
 def _opened(taken_from: TakenFrom) -> Inputs:
@@ -112,19 +106,7 @@ def _batch(product: Disinfectant, taken_from: TakenFrom) -> Inputs:
     """One batch of a product, in the studio's first system of units; None for one that is ready to use."""
     if product.batch is None:
         return None
-    return mix_inputs(product, product.batch, f"disinfectants.{product.id}.batch", taken_from.records.studio.units)
-
-
-def _parts(taken_from: TakenFrom) -> Inputs:
-    """One part of a product and the parts of water that go to it, as computed and as written."""
-    found = _disinfectant("liquid")(taken_from)
-    if found is None:
-        return None
-    stock, desired = found["product"], found["desired"]
-    water = compute(disinfection.parts_water, "number", product=stock, desired=desired)
-    one = Named(1.0, "1 part", "")
-    text = f"1 + {number(water.low)}"
-    return {"strength": stock, "product": one, "water": water, "text": Named(text, text, _where(desired))}
+    return mix_inputs(product, product.batch, taken_from.records.studio.units)
 
 
 def _measured(form: str) -> Taking:
@@ -133,8 +115,8 @@ def _measured(form: str) -> Taking:
     def taking(taken_from: TakenFrom) -> Inputs:
         for product in taken_from.records.disinfectants.values():
             if product.form == form and product.batch is not None:
-                where, units = f"disinfectants.{product.id}.batch", taken_from.records.studio.units
-                mix = measured_mix(product, product.batch, where, units, taken_from.records)
+                units = taken_from.records.studio.units
+                mix = measured_mix(product, product.batch, units, taken_from.records)
                 if not isinstance(mix, Refusal):
                     return dict(mix.inputs)
         return None
@@ -142,34 +124,23 @@ def _measured(form: str) -> Taking:
     return taking
 
 
-def _dissolved(taken_from: TakenFrom) -> Inputs:
-    """The powder and the water of one batch, as they are measured."""
-    found = _measured("powder")(taken_from)
-    if found is None:
-        return None
-    made = disinfection.powder_for(**{name: o.value if isinstance(o, Named) else o.low for name, o in found.items()})
-    units = taken_from.records.studio.units
-    return {
-        "strength": found["powder"],
-        "powder": Named(made.powder, shown(made.powder, made.powder, "weight", units), ""),
-        "water": Named(made.water, shown(made.water, made.water, "volume", units), ""),
-    }
+def _made(form: str) -> Taking:
+    """What one batch holds, with the product and the water of it as they are measured."""
 
+    def taking(taken_from: TakenFrom) -> Inputs:
+        found, units = _measured(form)(taken_from), taken_from.records.studio.units
+        if found is None:
+            return None
+        name, kind = ("powder", "weight") if form == "powder" else ("product", "volume")
+        mix: Callable[..., tuple[float, float]] = disinfection.powder_for if form == "powder" else disinfection.mix_for
+        taken, water = mix(**{name: o.value if isinstance(o, Named) else o.low for name, o in found.items()})
+        return {
+            "strength": found[name],
+            name: Named(taken, shown(taken, taken, kind, units), ""),
+            "water": Named(water, shown(water, water, "volume", units), ""),
+        }
 
-def _per_million(taken_from: TakenFrom) -> Inputs:
-    found = _disinfectant("liquid")(taken_from)
-    return found and {"ppm": compute(disinfection.ppm_from_percent, "number", percent=found["percent"])}
-
-
-def _where(operand: Operand) -> str:
-    return "" if not isinstance(operand, Recorded) else operand.where
-
-
-def _contact(taken_from: TakenFrom) -> Inputs:
-    for product in taken_from.records.disinfectants.values():
-        contact = recorded(product.contact, f"disinfectants.{product.id}.contact", product.source)
-        return {"label": contact, "table": Named(None, "not needed, the label says it", "")}
-    return None
+    return taking
 
 
 def _vibrating(taken_from: TakenFrom) -> Inputs:
@@ -216,7 +187,6 @@ INKS_AND_HYGIENE: dict[Callable[..., object], Taking] = {
     colour.chroma: _colours,
     colour.hue: _colours,
     colour.difference: _colours,
-    colour.contrast_ratio: _contrast,
     palette.hue_family: _colours,
     palette.hue_families: _colours,
     palette.strong_colours: _colours,
@@ -225,16 +195,11 @@ INKS_AND_HYGIENE: dict[Callable[..., object], Taking] = {
     dates.opened_ink_expiry: _opened,
     dates.overdue: _opened,
     dates.next_review: _reviewed,
-    disinfection.parts_water: _disinfectant("liquid"),
     disinfection.powder_per_litre: _disinfectant("powder"),
     disinfection.mix_for: _measured("liquid"),
     disinfection.powder_for: _measured("powder"),
-    disinfection.dissolved_strength: _dissolved,
-    disinfection.mixed_strength: _parts,
-    disinfection.ppm_from_percent: _disinfectant("liquid"),
-    disinfection.percent_from_ppm: _per_million,
-    disinfection.written_mix: _parts,
-    disinfection.contact_time: _contact,
+    disinfection.dissolved_strength: _made("powder"),
+    disinfection.mixed_strength: _made("liquid"),
     sterilization.a0: _washed,
     sterilization.f0: _load(60),
     sterilization.hold_against_cycle: _load(60),

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from generator.planning.computed import Named, Operand, Recorded, compute, plain, recorded
+from generator.planning.computed import Named, Operand, Recorded, plain, recorded
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
-from generator.planning.working.settings import computed_width, dial_row, width_of
+from generator.planning.working.settings import computed_width, dial_row
 from generator.planning.working.swapping import count_of, hand_of, misleading_speed, speed_of, swap_to_show
 from generator.press.formulas.example_inputs import Inputs, TakenFrom, Taking
 from generator.records.machines import Machine
@@ -51,38 +51,18 @@ def _hollow(grouping: Grouping) -> bool:
 
 
 def _running(taken_from: TakenFrom) -> Inputs:
-    """The first technique with its usual grouping, on a machine whose drive follows a sine."""
+    """The first technique with its usual grouping."""
     records = taken_from.records
     for technique in records.techniques.values():
         grouping = records.groupings[technique.usual_grouping]
-        if dial_row(technique, grouping) is None:
-            continue
-        speed, hand = speed_of(technique, grouping), hand_of(technique)
-        for machine in (records.machines[m] for m in technique.machines):
-            stroke = _stroke(machine, technique.stroke.low, technique.stroke.high)
-            if stroke is not None and machine.drive in motion.SINE_DRIVES:
-                return {
-                    "frequency": speed,
-                    "hand_speed": hand,
-                    "stroke": stroke,
-                    "strokes": compute(motion.strokes_per_minute, "number", frequency=speed),
-                    "distance": recorded(records.studio.limits.spacing, "studio.limits.spacing", records.studio.source),
-                    "mark_width": width_of(grouping),
-                }
+        if dial_row(technique, grouping) is not None:
+            return {"frequency": speed_of(technique, grouping), "hand_speed": hand_of(technique)}
     return None
 
 
 def _stroke(machine: Machine, low: float, high: float) -> Recorded | None:
     fits = (stroke for stroke in machine.strokes if low <= stroke.low <= high)
     return next((recorded(s, f"machines.{machine.id}.strokes", machine.source) for s in fits), None)
-
-
-def _overlap(taken_from: TakenFrom) -> Inputs:
-    found = _running(taken_from)
-    if found is None:
-        return None
-    speed, hand = found["frequency"], found["hand_speed"]
-    return {**found, "distance": compute(motion.spacing, "length", hand_speed=hand, frequency=speed)}
 
 
 def _swap(taken_from: TakenFrom) -> Inputs:
@@ -135,14 +115,7 @@ SETTINGS: dict[Callable[..., object], Taking] = {
     needle_positions.stacked_positions: _grouping(_letters("M2")),
     needle_positions.curved_positions: _grouping(_letters("CM", "RM")),
     needle_positions.needle_positions: _grouping(lambda _: True),
-    motion.strokes_per_minute: _running,
-    motion.frequency_of: _running,
     motion.spacing: _running,
-    motion.hand_speed_for_spacing: _running,
-    motion.overlap: _overlap,
-    motion.peak_tip_speed: _running,
-    motion.mean_tip_speed: _running,
-    motion.peak_acceleration: _running,
     density.hand_speed_after_swap: _swap,
     density.constant_density_frequency: _swap,
     calibration.frequency_at: _calibrated,

@@ -21,6 +21,7 @@ from generator.press.words.markup import markdown_text
 from generator.quantities import Quantity
 from generator.records import conditions
 from generator.records.families import LISTED, STUDIO, Records
+from generator.records.format import renamed
 
 # Code comes first in the pattern, so that a quote inside it is never seen as one.
 _PIECES = re.compile(
@@ -164,7 +165,7 @@ def _into(value: object, key: str, walked: str) -> object:
     if isinstance(value, BaseModel):
         attributes = {info.alias or name: name for name, info in type(value).model_fields.items()}
         if key not in attributes:
-            raise _unknown(key, f"a field of `{walked}`", f"{walked}.", attributes)
+            raise _unknown(key, f"a field of `{walked}`", f"{walked}.", attributes, _new_name(walked, key))
         return getattr(value, attributes[key])
     if isinstance(value, tuple):
         numbers = [str(n) for n in range(len(value))]
@@ -195,7 +196,17 @@ def _limit(condition: conditions.Condition, fact: str, walked: str) -> Quantity:
     return next(iter(limits.values()))
 
 
-def _unknown(found: str, wanted: str, before: str, known: Iterable[str]) -> _Cannot:
+def _new_name(walked: str, key: str) -> str:
+    """What a key of an older format is called now; nothing for any other key. `walked` is the way to it in a quote."""
+    family, *way = walked.split(".")
+    inside = way if family == STUDIO.name else way[1:]
+    entry = renamed(".".join([family, *(part for part in inside if not part.isdigit())]), key)
+    return "" if entry is None else entry.new
+
+
+def _unknown(found: str, wanted: str, before: str, known: Iterable[str], now: str = "") -> _Cannot:
+    if now:
+        return _Cannot("H701", f"`{found}` is now `{now}`", wanted, f"write `{before}{now}`")
     names = list(known)
     near = difflib.get_close_matches(found, names, n=1, cutoff=0.5)
     listed = ", ".join(names[:20]) + (", …" if len(names) > 20 else "")

@@ -70,7 +70,7 @@ def afterwards_of(records: Records, plan: JobPlan) -> Afterwards | None:
         stopped=NOT_ON_FILE if done.stopped is None else _STOPPED[done.stopped],
         ended=done.ended,
         dressing=done.dressing or NOT_ON_FILE,
-        kept_until=plan.kept_until.day.isoformat(),
+        kept_until=plan.kept_until.answer.isoformat(),
     )
 
 

@@ -5,24 +5,22 @@ It stands behind the two sides and is no part of them: the stamp is theirs alone
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from generator.planning.computed import Computed, Named, Operand, Recorded, add, named, sources_of, text_of
+from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
 from generator.press.explained.docstrings import documented
 from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
-from generator.press.explained.worked import WorkedOut, answers, of_the_trade, to_formula, worked
+from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula
 from generator.press.sheet.contents import Sheet
 from generator.press.words.addresses import PAGE_OF, address, to_record
 from generator.press.words.citations import short_citation
 from generator.press.words.formatted import spelled
 from generator.press.words.markup import Markup, escape, link
-from generator.quantities import Quantity, shown
+from generator.quantities import shown
 from generator.records.families import Records
-from generator.trade import dates
 
 
 class AppendixLine(NamedTuple):
@@ -94,10 +92,11 @@ def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[str, _Rows]]:
     yield "Ink", [(poured.ink.name, poured.millilitres) for poured in tray.inks]
     yield "Caps", [(poured.ink.name, poured.caps) for poured in tray.inks]
     yield "Tray", [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
-    if plan.work.next_sitting is not None:
-        yield "Next sitting", [("at the earliest", _next_sitting(records, plan))]
-    else:
-        yield "Touch-up", [("looked at between", _touch_up(records, plan, plan.work))]
+    coming = plan.work.next_sitting
+    if coming is None:
+        yield "Touch-up", [("looked at between", as_worked(plan.work.touch_up, records))]
+    elif coming.rested is not None:
+        yield "Next sitting", [("at the earliest", as_worked(coming.rested, records))]
 
 
 def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
@@ -126,35 +125,6 @@ def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
             *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
         ],
     )
-
-
-def _next_sitting(records: Records, plan: JobPlan) -> WorkedOut:
-    """The earliest day, from the sitting at hand and the weeks that the studio lets the same skin rest."""
-    rest = records.studio.limits.same_skin_again
-    weeks = math.ceil(rest.high / 7)
-    return worked(
-        dates.next_sitting_earliest,
-        records,
-        done=named(plan.job.date, plan.job.date),
-        weeks=named(weeks, rest, f"{weeks} weeks"),
-    )
-
-
-def _touch_up(records: Records, plan: JobPlan, work: Work) -> WorkedOut:
-    """The window again, from the one of the studio's two limits that gives the days of the plan."""
-    limits = records.studio.limits
-    found = [_window(plan, days) for days in (limits.touch_up, limits.touch_up_slow)]
-    fitting = (i for i in found if tuple(dates.touch_up_window(**{n: o.value for n, o in i.items()})) == work.touch_up)
-    return worked(dates.touch_up_window, records, **next(fitting, found[0]))
-
-
-def _window(plan: JobPlan, days: Quantity) -> dict[str, Named]:
-    first, last = math.ceil(days.low / 7), math.ceil(days.high / 7)
-    return {
-        "done": named(plan.job.date, plan.job.date),
-        "first_weeks": named(first, days, f"{first} weeks"),
-        "last_weeks": named(last, days, f"{last} weeks"),
-    }
 
 
 class _Index:

@@ -53,5 +53,5 @@ def come_back(work: Work) -> tuple[Labelled, ...]:
     """A piece that is not finished today has a next sitting; one that is has its touch-up."""
     if work.next_sitting is not None and work.next_sitting.earliest is not None:
         return (Labelled("Next sitting, at the earliest", work.next_sitting.earliest.isoformat()),)
-    first, last = work.touch_up
+    first, last = work.touch_up.answer
     return (Labelled("Touch-up, looked at between", f"{first.isoformat()} and {last.isoformat()}"),)

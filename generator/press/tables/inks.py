@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from generator.planning.computed import Named
+from generator.planning.computed import named
 from generator.planning.supplies.tracing import INKS, Thing, letters_of
 from generator.planning.supplies.tray import good_until
 from generator.press.explained.worked import WorkedOut, how_computed, to_formula, worked
@@ -107,9 +107,7 @@ def _opened(records: Records) -> Iterator[tuple[str, str, WorkedOut]]:
         months = named(int(ink.opened_life.low), ink.opened_life, ink.opened_life.text)
         for place, lot in enumerate(ink.lots):
             if lot.opened is not None:
-                opened, printed = (
-                    named(day, day) for day in (lot.opened, lot.expires)
-                )
+                opened, printed = (named(day, day) for day in (lot.opened, lot.expires))
                 yield (
                     anchor("lot", ink.id, str(place)),
                     f"{ink.name}, {lot.lot}",

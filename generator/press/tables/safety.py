@@ -70,7 +70,7 @@ def hygiene_page(records: Records, here: str) -> str:
                 (
                     str(number),
                     step.do,
-                    "none" if step.product is None else to_entry(here, step.product, records),
+                    "none" if step.disinfectant is None else to_entry(here, step.disinfectant, records),
                     "until it is done" if step.lasts is None else measured(step.lasts, records),
                     "no" if step.pause is None else f"“{step.tick}”, before the {step.pause}",
                     to_source(here, step.source, records),

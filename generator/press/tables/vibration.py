@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from generator.planning.computed import Operand, compute, plain
+from generator.origins import Origin
+from generator.planning.computed import Operand, compute, counted
 from generator.planning.working.vibration import in_hand
 from generator.press.explained.worked import WorkedOut, as_worked, how_computed, to_formula, worked
 from generator.press.words.addresses import anchor

@@ -22,6 +22,7 @@ from generator.press.words.markup import (
     ticked,
 )
 from generator.press.writing.as_yaml import as_yaml, fullest
+from generator.press.writing.changes import CHANGES, TITLE, changes_page
 from generator.press.writing.job_example import job_with_everything, smallest_job
 from generator.press.writing.load_example import load_example
 from generator.press.writing.schema import Field, checked_together, fields_of, nested_records
@@ -47,7 +48,7 @@ _WRITING = (
 
 def record_pages(records: Records) -> dict[str, str]:
     """The page about writing records, and one for each family."""
-    pages = {INDEX: _index(records)}
+    pages = {INDEX: _index(records), CHANGES: changes_page()}
     for family in ALL:
         pages[page_of(family)] = _family(family, records)
     return pages
@@ -94,6 +95,7 @@ def _index(records: Records) -> str:
             "Each family has a file; each job has one of its own."
         ),
         bullets(ticked(line) for line in _WRITING),
+        paragraph(Markup("Records from an earlier version: {}.").format(link(address(INDEX, CHANGES), TITLE))),
         table("Families of records", ("Family", "File", "Holds", "On file"), families),
         heading("Quantities and their units", "units"),
         paragraph("What may be written, and what is shown. Strokes are no revolutions: 6000 strokes/min is 100 Hz."),

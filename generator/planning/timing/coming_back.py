@@ -1,0 +1,53 @@
+"""The days after a sitting: the next one, the touch-up, and until when the record of the piece is kept."""
+
+from __future__ import annotations
+
+import datetime
+import math
+
+from generator.planning.computed import Answered, Named, answer, counted, named
+from generator.quantities import Quantity
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.trade import dates
+
+
+def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
+    """The first day after a rest in whole weeks, rounded to the later day."""
+    return dates.next_sitting_earliest(day, _whole_weeks(rest_days))
+
+
+def next_sitting(records: Records, job: Job, done: datetime.date) -> Answered[datetime.date]:
+    """The first day on which the same skin may be worked again after the sitting on the day `done`."""
+    rest = records.studio.limits.same_skin_again
+    return answer(dates.next_sitting_earliest, done=named(done, job.date), weeks=_weeks(rest.high, rest))
+
+
+def touch_up(records: Records, job: Job, slow: bool) -> Answered[dates.Window]:
+    """Earliest and latest touch-up. slow: whether the skin takes longer, over scars and after much colour."""
+    limits = records.studio.limits
+    days = limits.touch_up_slow if slow else limits.touch_up
+    first, last = (_weeks(end, days) for end in (days.low, days.high))
+    return answer(dates.touch_up_window, done=named(job.date, job.date), first_weeks=first, last_weeks=last)
+
+
+def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
+    """The last day on which the record of a finished job is kept at least; None for one that is not finished."""
+    if job.finished is None:
+        return None
+    limits, ended = records.studio.limits, job.finished.on
+    return answer(
+        dates.retention_end,
+        last_entry=named(ended, ended),
+        years=counted(limits.retention_years, limits.retention),
+    )
+
+
+def _weeks(days: float, of: Quantity) -> Named:
+    weeks = _whole_weeks(days)
+    return named(weeks, of, f"{weeks} weeks")
+
+
+def _whole_weeks(days: float) -> int:
+    """Rounded to the later day: nobody is asked back too early."""
+    return math.ceil(days / 7)

@@ -1,0 +1,51 @@
+"""The page of what changed in the format: every key that has another name now, from the table that the check uses."""
+
+from __future__ import annotations
+
+from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table, ticked
+from generator.records.format import FORMAT, RENAMED, Renamed
+
+CHANGES = "reference/format.md"
+TITLE = "What changed in the format"
+_HOW = (
+    "Copy the content folder first.",
+    "Run `python -m generator check`. It points at every key that has another name now, and says which.",
+    "Write the new name in place of the old one. What stands behind the key stays as it is.",
+    f"Write `format: {FORMAT}` as the first line of `studio.yml`, and check again until no mistake is left.",
+    "Quotes on the handbook’s own pages name keys too. The check points at those as soon as the records are right.",
+)
+
+
+def changes_page() -> str:
+    """Which format is read, what to do with records of an older one, and the keys that each format renamed."""
+    blocks = [
+        paragraph(
+            ticked(
+                f"This handbook reads format {FORMAT}; `format: {FORMAT}` in `studio.yml` says so for all records. "
+                "Records in which nothing says it are those of format 1. The check refuses an older or a newer format, "
+                "and no record is changed for you."
+            )
+        ),
+        heading("Bring records up to date", "how"),
+        bullets(ticked(line) for line in _HOW),
+    ]
+    for since in sorted({entry.since for entry in RENAMED}, reverse=True):
+        rows = (_row(entry) for entry in RENAMED if entry.since == since)
+        blocks += [
+            heading(f"Format {since}", f"format-{since}"),
+            table(f"Keys renamed in format {since}", ("Record", "Was", "Is now", "Because"), rows),
+        ]
+    return page(TITLE, *blocks)
+
+
+def _row(entry: Renamed) -> Row:
+    family = entry.record.split(".")[0]
+    return Row(
+        f"renamed-{entry.record.replace('.', '-')}-{entry.old.replace('_', '-')}",
+        (
+            link(f"records/{family}.html", entry.record),
+            Markup("<code>{}</code>").format(entry.old),
+            Markup("<code>{}</code>").format(entry.new),
+            entry.why,
+        ),
+    )

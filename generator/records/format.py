@@ -1,0 +1,77 @@
+"""The format in which records are written: its number, which `studio.yml` says, and the keys that it renamed.
+
+The check answers an old key from this table, a quote of one too, and the handbook's page of changes prints it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from generator.records.kind import Kind
+from generator.records.located import Text
+
+FORMAT = 2
+
+
+class Renamed(NamedTuple):
+    """One key under another name.
+
+    record: the record that holds it, such as `techniques.dials`, from its family on. since: the format that began it.
+    why: what the word says now, in a few words for whoever changes the files.
+    """
+
+    record: str
+    old: str
+    new: str
+    since: int
+    why: str
+
+
+RENAMED: tuple[Renamed, ...] = (
+    Renamed("techniques.dials", "times_over", "passes", 2, "going over the skin once is a pass"),
+    Renamed("techniques", "passes", "movement", 2, "how the hand moves; a pass is going over once"),
+    Renamed("techniques", "clock_rate", "pace", 2, "length or area done in a minute"),
+    Renamed("scar-rules", "times_over", "passes", 2, "going over the skin once is a pass"),
+    Renamed("cycles", "hold", "holding_time", 2, "how long the cycle keeps its temperature"),
+    Renamed("hygiene", "product", "disinfectant", 2, "it names an entry of the disinfectants"),
+    Renamed("jobs", "old_work", "existing_tattoos", 2, "tattoos that are there already"),
+)
+
+
+def renamed(record: str, key: str) -> Renamed | None:
+    """What a key of an older format is called now; `record` is the way to its mapping, from the family on."""
+    return next((entry for entry in RENAMED if (entry.record, entry.old) == (record, key)), None)
+
+
+@dataclass(frozen=True)
+class FormatNumber(Kind[int]):
+    """The number of the format that the records are written in; an older or a newer one is not read."""
+
+    takes: str = "the number of the format"
+    example: str = f"`{FORMAT}`"
+
+    def read(self, text: Text) -> int:
+        number = int(text) if re.fullmatch(r"[0-9]{1,9}", text) else 0
+        if number == FORMAT:
+            return number
+        if number > FORMAT:
+            raise self.wrong(
+                "R336",
+                text,
+                f"these records are in format {number}, and this program reads format {FORMAT}",
+                f"use the version of the program that format {number} came with; do not change the number alone",
+            )
+        if number:
+            raise self.wrong(
+                "R335",
+                text,
+                f"these records are in format {number}, which is older than format {FORMAT}",
+                f"mend the keys that the check names, then write `format: {FORMAT}`; "
+                "the page “What changed in the format” lists them",
+            )
+        raise self.wrong("R309", text, f"expected the number of the format, found “{text}”", f"write {self.example}")
+
+    def bounds(self) -> str:
+        return str(FORMAT)
