@@ -217,5 +217,5 @@ def at_hand(
     if len(sittings) == 1:
         return AtHand(sitting, steps, timetable, tray)
     today = worked_in(steps, sitting)
-    times = replace(timetable_of(records, job, today), sittings=counted(1, job.sitting))
+    times = replace(timetable_of(records, job, today), sittings=counted(1, job.date))
     return AtHand(sitting, today, times, tray_of(records, job, today, times))
