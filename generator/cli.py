@@ -16,11 +16,12 @@ from generator.dates import as_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
 from generator.faults import no_traceback
 from generator.planning.as_json import plan_as_data
+from generator.planning.each_job import plan_jobs, plan_one
 from generator.planning.for_lists import lots_of, needs_of
-from generator.planning.plan import JobPlan, plan
+from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
-from generator.planning.timing.learning import learn_from
+from generator.planning.timing.learning import NOTHING, learn_from
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
@@ -34,8 +35,9 @@ from generator.press.sheet.printing import sheet_html
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.records.days import Day
 from generator.records.families import Records
+from generator.records.kind import parts_of
 from generator.records.located import Text
-from generator.records.reading import job_files, read_job, read_jobs, read_records
+from generator.records.reading import job_files, read_job, read_records
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES = 0, 1
@@ -61,8 +63,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
+    called = Path(sys.argv[0]).stem
     parser = argparse.ArgumentParser(
-        prog="python -m generator", description="A tattoo studio's records: check, plan, sheet."
+        prog=called if called == "studio-handbook" else "python -m generator",
+        description="A tattoo studio's records: check, plan, sheet.",
     )
     commands = parser.add_subparsers(required=True, metavar="command")
     check = commands.add_parser("check", help="read and check every record, job and page; tell what is due")
@@ -122,10 +126,10 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
     return Diagnostic(
         "F801",
         Place(str(handbook), 1, 1, 2),
-        "the folder of the handbook is not there",
-        "nothing",
-        "a folder with the handbook's pages",
-        "mend what stands behind `--handbook`",
+        found="nothing",
+        expected="a folder with the handbook's pages",
+        help="mend what stands behind `--handbook`",
+        says="the folder of the handbook is not there",
     )
 
 
@@ -134,11 +138,10 @@ def check_all(content: Path) -> Report:
     reading = read_records(content)
     learned, doubts = learn_from(content, reading)
     report = [*reading.report, *doubts]
-    for job in read_jobs(content, reading.known):
-        report += job.report
-        if reading.records is not None and job.job is not None:
-            report += plan(reading.records, job.job, learned)[1]
-            report += unknown_lots(reading.records, job.job)
+    for planned in plan_jobs(content, reading, as_of(), learned):
+        report += planned.report
+        if reading.records is not None and planned.job is not None:
+            report += unknown_lots(reading.records, planned.job)
     return tuple(report)
 
 
@@ -191,7 +194,12 @@ def _not_over(output: Path, content: Path) -> Report:
     help_ = "nothing was written; give `-o` another name, such as `sheet.html`"
     return (
         Diagnostic(
-            "F806", Place(str(output), 1, 1, 2), f"the sheet is not written over {found}", found, expected, help_
+            "F806",
+            Place(str(output), 1, 1, 2),
+            found=found,
+            expected=expected,
+            help=help_,
+            says=f"the sheet is not written over {found}",
         ),
     )
 
@@ -222,20 +230,21 @@ def _there_already(path: Path, job_id: str) -> Diagnostic:
     return Diagnostic(
         "F804",
         Place(str(path), 1, 1, 2),
-        f"there is a job `{job_id}` already",
-        f"“{job_id}”",
-        "an id that is free",
-        "give the new job another id, or write into this file",
+        found=f"“{job_id}”",
+        expected="an id that is free",
+        help="give the new job another id, or write into this file",
+        says=f"there is a job `{job_id}` already",
     )
 
 
 def _day(text: str) -> datetime.date:
     """A day that a record may have as well, so that nothing counted from it leads out of the calendar."""
+    place = Place("", 1, 1, 2)
     try:
-        return Day().read(Text.at(text, Place("", 1, 1, 2)))
+        return Day().read(Text.at(text, place))
     except PydanticCustomError as wrong:
-        said = wrong.context or {}
-        raise argparse.ArgumentTypeError(f"{said['message']}; {said['help']}") from None
+        said = parts_of(wrong).diagnostic(place)
+        raise argparse.ArgumentTypeError(f"{said.message}; {said.help}") from None
 
 
 def _restock(options: argparse.Namespace) -> int:
@@ -249,12 +258,12 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
         return MISTAKES
     needs: list[JobNeeds] = []
-    for job in read_jobs(options.content, reading.known):
-        report += job.report
-        if reading.records is not None and span is not None and job.job is not None and span.holds(job.job.date):
-            made, more = plan(reading.records, job.job)
-            report += more
-            found = None if made is None else needs_of(reading.records, made)
+    for planned in plan_jobs(
+        options.content, reading, as_of(), wanted=lambda job: span is not None and span.holds(job.date)
+    ):
+        report += planned.report
+        if reading.records is not None and planned.plan is not None:
+            found = needs_of(reading.records, planned.plan)
             needs += [] if found is None else [found]
     # An order that leaves out a job which cannot be read would come up short without saying so.
     if has_errors(report) or reading.records is None or span is None:
@@ -269,12 +278,10 @@ def _recall(options: argparse.Namespace) -> int:
     reading = read_records(options.content)
     report = list(reading.report)
     left: list[JobLots] = []
-    for job in read_jobs(options.content, reading.known):
-        report += job.report
-        if reading.records is not None and job.job is not None:
-            made, more = plan(reading.records, job.job)
-            report += more
-            left += [] if made is None else [lots_of(reading.records, made)]
+    for planned in plan_jobs(options.content, reading, as_of()):
+        report += planned.report
+        if reading.records is not None and planned.plan is not None:
+            left.append(lots_of(reading.records, planned.plan))
     records = reading.records
     every = [] if records is None else traces(records, left)
     found = matching(every, options.lot)
@@ -301,13 +308,12 @@ def _planned(content: Path, job_id: str) -> tuple[Records, JobPlan] | None:
     if path not in job_files(content):
         report.append(_no_such_job(content, job_id))
     else:
-        job = read_job(path, reading.known)
-        report += job.report
-        if reading.records is not None and job.job is not None:
-            made, more = plan(reading.records, job.job, learn_from(content, reading, str(job.job.artist))[0])
-            report += more
-            if made is not None:
-                return reading.records, made
+        read = read_job(path, reading.known)
+        learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
+        planned = plan_one(read, reading, as_of(), learned)
+        report += planned.report
+        if reading.records is not None and planned.plan is not None:
+            return reading.records, planned.plan
     _say(f"{as_text(report)}\n\n{summary(report)}")
     return None
 
@@ -316,7 +322,12 @@ def _no_such_job(content: Path, job_id: str) -> Diagnostic:
     ids = ", ".join(path.stem for path in job_files(content)) or "none"
     place = Place(str(content / "jobs" / f"{job_id}.yml"), 1, 1, 2)
     return Diagnostic(
-        "F803", place, f"there is no job `{job_id}`", f"“{job_id}”", "the id of a job", f"jobs there: {ids}"
+        "F803",
+        place,
+        found=f"“{job_id}”",
+        expected="the id of a job",
+        help=f"jobs there: {ids}",
+        says=f"there is no job `{job_id}`",
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
 
@@ -30,15 +30,24 @@ class Place(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Diagnostic:
-    """One mistake. `message` is short and lower-case, `note` says what the field is, `help` how to mend it."""
+    """One mistake: what was found, what was expected, how to mend it; `note` says what the field is.
+
+    All parts are given by name. says: the mistake in a few words, where it is another one than that the found is not
+    the expected; short and lower-case.
+    """
 
     code: str
     place: Place
-    message: str
-    found: str
-    expected: str
-    help: str
-    note: str = ""
+    found: str = field(kw_only=True)
+    expected: str = field(kw_only=True)
+    help: str = field(kw_only=True)
+    note: str = field(default="", kw_only=True)
+    says: str = field(default="", kw_only=True)
+
+    @property
+    def message(self) -> str:
+        """The mistake in one line."""
+        return self.says or f"expected {self.expected}, found {self.found}"
 
     @property
     def level(self) -> Level:
@@ -64,7 +73,10 @@ def has_errors(report: Iterable[Diagnostic]) -> bool:
 
 
 def as_text(report: Iterable[Diagnostic]) -> str:
-    """The report as a person reads it: the line with a caret, then note and help; a hundred at most, errors first."""
+    """The report as a person reads it: the line with a caret, what was expected, note and help.
+
+    A hundred at most, errors first. What the first line says already is not said again.
+    """
     report = tuple(report)
     lines_of: dict[str, list[str]] = {}
     texts = [_one_as_text(d, lines_of) for d in first_of(report)]
@@ -126,6 +138,8 @@ def _one_as_text(d: Diagnostic, lines_of: dict[str, list[str]]) -> str:
         gutter = str(d.place.line)
         shown.append(f" {gutter} | {visible}")
         shown.append(f" {' ' * len(gutter)} | {' ' * before}{'^' * width}")
+    if d.says:
+        shown.append(f"  expected: {d.expected}")
     if d.note:
         shown.append(f"  note: {d.note}")
     shown.append(f"  help: {d.help}")

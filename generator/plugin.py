@@ -2,6 +2,9 @@
 
 Records, jobs and quotes are checked before anything is written. The site is built beside the old one and
 exchanged for it at the very end, when nothing failed and nothing warned in strict mode (`exchange.py`).
+
+MkDocs hides warnings from its strict check under `-q`; they are kept countable here. A job's page is no Markdown: it
+enters the search through the index that the search plugin has written (`_into_the_search`).
 """
 
 from __future__ import annotations
@@ -36,7 +39,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.learning import NOTHING, Learned, learn_from
-from generator.press.formulas.example_inputs import shows_more
+from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.sign_off import sign_off_html

@@ -3,11 +3,13 @@
 This is the only module that imports pint. Text that a person wrote is matched against a grammar and an
 allow-list of units first; pint only ever sees the names in `UNITS`, and builds the factors from them.
 Inside the program every value is a float in its kind's canonical unit, rounded to nine significant digits.
+
+Ends of a range: below one both carry as many decimals as the longer (0.20–0.39), from one on no nought is kept
+(0.5–1.2). A length below one keeps two decimals, as the trade writes 0.30 mm.
 """
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -16,6 +18,7 @@ from typing import Any, NamedTuple
 import pint
 
 from generator.diagnostics import Place
+from generator.near_miss import nearest
 from generator.origins import NOWHERE, Origin
 from generator.units import DIFFERENCES, IMPERIAL, SPELLINGS
 from generator.units import KINDS as KINDS
@@ -362,6 +365,6 @@ def _unknown_unit(mistake: Callable[..., Mistake], matched: _Matched, unit: str,
         )
     allowed = list(units_of(kinds))
     alike = [u for u in (*allowed, *SPELLINGS) if u.casefold() == unit.casefold()]
-    near = alike or difflib.get_close_matches(unit, allowed, n=1, cutoff=0.5)
-    repairs = [_with_unit(matched._replace(first_unit=""), _known(u, kinds) or u, kinds) for u in near[:1]]
+    near = next(iter(alike), "") or nearest(unit, allowed)
+    repairs = [_with_unit(matched._replace(first_unit=""), _known(near, kinds) or near, kinds)] if near else []
     return mistake("Q204", message, f"units here: {_allowed(kinds)}", *repairs)

@@ -142,6 +142,12 @@ RECORD_CODES: dict[str, Code] = {
         "id: aux",
     ),
     "R327": Code("Ids that differ only in capitals.", "people.yml", "id: mo\n", "id: Quill\n"),
+    "R328": Code(
+        "A tray that was checked for an allergy on a day still to come.",
+        "jobs/tin-telegraph.yml",
+        "allergies: [latex, fragrance]",
+        "allergies: [latex, {to: fragrance, checked: {not_on_tray: yes, by: tilde, on: 2199-12-31}}]",
+    ),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code(
         "A load of the sterilizer, where the studio says that nothing is sterilized here.",

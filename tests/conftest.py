@@ -107,6 +107,22 @@ def resize(page: Any, width: int, height: int = 900) -> None:
     page.evaluate(_SETTLED)
 
 
+AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
+LEVELS = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa")
+# Only what is wrong comes back: what is right is a list of every element of the page.
+_VIOLATIONS = """async levels => {
+    const found = await axe.run({runOnly: {type: 'tag', values: levels}, resultTypes: ['violations']});
+    return found.violations.map(rule => [rule.id, rule.nodes.map(node => node.html.slice(0, 160))]);
+}"""
+
+
+def violations(page: Any, levels: Collection[str] = LEVELS) -> list[tuple[str, list[str]]]:
+    """The rules of level A or AA that a page breaks as it is shown, with the elements that break them."""
+    if not page.evaluate("typeof axe === 'object'"):
+        page.evaluate(AXE)
+    return [(rule, elements) for rule, elements in page.evaluate(_VIOLATIONS, list(levels))]
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """Headless Chromium."""
@@ -122,11 +138,23 @@ def browser() -> Iterator[Any]:
         launched.close()
 
 
-@pytest.fixture
-def page(browser: Any) -> Iterator[Any]:
-    """A page of the browser that notes what it asks for."""
+@pytest.fixture(scope="session")
+def one_page(browser: Any) -> Any:
+    """The page of a worker, because a new one takes longer than most of what is looked at in it."""
     opened = browser.new_page()
     opened.asked = []
     opened.on("request", lambda request: opened.asked.append(request.url))
-    yield opened
-    opened.close()
+    return opened
+
+
+@pytest.fixture
+def page(one_page: Any) -> Any:
+    """A page of the browser as if it were new, that notes what it asks for."""
+    one_page.goto("about:blank")
+    one_page.set_viewport_size({"width": 1280, "height": 720})
+    one_page.emulate_media(media="null", color_scheme="null")
+    session = one_page.context.new_cdp_session(one_page)
+    session.send("Storage.clearDataForOrigin", {"origin": "file://", "storageTypes": "all"})
+    session.detach()
+    one_page.asked.clear()
+    return one_page

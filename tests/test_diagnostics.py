@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import ast
+import dataclasses
 import json
+import re
 import time
 from pathlib import Path
 
 import pytest
 
+import generator
 from generator.diagnostic_code import Code
 from generator.diagnostic_codes import CODES
 from generator.diagnostics import Diagnostic, Place, as_json, as_text, has_errors, in_reading_order, summary
 
 
 def wrong(code: str, place: Place, note: str = "") -> Diagnostic:
-    return Diagnostic(code, place, "expected a length, found a weight", "“4 g”", "a length", "write `4 mm`", note)
+    return Diagnostic(code, place, found="“4 g”", expected="a length", help="write `4 mm`", note=note)
 
 
 @pytest.fixture
@@ -25,14 +29,48 @@ def file(tmp_path: Path) -> str:
 
 
 def test_the_caret_stands_under_what_was_found(file: str) -> None:
-    text = as_text([wrong("Q203", Place(file, 2, 8, 11), "width: width across")])
+    text = as_text(
+        [
+            wrong(
+                "Q203",
+                Place(file, 2, 8, 11),
+                says="width: width across",
+            )
+        ]
+    )
     assert text.split("\n") == [
-        f"{file}:2:8: error Q203: expected a length, found a weight",
+        f"{file}:2:8: error Q203: expected a length, found “4 g”",
         " 2 | width: 4 g  # so",  # a tab would move the caret
         "   |        ^^^",
         "  note: width: width across",
         "  help: write `4 mm`",
     ]
+
+
+def test_what_was_expected_is_always_said_and_once(file: str) -> None:
+    """In the line that is composed, or in a line of its own where the mistake has words of its own."""
+    composed = wrong("Q203", Place(file, 2, 8, 11))
+    worded = dataclasses.replace(composed, says="this is a weight")
+    assert composed.message == "expected a length, found “4 g”" and "  expected: " not in as_text([composed])
+    assert worded.message == "this is a weight"
+    assert as_text([worded]).split("\n")[3:] == ["  expected: a length", "  help: write `4 mm`"]
+    for one in (composed, worded):
+        assert as_text([one]).count("a length") == 1
+        assert {"message": one.message, "found": "“4 g”", "expected": "a length"}.items() <= json.loads(as_json([one]))[
+            0
+        ].items()
+
+
+def test_no_diagnostic_words_what_is_composed() -> None:
+    """What is `says` is said nowhere else: no “expected”, and not the text of another part."""
+    twice = []
+    for path in Path(generator.__file__).parent.rglob("*.py"):
+        for call in ast.walk(ast.parse(path.read_text("utf-8"))):
+            parts = {k.arg: ast.unparse(k.value) for k in call.keywords} if isinstance(call, ast.Call) else {}
+            said = parts.pop("says", None)
+            if said is not None and (said in parts.values() or re.match(r"f?['\"]expected ", said)):
+                twice.append(f"{path.name}: {said}")
+    assert twice == []
 
 
 def test_a_byte_order_mark_does_not_move_the_caret(file: str) -> None:
@@ -52,7 +90,11 @@ def test_reports_are_in_reading_order() -> None:
 
 
 def test_json_says_the_same(file: str) -> None:
-    one = wrong("Q203", Place(file, 2, 8, 11), "width: width across")
+    one = wrong(
+        "Q203",
+        Place(file, 2, 8, 11),
+        says="width: width across",
+    )
     assert json.loads(as_json([one])) == [
         {
             "file": file,

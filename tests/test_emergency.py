@@ -7,14 +7,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from generator.press.procedure_head import with_head
-from generator.press.procedure_pages import procedure_page
 
+from generator.press.manual.procedure_head import with_head
+from generator.press.manual.procedures import procedure_page
 from tests.conftest import ROOT
 from tests.planning.demo import RECORDS
-from tests.press.test_procedure_pages import AS_OF, WHOLE, listed
-
-pytestmark = pytest.mark.xdist_group("site")
+from tests.press.manual.test_procedures import AS_OF, WHOLE, listed
 
 HANDBOOK = ROOT / "handbook"
 _BOX = "!!! danger first-minute"

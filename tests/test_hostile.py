@@ -8,6 +8,7 @@ import re
 import subprocess
 import sys
 import urllib.parse
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -50,12 +51,14 @@ def hostile(tmp_path_factory: pytest.TempPathFactory) -> Hostile:
 
 
 @pytest.fixture
-def watched(page: Any) -> Any:
-    """A page that notes when an attack runs."""
+def watched(browser: Any) -> Iterator[Any]:
+    """A page of its own that notes when an attack runs."""
+    page = browser.new_page()
     page.ran = []
     page.expose_function("pwned", lambda *_: page.ran.append(page.url))
     page.on("dialog", lambda dialog: (page.ran.append(dialog.message), dialog.dismiss()))
-    return page
+    yield page
+    page.close()
 
 
 def _plain(text: str) -> str:

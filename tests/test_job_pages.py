@@ -12,9 +12,7 @@ import pytest
 from pypdf import PdfReader
 
 from generator.trade import body
-from tests.conftest import resize
-
-AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
+from tests.conftest import resize, violations
 
 
 @pytest.mark.parametrize("typed", ["diving-bell", "Diving bell on its rope", "R-0139", "Sea green", "forearm, outer"])
@@ -77,15 +75,11 @@ def drawn_paths(side: Any) -> list[list[tuple[float, float]]]:
 def test_no_accessibility_violation_by_day_and_by_night(browser: Any, site: Path, name: str, scheme: str) -> None:
     opened = browser.new_page(color_scheme=scheme, viewport={"width": 360, "height": 900})
     opened.goto((site / name).as_uri())
-    opened.evaluate(AXE)
-    found = []
+    found: list[tuple[object, ...]] = []
     for width in (360, 1440):
         resize(opened, width)
         if opened.evaluate("document.documentElement.scrollWidth") > width:
             found.append((width, "scrolls sideways", name))
-        result = opened.evaluate(
-            "axe.run({runOnly: {type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa']}})"
-        )
-        found += [(width, v["id"], v["nodes"][0]["html"][:120]) for v in result["violations"]]
+        found += [(width, *violation) for violation in violations(opened)]
     opened.close()
     assert found == []

@@ -18,7 +18,7 @@ MODULES = {
 }
 
 # A room, or a module outside of the rooms, and what of the project it may import. A room may import itself.
-BASE = {"diagnostics", "origins", "quantities", "units"}
+BASE = {"diagnostics", "near_miss", "origins", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
@@ -27,7 +27,8 @@ MAY: dict[str, set[str]] = {
     "record_codes": {"diagnostic_code"},
     "diagnostic_codes": {"diagnostic_code", "record_codes"},
     "diagnostics": {"diagnostic_code", "diagnostic_codes"},
-    "quantities": {"diagnostics", "origins", "units"},
+    "near_miss": set(),
+    "quantities": {"diagnostics", "near_miss", "origins", "units"},
     "dates": set(),
     "faults": set(),
     "exchange": set(),
@@ -50,6 +51,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "supplies": {"computed", "working", "timing"},
         "findings": {"computed", "working", "timing", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings"},
+        "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "plan"},
         "for_lists": {"computed", "working", "supplies", "plan"},
     },

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -31,10 +30,9 @@ WIDE = (
 
 
 @pytest.fixture
-def page(browser: Any) -> Iterator[Any]:
-    opened = browser.new_page(viewport={"width": 1440, "height": 900})
-    yield opened
-    opened.close()
+def page(page: Any) -> Any:
+    page.set_viewport_size({"width": 1440, "height": 900})
+    return page
 
 
 def column(page: Any, table: str, name: str) -> list[str]:

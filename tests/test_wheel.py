@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.conftest import ROOT, copy_project
+from tests.conftest import ROOT, THREE_JOBS, copy_project
 
 pytestmark = pytest.mark.xdist_group("wheel")
 
@@ -34,12 +34,15 @@ def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return installed
 
 
-def run(installed: Path, folder: Path, *command: str) -> subprocess.CompletedProcess[str]:
-    # -P keeps the folder itself off the path, PYTHONPATH puts the installed wheel before anything else.
+def started(installed: Path, folder: Path, *command: str) -> subprocess.CompletedProcess[str]:
+    # PYTHONPATH puts the installed wheel before anything else.
     environment = {**os.environ, "PYTHONPATH": str(installed)}
-    return subprocess.run(
-        [sys.executable, "-P", *command], cwd=folder, env=environment, capture_output=True, text=True, timeout=300
-    )
+    return subprocess.run(command, cwd=folder, env=environment, capture_output=True, text=True, timeout=300)
+
+
+def run(installed: Path, folder: Path, *command: str) -> subprocess.CompletedProcess[str]:
+    # -P keeps the folder itself off the path.
+    return started(installed, folder, sys.executable, "-P", *command)
 
 
 def test_the_installed_program_checks_and_prints_a_sheet(elsewhere: Path, tmp_path: Path) -> None:
@@ -52,6 +55,22 @@ def test_the_installed_program_checks_and_prints_a_sheet(elsewhere: Path, tmp_pa
     sheet = run(elsewhere, folder, "-m", "generator", "sheet", "tide-table", "-o", "sheet.html")
     assert sheet.returncode == 0, sheet.stderr
     assert "Clockwork tide table" in (folder / "sheet.html").read_text("utf-8")
+
+
+def test_the_installed_command_is_the_program(elsewhere: Path, tmp_path: Path) -> None:
+    folder = copy_project(tmp_path, THREE_JOBS)
+    scripts = elsewhere / ("Scripts" if os.name == "nt" else "bin")
+    command = shutil.which("studio-handbook", path=scripts)
+    assert command is not None
+    helped = started(elsewhere, folder, command, "--help")
+    assert helped.stdout.startswith("usage: studio-handbook "), helped.stderr
+    assert run(elsewhere, folder, "-m", "generator", "--help").stdout.startswith("usage: python -m generator ")
+    for asked in (("check",), ("plan", "tide-table")):
+        by_name = started(elsewhere, folder, command, *asked)
+        by_module = run(elsewhere, folder, "-m", "generator", *asked)
+        assert (by_name.returncode, by_name.stdout) == (by_module.returncode, by_module.stdout) == (0, by_name.stdout)
+        assert by_name.stdout
+    assert started(elsewhere, folder, command, "plan", "no-such-job").returncode == 1
 
 
 def test_the_installed_plugin_builds_the_site(elsewhere: Path, tmp_path: Path) -> None:

@@ -9,11 +9,9 @@ from pathlib import Path
 
 import pytest
 import yaml
-from generator.press.authored import prose_lines
 
+from generator.press.manual.authored import prose_lines
 from tests.conftest import ROOT
-
-pytestmark = pytest.mark.xdist_group("site")
 
 # What is not written, and what is written instead.
 NOT_WRITTEN = {

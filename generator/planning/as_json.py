@@ -83,16 +83,17 @@ def _work(work: Work) -> dict[str, Data]:
     return {
         "order": [_step(number, step) for number, step in enumerate(work.steps, 1)],
         "timetable": _times(table),
-        "timetable_learned": None
-        if table.learned is None
+        "timetable_plain": None
+        if table.plain is None
         else {
             name: explained(value)
             for name, value in (
-                ("working", table.learned.working),
-                ("breaks", table.learned.breaks),
-                ("in the chair", table.learned.chair),
-                ("whole", table.learned.whole),
-                ("sittings", table.learned.sittings),
+                ("working", table.plain.working),
+                ("breaks", table.plain.breaks),
+                ("number of breaks", table.plain.break_count),
+                ("in the chair", table.plain.chair),
+                ("whole", table.plain.whole),
+                ("sittings", table.plain.sittings),
             )
         },
         "learned": [_lesson(lesson) for lesson in work.lessons],
@@ -142,7 +143,14 @@ def _afterwards(job: Job) -> dict[str, Data] | None:
             {"technique": str(worked.technique), "took": explained(recorded(worked.took))} for worked in done.worked
         ],
         "lots": list(done.lots),
-        "cartridges": [{"grouping": str(used.grouping), "lot": used.lot} for used in done.cartridges],
+        "cartridges": [
+            {
+                "grouping": str(used.grouping),
+                "lot": used.lot,
+                "expires": None if used.expires is None else used.expires.isoformat(),
+            }
+            for used in done.cartridges
+        ],
         "stopped": done.stopped,
         "ended": done.ended,
         "dressing": done.dressing,
@@ -167,6 +175,7 @@ def _step(number: int, step: Step) -> dict[str, Data]:
         "width": explained(step.setting.width),
         "amount": explained(step.amount),
         "minutes": explained(step.minutes),
+        "minutes_booked": explained(step.booked),
         "minutes_learned": None if step.minutes_learned is None else explained(step.minutes_learned),
         "passes_at_most": explained(step.passes),
     }
@@ -190,6 +199,7 @@ def _times(table: Timetable) -> dict[str, Data]:
             ("drying", table.dry),
             ("working", table.working),
             ("breaks", table.breaks),
+            ("number of breaks", table.break_count),
             ("clean and wrap", table.wrap),
             ("in the chair", table.chair),
             ("whole", table.whole),

@@ -2,16 +2,17 @@
 
 A plan answers in this order: may it go ahead, and why; where it sits; with what settings, in which order; how
 long; what lies on the tray; when to come back. One that may not go ahead has reasons and what would clear
-them, and no working steps.
+them, and no working steps. Heavy colour, which heals for longer, is an area (`limits.heavy_colour`) and not the
+presence of a strong ink.
 """
 
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Report
-from generator.planning.computed import Answered, Computed, Recorded, compute, counted, recorded, rectangle
+from generator.planning.computed import Answered, Computed, Recorded, compute, recorded, rectangle
 from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
@@ -36,7 +37,7 @@ from generator.planning.supplies.tray import Tray, tray_of
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
-from generator.planning.timing.timetable import Timetable, timetable_of
+from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.scars import ScarReading, read_scars
 from generator.planning.working.steps import COLOURS, Step, order_of_work
 from generator.records.families import Records
@@ -115,7 +116,7 @@ class JobPlan:
 
 
 def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
-    """The plan, or None and what has to be mended in the job first. `learned` only adds times, and changes none."""
+    """The plan, or None and what has to be mended in the job first. What is `learned` sets the time that is booked."""
     report = tuple(contradictions(records, job))
     if report:
         return None, report
@@ -193,12 +194,7 @@ def _placement(job: Job) -> tuple[Placement, Report]:
         seen = compute(body.share_seen, "number", width=width, girth=girth)
     except Refusal as refusal:
         mistake = Diagnostic(
-            "A902",
-            narrow.place or job.id.place,
-            f"found {refusal.found}, expected {refusal.expected}",
-            refusal.found,
-            refusal.expected,
-            refusal.remedy,
+            "A902", narrow.place or job.id.place, found=refusal.found, expected=refusal.expected, help=refusal.remedy
         )
         return Placement(width, height, area, None, None), (mistake,)
     return Placement(width, height, area, wrap, seen), ()
@@ -217,5 +213,5 @@ def at_hand(
     if len(sittings) == 1:
         return AtHand(sitting, steps, timetable, tray)
     today = worked_in(steps, sitting)
-    times = replace(timetable_of(records, job, today), sittings=counted(1, job.date))
+    times = timetable_of_sitting(records, job, today)
     return AtHand(sitting, today, times, tray_of(records, job, today, times))

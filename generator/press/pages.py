@@ -11,7 +11,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import Trace
 from generator.planning.timing.learning import NOTHING, Learned
-from generator.press.formulas.example_inputs import TakenFrom
+from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
 from generator.press.lists.jobs import jobs_pages
@@ -85,6 +85,7 @@ def generated_pages(
     if records.studio.reprocessing:
         # Nobody who works with single-use only has to look at an empty page about loads.
         tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
+    ordered = restock(records, span_ahead(records, as_of), needs)
     pages = {
         **{here: made(records, here) for here, made in tabled.items()},
         START: start_page(records, procedures),
@@ -93,13 +94,13 @@ def generated_pages(
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, learned),
-        RESTOCK: restock_page(records, restock(records, span_ahead(records, as_of), needs)),
+        RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(),
         LOTS: lots_page(records, traced, as_of),
         **jobs_pages(known_jobs, as_of),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
-        **formula_pages(TakenFrom(records, shown, as_of)),
+        **formula_pages(TakenFrom(records, shown, as_of, (ordered, *learned.values()))),
     }
     # Last, because it names the pages it leads to by their titles.
     return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**authored, **places(pages)})}

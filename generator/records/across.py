@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.diagnostics import Diagnostic, Place
+from generator.near_miss import did_you_mean, nearest
 from generator.records.inks import Ink
 from generator.records.machines import Calibration, Machine
 from generator.records.people import Person, Signed
@@ -18,10 +18,10 @@ def nothing_is_sterilized(loads: Mapping[str, Place]) -> Iterator[Diagnostic]:
         yield Diagnostic(
             "R331",
             place,
-            f"there is a load `{load}`, and nothing is sterilized here",
-            f"“{load}”",
-            "no loads",
-            "write `reprocessing: yes` in studio.yml, or take the load away",
+            found=f"“{load}”",
+            expected="no loads",
+            help="write `reprocessing: yes` in studio.yml, or take the load away",
+            says=f"there is a load `{load}`, and nothing is sterilized here",
         )
 
 
@@ -30,14 +30,14 @@ def reviews_of_nothing(reviews: Iterable[Review], families: Iterable[str]) -> It
     names = sorted(families)
     for review in reviews:
         if review.id not in names:
-            near = difflib.get_close_matches(review.id, names, n=1, cutoff=0.5)
+            near = nearest(review.id, names)
             yield Diagnostic(
                 "L402",
                 review.id.place,
-                f"there is no family of records called `{review.id}`",
-                f"“{review.id}”",
-                "the name of a family, as its file is called without `.yml`",
-                f"did you mean `{near[0]}`?" if near else f"families: {', '.join(names)}",
+                found=f"“{review.id}”",
+                expected="the name of a family, as its file is called without `.yml`",
+                help=did_you_mean(near, f"families: {', '.join(names)}"),
+                says=f"there is no family of records called `{review.id}`",
             )
 
 
@@ -53,10 +53,11 @@ def signatures_to_nothing(people: Iterable[Person], procedures: Mapping[str, Pro
             yield Diagnostic(
                 "L403",
                 signed.text.place,
-                f"`{procedure.id}` has no text `{signed.text}` on file",
-                f"“{signed.text}”",
-                "the hash of a text that the procedure lists",
-                f"texts of `{procedure.id}`: {listed}; list this one there, or copy the hash from the sign-off sheet",
+                found=f"“{signed.text}”",
+                expected="the hash of a text that the procedure lists",
+                help=f"texts of `{procedure.id}`: {listed}; list this one there, "
+                "or copy the hash from the sign-off sheet",
+                says=f"`{procedure.id}` has no text `{signed.text}` on file",
             )
 
 
@@ -70,20 +71,20 @@ def signatures_without_worth(people: Iterable[Person], procedures: Mapping[str, 
                 yield Diagnostic(
                     "L404",
                     signed.by.place,
-                    f"`{person.id}` is signed off by `{person.id}`",
-                    f"“{signed.by}”",
-                    "somebody else, who watched it done",
-                    "write who watched it done, or take the line away",
+                    found=f"“{signed.by}”",
+                    expected="somebody else, who watched it done",
+                    help="write who watched it done, or take the line away",
+                    says=f"`{person.id}` is signed off by `{person.id}`",
                 )
             if line in seen:
                 first = seen[line].procedure.place.line
                 yield Diagnostic(
                     "R318",
                     signed.procedure.place,
-                    f"the signature to `{signed.procedure}` stands twice (first on line {first})",
-                    f"“{signed.procedure}”",
-                    "each signature once",
-                    "take one of the two away",
+                    found=f"“{signed.procedure}”",
+                    expected="each signature once",
+                    help="take one of the two away",
+                    says=f"the signature to `{signed.procedure}` stands twice (first on line {first})",
                 )
             seen.setdefault(line, signed)
             procedure = procedures.get(signed.procedure)
@@ -92,10 +93,10 @@ def signatures_without_worth(people: Iterable[Person], procedures: Mapping[str, 
                     yield Diagnostic(
                         "L405",
                         signed.on.place,
-                        f"signed before the text `{signed.text}` of `{signed.procedure}` was there",
-                        f"“{signed.on.isoformat()}”",
-                        f"a day from {revision.date.isoformat()} on",
-                        "mend one of the two dates, or name the text that was read on that day",
+                        found=f"“{signed.on.isoformat()}”",
+                        expected=f"a day from {revision.date.isoformat()} on",
+                        help="mend one of the two dates, or name the text that was read on that day",
+                        says=f"signed before the text `{signed.text}` of `{signed.procedure}` was there",
                     )
 
 
@@ -107,10 +108,10 @@ def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[s
             yield Diagnostic(
                 "L406",
                 calibration.machine.place,
-                f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
-                f"“{calibration.machine}”",
-                "a machine with `dial: volts`",
-                f"name the machine that was measured, or mend `dial` of `{machine.id}`",
+                found=f"“{calibration.machine}”",
+                expected="a machine with `dial: volts`",
+                help=f"name the machine that was measured, or mend `dial` of `{machine.id}`",
+                says=f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
             )
 
 
@@ -123,9 +124,9 @@ def lots_of_two_inks(inks: Iterable[Ink]) -> Iterator[Diagnostic]:
                 yield Diagnostic(
                     "L407",
                     lot.lot.place,
-                    f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
-                    f"“{lot.lot}”",
-                    "a lot of one ink",
-                    "look at both labels, and mend the one that was miscopied",
+                    found=f"“{lot.lot}”",
+                    expected="a lot of one ink",
+                    help="look at both labels, and mend the one that was miscopied",
+                    says=f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
                 )
             seen.setdefault(lot.lot, ink)

@@ -25,6 +25,9 @@ class Cartridge(Record):
 
     grouping: Annotated[Reference, Ref("groupings", "`1207RL`")] = Field(description="the grouping")
     lot: Name = Field(description="batch code on the box")
+    expires: Annotated[Date, Day()] | None = Field(
+        default=None, description="expiry printed on the pack; where none is given, the page says that it is missing"
+    )
 
 
 class Finished(Record):
@@ -47,10 +50,10 @@ class Finished(Record):
         if worked > self.took.high:
             raise problem(
                 "R324",
-                f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
-                f"“{self.took.text}”",
-                f"{worked:g} min or more",
-                "mend `took`, or the times under `worked`",
+                found=f"“{self.took.text}”",
+                expected=f"{worked:g} min or more",
+                help_="mend `took`, or the times under `worked`",
                 at="took",
+                says=f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
             )
         return self

@@ -25,8 +25,8 @@ class AnswerPlace(Kind[Text]):
             raise self.wrong(
                 "R314",
                 text,
-                f"expected a page of the handbook, found “{text}”",
-                f"write folder and file, and behind a # the place in it, such as {self.example}",
+                expected="a page of the handbook",
+                help_=f"write folder and file, and behind a # the place in it, such as {self.example}",
             )
         return text
 
@@ -52,10 +52,10 @@ class Asked(Entry):
         if not self.answered_in and self.gap is None:
             raise problem(
                 "R316",
-                "nothing answers this, and `gap` does not say so",
-                "no `gap`",
-                "`gap`",
-                "name a page in `answered_in`, or write in `gap` what is missing and whom to ask",
+                found="no `gap`",
+                expected="`gap`",
+                help_="name a page in `answered_in`, or write in `gap` what is missing and whom to ask",
                 at="id",
+                says="nothing answers this, and `gap` does not say so",
             )
         return self

@@ -12,7 +12,6 @@ across the limit.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 from collections.abc import Mapping as Facts
 from dataclasses import dataclass
@@ -22,6 +21,7 @@ from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator.diagnostics import Place
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.fields import Choice, Kind, Measure, Reference, YesNo, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
@@ -45,8 +45,8 @@ class Score(Kind[Quantity]):
             raise self.wrong(
                 "R309",
                 text,
-                f"expected a whole score from 0 to {self.most}, found “{text}”",
-                f"write digits only, such as {self.example}",
+                expected=f"a whole score from 0 to {self.most}",
+                help_=f"write digits only, such as {self.example}",
             )
         return Quantity(float(text), float(text), "score", str(text), text.place)
 
@@ -222,10 +222,9 @@ def read_condition(value: object) -> Condition:
         place = getattr(value, "place", None)
         raise problem(
             "C501",
-            "expected a condition",
-            _shape(value),
-            "a mapping such as `{scar.age: below 12 months}`",
-            "write a fact and what it has to be, such as `{scar.age: below 12 months}`",
+            found=_shape(value),
+            expected="a mapping such as `{scar.age: below 12 months}`",
+            help_="write a fact and what it has to be, such as `{scar.age: below 12 months}`",
             at=place,
         )
     parts = tuple(_clause(key, inner, value.key_places[key]) for key, inner in value.items())
@@ -238,11 +237,11 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
         if not isinstance(value, Listing) or not value:
             raise problem(
                 "C501",
-                f"`{key}` needs a list of conditions",
-                _shape(value),
-                "a list",
-                f"write `{key}: [{{scar.itch: yes}}, ...]`",
+                found=_shape(value),
+                expected="a list",
+                help_=f"write `{key}: [{{scar.itch: yes}}, ...]`",
                 at=getattr(value, "place", key_place),
+                says=f"`{key}` needs a list of conditions",
             )
         parts = tuple(read_condition(item) for item in value)
         return All(parts) if key == "all" else Any_(parts)
@@ -250,18 +249,24 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
         return Not(read_condition(value))
     kind = YesNo(clears=("yes", "no")) if key.startswith(ANSWER) else FACTS.get(key)
     if kind is None:
-        near = difflib.get_close_matches(key, [*FACTS, "all", "any", "not"], n=1, cutoff=0.5)
-        hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(FACTS)}, {ANSWER}<question>"
-        raise problem("C502", f"`{key}` is not a fact that rules know", f"“{key}”", "a known fact", hint, at=key_place)
+        near = nearest(key, [*FACTS, "all", "any", "not"])
+        hint = did_you_mean(near, f"write one of {', '.join(FACTS)}, {ANSWER}<question>")
+        raise problem(
+            "C502",
+            found=f"“{key}”",
+            expected="a known fact",
+            help_=hint,
+            at=key_place,
+            says=f"`{key}` is not a fact that rules know",
+        )
     if isinstance(value, Listing) and value and not isinstance(kind, _COMPARED):
         return OneOf(key, tuple(_read(kind, item) for item in value))
     if not isinstance(value, Text):
         raise problem(
             "C501",
-            f"expected what `{key}` has to be",
-            _shape(value),
-            kind.takes,
-            f"write {kind.example}",
+            found=_shape(value),
+            expected=kind.takes,
+            help_=f"write {kind.example}",
             at=getattr(value, "place", key_place),
         )
     if not isinstance(kind, _COMPARED):
@@ -270,10 +275,9 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
     if relation is None:
         raise problem(
             "C503",
-            f"expected a comparison, found “{value}”",
-            f"“{value}”",
-            "`below`, `at most`, `above` or `at least`",
-            f"write `below {kind.example.strip('`')}`",
+            found=f"“{value}”",
+            expected="`below`, `at most`, `above` or `at least`",
+            help_=f"write `below {kind.example.strip('`')}`",
             at=value.place,
         )
     limit = _read(kind, Text.at(value[len(relation) + 1 :], value.place))
@@ -284,10 +288,9 @@ def _read(kind: Kind[Any], value: object) -> Any:
     if not isinstance(value, Text):
         raise problem(
             "C501",
-            "expected a word",
-            _shape(value),
-            kind.takes,
-            f"write {kind.example}",
+            found=_shape(value),
+            expected=kind.takes,
+            help_=f"write {kind.example}",
             at=getattr(value, "place", None),
         )
     try:

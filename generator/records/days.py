@@ -29,23 +29,20 @@ class Day(Kind[Date]):
             raise self.wrong(
                 "R311",
                 text,
-                f"expected a date written as year-month-day, found “{text}”",
-                f"write year-month-day with two digits for month and day, such as {self.example}",
+                expected="a date written as year-month-day",
+                help_=f"write year-month-day with two digits for month and day, such as {self.example}",
             )
         year, month, day = (int(part) for part in text.split("-"))
         if not _EARLIEST.year <= year <= _LATEST.year:
             raise self.wrong(
-                "R311",
-                text,
-                f"expected a date from {_EARLIEST.year} to {_LATEST.year}, found “{text}”",
-                "mend the year",
+                "R311", text, expected=f"a date from {_EARLIEST.year} to {_LATEST.year}", help_="mend the year"
             )
         if not (1 <= month <= 12 and 1 <= day <= calendar.monthrange(year, month)[1]):
             raise self.wrong(
                 "R311",
                 text,
-                f"expected a date that exists, found “{text}”",
-                f"look at a calendar; the order is year-month-day, such as {self.example}",
+                expected="a date that exists",
+                help_=f"look at a calendar; the order is year-month-day, such as {self.example}",
             )
         read = Date(year, month, day)
         read.place = text.place
@@ -79,15 +76,15 @@ class DayOrMonth(Kind[When]):
             if 1 <= month <= 12 and _EARLIEST.year <= year <= _LATEST.year:
                 last = calendar.monthrange(year, month)[1]
                 return When(datetime.date(year, month, last), datetime.date(year, month, 1), text.place)
-            raise self.wrong("R311", text, f"expected a month that exists, found “{text}”", "write it as `2026-03`")
+            raise self.wrong("R311", text, expected="a month that exists", help_="write it as `2026-03`")
         if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
             day = Day().read(text)
             return When(day, day, text.place)
         raise self.wrong(
             "R311",
             text,
-            f"expected a date, a month or a year, found “{text}”",
-            "write `2026-03-14`, `2026-03` or `2026`, or `unknown`",
+            expected="a date, a month or a year",
+            help_="write `2026-03-14`, `2026-03` or `2026`, or `unknown`",
         )
 
 
@@ -101,4 +98,4 @@ class Clock(Kind[datetime.time]):
     def read(self, text: Text) -> datetime.time:
         if found := re.fullmatch(r"([01]?\d|2[0-3]):([0-5]\d)", text):
             return datetime.time(int(found[1]), int(found[2]))
-        raise self.wrong("R312", text, f"expected a time of day, found “{text}”", "write hours and minutes: `09:30`")
+        raise self.wrong("R312", text, expected="a time of day", help_="write hours and minutes: `09:30`")

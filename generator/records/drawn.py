@@ -40,20 +40,20 @@ def one_shape(thing: Drawn) -> None:
     if not given:
         raise problem(
             "R316",
-            f"`{thing.id}` needs a `box`, an `ellipse` or an `outline`",
-            "none of the three",
-            "`box`, `ellipse` or `outline`",
-            "add `box: [40 mm, 40 mm, 60 mm, 60 mm]`",
+            found="none of the three",
+            expected="`box`, `ellipse` or `outline`",
+            help_="add `box: [40 mm, 40 mm, 60 mm, 60 mm]`",
             at="id",
+            says=f"`{thing.id}` needs a `box`, an `ellipse` or an `outline`",
         )
     if len(given) > 1:
         raise problem(
             "R317",
-            f"`{thing.id}` has {' and '.join(f'`{name}`' for name in given)}",
-            f"`{given[1]}`",
-            "one shape",
-            "keep one of them",
+            found=f"`{given[1]}`",
+            expected="one shape",
+            help_="keep one of them",
             at=given[1],
+            says=f"`{thing.id}` has {' and '.join(f'`{name}`' for name in given)}",
         )
     if thing.outline is not None:
         _is_a_shape(thing.outline)
@@ -65,9 +65,9 @@ def _is_a_shape(outline: tuple[Spot, ...]) -> None:
     except Refusal as refusal:
         raise problem(
             "R322",
-            "the outline crosses itself or holds nothing",
-            "an outline that is no shape",
-            refusal.expected,
-            refusal.remedy,
+            found="an outline that is no shape",
+            expected=refusal.expected,
+            help_=refusal.remedy,
             at="outline",
+            says="the outline crosses itself or holds nothing",
         ) from None

@@ -6,7 +6,6 @@ object describes the field on the record reference, so the page cannot drift fro
 
 from __future__ import annotations
 
-import difflib
 import re
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar
@@ -16,6 +15,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from generator import quantities
 from generator.diagnostics import Place
+from generator.near_miss import did_you_mean, nearest
 from generator.origins import NOWHERE
 from generator.quantities import Quantity
 from generator.records.days import Clock as Clock
@@ -43,7 +43,11 @@ class Words(Kind[str]):
     def read(self, text: Text) -> str:
         if len(text) > self.most:
             raise self.wrong(
-                "R305", text, f"expected at most {self.most} characters, found {len(text)}", "say it shorter"
+                "R305",
+                text,
+                found=f"{len(text)} characters",
+                expected=f"at most {self.most} characters",
+                help_="say it shorter",
             )
         return text
 
@@ -67,14 +71,17 @@ class Id(Kind[Text]):
         if not ID.fullmatch(text) or len(text) > 60:
             tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:60] or "night-watch"
             raise self.wrong(
-                "R306", text, "an id is letters and digits with single hyphens, at most 60", f"write `{tidy}`"
+                "R306",
+                text,
+                help_=f"write `{tidy}`",
+                says="an id is letters and digits with single hyphens, at most 60",
             )
         if RESERVED.fullmatch(text):
             raise self.wrong(
                 "R326",
                 text,
-                f"`{text}` is the name of a device on some systems, where no file can be called so",
-                f"write `{text}-1`, or another name",
+                help_=f"write `{text}-1`, or another name",
+                says=f"`{text}` is the name of a device on some systems, where no file can be called so",
             )
         return text
 
@@ -146,11 +153,10 @@ class Choice(Kind[str]):
     def read(self, text: Text) -> str:
         if text in self.words:
             return text
-        near = difflib.get_close_matches(text.lower(), self.words, n=1, cutoff=0.6)
-        hint = f"did you mean `{near[0]}`?" if near else f"write one of {', '.join(f'`{w}`' for w in self.words)}"
-        if self.clears and (not near or near[0] in self.clears):
-            hint = LOOK_AGAIN
-        raise self.wrong("R307", text, f"“{text}” is not one of the words that may stand here", hint)
+        near = nearest(text.lower(), self.words, never=self.clears)
+        listed = f"write one of {', '.join(f'`{w}`' for w in self.words)}"
+        hint = did_you_mean(near, LOOK_AGAIN if self.clears else listed)
+        raise self.wrong("R307", text, help_=hint, says=f"“{text}” is not one of the words that may stand here")
 
 
 @dataclass(frozen=True)
@@ -169,7 +175,7 @@ class YesNo(Kind[bool]):
         hint = f"write `{meant}`" if meant else "write `yes` or `no`"
         if self.clears and (meant is None or meant in self.clears):
             hint = LOOK_AGAIN
-        raise self.wrong("R308", text, f"expected yes or no, found “{text}”", f"{hint}, in small letters")
+        raise self.wrong("R308", text, expected="yes or no", help_=f"{hint}, in small letters")
 
 
 @dataclass(frozen=True)
@@ -189,8 +195,8 @@ class Count(Kind[int]):
             raise self.wrong(
                 "R309",
                 text,
-                f"expected a whole number from {self.least} to {self.most}, found “{text}”",
-                f"write digits only, such as {self.example}",
+                expected=f"a whole number from {self.least} to {self.most}",
+                help_=f"write digits only, such as {self.example}",
             )
         return int(text)
 
@@ -212,8 +218,8 @@ class Number(Kind[float]):
             raise self.wrong(
                 "R310",
                 text,
-                f"expected a number from {self.least:g} to {self.most:g}, found “{text}”",
-                f"write it with a point and without a unit, such as {self.example}",
+                expected=f"a number from {self.least:g} to {self.most:g}",
+                help_=f"write it with a point and without a unit, such as {self.example}",
             )
         return float(text)
 
@@ -233,8 +239,8 @@ class Swatch(Kind[str]):
             raise self.wrong(
                 "R313",
                 text,
-                f"expected an sRGB colour, found “{text}”",
-                f"write # and six digits in quotes, such as {self.example}",
+                expected="an sRGB colour",
+                help_=f"write # and six digits in quotes, such as {self.example}",
             )
         return text.lower()
 
@@ -250,7 +256,7 @@ class Pattern(Kind[str]):
 
     def read(self, text: Text) -> str:
         if not re.fullmatch(self.form, text):
-            raise self.wrong("R314", text, f"expected {self.says}, found “{text}”", f"write it like {self.example}")
+            raise self.wrong("R314", text, expected=self.says, help_=f"write it like {self.example}")
         return text
 
     def bounds(self) -> str:
@@ -287,14 +293,18 @@ class Measure(Kind[Quantity]):
         read = quantities.parse(text, self.kinds, text.place, self.span)
         if isinstance(read, quantities.Mistake):
             raise problem(
-                read.code, read.message, read.found, f"{read.expected}, such as {self.example}", self._mending(read)
+                read.code,
+                found=read.found,
+                expected=f"{read.expected}, such as {self.example}",
+                help_=self._mending(read),
+                says=read.message,
             )
         if not self._fits(read):
             raise self.wrong(
                 "Q208",
                 text,
-                f"expected {self.bounds()}, found “{text}”",
-                "check the number and its unit; if it is right, it is beyond what this field can mean",
+                expected=self.bounds(),
+                help_="check the number and its unit; if it is right, it is beyond what this field can mean",
             )
         return read
 
@@ -321,15 +331,15 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
     def read(self, text: Text) -> tuple[Quantity, Quantity]:
         halves = re.split(r"\s+[x×]\s+", text)
         if len(halves) != 2:
-            raise self.wrong("R315", text, f"expected width x height, found “{text}”", f"write {self.example}")
+            raise self.wrong("R315", text, expected="width x height", help_=f"write {self.example}")
         one = Measure("length", self.least, self.most, "130 mm")
         unit = re.fullmatch(r"\d+(?:\.\d+)? (mm|cm|in)", halves[1].strip())
         if unit and re.fullmatch(r"\d+(\.\d+)?", halves[0]):
             raise self.wrong(
                 "Q202",
                 text,
-                f"expected a unit behind both numbers, found “{text}”",
-                f"write `{halves[0]} {unit[1]} x {halves[1].strip()}`",
+                expected="a unit behind both numbers",
+                help_=f"write `{halves[0]} {unit[1]} x {halves[1].strip()}`",
             )
         width, height = (one.read(Text.at(half, text.place)) for half in halves)
         return width, height
@@ -388,10 +398,9 @@ def none_or(value: object) -> object:
     if isinstance(value, Text) and value.strip():
         raise problem(
             "R303",
-            f"expected `none`, `unknown` or a list, found “{value}”",
-            f"“{value}”",
-            "`none`, `unknown` or a list",
-            "ask again, and write a list of what there is, or `unknown` where nobody asked",
+            found=f"“{value}”",
+            expected="`none`, `unknown` or a list",
+            help_="ask again, and write a list of what there is, or `unknown` where nobody asked",
         )
     return value
 

@@ -60,18 +60,20 @@ class FormatNumber(Kind[int]):
             raise self.wrong(
                 "R336",
                 text,
-                f"these records are in format {number}, and this program reads format {FORMAT}",
-                f"use the version of the program that format {number} came with; do not change the number alone",
+                help_=f"use the version of the program that format {number} came with; do not change the number alone",
+                says=f"these records are in format {number}, and this program reads format {FORMAT}",
             )
         if number:
             raise self.wrong(
                 "R335",
                 text,
-                f"these records are in format {number}, which is older than format {FORMAT}",
-                f"mend the keys that the check names, then write `format: {FORMAT}`; "
-                "the page “What changed in the format” lists them",
+                help_=(
+                    f"mend the keys that the check names, then write `format: {FORMAT}`; "
+                    "the page “What changed in the format” lists them"
+                ),
+                says=f"these records are in format {number}, which is older than format {FORMAT}",
             )
-        raise self.wrong("R309", text, f"expected the number of the format, found “{text}”", f"write {self.example}")
+        raise self.wrong("R309", text, expected="the number of the format", help_=f"write {self.example}")
 
     def bounds(self) -> str:
         return str(FORMAT)

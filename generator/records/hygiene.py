@@ -58,30 +58,30 @@ class Disinfectant(Entry):
         if self.form == "ready to use" and given:
             raise problem(
                 "R317",
-                f"a product that is ready to use has no `{given[0]}`",
-                f"`{given[0]}`",
-                "no mixing values",
-                f"take {', '.join(f'`{g}`' for g in given)} away, or mend `form`",
+                found=f"`{given[0]}`",
+                expected="no mixing values",
+                help_=f"take {', '.join(f'`{g}`' for g in given)} away, or mend `form`",
                 at="form",
+                says=f"a product that is ready to use has no `{given[0]}`",
             )
         lacking = [key for key in needed if getattr(self, key) is None]
         if self.form != "ready to use" and lacking:
             raise problem(
                 "R316",
-                f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in lacking)}",
-                f"no `{lacking[0]}`",
-                f"`{lacking[0]}`",
-                "write it from the label, or `form: ready to use`",
+                found=f"no `{lacking[0]}`",
+                expected=f"`{lacking[0]}`",
+                help_="write it from the label, or `form: ready to use`",
                 at="id",
+                says=f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in lacking)}",
             )
         if self.stock and self.mixed_to and self.stock.low <= self.mixed_to.low:
             raise problem(
                 "Q208",
-                "the mix is as strong as what is bought, or stronger",
-                f"“{self.mixed_to.text}”",
-                f"less than {self.stock.text}",
-                "mend `mixed_to` or `stock`",
+                found=f"“{self.mixed_to.text}”",
+                expected=f"less than {self.stock.text}",
+                help_="mend `mixed_to` or `stock`",
                 at="mixed_to",
+                says="the mix is as strong as what is bought, or stronger",
             )
         return self
 
@@ -95,7 +95,7 @@ class HygieneStep(Entry):
         default=None, description="the disinfectant used"
     )
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = Field(
-        default=None, description="how long it takes"
+        default=None, description="how long the whole step takes; never a contact time, which is the product's own"
     )
     pause: Annotated[str, Choice(PAUSES)] | None = Field(
         default=None, description="the pause point of the job sheet on which it is ticked"
@@ -111,11 +111,11 @@ class HygieneStep(Entry):
             lacking = "tick" if self.tick is None else "pause"
             raise problem(
                 "R316",
-                f"`pause` and `tick` belong together; `{lacking}` is not there",
-                f"no `{lacking}`",
-                f"`{lacking}`",
-                f"add `{lacking}`, or take the other away",
+                found=f"no `{lacking}`",
+                expected=f"`{lacking}`",
+                help_=f"add `{lacking}`, or take the other away",
                 at="id",
+                says=f"`pause` and `tick` belong together; `{lacking}` is not there",
             )
         return self
 
@@ -136,8 +136,8 @@ def too_many_ticks(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:
         yield Diagnostic(
             "R332",
             step.id.place,
-            f"too many ticks: `{step.id}` is {found}",
-            found,
-            f"at most {most}",
-            "take `pause` and `tick` away from a step that matters less; it stays a step of hygiene",
+            found=found,
+            expected=f"at most {most}",
+            help="take `pause` and `tick` away from a step that matters less; it stays a step of hygiene",
+            says=f"too many ticks: `{step.id}` is {found}",
         )

@@ -61,11 +61,11 @@ class Lot(Record):
         if self.sealed and self.opened is not None:
             raise problem(
                 "R317",
-                f"the lot `{self.lot}` is sealed and was opened",
-                "`sealed: yes` and `opened`",
-                "one of the two",
-                "look at the bottle, and take the other away",
+                found="`sealed: yes` and `opened`",
+                expected="one of the two",
+                help_="look at the bottle, and take the other away",
                 at="sealed",
+                says=f"the lot `{self.lot}` is sealed and was opened",
             )
         return self
 
@@ -74,11 +74,11 @@ class Lot(Record):
         if self.opened is not None and self.opened > self.expires:
             raise problem(
                 "R317",
-                f"the lot `{self.lot}` was opened after it had expired",
-                f"“{self.opened.isoformat()}”",
-                f"a day up to {self.expires.isoformat()}",
-                "look at the label and mend one of the two dates; a bottle past its date is not opened",
+                found=f"“{self.opened.isoformat()}”",
+                expected=f"a day up to {self.expires.isoformat()}",
+                help_="look at the label and mend one of the two dates; a bottle past its date is not opened",
                 at="opened",
+                says=f"the lot `{self.lot}` was opened after it had expired",
             )
         return self
 
@@ -119,19 +119,19 @@ class Ink(Entry):
         if self.mixed is not None and self.kind != "wash":
             raise problem(
                 "R317",
-                f"a {self.kind} ink is not mixed as a wash",
-                self.kind,
-                "`kind: wash`",
-                "mend `kind`, or take `mixed` away",
+                found=self.kind,
+                expected="`kind: wash`",
+                help_="mend `kind`, or take `mixed` away",
                 at="kind",
+                says=f"a {self.kind} ink is not mixed as a wash",
             )
         if self.mixed is not None and self.shelf is not None:
             raise problem(
                 "R317",
-                "a wash is mixed for one client and does not stand on the shelf",
-                "`shelf`",
-                "no `shelf`",
-                "take `shelf` away; what it is mixed of has one",
+                found="`shelf`",
+                expected="no `shelf`",
+                help_="take `shelf` away; what it is mixed of has one",
                 at="shelf",
+                says="a wash is mixed for one client and does not stand on the shelf",
             )
         return self

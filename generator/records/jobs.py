@@ -7,6 +7,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
+from generator.records.allergies import Allergy, word_alone
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
@@ -37,7 +38,6 @@ from generator.records.skin import ExistingTattoo as ExistingTattoo
 from generator.records.skin import Mole as Mole
 from generator.records.skin import Scar as Scar
 from generator.records.skin import Skin as Skin
-from generator.records.supplies import Allergen
 
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
@@ -59,8 +59,8 @@ class Answer(Kind[Date | bool | None]):
             raise self.wrong(
                 "R308",
                 text,
-                f"expected yes, no, unknown or a date, found “{text}”",
-                f"{LOOK_AGAIN}, or `unknown` where nobody asked",
+                expected="yes, no, unknown or a date",
+                help_=f"{LOOK_AGAIN}, or `unknown` where nobody asked",
             )
         return Day().read(text)
 
@@ -72,10 +72,9 @@ def _all_clear(value: object) -> object:
             return None
         raise problem(
             "R319",
-            f"expected `all clear` or the answers, found “{value}”",
-            f"“{value}”",
-            "`all clear`, or a mapping of question ids to yes, no or unknown",
-            "write what the client answered to each question, or `screening: unknown` where nobody asked",
+            found=f"“{value}”",
+            expected="`all clear`, or a mapping of question ids to yes, no or unknown",
+            help_="write what the client answered to each question, or `screening: unknown` where nobody asked",
         )
     return value
 
@@ -149,8 +148,8 @@ class Job(Entry):
     screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = Field(
         default=None, description="answers to the screening questions, or `unknown`"
     )
-    allergies: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or what the client reacts to"
+    allergies: Annotated[tuple[Annotated[Allergy, BeforeValidator(word_alone)], ...] | None, NONE_OR] = Field(
+        default=None, description="`none`, or what the client reacts to: words, or mappings that say more"
     )
     scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the scars in the area"
@@ -182,10 +181,11 @@ class Job(Entry):
         if self.sitting == 1 and self.last_worked is not None:
             raise problem(
                 "R317",
-                "a first sitting was not worked before",
-                f"“{self.last_worked}”",
-                "`sitting: 2` or more",
-                "write which sitting this is, or take `last_worked` away; other work is asked about in the screening",
+                found=f"“{self.last_worked}”",
+                expected="`sitting: 2` or more",
+                help_="write which sitting this is, or take `last_worked` away; "
+                "other work is asked about in the screening",
                 at="last_worked",
+                says="a first sitting was not worked before",
             )
         return self

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, NamedTuple, TypeVar
 
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-from generator.diagnostics import Place
+from generator.diagnostics import Diagnostic, Place
 from generator.origins import origin_of
 from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import noted
@@ -15,15 +15,47 @@ from generator.records.noted import noted
 T = TypeVar("T")
 
 
-def problem(code: str, message: str, found: str, expected: str, help_: str, at: object = None) -> PydanticCustomError:
-    """A mistake on its way through pydantic; `at` names another key of the mapping to point at."""
-    context = {"message": message, "found": found, "expected": expected, "help": help_, "at": at}
-    return PydanticCustomError(code, "{message}", context)
+class Parts(NamedTuple):
+    """What a diagnostic is made of, but for its place.
+
+    at: another key of the mapping to point at, or a place inside the value.
+    """
+
+    code: str
+    found: str
+    expected: str
+    help: str
+    says: str = ""
+    at: Place | str | None = None
+
+    def diagnostic(self, place: Place, note: str = "") -> Diagnostic:
+        """The mistake at a place."""
+        return Diagnostic(
+            self.code, place, found=self.found, expected=self.expected, help=self.help, note=note, says=self.says
+        )
+
+
+def problem(
+    code: str, *, found: str, expected: str, help_: str, says: str = "", at: Place | str | None = None
+) -> PydanticCustomError:
+    """A mistake on its way through pydantic."""
+    return _carrying(Parts(code, found, expected, help_, says, at))
+
+
+def parts_of(error: PydanticCustomError) -> Parts:
+    """What a mistake that went through pydantic is made of."""
+    carried = (error.context or {})["parts"]
+    assert isinstance(carried, Parts)
+    return carried
+
+
+def _carrying(parts: Parts) -> PydanticCustomError:
+    return PydanticCustomError(parts.code, "{parts}", {"parts": parts})
 
 
 def pointing_at(error: PydanticCustomError, place: Place) -> PydanticCustomError:
     """The same mistake, shown at a place inside the field."""
-    return PydanticCustomError(error.type, "{message}", {**(error.context or {}), "at": place})
+    return _carrying(parts_of(error)._replace(at=place))
 
 
 def a(words: str) -> str:
@@ -62,22 +94,24 @@ class Kind(Generic[T]):
     def _read(self, value: object) -> T:
         if isinstance(value, Mapping | Listing):
             shape = "a mapping" if isinstance(value, Mapping) else "a list"
-            raise problem(
-                "R303", f"expected {a(self.takes)}, found {shape}", shape, a(self.takes), f"write {self.offered}"
-            )
+            raise problem("R303", found=shape, expected=a(self.takes), help_=f"write {self.offered}")
         if not isinstance(value, Text):  # a default given in code
             return value  # type: ignore[return-value]
         if not value.strip():
             raise problem(
                 "R304",
-                f"nothing is written here; expected {a(self.takes)}",
-                "nothing",
-                a(self.takes),
-                f"write {self.offered}, or take the key away if it is optional",
+                found="nothing",
+                expected=a(self.takes),
+                help_=f"write {self.offered}, or take the key away if it is optional",
+                says="nothing is written here",
             )
         read: T = noted(self.read(value), origin_of(value))
         return read
 
-    def wrong(self, code: str, text: Text, message: str, help_: str) -> PydanticCustomError:
+    def wrong(
+        self, code: str, text: Text, *, help_: str, expected: str = "", found: str = "", says: str = ""
+    ) -> PydanticCustomError:
+        """A text that this kind does not take; what it takes is expected where nothing narrower is."""
         such = "" if self.clears else f", such as {self.example}"
-        return problem(code, message, f"“{text}”", a(self.takes) + such, help_)
+        wanted = expected or a(self.takes) + such
+        return problem(code, found=found or f"“{text}”", expected=wanted, help_=help_, says=says)

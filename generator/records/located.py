@@ -201,10 +201,10 @@ class _Builder:
         return Diagnostic(
             "Q205",
             place,
-            "a comma inside a number cuts it in two here",
-            f"“{whole}”",
-            "a decimal point",
-            f"write `{before}.{key}`",
+            found=f"“{whole}”",
+            expected="a decimal point",
+            help=f"write `{before}.{key}`",
+            says="a comma inside a number cuts it in two here",
         )
 
     def incomplete(self, made: Mapping) -> None:
@@ -247,7 +247,9 @@ class _Builder:
 
     def _broken(self, place: Place, problem: str, context: str) -> Diagnostic:
         message = f"this is not readable as YAML: {problem} {context}".rstrip()
-        return Diagnostic("Y101", place, message, problem, "well-formed YAML", _MENDING["Y101"])
+        return Diagnostic(
+            "Y101", place, found=problem, expected="well-formed YAML", help=_MENDING["Y101"], says=message
+        )
 
 
 def _hidden(text: str) -> set[str]:
@@ -290,4 +292,4 @@ _MENDING = {
 
 
 def _mistake(code: str, place: Place, found: str, expected: str) -> Diagnostic:
-    return Diagnostic(code, place, f"expected {expected}, found {found}", found, expected, _MENDING[code])
+    return Diagnostic(code, place, found=found, expected=expected, help=_MENDING[code])

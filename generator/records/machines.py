@@ -52,11 +52,11 @@ class Machine(Entry):
             unit = {"Hz": "Hz", "volts": "V"}[self.dial]
             raise problem(
                 "Q203",
-                f"the dial shows {self.dial}, the limits are in another unit",
-                f"“{self.limits.text}”",
-                f"limits in {unit}",
-                f"write the limits in {unit}, or mend `dial`",
+                found=f"“{self.limits.text}”",
+                expected=f"limits in {unit}",
+                help_=f"write the limits in {unit}, or mend `dial`",
                 at="limits",
+                says=f"the dial shows {self.dial}, the limits are in another unit",
             )
         return self
 
@@ -86,10 +86,10 @@ class Calibration(Entry):
             if not (before[0].low < after[0].low and before[1].low < after[1].low):
                 raise problem(
                     "Q211",
-                    "volts and frequency have to rise from point to point",
-                    f"{before[0].text}, {before[1].text} then {after[0].text}, {after[1].text}",
-                    "points that rise in both",
-                    "put the points in order, and measure again one that falls",
+                    found=f"{before[0].text}, {before[1].text} then {after[0].text}, {after[1].text}",
+                    expected="points that rise in both",
+                    help_="put the points in order, and measure again one that falls",
                     at=after[0].place,
+                    says="volts and frequency have to rise from point to point",
                 )
         return self

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-import difflib
 from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
+from pydantic_core import ErrorDetails
 
 from generator.diagnostics import Diagnostic, Place
+from generator.near_miss import did_you_mean, likeness, nearest
 from generator.records.format import FORMAT, FormatNumber, Renamed, renamed
+from generator.records.kind import Parts
 from generator.records.located import Mapping, Node, Text
 
 _SHAPES = {
@@ -55,7 +57,7 @@ def _follows(kind: str, value: object, context: dict[str, Any]) -> bool:
         # pydantic counts the good items; a person sees the list as it is written.
         return isinstance(value, list) and len(value) >= context["min_length"]
     # What a record lacks as a whole cannot be told when one of its keys could not be used.
-    return "message" in context and isinstance(value, Mapping) and value.incomplete
+    return "parts" in context and isinstance(value, Mapping) and value.incomplete
 
 
 def _keys(
@@ -80,7 +82,7 @@ def _keys(
             found.append(_old_key(entry, parent))
     unknown = misspelt
     pairs = [
-        (difflib.SequenceMatcher(None, str(loc[-1]), name).ratio(), number, name)
+        (likeness(str(loc[-1]), name), number, name)
         for number, (loc, parent) in enumerate(unknown)
         for name in lacking.get(id(parent), {})
     ]
@@ -109,10 +111,9 @@ def _too_short(value: object, loc: tuple[int | str, ...], model: type[BaseModel]
     return Diagnostic(
         "R303",
         _place(value, whole, loc),
-        f"expected {expected}, found {found}",
-        found,
-        expected,
-        "add what is missing; the record reference has an example",
+        found=found,
+        expected=expected,
+        help="add what is missing; the record reference has an example",
         note=_described(name, info),
     )
 
@@ -127,16 +128,16 @@ def _fixed_length(annotation: Any) -> int:
 
 def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str, FieldInfo]) -> Diagnostic:
     allowed = list(fields)
-    near = meant or next(iter(difflib.get_close_matches(key, [k for k in allowed if k not in parent], 1, 0.6)), None)
-    hint = f"did you mean `{near}`?" if near else f"keys here: {', '.join(allowed)}"
+    near = meant or nearest(key, [k for k in allowed if k not in parent])
+    hint = did_you_mean(near, f"keys here: {', '.join(allowed)}")
     return Diagnostic(
         "R301",
         parent.key_places[key],
-        f"`{key}` is not a key of this record",
-        f"`{key}`",
-        f"one of {', '.join(allowed)}",
-        hint,
+        found=f"`{key}`",
+        expected=f"one of {', '.join(allowed)}",
+        help=hint,
         note=f"`{meant}` is needed here and is not there" if meant else "",
+        says=f"`{key}` is not a key of this record",
     )
 
 
@@ -146,11 +147,11 @@ def _old_key(entry: Renamed, parent: Mapping) -> Diagnostic:
     return Diagnostic(
         "R333",
         parent.key_places[entry.old],
-        f"`{entry.old}` is now `{entry.new}`" + (", which is there as well" if there else ""),
-        f"`{entry.old}`",
-        f"`{entry.new}`",
-        f"keep `{entry.new}`, and take `{entry.old}` away" if there else f"write `{entry.new}:` in its place",
+        found=f"`{entry.old}`",
+        expected=f"`{entry.new}`",
+        help=f"keep `{entry.new}`, and take `{entry.old}` away" if there else f"write `{entry.new}:` in its place",
         note=f"{entry.new}: {entry.why}; renamed in format {entry.since}",
+        says=f"`{entry.old}` is now `{entry.new}`" + (", which is there as well" if there else ""),
     )
 
 
@@ -164,11 +165,11 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
     return Diagnostic(
         "R302",
         place,
-        f"the key `{key}` is missing",
-        "nothing",
-        f"`{key}`",
-        f"add `{key}: {example.strip('`')}`" if example.startswith("`") else f"add `{key}:` with {example}",
+        found="nothing",
+        expected=f"`{key}`",
+        help=f"add `{key}: {example.strip('`')}`" if example.startswith("`") else f"add `{key}:` with {example}",
         note=_described(key, info),
+        says=f"the key `{key}` is missing",
     )
 
 
@@ -176,31 +177,30 @@ def _no_format(parent: Mapping) -> Diagnostic:
     return Diagnostic(
         "R334",
         next(iter(parent.key_places.values()), parent.place),
-        "nothing says in which format these records are written",
-        "no `format`",
-        f"`format: {FORMAT}`",
-        f"mend the keys that the check calls renamed, then write `format: {FORMAT}` as the first line",
+        found="no `format`",
+        expected=f"`format: {FORMAT}`",
+        help=f"mend the keys that the check calls renamed, then write `format: {FORMAT}` as the first line",
         note="records without a format are those of format 1",
+        says="nothing says in which format these records are written",
     )
 
 
-def _other(detail: Any, loc: tuple[int | str, ...], model: type[BaseModel], whole: Node) -> Diagnostic:
+def _other(detail: ErrorDetails, loc: tuple[int | str, ...], model: type[BaseModel], whole: Node) -> Diagnostic:
     kind, value = detail["type"], detail["input"]
     name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
     info = _field(model, loc)
     note = _described(name, info) if name and info else ""
     place = _place(value, whole, loc)
     context = detail.get("ctx", {})
-    if "message" in context:
-        at = context.get("at")
+    parts = context.get("parts")
+    if isinstance(parts, Parts):
+        at = parts.at
         if isinstance(at, Place):
             place = at
         elif isinstance(at, str) and isinstance(value, Mapping):
             place = getattr(value.get(at), "place", None) or value.key_places.get(at, place)
             note = _described(at, _field(model, (*loc, at))) or note
-        return Diagnostic(
-            kind, place, context["message"], context["found"], context["expected"], context["help"], note=note
-        )
+        return parts.diagnostic(place, note)
     if kind in _SHAPES or kind in _SIZES:
         expected = _SHAPES.get(kind, "")
         if kind == "too_short":
@@ -208,9 +208,7 @@ def _other(detail: Any, loc: tuple[int | str, ...], model: type[BaseModel], whol
         elif kind == "too_long":
             expected = f"at most {_counted(context['max_length'])}"
         found = _shown(value)
-        return Diagnostic(
-            "R303", place, f"expected {expected}, found {found}", found, expected, _shape_help(kind, name), note=note
-        )
+        return Diagnostic("R303", place, found=found, expected=expected, help=_shape_help(kind, name), note=note)
     raise AssertionError(f"no diagnostic for {kind}")
 
 

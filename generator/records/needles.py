@@ -40,10 +40,10 @@ class LabelKind(Kind[str]):
         except Refusal as refusal:
             raise problem(
                 "A901",
-                f"the label cannot be read: {refusal.expected}",
-                f"“{text}”",
-                "a needle label such as `1207RL`",
-                refusal.remedy,
+                found=f"“{text}”",
+                expected="a needle label such as `1207RL`",
+                help_=refusal.remedy,
+                says=f"the label cannot be read: {refusal.expected}",
             ) from None
         return text
 
@@ -84,29 +84,29 @@ class Grouping(Entry):
         if row != (self.packed == "flat"):
             raise problem(
                 "R317",
-                f"{self.label} cannot be packed {self.packed}",
-                self.packed,
-                "`flat` for a row, `tight` or `hollow` for a round",
-                f"write `packed: {'flat' if row else 'tight'}`",
+                found=self.packed,
+                expected="`flat` for a row, `tight` or `hollow` for a round",
+                help_=f"write `packed: {'flat' if row else 'tight'}`",
                 at="packed",
+                says=f"{self.label} cannot be packed {self.packed}",
             )
         if row and self.spread is None:
             raise problem(
                 "R316",
-                f"{self.label} is a row and needs its spread",
-                "no spread",
-                "`spread`",
-                "measure the width across the needles under a loupe, or write `spread: 1` for touching ones",
+                found="no spread",
+                expected="`spread`",
+                help_="measure the width across the needles under a loupe, or write `spread: 1` for touching ones",
                 at="id",
+                says=f"{self.label} is a row and needs its spread",
             )
         if not row and self.spread is not None:
             raise problem(
                 "R317",
-                f"{self.label} is a round and has no spread",
-                f"{self.spread:g}",
-                "no `spread`",
-                "take `spread` away, or mend the label",
+                found=f"{self.spread:g}",
+                expected="no `spread`",
+                help_="take `spread` away, or mend the label",
                 at="spread",
+                says=f"{self.label} is a round and has no spread",
             )
         return self
 
@@ -132,20 +132,20 @@ class Dial(Record):
         if self.fewest > self.most:
             raise problem(
                 "Q207",
-                "`fewest` is more than `most`",
-                f"{self.fewest} and {self.most}",
-                "fewest up to most",
-                "exchange the two",
+                found=f"{self.fewest} and {self.most}",
+                expected="fewest up to most",
+                help_="exchange the two",
                 at="fewest",
+                says="`fewest` is more than `most`",
             )
         if not self.speed.low <= self.usual.low <= self.speed.high:
             raise problem(
                 "Q208",
-                f"the usual speed lies outside {self.speed.text}",
-                f"“{self.usual.text}”",
-                self.speed.text,
-                "choose a usual speed inside the range, or mend the range",
+                found=f"“{self.usual.text}”",
+                expected=self.speed.text,
+                help_="choose a usual speed inside the range, or mend the range",
                 at="usual",
+                says=f"the usual speed lies outside {self.speed.text}",
             )
         return self
 
@@ -188,11 +188,11 @@ class Technique(Entry):
             unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
             raise problem(
                 "Q203",
-                f"the work is measured in {self.works}, the pace is not",
-                f"“{self.pace.text}”",
-                f"a rate in {unit}",
-                f"write it in {unit}, or mend `works`",
+                found=f"“{self.pace.text}”",
+                expected=f"a rate in {unit}",
+                help_=f"write it in {unit}, or mend `works`",
                 at="pace",
+                says=f"the work is measured in {self.works}, the pace is not",
             )
         return self
 
@@ -205,10 +205,10 @@ class Technique(Entry):
                 ):
                     raise problem(
                         "R325",
-                        f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
-                        f"{written} of {before.fewest} to {before.most} and of {after.fewest} to {after.most}",
-                        "one speed for each grouping",
-                        "let `fewest` begin behind the `most` of the other",
+                        found=f"{written} of {before.fewest} to {before.most} and of {after.fewest} to {after.most}",
+                        expected="one speed for each grouping",
+                        help_="let `fewest` begin behind the `most` of the other",
                         at=written.place,
+                        says=f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
                     )
         return self

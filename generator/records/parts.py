@@ -1,4 +1,7 @@
-"""The parts of a drawing, with their lines and colours."""
+"""The parts of a drawing, with their lines and colours.
+
+Where a job gives no area, the inks of a part share `limits.filled` of its box; white takes `limits.highlight`.
+"""
 
 from typing import Annotated
 
@@ -83,11 +86,11 @@ class Part(Record):
         if not self.lines and not self.colours:
             raise problem(
                 "R316",
-                "a part needs lines or colours",
-                "neither",
-                "`lines` or `colours`",
-                "add what is done on it, or take the part away",
+                found="neither",
+                expected="`lines` or `colours`",
+                help_="add what is done on it, or take the part away",
                 at="id",
+                says="a part needs lines or colours",
             )
         return self
 
@@ -100,11 +103,11 @@ class Part(Record):
             if way in seen:
                 raise problem(
                     "R318",
-                    f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
-                    f"“{colour.ink}”",
-                    "each ink once in a part, or with another technique, needle or machine",
-                    "add the areas up, or take one of the two away",
+                    found=f"“{colour.ink}”",
+                    expected="each ink once in a part, or with another technique, needle or machine",
+                    help_="add the areas up, or take one of the two away",
                     at=colour.ink.place,
+                    says=f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
                 )
             seen[way] = colour
         return self

@@ -1,4 +1,7 @@
-"""Who looks after each procedure and each family of records, when it is looked at again, and how its text changed."""
+"""Who looks after each procedure and each family of records, when it is looked at again, and how its text changed.
+
+Owners of families are in `reviews.yml` and not in each file, because a file is a plain list of records.
+"""
 
 from __future__ import annotations
 
@@ -69,10 +72,10 @@ class Procedure(Reviewed):
             if after.date < before.date:
                 raise problem(
                     "R323",
-                    f"the text `{after.text}` is older than the one before it",
-                    f"“{after.date.isoformat()}”",
-                    f"a day from {before.date.isoformat()} on",
-                    "put the revisions in order, or mend the date",
+                    found=f"“{after.date.isoformat()}”",
+                    expected=f"a day from {before.date.isoformat()} on",
+                    help_="put the revisions in order, or mend the date",
                     at=after.date.place,
+                    says=f"the text `{after.text}` is older than the one before it",
                 )
         return self

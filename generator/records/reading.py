@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.near_miss import did_you_mean, nearest
 from generator.records.across import (
     lots_of_two_inks,
     nothing_is_sterilized,
@@ -66,10 +66,10 @@ def read_records(folder: Path) -> Reading:
         missing = Diagnostic(
             "F801",
             at,
-            "the content folder is not there",
-            "nothing",
-            "a folder with the studio's records",
-            "give the folder with `--content`, or set `content` for the plugin in mkdocs.yml",
+            found="nothing",
+            expected="a folder with the studio's records",
+            help="give the folder with `--content`, or set `content` for the plugin in mkdocs.yml",
+            says="the content folder is not there",
         )
         return Reading(None, Known({}, frozenset()), (missing,))
     report, misnamed = _strangers(folder)
@@ -142,10 +142,11 @@ def _another_name(node: Node | None, path: Path, report: list[Diagnostic]) -> It
         yield Diagnostic(
             "R320",
             written.place,
-            f"the job's id is `{written}`, its file is `{path.name}`",
-            f"“{written}”",
-            f"`{path.stem}`",
-            f"name the file `{written}.yml`" + (f", or write `id: {path.stem}`" if ID.fullmatch(path.stem) else ""),
+            found=f"“{written}”",
+            expected=f"`{path.stem}`",
+            help=f"name the file `{written}.yml`"
+            + (f", or write `id: {path.stem}`" if ID.fullmatch(path.stem) else ""),
+            says=f"the job's id is `{written}`, its file is `{path.name}`",
         )
 
 
@@ -163,22 +164,22 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
         in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
         if str(inside) in files or (in_jobs and path.suffix == ".yml"):
             continue
-        near = difflib.get_close_matches(path.name, lacking - misnamed, n=1, cutoff=0.6)
+        near = nearest(path.name, sorted(lacking - misnamed))
         if in_jobs and path.suffix == ".yaml":
             hint = f"name it `{path.stem}.yml`"
         elif near and not in_jobs:
-            hint = f"name it `{near[0]}`"
-            misnamed.add(near[0])
+            hint = f"name it `{near}`"
+            misnamed.add(near)
         else:
             hint = f"take it away, or name it like one of {', '.join(sorted(files))}, jobs/*.yml"
         report.append(
             Diagnostic(
                 "F802",
                 Place(str(path), 1, 1, 2),
-                "this file is not one that is read",
-                f"`{inside}`",
-                "a family's file, or a job",
-                hint,
+                found=f"`{inside}`",
+                expected="a family's file, or a job",
+                help=hint,
+                says="this file is not one that is read",
             )
         )
     return [*report, *_twin_files(job_files(folder))], misnamed
@@ -192,10 +193,10 @@ def _twin_files(files: list[Path]) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 "F807",
                 Place(str(path), 1, 1, 2),
-                f"the files `{path.name}` and `{first.name}` differ only in capitals",
-                f"`{path.name}`",
-                "names that differ in a letter or digit, because some systems take both for one file",
-                "give one of the two jobs another id, and its file the same name",
+                found=f"`{path.name}`",
+                expected="names that differ in a letter or digit, because some systems take both for one file",
+                help="give one of the two jobs another id, and its file the same name",
+                says=f"the files `{path.name}` and `{first.name}` differ only in capitals",
             )
 
 
@@ -217,7 +218,7 @@ def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> L
         if shape is Listing
         else "write `key: value`, one a line"
     )
-    return Located(None, (Diagnostic("R303", at, f"expected {wanted}, found {found}", found, wanted, help_),))
+    return Located(None, (Diagnostic("R303", at, found=found, expected=wanted, help=help_),))
 
 
 @cache
@@ -289,10 +290,10 @@ def _again(text: Text, first: Place, what: str) -> Diagnostic:
     return Diagnostic(
         "R318",
         text.place,
-        f"the {what} `{text}` stands twice (first on line {first.line})",
-        f"“{text}”",
-        f"each {what} once",
-        "rename one of the two, or take it away",
+        found=f"“{text}”",
+        expected=f"each {what} once",
+        help="rename one of the two, or take it away",
+        says=f"the {what} `{text}` stands twice (first on line {first.line})",
     )
 
 
@@ -300,10 +301,10 @@ def _only_in_capitals(text: Text, first: Text) -> Diagnostic:
     return Diagnostic(
         "R327",
         text.place,
-        f"the ids `{text}` and `{first}` (line {first.place.line}) differ only in capitals",
-        f"“{text}”",
-        "ids that differ in a letter or digit, because some systems take both for one file",
-        "rename one of the two",
+        found=f"“{text}”",
+        expected="ids that differ in a letter or digit, because some systems take both for one file",
+        help="rename one of the two",
+        says=f"the ids `{text}` and `{first}` (line {first.place.line}) differ only in capitals",
     )
 
 
@@ -361,9 +362,14 @@ def _missing(wanted: str, family: str, place: Place, known: Known) -> Diagnostic
     ids = known.ids.get(family, {})
     if wanted in ids or family in known.open:
         return None
-    near = difflib.get_close_matches(wanted, ids, n=1, cutoff=0.5)
+    near = nearest(wanted, ids)
     listed = ", ".join(list(ids)[:12]) + (", …" if len(ids) > 12 else "")
-    hint = f"did you mean `{near[0]}`?" if near else f"ids there: {listed}" if ids else f"`{family}.yml` is empty"
+    hint = did_you_mean(near, f"ids there: {listed}" if ids else f"`{family}.yml` is empty")
     return Diagnostic(
-        "L401", place, f"there is no `{wanted}` in {family}", f"“{wanted}”", f"the id of an entry in `{family}`", hint
+        "L401",
+        place,
+        found=f"“{wanted}”",
+        expected=f"the id of an entry in `{family}`",
+        help=hint,
+        says=f"there is no `{wanted}` in {family}",
     )

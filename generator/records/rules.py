@@ -38,11 +38,11 @@ class ScarRule(Entry):
         if self.verdict != "care" and self.clears is None:
             raise problem(
                 "R316",
-                f"a rule that says “{self.verdict}” has to say what would clear it",
-                "no `clears`",
-                "`clears`",
-                "add `clears:` with what the client or the studio can do",
+                found="no `clears`",
+                expected="`clears`",
+                help_="add `clears:` with what the client or the studio can do",
                 at="id",
+                says=f"a rule that says “{self.verdict}” has to say what would clear it",
             )
         return self
 
@@ -68,10 +68,10 @@ class Question(Entry):
         if self.wait is not None and self.otherwise != "wait":
             raise problem(
                 "R317",
-                f"a waiting time stands beside the verdict “{self.otherwise}”",
-                self.otherwise,
-                "`otherwise: wait`",
-                "mend `otherwise`, or take `wait` away",
+                found=self.otherwise,
+                expected="`otherwise: wait`",
+                help_="mend `otherwise`, or take `wait` away",
                 at="otherwise",
+                says=f"a waiting time stands beside the verdict “{self.otherwise}”",
             )
         return self

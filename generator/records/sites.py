@@ -23,4 +23,4 @@ class Site(Entry):
         description="whether an apprentice may work there"
     )
     limb: Yes = Field(description="whether it has a girth that can be taped")
-    source: Source = Field(description="where this comes from")
+    source: Source = Field(description="where the thickness comes from; all else is common practice")

@@ -1,4 +1,7 @@
-"""The client's skin: its tone, its scars, its moles, and old work that lies in the area."""
+"""The client's skin: its tone, its scars, its moles, and old work that lies in the area.
+
+Scars are called s1, s2: their names are printed, and a name such as “burn” would print the cause.
+"""
 
 import re
 from dataclasses import dataclass
@@ -50,10 +53,10 @@ class Skin(Record):
         if self.tone is None and self.measured is None:
             raise problem(
                 "R316",
-                "skin needs a tone or a reading",
-                "neither",
-                "`tone` or `measured`",
-                "add `tone: medium`, or take `skin` away",
+                found="neither",
+                expected="`tone` or `measured`",
+                help_="add `tone: medium`, or take `skin` away",
+                says="skin needs a tone or a reading",
             )
         return self
 
@@ -81,8 +84,8 @@ class ScarName(Kind[Text]):
             raise self.wrong(
                 "R321",
                 text,
-                "a scar is called s and a number; its name is printed and says nothing of its cause",
-                "write `s1`, `s2` and so on",
+                help_="write `s1`, `s2` and so on",
+                says="a scar is called s and a number; its name is printed and says nothing of its cause",
             )
         return text
 

@@ -26,10 +26,10 @@ class SourceRecord(Entry):
         if lacking:
             raise problem(
                 "R316",
-                f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}",
-                f"no {lacking[0]}",
-                f"`{lacking[0]}`",
-                f"write {' and '.join(f'`{k}`' for k in lacking)}, or choose another kind",
+                found=f"no {lacking[0]}",
+                expected=f"`{lacking[0]}`",
+                help_=f"write {' and '.join(f'`{k}`' for k in lacking)}, or choose another kind",
                 at="id",
+                says=f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}",
             )
         return self

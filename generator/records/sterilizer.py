@@ -52,11 +52,11 @@ class Cycle(Entry):
         if self.upper is not None and self.upper.low <= self.temperature.low:
             raise problem(
                 "Q208",
-                "the upper limit of the band does not lie above the temperature that is held",
-                f"“{self.upper.text}”",
-                f"more than {self.temperature.text}",
-                "mend `upper` or `temperature`",
+                found=f"“{self.upper.text}”",
+                expected=f"more than {self.temperature.text}",
+                help_="mend `upper` or `temperature`",
                 at="upper",
+                says="the upper limit of the band does not lie above the temperature that is held",
             )
         return self
 

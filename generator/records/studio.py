@@ -147,11 +147,11 @@ class Limits(PieceLimits):
         if self.retention.low % 12:
             raise problem(
                 "Q208",
-                "records are kept for whole years",
-                f"“{self.retention.text}”",
-                "whole years",
-                "write the next full year, such as `3 years`",
+                found=f"“{self.retention.text}”",
+                expected="whole years",
+                help_="write the next full year, such as `3 years`",
                 at="retention",
+                says="records are kept for whole years",
             )
         return self
 

@@ -36,11 +36,9 @@ class AllergenWord(Kind[str]):
     def read(self, text: Text) -> str:
         word = " ".join(text.lower().split())
         if word == "no":
-            raise self.wrong("R314", text, "expected what it is, found “no”", "ask again, and write what it is")
+            raise self.wrong("R314", text, expected="what it is", help_="ask again, and write what it is")
         if not re.fullmatch(r"[a-z]+([ -][a-z]+)*", word):
-            raise self.wrong(
-                "R314", text, f"expected a word such as latex, found “{text}”", "letters only, one allergy an entry"
-            )
+            raise self.wrong("R314", text, expected="a word such as latex", help_="letters only, one allergy an entry")
         return word
 
 
@@ -76,19 +74,19 @@ class Supply(Entry):
         if (self.per == "area") != (self.area is not None):
             raise problem(
                 "R316",
-                "`per: area` and the key `area` belong together",
-                f"per {self.per}",
-                "both or neither",
-                "add `area: 100 cm²`, or mend `per`",
+                found=f"per {self.per}",
+                expected="both or neither",
+                help_="add `area: 100 cm²`, or mend `per`",
                 at="id",
+                says="`per: area` and the key `area` belong together",
             )
         if self.by_grouping and self.per != "grouping":
             raise problem(
                 "R317",
-                f"what is counted per {self.per} is not bought by grouping",
-                "`by_grouping: yes`",
-                "`by_grouping: no`, or `per: grouping`",
-                "mend one of the two",
+                found="`by_grouping: yes`",
+                expected="`by_grouping: no`, or `per: grouping`",
+                help_="mend one of the two",
                 at="by_grouping",
+                says=f"what is counted per {self.per} is not bought by grouping",
             )
         return self

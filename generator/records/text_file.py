@@ -26,4 +26,4 @@ def read_text(path: Path) -> tuple[str | None, Report]:
     except OSError as error:
         found, code, help_ = str(error.strerror), "F801", "make the file readable"
         message = f"the file cannot be read: {found}"
-    return None, (Diagnostic(code, at, message, found, "a text file in UTF-8", help_),)
+    return None, (Diagnostic(code, at, found=found, expected="a text file in UTF-8", help=help_, says=message),)

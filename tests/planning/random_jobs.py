@@ -127,12 +127,15 @@ def screenings(draw: st.DrawFn) -> Written | None:
     return {"asked": asked, "answers": found}
 
 
+CHECKED = {"to": "propolis", "checked": {"not_on_tray": "yes", "by": "tilde", "on": DAY.isoformat()}}
+
+
 @st.composite
 def jobs(draw: st.DrawFn) -> Written:
     """A job with nothing against it but for up to three subjects, of which anything may be on file or not."""
     wild: dict[str, st.SearchStrategy[Any]] = {
         "screening": screenings(),
-        "allergies": st.sampled_from([["adhesive"], ["latex", "fragrance"], ["nickel"], None]),
+        "allergies": st.sampled_from([["adhesive"], ["latex", "fragrance"], ["nickel"], ["propolis"], [CHECKED], None]),
         "scars": st.one_of(scars().map(lambda s: [s]), st.tuples(scars("s1"), scars("s2")).map(list), st.none()),
         "moles": st.one_of(st.lists(moles, min_size=1, max_size=2), st.none()),
         "artist": st.sampled_from(["mo", "bram"]),
@@ -154,6 +157,8 @@ def jobs(draw: st.DrawFn) -> Written:
 
 def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:
     """The job with each of its safety answers taken away, and set to unknown."""
+    if job.get("allergies") == [CHECKED]:
+        yield "nobody checked the tray", changed(job, "allergies", to=["propolis"])
     for key in ("screening", "allergies", "scars", "moles", "existing_tattoos", "numbing", "last_worked"):
         if key in job:
             yield f"no {key}", changed(job, key)

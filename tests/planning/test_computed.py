@@ -19,7 +19,7 @@ from generator.planning.as_json import plan_as_data
 from generator.planning.computed import Named, Recorded, compute, explained, plain, rectangle, sources_of, total
 from generator.planning.computed import with_added_share as added
 from generator.planning.supplies import tray
-from generator.planning.timing.timetable import break_minutes, breaks_taken
+from generator.planning.timing.timetable import break_minutes, breaks_taken, sittings_planned
 from generator.planning.working import settings
 from generator.planning.working import steps as work
 from generator.quantities import KINDS, significant
@@ -164,6 +164,7 @@ FORMULAS: list[tuple[Callable[..., Any], str, tuple[str, ...]]] = [
     (tray.caps_for, "number", ("millilitres", "cap")),
     (tray.strip_area, "area", ("length", "width")),
     (breaks_taken, "number", ("needed", "placed")),
+    (sittings_planned, "number", ("needed", "split")),
     (tray.interruptions, "number", ("breaks", "others", "besides", "sittings")),
     (tray.pieces, "number", ("number", "each")),
     (tray.pieces_by_time, "number", ("minutes", "an_hour")),

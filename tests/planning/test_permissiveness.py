@@ -150,7 +150,7 @@ def test_a_bad_answer_for_a_clear_one_never_allows_more(job: Written, question: 
 
 
 @many
-@given(jobs(), st.sampled_from(["latex", "adhesive", "fragrance", "lanolin", "nickel"]))
+@given(jobs(), st.sampled_from(["latex", "adhesive", "fragrance", "lanolin", "nickel", "propolis"]))
 def test_another_allergy_never_allows_more(job: Written, allergy: str) -> None:
     if "allergies" not in job:
         return

@@ -15,7 +15,7 @@ from pydantic import BaseModel, TypeAdapter
 
 from generator.diagnostic_codes import CODES
 from generator.planning.plan import plan
-from generator.press.formulas.example_inputs import TakenFrom
+from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.pages import generated_pages
 from generator.press.sheet.contents import sheet_of

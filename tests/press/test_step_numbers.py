@@ -9,8 +9,6 @@ import pytest
 
 from tests.conftest import ROOT
 
-pytestmark = pytest.mark.xdist_group("site")
-
 PROCEDURES = sorted(path.stem for path in (ROOT / "handbook" / "procedures").glob("*.md"))
 # Width of the window and the medium; 718 px are what A4 has inside margins of 10 mm.
 MEDIA = {"phone": (360, "screen"), "desktop": (1280, "screen"), "print": (718, "print")}
@@ -68,6 +66,6 @@ def test_a_number_of_two_digits_takes_one_line_and_overlaps_nothing(page: Any, s
 
 @pytest.mark.parametrize("medium", MEDIA)
 def test_a_number_of_three_digits_does_so_too(page: Any, site: Path, medium: str) -> None:
-    at(page, site, "needle-stick", medium)
+    at(page, site, "needlestick", medium)
     page.evaluate(_LONGER, 120)
     assert page.evaluate(_NUMBERS, 100) == [1, []]

@@ -73,6 +73,8 @@ PAIRS = """
 2.0776 0.0795 -1.1350 0.9033 -0.0636 -0.5514 0.9082
 """.strip().splitlines()
 
+TABLES = {SHARMA: len(PAIRS)}
+
 
 @pytest.mark.parametrize("number", range(1, 35))
 def test_ciede2000(number: int) -> None:

@@ -11,7 +11,7 @@ from generator.trade.disinfection import (
 )
 from tests.published.printed import Printed
 
-CDC_E = "CDC, Best Practices for Environmental Cleaning, Appendix E"
+CDC_E = "CDC, Best Practices for Environmental Cleaning, 2019, Appendix E"
 CDC_2008 = "CDC, Guideline for Disinfection and Sterilization in Healthcare Facilities, 2008"
 WHO_G = "WHO, Infection prevention and control of acute respiratory infections, 2014, Annex G"
 PPM = 10_000  # parts per million in one per cent

@@ -35,6 +35,7 @@ RATIOS = (
     "4.8637033052",
     "5.1223207370",
 )
+TABLES = {PACKING: len(RATIOS)}
 GEOMETRY = "computed by geometry, reproducible"
 
 

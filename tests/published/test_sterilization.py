@@ -12,7 +12,7 @@ EFHSS = "EFHSS Q00473"
 HBV = "review of thermal disinfection and the hepatitis B virus"
 TEACHING = "teaching page"
 REICHERT = "table after Reichert 1977, figures truncated"
-CDC_TABLE_7 = "CDC, Guideline for Disinfection and Sterilization in Healthcare Facilities, Table 7"
+CDC_TABLE_7 = "CDC, Guideline for Disinfection and Sterilization in Healthcare Facilities, 2008, Table 7"
 CSC_TABLE = "Central Sterilising Club, Principles of Medical Device Decontamination, Table 10.2"
 
 

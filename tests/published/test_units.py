@@ -5,7 +5,7 @@ import pytest
 from generator.quantities import Mistake, from_canonical, parse, to_canonical
 from tests.published.printed import Printed
 
-NIST = "NIST SP 811, Appendix B"
+NIST = "NIST SP 811, 2008, Appendix B"
 CSS = "W3C, CSS Values and Units: 1in = 96px = 25.4mm = 72pt"
 
 
@@ -65,3 +65,31 @@ def test_a_range_with_a_dash_is_a_range_and_a_fluid_ounce_a_volume() -> None:
     ounce = parse("1 fl oz", ("volume",), None, spans=False)
     assert not isinstance(ounce, Mistake)
     assert Printed("29.5735", NIST, "B").agrees(ounce.value)
+
+
+RULE = "Federal Trade Commission, 16 CFR 500.19, chart of conversion factors, read in a copy that names no year"
+GUIDE = "NIST SP 811, 2008, Appendix B, as quoted by others"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "shown", "printed"),
+    [
+        (1, "in", "cm", Printed("2.54", RULE, "A")),
+        (1, "ft", "cm", Printed("30.48", RULE, "A")),
+        (1, "in²", "cm²", Printed("6.4516", RULE, "A")),
+        (1, "fl oz", "mL", Printed("29.5735", RULE, "A")),
+        (1, "oz", "g", Printed("28.3495", RULE, "A")),
+        (1, "mm", "in", Printed("0.039370", RULE, "A")),
+        (1, "cm", "in", Printed("0.393701", RULE, "A")),
+        (1, "m", "ft", Printed("3.28084", RULE, "A")),
+        (1, "cm²", "in²", Printed("0.155000", RULE, "A")),
+        (1, "mL", "fl oz", Printed("0.0338140", RULE, "A")),
+        (1, "g", "oz", Printed("0.0352740", RULE, "A")),
+        (1, "ft", "m", Printed("0.3048", GUIDE, "B")),
+        (1, "fl oz", "mL", Printed("29.57353", GUIDE, "B")),
+        (1, "h", "s", Printed("3600", GUIDE, "B")),
+        (1, "in", "m", Printed("0.0254", GUIDE, "B")),
+    ],
+)
+def test_published_factors_both_ways(value: float, unit: str, shown: str, printed: Printed) -> None:
+    assert printed.agrees(from_canonical(to_canonical(value, unit), shown))

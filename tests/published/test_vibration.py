@@ -16,7 +16,9 @@ from generator.trade.vibration import (
 from tests.published.printed import Printed
 
 DIRECTIVE = "Directive 2002/44/EC, Article 3"
-RECKONER = "HSE, hand-arm vibration ready reckoner: 100 points action value, 400 points limit value"
+RECKONER = (
+    "HSE, hand-arm vibration exposure ready reckoner, page of 31 July 2009: 100 points action, 400 points limit value"
+)
 
 
 def test_action_and_limit_value() -> None:

@@ -70,7 +70,7 @@ def _helps(annotation: Any, written: str) -> Iterator[str]:
     try:
         TypeAdapter(annotation).validate_python(Text.at(written, Place("a.yml", 1, 1, 2)), context=[])
     except ValidationError as wrong:
-        yield from (str(e["ctx"]["help"]) for e in wrong.errors(include_url=False) if "help" in e.get("ctx", {}))
+        yield from (e["ctx"]["parts"].help for e in wrong.errors(include_url=False) if "parts" in e.get("ctx", {}))
 
 
 def _offered(help_: str) -> set[str]:

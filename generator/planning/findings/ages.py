@@ -87,10 +87,10 @@ def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 "H724",
                 measured.measured.place,
-                f"the dial of `{measured.machine}` was last measured on {measured.measured.isoformat()}",
-                f"“{measured.measured.isoformat()}”",
-                f"a day not longer ago than {_said(age)}",
-                "measure it again, and write the points and the day down; until then its sheets say so",
+                found=f"“{measured.measured.isoformat()}”",
+                expected=f"a day not longer ago than {_said(age)}",
+                help="measure it again, and write the points and the day down; until then its sheets say so",
+                says=f"the dial of `{measured.machine}` was last measured on {measured.measured.isoformat()}",
             )
     for person in records.people.values():
         for needed in _needed(records, person):
@@ -98,11 +98,13 @@ def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
                 yield Diagnostic(
                     "H725",
                     person.id.place,
-                    f"`{person.id}`, {needed.name.lower()}: {lacking}",
-                    "nothing that counts",
-                    f"a training that counts as `{needed.id}`, not longer ago than "
-                    f"{_said(records.values.get(needed.again))}",
-                    f"repeat it, and add `{{what: {needed.name}, on: {on.isoformat()}, counts_as: {needed.id}}}`",
+                    found="nothing that counts",
+                    expected=(
+                        f"a training that counts as `{needed.id}`, not longer ago than "
+                        f"{_said(records.values.get(needed.again))}"
+                    ),
+                    help=f"repeat it, and add `{{what: {needed.name}, on: {on.isoformat()}, counts_as: {needed.id}}}`",
+                    says=f"`{person.id}`, {needed.name.lower()}: {lacking}",
                 )
 
 

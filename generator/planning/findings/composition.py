@@ -1,4 +1,8 @@
-"""What the eye may say about a piece. Notes, never more: the drawing is the artist's."""
+"""What the eye may say about a piece. Notes, never more: the drawing is the artist's.
+
+A piece with too many strong colours gets no second note that one of them is alone. Washes are left out where a light
+ink lies beside a darker, later one: they are laid first on purpose.
+"""
 
 from __future__ import annotations
 

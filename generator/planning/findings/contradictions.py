@@ -1,4 +1,7 @@
-"""What a job says against itself."""
+"""What a job says against itself.
+
+A `last_worked` without a second sitting is a mistake, so that taking `sitting` away never relaxes a plan.
+"""
 
 from __future__ import annotations
 
@@ -32,8 +35,8 @@ def _late(place: Place, what: str, when: datetime.date, on: datetime.date) -> Di
     return Diagnostic(
         "J612",
         place,
-        f"{what} is dated after the sitting",
-        str(when),
-        f"a day up to {on}",
-        "mend one of the two dates",
+        found=str(when),
+        expected=f"a day up to {on}",
+        help="mend one of the two dates",
+        says=f"{what} is dated after the sitting",
     )

@@ -1,4 +1,7 @@
-"""Tattoos that lie in the area already: what is asked about them, what stays free, what covers them."""
+"""Tattoos that lie in the area already: what is asked about them, what stays free, what covers them.
+
+They are asked about like scars: silence waits. Numbing and the day of the last sitting are asked the same way.
+"""
 
 from __future__ import annotations
 

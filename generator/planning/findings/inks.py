@@ -1,4 +1,8 @@
-"""Inks that are not in date, and pigments that may not be used."""
+"""Inks that are not in date, and pigments that may not be used.
+
+A barred pigment waits, because no working steps are printed with an ink that may not be used. An ink that is only out
+of date is a care: a new bottle mends it.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""What may change on the day or since the last one: healing, numbing, the pose, mixes, the artist's hand."""
+"""What may change on the day or since the last one: healing, numbing, the pose, mixes, the artist's hand.
+
+Numbing against the studio's policy is a care, because the answer is known; the screening question decides whether it
+waits.
+"""
 
 from __future__ import annotations
 
@@ -118,7 +122,7 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
                 machine.source,
             )
             continue
-        minutes = sum(step.minutes.high for step in steps if step.setting.machine.id == machine.id)
+        minutes = sum(step.booked.high for step in steps if step.setting.machine.id == machine.id)
         hours = min(minutes / 60, float(vibration.HOURS_IN_A_DAY))
         exposures.append(vibration.daily_exposure(machine.vibration.high, hours))
     reached = vibration.combined_exposure(exposures) if exposures else 0.0

@@ -34,8 +34,8 @@ def _beside(spot: Spot, what: str, job: Job) -> Diagnostic:
     return Diagnostic(
         "J613",
         at.place or job.id.place,
-        f"{what} lies outside the piece",
-        f"“{at.text}”",
-        f"at most {width.text} across, {height.text} down",
-        "look at its unit and mend it, or the size of the piece; what lies beside the piece is left out",
+        found=f"“{at.text}”",
+        expected=f"at most {width.text} across, {height.text} down",
+        help="look at its unit and mend it, or the size of the piece; what lies beside the piece is left out",
+        says=f"{what} lies outside the piece",
     )

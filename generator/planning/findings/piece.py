@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.planning.findings.verdict import Finding
-from generator.planning.timing.sittings import Sitting
-from generator.planning.timing.timetable import Timetable, longest_agreed, longest_sitting
+from generator.planning.timing.sittings import Sitting, longest_agreed, longest_sitting
+from generator.planning.timing.timetable import Timetable
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity, shown
@@ -20,7 +20,7 @@ def piece_findings(
 ) -> Iterator[Finding]:
     """What would not heal as it is drawn, and what does not fit into the day."""
     yield from _girth(records, job)
-    yield from _length(records, job, steps, timetable, sittings)
+    yield from _length(records, job, timetable, sittings)
     yield from _gaps(records, job)
     yield from _narrow_fills(records, steps)
     yield from _light_before_dark(records, steps)
@@ -39,42 +39,21 @@ def _girth(records: Records, job: Job) -> Iterator[Finding]:
         )
 
 
-def _length(
-    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, sittings: tuple[Sitting, ...]
-) -> Iterator[Finding]:
+def _length(records: Records, job: Job, timetable: Timetable, sittings: tuple[Sitting, ...]) -> Iterator[Finding]:
     limits, source = records.studio.limits, records.studio.source
     longest, said = longest_sitting(records, job), longest_agreed(records, job).text
-    if timetable.sittings.high > 1:
-        # Ending between two steps may take one sitting more than the minutes alone.
-        fewest, most = timetable.sittings.low, max(timetable.sittings.high, len(sittings))
-        estimated = "" if fewest == most else f", {fewest:g} to {most:g} by the estimates"
+    if len(sittings) > 1:
+        by_estimate = ""
+        if timetable.plain is not None and timetable.plain.sittings.high != len(sittings):
+            by_estimate = f" at the pace of {records.people[job.artist].name}’s finished jobs, "
+            by_estimate += f"in {timetable.plain.sittings.high:g} by the plain estimate"
         yield Finding(
             "care",
-            f"Longer than one sitting of {said}: planned in {len(sittings)}{estimated}.",
+            f"Longer than one sitting of {said} with its breaks, if it goes slowly: "
+            f"planned in {len(sittings)}{by_estimate}.",
             f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.",
             "parts",
             longest.where,
-            source,
-        )
-    elif timetable.learned is not None and timetable.learned.sittings.high > 1:
-        yield Finding(
-            "care",
-            f"At the pace of {records.people[job.artist].name}’s finished jobs longer than one sitting of {said}.",
-            "Agree beforehand where to stop if it takes that long.",
-            "parts",
-            longest.where,
-            source,
-        )
-    # By the slow end: nobody knows beforehand how quick it goes.
-    too_long = [str(number) for number, step in enumerate(steps, 1) if step.minutes.high > limits.break_after.low]
-    if too_long:
-        named = "Step" if len(too_long) == 1 else "Steps"
-        yield Finding(
-            "care",
-            f"{named} {', '.join(too_long)} can take longer than the {limits.break_after.text} between breaks.",
-            f"Break off within it, {limits.break_after.text} after the last break at the latest.",
-            "parts",
-            "studio.limits.break_after",
             source,
         )
 

@@ -2,6 +2,9 @@
 
 A sheet lies open on a bench. One sentence for each level says what it means for the day and nothing of what it is
 about, so that no answer can be told from another one by its words, its source or its place among the findings.
+
+Equal sentences are printed once, and open questions are only counted: even “the heart doctor” in a remedy says what
+the answer was. Type and look of a scar are printed, because they are seen on the skin.
 """
 
 from __future__ import annotations

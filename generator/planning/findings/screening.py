@@ -1,16 +1,22 @@
-"""What the client's answers mean: screening questions and allergies."""
+"""What the client's answers mean: screening questions and allergies.
+
+`all clear` covers the questions that the studio asked on its day; one that was added later is open. There is no
+“others: clear”, because leaving an answer out must never clear it. An allergy that no record knows waits, and so does
+a near miss, although its remedy says “did you mean”: only whoever asked the client knows.
+"""
 
 from __future__ import annotations
 
 import datetime
-import difflib
 from collections.abc import Iterator
 
 from dateutil.relativedelta import relativedelta
 
+from generator.near_miss import nearest
 from generator.planning.findings.private import private_finding
 from generator.planning.findings.verdict import RANK, Finding, Level
 from generator.quantities import Quantity
+from generator.records.allergies import Allergy
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.rules import Question
@@ -81,29 +87,63 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
                 supply.source,
                 asks=True,
             )
-        for allergen in sorted(set(supply.contains or ()) & set(job.allergies)):
-            level: Level = "care" if supply.instead else "wait"
-            remedy = supply.instead or "Nothing is on file to take instead: find something before the day."
-            yield Finding(
-                level,
-                f"Allergy to {allergen}: {supply.name} stays off the tray.",
-                remedy,
-                f"allergies.{allergen}",
-                f"supplies.{supply.id}",
-                supply.source,
-            )
-    known = {word for supply in records.supplies.values() for word in supply.contains or ()}
-    for allergen in sorted(set(job.allergies) - known):
-        near = difflib.get_close_matches(allergen, sorted(known), n=1)
+    for allergy in {allergy.to: allergy for allergy in job.allergies}.values():
+        yield from _allergy(records, job, allergy)
+
+
+def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
+    """What contains it stays off the tray. With nothing on file to take instead, somebody makes sure of it first."""
+    word, about, checked = allergy.to, f"allergies.{allergy.to}", allergy.checked
+    if checked is not None and not checked.not_on_tray:
         yield Finding(
             "wait",
-            f"Allergy to {allergen}: no record says what contains it.",
-            (f"Did you mean “{near[0]}”? If not: read" if near else "Read")
-            + " the labels of all that touches the client before it goes on the tray.",
-            f"allergies.{allergen}",
-            "supplies",
+            f"Allergy to {word}: something on the tray contains it.",
+            "Take it off the tray, find something instead, and check all labels again.",
+            about,
+            about,
+            records.studio.source,
+        )
+    valid = datetime.timedelta(days=records.studio.limits.screening_valid.low)
+    counts = checked is not None and datetime.timedelta(0) <= job.date - checked.on <= valid
+    if checked is not None and not counts:
+        yield Finding(
+            "wait",
+            f"Allergy to {word}: the tray was checked on {checked.on}, "
+            f"{'after' if checked.on > job.date else 'too long before'} the sitting.",
+            "Read the labels again, and write the day down.",
+            about,
+            "studio.limits.screening_valid",
             records.studio.source,
             asks=True,
+        )
+    seen = None
+    if checked is not None and counts and checked.not_on_tray:
+        seen = f"Not on this tray, says {records.people[checked.by].name}, {checked.on}. Read what is added to it."
+    holders = [supply for supply in records.supplies.values() if word in (supply.contains or ())]
+    for supply in holders:
+        level: Level = "care" if supply.instead or seen else "wait"
+        remedy = supply.instead or seen or "Nothing is on file to take instead: find something before the day."
+        yield Finding(
+            level,
+            f"Allergy to {word}: {supply.name} stays off the tray.",
+            remedy,
+            about,
+            f"supplies.{supply.id}",
+            supply.source,
+        )
+    if not holders:
+        known = sorted({word for supply in records.supplies.values() for word in supply.contains or ()})
+        near = nearest(word, known)
+        read = "Read the labels of all that touches the client before it goes on the tray."
+        meant = f"Did you mean “{near}”? If not: {read[0].lower()}{read[1:]}" if near else read
+        yield Finding(
+            "care" if seen else "wait",
+            f"Allergy to {word}: no record says what contains it.",
+            f"{f'Did you mean “{near}”? If not: ' if near else ''}{seen}" if seen else meant,
+            about,
+            "supplies",
+            records.studio.source,
+            asks=seen is None,
         )
 
 

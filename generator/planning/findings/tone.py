@@ -1,4 +1,7 @@
-"""The tone of the client's skin as it was picked or measured, for estimates and notes only."""
+"""The tone of the client's skin as it was picked or measured, for estimates and notes only.
+
+Contrast leaves out black, which carries, and white, which heals away.
+"""
 
 from __future__ import annotations
 

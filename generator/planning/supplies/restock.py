@@ -3,6 +3,8 @@
 Only planned, unfinished jobs that may go ahead count; the others are listed as left out, because what they need
 is not known before they are cleared. Of each job only what it takes stays behind. The need is a range like every
 estimate; the larger end is what is ordered for.
+
+An order stops at a job that cannot be read. What nobody counted (`shelf`) is asked, never guessed.
 """
 
 from __future__ import annotations

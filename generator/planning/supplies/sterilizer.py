@@ -3,6 +3,9 @@
 All loads are those of one sterilizer, in the order of their days. A biological indicator that failed puts the
 sterilizer out of service: everything since the last negative one is recalled, and everything after it is out until
 one has passed again.
+
+A reading above the band ends the holding time and puts the load out; a cycle without an upper limit on file means
+ask.
 """
 
 from __future__ import annotations

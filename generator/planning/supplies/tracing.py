@@ -3,17 +3,20 @@
 The jobs are streamed; of each only a few words stay behind. Lots are compared by their letters and digits alone,
 because they are copied by hand; two lots that differ in nothing else are taken for one, so that a recall asks one
 client too many and never one too few. What nobody wrote down is listed as not known, and asked.
+
+A lot belongs to the ink that has it on file. What no ink has is listed by itself, and the inks of that job count as
+not written down. Lots of cartridges are written by grouping, beside those of the inks.
 """
 
 from __future__ import annotations
 
 import datetime
-import difflib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic
+from generator.near_miss import nearest
 from generator.planning.supplies.tray import in_date
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -160,16 +163,18 @@ def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
     unknown = set(not_on_file(records, job.finished.lots))
     for lot in job.finished.lots:
         if lot in unknown:
-            near = difflib.get_close_matches(lot, on_file, n=1)
+            near = nearest(lot, on_file)
             yield Diagnostic(
                 "J622",
                 lot.place,
-                f"no ink has a lot `{lot}` on file",
-                f"“{lot}”",
-                "a lot of an ink in inks.yml",
-                f"did you mean `{near[0]}`? Look at the label"
-                if near
-                else "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it",
+                found=f"“{lot}”",
+                expected="a lot of an ink in inks.yml",
+                help=(
+                    f"did you mean `{near}`? Look at the label"
+                    if near
+                    else "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it"
+                ),
+                says=f"no ink has a lot `{lot}` on file",
             )
 
 

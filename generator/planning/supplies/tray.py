@@ -1,4 +1,7 @@
-"""What lies on the tray: inks with their caps and lots, and what is used up, counted for this job."""
+"""What lies on the tray: inks with their caps and lots, and what is used up, counted for this job.
+
+White takes a needle of its own in the count of cartridges.
+"""
 
 from __future__ import annotations
 
@@ -61,7 +64,7 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     }
     articles = []
     for supply in records.supplies.values():
-        clash = set(supply.contains or ()) & set(job.allergies or ())
+        clash = set(supply.contains or ()) & {allergy.to for allergy in job.allergies or ()}
         number = _count(supply, counts[supply.per])
         articles.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
     return Tray(inks, groupings, tuple(articles))
@@ -112,12 +115,10 @@ def caps_for(millilitres: float, cap: float) -> int:
 
 
 def _gloves(records: Records, job: Job, timetable: Timetable) -> Computed:
-    number = dict(timetable.breaks.inputs)["number"]
-    assert isinstance(number, Computed)
     return compute(
         interruptions,
         "number",
-        breaks=number,
+        breaks=timetable.break_count,
         others=recorded(job.interruptions),
         besides=recorded(records.studio.limits.glove_pairs),
         sittings=timetable.sittings,

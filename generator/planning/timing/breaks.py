@@ -1,10 +1,21 @@
-"""Where the breaks of a sitting fall: between two steps, or within one that is longer than the time between breaks."""
+"""Where the breaks of a sitting fall.
+
+They are placed at the slow end of the time that is booked, because nobody knows beforehand how quick it goes: so no
+stretch of work is longer than the limit even then. A sitting begins rested. A step that fits between two breaks is not
+cut: where it would run past the limit, the break comes before it. A step that is longer than the limit is broken off
+when the time is up, counted from the last break; at a quicker pace that is the same share of the step, earlier by the
+clock. There is no break after the last step of a sitting. These breaks are taken however quick the work goes, so the
+marks in the order, the sum, the clock and the gloves on the tray all count the same ones.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
+
+# Minutes: what is left of a share of a step that was rounded to nine digits makes no break.
+_DECIMALS, _ROUNDING = 5, 1e-5
 
 
 class Pauses(NamedTuple):
@@ -23,17 +34,15 @@ class Pauses(NamedTuple):
 
 
 def pauses_of(since: float, minutes: float, between: float) -> Pauses:
-    """The breaks of a step of so many minutes, begun so many minutes after the last break.
-
-    A step that fits between two breaks is not cut: the break comes before it. A longer one is broken off when
-    the time is up.
-    """
-    if minutes <= between:
-        before = since > 0 and since + minutes > between
-        return Pauses(before, (), minutes if before else since + minutes)
-    number = max(0, math.ceil(round((since + minutes) / between, 9)) - 1)
+    """The breaks of a step of so many minutes, begun so many minutes after the last break."""
+    left = round(between - since, _DECIMALS)
+    fits, uncut = minutes <= left + _ROUNDING, minutes <= between + _ROUNDING
+    before = left <= 0 or (uncut and not fits)
+    if before:
+        since = 0.0
+    number = max(0, math.ceil(round((since + minutes) / between, _DECIMALS)) - 1)
     within = tuple((place + 1) * between - since for place in range(number))
-    return Pauses(False, within, since + minutes - number * between)
+    return Pauses(before, within, since + minutes - number * between)
 
 
 def pauses(minutes: Iterable[float], between: float) -> Iterator[Pauses]:

@@ -35,12 +35,15 @@ def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
     """The last day on which the record of a finished job is kept at least; None for one that is not finished."""
     if job.finished is None:
         return None
-    limits, ended = records.studio.limits, job.finished.on
-    return answer(
-        dates.retention_end,
-        last_entry=named(ended, ended),
-        years=counted(limits.retention_years, limits.retention),
-    )
+    ended = job.finished.on
+    return retention(records, named(ended, ended))
+
+
+def retention(records: Records, last_entry: Named) -> Answered[datetime.date]:
+    """The last day on which a record with such a last entry is kept at least."""
+    limits = records.studio.limits
+    years = counted(limits.retention_years, limits.retention)
+    return answer(dates.retention_end, last_entry=last_entry, years=years)
 
 
 def _weeks(days: float, of: Quantity) -> Named:

@@ -1,4 +1,7 @@
-"""One sitting by the clock, at the middle of the estimates: what begins when, breaks included."""
+"""One sitting by the clock, at the middle of what is booked: what begins when, breaks included.
+
+The breaks are those of `breaks`, which places them at the slow end: each comes at the same share of its step.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +12,7 @@ from typing import NamedTuple
 from generator.planning.computed import Value
 from generator.planning.timing.breaks import pauses
 from generator.planning.timing.sittings import Sitting, worked_in
-from generator.planning.timing.timetable import Timetable, timetable_of
+from generator.planning.timing.timetable import Timetable, timetable_of_sitting
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -45,7 +48,7 @@ def days_of(
 
 def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
     worked = worked_in(steps, sitting)
-    table = timetable_of(records, job, worked)
+    table = timetable_of_sitting(records, job, worked)
     limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
@@ -67,14 +70,16 @@ def _in_the_chair(
     steps: tuple[Step, ...], sitting: Sitting, between: float, pause: float
 ) -> Iterator[tuple[str, float, int]]:
     """Work and breaks, where the timetable puts them; a step that is too long for one go is broken off in time."""
-    minutes = [_middle(step.minutes) for step in steps]
-    for stint, whole, found in zip(sitting.stints, minutes, pauses(minutes, between), strict=True):
+    slow = [step.booked.high for step in steps]
+    placed = zip(sitting.stints, steps, slow, pauses(slow, between), strict=True)
+    for stint, step, longest, found in placed:
+        whole = _middle(step.booked)
         if found.before:
             yield BREAK, pause, 0
         done = 0.0
-        for at in found.within:
-            if at > 0:
-                yield WORK, at - done, stint.number
+        for place in found.within:
+            at = place / longest * whole
+            yield WORK, at - done, stint.number
             yield BREAK, pause, 0
             done = at
         yield WORK, whole - done, stint.number

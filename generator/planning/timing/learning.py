@@ -6,6 +6,11 @@ estimate; one that ended early by nothing, because nobody knows which share it d
 jobs only. A finished job keeps its plain estimate for ever, because it may have helped to make the factor, and an
 estimate that is corrected by its own outcome is no estimate. A factor beyond the limits of
 `trade.clock.learned_factor` is refused: then the technique's clock rate is in doubt, and nothing is corrected by it.
+
+Learned times are shown beside the plain estimate, on which settings, breaks, tray, end of the day and order rest;
+only a pace that no longer fits one sitting is a finding. Estimates of finished jobs are calculated with today's pace,
+so that mending a pace mends the factor. A refused factor is one warning for each pace, and a strict build stops at
+it: a pace twice off spoils every sheet.
 """
 
 from __future__ import annotations
@@ -159,11 +164,12 @@ def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
         yield Diagnostic(
             "J621",
             rate.place or technique.id.place,
-            f"finished jobs put this pace in doubt ({who})",
-            f"“{rate.text}”",
-            "a rate that finished jobs keep to within a factor of two",
-            "time the technique by the clock, wipes and dips included, and mend `pace`; or mend the times of the jobs",
+            found=f"“{rate.text}”",
+            expected="a rate that finished jobs keep to within a factor of two",
+            help="time the technique by the clock, wipes and dips included, and mend `pace`; "
+            "or mend the times of the jobs",
             note="nothing is corrected by a factor as large as this",
+            says=f"finished jobs put this pace in doubt ({who})",
         )
 
 

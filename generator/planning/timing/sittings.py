@@ -1,4 +1,11 @@
-"""A piece that is longer than a sitting: which steps are worked in which, and on which day at the earliest."""
+"""A piece that is longer than a sitting: which steps are worked in which, and on which day at the earliest.
+
+A sitting is filled at the slow end of the time that is booked, breaks included: so it keeps to its limit even then.
+
+A job is one sitting of its piece and lists the whole piece. Steps, timetable and tray of a plan are those of the
+piece; `Work.at_hand` holds those of the day. A sitting ends between two steps, at the middle of the estimates; only a
+step that no sitting could hold is parted.
+"""
 
 from __future__ import annotations
 
@@ -6,12 +13,11 @@ import datetime
 from dataclasses import dataclass, replace
 
 from generator.origins import NOWHERE, Origin
-from generator.planning.computed import Answered, Value, compute, counted
+from generator.planning.computed import Answered, Recorded, Value, compute, counted, recorded
 from generator.planning.timing.breaks import pauses_of, working_room
 from generator.planning.timing.coming_back import next_sitting
-from generator.planning.timing.timetable import longest_agreed
 from generator.planning.working.steps import Step
-from generator.quantities import significant
+from generator.quantities import Quantity, significant
 from generator.records.families import Records
 from generator.records.jobs import Job
 
@@ -39,8 +45,19 @@ class Sitting:
     longest: Origin = NOWHERE
 
 
+def longest_agreed(records: Records, job: Job) -> Quantity:
+    """The studio's longest sitting, or the client's where that is shorter."""
+    house = records.studio.limits.sitting
+    return job.longest if job.longest is not None and job.longest.low < house.low else house
+
+
+def longest_sitting(records: Records, job: Job) -> Recorded:
+    """The same as an operand."""
+    return recorded(longest_agreed(records, job))
+
+
 def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:
-    """All sittings of the piece in order, at the middle of the estimates.
+    """All sittings of the piece in order, each within the longest one at the slow end of what is booked.
 
     A sitting ends between two steps; only a step that no sitting could hold is parted. A job that is at a later
     sitting than the piece should have needed is at the last of them.
@@ -48,7 +65,7 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     longest = longest_agreed(records, job)
     limits = records.studio.limits
     filled = _fill(
-        [(step.minutes.low + step.minutes.high) / 2 for step in steps],
+        [step.booked.high for step in steps],
         longest.low,
         limits.break_after.low,
         limits.break_length.low,

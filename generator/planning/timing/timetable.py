@@ -1,38 +1,45 @@
-"""How long the day is: setting up, stencil, work, breaks, wrap."""
+"""How long the day is: setting up, stencil, work, breaks, wrap.
+
+There is one time, the one that is booked: at the artist's own pace where finished jobs have taught it, else the plain
+estimate. Breaks, sittings, tray and the end of the day rest on it. The plain estimate stands beside it for comparison.
+
+A pace is measured with going over included: `passes` is a limit printed in the order and no factor of the time.
+"""
 
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
-from generator.planning.timing.breaks import pauses
+from generator.planning.timing.breaks import Pauses, pauses
+from generator.planning.timing.sittings import longest_agreed, longest_sitting, split_into_sittings, worked_in
 from generator.planning.working.steps import Step
-from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.trade import clock
 
 
 @dataclass(frozen=True, slots=True)
-class AtPace:
-    """The same day at the artist's own pace; steps for which no pace is known keep their plain estimate."""
+class Times:
+    """Minutes of work, of breaks, from the first line to the last, and of all visits; how many breaks and sittings."""
 
     working: Computed
     breaks: Computed
+    break_count: Computed
     chair: Computed
     whole: Computed
-    sittings: Computed
+    sittings: Value
 
 
 @dataclass(frozen=True, slots=True)
 class Timetable:
     """The parts of the day in minutes, as ranges; `chair` is from the first line to the last, breaks included.
 
-    breaks_after: numbers of the steps, from 1, after which a break comes at the latest; breaks_within: of those
-    that are broken off because they are longer than the time between two breaks. done_between: when the day
-    ends, the first of several where the piece takes more than one sitting. learned: None where no step has a
-    learned time; breaks, tray and `done_between` rest on the plain estimates either way.
+    breaks_after: numbers of the steps, from 1, after which there is a break; breaks_within: of those that are broken
+    off because they are longer than the time between two breaks, each as often as that happens. Both together are
+    `break_count`. done_between: when the day of the job ends. plain: the same from the plain estimates, None where
+    no step has a learned time. A whole piece of several sittings has the sums over all of them.
     """
 
     set_up: Recorded
@@ -40,6 +47,7 @@ class Timetable:
     dry: Recorded
     working: Computed
     breaks: Computed
+    break_count: Computed
     wrap: Recorded
     chair: Computed
     whole: Computed
@@ -47,67 +55,104 @@ class Timetable:
     breaks_after: tuple[int, ...]
     breaks_within: tuple[int, ...]
     done_between: tuple[datetime.datetime, datetime.datetime]
-    learned: AtPace | None = None
+    plain: Times | None = None
 
 
 def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetable:
-    """The timetable of a job whose steps are known."""
-    limits = records.studio.limits
-    longest = longest_sitting(records, job)
-    placed = tuple(pauses((_middle(step) for step in steps), limits.break_after.low))
-    printed = counted(sum(found.number for found in placed), limits.break_after)
-
-    def day(minutes: list[Value]) -> AtPace:
-        working = total(minutes, "duration")
-        needed = compute(clock.breaks_needed, "number", working_minutes=working, between=recorded(limits.break_after))
-        number = compute(breaks_taken, "number", needed=needed, placed=printed)
-        breaks = compute(break_minutes, "duration", number=number, length=recorded(limits.break_length))
-        chair = total([working, breaks], "duration")
-        before: list[Value] = [recorded(limits.stencil), recorded(limits.stencil_dry)]
-        whole = total([*before, chair, recorded(limits.clean_and_wrap)], "duration")
-        sittings = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=longest)
-        return AtPace(working, breaks, chair, whole, sittings)
-
-    plain = day([step.minutes for step in steps])
-    learned = None
+    """The timetable of a whole piece whose steps are known, over all its sittings."""
+    sittings = split_into_sittings(records, job, steps)
+    plain = None
     if any(step.minutes_learned is not None for step in steps):
-        learned = day([step.minutes_learned or step.minutes for step in steps])
-    begins = datetime.datetime.combine(job.date, job.start)
-    around = plain.whole.low - plain.chair.low
-    ends = tuple(
-        begins + datetime.timedelta(minutes=round(around + min(minutes, longest.low)))
-        for minutes in (plain.chair.low, plain.chair.high)
+        estimated = tuple(replace(step, minutes_learned=None) for step in steps)
+        visits = [worked_in(estimated, each) for each in split_into_sittings(records, job, estimated)]
+        plain = _times(records, job, _booked(visits))
+    visits = [worked_in(steps, sitting) for sitting in sittings]
+    numbers = [[stint.number for stint in sitting.stints] for sitting in sittings]
+    return _timetable(records, job, visits, numbers, _times(records, job, _booked(visits)), plain)
+
+
+def timetable_of_sitting(records: Records, job: Job, worked: tuple[Step, ...]) -> Timetable:
+    """The timetable of one sitting of a longer piece; its steps are numbered from 1."""
+
+    def alone(steps: tuple[Step, ...]) -> Times:
+        return replace(_times(records, job, _booked([steps])), sittings=counted(1, job.date))
+
+    plain = None
+    if any(step.minutes_learned is not None for step in worked):
+        plain = alone(tuple(replace(step, minutes_learned=None) for step in worked))
+    return _timetable(records, job, [worked], [list(range(1, len(worked) + 1))], alone(worked), plain)
+
+
+def _booked(visits: list[tuple[Step, ...]]) -> list[list[Value]]:
+    return [[step.booked for step in visit] for visit in visits]
+
+
+def _placed(records: Records, minutes: list[Value]) -> tuple[Pauses, ...]:
+    return tuple(pauses((each.high for each in minutes), records.studio.limits.break_after.low))
+
+
+def _times(records: Records, job: Job, visits: list[list[Value]]) -> Times:
+    """The sums over all visits, each of them with its own breaks, its own stencil and its own wrap."""
+    limits = records.studio.limits
+    between = recorded(limits.break_after)
+    counts: list[Value] = []
+    for minutes in visits:
+        needed = compute(clock.breaks_needed, "number", working_minutes=total(minutes, "duration"), between=between)
+        placed = counted(sum(found.number for found in _placed(records, minutes)), limits.break_after)
+        counts.append(compute(breaks_taken, "number", needed=needed, placed=placed))
+    count = total(counts, "number")
+    working = total([each for minutes in visits for each in minutes], "duration")
+    breaks = compute(break_minutes, "duration", number=count, length=recorded(limits.break_length))
+    chair = total([working, breaks], "duration")
+    around: list[Value] = [recorded(limits.stencil), recorded(limits.stencil_dry), recorded(limits.clean_and_wrap)]
+    needed = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=longest_sitting(records, job))
+    split = counted(len(visits), longest_agreed(records, job))
+    return Times(
+        working,
+        breaks,
+        count,
+        chair,
+        total([*around * len(visits), chair], "duration"),
+        compute(sittings_planned, "number", needed=needed, split=split),
     )
+
+
+def _timetable(
+    records: Records,
+    job: Job,
+    visits: list[tuple[Step, ...]],
+    numbers: list[list[int]],
+    times: Times,
+    plain: Times | None,
+) -> Timetable:
+    limits = records.studio.limits
+    after: list[int] = []
+    within: list[int] = []
+    for minutes, named in zip(_booked(visits), numbers, strict=True):
+        for place, found in enumerate(_placed(records, minutes)):
+            after += [named[place - 1]] * found.before
+            within += [named[place]] * len(found.within)
+    today = _times(records, job, [_booked(visits)[min(job.sitting, len(visits)) - 1]])
+    begins = datetime.datetime.combine(job.date, job.start)
     return Timetable(
         recorded(limits.set_up),
         recorded(limits.stencil),
         recorded(limits.stencil_dry),
-        plain.working,
-        plain.breaks,
+        times.working,
+        times.breaks,
+        times.break_count,
         recorded(limits.clean_and_wrap),
-        plain.chair,
-        plain.whole,
-        plain.sittings,
-        tuple(number for number, found in enumerate(placed) if found.before),
-        tuple(number for number, found in enumerate(placed, 1) if found.within),
-        (ends[0], ends[1]),
-        learned,
+        times.chair,
+        times.whole,
+        times.sittings,
+        tuple(after),
+        tuple(within),
+        (
+            begins + datetime.timedelta(minutes=round(today.whole.low)),
+            begins + datetime.timedelta(minutes=round(today.whole.high)),
+        ),
+        plain,
     )
-
-
-def longest_agreed(records: Records, job: Job) -> Quantity:
-    """The studio's longest sitting, or the client's where that is shorter."""
-    house = records.studio.limits.sitting
-    return job.longest if job.longest is not None and job.longest.low < house.low else house
-
-
-def longest_sitting(records: Records, job: Job) -> Recorded:
-    """The same as an operand."""
-    return recorded(longest_agreed(records, job))
-
-
-def _middle(step: Step) -> float:
-    return (step.minutes.low + step.minutes.high) / 2
 
 
 def breaks_taken(needed: float, placed: float) -> float:
@@ -118,3 +163,8 @@ def breaks_taken(needed: float, placed: float) -> float:
 def break_minutes(number: float, length: float) -> float:
     """number · length: all breaks together."""
     return number * length
+
+
+def sittings_planned(needed: float, split: float) -> float:
+    """max(needed, split): a sitting ends between two steps, and within its limit at the slow end of what is booked."""
+    return max(needed, split)

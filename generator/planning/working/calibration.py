@@ -1,4 +1,8 @@
-"""Volts and speeds of a machine by what was measured on it: one machine, stroke, kind of cartridge and supply."""
+"""Volts and speeds of a machine by what was measured on it: one machine, stroke, kind of cartridge and supply.
+
+Beyond what was measured there is a mistake in the job, not a care: there is no number that could be printed. Volts
+measured with a liner are refused for a magnum.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,9 @@
-"""Which line comes after which: the stencil first, then as few changes of cartridge and ink as it allows."""
+"""Which line comes after which: the stencil first, then as few changes of cartridge and ink as it allows.
+
+Inside one row of the hand's reach a grouping is kept together only among parts of which none lies wholly nearer to or
+wholly on the hand's side of the others. Areas keep the order of inks; inside one ink a cartridge that the next ink
+needs too comes last.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""What the studio's rules say of each scar before anything is worked: which hold, which are undecided, what slows."""
+"""What the studio's rules say of each scar before anything is worked: which hold, which are undecided, what slows.
+
+The scar scale is no question: most scars were never scored, so a missing score is asked about only where a rule looks
+at it.
+"""
 
 from __future__ import annotations
 

@@ -70,10 +70,10 @@ def technique_for(records: Records, part: Part, work: Lines | Colour) -> Techniq
         Diagnostic(
             "J601",
             place,
-            f"no technique is usual for {wanted[-1]}",
-            wanted[-1],
-            "a technique with it in `usual_for`",
-            f"name a `technique` here, or add `{wanted[-1]}` to `usual_for` of one in techniques.yml",
+            found=wanted[-1],
+            expected="a technique with it in `usual_for`",
+            help=f"name a `technique` here, or add `{wanted[-1]}` to `usual_for` of one in techniques.yml",
+            says=f"no technique is usual for {wanted[-1]}",
         )
     )
 
@@ -99,10 +99,10 @@ def setting_for(records: Records, job: Job, part: Part, work: Lines | Colour) ->
             Diagnostic(
                 "J602",
                 place,
-                f"{technique.id} has no speed for {grouping.label}",
-                f"“{grouping.label}”",
-                f"a grouping that {technique.id} is worked with ({fitting})",
-                f"choose another needle or technique, or add {grouping.label} to `dials` of {technique.id}",
+                found=f"“{grouping.label}”",
+                expected=f"a grouping that {technique.id} is worked with ({fitting})",
+                help=f"choose another needle or technique, or add {grouping.label} to `dials` of {technique.id}",
+                says=f"{technique.id} has no speed for {grouping.label}",
             )
         )
     first: NoSetting | None = None
@@ -167,13 +167,17 @@ def _stroke(records: Records, technique: Technique, machine: Machine, place: Pla
             Diagnostic(
                 "J603",
                 place,
-                f"{machine.id} has no stroke for {technique.id} that it was measured with"
-                if machine.dial == "volts"
-                else f"{machine.id} has no stroke for {technique.id}",
-                ", ".join(s.text for s in machine.strokes),
-                technique.stroke.text,
-                "choose another machine"
-                + (", or measure this one with such a stroke" if machine.dial == "volts" else ""),
+                found=", ".join(s.text for s in machine.strokes),
+                expected=technique.stroke.text,
+                help=(
+                    "choose another machine"
+                    + (", or measure this one with such a stroke" if machine.dial == "volts" else "")
+                ),
+                says=(
+                    f"{machine.id} has no stroke for {technique.id} that it was measured with"
+                    if machine.dial == "volts"
+                    else f"{machine.id} has no stroke for {technique.id}"
+                ),
             )
         )
     return min(fits, key=lambda s: (abs(s.low - technique.stroke.middle), s.low))
@@ -205,10 +209,10 @@ def _dial(
                 Diagnostic(
                     "J604",
                     at,
-                    f"the dial of {machine.id} shows {machine.dial}",
-                    f"“{work.dial.text}”",
-                    f"a setting in {machine.dial}",
-                    f"write it in {machine.dial}, or choose another machine",
+                    found=f"“{work.dial.text}”",
+                    expected=f"a setting in {machine.dial}",
+                    help=f"write it in {machine.dial}, or choose another machine",
+                    says=f"the dial of {machine.id} shows {machine.dial}",
                 )
             )
         dial = recorded(work.dial)
@@ -220,10 +224,10 @@ def _dial(
                 Diagnostic(
                     "J605",
                     at,
-                    f"{technique.id} is not run at this speed with such a grouping",
-                    f"“{work.dial.text}”",
-                    row.speed.text,
-                    f"choose a dial setting that gives {row.speed.text}, or take `dial` away",
+                    found=f"“{work.dial.text}”",
+                    expected=row.speed.text,
+                    help=f"choose a dial setting that gives {row.speed.text}, or take `dial` away",
+                    says=f"{technique.id} is not run at this speed with such a grouping",
                 )
             )
         place = at
@@ -233,10 +237,10 @@ def _dial(
             Diagnostic(
                 "J606",
                 place,
-                f"{machine.id} cannot be set to this for {technique.id}",
-                f"{dial.low:g}",
-                limits.text,
-                "choose another machine or another dial setting",
+                found=f"{dial.low:g}",
+                expected=limits.text,
+                help="choose another machine or another dial setting",
+                says=f"{machine.id} cannot be set to this for {technique.id}",
             )
         )
     return speed, dial
@@ -258,14 +262,7 @@ def _calibrated(
 
 
 def _refused(refusal: Refusal, place: Place) -> Diagnostic:
-    return Diagnostic(
-        "A902",
-        place,
-        f"this cannot be computed: found {refusal.found}, expected {refusal.expected}",
-        refusal.found,
-        refusal.expected,
-        refusal.remedy,
-    )
+    return Diagnostic("A902", place, found=refusal.found, expected=refusal.expected, help=refusal.remedy)
 
 
 def _hang_out(
@@ -283,10 +280,10 @@ def _hang_out(
                 Diagnostic(
                     "J607",
                     work.hang_out.place or place,
-                    "this hang-out is outside what technique, grouping and machine allow",
-                    f"“{work.hang_out.text}”",
-                    ranges,
-                    "choose a hang-out inside all three, or take it away",
+                    found=f"“{work.hang_out.text}”",
+                    expected=ranges,
+                    help="choose a hang-out inside all three, or take it away",
+                    says="this hang-out is outside what technique, grouping and machine allow",
                 )
             )
         return recorded(work.hang_out)
@@ -295,10 +292,10 @@ def _hang_out(
             Diagnostic(
                 "J608",
                 place,
-                f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once",
-                ranges,
-                "ranges that meet",
-                "choose another grouping or machine, or mend one of the three records",
+                found=ranges,
+                expected="ranges that meet",
+                help="choose another grouping or machine, or mend one of the three records",
+                says=f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once",
             )
         )
     allowed = {

@@ -55,10 +55,10 @@ def beyond_the_piece(job: Job) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 "J611",
                 _place(part),
-                f"part {part.id} reaches beyond the piece",
-                f"{right:g} mm across, {foot:g} mm down",
-                f"at most {width.low:g} mm across, {height.low:g} mm down",
-                f"mend its {shape_key(part)}, or the size of the piece",
+                found=f"{right:g} mm across, {foot:g} mm down",
+                expected=f"at most {width.low:g} mm across, {height.low:g} mm down",
+                help=f"mend its {shape_key(part)}, or the size of the piece",
+                says=f"part {part.id} reaches beyond the piece",
             )
 
 

@@ -40,7 +40,7 @@ class Step:
     """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot.
 
     narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
-    artist's own pace, where finished jobs have taught it.
+    artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
     """
 
     section: str
@@ -52,6 +52,11 @@ class Step:
     passes: Recorded
     narrowest: float | None = None
     minutes_learned: Computed | None = None
+
+    @property
+    def booked(self) -> Value:
+        """The time that is booked: at the artist's own pace where it was learned, else the plain estimate."""
+        return self.minutes if self.minutes_learned is None else self.minutes_learned
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,10 +125,10 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             Diagnostic(
                 "J609",
                 (work.technique or part.id).place,
-                f"{technique.id} is measured in {technique.works}, this work in {wanted}",
-                technique.id,
-                f"a technique for {wanted}",
-                "choose another technique",
+                found=technique.id,
+                expected=f"a technique for {wanted}",
+                help="choose another technique",
+                says=f"{technique.id} is measured in {technique.works}, this work in {wanted}",
             )
         )
     if isinstance(work, Lines):
@@ -162,10 +167,10 @@ def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
             Diagnostic(
                 "J610",
                 part.id.place,
-                "there is no black ink for the lines",
-                "none",
-                "an ink of kind `black`",
-                "add one to inks.yml",
+                found="none",
+                expected="an ink of kind `black`",
+                help="add one to inks.yml",
+                says="there is no black ink for the lines",
             )
         )
     return (own or blacks)[0]

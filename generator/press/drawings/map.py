@@ -1,4 +1,8 @@
-"""The map of a piece as SVG: black on white, nothing told by colour, with a text alternative."""
+"""The map of a piece as SVG: black on white, nothing told by colour, with a text alternative.
+
+An existing tattoo has dots by its darkness, so that black and white show how dark it is; what lies on a scar, on an
+existing tattoo or in a mole's ring is hatched.
+"""
 
 from __future__ import annotations
 

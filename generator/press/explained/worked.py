@@ -1,4 +1,8 @@
-"""A formula that was applied: what went in with the record it came from, and what came out, in words."""
+"""A formula that was applied: what went in with the record it came from, and what came out, in words.
+
+The inputs are in a table below the value, folded away, because a link and a fold work with keyboard, phone and screen
+reader, and a hover with none of them.
+"""
 
 from __future__ import annotations
 

@@ -2,19 +2,34 @@
 
 from __future__ import annotations
 
+import datetime
 import inspect
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
+from generator.planning.plan import JobPlan
+from generator.press.explained.docstrings import rooms
 from generator.press.explained.worked import WorkedOut, worked
-from generator.press.formulas.example_inputs import TakenFrom, Taking
-from generator.press.formulas.from_a_job import PIECE
-from generator.press.formulas.from_inks_and_hygiene import INKS_AND_HYGIENE
-from generator.press.formulas.from_needles import SETTINGS
-from generator.trade import layout, palette, paper, scars, skin_tone
+from generator.press.formulas.carried import Applied, applied_in, calculated
+from generator.press.formulas.from_a_job import from_a_job
+from generator.press.formulas.from_records import from_records
+from generator.records.families import Records
+from generator.trade import layout, palette, paper, scars, skin_tone, sterilization
 from generator.trade.refusal import Refusal
 
-# How the inputs of a formula are taken from the records.
-TAKEN: dict[Callable[..., object], Taking] = {**SETTINGS, **INKS_AND_HYGIENE, **PIECE}
+
+class TakenFrom(NamedTuple):
+    """What examples are taken from, and the day of the build.
+
+    plan: that of one job which goes ahead; None while the studio has none. pages: what else the pages calculate,
+    such as what is to be ordered and what finished jobs teach.
+    """
+
+    records: Records
+    plan: JobPlan | None
+    as_of: datetime.date
+    pages: tuple[object, ...] = ()
+
 
 _HEALTH = "a wound and a scar are a client’s answers about health, which no page shows"
 _READING = "no record holds a reading of skin by a colour meter"
@@ -28,6 +43,7 @@ WITHOUT: dict[Callable[..., object], str] = {
     paper.stencil_strips: _PRINTER,
     paper.dots_per_mm: _PRINTER,
     paper.canvas_pixels: _PRINTER,
+    sterilization.a0: "only loads of a sterilizer are on file, none of a washer",
     scars.wound_day: _HEALTH,
     scars.maturity_months: _HEALTH,
     scars.earliest_date_by_age: _HEALTH,
@@ -38,20 +54,29 @@ WITHOUT: dict[Callable[..., object], str] = {
 }
 
 
-def example_of(function: Callable[..., object], taken_from: TakenFrom) -> WorkedOut | None:
-    """The example, or None where no record of this studio fits."""
-    taking = TAKEN.get(function)
-    found = None if taking is None else taking(taken_from)
-    if found is None:
-        return None
-    # What a published standard fixes is the formula's own default, and no record has to repeat it.
-    wanted = {
-        name: found[name]
-        for name, parameter in inspect.signature(function).parameters.items()
-        if name in found or parameter.default is inspect.Parameter.empty
-    }
-    try:
-        return worked(function, taken_from.records, **wanted)
-    except Refusal:
-        # This studio's first record is one that the formula cannot answer for.
-        return None
+def examples(taken_from: TakenFrom) -> dict[Callable[..., object], WorkedOut]:
+    """By formula the first example that it answers for; what plans and pages carry comes before what is looked up."""
+    known = {function for _, functions in rooms().values() for function in functions}
+    shown: dict[Callable[..., object], WorkedOut] = {}
+    for function, inputs in _applied(taken_from):
+        if function in shown or function in WITHOUT or function not in known:
+            continue
+        # What a published standard fixes is the formula's own default, and no record has to repeat it.
+        wanted = {
+            name: inputs[name]
+            for name, parameter in inspect.signature(function).parameters.items()
+            if name in inputs or parameter.default is inspect.Parameter.empty
+        }
+        try:
+            shown[function] = worked(function, taken_from.records, **wanted)
+        except Refusal:
+            continue
+    return shown
+
+
+def _applied(taken_from: TakenFrom) -> Iterator[Applied]:
+    records, plan = taken_from.records, taken_from.plan
+    yield from applied_in((plan, *calculated(records), *taken_from.pages))
+    if plan is not None:
+        yield from from_a_job(plan, records)
+    yield from from_records(records, taken_from.as_of)

@@ -3,26 +3,31 @@
 from __future__ import annotations
 
 import inspect
+import itertools
 from collections.abc import Callable
 from typing import Any
 
 from latex2mathml.converter import convert
 
 from generator.press.explained.docstrings import Documented, Symbol, documented, rooms
-from generator.press.explained.worked import inputs_of
-from generator.press.formulas.example_inputs import TakenFrom
-from generator.press.formulas.examples import WITHOUT, example_of
+from generator.press.explained.worked import WorkedOut, inputs_of
+from generator.press.formulas.examples import WITHOUT, TakenFrom, examples
 from generator.press.words.addresses import address
 from generator.press.words.formatted import spelled
 from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
+from generator.records.families import Records
 
 INDEX = "formulas/index.md"
 
 
 def formula_pages(taken_from: TakenFrom) -> dict[str, str]:
     """The list of all formulas, and a page for each room of the trade with examples from the studio's own shelf."""
-    found = rooms()
-    pages = {page_of(room): _room(room, about, functions, taken_from) for room, (about, functions) in found.items()}
+    found, shown = rooms(), examples(taken_from)
+    pages = {}
+    for room, (about, functions) in found.items():
+        here = page_of(room)
+        formulas = (_formula(function, here, shown.get(function), taken_from.records) for function in functions)
+        pages[here] = page(f"Formulas: {room.replace('_', ' ')}", paragraph(about), *itertools.chain(*formulas))
     rows = (
         Row(
             f"{room}-{function.__name__}".replace("_", "-"),
@@ -51,14 +56,7 @@ def page_of(room: str) -> str:
     return f"formulas/{room}.md"
 
 
-def _room(room: str, about: str, functions: tuple[Callable[..., Any], ...], taken_from: TakenFrom) -> str:
-    blocks: list[str] = [paragraph(about)]
-    for function in functions:
-        blocks += _formula(function, page_of(room), taken_from)
-    return page(f"Formulas: {room.replace('_', ' ')}", *blocks)
-
-
-def _formula(function: Callable[..., Any], here: str, taken_from: TakenFrom) -> list[str]:
+def _formula(function: Callable[..., Any], here: str, shown: WorkedOut | None, records: Records) -> list[str]:
     parts = documented(function)
     name = function.__name__
     call = f"{name}({', '.join(inspect.signature(function).parameters)})"
@@ -68,19 +66,20 @@ def _formula(function: Callable[..., Any], here: str, taken_from: TakenFrom) -> 
         paragraph(Markup("Formula <code>{}</code>").format(call)),
         _typeset(parts, name.replace("_", " ")),
         table(f"Symbols of {name.replace('_', ' ')}", ("Name", "Symbol", "Unit", "Meaning"), rows),
-        _example(function, parts, here, taken_from),
+        _example(function, parts, here, shown, records),
         terms(("Holds for", parts.valid), ("Source", parts.source), ("Does not know", parts.does_not_know)),
     ]
 
 
-def _example(function: Callable[..., Any], parts: Documented, here: str, taken_from: TakenFrom) -> Markup:
+def _example(
+    function: Callable[..., Any], parts: Documented, here: str, shown: WorkedOut | None, records: Records
+) -> Markup:
     if function in WITHOUT:
         return note("No example", f"{WITHOUT[function][0].upper()}{WITHOUT[function][1:]}.")
-    done = example_of(function, taken_from)
-    if done is None:
+    if shown is None:
         return note("No example", "No record to show it with.")
-    result = Markup("{}: <strong>{}</strong>").format(parts.gives.meaning, done.words)
-    return note("With this studio’s numbers", bullets(inputs_of(done, taken_from.records, here)), result)
+    result = Markup("{}: <strong>{}</strong>").format(parts.gives.meaning, shown.words)
+    return note("With this studio’s numbers", bullets(inputs_of(shown, records, here)), result)
 
 
 def _typeset(parts: Documented, name: str) -> Markup:

@@ -27,12 +27,10 @@ def learning_page(records: Records, learned: Learned, here: str = LEARNING) -> s
                 "finished jobs of one artist with one technique, {} at most, calculated with the pace as it is on "
                 "record today. A sitting of a longer piece is measured by its own share of the estimate; one "
                 "that ended "
-                "early teaches nothing, because nobody knows which share of its work was done. Sheets show the "
-                "estimate "
-                "without the factor, and beside it the one at the artist’s pace. A finished job keeps its plain "
-                "estimate, "
-                "because it may have helped to make the factor. Settings, breaks, tray and verdict rest on the plain "
-                "estimate."
+                "early teaches nothing, because nobody knows which share of its work was done. The "
+                "estimate times the factor is the time that is booked: breaks, sittings, tray and the end of the day "
+                "rest on it, and sheets show the plain estimate beside it. A finished job keeps its plain estimate, "
+                "because it may have helped to make the factor. Settings do not depend on either."
             ).format(to_formula(here, clock.learned_factor), records.studio.limits.learned_from)
         ),
         table(

@@ -1,4 +1,8 @@
-"""The recall sheet of a lot as one HTML file."""
+"""The recall sheet of a lot as one HTML file.
+
+It prints although another job has a mistake, and says then that its list may be short: a client who has to be called
+must not wait for that.
+"""
 
 from __future__ import annotations
 

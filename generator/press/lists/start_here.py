@@ -1,4 +1,7 @@
-"""The reading path of a new hire by role, the sheets to sign, and the procedures in the order of a day."""
+"""The reading path of a new hire by role, the sheets to sign, and the procedures in the order of a day.
+
+Generated, so that it cannot differ from the records; a test holds order and groups in the menu against them.
+"""
 
 from __future__ import annotations
 

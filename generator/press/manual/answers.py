@@ -1,11 +1,15 @@
-"""Answers to what is asked in writing that name a page or a place which the handbook does not have."""
+"""Answers to what is asked in writing that name a page or a place which the handbook does not have.
+
+`check` looks at what leads to procedures; what leads to generated pages is looked at in the build, which makes them
+before anything is written. MkDocs looks for places in Markdown links only, never in the HTML of generated pages.
+"""
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping
 
 from generator.diagnostics import Diagnostic
+from generator.near_miss import did_you_mean, nearest
 from generator.press.manual.anchors import PageRead
 from generator.press.manual.procedures import FOLDER, INDEX
 from generator.records.families import Records
@@ -30,13 +34,13 @@ def leads_nowhere(records: Records, pages: Mapping[str, PageRead], *, procedures
 
 
 def _nowhere(answer: Text, message: str, found: str, known: list[str], before: str) -> Diagnostic:
-    near = difflib.get_close_matches(found, known, n=1, cutoff=0.5)
+    near = nearest(found, known)
     listed = ", ".join(f"`{name}`" for name in sorted(known)[:20]) + (", …" if len(known) > 20 else "")
     return Diagnostic(
         "H705",
         answer.place,
-        message,
-        f"“{answer}”",
-        "a page of the handbook, and a place in it",
-        f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}",
+        found=f"“{answer}”",
+        expected="a page of the handbook, and a place in it",
+        help=did_you_mean(near and before + near, f"known there: {listed or 'nothing'}"),
+        says=message,
     )

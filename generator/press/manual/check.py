@@ -1,4 +1,7 @@
-"""What is to be said about the authored pages: quotes, typed numbers, procedures, reviews, answers."""
+"""What is to be said about the authored pages: quotes, typed numbers, procedures, reviews, answers.
+
+The pages are in `handbook` beside the content, or where `--handbook` says; when they are not there, that is said.
+"""
 
 from __future__ import annotations
 
@@ -26,10 +29,10 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
             Diagnostic(
                 "F805",
                 Place(str(handbook), 1, 1, 2),
-                "there is no handbook here, so that its pages are not checked",
-                "nothing",
-                "a folder with the handbook's pages",
-                "give the folder with `--handbook`",
+                found="nothing",
+                expected="a folder with the handbook's pages",
+                help="give the folder with `--handbook`",
+                says="there is no handbook here, so that its pages are not checked",
             )
         )
         return tuple(report)

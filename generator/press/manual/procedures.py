@@ -1,4 +1,8 @@
-"""The authored pages of procedures: title, hash of the text, time to read; and how they fit their records."""
+"""The authored pages of procedures: title, hash of the text, time to read; and how they fit their records.
+
+The hash is over the authored Markdown, white space aside, without the quoted values. A changed value shows on the
+page and is reviewed in its record; a changed word makes another text.
+"""
 
 from __future__ import annotations
 
@@ -103,10 +107,10 @@ def page_findings(
             yield Diagnostic(
                 "H712",
                 procedure.id.place,
-                f"the procedure `{procedure.id}` has no page",
-                f"“{procedure.id}”",
-                "the name of a page among the procedures",
-                f"write `{FOLDER}/{procedure.id}.md` in the handbook, or take this entry away",
+                found=f"“{procedure.id}”",
+                expected="the name of a page among the procedures",
+                help=f"write `{FOLDER}/{procedure.id}.md` in the handbook, or take this entry away",
+                says=f"the procedure `{procedure.id}` has no page",
             )
 
 
@@ -114,11 +118,13 @@ def _without_record(procedure_id: str, page: ProcedurePage, as_of: datetime.date
     return Diagnostic(
         "H711",
         Place(page.file, 1, 1, 2),
-        f"the procedure `{procedure_id}` has no record",
-        "nothing",
-        f"an entry `{procedure_id}` in procedures.yml",
-        f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can and "
-        f"`revisions: [{_revision(page, as_of, 'First text.')}]`",
+        found="nothing",
+        expected=f"an entry `{procedure_id}` in procedures.yml",
+        help=(
+            f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can "
+            f"and `revisions: [{_revision(page, as_of, 'First text.')}]`"
+        ),
+        says=f"the procedure `{procedure_id}` has no record",
     )
 
 
@@ -126,10 +132,10 @@ def _empty(page: ProcedurePage) -> Diagnostic:
     return Diagnostic(
         "H714",
         Place(page.file, 1, 1, 2),
-        "nothing is written on the page of this procedure",
-        "an empty page",
-        "the text of the procedure",
-        "write it, or take the page and its entry in procedures.yml away",
+        found="an empty page",
+        expected="the text of the procedure",
+        help="write it, or take the page and its entry in procedures.yml away",
+        says="nothing is written on the page of this procedure",
     )
 
 
@@ -139,10 +145,10 @@ def _lacking(page: ProcedurePage) -> Diagnostic:
     return Diagnostic(
         "H713",
         Place(page.file, 1, 1, 2),
-        f"the procedure lacks {listed}",
-        "nothing",
-        "every section of a procedure",
-        f"write {written}",
+        found="nothing",
+        expected="every section of a procedure",
+        help=f"write {written}",
+        says=f"the procedure lacks {listed}",
     )
 
 
@@ -151,11 +157,13 @@ def _not_listed(procedure: Procedure, page: ProcedurePage, as_of: datetime.date)
     return Diagnostic(
         "H722",
         last.place,
-        f"the text of `{procedure.id}` has changed since its last listed revision",
-        f"“{last}”",
-        f"`{page.text}`, as {page.file} reads now",
-        f"add `- {_revision(page, as_of, 'what changed')}` to the revisions of `{procedure.id}` in procedures.yml; "
-        "write `wording_only: yes` only when nothing is done otherwise than before",
+        found=f"“{last}”",
+        expected=f"`{page.text}`, as {page.file} reads now",
+        help=(
+            f"add `- {_revision(page, as_of, 'what changed')}` to the revisions of `{procedure.id}` in procedures.yml; "
+            "write `wording_only: yes` only when nothing is done otherwise than before"
+        ),
+        says=f"the text of `{procedure.id}` has changed since its last listed revision",
     )
 
 

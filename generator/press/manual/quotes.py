@@ -6,7 +6,6 @@ is ever left blank, and no template language sees the text.
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -14,6 +13,7 @@ from typing import NamedTuple
 from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place, Report
+from generator.near_miss import did_you_mean, nearest
 from generator.press.manual.authored import CODE, prose_lines
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.formatted import said
@@ -83,11 +83,11 @@ def _line(line: str, number: int, file: str, records: Records) -> tuple[str, lis
                 Diagnostic(
                     cannot.code,
                     place,
-                    cannot.message,
-                    f"“{shown}”",
-                    cannot.expected,
-                    cannot.remedy,
+                    found=f"“{shown}”",
+                    expected=cannot.expected,
+                    help=cannot.remedy,
                     note="a quote names a record: family, id and field, with points between",
+                    says=cannot.message,
                 )
             )
             return piece[0]
@@ -208,9 +208,9 @@ def _unknown(found: str, wanted: str, before: str, known: Iterable[str], now: st
     if now:
         return _Cannot("H701", f"`{found}` is now `{now}`", wanted, f"write `{before}{now}`")
     names = list(known)
-    near = difflib.get_close_matches(found, names, n=1, cutoff=0.5)
+    near = nearest(found, names)
     listed = ", ".join(names[:20]) + (", …" if len(names) > 20 else "")
-    remedy = f"did you mean `{before}{near[0]}`?" if near else f"known there: {listed or 'nothing'}"
+    remedy = did_you_mean(near and before + near, f"known there: {listed or 'nothing'}")
     return _Cannot("H701", f"`{found}` is not {wanted}", wanted, remedy)
 
 

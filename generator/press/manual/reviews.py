@@ -55,11 +55,13 @@ def review_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnost
             yield Diagnostic(
                 "H721",
                 entry.reviewed.place,
-                f"the review of `{entry.id}` was due on {day}",
-                f"“{entry.reviewed.isoformat()}”",
-                f"a review on {day} at the latest, every {entry.interval.text}",
-                f"{owner} reads it through against practice and rules, mends it and writes `reviewed: "
-                f"{as_of.isoformat()}`",
+                found=f"“{entry.reviewed.isoformat()}”",
+                expected=f"a review on {day} at the latest, every {entry.interval.text}",
+                help=(
+                    f"{owner} reads it through against practice and rules, mends it and writes `reviewed: "
+                    f"{as_of.isoformat()}`"
+                ),
+                says=f"the review of `{entry.id}` was due on {day}",
             )
     file = f"{records.folder}/reviews.yml"
     for name in not_reviewed(records):
@@ -68,9 +70,9 @@ def review_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnost
         yield Diagnostic(
             "H723",
             Place(file, 1, 1, 2),
-            f"nobody reviews the records in `{name}`",
-            "nothing",
-            f"an entry `{name}`",
-            f"add `- {{id: {name}, owner: {owner}, reviewed: {as_of.isoformat()}, interval: 12 months}}`",
+            found="nothing",
+            expected=f"an entry `{name}`",
+            help=f"add `- {{id: {name}, owner: {owner}, reviewed: {as_of.isoformat()}, interval: 12 months}}`",
             note=f"{name}: {holds}",
+            says=f"nobody reviews the records in `{name}`",
         )

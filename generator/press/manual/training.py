@@ -1,4 +1,7 @@
-"""Who has been signed off for which procedure, and what has to be read again since its text changed in meaning."""
+"""Who has been signed off for which procedure, and what has to be read again since its text changed in meaning.
+
+What changed in wording alone is not read again; a text that nobody listed counts as changed in meaning.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Quantities on authored pages that are typed instead of quoted. A number has one home, and a page only quotes it."""
+"""Quantities on authored pages that are typed instead of quoted. A number has one home, and a page only quotes it.
+
+An exception is typed with its reason, and the page shows both.
+"""
 
 from __future__ import annotations
 
@@ -57,11 +60,11 @@ def _finding(words: str, place: Place, records: Records) -> Diagnostic:
     return Diagnostic(
         "H704",
         place,
-        f"a number with a unit is typed here: {said}",
-        f"“{said}”",
-        "a quote of the record that holds it",
-        f"{mending}; what has to be typed is written `{{{{ typed: {said}, because REASON }}}}`",
+        found=f"“{said}”",
+        expected="a quote of the record that holds it",
+        help=f"{mending}; what has to be typed is written `{{{{ typed: {said}, because REASON }}}}`",
         note="a number that is typed stays as it is when its record changes",
+        says=f"a number with a unit is typed here: {said}",
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -9,7 +10,7 @@ from generator.planning.computed import total
 from generator.planning.plan import JobPlan
 from generator.press.words.formatted import calculated, measured
 from generator.quantities import Quantity
-from generator.records.afterwards import Finished
+from generator.records.afterwards import Cartridge, Finished
 from generator.records.families import Records
 
 # What ended a sitting, in the words of the sheet.
@@ -66,7 +67,7 @@ def afterwards_of(records: Records, plan: JobPlan) -> Afterwards | None:
         planned=NOT_ON_FILE if whole is None else calculated(whole.low, whole.high, "duration", records),
         times=tuple(_times(records, plan, done)),
         lots=tuple(_lot(records, code) for code in done.lots),
-        cartridges=tuple(f"{used.lot}, {records.groupings[used.grouping].label}" for used in done.cartridges),
+        cartridges=tuple(_cartridge(records, used, done.on) for used in done.cartridges),
         stopped=NOT_ON_FILE if done.stopped is None else _STOPPED[done.stopped],
         ended=done.ended,
         dressing=done.dressing or NOT_ON_FILE,
@@ -101,3 +102,12 @@ def _together(records: Records, took: list[Quantity]) -> str:
 def _lot(records: Records, code: str) -> UsedLot:
     inks = [ink for ink in records.inks.values() if any(lot.lot == code for lot in ink.lots)]
     return UsedLot(code, tuple((ink.name, f"inks-{ink.id}") for ink in inks))
+
+
+def _cartridge(records: Records, used: Cartridge, on: datetime.date) -> str:
+    """Lot, grouping and expiry, as a record of a job has to hold them."""
+    if used.expires is None:
+        until = "expiry not written down"
+    else:
+        until = f"{'expired on' if used.expires < on else 'good until'} {used.expires.isoformat()}"
+    return f"{used.lot}, {records.groupings[used.grouping].label}, {until}"

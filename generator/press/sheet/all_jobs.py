@@ -1,4 +1,7 @@
-"""The stream of jobs: read, plan, press one after the other; what stays behind is small."""
+"""The stream of jobs: read, plan, press one after the other; what stays behind is small.
+
+Jobs are gone through twice, the finished ones alone first, because what they teach is shown with the planned ones.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +12,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report
-from generator.planning.plan import JobPlan, plan
+from generator.planning.each_job import plan_jobs
+from generator.planning.plan import JobPlan
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
@@ -18,8 +22,7 @@ from generator.press.sheet.printing import explained_html, job_html, sheet_html,
 from generator.press.sheet.summary import JobSummary, summary_of
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
-from generator.records.jobs import Job
-from generator.records.reading import Reading, job_files, read_jobs
+from generator.records.reading import Reading, job_files
 
 
 class Pressed(NamedTuple):
@@ -39,11 +42,11 @@ class Pressed(NamedTuple):
 
 def press_jobs(content: Path, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
-    for job in read_jobs(content, reading.known):
-        if reading.records is None or job.job is None:
-            yield Pressed(None, None, job.report)
-            continue
-        yield _pressed(reading.records, job.job, job.report, as_of, learned)
+    for planned in plan_jobs(content, reading, as_of, learned):
+        if reading.records is None or planned.plan is None:
+            yield Pressed(None, None, planned.report)
+        else:
+            yield _pressed(reading.records, planned.plan, planned.report, as_of)
 
 
 def not_planned(content: Path, records: Records | None) -> str:
@@ -55,17 +58,15 @@ def not_planned(content: Path, records: Records | None) -> str:
     return f"{jobs} not planned, because of mistakes in the other records; mend those, then check again"
 
 
-def _pressed(records: Records, job: Job, report: Report, as_of: datetime.date, learned: Learned) -> Pressed:
-    made, more = plan(records, job, learned)
-    if made is None:
-        return Pressed(None, None, (*report, *more))
+def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.date) -> Pressed:
     sheet = sheet_of(records, made)
     explained, links = None, NOWHERE
     if made.work is not None:
-        appendix = appendix_of(records, made, sheet, explained_address(job.id))
+        here = explained_address(made.job.id)
+        appendix = appendix_of(records, made, sheet, here)
         explained = explained_html(sheet, as_of, appendix)
-        links = NumberLinks(posixpath.basename(explained_address(job.id)), appendix.lines)
+        links = NumberLinks(posixpath.basename(here), appendix.lines)
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
     summary = summary_of(records, made, stamp_of(sheet))
-    return Pressed(summary, html, (*report, *more), explained, made, page)
+    return Pressed(summary, html, report, explained, made, page)

@@ -1,6 +1,9 @@
 """How the numbers of a sheet came about: every computed number with its formula, its inputs and their sources.
 
 It stands behind the two sides and is no part of them: the stamp is theirs alone.
+
+Every computed value of a sheet is in it once, on a numbered line, and inputs that were computed refer to their line:
+written out in full, one job would fill 120 pages.
 """
 
 from __future__ import annotations
@@ -15,6 +18,7 @@ from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
 from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula
 from generator.press.sheet.contents import Sheet
+from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.words.addresses import PAGE_OF, address, to_record
 from generator.press.words.citations import short_citation
 from generator.press.words.formatted import spelled
@@ -52,17 +56,17 @@ class Appendix(NamedTuple):
     chapters: tuple[Chapter, ...]
     sources: tuple[str, ...]
     linked: tuple[Markup, ...]
-    lines: Mapping[tuple[str, str], int]
+    lines: Mapping[tuple[Explained, Of], int]
 
 
-_Rows = Iterable[tuple[str, Operand | WorkedOut]]
+_Rows = Iterable[tuple[Of, Operand | WorkedOut]]
 
 
 class _Entry(NamedTuple):
     """A value with its line and everything that it is the value of."""
 
     number: int
-    of: list[str]
+    of: list[Of]
     value: Operand | WorkedOut
 
 
@@ -72,57 +76,58 @@ def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None 
     found = [(title, list(rows)) for title, rows in _chapters(records, plan)]
     written = [(title, _grouped(rows, index)) for title, rows in found]
     lines = {(title, of): number for title, rows in found for of, value in rows if (number := index.line_of(value))}
-    written.append(("What these rest on", _beneath(written, index)))
+    written.append((Explained.BENEATH, _beneath(written, index)))
     writer = _Writer(records, here, index, list(sheet.sources))
     chapters = tuple(
-        Chapter(title, tuple(writer.line(entry) for entry in entries)) for title, entries in written if entries
+        Chapter(title.value, tuple(writer.line(entry) for entry in entries)) for title, entries in written if entries
     )
     return Appendix(chapters, tuple(writer.cited), tuple(writer.linked()), lines)
 
 
-def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[str, _Rows]]:
+def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Rows]]:
     place = plan.placement
-    around = (("angle round the limb", place.wrap), ("share seen at once", place.seen))
-    yield "Where it sits", [("area of the piece", place.area), *((of, v) for of, v in around if v is not None)]
+    around = ((Once.WRAP, place.wrap), (Once.SEEN, place.seen))
+    yield Explained.PLACE, [(Once.AREA, place.area), *((of, v) for of, v in around if v is not None)]
     if plan.work is None:
         return
     yield from _settings(plan.work)
     yield from _times(plan.work)
     tray = plan.work.at_hand.tray
-    yield "Ink", [(poured.ink.name, poured.millilitres) for poured in tray.inks]
-    yield "Caps", [(poured.ink.name, poured.caps) for poured in tray.inks]
-    yield "Tray", [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
+    yield Explained.INK, [(poured.ink.name, poured.millilitres) for poured in tray.inks]
+    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks]
+    yield Explained.TRAY, [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
     coming = plan.work.next_sitting
     if coming is None:
-        yield "Touch-up", [("looked at between", as_worked(plan.work.touch_up, records))]
+        yield Explained.TOUCH_UP, [(Once.TOUCH_UP, as_worked(plan.work.touch_up, records))]
     elif coming.rested is not None:
-        yield "Next sitting", [("at the earliest", as_worked(coming.rested, records))]
+        yield Explained.NEXT_SITTING, [(Once.NEXT_SITTING, as_worked(coming.rested, records))]
 
 
-def _settings(work: Work) -> Iterator[tuple[str, _Rows]]:
-    steps = [(f"step {stint.number}", step) for stint, step in work.at_hand.numbered]
-    yield "Dial", [(of, step.setting.dial) for of, step in steps]
-    yield "Hang-out", [(of, step.setting.hang_out) for of, step in steps]
-    yield "Spacing of the punctures", [(of, step.setting.spacing) for of, step in steps]
-    yield "Passes over one spot, at most", [(of, step.passes) for of, step in steps]
-    yield "Minutes", [(of, step.minutes) for of, step in steps]
-    yield "Minutes at the artist’s pace", [(of, s.minutes_learned) for of, s in steps if s.minutes_learned is not None]
+def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
+    steps = [(OfStep(str(stint.number)), step) for stint, step in work.at_hand.numbered]
+    yield Explained.DIAL, [(of, step.setting.dial) for of, step in steps]
+    yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
+    yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
+    yield Explained.PASSES, [(of, step.passes) for of, step in steps]
+    yield Explained.MINUTES, [(of, step.booked) for of, step in steps]
+    plain = [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
+    yield Explained.PLAIN, plain
 
 
-def _times(work: Work) -> Iterator[tuple[str, _Rows]]:
+def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     table = work.at_hand.timetable
     yield (
-        "Timetable",
+        Explained.TIMETABLE,
         [
-            ("stencil", table.stencil),
-            ("drying of the stencil", table.dry),
-            ("work, all steps of the sitting", table.working),
-            ("breaks", table.breaks),
-            ("final clean and wrap", table.wrap),
-            ("in the chair", table.chair),
-            ("whole visit", table.whole),
-            ("sittings of the piece", work.timetable.sittings),
-            *([] if table.learned is None else [("work at the artist’s pace", table.learned.working)]),
+            (Once.STENCIL, table.stencil),
+            (Once.DRYING, table.dry),
+            (Once.WORKING, table.working),
+            (Once.BREAKS, table.breaks),
+            (Once.WRAPPING, table.wrap),
+            (Once.CHAIR, table.chair),
+            (Once.WHOLE, table.whole),
+            (Once.SITTINGS, work.timetable.sittings),
+            *([] if table.plain is None else [(Once.PLAIN, table.plain.working)]),
         ],
     )
 
@@ -167,7 +172,7 @@ def _grouped(rows: _Rows, index: _Index) -> list[_Entry]:
     return list(found.values())
 
 
-def _beneath(chapters: list[tuple[str, list[_Entry]]], index: _Index) -> list[_Entry]:
+def _beneath(chapters: list[tuple[Explained, list[_Entry]]], index: _Index) -> list[_Entry]:
     """The computed inputs that have no line of their own yet, all the way down."""
     waiting = [entry for _, entries in chapters for entry in entries]
     found = []
@@ -184,11 +189,14 @@ def _inputs(value: Operand | WorkedOut) -> tuple[tuple[str, Operand], ...]:
     return value.inputs if isinstance(value, Computed | WorkedOut) else ()
 
 
-def _joined(names: list[str]) -> str:
-    """“step 1, step 4” as “steps 1, 4”."""
-    if len(names) > 1 and all(name.startswith("step ") for name in names):
-        return "steps " + ", ".join(name.removeprefix("step ") for name in names)
-    return ", ".join(names)
+def _joined(those: list[Of]) -> str:
+    """What a line is of, in words; several steps together are “steps 1, 4”."""
+    steps = [of.number for of in those if isinstance(of, OfStep)]
+    if len(steps) == len(those) > 1:
+        return f"steps {', '.join(steps)}"
+    return ", ".join(
+        f"step {of.number}" if isinstance(of, OfStep) else of.value if isinstance(of, Once) else of for of in those
+    )
 
 
 class _Writer(NamedTuple):

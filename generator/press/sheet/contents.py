@@ -8,8 +8,6 @@ the template only places it.
 
 from __future__ import annotations
 
-import datetime
-import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -24,12 +22,14 @@ from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
+from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow, order_rows
-from generator.press.sheet.sittings import Labelled, come_back, other_sittings, sitting_of
+from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.citations import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.hygiene import PAUSES
+from generator.records.jobs import Job
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +72,7 @@ class Sheet:
     studio: str
     paper: str
     title: str
+    day: str
     head: tuple[Labelled, ...]
     verdict: str
     verdict_level: str
@@ -127,7 +128,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
     )
     if work is not None:
         for step in work.at_hand.steps:
-            for source in sorted(sources_of(step.minutes) | sources_of(step.setting.speed)):
+            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed)):
                 numbered.number(source)
     job, studio = plan.job, records.studio
     heading, meaning = _verdict(plan)
@@ -140,6 +141,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         studio=studio.name,
         paper=studio.paper,
         title=job.title,
+        day=_day(job),
         head=_head(plan, say),
         verdict=heading,
         verdict_level=plan.verdict.level.replace(" ", "-"),
@@ -200,6 +202,10 @@ def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason
     return tuple(dict.fromkeys(found))
 
 
+def _day(job: Job) -> str:
+    return f"{job.date.isoformat()}, {job.start:%H:%M}"
+
+
 def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
     job, place = plan.job, plan.placement
     side = "" if job.side == "middle" else f", {job.side}"
@@ -207,14 +213,15 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
     pairs = [
         Labelled("Client", job.client),
         Labelled("Artist", plan.artist.name),
-        Labelled("Day", f"{job.date.isoformat()}, {job.start:%H:%M}"),
+        Labelled("Day", _day(job)),
         *sitting_of(job, plan.work),
         Labelled("Place", f"{plan.site.name}{side}"),
         Labelled("Pose", job.pose or plan.site.pose),
         Labelled("Size", size),
     ]
     if place.wrap is not None and place.seen is not None:
-        pairs.append(Labelled("Wraps", f"{say(place.wrap)}, {place.seen.low * 100:.0f}\u00a0% seen at once"))
+        wraps = f"{say(place.wrap)}, {place.seen.low * 100:.0f}\u00a0% seen at once"
+        pairs.append(Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)))
     return tuple(pairs)
 
 
@@ -223,7 +230,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
     job = plan.job
     pairs = []
     if job.allergies:
-        pairs.append(Labelled("Allergies", ", ".join(job.allergies)))
+        pairs.append(Labelled("Allergies", ", ".join(allergy.to for allergy in job.allergies)))
     elif job.allergies is not None:
         pairs.append(Labelled("Allergies", "none named"))
     if on_arc:
@@ -267,19 +274,15 @@ def _between(records: Records) -> Recorded:
 def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
     first, last = table.done_between
     working = say(table.working)
-    if table.learned is not None:
-        working = f"{working}, learned for {plan.artist.name} {say(table.learned.working)}"
+    if table.plain is not None:
+        working = f"{working} at {plan.artist.name}’s pace, plain estimate {say(table.plain.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
-    # The longest sitting ends the day, whatever is left of the work.
-    whole = datetime.timedelta(minutes=math.floor(table.whole.high))
-    if last < datetime.datetime.combine(plan.job.date, plan.job.start) + whole:
-        done = f"{done}, finished or not"
     return (
-        Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}"),
-        Labelled("work", working),
-        Labelled("breaks", f"{say(table.breaks)}, {between} apart at most"),
+        Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}", (Explained.TIMETABLE, Once.STENCIL)),
+        Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
+        Labelled("breaks", f"{say(table.breaks)}, {between} apart at most", (Explained.TIMETABLE, Once.BREAKS)),
         Labelled("wrap", say(table.wrap)),
-        Labelled("end", done),
+        Labelled("end", done, (Explained.TIMETABLE, Once.WHOLE)),
     )
 
 

@@ -3,34 +3,92 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
 from typing import NamedTuple
 
-# What the appendix calls a pair of the sheet.
-_PAIRS = {
-    "Wraps": ("Where it sits", "angle round the limb"),
-    "Stencil, drying": ("Timetable", "stencil"),
-    "work": ("Timetable", "work, all steps of the sitting"),
-    "breaks": ("Timetable", "breaks"),
-    "end": ("Timetable", "whole visit"),
-    "Touch-up, looked at between": ("Touch-up", "looked at between"),
-    "Next sitting, at the earliest": ("Next sitting", "at the earliest"),
-}
+
+class Explained(Enum):
+    """The chapters of the explanations, with their titles."""
+
+    PLACE = "Where it sits"
+    DIAL = "Dial"
+    HANG_OUT = "Hang-out"
+    SPACING = "Spacing of the punctures"
+    PASSES = "Passes over one spot, at most"
+    MINUTES = "Minutes"
+    PLAIN = "Minutes by the plain estimate"
+    TIMETABLE = "Timetable"
+    INK = "Ink"
+    CAPS = "Caps"
+    TRAY = "Tray"
+    NEXT_SITTING = "Next sitting"
+    TOUCH_UP = "Touch-up"
+    BENEATH = "What these rest on"
+
+
+class Once(Enum):
+    """A number that stands once on a sheet, with what the explanations call it."""
+
+    AREA = "area of the piece"
+    WRAP = "angle round the limb"
+    SEEN = "share seen at once"
+    STENCIL = "stencil"
+    DRYING = "drying of the stencil"
+    WORKING = "work, all steps of the sitting"
+    BREAKS = "breaks"
+    WRAPPING = "final clean and wrap"
+    CHAIR = "in the chair"
+    WHOLE = "whole visit"
+    SITTINGS = "sittings of the piece"
+    PLAIN = "work by the plain estimate"
+    NEXT_SITTING = "at the earliest"
+    TOUCH_UP = "looked at between"
+
+
+class OfStep(NamedTuple):
+    """The step that a number belongs to."""
+
+    number: str
+
+
+# What a number is the number of: a step, something by its name, or itself.
+Of = OfStep | Once | str
+
+
+@dataclass(frozen=True, slots=True)
+class Labelled:
+    """A label and what stands beside it; `line`: what is explained of it, where it was computed."""
+
+    label: str
+    value: str
+    line: tuple[Explained, Once] | None = None
 
 
 class NumberLinks(NamedTuple):
     """Where the lines stand: the file, empty for the same one, and the line of each number."""
 
     file: str
-    lines: Mapping[tuple[str, str], int]
+    lines: Mapping[tuple[Explained, Of], int]
 
-    def to(self, chapter: str, of: str) -> str:
-        """The address of a line, empty where there is none."""
-        number = self.lines.get((chapter, of))
-        return f"{self.file}#number-{number}" if number else ""
+    def to(self, chapter: Explained, of: Of) -> str:
+        """The address of a line. A KeyError for a number that no line explains."""
+        return f"{self.file}#number-{self.lines[chapter, of]}"
 
-    def to_pair(self, label: str) -> str:
+    def to_step(self, chapter: Explained, number: str) -> str:
+        """The address of the line of a number of a step."""
+        return self.to(chapter, OfStep(number))
+
+    def to_pair(self, pair: Labelled) -> str:
         """The address of the line of a pair, empty for one that was not computed."""
-        return self.to(*_PAIRS[label]) if label in _PAIRS else ""
+        return self.to(*pair.line) if pair.line else ""
 
 
-NOWHERE = NumberLinks("", {})
+class _NoLinks(NumberLinks):
+    """For a sheet without explanations."""
+
+    def to(self, chapter: Explained, of: Of) -> str:
+        return ""
+
+
+NOWHERE: NumberLinks = _NoLinks("", {})

@@ -1,8 +1,14 @@
-"""A sheet as one HTML file that needs nothing else, and the stamp by which a print is told from a later one."""
+"""A sheet as one HTML file that needs nothing else, and the stamp by which a print is told from a later one.
+
+The stamp leaves out the day of the build, swatches (print hides them), how the map is drawn (its numbers are in
+`Sheet.geometry`) and the second system of units: both forms are the same sheet, and a look-up must not call one of
+them outdated.
+"""
 
 from __future__ import annotations
 
 import datetime
+import functools
 import hashlib
 import json
 from dataclasses import asdict
@@ -16,17 +22,18 @@ from generator.press.drawings.map import ON_PAGE, job_map
 from generator.press.drawings.map_words import in_words
 from generator.press.drawings.picture import Picture
 from generator.press.drawings.pictures import pictures_of
+from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import afterwards_of
 from generator.press.sheet.contents import Sheet, first_lined
-from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.sides import COLUMNS, MORE, SIGNS, sides_of
+from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
+from generator.press.sheet.sides import sides_of
 from generator.press.words.addresses import explained_address, job_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
 
 # A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
-_NOT_PRINTED = ("map", "map_wide", "map_tall", "map_on_phone", "swatch", "span")
+_NOT_PRINTED = ("map", "map_wide", "map_tall", "map_on_phone", "swatch", "span", "day", "line", "once")
 
 
 def stamp_of(sheet: Sheet) -> str:
@@ -70,10 +77,9 @@ def sheet_html(
         "appendix": appendix,
         "pictures": pictures,
         "links": links,
-        "tick_key": _Ticks(sheet).key,
-        "columns": COLUMNS,
-        "more": MORE,
-        "signs": SIGNS,
+        "chapters": Explained,
+        "tick_key": functools.partial(_tick_key, sheet.day),
+        "sizes": sizes,
     }
     html = _TEMPLATES.get_template("sheet.html.j2").render(context)
     return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
@@ -103,14 +109,9 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
 
 
-class _Ticks:
+def _tick_key(day: str, of: str, text: str) -> str:
     """Under what a tick is kept: a hash of what is ticked, and of the day, because the next sitting begins empty."""
-
-    def __init__(self, sheet: Sheet) -> None:
-        self._day = next((pair.value for pair in sheet.head if pair.label == "Day"), "")
-
-    def key(self, of: str, text: str) -> str:
-        return hashlib.sha256(f"{self._day}\n{of}\n{text}".encode()).hexdigest()[:12]
+    return hashlib.sha256(f"{day}\n{of}\n{text}".encode()).hexdigest()[:12]
 
 
 _TEMPLATES = templates_of("sheet", "drawings", "words")

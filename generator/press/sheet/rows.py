@@ -1,4 +1,7 @@
-"""The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them."""
+"""The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
+
+A dial has its machine beside it, because a number in volts belongs to one machine.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,9 @@ _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: 
 
 @dataclass(frozen=True, slots=True)
 class OrderRow:
-    """One row of the order; a break has only `minutes`. `number` is that of the step in the whole piece.
+    """One row of the order; a break has only `minutes`, and the step `within` which it comes, if it comes within one.
+
+    `number` is that of the step in the whole piece.
 
     `span` is the number of rows of the section that begins here, else 0; it is known once the sides are.
     """
@@ -33,11 +38,13 @@ class OrderRow:
     swatch: str
     minutes: str
     over: str
+    once: bool
     stretch: str
     is_break: bool
+    within: str = ""
 
 
-_BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", "", True)
+_BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", True, "", True)
 
 
 def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
@@ -61,12 +68,16 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 hang_out=say(setting.hang_out),
                 ink=step.ink.name,
                 swatch=step.ink.swatch,
-                minutes=say(step.minutes).replace("\u00a0min", ""),
+                minutes=say(step.booked).replace("\u00a0min", ""),
+                once=step.passes.low == 1,
                 over="once" if step.passes.low == 1 else f"{step.passes.low:g}×",
                 stretch=setting.technique.stretch,
                 is_break=False,
             )
         )
-        if place in work.at_hand.timetable.breaks_after:
+        table = work.at_hand.timetable
+        inside = replace(_BREAK, section=rows[-1].section, minutes=pause, within=str(stint.number))
+        rows += [inside] * table.breaks_within.count(place)
+        if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(rows)

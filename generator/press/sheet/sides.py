@@ -2,6 +2,9 @@
 
 Heights are calculated, not measured, and a little too large: what does not fit goes to a second sheet of paper. They
 are calculated for the shorter and the narrower of the two papers at once, so that one division fits both.
+
+The columns of the order are defined here once, and the template takes them from here. On a phone a row is a block,
+and its roles are written out, because browsers forget that a row laid out as a block is one.
 """
 
 from __future__ import annotations
@@ -9,40 +12,36 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import Literal, NamedTuple, TypeVar
 
-from generator.press.sheet.contents import Sheet, SheetInk
+from generator.press.sheet import sizes
+from generator.press.sheet.contents import Pause, Reason, Sheet, SheetInk
+from generator.press.sheet.number_links import Labelled
 from generator.press.sheet.rows import OrderRow
-from generator.press.sheet.sittings import Labelled
-from generator.press.words.text_width import POINT, lines_of, rows_of, width_of
+from generator.press.sheet.sizes import WIDTH
+from generator.press.words.text_width import rows_of
 
-# mm: A4 is the narrower paper, Letter the shorter one; the margins are those of the template's @page,
-# the left one with the strip beside it in which the line of the print stands.
-WIDTH = 210 - 2 * 11
-ROOM = 279.4 - 8 - 10
-SPARE = 10.0
-_TABLE_HEAD = 9.5
-_CONTINUES = 5.8
-MORE = 1.6  # mm that a row of the order is taller where its side has the room; the template sets it from here
-_LINE = 11 * 1.22 * POINT
-_SMALL = 10 * 1.15 * POINT
-_FOOT_LINE = 9.5 * 1.22 * POINT
-_HEADING = 11.5 * 1.22 * POINT + 2.5
-_GAP = 4.0  # between the map and the words
-SIGNS = 1.55  # how much wider the stop signs stand than the words on the skin; the template takes it from here
-# The columns of the order in mm; the step has what they leave. The template takes them from here.
-COLUMNS = {"section": 6.0, "number": 7.0, "needle": 22.0, "dial": 38.6, "ink": 28.6, "minutes": 19.2}
-_PADDING = 2.4
-# All cells of a row stand on one line, that of the dial: its letters are the tallest.
-_LOWER = 2 * POINT
+_TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
+_CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
+_HEADING = sizes.HEADING.line + sizes.ABOVE_HEADING + sizes.HEADING_RULE + sizes.BELOW_HEADING + 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A block of the back: what the template puts there; `pause` is the pause point of a block that holds one."""
+
+    holds: Literal["pause", "inks", "tray", "writing", "notes", "sources", "foot"]
+    pause: Pause | None = None
+
+
+_Kind = TypeVar("_Kind", Reason, OrderRow, Block)
 
 
 class _Piece(NamedTuple):
-    """Something that is not divided. `kind` tells the template where it belongs."""
+    """Something that is not divided; the middle of the front is known by its name."""
 
-    kind: str
     height: float
-    value: object = None
+    value: Reason | OrderRow | Block | Literal["head", "middle"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +55,10 @@ class Side:
     number: int
     of: int
     head: bool
-    reasons: tuple[object, ...]
+    reasons: tuple[Reason, ...]
     middle: bool
     rows: tuple[OrderRow, ...]
-    blocks: tuple[str, ...]
+    blocks: tuple[Block, ...]
     airy: bool
     order_continues_on: int | None
     order_from: int | None
@@ -74,7 +73,7 @@ class Side:
 def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     """The sides of a sheet: front, back, and the sides of further sheets where the two are too small."""
     front, back = list(_front(sheet)), list(_back(sheet))
-    room = ROOM - SPARE - _footer(sheet)
+    room = sizes.ROOM - sizes.SPARE - _footer(sheet)
     taken = [_take(front, room), _take(back, room)] if sheet.goes_ahead else []
     rest = front + back
     while rest:
@@ -85,7 +84,7 @@ def sides_of(sheet: Sheet) -> tuple[Side, ...]:
 def _footer(sheet: Sheet) -> float:
     """What stands at the foot of every side; the stamp and the numbers take as much as their longest."""
     words = f"{sheet.job} · stamp {8 * '0'} · side 10 of 10, sheet 10 · keep out of the splash zone, or in a sleeve"
-    return lines_of(words, WIDTH, 9.5) * _FOOT_LINE + 2
+    return sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT + 0.8
 
 
 def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
@@ -94,12 +93,13 @@ def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
     taken: list[_Piece] = []
     in_order = False
     while pieces:
-        height = pieces[0].height
-        if pieces[0].kind == "row" and not in_order:
+        height, value = pieces[0]
+        is_row = isinstance(value, OrderRow)
+        if is_row and not in_order:
             height += _TABLE_HEAD
         if taken and height > left:
             break
-        in_order = in_order or pieces[0].kind == "row"
+        in_order = in_order or is_row
         left -= height
         taken.append(pieces.pop(0))
     if pieces and left < _CONTINUES and len(taken) > 1:
@@ -109,24 +109,28 @@ def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
 
 def _side(number: int, taken: list[list[_Piece]], room: float) -> Side:
     here, later = taken[number - 1], taken[number:]
-    rows = [piece.value for piece in here if piece.kind == "row" and isinstance(piece.value, OrderRow)]
-    on = [n for n, side in enumerate(taken, 1) if any(piece.kind == "row" for piece in side)]
-    next_blocks = [n for n, side in enumerate(later, number + 1) if any(p.kind == "block" for p in side)]
+    rows = _held(here, OrderRow)
+    blocks = _held(here, Block)
+    on = [n for n, side in enumerate(taken, 1) if _held(side, OrderRow)]
     next_rows = [n for n in on if n > number]
-    blocks = tuple(str(piece.value) for piece in here if piece.kind == "block")
+    next_blocks = [n for n, side in enumerate(later, number + 1) if _held(side, Block)]
     return Side(
         number=number,
         of=len(taken),
         head=number == 1,
-        reasons=tuple(piece.value for piece in here if piece.kind == "reason"),
-        middle=any(piece.kind == "middle" for piece in here),
+        reasons=tuple(_held(here, Reason)),
+        middle=any(piece.value == "middle" for piece in here),
         rows=_spanned(rows),
-        blocks=blocks,
-        airy=sum(piece.height for piece in here) + _TABLE_HEAD + _CONTINUES + MORE * len(rows) <= room,
+        blocks=tuple(blocks),
+        airy=sum(piece.height for piece in here) + _TABLE_HEAD + _CONTINUES + sizes.MORE * len(rows) <= room,
         order_continues_on=(next_rows[0] + 1) // 2 if next_rows and (rows or number == 1) else None,
         order_from=(on[0] + 1) // 2 if rows and on[0] < number else None,
         blocks_continue_on=(next_blocks[0] + 1) // 2 if blocks and next_blocks else None,
     )
+
+
+def _held(pieces: list[_Piece], kind: type[_Kind]) -> list[_Kind]:
+    return [piece.value for piece in pieces if isinstance(piece.value, kind)]
 
 
 def _spanned(rows: list[OrderRow]) -> tuple[OrderRow, ...]:
@@ -141,95 +145,105 @@ def _spanned(rows: list[OrderRow]) -> tuple[OrderRow, ...]:
 
 
 def _front(sheet: Sheet) -> Iterator[_Piece]:
-    words = [width_of(pair.label, 11) + 1.5 + width_of(pair.value, 11, True) for pair in sheet.head]
-    over = sum(lines_of(f"{pair.label} {pair.value}", WIDTH, 11, True) - 1 for pair in sheet.head)
-    title = lines_of(sheet.title, WIDTH, 15, True) * 15 * 1.15 * POINT
-    pairs = (rows_of(words, WIDTH, 5) + over) * (_LINE + 0.2) + 2
-    yield _Piece("head", title + pairs + _verdict(sheet))
+    words = [sizes.TEXT.wide(pair.label) + sizes.PAIR_GAP + sizes.STRONG.wide(pair.value) for pair in sheet.head]
+    over = sum(sizes.STRONG.lines(f"{pair.label} {pair.value}", WIDTH) - 1 for pair in sheet.head)
+    pair_lines = rows_of(words, WIDTH, sizes.PAIRS_APART) + over
+    pairs = pair_lines * (sizes.TEXT.line + sizes.PAIR_LINES_APART) + sizes.ABOVE_PAIRS + sizes.BELOW_PAIRS
+    yield _Piece(sizes.TITLE.tall(sheet.title, WIDTH) + pairs + _verdict(sheet), "head")
+    room = WIDTH - sizes.REASON_RULE - sizes.REASON_SIDE - 0.8
     for reason in sheet.reasons:
         text = f"{reason.level}: {reason.reason}{reason.source} → {reason.remedy}"
-        yield _Piece("reason", lines_of(text, WIDTH - 5, 11) * 11 * 1.18 * POINT + 1.6, reason)
-    # Skin and stop signs stand beside the map, or below it; the signs have the wider column and a bullet each.
-    column = (WIDTH - _GAP if sheet.flat else WIDTH - sheet.map_wide - 2 * _GAP) / (1 + SIGNS)
-    hands = sum(lines_of(f"{pair.label}: {pair.value}", column - 1.5, 10.5, True) for pair in sheet.hands_off)
-    signs = sum(lines_of(sign, SIGNS * column - 5, 10) for sign in sheet.stop_signs)
-    day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * _LINE + 2.5
-    headed = lines_of("Skin and allergies", column, 11.5, True) - 1
-    words_tall = max(hands * _LINE + headed * _HEADING, signs * _SMALL) + _HEADING
-    tall = sheet.map_tall + 0.8
-    beside = tall + _GAP + words_tall if sheet.flat else max(tall, words_tall)
-    yield _Piece("middle", beside + day + 1)
+        yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASONS_APART, reason)
+    yield _Piece(_middle(sheet), "middle")
     spans = Counter(row.section for row in sheet.rows)
     for row in sheet.rows:
         # The name of a section stands upright beside its rows, and stretches them where they are few.
-        label = (width_of(row.section, 10, True) + 1) / spans[row.section]
-        yield _Piece("row", max(label, _row(row)), row)
+        label = (sizes.SECTION.wide(row.section) + 1) / spans[row.section]
+        yield _Piece(max(label, _row(row)), row)
+
+
+def _middle(sheet: Sheet) -> float:
+    """Skin and stop signs stand beside the map, or below it; the signs have the wider column and a bullet each."""
+    left = WIDTH - sizes.GAP if sheet.flat else WIDTH - sheet.map_wide - 2 * sizes.GAP
+    column = left / (1 + sizes.SIGNS)
+    on_skin = sum(sizes.ON_SKIN.lines(f"{pair.label}: {pair.value}", column - 1.5) for pair in sheet.hands_off)
+    signs = sum(sizes.SMALL.tall(sign, sizes.SIGNS * column - sizes.BULLET - 1) for sign in sheet.stop_signs)
+    headed = sizes.HEADING.lines("Skin and allergies", column) * _HEADING
+    words = max(on_skin * sizes.TEXT.line + headed, signs + _HEADING)
+    day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * sizes.TEXT.line
+    tall = sheet.map_tall + 0.8
+    beside = tall + sizes.GAP + words if sheet.flat else max(tall, words)
+    return beside + day + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK + 1
 
 
 def _whole_pairs(pairs: tuple[Labelled, ...]) -> int:
     """How many lines pairs take that are not divided."""
-    widths = [width_of(f"{pair.label} {pair.value}", 11, True) for pair in pairs]
-    return rows_of(widths, WIDTH, width_of(" · ", 11, True)) if pairs else 0
+    widths = [sizes.STRONG.wide(f"{pair.label} {pair.value}") for pair in pairs]
+    return rows_of(widths, WIDTH, sizes.STRONG.wide(" · ")) if pairs else 0
 
 
 def _verdict(sheet: Sheet) -> float:
-    border = 2.0 if sheet.goes_ahead else 4.4
-    room = WIDTH - 6.1 - border
-    beside = width_of(sheet.verdict, 16, True) + 3 + width_of(sheet.meaning, 10.5) <= room
-    lines = 0 if beside else lines_of(sheet.meaning, room, 10.5)
-    return 16 * 1.15 * POINT + lines * _LINE + border + 4
+    borders = 2 * (sizes.BORDER if sheet.goes_ahead else sizes.STOP_BORDER)
+    room = WIDTH - 2 * sizes.VERDICT_SIDE - borders - 0.1
+    beside = sizes.VERDICT.wide(sheet.verdict) + sizes.VERDICT_SIDE + sizes.MEANING.wide(sheet.meaning) <= room
+    lines = 0 if beside else sizes.MEANING.lines(sheet.meaning, room)
+    air = 2 * sizes.VERDICT_AIR + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK
+    return sizes.VERDICT.line + lines * sizes.TEXT.line + borders + air
 
 
 def _row(row: OrderRow) -> float:
+    around = 2 * sizes.CELL_AIR + sizes.CELL_RULE + 0.2
     if row.is_break:
-        return 10.5 * 1.22 * POINT + 0.8
-    step = f"{row.technique}, {row.over}"
-    step_room = WIDTH - sum(COLUMNS.values()) - _PADDING
-    needle, dial, ink = (COLUMNS[name] - _PADDING for name in ("needle", "dial", "ink"))
-    named = width_of(f"{row.part} ", 11, True)
-    small = 10 * 1.02 * POINT
+        return sizes.CELL.line + around
+    sides = 2 * sizes.CELL_SIDE
+    step = WIDTH - sum(sizes.COLUMNS.values()) - sides
+    needle, dial, ink = (sizes.COLUMNS[name] - sides for name in ("needle", "dial", "ink"))
+    named = sizes.PART.wide(f"{row.part} ")
     heights = (
-        _LOWER
-        + lines_of(step, step_room, 11, before=named) * 11 * 1.15 * POINT
-        + lines_of(row.stretch, step_room, 10) * small,
-        _LOWER
-        + 11.5 * 1.1 * POINT * lines_of(row.needle, needle, 11.5, True)
-        + lines_of(row.hang_out, needle, 10) * small,
-        14 * POINT * lines_of(row.dial, dial, 14, True) + lines_of(row.machine, dial, 10) * small,
-        _LOWER + 10.5 * 1.22 * POINT * lines_of(row.ink, ink, 10.5),
+        sizes.LOWER
+        + sizes.STEP.lines(f"{row.technique}, {row.over}", step, before=named) * sizes.STEP.line
+        + sizes.BESIDE.tall(row.stretch, step),
+        sizes.LOWER + sizes.NEEDLE.tall(row.needle, needle) + sizes.BESIDE.tall(row.hang_out, needle),
+        sizes.DIAL.tall(row.dial, dial) + sizes.BESIDE.tall(row.machine, dial),
+        sizes.LOWER + sizes.CELL.tall(row.ink, ink),
     )
-    return max(heights) + 0.8
+    return max(heights) + around
 
 
 def _back(sheet: Sheet) -> Iterator[_Piece]:
     """The blocks of the back, in their order; a job that may not go ahead has its sources and the footer alone."""
     if sheet.goes_ahead:
-        for number, pause in enumerate(sheet.pauses):
-            lines = [lines_of(item, WIDTH / 2 - 9.2, 11) for item in pause.items]
-            yield _Piece("block", _in_columns(lines, 2, 11 * 1.15 * POINT + 0.5) + _HEADING, f"pause-{number}")
-        inks = [lines_of(_ink(ink), WIDTH / 2 - 5, 10) for ink in sheet.inks]
-        yield _Piece("block", _in_columns(inks, 2, _SMALL + 0.6) + _HEADING + _pairs(sheet.mixes), "inks")
-        tray = [lines_of(f"{pair.label}: {pair.value}", WIDTH / 3 - 5, 10) for pair in sheet.tray]
-        swaps = lines_of(f"Stays off this tray. {' '.join(sheet.swaps)}", WIDTH, 10) * _SMALL if sheet.swaps else 0
-        yield _Piece("block", _in_columns(tray, 3, _SMALL + 0.4) + _HEADING + swaps, "tray")
-        written = [lines_of(f"– {item}", WIDTH / 2 - 8, 10) for item in sheet.write_down]
+        half, third = (WIDTH - sizes.COLUMNS_APART) / 2, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
+        for pause in sheet.pauses:
+            lines = [sizes.TICKED.lines(item, half - sizes.BOX - sizes.BOX_GAP - 0.2) for item in pause.items]
+            tall = _in_columns(lines, 2, sizes.TICKED.line + 2 * sizes.TICK_AIR + 0.1)
+            yield _Piece(tall + _HEADING, Block("pause", pause))
+        inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
+        poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
+        yield _Piece(poured + _HEADING + _mixed(sheet), Block("inks"))
+        line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
+        tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
+        swaps = sizes.SMALL.tall(f"Stays off this tray. {' '.join(sheet.swaps)}", WIDTH) if sheet.swaps else 0
+        yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, Block("tray"))
+        written = [sizes.SMALL.lines(f"– {item}", half - sizes.DASH - 1) for item in sheet.write_down]
         back = " ".join(f"{pair.label} {pair.value}" for pair in sheet.come_back)
-        after = _LINE + 2.7 + lines_of(back, WIDTH, 11) * _LINE
-        yield _Piece("block", _in_columns(written, 2, _SMALL + 0.4) + _HEADING + after, "write")
+        after = sizes.TEXT.line + 2.7 + sizes.TEXT.tall(back, WIDTH)
+        yield _Piece(_in_columns(written, 2, line) + _HEADING + after, Block("writing"))
         if sheet.notes:
-            notes = sum(lines_of(f"{note.reason} {note.remedy}", WIDTH - 6, 10) for note in sheet.notes)
-            yield _Piece("block", notes * _SMALL + _HEADING, "notes")
+            notes = sum(sizes.SMALL.tall(f"{note.reason} {note.remedy}", WIDTH - 6) for note in sheet.notes)
+            yield _Piece(notes + _HEADING, Block("notes"))
     if sheet.sources:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
-        yield _Piece("block", lines_of(f"Sources {cited}", WIDTH, 10) * _SMALL + 1.5, "sources")
-    yield _Piece("block", _foot(sheet), "foot")
+        yield _Piece(sizes.SMALL.tall(f"Sources {cited}", WIDTH) + sizes.ABOVE_SOURCES + 0.5, Block("sources"))
+    yield _Piece(_foot(sheet), Block("foot"))
 
 
 def _foot(sheet: Sheet) -> float:
-    """The code of 15 mm, or what stands between it and the bar of 100 mm where that is taller."""
-    room = WIDTH - 15 - 100 - 2 * 5
-    lines = lines_of(f"{sheet.job} · stamp {8 * '0'}", room, 9.5, True) + lines_of(sheet.studio, room, 9.5) + 1
-    return max(15.0, lines * _FOOT_LINE) + 2.3
+    """The code, or what stands between it and the bar where that is taller."""
+    room = WIDTH - sizes.CODE - sizes.BAR - 2 * sizes.FOOT_GAP
+    strong = sizes.FOOT._replace(bold=True)
+    words = strong.tall(f"{sheet.job} · stamp {8 * '0'}", room) + sizes.FOOT.tall(sheet.studio, room) + sizes.FOOT.line
+    return max(sizes.CODE, words) + sizes.ABOVE_FOOT + 1.1
 
 
 def _ink(ink: SheetInk) -> str:
@@ -237,9 +251,9 @@ def _ink(ink: SheetInk) -> str:
     return f"{ink.name} {ink.amount}, {ink.caps} {' '.join(lots)}"
 
 
-def _pairs(pairs: tuple[Labelled, ...]) -> float:
-    said = " · ".join(f"{pair.label}: {pair.value}" for pair in pairs)
-    return lines_of(said, WIDTH, 10) * _SMALL if pairs else 0.0
+def _mixed(sheet: Sheet) -> float:
+    said = " · ".join(f"{pair.label}: {pair.value}" for pair in sheet.mixes)
+    return sizes.SMALL.tall(said, WIDTH) if sheet.mixes else 0.0
 
 
 def _in_columns(lines: list[int], columns: int, line: float) -> float:

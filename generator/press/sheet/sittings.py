@@ -1,21 +1,17 @@
-"""Which sitting of a piece a sheet is for, what the others hold, and when the client comes back."""
+"""Which sitting of a piece a sheet is for, what the others hold, and when the client comes back.
+
+The steps of a sheet keep the numbers that they have in the piece, and the other sittings are one line with the day
+before which they may not be. A piece that is not finished has a next sitting in place of a touch-up.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from generator.planning.plan import Work
 from generator.planning.timing.sittings import Sitting
+from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.records.jobs import Job
-
-
-@dataclass(frozen=True, slots=True)
-class Labelled:
-    """A label and what stands beside it."""
-
-    label: str
-    value: str
 
 
 def sitting_of(job: Job, work: Work | None) -> Iterator[Labelled]:
@@ -52,6 +48,7 @@ def _steps(sitting: Sitting) -> str:
 def come_back(work: Work) -> tuple[Labelled, ...]:
     """A piece that is not finished today has a next sitting; one that is has its touch-up."""
     if work.next_sitting is not None and work.next_sitting.earliest is not None:
-        return (Labelled("Next sitting, at the earliest", work.next_sitting.earliest.isoformat()),)
-    first, last = work.touch_up.answer
-    return (Labelled("Touch-up, looked at between", f"{first.isoformat()} and {last.isoformat()}"),)
+        earliest = work.next_sitting.earliest.isoformat()
+        return (Labelled("Next sitting, at the earliest", earliest, (Explained.NEXT_SITTING, Once.NEXT_SITTING)),)
+    between = " and ".join(day.isoformat() for day in work.touch_up.answer)
+    return (Labelled("Touch-up, looked at between", between, (Explained.TOUCH_UP, Once.TOUCH_UP)),)

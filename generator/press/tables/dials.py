@@ -1,4 +1,7 @@
-"""What to set each machine's dial to, by technique and grouping: one section a machine, in what its dial shows."""
+"""What to set each machine's dial to, by technique and grouping: one section a machine, in what its dial shows.
+
+Machines come first, because one of them is before whoever looks; the page of techniques has them as columns.
+"""
 
 from __future__ import annotations
 

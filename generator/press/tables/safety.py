@@ -60,7 +60,7 @@ def _question(question: Question, records: Records, here: str) -> Row:
 
 def hygiene_page(records: Records, here: str) -> str:
     """The steps of hygiene by phase."""
-    columns = ("Step", "What is done", "Product", "Lasts", "Ticked on the sheet", "Source")
+    columns = ("Step", "What is done", "Product", "The step takes", "Ticked on the sheet", "Source")
     blocks: list[str] = []
     for phase in PHASES:
         steps = [step for step in records.hygiene.values() if step.phase == phase]
@@ -83,7 +83,11 @@ def hygiene_page(records: Records, here: str) -> str:
             heading(title, anchor("phase", phase.replace(" ", "-"))),
             table(f"{title}: steps in order", columns, rows, "No step on file."),
         ]
-    return page("Hygiene", paragraph(LOCAL_FIRST), *blocks)
+    takes = (
+        "How long a step takes is no contact time. How long a surface or the skin stays wet is the contact time of its "
+        "product, and the product’s label comes first."
+    )
+    return page("Hygiene", paragraph(LOCAL_FIRST), paragraph(takes), *blocks)
 
 
 def studio_page(records: Records, here: str) -> str:

@@ -2,6 +2,9 @@
 
 What a record says passes through `escape` (inside HTML) or `markdown_text` (inside Markdown), always. Tables
 are HTML because Markdown has no captions, row headings or anchors, and cuts cells at a `|`.
+
+On a phone a row of a table is a block, named by its columns; a script gives rows their roles back and makes heads
+sort by value (`data-value`, one unit a column, a range by its lower end). Without it everything reads as it is.
 """
 
 from __future__ import annotations

@@ -54,7 +54,7 @@ screening:
   asked: 2027-05-10
   answers:
 $answers
-allergies: [adhesive]
+allergies: [adhesive, {to: propolis, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
 scars:
   - id: s1
     from: [38 mm, 150 mm]
@@ -113,7 +113,7 @@ finished:
     - {technique: $lining, took: 55 min}
     - {technique: $packing, took: 40 min}
   lots: [L-2291]
-  cartridges: [{grouping: $liner, lot: C-0417}]
+  cartridges: [{grouping: $liner, lot: C-0417, expires: 2029-04-30}]
   stopped: done
   dressing: film
   ended: Done as drawn.

@@ -20,6 +20,7 @@ from generator.press.writing.schema import Field, Shape, fields_of
 from generator.records.families import Records
 from generator.records.fields import Id
 from generator.records.jobs import Job, Part, Screening
+from generator.records.kind import parts_of
 from generator.records.located import Text
 
 # Eight columns are left for what stands inside of something else.
@@ -42,8 +43,7 @@ def id_mistake(job_id: str, place: Place) -> Diagnostic | None:
     try:
         Id().read(Text.at(job_id, place))
     except PydanticCustomError as wrong:
-        said = wrong.context or {}
-        return Diagnostic(wrong.type, place, said["message"], said["found"], said["expected"], said["help"])
+        return parts_of(wrong).diagnostic(place)
     return None
 
 

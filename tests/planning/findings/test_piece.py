@@ -159,8 +159,8 @@ def test_numbing_against_the_policy(allowed: str, level: str, settled: bool) -> 
 
 
 def test_a_mix_that_goes_off_during_the_day() -> None:
-    # From 11:00, with 20 and 15 min before the work and 15 after it: 6–10 min of lines end by 12:00.
-    for life, said in (("59 min", True), ("60 min", False)):
+    # From 11:00, with 20 and 15 min before the work and 15 after it: 12–20 min of lines end by 12:10.
+    for life, said in (("69 min", True), ("70 min", False)):
         records = with_entry("disinfectants", "chlorine-liquid", mix_life=quantity(life))
         assert rules(planned(simple(), records)) == (
             [("care", "disinfectants.chlorine-liquid.mix_life")] if said else []
@@ -169,7 +169,7 @@ def test_a_mix_that_goes_off_during_the_day() -> None:
 
 def test_vibration_at_the_action_value() -> None:
     # Directive 2002/44/EC: 2.5 m/s² over eight hours, as 10 m/s² over half an hour.
-    long = part("block", (0, 0, 100, 100), focal="yes", lines=None, colours=[{"ink": "black-line", "area": "15 cm²"}])
+    long = part("block", (0, 0, 100, 100), focal="yes", lines=None, colours=[{"ink": "black-line", "area": "9 cm²"}])
     for figure, said in (("10 m/s²", True), ("9.9 m/s²", False)):
         records = with_entry("machines", "kettle", vibration=quantity(figure))
         made = planned(simple(parts=[long]), records)

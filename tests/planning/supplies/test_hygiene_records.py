@@ -48,8 +48,8 @@ def test_chlorine_stays_at_least_ten_minutes(product: str) -> None:
 def test_steps_that_disinfect_last_as_long_as_the_contact_time() -> None:
     # CDC 2008: the label's contact time is kept; the label comes before any table.
     for found in STEPS.values():
-        if found.product is not None and found.lasts is not None:
-            assert found.lasts.low >= RECORDS.disinfectants[found.product].contact.low, found.id
+        if found.disinfectant is not None and found.lasts is not None:
+            assert found.lasts.low >= RECORDS.disinfectants[found.disinfectant].contact.low, found.id
 
 
 def test_a_break_lasts_as_long_as_the_studio_says() -> None:
@@ -64,20 +64,23 @@ def test_a_spill_is_cleaned_before_it_is_disinfected() -> None:
 
 def test_needlestick() -> None:
     # NHS occupational health: wash with soap under running water, no scrubbing, no sucking, cover, report, be
-    # seen within the hour. MMWR 2005;54(RR-2): prophylaxis within 72 h. Squeezing: sources conflict, no rule.
+    # seen within the hour. MMWR 2005;54(RR-9), work: within 72 h (from memory); its update of 2013: at once, 4 weeks
+    # (abstract). Squeezing: sources conflict, no rule.
     text = " ".join(s.do for s in STEPS.values() if s.phase == "needlestick").lower()
     for said in ("soap under running water", "do not scrub", "do not suck", "cover", "go to a doctor at once"):
         assert said in text, said
     assert "squeez" not in text
     assert RECORDS.values["stick-seen"].is_ == written("1 h") and RECORDS.values["stick-latest"].is_ == written("72 h")
-    assert STEPS["stick-clock"].source == "mmwr-exposure"
-    assert RECORDS.sources["mmwr-exposure"].year == 2005
+    assert STEPS["stick-clock"].source == "exposure-2013" == RECORDS.values["stick-course"].source
+    assert RECORDS.values["stick-latest"].source == "exposure-2005"
+    assert "from memory" in (RECORDS.sources["exposure-2005"].where or "")
+    assert RECORDS.values["stick-course"].is_ == written("28 days")
 
 
 def test_ink_is_never_thinned_with_water_that_is_not_sterile() -> None:
     # MMWR 2012;61(33):653–656.
-    assert "sterile water only" in step("Thin and rinse").do
-    assert step("Thin and rinse").source == "mmwr-ink-water"
+    assert "sterile water only" in step("Thin ink").do
+    assert step("Thin ink").source == "mmwr-ink-water"
     for ink in RECORDS.inks.values():
         if ink.mixed is not None:
             assert ink.caution is not None and "sterile water" in ink.caution, ink.id
@@ -89,7 +92,8 @@ def test_only_one_ink_on_the_shelf_is_barred_and_it_says_so() -> None:
     barred = [ink for ink in RECORDS.inks.values() if BARRED & set(ink.pigments)]
     assert [ink.id for ink in barred] == ["old-turquoise"], "the demo keeps one to show what becomes of it"
     for ink in barred:
-        assert ink.caution is not None and "barred" in ink.caution and ink.source == "eu-inks"
+        assert ink.caution is not None and "barred" in ink.caution
+    assert {barred.source for barred in RECORDS.barred_pigments.values()} == {"eu-inks"}
 
 
 def test_nothing_is_poured_back_and_caps_are_new() -> None:
@@ -100,7 +104,7 @@ def test_nothing_is_poured_back_and_caps_are_new() -> None:
 def test_sharps() -> None:
     # 29 CFR 1910.1030 (d)(4)(iii)(A): labelled, leakproof, upright; FDA advice: closed at three quarters.
     sharps = STEPS["station-sharps"].do
-    assert all(said in sharps for said in ("labelled", "leakproof", "upright", "three quarters"))
+    assert all(said in sharps for said in ("labelled", "leakproof", "upright", "before it is overfilled"))
     assert "three quarters" in STEPS["waste-full"].do
     assert all(said in STEPS["leave-sharps"].do for said in ("without capping", "bending", "breaking"))
 

@@ -63,28 +63,28 @@ def test_a_short_piece_is_one_sitting_on_its_day() -> None:
 
 
 def test_a_sitting_ends_between_two_steps() -> None:
-    # Packing 0.5–1.2 cm² a minute: 90 cm² take 127.5 min in the middle, and 220 min fit into four hours.
-    made = planned(blocks(90, 90, 60, 90))
+    # Packing 0.3–0.6 cm² a minute: 54 cm² take 180 min at the slow end, and 220 min fit into four hours.
+    made = planned(blocks(54, 60, 6, 54))
     assert stints(made) == [[(1, 1)], [(2, 1), (3, 1)], [(4, 1)]]
 
 
 def test_only_a_step_that_no_sitting_holds_is_parted() -> None:
-    # 354 min in the middle.
-    made = planned(blocks(250))
-    assert stints(made) == [[(1, 0.62)], [(1, 0.38)]]
+    # 500 min at the slow end: 220, 220 and 60.
+    made = planned(blocks(150))
+    assert stints(made) == [[(1, 0.44)], [(1, 0.44)], [(1, 0.12)]]
 
 
 def test_days_are_four_weeks_apart_at_the_earliest() -> None:
-    made = planned(blocks(90, 90, 60, 90))
+    made = planned(blocks(54, 60, 6, 54))
     days = [sitting.earliest for sitting in work_of(made).sittings]
     assert days == [datetime.date(2027, 5, 12), datetime.date(2027, 6, 9), datetime.date(2027, 7, 7)]
-    slower = planned(blocks(90, 90, 60, 90), with_limits(same_skin_again=quantity("29 days")))
+    slower = planned(blocks(54, 60, 6, 54), with_limits(same_skin_again=quantity("29 days")))
     assert work_of(slower).sittings[1].earliest == datetime.date(2027, 6, 16)  # whole weeks, to the later day
 
 
 def test_a_later_sitting_has_its_own_steps_times_and_tray() -> None:
-    whole = work_of(planned(blocks(90, 90, 60, 90)))
-    second = work_of(planned(blocks(90, 90, 60, 90, sitting="2", last_worked="2027-04-01")))
+    whole = work_of(planned(blocks(54, 60, 6, 54)))
+    second = work_of(planned(blocks(54, 60, 6, 54, sitting="2", last_worked="2027-04-01")))
     assert [sitting.earliest for sitting in second.sittings] == [
         None,
         datetime.date(2027, 5, 12),
@@ -93,30 +93,30 @@ def test_a_later_sitting_has_its_own_steps_times_and_tray() -> None:
     assert [step.ink.id for step in second.at_hand.steps] == ["deep-blue", "umber"]
     assert [poured.ink.id for poured in second.at_hand.tray.inks] == ["deep-blue", "umber"]
     assert [poured.ink.id for poured in second.tray.inks] == ["black-line", "deep-blue", "umber", "rust"]
-    assert second.at_hand.timetable.working.low == pytest.approx(150 / 1.2)
+    assert second.at_hand.timetable.working.low == pytest.approx(66 / 0.6)
     razors = next(c.number for c in second.at_hand.tray.supplies if c.supply.id == "razor")
     assert (razors.low, razors.high) == (1, 1)
     assert second.steps == whole.steps
 
 
 def test_a_sitting_that_was_not_planned_is_the_last_one() -> None:
-    late = work_of(planned(blocks(90, 90, 60, 90, sitting="7", last_worked="2027-04-01")))
+    late = work_of(planned(blocks(54, 60, 6, 54, sitting="7", last_worked="2027-04-01")))
     assert late.at_hand.sitting.number == 3
 
 
 def test_a_part_of_a_step_pours_a_part_of_its_ink() -> None:
-    work = work_of(planned(blocks(250)))
+    work = work_of(planned(blocks(150)))
     (whole,), (today,) = work.tray.inks, work.at_hand.tray.inks
     assert today.millilitres.high == pytest.approx(whole.millilitres.high * work.sittings[0].stints[0].share)
 
 
 def test_the_clients_limit_counts_where_it_is_shorter() -> None:
-    assert len(work_of(planned(blocks(90, 60))).sittings) == 1
-    short = planned(blocks(90, 60, longest="150 min"))
+    assert len(work_of(planned(blocks(36, 24))).sittings) == 1
+    short = planned(blocks(36, 24, longest="150 min"))
     assert len(work_of(short).sittings) == 2
     (finding,) = (f for f in short.findings if f.reason.startswith("Longer than one sitting"))
     assert "150 min" in finding.reason and finding.rule == "jobs.signal-lamp.longest" and finding.level == "care"
-    assert len(work_of(planned(blocks(90, 60, longest="6 h"))).sittings) == 1
+    assert len(work_of(planned(blocks(36, 24, longest="6 h"))).sittings) == 1
 
 
 @often
@@ -126,12 +126,12 @@ def test_every_step_is_worked_once_and_no_sitting_is_too_long(found: list[Writte
     room = working_room(LIMITS.sitting.low, LIMITS.break_after.low, LIMITS.break_length.low)
     worked: dict[int, float] = {}
     for sitting in work.sittings:
-        middle = 0.0
+        slow = 0.0
         for stint in sitting.stints:
             step = work.steps[stint.number - 1]
             worked[stint.number] = worked.get(stint.number, 0) + stint.share
-            middle += stint.share * (step.minutes.low + step.minutes.high) / 2
-        assert middle <= room + 1e-6
+            slow += stint.share * step.booked.high
+        assert slow <= room + 1e-6
     order = [stint.number for sitting in work.sittings for stint in sitting.stints]
     assert order == sorted(order) and list(worked) == list(range(1, len(work.steps) + 1))
     assert all(share == pytest.approx(1) for share in worked.values())

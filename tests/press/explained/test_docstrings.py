@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from generator.press.explained.docstrings import NotDocumented, documented, rooms
-from generator.press.formulas.example_inputs import TakenFrom
+from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages, mathml, page_of
 from generator.trade import motion
 from tests.planning.demo import RECORDS, demo

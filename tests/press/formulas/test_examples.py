@@ -12,8 +12,8 @@ import pytest
 from generator.planning.computed import Named, Recorded
 from generator.press.explained.docstrings import documented, rooms
 from generator.press.explained.results import in_words, kind_of, number_in_words
-from generator.press.formulas.example_inputs import TakenFrom, shows_more
-from generator.press.formulas.examples import TAKEN, WITHOUT, example_of
+from generator.press.formulas.carried import applied_in, shows_more
+from generator.press.formulas.examples import WITHOUT, TakenFrom, examples
 from generator.press.formulas.pages import formula_pages, page_of
 from generator.press.pages import generated_pages
 from generator.quantities import significant
@@ -24,22 +24,23 @@ from tests.press.minimal import minimal
 AS_OF = datetime.date(2027, 5, 1)
 SHELF = TakenFrom(RECORDS, demo("keepers-lantern"), AS_OF)
 PAGES = formula_pages(SHELF)
+EXAMPLES = examples(SHELF)
 FORMULAS = [(room, function) for room, (_, functions) in rooms().items() for function in functions]
 # The demo studio works with single-use things only; a pace is learned from several jobs, here there is one.
-NOTHING_ON_FILE = {sterilization.a0, sterilization.f0, sterilization.hold_against_cycle, clock.learned_factor}
+NOTHING_ON_FILE = {sterilization.f0, sterilization.hold_against_cycle, clock.learned_factor}
 
 
 def test_each_formula_is_taken_from_records_or_says_why_not() -> None:
     known = {function for _, function in FORMULAS}
-    assert set(TAKEN) | set(WITHOUT) == known
-    assert not set(TAKEN) & set(WITHOUT)
+    assert set(EXAMPLES) | set(WITHOUT) | NOTHING_ON_FILE == known
+    assert not set(EXAMPLES) & set(WITHOUT)
     assert all(len(reason.split()) > 3 for reason in WITHOUT.values())
 
 
 def test_the_demo_studio_shows_what_it_can() -> None:
     wrong = []
     for room, function in FORMULAS:
-        done = example_of(function, SHELF)
+        done = EXAMPLES.get(function)
         page = PAGES[page_of(room)]
         if function in WITHOUT:
             right = done is None and WITHOUT[function][1:] in page
@@ -55,7 +56,7 @@ def test_the_demo_studio_shows_what_it_can() -> None:
 def test_an_example_is_what_the_formula_answers() -> None:
     wrong = []
     for room, function in FORMULAS:
-        done = example_of(function, SHELF)
+        done = EXAMPLES.get(function)
         if done is None:
             continue
         ends = [(o.value,) if isinstance(o, Named) else (o.low, o.high) for _, o in done.inputs]
@@ -75,7 +76,7 @@ def test_an_example_is_what_the_formula_answers() -> None:
 def test_inputs_name_a_record_that_is_there() -> None:
     wrong, named = [], 0
     for room, function in FORMULAS:
-        done = example_of(function, SHELF)
+        done = EXAMPLES.get(function)
         for name, operand in done.inputs if done else ():
             if isinstance(operand, Recorded | Named) and operand.where:
                 family, *keys = operand.where.split(".")
@@ -99,15 +100,14 @@ def test_no_example_names_a_demo_id() -> None:
         for key, technique in RECORDS.techniques.items()
     }
     other = SHELF._replace(records=dataclasses.replace(RECORDS, groupings=renamed, techniques=techniques))
-    for _, function in FORMULAS:
-        here, there = example_of(function, SHELF), example_of(function, other)
-        assert (here and here.words) == (there and there.words), function.__name__
+    there = examples(other)
+    assert {f.__name__: done.words for f, done in EXAMPLES.items()} == {f.__name__: d.words for f, d in there.items()}
 
 
 def test_a_studio_with_nothing_on_file_says_so() -> None:
     records = minimal()
     shelf = TakenFrom(records, None, AS_OF)
-    assert [function.__name__ for _, function in FORMULAS if example_of(function, shelf)] == []
+    assert examples(shelf) == {}
     pages = generated_pages(records, [], AS_OF)
     assert "No record to show it with." in pages["formulas/motion.md"]
     assert "No record to show it with" in pages["reference/swapping.md"]
@@ -115,7 +115,7 @@ def test_a_studio_with_nothing_on_file_says_so() -> None:
 
 def test_without_jobs_the_records_still_show_what_they_can() -> None:
     shelf = SHELF._replace(plan=None)
-    shown = {function.__name__ for _, function in FORMULAS if example_of(function, shelf)}
+    shown = {function.__name__ for function in examples(shelf)}
     assert {"spacing", "tightest_bundle", "mix_for", "daily_exposure"} <= shown
     assert not {"wrap_angle", "lining_order", "line_minutes"} & shown
 
@@ -127,6 +127,17 @@ def test_what_a_client_answered_about_health_is_on_no_formula_page() -> None:
     for scar in job.scars:
         assert scar.wound is not None
         assert f"{scar.wound.day:%Y-%m}" not in text
+
+
+def test_what_a_plan_calculated_is_shown_with_the_plan_s_own_inputs() -> None:
+    """Nobody chooses inputs for a formula that the plan of the job applied: the example is the plan's first value."""
+    first: dict[object, object] = {}
+    for function, inputs in applied_in(SHELF.plan):
+        first.setdefault(function, tuple(inputs.items()))
+    carried = {function for function in EXAMPLES if function in first}
+    assert {"line_minutes", "wrap_angle", "spacing", "volts_for", "touch_up_window"} <= {f.__name__ for f in carried}
+    for function in carried:
+        assert EXAMPLES[function].inputs == first[function], function.__name__
 
 
 def test_the_job_that_shows_most_is_kept() -> None:

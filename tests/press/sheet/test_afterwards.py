@@ -20,7 +20,7 @@ DONE = {
     "lots": ["LB-7031", "NO-0000"],
     "stopped": "time",
     "worked": [{"technique": "lining", "took": "11 min"}, {"technique": "packing", "took": "9 min"}],
-    "cartridges": [{"grouping": "1207RL", "lot": "C7-3301"}],
+    "cartridges": [{"grouping": "1207RL", "lot": "C7-3301", "expires": "2029-03-31"}],
     "dressing": "Film, to stay on for a day",
     "ended": "The lamp is lined; its light is left to the next time.",
 }

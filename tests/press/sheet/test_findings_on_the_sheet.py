@@ -92,7 +92,7 @@ CASES = {
     "an apprentice": Case("wait", "techniques.lining.may_apprentice", simple(artist="bram")),
     "old work left free": Case("wait", "jobs.existing_tattoos.o1.wish", existing_tattoos(wish="leave")),
     "a barred ink": Case("wait", "barred-pigments.blue-15-3-eu", inked("old-turquoise")),
-    "an allergy nobody knows": Case("wait", "supplies", simple(allergies=["nickel"])),
+    "an allergy nobody knows": Case("wait", "supplies", simple(allergies=["propolis"])),
     # Care.
     "fine detail over a scar": Case("care", "scar-rules.scar-fine-detail", crossing(detail="fine")),
     "a gap that closes": Case(

@@ -27,7 +27,6 @@ from generator.trade import shapes
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, scar, simple, try_plan
 from tests.planning.random_jobs import jobs
 
-pytestmark = pytest.mark.xdist_group("site")
 AS_OF = datetime.date(2027, 5, 1)
 CLEARANCE = RECORDS.studio.limits.mole_clearance
 # Coordinates are written with two decimals.

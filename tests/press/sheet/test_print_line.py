@@ -103,7 +103,6 @@ def test_another_day_changes_no_stamp_of_a_job() -> None:
     assert list(stamps(DAY)) == list(stamps(NEXT))
 
 
-@pytest.mark.xdist_group("site")
 class TestPaper:
     @pytest.mark.parametrize("name", PRINTS)
     def test_every_page_says_what_it_is(self, page: Any, site: Path, name: str) -> None:
@@ -178,7 +177,6 @@ class TestPaper:
         assert name in " ".join(part) and len(" ".join(part)) < len(" ".join(whole))
 
 
-@pytest.mark.xdist_group("site")
 class TestLookUp:
     def answer(self, page: Any, text: str) -> str:
         page.fill("#stamp-text", text)

@@ -15,7 +15,8 @@ from pypdf import PdfReader
 
 from generator.press.sheet.contents import Sheet, sheet_of
 from generator.press.sheet.printing import sheet_html, stamp_of
-from generator.press.sheet.sides import MORE, ROOM, SPARE, sides_of
+from generator.press.sheet.sides import sides_of
+from generator.press.sheet.sizes import MORE, ROOM, SPARE
 from generator.records.hygiene import MOST_AT_A_PAUSE, MOST_TICKS
 from generator.records.reading import read_records
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple

@@ -111,7 +111,6 @@ _SECTIONS = """() => {
 }"""
 
 
-@pytest.mark.xdist_group("site")
 def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(browser: Any, site: Path) -> None:
     index = json.loads((site / "search" / "search_index.json").read_text("utf-8"))
     separator = index["config"]["separator"]
@@ -131,7 +130,6 @@ def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(browser: An
     assert len(pages) > 100 and words > 20_000
 
 
-@pytest.mark.xdist_group("site")
 @pytest.mark.parametrize(
     ("typed", "leads_to"),
     [("Gather", "reference/sites.html"), ("0.075", "reference/sites.html"), ("brochure", "reference/sources.html")],

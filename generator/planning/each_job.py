@@ -1,0 +1,54 @@
+"""The jobs of a content folder, read and planned one after the other, so that none has to be kept."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from generator.diagnostics import Report, has_errors
+from generator.planning.plan import JobPlan, plan
+from generator.planning.timing.learning import NOTHING, Learned
+from generator.records.allergies import checked_later
+from generator.records.jobs import Job
+from generator.records.reading import JobReading, Reading, read_jobs
+
+
+class PlannedJob(NamedTuple):
+    """One job and everything wrong with it. `plan` is None where it has a mistake, the records have, or none is wanted.
+
+    job: None where it cannot be read.
+    """
+
+    job: Job | None
+    plan: JobPlan | None
+    report: Report
+
+
+def _any_job(job: Job) -> bool:
+    return True
+
+
+def plan_jobs(
+    content: Path,
+    reading: Reading,
+    as_of: datetime.date,
+    learned: Learned = NOTHING,
+    wanted: Callable[[Job], bool] = _any_job,
+) -> Iterator[PlannedJob]:
+    """Every job of a content folder; those that are wanted have a plan."""
+    for read in read_jobs(content, reading.known):
+        if read.job is None or wanted(read.job):
+            yield plan_one(read, reading, as_of, learned)
+        else:
+            yield PlannedJob(read.job, None, read.report)
+
+
+def plan_one(read: JobReading, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING) -> PlannedJob:
+    """One job that was read, on the day that counts as today. It is planned only on records without a mistake."""
+    if reading.records is None or read.job is None:
+        return PlannedJob(read.job, None, read.report)
+    made, more = plan(reading.records, read.job, learned)
+    found = (*more, *checked_later(read.job.allergies, as_of))
+    return PlannedJob(read.job, None if has_errors(found) else made, (*read.report, *found))

@@ -1,0 +1,69 @@
+"""What plans and pages have calculated: every application of a formula that they carry, with its inputs."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import fields, is_dataclass
+from typing import NamedTuple
+
+from generator.planning.computed import Answered, Computed, Operand
+from generator.planning.plan import JobPlan
+from generator.planning.supplies.mixes import Measured, measured_mixes
+from generator.planning.supplies.sterilizer import read_loads
+from generator.planning.working.settings import computed_width
+from generator.planning.working.swapping import hand_speed_kept, misleading_speed, swap_to_show
+from generator.records.families import Records
+from generator.trade.refusal import Refusal
+
+
+class Applied(NamedTuple):
+    """A formula and what it is applied to, by parameter name; other names may stand beside those it takes."""
+
+    function: Callable[..., object]
+    inputs: Mapping[str, Operand]
+
+
+def applied_in(found: object) -> Iterator[Applied]:
+    """Every value that a formula gave, in whatever planning made, and in the inputs of such values."""
+    if isinstance(found, Computed | Answered | Measured):
+        yield Applied(found.function, dict(found.inputs))
+        for _, operand in found.inputs:
+            yield from applied_in(operand)
+    elif isinstance(found, tuple):
+        for item in found:
+            yield from applied_in(item)
+    elif is_dataclass(found):
+        for field in fields(found):
+            yield from applied_in(getattr(found, field.name))
+
+
+def calculated(records: Records) -> Iterator[object]:
+    """What the tables of the reference calculate from the records alone."""
+    for grouping in records.groupings.values():
+        # What cannot be computed says so in its row of the table.
+        with contextlib.suppress(Refusal):
+            yield computed_width(grouping)
+    swap = swap_to_show(records)
+    if swap is not None:
+        yield hand_speed_kept(*swap), misleading_speed(swap)
+    for product in records.disinfectants.values():
+        if product.batch is not None:
+            yield measured_mixes(product, product.batch, records)
+    yield read_loads(records)
+
+
+def shows_more(plan: JobPlan, best: JobPlan | None) -> bool:
+    """Whether a plan shows more formulas than the best one so far; of two alike the first one stays."""
+    return plan.work is not None and (best is None or _shows(plan) > _shows(best))
+
+
+def _shows(plan: JobPlan) -> int:
+    job = plan.job
+    return (
+        3 * (plan.placement.wrap is not None)
+        + 2 * bool(job.moles)
+        + bool(job.scars)
+        + any(part.gap for part in job.parts)
+        + min(len(job.parts), 3)
+    )

@@ -1,0 +1,212 @@
+"""For formulas that plans apply without keeping how: the first entry of the records that fits, whatever its id."""
+
+from __future__ import annotations
+
+import contextlib
+import datetime
+from collections.abc import Callable, Iterator, Mapping
+
+from generator.planning.computed import Named, Operand, plain, recorded
+from generator.planning.supplies.mixes import Measured, measured_mixes
+from generator.planning.supplies.sterilizer import read_loads
+from generator.planning.working.calibration import cartridge_for, dial_for_speed
+from generator.planning.working.settings import computed_width, dial_row
+from generator.planning.working.swapping import hand_of, speed_of
+from generator.planning.working.vibration import in_hand
+from generator.press.formulas.carried import Applied
+from generator.records.families import Records
+from generator.records.needles import Grouping
+from generator.trade import (
+    calibration,
+    colour,
+    dates,
+    disinfection,
+    labels,
+    motion,
+    needle_positions,
+    needles,
+    palette,
+    sterilization,
+    vibration,
+)
+from generator.trade.refusal import Refusal
+
+_Functions = tuple[Callable[..., object], ...]
+
+# What a grouping is computed by: its letters, and for rounds how it is packed.
+_BY_LETTERS: dict[str, _Functions] = {
+    "F": (needles.flat_width, needle_positions.row_positions),
+    "M1": (needles.weaved_magnum_width, needle_positions.weaved_positions),
+    "M2": (needles.double_stack_width, needle_positions.stacked_positions),
+    "CM": (needles.weaved_magnum_width, needle_positions.curved_positions),
+    "RM": (needles.weaved_magnum_width, needle_positions.curved_positions),
+}
+_BY_PACKING: dict[str, _Functions] = {
+    "tight": (needles.tightest_packing, needles.tightest_bundle, needle_positions.round_positions),
+    "hollow": (needles.hollow_ring, needle_positions.ring_positions),
+}
+_BY_ANY: _Functions = (
+    labels.wire_diameter,
+    labels.read_label,
+    labels.known_configuration,
+    needles.bugpin,
+    needle_positions.needle_positions,
+)
+_OF_COLOUR: _Functions = (
+    colour.lab,
+    colour.chroma,
+    colour.hue,
+    colour.difference,
+    palette.hue_family,
+    palette.hue_families,
+    palette.strong_colours,
+    palette.laying_order,
+)
+
+
+def from_records(records: Records, as_of: datetime.date) -> Iterator[Applied]:
+    """Formulas with what they are shown with; several may fit one formula, and the first that it answers counts."""
+    for functions, inputs in _rows(records, as_of):
+        for function in functions:
+            yield Applied(function, inputs)
+
+
+def _rows(records: Records, as_of: datetime.date) -> Iterator[tuple[_Functions, Mapping[str, Operand]]]:
+    for grouping in records.groupings.values():
+        configuration = labels.read_label(grouping.label).configuration
+        of_kind = (*_BY_LETTERS.get(configuration, ()), *_BY_PACKING.get(grouping.packed, ()))
+        with contextlib.suppress(Refusal):
+            yield (*_BY_ANY, *of_kind), _needles(grouping)
+    for technique in records.techniques.values():
+        usual = records.groupings[technique.usual_grouping]
+        if dial_row(technique, usual) is not None:
+            yield (motion.spacing,), {"frequency": speed_of(technique, usual), "hand_speed": hand_of(technique)}
+    yield from (((calibration.frequency_at, calibration.volts_for), inputs) for inputs in _volts(records))
+    yield from ((_OF_COLOUR, inputs) for inputs in _colours(records))
+    yield from ((_BOTTLES, inputs) for inputs in _bottles(records, as_of))
+    for procedure in records.procedures.values():
+        where, months = f"procedures.{procedure.id}", int(procedure.interval.low)
+        yield (
+            (dates.next_review,),
+            {"reviewed": _day(procedure.reviewed, f"{where}.reviewed"), "months": _months(months, f"{where}.interval")},
+        )
+    yield from _mixed(records)
+    for reading in read_loads(records):
+        yield (sterilization.hold_against_cycle,), dict(reading.held.inputs)
+    for machine in records.machines.values():
+        worn = in_hand(records, machine)
+        if worn is not None:
+            yield _VIBRATION, worn
+
+
+_BOTTLES: _Functions = (dates.add_months, dates.opened_ink_expiry, dates.overdue)
+_VIBRATION: _Functions = (
+    vibration.daily_exposure,
+    vibration.combined_exposure,
+    vibration.exposure_points,
+    vibration.hours_left,
+)
+
+
+def _day(day: datetime.date, where: str, source: str = "") -> Named:
+    return Named(day, day.isoformat(), where, source)
+
+
+def _months(months: int, where: str, source: str = "") -> Named:
+    return Named(months, f"{months}\u00a0months", where, source)
+
+
+def _needles(grouping: Grouping) -> dict[str, Operand]:
+    label = labels.read_label(grouping.label)
+    where = f"groupings.{grouping.id}.label"
+    return {
+        **dict(computed_width(grouping).inputs),
+        # Where only a row is asked for, its spread is a number and not perhaps none.
+        **({} if grouping.spread is None else {"spread": plain(grouping.spread, f"groupings.{grouping.id}.spread")}),
+        "code": Named(label.code, label.code, where, grouping.source),
+        "written": Named(grouping.label, grouping.label, where, grouping.source),
+        "letters": Named(label.configuration, label.configuration, where, grouping.source),
+    }
+
+
+def _volts(records: Records) -> Iterator[Mapping[str, Operand]]:
+    """Machines that were measured at the speed of a technique they are used for."""
+    for technique in records.techniques.values():
+        speed = recorded(technique.dials[0].usual, f"techniques.{technique.id}.dials.usual", technique.source)
+        cartridge = cartridge_for(technique.dials[0].configurations[0])
+        for machine in (records.machines[m] for m in technique.machines if records.machines[m].dial == "volts"):
+            for stroke in machine.strokes:
+                if technique.stroke.low <= stroke.low <= technique.stroke.high:
+                    with contextlib.suppress(Refusal):
+                        volts = dial_for_speed(records, machine, stroke.low, cartridge, speed)
+                        yield {**dict(volts.inputs), "volts": volts}
+                    break
+
+
+def _colours(records: Records) -> Iterator[Mapping[str, Operand]]:
+    """One coloured ink, two of them, and all of them together."""
+    inks = [ink for ink in records.inks.values() if ink.kind == "colour"]
+    if len(inks) < 2:
+        return
+    first, second = (
+        Named(
+            found := colour.lab(ink.swatch),
+            f"L* {found.lightness:.0f}, a* {found.a:.0f}, b* {found.b:.0f} from {ink.swatch}",
+            f"inks.{ink.id}.swatch",
+            ink.source,
+        )
+        for ink in inks[:2]
+    )
+    where, source = first.where, first.source
+    strong = plain(records.studio.limits.strong_chroma, "studio.limits.strong_chroma", records.studio.source)
+    yield {
+        "swatch": Named(inks[0].swatch, inks[0].swatch, where, source),
+        "colour": first,
+        "ink": first,
+        "first": first,
+        "second": second,
+        "inks": Named({ink.id: colour.lab(ink.swatch) for ink in inks}, f"{len(inks)} inks of kind colour", "inks"),
+        "neutral_below": strong,
+        "chroma_from": strong,
+        "kind": Named(inks[0].kind, inks[0].kind, f"inks.{inks[0].id}.kind", source),
+        "lightness": plain(colour.lab(inks[0].swatch).lightness, where, source),
+    }
+
+
+def _bottles(records: Records, as_of: datetime.date) -> Iterator[Mapping[str, Operand]]:
+    """Bottles that are open."""
+    for ink in records.inks.values():
+        where = f"inks.{ink.id}.lots"
+        months = _months(int(ink.opened_life.low), f"inks.{ink.id}.opened_life", ink.source)
+        for lot in ink.lots:
+            if lot.opened is not None:
+                opened, printed = (_day(day, where, ink.source) for day in (lot.opened, lot.expires))
+                yield {
+                    "start": opened,
+                    "months": months,
+                    "opened": opened,
+                    "life_months": months,
+                    "printed": printed,
+                    "due": printed,
+                    "on": Named(as_of, f"{as_of.isoformat()}, the day of these pages", ""),
+                }
+
+
+def _mixed(records: Records) -> Iterator[tuple[_Functions, Mapping[str, Operand]]]:
+    """What one batch holds, with the product and the water of it as they are measured."""
+    for product in records.disinfectants.values():
+        if product.batch is None:
+            continue
+        for mix in measured_mixes(product, product.batch, records):
+            yield (disinfection.powder_per_litre,) if product.form == "powder" else (), dict(mix.inputs)
+            yield _holds(mix)
+
+
+def _holds(mix: Measured) -> tuple[_Functions, Mapping[str, Operand]]:
+    powder = mix.function is disinfection.powder_for
+    name, function = ("powder", disinfection.dissolved_strength) if powder else ("product", disinfection.mixed_strength)
+    return (function,), {
+        "strength": dict(mix.inputs)[name],
+        name: Named(mix.taken, mix.product_in_words, ""),
+        "water": Named(mix.water, mix.water_in_words, ""),
+    }

@@ -1,0 +1,61 @@
+"""All who go through the jobs of a folder take them from one place, with the same reports."""
+
+from __future__ import annotations
+
+import ast
+import datetime
+from pathlib import Path
+
+import generator
+from generator.cli import check_all
+from generator.planning.each_job import plan_jobs
+from generator.records.reading import read_records
+from tests.conftest import THREE_JOBS, copy_content
+
+TODAY = datetime.date(2026, 11, 25)
+SOURCE = Path(generator.__file__).parent
+
+
+def _who_imports(name: str) -> set[str]:
+    return {
+        path.relative_to(SOURCE).as_posix()
+        for path in SOURCE.rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.ImportFrom) and name in {alias.name for alias in node.names}
+    }
+
+
+def test_jobs_are_read_and_planned_in_one_place() -> None:
+    assert _who_imports("read_jobs") == {"planning/each_job.py"}
+    assert _who_imports("plan") == {"planning/each_job.py"}
+
+
+def test_a_job_that_is_not_wanted_is_read_and_not_planned(tmp_path: Path) -> None:
+    content = copy_content(tmp_path, THREE_JOBS)
+    reading = read_records(content)
+    made = {
+        str(each.job.id): each
+        for each in plan_jobs(content, reading, TODAY, wanted=lambda job: job.id != "stairwell")
+        if each.job
+    }
+    assert sorted(made) == sorted(THREE_JOBS)
+    assert [name for name, each in made.items() if each.plan is None] == ["stairwell"]
+
+
+def test_what_is_wrong_with_one_job_is_reported_and_the_others_are_planned(tmp_path: Path) -> None:
+    content = copy_content(tmp_path, THREE_JOBS)
+    (content / "jobs" / "stairwell.yml").write_text("id: stairwell\n", "utf-8")
+    (content / "jobs" / "tide-table.yml").write_text(
+        (content / "jobs" / "tide-table.yml").read_text("utf-8").replace("dial: 95 Hz", "dial: 140 Hz", 1), "utf-8"
+    )
+    made = list(plan_jobs(content, read_records(content), TODAY))
+    assert [each.plan is not None for each in made] == [True, False, False]
+    assert made[1].job is None and {d.code for d in made[1].report} == {"R302"}
+    assert made[2].job is not None and [d.code for d in made[2].report] == ["J605"]
+    assert {*made[1].report, *made[2].report} == set(check_all(content))
+
+
+def test_nothing_is_planned_while_a_record_has_a_mistake(tmp_path: Path) -> None:
+    content = copy_content(tmp_path, THREE_JOBS)
+    (content / "inks.yml").write_text("[", "utf-8")
+    assert [each.plan for each in plan_jobs(content, read_records(content), TODAY)] == [None] * 3
