@@ -51,6 +51,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     _speak_utf8()
     options = _parser().parse_args(arguments)
     with no_traceback():
+        options.today = as_of()  # once, so that a run over midnight is of one day
         try:
             status: int = options.run(options)
             return status
@@ -105,9 +106,9 @@ def _parser() -> argparse.ArgumentParser:
 
 def _check(options: argparse.Namespace) -> int:
     handbook = options.handbook or options.content.parent / "handbook"
-    report = check_all(options.content)
+    report = check_all(options.content, options.today)
     if options.handbook is None or handbook.is_dir():
-        report += check_handbook(options.content, handbook)
+        report += check_handbook(options.content, handbook, options.today)
     else:
         report += (_no_such_handbook(handbook),)
     if options.format == "json":
@@ -133,26 +134,26 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
     )
 
 
-def check_all(content: Path) -> Report:
+def check_all(content: Path, today: datetime.date) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
     reading = read_records(content)
     learned, doubts = learn_from(content, reading)
     report = [*reading.report, *doubts]
-    for planned in plan_jobs(content, reading, as_of(), learned):
+    for planned in plan_jobs(content, reading, today, learned):
         report += planned.report
         if reading.records is not None and planned.job is not None:
             report += unknown_lots(reading.records, planned.job)
     return tuple(report)
 
 
-def check_handbook(content: Path, handbook: Path) -> Report:
+def check_handbook(content: Path, handbook: Path, today: datetime.date) -> Report:
     """Everything wrong with the authored pages, and reviews overdue; only on records without a mistake."""
     records = read_records(content).records
-    return () if records is None else handbook_report(handbook, records, as_of())
+    return () if records is None else handbook_report(handbook, records, today)
 
 
 def _plan(options: argparse.Namespace) -> int:
-    made = _planned(options.content, options.job)
+    made = _planned(options.content, options.job, options.today)
     if made is None:
         return MISTAKES
     records, job_plan = made
@@ -167,16 +168,15 @@ def _sheet(options: argparse.Namespace) -> int:
     if options.output is not None and (taken := _not_over(options.output, options.content)):
         _say(f"{as_text(taken)}\n\n{summary(taken)}")
         return MISTAKES
-    made = _planned(options.content, options.job)
+    made = _planned(options.content, options.job, options.today)
     if made is None:
         return MISTAKES
     records, job_plan = made
-    day = as_of()
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, job_plan) if options.pictures else ()
-    html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
+    html = sheet_html(sheet, options.today, appendix, pictures, links, sheet_of(records, job_plan))
     if options.output is None:
         _out(html)
     else:
@@ -250,7 +250,7 @@ def _day(text: str) -> datetime.date:
 def _restock(options: argparse.Namespace) -> int:
     reading = read_records(options.content)
     report = list(reading.report)
-    first = options.first or as_of()
+    first = options.first or options.today
     span = None if reading.records is None else span_ahead(reading.records, first)
     if span is not None and options.last is not None:
         span = span._replace(last=options.last)
@@ -259,7 +259,7 @@ def _restock(options: argparse.Namespace) -> int:
         return MISTAKES
     needs: list[JobNeeds] = []
     for planned in plan_jobs(
-        options.content, reading, as_of(), wanted=lambda job: span is not None and span.holds(job.date)
+        options.content, reading, options.today, wanted=lambda job: span is not None and span.holds(job.date)
     ):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
@@ -278,7 +278,7 @@ def _recall(options: argparse.Namespace) -> int:
     reading = read_records(options.content)
     report = list(reading.report)
     left: list[JobLots] = []
-    for planned in plan_jobs(options.content, reading, as_of()):
+    for planned in plan_jobs(options.content, reading, options.today):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             left.append(lots_of(reading.records, planned.plan))
@@ -300,7 +300,7 @@ def _recall(options: argparse.Namespace) -> int:
     return OK
 
 
-def _planned(content: Path, job_id: str) -> tuple[Records, JobPlan] | None:
+def _planned(content: Path, job_id: str, today: datetime.date) -> tuple[Records, JobPlan] | None:
     """The plan of one job, or None when its mistakes were shown."""
     reading = read_records(content)
     report: list[Diagnostic] = list(reading.report)
@@ -310,7 +310,7 @@ def _planned(content: Path, job_id: str) -> tuple[Records, JobPlan] | None:
     else:
         read = read_job(path, reading.known)
         learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
-        planned = plan_one(read, reading, as_of(), learned)
+        planned = plan_one(read, reading, today, learned)
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             return reading.records, planned.plan

@@ -164,7 +164,7 @@ CODES: dict[str, Code] = {
         how="quoted",
     ),
     "H704": Code(
-        "A number with a unit that is typed on a page, where a quote of its record belongs.",
+        "A number that is typed on a page or in a text of a record, where a quote of its record belongs.",
         "handbook/reading.md",
         "The handbook shows",
         "Wait 15 min. The handbook shows",

@@ -10,6 +10,7 @@ enters the search through the index that the search plugin has written (`_into_t
 from __future__ import annotations
 
 import atexit
+import datetime
 import json
 import logging
 import os
@@ -84,6 +85,7 @@ class _Build:
     warnings: CountHandler
     sheets: Path
     pages: Path
+    as_of: datetime.date
     summaries: list[JobSummary] = field(default_factory=list)
     records: Records | None = None
     shown: JobPlan | None = None
@@ -98,7 +100,7 @@ class _Build:
     def note_needs(self, records: Records, plan: JobPlan) -> None:
         """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
         needs = needs_of(records, plan)
-        if needs is not None and span_ahead(records, as_of()).holds(needs.date):
+        if needs is not None and span_ahead(records, self.as_of).holds(needs.date):
             self.needs.append(needs)
 
 
@@ -139,7 +141,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings.setLevel(logging.WARNING)
         logging.getLogger("mkdocs").addHandler(warnings)
         sheets, pages = place.work / "sheets", place.work / "jobs"
-        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages)
+        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, as_of())
         for folder in (sheets, pages):
             folder.mkdir()
         config.site_dir = str(place.new)
@@ -167,7 +169,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build.records = reading.records
         build.learned, doubts = learn_from(build.content, reading)
         report = [*reading.report, *doubts]
-        for pressed in press_jobs(build.content, reading, as_of(), build.learned):
+        for pressed in press_jobs(build.content, reading, build.as_of, build.learned):
             report += pressed.report
             if pressed.summary is not None and pressed.sheet is not None:
                 build.summaries.append(pressed.summary)
@@ -182,7 +184,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):
                 build.shown = pressed.plan
         if reading.records is not None:
-            report += handbook_report(docs, reading.records, as_of())
+            report += handbook_report(docs, reading.records, build.as_of)
             build.procedures = read_procedures(docs)
         if reading.records is not None and not has_errors(report):
             report += self._generate(reading.records, docs)
@@ -193,11 +195,11 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         authored = places({page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)})
         traced = traces(records, build.lots)
-        build.recalls = recall_sheets(records, traced, as_of())
+        build.recalls = recall_sheets(records, traced, build.as_of)
         build.generated = generated_pages(
             records,
             build.summaries,
-            as_of(),
+            build.as_of,
             build.shown,
             build.learned,
             build.needs,
@@ -215,14 +217,14 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if files.get_file_from_path(uri) is not None:
                 raise PluginError(f"{uri} is written by hand and also generated: rename the page in {config.docs_dir}")
             files.append(File.generated(config, uri, content=text))
-        due = reviews_due(build.records, as_of())
-        calendar = calendar_file(build.records, due, build.procedures, as_of())
+        due = reviews_due(build.records, build.as_of)
+        calendar = calendar_file(build.records, due, build.procedures, build.as_of)
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
         for uri, text in build.recalls.items():
             files.append(File.generated(config, uri, content=text))
         for role in ROLES:
             lines = to_sign(role, build.records, build.procedures)
-            sheet_of_role = sign_off_html(role, build.records.studio, lines, as_of())
+            sheet_of_role = sign_off_html(role, build.records.studio, lines, build.as_of)
             files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
         for folder, made in (("sheets", build.sheets), ("jobs", build.pages)):
             for sheet in sorted(made.iterdir()):
@@ -241,7 +243,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         # Without a record there is an error already, and no page is built.
         if written is None:
             return text
-        return with_head(text, build.records.procedures[name], written, build.records, as_of())
+        return with_head(text, build.records.procedures[name], written, build.records, build.as_of)
 
     @event_priority(50)
     def _words_apart(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
@@ -259,7 +261,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         records = self.build.records
         assert records is not None
         stamp = words_stamp(page.content or "")
-        return with_print_line(output, page.file.dest_uri, stamp, records.studio.name, as_of())
+        return with_print_line(output, page.file.dest_uri, stamp, records.studio.name, self.build.as_of)
 
     @event_priority(-40)
     def _stamps(self, *, config: MkDocsConfig) -> None:

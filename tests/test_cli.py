@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import os
 import re
@@ -17,7 +18,7 @@ import pytest
 
 from generator import cli
 from generator.cli import main
-from tests.conftest import copy_project
+from tests.conftest import THREE_JOBS, copy_content, copy_project
 
 ROOT = Path(__file__).parents[1]
 CONTENT = ROOT / "content"
@@ -159,7 +160,7 @@ def test_a_plan_says_its_verdict_as_text(job: str, capsys: pytest.CaptureFixture
 
 
 # Numbers that count rather than measure; everything else has to say where it comes from.
-COUNTS = {"step", "breaks_after_step", "breaks_within_step", "sitting"}
+COUNTS = {"number", "breaks_after", "breaks_within", "sitting"}
 
 
 def _unexplained(data: Any, path: str = "") -> Iterator[str]:
@@ -260,7 +261,7 @@ def test_a_fault_of_the_program_is_called_one_and_written_down(
 ) -> None:
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
 
-    def fails(content: Path) -> None:
+    def fails(content: Path, today: datetime.date) -> None:
         raise ZeroDivisionError("on purpose")
 
     monkeypatch.setattr(cli, "check_all", fails)
@@ -279,7 +280,7 @@ def test_a_fault_of_the_program_is_called_one_and_written_down(
 def test_a_fault_is_told_although_nothing_can_be_written(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
-    def fails(content: Path) -> None:
+    def fails(content: Path, today: datetime.date) -> None:
         raise ZeroDivisionError("on purpose")
 
     monkeypatch.setattr(cli, "check_all", fails)
@@ -374,3 +375,18 @@ def test_any_date_of_the_build_is_taken(
 ) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
     assert [main([command, *HERE]) for command in ("check", "restock")] == [0, 0]
+
+
+@pytest.mark.parametrize("command", [["check"], ["plan", "tide-table"], ["sheet", "tide-table"], ["restock"]])
+def test_a_run_over_midnight_is_of_one_day(
+    command: list[str], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    asked = []
+
+    def midnight() -> datetime.date:
+        asked.append(1)
+        return datetime.date(2026, 11, 24 + len(asked))
+
+    monkeypatch.setattr(cli, "as_of", midnight)
+    assert main([*command, "--content", str(copy_content(tmp_path, THREE_JOBS))]) == 0
+    assert capsys.readouterr().out and len(asked) == 1

@@ -52,7 +52,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "findings": {"computed", "working", "timing", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings"},
         "each_job": {"timing", "plan"},
-        "as_json": {"computed", "working", "timing", "supplies", "plan"},
+        "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
         "for_lists": {"computed", "working", "supplies", "plan"},
     },
     "press": {
@@ -185,6 +185,16 @@ def test_tests_and_templates_stand_beside_their_rooms(package: str) -> None:
     templates = {path.relative_to(SOURCE / package).parts[:-1] for path in (SOURCE / package).rglob("*.j2")}
     assert folders <= set(WITHIN[package])
     assert {parts[1:] for parts in templates} <= {("templates",)}
+
+
+def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
+    calls = [
+        m
+        for m in MODULES
+        for node in ast.walk(_tree(m))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
+    ]
+    assert calls == ["generator.cli", "generator.plugin"]
 
 
 def test_a_class_name_stands_once() -> None:

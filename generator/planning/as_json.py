@@ -1,259 +1,172 @@
-"""A plan as data: every number with value, unit, formula, inputs and source."""
+"""A plan as data: every number with value, unit, formula, inputs and source.
+
+One walk over the values of the plan: a field becomes a key, a record its id, a number its explanation. What the walk
+leaves out, and what it says otherwise, stands in two tables.
+"""
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import inspect
+from collections.abc import Callable, Mapping
+from typing import Any
 
-from generator.planning.computed import Answered, Data, counted, explained, formula_name, recorded, sources_of
+from generator.planning.computed import (
+    Answered,
+    Computed,
+    Named,
+    Recorded,
+    counted,
+    explained,
+    formula_name,
+    recorded,
+    sources_of,
+)
+from generator.planning.findings.verdict import Verdict
 from generator.planning.plan import AtHand, JobPlan, Work
-from generator.planning.supplies.tray import Tray
-from generator.planning.timing.learning import Lesson, learning_rows
-from generator.planning.timing.timetable import Timetable
+from generator.planning.supplies.tray import Poured
+from generator.planning.timing.learning import LearningRow, Lesson, learning_rows
+from generator.planning.timing.sittings import Sitting
+from generator.planning.working.scars import ScarReading
+from generator.planning.working.settings import Setting
 from generator.planning.working.steps import Step
 from generator.records.jobs import Job
+from generator.records.record import Record
 
 
-def plan_as_data(plan: JobPlan) -> dict[str, Data]:
+def plan_as_data(plan: JobPlan) -> dict[str, Any]:
     """The plan for `plan --json`; numbers are explained all the way down to their records."""
-    verdict, place = plan.verdict, plan.placement
+    made: dict[str, Any] = as_data(plan)
+    return made
+
+
+def as_data(value: object) -> Any:
+    """Any value of a plan, as JSON can hold it."""
+    match value:
+        case Recorded() | Named() | Computed():
+            return explained(value)
+        case Answered():
+            return explained_answer(value)
+        case datetime.datetime():
+            return value.isoformat(timespec="minutes")
+        case datetime.date():
+            return value.isoformat()
+        case Record():
+            return str(value.model_dump(include={"id"})["id"])
+        case tuple() if hasattr(value, "_asdict"):
+            return _fields(value, value._asdict())
+        case tuple() | list():
+            return [as_data(inner) for inner in value]
+        case _ if dataclasses.is_dataclass(value):
+            return _fields(value, {f.name: getattr(value, f.name) for f in dataclasses.fields(value)})
+        case _:
+            return value
+
+
+def _fields(value: object, fields: Mapping[str, object]) -> dict[str, Any]:
+    said = _SAID.get(type(value), _nothing_else)(value)
+    left_out = _LEFT_OUT.get(type(value), frozenset())
+    walked = {name: as_data(inner) for name, inner in fields.items() if name not in left_out and name not in said}
+    return {**walked, **said}
+
+
+def _nothing_else(_: Any) -> dict[str, Any]:
+    return {}
+
+
+# What a client answered, and the rules that tell it, are on no paper and in no data.
+_LEFT_OUT: dict[type, frozenset[str]] = {
+    ScarReading: frozenset(("facts", "held", "undecided", "passes", "slower")),
+    Setting: frozenset(("passes",)),
+    Step: frozenset(("narrowest",)),
+    Lesson: frozenset(("jobs", "rate_in_doubt")),
+    Sitting: frozenset(("rested", "longest")),
+}
+
+
+def _plan(plan: JobPlan) -> dict[str, Any]:
+    job = plan.job
     return {
-        "job": str(plan.job.id),
-        "title": plan.job.title,
-        "client": plan.job.client,
-        "artist": str(plan.artist.id),
-        "date": plan.job.date.isoformat(),
-        "verdict": {
-            "level": verdict.level,
-            "settled": verdict.settled,
-            "until": _day(verdict.until),
-            "goes_ahead": verdict.goes_ahead,
-            "heading": verdict.heading,
-            "meaning": verdict.meaning,
-        },
-        "findings": [
-            {
-                "level": f.level,
-                "reason": f.reason,
-                "remedy": f.remedy,
-                "about": f.about,
-                "rule": f.rule,
-                "source": f.source,
-                "asks": f.asks,
-                "until": _day(f.until),
-            }
-            for f in plan.findings
-        ],
-        "placement": {
-            name: explained(value)
-            for name, value in (
-                ("width", place.width),
-                ("height", place.height),
-                ("area", place.area),
-                ("wrap", place.wrap),
-                ("seen at once", place.seen),
-            )
-            if value is not None
-        },
-        "scars": [
-            {
-                "id": str(s.scar.id),
-                "crossed_by": list(s.crossed_by),
-                "age": None if s.age is None else explained(s.age),
-                "scale": None if s.scale is None else explained(s.scale),
-            }
-            for s in plan.scars
-        ],
-        "skin": None
-        if plan.tone is None
-        else {
-            "tone": plan.tone.word,
-            "swatch": plan.tone.swatch,
-            "angle": None if plan.tone.angle is None else explained(plan.tone.angle),
-            "class": plan.tone.measured_class or None,
-        },
-        "work": None if plan.work is None else _work(plan.work),
-        "afterwards": _afterwards(plan.job),
-        "kept_until": None if plan.kept_until is None else explained_day(plan.kept_until),
+        "title": job.title,
+        "client": job.client,
+        "date": as_data(job.date),
+        "afterwards": _afterwards(job),
     }
 
 
-def _work(work: Work) -> dict[str, Data]:
-    table = work.timetable
+def _verdict(verdict: Verdict) -> dict[str, Any]:
+    return {"goes_ahead": verdict.goes_ahead, "heading": verdict.heading, "meaning": verdict.meaning}
+
+
+def _work(work: Work) -> dict[str, Any]:
+    coming = work.next_sitting
     return {
-        "order": [_step(number, step) for number, step in enumerate(work.steps, 1)],
-        "timetable": _times(table),
-        "timetable_plain": None
-        if table.plain is None
-        else {
-            name: explained(value)
-            for name, value in (
-                ("working", table.plain.working),
-                ("breaks", table.plain.breaks),
-                ("number of breaks", table.plain.break_count),
-                ("in the chair", table.plain.chair),
-                ("whole", table.plain.whole),
-                ("sittings", table.plain.sittings),
-            )
-        },
-        "learned": [_lesson(lesson) for lesson in work.lessons],
-        "breaks_after_step": list(table.breaks_after),
-        "breaks_within_step": list(table.breaks_within),
-        "done_between": [t.isoformat(timespec="minutes") for t in table.done_between],
-        "tray": _tray(work.tray),
+        "steps": [{"number": number, **as_data(step)} for number, step in enumerate(work.steps, 1)],
         "sittings": [
             {
-                "sitting": sitting.number,
-                "earliest": _day(sitting.earliest),
-                "steps": [
-                    {
-                        "step": stint.number,
-                        "share": explained(counted(stint.share, sitting.longest)),
-                    }
+                **as_data(sitting),
+                "stints": [
+                    {"number": stint.number, "share": explained(counted(stint.share, sitting.longest))}
                     for stint in sitting.stints
                 ],
             }
             for sitting in work.sittings
         ],
-        "today": {
-            "sitting": work.at_hand.sitting.number,
-            "order": [_step(stint.number, step) for stint, step in work.at_hand.numbered],
-            "breaks_after_step": _in_the_piece(work.at_hand, work.at_hand.timetable.breaks_after),
-            "breaks_within_step": _in_the_piece(work.at_hand, work.at_hand.timetable.breaks_within),
-            "timetable": _times(work.at_hand.timetable),
-            "done_between": [t.isoformat(timespec="minutes") for t in work.at_hand.timetable.done_between],
-            "tray": _tray(work.at_hand.tray),
-        },
-        "next_sitting": _day(work.next_sitting.earliest if work.next_sitting else None),
+        "next_sitting": coming and as_data(coming.earliest),
         # Only a piece that is finished has a touch-up.
-        "touch_up": None
-        if work.next_sitting
-        else {"from": work.touch_up.answer.opens.isoformat(), "to": work.touch_up.answer.closes.isoformat()},
+        "touch_up": None if coming else as_data(work.touch_up.answer),
     }
 
 
-def _afterwards(job: Job) -> dict[str, Data] | None:
+def _at_hand(today: AtHand) -> dict[str, Any]:
+    """Steps are numbered through the whole piece."""
+    places = {
+        name: [today.sitting.stints[place - 1].number for place in getattr(today.timetable, name)]
+        for name in ("breaks_after", "breaks_within")
+    }
+    return {
+        "sitting": today.sitting.number,
+        "steps": [{"number": stint.number, **as_data(step)} for stint, step in today.numbered],
+        "timetable": {**as_data(today.timetable), **places},
+    }
+
+
+def _afterwards(job: Job) -> dict[str, Any] | None:
     done = job.finished
     if done is None:
         return None
     return {
-        "on": done.on.isoformat(),
+        **done.model_dump(mode="json", include={"on", "lots", "stopped", "ended", "dressing", "cartridges"}),
         "took": explained(recorded(done.took)),
         "worked": [
             {"technique": str(worked.technique), "took": explained(recorded(worked.took))} for worked in done.worked
         ],
-        "lots": list(done.lots),
-        "cartridges": [
-            {
-                "grouping": str(used.grouping),
-                "lot": used.lot,
-                "expires": None if used.expires is None else used.expires.isoformat(),
-            }
-            for used in done.cartridges
-        ],
-        "stopped": done.stopped,
-        "ended": done.ended,
-        "dressing": done.dressing,
     }
 
 
-def _step(number: int, step: Step) -> dict[str, Data]:
+# What is said otherwise than by the fields, or besides them.
+_SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
+    JobPlan: _plan,
+    Verdict: _verdict,
+    Work: _work,
+    AtHand: _at_hand,
+    Step: lambda step: {"booked": as_data(step.booked)},
+    Setting: lambda setting: {"stretch": setting.technique.stretch},
+    Poured: lambda poured: {"lots": [lot.lot for lot in poured.lots]},
+    # A factor down to the jobs that it rests on.
+    Lesson: lambda lesson: {"rests_on": as_data(learning_rows(lesson))},
+    LearningRow: lambda row: {"timed": {"job": row.timed.job, "on": as_data(row.timed.on)}},
+}
+
+
+def explained_answer(answered: Answered[Any]) -> dict[str, Any]:
+    """An answer that is no number, such as a day, explained as numbers are."""
+    inputs = dict(answered.inputs)
     return {
-        "step": number,
-        "section": step.section,
-        "part": str(step.part.id),
-        "technique": str(step.setting.technique.id),
-        "grouping": str(step.setting.grouping.id),
-        "machine": str(step.setting.machine.id),
-        "ink": str(step.ink.id),
-        "stretch": step.setting.technique.stretch,
-        "dial": explained(step.setting.dial),
-        "speed": explained(step.setting.speed),
-        "stroke": explained(step.setting.stroke),
-        "hang_out": explained(step.setting.hang_out),
-        "spacing": explained(step.setting.spacing),
-        "width": explained(step.setting.width),
-        "amount": explained(step.amount),
-        "minutes": explained(step.minutes),
-        "minutes_booked": explained(step.booked),
-        "minutes_learned": None if step.minutes_learned is None else explained(step.minutes_learned),
-        "passes_at_most": explained(step.passes),
-    }
-
-
-def _in_the_piece(today: AtHand, places: tuple[int, ...]) -> list[int]:
-    """Steps are numbered through the whole piece."""
-    return [today.sitting.stints[place - 1].number for place in places]
-
-
-def _day(day: datetime.date | None) -> str | None:
-    return day.isoformat() if day else None
-
-
-def _times(table: Timetable) -> dict[str, Data]:
-    return {
-        name: explained(value)
-        for name, value in (
-            ("set up", table.set_up),
-            ("stencil", table.stencil),
-            ("drying", table.dry),
-            ("working", table.working),
-            ("breaks", table.breaks),
-            ("number of breaks", table.break_count),
-            ("clean and wrap", table.wrap),
-            ("in the chair", table.chair),
-            ("whole", table.whole),
-            ("sittings", table.sittings),
-        )
-    }
-
-
-def _tray(tray: Tray) -> dict[str, Data]:
-    return {
-        "inks": [
-            {
-                "ink": str(p.ink.id),
-                "millilitres": explained(p.millilitres),
-                "caps": explained(p.caps),
-                "lots": [lot.lot for lot in p.lots],
-            }
-            for p in tray.inks
-        ],
-        "groupings": [str(g) for g in tray.groupings],
-        "supplies": [
-            {"supply": str(c.supply.id), "number": explained(c.number), "instead": c.instead or None}
-            for c in tray.supplies
-        ],
-    }
-
-
-def _lesson(lesson: Lesson) -> dict[str, Data]:
-    """A factor down to the jobs that it rests on, or why there is none."""
-    return {
-        "artist": lesson.artist,
-        "technique": lesson.technique,
-        "factor": None if lesson.factor is None else explained(lesson.factor),
-        "why_not": lesson.why_not or None,
-        "rests_on": [
-            {
-                "job": row.timed.job,
-                "finished": row.timed.on.isoformat(),
-                "estimate": explained(row.estimate),
-                "actual": explained(row.actual),
-                "ratio": explained(row.ratio),
-            }
-            for row in learning_rows(lesson)
-        ],
-    }
-
-
-def explained_day(day: Answered[datetime.date]) -> dict[str, Data]:
-    """A day that was calculated, explained as numbers are."""
-    inputs = dict(day.inputs)
-    return {
-        "value": day.answer.isoformat(),
-        "formula": formula_name(day.function),
-        "answers": (inspect.getdoc(day.function) or "").partition("\n")[0],
+        "value": as_data(answered.answer),
+        "formula": formula_name(answered.function),
+        "answers": (inspect.getdoc(answered.function) or "").partition("\n")[0],
         "inputs": {name: explained(operand) for name, operand in inputs.items()},
         "source": sorted(set().union(*(sources_of(operand) for operand in inputs.values()))),
     }

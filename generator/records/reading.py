@@ -26,6 +26,7 @@ from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.mistakes import diagnostics
 from generator.records.noted import note
+from generator.records.quoting import fill_in
 from generator.records.studio import Studio
 from generator.records.text_file import read_text
 
@@ -98,7 +99,8 @@ def read_records(folder: Path) -> Reading:
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report))
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
-    return Reading(Records(folder=str(folder), studio=head.value, **named), known, tuple(report))
+    records, wrong = fill_in(Records(folder=str(folder), studio=head.value, **named))
+    return Reading(None if has_errors(wrong) else records, known, (*report, *wrong))
 
 
 def job_files(folder: Path) -> list[Path]:

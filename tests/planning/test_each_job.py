@@ -8,6 +8,7 @@ from pathlib import Path
 
 import generator
 from generator.cli import check_all
+from generator.dates import as_of
 from generator.planning.each_job import plan_jobs
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content
@@ -52,7 +53,7 @@ def test_what_is_wrong_with_one_job_is_reported_and_the_others_are_planned(tmp_p
     assert [each.plan is not None for each in made] == [True, False, False]
     assert made[1].job is None and {d.code for d in made[1].report} == {"R302"}
     assert made[2].job is not None and [d.code for d in made[2].report] == ["J605"]
-    assert {*made[1].report, *made[2].report} == set(check_all(content))
+    assert {*made[1].report, *made[2].report} == set(check_all(content, as_of()))
 
 
 def test_nothing_is_planned_while_a_record_has_a_mistake(tmp_path: Path) -> None:

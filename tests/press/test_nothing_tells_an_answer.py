@@ -151,6 +151,14 @@ def test_the_data_of_a_plan_has_ids_and_no_words_of_an_answer() -> None:
         assert question.clears not in json.dumps(found, ensure_ascii=False)
 
 
+def test_the_data_of_a_plan_tells_nothing_that_a_scar_was_read_by() -> None:
+    burnt = planned(simple(scars=[{**scar(), "after": "burn"}]))
+    assert burnt.scars and burnt.scars[0].facts["scar.after"] == "burn"
+    data = plan_as_data(burnt)
+    assert set(data["scars"][0]) == {"scar", "age", "crossed_by", "scale"}
+    assert "burn" not in json.dumps(data) and "answer." not in json.dumps(data)
+
+
 def test_which_rules_of_scars_are_private() -> None:
     private = {str(rule.id) for rule in RECORDS.scar_rules.values() if rests_on_an_answer(rule)}
     assert private == {"scar-after-skin-cancer", "scar-after-radiotherapy", "scar-after-burn"}

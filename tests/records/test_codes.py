@@ -11,6 +11,7 @@ import pytest
 
 import generator
 from generator.cli import check_all, main
+from generator.dates import as_of
 from generator.diagnostic_code import Code
 from generator.diagnostic_codes import CODES
 from generator.diagnostics import Diagnostic
@@ -58,7 +59,7 @@ def test_the_example_earns_this_code_alone_at_its_line(code: str, content: Path)
         f"the example of {code} stands {before.count(known.right)} times"
     )
     file.write_text(before.replace(known.right, known.wrong), "utf-8")
-    found = check_all(content)
+    found = check_all(content, as_of())
     assert {d.code for d in found} == {code}
     if known.seen_in:
         assert all(d.place.file.startswith(str(content / known.seen_in)) for d in found)
@@ -86,7 +87,7 @@ def _lines(before: str, known: Code) -> range:
 @pytest.mark.parametrize("code", _of("renamed"))
 def test_a_renamed_file_earns_this_code_alone(code: str, content: Path) -> None:
     (content / CODES[code].right).rename(content / CODES[code].wrong)
-    found = check_all(content)
+    found = check_all(content, as_of())
     assert [d.code for d in found] == [code]
     shown = CODES[code].wrong if code == "F802" else CODES[code].right
     assert found[0].place.file == str(content / shown)
@@ -96,7 +97,7 @@ def test_a_renamed_file_earns_this_code_alone(code: str, content: Path) -> None:
 def test_a_copied_file_earns_this_code_alone(code: str, content: Path) -> None:
     right, wrong = content / CODES[code].right, content / CODES[code].wrong
     wrong.write_text(right.read_text("utf-8").replace(f"id: {right.stem}\n", f"id: {wrong.stem}\n"), "utf-8")
-    found = check_all(content)
+    found = check_all(content, as_of())
     assert [d.code for d in found] == [code]
     assert found[0].place.file in (str(right), str(wrong))
 
@@ -156,7 +157,7 @@ def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> Non
     text = file.read_text("utf-8")
     assert text.count(known.right) == 1
     file.write_text(text.replace(known.right, known.wrong), "utf-8")
-    assert check_all(project / "content") == ()
+    assert check_all(project / "content", as_of()) == ()
     # A page with another word in it is another text as well.
     found = [d for d in _about_the_handbook(project) - before if d.code == code or d.code != "H722"]
     assert [d.code for d in found] == [code]

@@ -15,6 +15,7 @@ from typing import NamedTuple
 import pytest
 
 from generator.cli import check_all
+from generator.dates import as_of
 from generator.diagnostics import Diagnostic
 from generator.planning.plan import plan
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known
@@ -227,7 +228,7 @@ def test_a_sample_goes_through_the_whole_check(jobs: tuple[str, ...], tmp_path: 
         there = file.exists()
         file.write_text(replaced(demo.text, scalar, NONSENSE), "utf-8")
         # A reminder is no mistake: a lot that no ink has may be any text.
-        found = [d for d in check_all(content) if d.level != "reminder"]
+        found = [d for d in check_all(content, as_of()) if d.level != "reminder"]
         if there:
             file.write_text(demo.text, "utf-8")
         else:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.cli import check_all
+from generator.dates import as_of
 from generator.diagnostics import Diagnostic
 from generator.press.manual.quotes import quoted
 from generator.press.writing.changes import changes_page
@@ -41,7 +42,7 @@ def _with(content: Path, entry: Renamed, text: str) -> list[Diagnostic]:
     before = file.read_text("utf-8")
     file.write_text(_key(entry.new).sub(text, before, count=1), "utf-8")
     assert file.read_text("utf-8") != before
-    return list(check_all(content))
+    return list(check_all(content, as_of()))
 
 
 @ENTRIES
@@ -83,7 +84,7 @@ def test_many_old_keys_are_one_mistake_each(tmp_path: Path) -> None:
             swaps += number
     file.write_text(text.replace("@", ""), "utf-8")
     assert swaps > 10
-    assert [d.code for d in check_all(content)] == ["R333"] * swaps
+    assert [d.code for d in check_all(content, as_of())] == ["R333"] * swaps
 
 
 @pytest.mark.parametrize(
@@ -102,7 +103,7 @@ def test_the_number_of_the_format_is_checked(written: str, code: str, mended: st
     content = copy_content(tmp_path, THREE_JOBS)
     head = content / "studio.yml"
     head.write_text(head.read_text("utf-8").replace(f"format: {FORMAT}\n", written), "utf-8")
-    found = check_all(content)
+    found = check_all(content, as_of())
     assert [d.code for d in found] == [code]
     assert mended in found[0].help
     assert found[0].place.line == 2  # where it is written, and where it would be

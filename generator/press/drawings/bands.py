@@ -14,7 +14,7 @@ from markupsafe import Markup, escape
 
 from generator.planning.working.shapes import edges_of
 from generator.press.drawings.picture import Picture
-from generator.press.drawings.svg import n
+from generator.press.drawings.svg import element, n, path, words
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.jobs import Girth, Job, Part
@@ -133,14 +133,14 @@ def _at(sheet: _Sheet, radius: float, angle: float) -> str:
     return f"{n(radius * math.sin(angle))} {n(-sheet.up * radius * math.cos(angle) - sheet.top + _EDGE)}"
 
 
-def _drawn(sheet: _Sheet, arcs: tuple[_Arc, ...]) -> Iterator[str]:
+def _drawn(sheet: _Sheet, arcs: tuple[_Arc, ...]) -> Iterator[Markup]:
     for arc, kind in zip(arcs, ("edge", "middle", "edge"), strict=True):
         large, sweep = int(arc.right - arc.left > math.pi), int(sheet.up > 0)
         ends = [_at(sheet, arc.radius, angle) for angle in (arc.left, arc.right)]
-        yield f'<path class="{kind}" d="M{ends[0]}A{n(arc.radius)} {n(arc.radius)} 0 {large} {sweep} {ends[1]}"/>'
+        yield path(kind, f"M{ends[0]}A{n(arc.radius)} {n(arc.radius)} 0 {large} {sweep} {ends[1]}")
     upper, _, lower = arcs
     for first, last in ((upper.left, lower.left), (upper.right, lower.right)):
-        yield f'<path class="edge" d="M{_at(sheet, upper.radius, first)}L{_at(sheet, lower.radius, last)}"/>'
+        yield path("edge", f"M{_at(sheet, upper.radius, first)}L{_at(sheet, lower.radius, last)}")
 
 
 def _strip(
@@ -152,21 +152,26 @@ def _strip(
     foot = sheet.foot - sheet.top + 2 * _EDGE
     marks = list(_marks(left, foot, strip, number, overlap))
     bar = left + (_STRIP - _CHECK_BAR) / 2
-    marks.append(f'<path class="edge" d="M{n(bar)} {n(foot + 2)}v3h{n(_CHECK_BAR)}v-3"/>')
+    marks.append(path("edge", f"M{n(bar)} {n(foot + 2)}v3h{n(_CHECK_BAR)}v-3"))
     which = f", strip {strip + 1} of {number}" if number > 1 else ""
-    marks.append(f'<text x="{n(bar)}" y="{n(foot + 10)}" font-size="4">This bar is 100 mm{which}</text>')
-    drawn = "".join(piece for arcs in bands.values() for piece in _drawn(sheet, arcs))
-    return Markup(
-        f'<svg class="band" width="{_STRIP:g}mm" height="{n(foot + _FOOT)}mm" '
-        f'viewBox="{n(left)} 0 {_STRIP:g} {n(foot + _FOOT)}" role="img" aria-label="{escape(title + which)}">'
-        f"{drawn}{''.join(marks)}</svg>"
+    marks.append(words(bar, foot + 10, f"This bar is 100 mm{which}", font_size=4))
+    return element(
+        "svg",
+        *(piece for arcs in bands.values() for piece in _drawn(sheet, arcs)),
+        *marks,
+        class_="band",
+        width=f"{_STRIP:g}mm",
+        height=f"{n(foot + _FOOT)}mm",
+        viewBox=f"{n(left)} 0 {_STRIP:g} {n(foot + _FOOT)}",
+        role="img",
+        aria_label=title + which,
     )
 
 
-def _marks(left: float, foot: float, strip: int, number: int, overlap: float) -> Iterator[str]:
+def _marks(left: float, foot: float, strip: int, number: int, overlap: float) -> Iterator[Markup]:
     """Where the next strip begins: a dashed line, and crosses that lie on one another when both fit."""
     if number > 1:
-        yield f'<rect class="cut" x="{n(left + 0.1)}" y="0.1" width="{n(_STRIP - 0.2)}" height="{n(foot)}"/>'
+        yield element("rect", class_="cut", x=left + 0.1, y=0.1, width=_STRIP - 0.2, height=foot)
     shared = []
     if strip > 0:
         shared.append((left, left + overlap))
@@ -174,6 +179,6 @@ def _marks(left: float, foot: float, strip: int, number: int, overlap: float) ->
         shared.append((left + _STRIP - overlap, left + _STRIP))
     for begin, end in shared:
         inner = end if begin == left else begin
-        yield f'<path class="lap" d="M{n(inner)} 0V{n(foot)}"/>'
+        yield path("lap", f"M{n(inner)} 0V{n(foot)}")
         for height in (foot / 4, 3 * foot / 4):
-            yield f'<path class="cross" d="M{n((begin + end) / 2 - 2)} {n(height)}h4m-2 -2v4"/>'
+            yield path("cross", f"M{n((begin + end) / 2 - 2)} {n(height)}h4m-2 -2v4")

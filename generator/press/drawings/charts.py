@@ -10,8 +10,9 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from generator.press.drawings.svg import element, n, path, words
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Markup, escape
+from generator.press.words.markup import Markup
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.machines import Calibration
@@ -44,17 +45,17 @@ def calibration_chart(calibration: Calibration, title: str, records: Records) ->
         return _TOP + inner_tall * (1 - (value - up[0]) / (up[-1] - up[0]))
 
     drawn = [
-        *(_path(f"M{_n(x(v))} {_TOP}V{_TALL - _BELOW}", "grid") for v in across),
-        *(_path(f"M{_LEFT} {_n(y(f))}H{_WIDE - _RIGHT}", "grid") for f in up),
-        *(_text(x(v), _TALL - _BELOW + 17, f"{v:g}", "middle") for v in across),
-        *(_text(_LEFT - 7, y(f) + 4, f"{f:g}", "end") for f in up),
-        _text(_WIDE - _RIGHT, _TALL - 5, "dial, V", "end"),
-        _text(4, 11, "Hz", "start"),
-        _path("M" + "L".join(f"{_n(x(v))} {_n(y(f))}" for v, f in zip(volts, hertz, strict=True)), "line"),
-        *(f'<circle cx="{_n(x(v))}" cy="{_n(y(f))}" r="4"/>' for v, f in zip(volts, hertz, strict=True)),
+        *(path("grid", f"M{n(x(v), 1)} {_TOP}V{_TALL - _BELOW}") for v in across),
+        *(path("grid", f"M{_LEFT} {n(y(f), 1)}H{_WIDE - _RIGHT}") for f in up),
+        *(_label(x(v), _TALL - _BELOW + 17, f"{v:g}", "middle") for v in across),
+        *(_label(_LEFT - 7, y(f) + 4, f"{f:g}", "end") for f in up),
+        _label(_WIDE - _RIGHT, _TALL - 5, "dial, V", "end"),
+        _label(4, 11, "Hz", "start"),
+        path("line", "M" + "L".join(f"{n(x(v), 1)} {n(y(f), 1)}" for v, f in zip(volts, hertz, strict=True))),
+        *(_circle(x(v), y(f), 4) for v, f in zip(volts, hertz, strict=True)),
     ]
     pairs = "; ".join(f"{measured(v, records)} gives {measured(f, records)}" for v, f in calibration.points)
-    return _svg(_WIDE, _TALL, f"{title}: {pairs}. Nothing is known beyond the first and the last point.", drawn)
+    return _figure(_WIDE, _TALL, f"{title}: {pairs}. Nothing is known beyond the first and the last point.", drawn)
 
 
 def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Markup:
@@ -68,20 +69,20 @@ def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Mar
     def x(value: float) -> float:
         return _MARGIN + (_NARROW - 2 * _MARGIN) * (value - scale[0]) / (scale[-1] - scale[0])
 
-    drawn = [_path(f"M{_n(x(v))} 4V{foot}", "grid") for v in scale]
-    drawn += [_text(x(v), foot + 16, f"{v:g}", "middle") for v in scale]
-    drawn.append(_text(_NARROW - _MARGIN, foot + 32, spans[0].range.unit, "end"))
+    drawn = [path("grid", f"M{n(x(v), 1)} 4V{foot}") for v in scale]
+    drawn += [_label(x(v), foot + 16, f"{v:g}", "middle") for v in scale]
+    drawn.append(_label(_NARROW - _MARGIN, foot + 32, spans[0].range.unit, "end"))
     for place, span in enumerate(spans):
         # The name stands over its bar, so that a phone has room for both.
         top = 4 + place * _ROW
         left, right, usual = x(span.range.low), x(span.range.high), x(span.usual.low)
         drawn += [
-            _text(_MARGIN, top + 13, span.name, "start"),
-            f'<rect x="{_n(left)}" y="{top + 20}" width="{_n(max(right - left, 1))}" height="10" class="span"/>',
-            f'<circle cx="{_n(usual)}" cy="{top + 25}" r="5"/>',
+            _label(_MARGIN, top + 13, span.name, "start"),
+            element("rect", x=n(left, 1), y=top + 20, width=n(max(right - left, 1), 1), height=10, class_="span"),
+            _circle(usual, top + 25, 5),
         ]
     told = "; ".join(f"{s.name} {measured(s.range, records)}, usually {measured(s.usual, records)}" for s in spans)
-    return _svg(_NARROW, foot + 36, f"{title}: {told}.", drawn)
+    return _figure(_NARROW, foot + 36, f"{title}: {told}.", drawn)
 
 
 def _steps(low: float, high: float) -> list[float]:
@@ -91,23 +92,17 @@ def _steps(low: float, high: float) -> list[float]:
     step = next(power * m for m in (1, 2, 5, 10) if power * m >= rough * 0.999)
     # A value on a line stays there, whatever its last binary digit.
     first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
-    return [round((first + n) * step, 6) for n in range(max(last - first, 1) + 1)]
+    return [round((first + line) * step, 6) for line in range(max(last - first, 1) + 1)]
 
 
-def _path(d: str, role: str) -> str:
-    return f'<path d="{d}" class="{role}"/>'
+def _label(x: float, y: float, text: str, anchor: str) -> Markup:
+    return words(n(x, 1), n(y, 1), text, text_anchor=anchor)
 
 
-def _text(x: float, y: float, text: str, anchor: str) -> str:
-    return f'<text x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}">{escape(text)}</text>'
+def _circle(x: float, y: float, radius: int) -> Markup:
+    return element("circle", cx=n(x, 1), cy=n(y, 1), r=radius)
 
 
-def _svg(wide: int, tall: int, said: str, drawn: Sequence[str]) -> Markup:
-    return Markup(
-        f'<figure class="chart"><svg viewBox="0 0 {wide} {tall}" role="img" aria-label="{escape(said)}">'
-        f"{''.join(drawn)}</svg></figure>"
-    )
-
-
-def _n(value: float) -> str:
-    return f"{value:.1f}".rstrip("0").rstrip(".")
+def _figure(wide: int, tall: int, said: str, drawn: Sequence[Markup]) -> Markup:
+    chart = element("svg", *drawn, viewBox=f"0 0 {wide} {tall}", role="img", aria_label=said)
+    return element("figure", chart, class_="chart")

@@ -11,7 +11,7 @@ from generator.planning.plan import JobPlan, Work
 from generator.planning.timing.day import BREAK, DRYING, SET_UP, STENCIL, WORK, WRAP, DayByClock, Stretch, days_of
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.picture import Picture
-from generator.press.drawings.svg import n
+from generator.press.drawings.svg import element, n, path, words
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
@@ -48,11 +48,9 @@ def _picture(records: Records, day: DayByClock, title: str, letters: dict[str, s
     )
     said = tuple(_in_words(stretch, day, letters) for stretch in day.stretches)
     ranges = f"From the quickest to the slowest: work {work}, breaks {breaks}, in the chair {chair}."
-    alternative = escape(f"{title}. {'; '.join(line.unescape() for line in said)}. {ranges}")
-    svg = Markup(
-        f'<svg class="day" viewBox="0 0 {_WIDE:g} {_TALL + 2 * _LETTER + 4:g}" role="img" '
-        f'aria-label="{alternative}">{"".join(_drawn(day))}</svg>'
-    )
+    alternative = f"{title}. {'; '.join(line.unescape() for line in said)}. {ranges}"
+    view = f"0 0 {_WIDE:g} {_TALL + 2 * _LETTER + 4:g}"
+    svg = element("svg", *_drawn(day), class_="day", viewBox=view, role="img", aria_label=alternative)
     return Picture(f"day-{day.sitting.number}", title, svg, said, escape(ranges))
 
 
@@ -70,7 +68,7 @@ def _clock(at: datetime.datetime) -> str:
     return (at + datetime.timedelta(seconds=30)).strftime("%H:%M")
 
 
-def _drawn(day: DayByClock) -> Iterator[str]:
+def _drawn(day: DayByClock) -> Iterator[Markup]:
     first, last = day.stretches[0].begins, day.stretches[-1].ends
     scale = (_WIDE - 2 * _MARGIN) / (last - first).total_seconds()
 
@@ -80,18 +78,16 @@ def _drawn(day: DayByClock) -> Iterator[str]:
     for stretch in day.stretches:
         left, right = across(stretch.begins), across(stretch.ends)
         kind = {WORK: "dark", BREAK: "pause"}.get(stretch.kind, "pale")
-        yield f'<rect class="{kind}" x="{n(left)}" y="1" width="{n(right - left)}" height="{_TALL:g}"/>'
+        yield element("rect", class_=kind, x=left, y=1, width=right - left, height=_TALL)
         label = str(stretch.step) if stretch.kind == WORK else _INITIALS[stretch.kind]
         # What is too short for its number is found by its place in the list.
         if right - left >= 0.75 * _LETTER * len(label) + 2:
-            yield (
-                f'<text class="{kind}" x="{n((left + right) / 2)}" y="{_TALL / 2 + 0.35 * _LETTER + 1:g}" '
-                f'text-anchor="middle">{label}</text>'
-            )
+            middle, foot = (left + right) / 2, _TALL / 2 + 0.35 * _LETTER + 1
+            yield element("text", label, class_=kind, x=middle, y=foot, text_anchor="middle")
     hour = first.replace(minute=0, second=0, microsecond=0)
     while hour <= last:
         if hour >= first:
-            x = n(across(hour))
-            yield f'<path class="hour" d="M{x} {_TALL + 1:g}v5"/>'
-            yield f'<text x="{x}" y="{_TALL + 8 + _LETTER:g}" text-anchor="middle">{hour:%H:%M}</text>'
+            x = across(hour)
+            yield path("hour", f"M{n(x)} {_TALL + 1:g}v5")
+            yield words(x, _TALL + 8 + _LETTER, f"{hour:%H:%M}", text_anchor="middle")
         hour += datetime.timedelta(hours=1)

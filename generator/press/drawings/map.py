@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from generator.planning.plan import JobPlan
 from generator.planning.working.shapes import shape_of
@@ -27,7 +27,6 @@ from generator.press.drawings.map_labels import (
     drawn_tag,
     led_out,
     tag_width,
-    text,
 )
 from generator.press.drawings.map_words import (
     in_words,
@@ -38,7 +37,7 @@ from generator.press.drawings.map_words import (
     scar_ends,
     seen_limits,
 )
-from generator.press.drawings.svg import n
+from generator.press.drawings.svg import element, n, path, words
 from generator.press.words.text_width import POINT, width_of
 from generator.quantities import Quantity
 from generator.records.jobs import Job
@@ -122,17 +121,17 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     job = plan.job
     width, height = job.size[0].low, job.size[1].low
     around = _around(plan, mole_clearance)
-    words = _words(plan, start)
-    flat = is_flat(width, height) and _in_two_rows(words, room)
-    scale, track = _scale_and_track(job, around, words, room, flat)
+    named = _words(plan, start)
+    flat = is_flat(width, height) and _in_two_rows(named, room)
+    scale, track = _scale_and_track(job, around, named, room, flat)
     size = _LETTERS / scale
     pen = _Pen(width, height, size, f"{room.name}-{job.id}")
-    things = _things(plan, pen, mole_clearance, words)
+    things = _things(plan, pen, mole_clearance, named)
     tags = led_out(things, list(_focal_points(job, pen)), around, size, track * size, flat)
     drawn = [
         _patterns(job, pen),
-        f'<rect class="area" x="0" y="0" width="{n(width)}" height="{n(height)}"/>',
-        f'<path class="centre" d="M{n(width / 2)} 0V{n(height)}"/>',
+        element("rect", class_="area", x=0, y=0, width=width, height=height),
+        path("centre", f"M{n(width / 2)} 0V{n(height)}"),
         *_seen(plan, pen),
         *_existing_tattoo(job, pen),
         *_parts(job, pen),
@@ -143,11 +142,11 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     view = _view(around, tags, size)
     drawn += _strip(view, size)
     box = f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}"
-    told = escape(in_words(plan, mole_clearance, start))
+    told = in_words(plan, mole_clearance, start)
     wide, tall = ((end - begin) * _LETTERS / size for begin, end in ((view.left, view.right), (view.top, view.foot)))
     style = f"--wide: {wide:.1f}mm"
-    svg = f'<svg class="map" viewBox="{box}" role="img" style="{style}" aria-label="{told}">{"".join(drawn)}</svg>'
-    return DrawnMap(Markup(svg), wide, tall)
+    svg = element("svg", *drawn, class_="map", viewBox=box, role="img", style=style, aria_label=told)
+    return DrawnMap(svg, wide, tall)
 
 
 def _in_two_rows(words: list[str], room: Room) -> bool:
@@ -196,19 +195,18 @@ def _strip_width(size: float) -> float:
     return _bar_length(size) + (width_of(words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
 
 
-def _strip(view: Frame, size: float) -> Iterator[str]:
+def _strip(view: Frame, size: float) -> Iterator[Markup]:
     """The bar at the left and the arrow at the right, below everything else."""
     long, air = _bar_length(size), _AIR * size
     top, left = view.foot - (_STRIP - 0.4) * size, view.left + air
-    yield (
-        f'<path class="bar" d="M{n(left)} {n(top)}v{n(size / 2)}m0 {n(-size / 4)}h{n(long)}'
-        f'm0 {n(-size / 4)}v{n(size / 2)}"/>'
-    )
-    yield text(left + long + size / 4, top + size * 0.65, f"{long:g} mm", size)
+    quarter, half = n(-size / 4), n(size / 2)
+    yield path("bar", f"M{n(left)} {n(top)}v{half}m0 {quarter}h{n(long)}m0 {quarter}v{half}")
+    yield words(left + long + size / 4, top + size * 0.65, f"{long:g} mm", font_size=size)
     x = view.right - air - width_of("up", 1, True) / POINT * size
     arrow, foot = x - size * 0.55, top + size * 0.75
     head = f"M{n(arrow)} {n(foot)}V{n(foot - size)}m{n(-size / 3)} {n(size / 3)}l{n(size / 3)} {n(-size / 3)}"
-    yield f'<path class="up" d="{head}l{n(size / 3)} {n(size / 3)}"/>' + text(x, top + size * 0.65, "up", size)
+    yield path("up", f"{head}l{n(size / 3)} {n(size / 3)}")
+    yield words(x, top + size * 0.65, "up", font_size=size)
 
 
 def frame(shape: shapes.Shape) -> tuple[float, float, float, float]:
@@ -219,82 +217,91 @@ def frame(shape: shapes.Shape) -> tuple[float, float, float, float]:
     return shape.x, shape.y, shape.width, shape.height
 
 
-def outlined(shape: shapes.Shape, attributes: str = "") -> str:
+def outlined(shape: shapes.Shape, **attributes: str) -> Markup:
     """A shape as an SVG element."""
     x, y, width, height = frame(shape)
     if isinstance(shape, shapes.Outline):
         points = " ".join(f"{n(across)},{n(down)}" for across, down in shape.points)
-        return f'<polygon points="{points}"{attributes}/>'
+        return element("polygon", points=points, **attributes)
     if isinstance(shape, shapes.Ellipse):
-        half = f'rx="{n(width / 2)}" ry="{n(height / 2)}"'
-        return f'<ellipse cx="{n(x + width / 2)}" cy="{n(y + height / 2)}" {half}{attributes}/>'
-    return f'<rect x="{n(x)}" y="{n(y)}" width="{n(width)}" height="{n(height)}"{attributes}/>'
+        middle = {"cx": x + width / 2, "cy": y + height / 2}
+        return element("ellipse", **middle, rx=width / 2, ry=height / 2, **attributes)
+    return element("rect", x=x, y=y, width=width, height=height, **attributes)
 
 
-def _patterns(job: Job, pen: _Pen) -> str:
+def _patterns(job: Job, pen: _Pen) -> Markup:
     """Strokes for what lies on something, dots for old work, the piece to clip what reaches beyond it."""
     step, apart = n(pen.text / 3.5), pen.text / 4
-    hatch = "".join(
-        f'<pattern id="{name}-{pen.ids}" width="{step}" height="{step}" patternUnits="userSpaceOnUse" '
-        f'patternTransform="rotate(45)"><path class="hatch" d="M0 0V{step}" stroke-width="{n(pen.text / thin)}"/>'
-        "</pattern>"
+    tile = {"width": step, "height": step, "patternUnits": "userSpaceOnUse", "patternTransform": "rotate(45)"}
+    hatch = (
+        element(
+            "pattern",
+            element("path", class_="hatch", d=f"M0 0V{step}", stroke_width=pen.text / thin),
+            id=f"{name}-{pen.ids}",
+            **tile,
+        )
         for name, thin in (("hatch", 6), ("thin", 12))
     )
-    dots = "".join(
-        f'<pattern id="dots-{dark}-{pen.ids}" width="{n(apart)}" height="{n(apart)}" patternUnits="userSpaceOnUse">'
-        f'<circle cx="{n(apart / 2)}" cy="{n(apart / 2)}" r="{n(apart * _DOTS[dark])}"/></pattern>'
+    dots = (
+        element(
+            "pattern",
+            element("circle", cx=apart / 2, cy=apart / 2, r=apart * _DOTS[dark]),
+            id=f"dots-{dark}-{pen.ids}",
+            width=apart,
+            height=apart,
+            patternUnits="userSpaceOnUse",
+        )
         for dark in dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness)
     )
-    piece = f'<clipPath id="piece-{pen.ids}"><rect width="{n(pen.width)}" height="{n(pen.height)}"/></clipPath>'
-    clips = "".join(
-        f'<clipPath id="on-{part.id}-{pen.ids}">{outlined(shape_of(part))}</clipPath>' for part in job.parts
-    )
-    return f"<defs>{hatch}{dots}{piece}{clips}</defs>"
+    piece = element("clipPath", element("rect", width=pen.width, height=pen.height), id=f"piece-{pen.ids}")
+    clips = (element("clipPath", outlined(shape_of(part)), id=f"on-{part.id}-{pen.ids}") for part in job.parts)
+    return element("defs", *hatch, *dots, piece, *clips)
 
 
-def _seen(plan: JobPlan, pen: _Pen) -> Iterator[str]:
+def _seen(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
     for across in seen_limits(plan) or ():
-        yield f'<path class="seen" d="M{n(across)} 0V{n(pen.height)}"/>'
+        yield path("seen", f"M{n(across)} 0V{n(pen.height)}")
 
 
-def _existing_tattoo(job: Job, pen: _Pen) -> Iterator[str]:
+def _existing_tattoo(job: Job, pen: _Pen) -> Iterator[Markup]:
     """Old work with dots, the denser the darker it is; without any where nobody knows. It may reach over the edge."""
     for old in job.existing_tattoos or ():
         shape = shape_of(old)
         fill = f"url(#dots-{old.darkness}-{pen.ids})" if old.darkness else "none"
-        dotted = outlined(shape, f' class="old" fill="{fill}"')
-        hatched = outlined(shape, f' fill="url(#thin-{pen.ids})"')
-        over = "".join(_over(hatched, part, pen) for part in laid_over(job, shape))
-        yield f'<g clip-path="url(#piece-{pen.ids})">{dotted}{over}</g>'
+        dotted = outlined(shape, class_="old", fill=fill)
+        hatched = outlined(shape, fill=f"url(#thin-{pen.ids})")
+        over = (_over(hatched, part, pen) for part in laid_over(job, shape))
+        yield element("g", dotted, *over, clip_path=f"url(#piece-{pen.ids})")
 
 
-def _over(drawn: str, part: str, pen: _Pen) -> str:
+def _over(drawn: Markup, part: str, pen: _Pen) -> Markup:
     """What is drawn, as far as a part lies on it."""
-    return f'<g class="over" clip-path="url(#on-{part}-{pen.ids})">{drawn}</g>'
+    return element("g", drawn, class_="over", clip_path=f"url(#on-{part}-{pen.ids})")
 
 
-def _parts(job: Job, pen: _Pen) -> Iterator[str]:
+def _parts(job: Job, pen: _Pen) -> Iterator[Markup]:
     for part in job.parts:
         shape = shape_of(part)
-        yield outlined(shape, f' class="part{" focal" if part.focal else ""}"')
+        yield outlined(shape, class_="part focal" if part.focal else "part")
         if part.focal:
             x, y, width, height = frame(shape)
             across, down, half = x + width / 2, y + height / 2, pen.text / 3
-            yield f'<circle class="focus" cx="{n(across)}" cy="{n(down)}" r="{n(half)}"/>'
+            yield element("circle", class_="focus", cx=across, cy=down, r=half)
             cross = f"M{n(across - half)} {n(down)}h{n(2 * half)}M{n(across)} {n(down - half)}v{n(2 * half)}"
-            yield f'<path class="focus" d="{cross}"/>'
+            yield path("focus", cross)
 
 
-def _scars(plan: JobPlan, pen: _Pen) -> Iterator[str]:
+def _scars(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
     """Scars in outline; what a part lays over them is hatched."""
     for scar in plan.scars:
         x1, y1, x2, y2 = scar_ends(scar.scar)
         wide = _drawn_width(scar.scar.width, pen)
         # Where both ends are one spot there is no line to draw without a length.
-        line = f'd="M{n(x1)} {n(y1)}L{n(x2 + (0.01 if (x1, y1) == (x2, y2) else 0))} {n(y2)}"'
-        yield f'<path class="scar" {line} stroke-width="{n(wide)}"/>'
-        yield f'<path class="ridge" {line} stroke-width="{n(wide - pen.text / 4)}"/>'
-        stroke = f'<path {line} fill="none" stroke="url(#hatch-{pen.ids})" stroke-width="{n(wide + pen.text / 5)}"/>'
+        line = f"M{n(x1)} {n(y1)}L{n(x2 + (0.01 if (x1, y1) == (x2, y2) else 0))} {n(y2)}"
+        yield element("path", class_="scar", d=line, stroke_width=wide)
+        yield element("path", class_="ridge", d=line, stroke_width=wide - pen.text / 4)
+        hatched, broad = f"url(#hatch-{pen.ids})", wide + pen.text / 5
+        stroke = element("path", d=line, fill="none", stroke=hatched, stroke_width=broad)
         yield from (_over(stroke, crossed, pen) for crossed in scar.crossed_by)
 
 
@@ -303,15 +310,15 @@ def _drawn_width(width: Quantity, pen: _Pen) -> float:
     return max(width.high, pen.text / 5) + pen.text / 8
 
 
-def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[str]:
+def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
     for mole in job.moles or ():
         ring = ring_of(mole, mole_clearance)
-        around = f'cx="{n(ring.x)}" cy="{n(ring.y)}" r="{n(ring.keep)}"'
-        inside_ring = f'<circle {around} fill="url(#thin-{pen.ids})"/>'
+        around = {"cx": ring.x, "cy": ring.y, "r": ring.keep}
+        inside_ring = element("circle", **around, fill=f"url(#thin-{pen.ids})")
         yield from (_over(inside_ring, part, pen) for part in laid_over(job, ring))
-        yield f'<circle class="keep" {around}/>'
+        yield element("circle", class_="keep", **around)
         spot = min(pen.text / 4, ring.keep * _SPOT)
-        yield f'<circle class="mole" cx="{n(ring.x)}" cy="{n(ring.y)}" r="{n(spot)}"/>'
+        yield element("circle", class_="mole", cx=ring.x, cy=ring.y, r=spot)
 
 
 def _words(plan: JobPlan, start: str | None) -> list[str]:

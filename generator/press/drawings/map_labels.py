@@ -13,9 +13,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from markupsafe import escape
+from markupsafe import Markup
 
-from generator.press.drawings.svg import n
+from generator.press.drawings.svg import element, n, path, words
 from generator.press.words.text_width import POINT, width_of
 
 Point = tuple[float, float]
@@ -280,20 +280,16 @@ def _apart(wanted: list[float], tall: list[float], apart: float, frame: Frame) -
     return [min(max(start, lowest), highest) + offset for start, offset in zip(starts, offsets, strict=True)]
 
 
-def drawn_tag(tag: Tag, size: float) -> str:
+def drawn_tag(tag: Tag, size: float) -> Markup:
     """A tag with its leader as SVG; a dot shows where the leader ends, because it may cross other edges on its way."""
     left, top, right, foot = tag.box
     way = "L".join(f"{n(x)} {n(y)}" for x, y in tag.leader)
     x, y = tag.leader[0]
-    return (
-        f'<path class="leader" d="M{way}"/><circle class="end" cx="{n(x)}" cy="{n(y)}" r="{n(size / 9)}"/>'
-        f'<rect class="tag" x="{n(left)}" y="{n(top)}" width="{n(right - left)}" height="{n(foot - top)}" '
-        f'rx="{n((foot - top) / 2)}"/>'
-        f'<text x="{n((left + right) / 2)}" y="{n((top + foot) / 2 + 0.37 * size)}" font-size="{n(size)}" '
-        f'text-anchor="middle">{escape(tag.words)}</text>'
+    return Markup("").join(
+        (
+            path("leader", f"M{way}"),
+            element("circle", class_="end", cx=x, cy=y, r=size / 9),
+            element("rect", class_="tag", x=left, y=top, width=right - left, height=foot - top, rx=(foot - top) / 2),
+            words((left + right) / 2, (top + foot) / 2 + 0.37 * size, tag.words, font_size=size, text_anchor="middle"),
+        )
     )
-
-
-def text(x: float, y: float, words: str, size: float) -> str:
-    """Letters beside the map; `x` is their left end and `y` their foot."""
-    return f'<text x="{n(x)}" y="{n(y)}" font-size="{n(size)}">{escape(words)}</text>'

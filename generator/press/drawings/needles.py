@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from generator.planning.working.settings import computed_width
+from generator.press.drawings.svg import element, n
 from generator.press.words.formatted import calculated
-from generator.press.words.markup import Markup, escape
+from generator.press.words.markup import Markup
 from generator.records.families import Records
 from generator.records.needles import Grouping
 from generator.trade import labels, needle_positions
@@ -14,6 +15,7 @@ from generator.trade.refusal import Refusal
 _PIXELS_A_MILLIMETRE = 48
 _MARGIN = 0.12
 _BAR = 1.0  # mm
+_DIGITS = 3  # of a millimetre: needles differ by hundredths
 
 
 def cross_sections(records: Records) -> Markup:
@@ -53,14 +55,19 @@ def drawn(places: tuple[tuple[float, float], ...], needle_diameter: float, said:
     bar = -low + radius + 2 * _MARGIN
     height = bar + _MARGIN - top
     # The trade's y grows upwards, the picture's downwards.
-    circles = "".join(f'<circle cx="{_n(x)}" cy="{_n(-y)}" r="{_n(radius)}"/>' for x, y in places)
-    ends = f"M{_n(middle - _BAR / 2)} {_n(bar - 0.05)}v0.1m0 -0.05h{_n(_BAR)}m0 -0.05v0.1"
-    size = f'width="{_n(2 * half * _PIXELS_A_MILLIMETRE)}" height="{_n(height * _PIXELS_A_MILLIMETRE)}"'
-    view = f"{_n(middle - half)} {_n(top)} {_n(2 * half)} {_n(height)}"
-    return Markup(
-        f'<svg viewBox="{view}" {size} role="img" aria-label="{escape(said)}">{circles}<path d="{ends}"/></svg>'
+    circles = (element("circle", cx=_fine(x), cy=_fine(-y), r=_fine(radius)) for x, y in places)
+    ends = f"M{_fine(middle - _BAR / 2)} {_fine(bar - 0.05)}v0.1m0 -0.05h{_fine(_BAR)}m0 -0.05v0.1"
+    return element(
+        "svg",
+        *circles,
+        element("path", d=ends),
+        viewBox=f"{_fine(middle - half)} {_fine(top)} {_fine(2 * half)} {_fine(height)}",
+        width=_fine(2 * half * _PIXELS_A_MILLIMETRE),
+        height=_fine(height * _PIXELS_A_MILLIMETRE),
+        role="img",
+        aria_label=said,
     )
 
 
-def _n(value: float) -> str:
-    return f"{value:.3f}".rstrip("0").rstrip(".") if round(value, 3) else "0"
+def _fine(value: float) -> str:
+    return n(value, _DIGITS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from generator.planning.computed import text_of
 from generator.planning.plan import JobPlan, Work
@@ -15,7 +15,7 @@ from generator.press.drawings.day import days_drawn
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.needles import cross_section
 from generator.press.drawings.picture import Picture
-from generator.press.drawings.svg import n
+from generator.press.drawings.svg import element, n, path, words
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
@@ -89,21 +89,27 @@ def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
         at = calculated(dial.low, dial.high, dial.kind, records, text_of(dial))
         title = f"{step.setting.technique.name} at {at}: punctures along 5 mm of line"
         which = "; ".join(f"step {number}, {letters[of.part.id]} {of.part.id}" for number, of in steps)
-        words = Markup("{}: {} from puncture to puncture. Upper row the slowest hand, lower row the fastest.").format(
+        told = Markup("{}: {} from puncture to puncture. Upper row the slowest hand, lower row the fastest.").format(
             which[0].upper() + which[1:], said
         )
-        yield Picture(f"punctures-{first}", title, _dots(step, f"{title}. {words.unescape()}"), (words,))
+        yield Picture(f"punctures-{first}", title, _dots(step, f"{title}. {told.unescape()}"), (told,))
 
 
-def _dots(step: Step, words: str) -> Markup:
+def _dots(step: Step, said: str) -> Markup:
     spacing = step.setting.spacing
     drawn = []
     for row, apart in enumerate(dict.fromkeys((spacing.low, spacing.high))):
         count = math.floor(_STRETCH / apart) + 1
-        drawn += [f'<circle cx="{0.2 + at * apart:.3f}" cy="{n(0.35 + row * 0.3)}" r="0.02"/>' for at in range(count)]
-    bar = '<path class="thin" d="M.2 .85v.1m0-.05h1m0-.05v.1"/><text x="1.3" y=".96" font-size=".16">1 mm</text>'
+        drawn += [element("circle", cx=n(0.2 + at * apart, 3), cy=0.35 + row * 0.3, r=0.02) for at in range(count)]
     wide = _STRETCH + 0.4
-    return Markup(
-        f'<svg class="dots" viewBox="0 0 {wide:g} 1.1" width="{n(wide * _DRAWN_LARGER)}" role="img" '
-        f'aria-label="{escape(words)}">{"".join(drawn)}{bar}</svg>'
+    return element(
+        "svg",
+        *drawn,
+        path("thin", "M.2 .85v.1m0-.05h1m0-.05v.1"),
+        words(1.3, 0.96, "1 mm", font_size=0.16),
+        class_="dots",
+        viewBox=f"0 0 {wide:g} 1.1",
+        width=wide * _DRAWN_LARGER,
+        role="img",
+        aria_label=said,
     )

@@ -1,8 +1,38 @@
-"""Numbers as drawings write them."""
+"""SVG as all drawings write it: elements with their attributes, numbers short, everything escaped here."""
 
 from __future__ import annotations
 
+from markupsafe import Markup
 
-def n(number: float) -> str:
-    """A coordinate with two decimals at most."""
-    return f"{number:.2f}".rstrip("0").rstrip(".")
+
+def n(number: float, digits: int = 2) -> str:
+    """A coordinate with two decimals at most, or as many as are asked for."""
+    # Adding nothing turns a nought with a minus into a plain one.
+    said = f"{round(number, digits) + 0.0:.{digits}f}"
+    return said.rstrip("0").rstrip(".") if digits else said
+
+
+def element(name: str, *inside: str, **attributes: str | float) -> Markup:
+    """One element; what stands inside is escaped unless it is markup, and a number is written by `n`.
+
+    attributes: in their order, named as Python can: `class_`, and `text_anchor` for text-anchor.
+    """
+    said = Markup("").join(
+        Markup(' {}="{}"').format(
+            attribute.rstrip("_").replace("_", "-"), value if isinstance(value, str) else n(value)
+        )
+        for attribute, value in attributes.items()
+    )
+    if not inside:
+        return Markup("<{}{}/>").format(Markup(name), said)
+    return Markup("<{0}{1}>{2}</{0}>").format(Markup(name), said, Markup("").join(inside))
+
+
+def path(role: str, d: str) -> Markup:
+    """A path of one role, which the style sheet draws."""
+    return element("path", class_=role, d=d)
+
+
+def words(x: str | float, y: str | float, said: str, **attributes: str | float) -> Markup:
+    """A text at its foot."""
+    return element("text", said, x=x, y=y, **attributes)

@@ -152,6 +152,17 @@ _INCH_ENDS = re.compile(r"[ \u00a0]*(?:[.,;:)|]|$|\n\s*\n)|[ \u00a0](?:wide|long
 _SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|long)\b")
 
 
+# Numbers without a unit that texts of records may not type either: how often, which part, how many of a thing.
+_OFTEN = rf"(?:{'|'.join(_SMALL[2:])}|\d+)"
+_PARTS = r"(?:half|thirds?|quarters?|fifths?)"
+_COUNTS = re.compile(
+    rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:one|two|three|four){_SPACE}{_PARTS}"
+    rf"|{_OFTEN}{_SPACE}(?:cases?|complaints?|clients?|reactions?|coats?|layers?|drops?|caps?|passes|wipes?|people)))\b"
+    # Digits alone, where they are no code, no norm and no part of a name.
+    r"|(?<![\w.,:/#-])(?<!EN )(?<!ISO )(?<!C\.I\. )(?<!U\+)\d+(?:\.\d+)?(?![\w:/-]|\.\d)"
+)
+
+
 class Typed(NamedTuple):
     """A stretch of the text that is a quantity."""
 
@@ -173,6 +184,16 @@ def typed_quantities(prose: str) -> list[Typed]:
         if not apart or typed.start >= apart[-1].end:
             apart.append(typed)
     return apart
+
+
+def typed_counts(prose: str) -> list[Typed]:
+    """Numbers without a unit in the text of a record, where it is no part of a quantity."""
+    taken = typed_quantities(prose)
+    return [
+        Typed(match.start(), match.end(), match[0])
+        for match in _COUNTS.finditer(prose)
+        if not any(one.start < match.end() and match.start() < one.end for one in taken)
+    ]
 
 
 def _harmless(way: str, match: re.Match[str], prose: str) -> bool:

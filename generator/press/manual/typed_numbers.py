@@ -1,6 +1,6 @@
-"""Quantities on authored pages that are typed instead of quoted. A number has one home, and a page only quotes it.
+"""Numbers that are typed instead of quoted, on authored pages and in texts of records. A number has one home.
 
-An exception is typed with its reason, and the page shows both.
+An exception is typed with its reason; a page shows both.
 """
 
 from __future__ import annotations
@@ -12,14 +12,59 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.manual.authored import CODE, prose_lines
-from generator.press.manual.number_words import meant, typed_quantities
+from generator.press.manual.number_words import Typed, meant, typed_counts, typed_quantities
 from generator.quantities import Quantity
 from generator.records.families import LISTED, STUDIO, Records
+from generator.records.fields import Reference
+from generator.records.located import Text
+from generator.records.quoting import QUOTE, Filled
 
 # What is not read as words: code, quotes, where a link leads, tags, attributes of a heading, an address.
 _UNREAD = re.compile(rf"{CODE}|\{{\{{.*?\}}\}}|\]\([^)]*\)|<[^<>]*>|\{{[:# ][^}}]*\}}|https?://\S+|^\s*\[[^\]]*\]:.*$")
 _BLANK = "\ufffc"
 _SHOWN = 3
+# Whose texts repeat what others wrote, and do not follow a number of the studio.
+_REPEATED = {
+    "sources": "titles, and what a document says, are the document's own",
+    "asked": "what published lists want in writing is told as they have it",
+    "procedures": "what changed in a revision is history",
+    "barred-pigments": "names of pigments hold numbers of the colour index",
+}
+
+
+def record_findings(records: Records) -> Report:
+    """Every number that is typed in a text of a record, at the place where the text begins."""
+    entries = [(STUDIO.name, records.studio), *_entries(records)]
+    return tuple(
+        _finding(one.words, text.place, records, own)
+        for _, own in entries
+        for text in _texts(own)
+        for one in _typed_in(text)
+    )
+
+
+def _entries(records: Records) -> Iterator[tuple[str, BaseModel]]:
+    for family in LISTED:
+        if family.name not in _REPEATED:
+            yield from records.family(family.name).items()
+
+
+def _texts(value: object) -> Iterator[Text]:
+    """Free texts: words with a space between them."""
+    if isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            yield from _texts(getattr(value, name))
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _texts(item)
+    elif isinstance(value, Text) and not isinstance(value, Reference) and " " in value:
+        yield value
+
+
+def _typed_in(text: Text) -> list[Typed]:
+    written = text.written if isinstance(text, Filled) else str(text)
+    prose = QUOTE.sub(lambda quote: _BLANK * len(quote[0]), written)
+    return [*typed_quantities(prose), *typed_counts(prose)]
 
 
 def typed_findings(text: str, file: str, records: Records) -> Report:
@@ -47,10 +92,10 @@ def _place(prose: str, start: int, end: int, file: str) -> Place:
     return Place(file, len(before), column, column + len(first))
 
 
-def _finding(words: str, place: Place, records: Records) -> Diagnostic:
+def _finding(words: str, place: Place, records: Records, own: BaseModel | None = None) -> Diagnostic:
     said = " ".join(words.split())
     quantity = meant(words)
-    held = [] if quantity is None else list(holding(quantity, records))[:_SHOWN]
+    held = [] if quantity is None else [*_inside(own, "", quantity), *holding(quantity, records)][:_SHOWN]
     new = "add it to values.yml and quote it as `{{ values.ID.is }}`"
     if held:
         quotes = ", ".join(f"`{{{{ {path} }}}}`" for path in held)
@@ -64,7 +109,7 @@ def _finding(words: str, place: Place, records: Records) -> Diagnostic:
         expected="a quote of the record that holds it",
         help=f"{mending}; what has to be typed is written `{{{{ typed: {said}, because REASON }}}}`",
         note="a number that is typed stays as it is when its record changes",
-        says=f"a number with a unit is typed here: {said}",
+        says=f"a number is typed here: {said}",
     )
 
 

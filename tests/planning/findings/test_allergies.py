@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from generator.cli import check_all, main
+from generator.dates import as_of
 from generator.planning.plan import JobPlan
 from generator.press.sheet.plan_text import plan_text
 from generator.records.allergies import checked_later
@@ -111,7 +112,7 @@ def test_the_command_and_the_check_know_the_day(tmp_path: Any, monkeypatch: pyte
     for until, codes, status in ((day, [], 0), (day - datetime.timedelta(days=1), ["R328"], 1)):
         midnight = datetime.datetime.combine(until, datetime.time(12), datetime.UTC)
         monkeypatch.setenv("SOURCE_DATE_EPOCH", str(int(midnight.timestamp())))
-        assert [d.code for d in check_all(content)] == codes
+        assert [d.code for d in check_all(content, as_of())] == codes
         for command in ("plan", "sheet"):
             assert main([command, "tin-telegraph", "--content", str(content)]) == status
     assert "still to come" in capsys.readouterr().err

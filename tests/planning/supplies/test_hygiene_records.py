@@ -105,7 +105,7 @@ def test_sharps() -> None:
     # 29 CFR 1910.1030 (d)(4)(iii)(A): labelled, leakproof, upright; FDA advice: closed at three quarters.
     sharps = STEPS["station-sharps"].do
     assert all(said in sharps for said in ("labelled", "leakproof", "upright", "before it is overfilled"))
-    assert "three quarters" in STEPS["waste-full"].do
+    assert "filled to 75\u00a0%" in STEPS["waste-full"].do
     assert all(said in STEPS["leave-sharps"].do for said in ("without capping", "bending", "breaking"))
 
 

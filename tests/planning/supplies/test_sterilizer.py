@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.cli import check_all
+from generator.dates import as_of
 from generator.planning.computed import explained
 from generator.planning.supplies.sterilizer import LoadReading, read_loads
 from generator.records.reading import read_records
@@ -130,13 +131,13 @@ def test_no_load_is_ever_called_sterile(tmp_path: Path) -> None:
 
 def test_a_load_where_nothing_is_sterilized_is_a_mistake_at_its_id(tmp_path: Path) -> None:
     content = studio(tmp_path, load("one"), load("two"), reprocessing="no")
-    found = check_all(content)
+    found = check_all(content, as_of())
     assert [(d.code, d.place.line, d.place.column) for d in found] == [("R331", 1, 8), ("R331", 2, 8)]
     assert all(d.place.file == str(content / "loads.yml") for d in found)
 
 
 def test_cycles_may_stand_as_knowledge_where_nothing_is_sterilized(tmp_path: Path) -> None:
-    assert check_all(studio(tmp_path, reprocessing="no")) == ()
+    assert check_all(studio(tmp_path, reprocessing="no"), as_of()) == ()
 
 
 @pytest.mark.parametrize(
@@ -152,14 +153,14 @@ def test_cycles_may_stand_as_knowledge_where_nothing_is_sterilized(tmp_path: Pat
     ],
 )
 def test_a_mistake_in_a_load_is_one_diagnostic(wrong: str, code: str, tmp_path: Path) -> None:
-    assert [d.code for d in check_all(studio(tmp_path, wrong))] == [code]
+    assert [d.code for d in check_all(studio(tmp_path, wrong), as_of())] == [code]
 
 
 def test_a_band_that_lies_below_its_cycle(tmp_path: Path) -> None:
     content = studio(tmp_path)
     file = content / "cycles.yml"
     file.write_text(file.read_text("utf-8").replace("upper: 124 °C", "upper: 121 °C"), "utf-8")
-    assert [d.code for d in check_all(content)] == ["Q208"]
+    assert [d.code for d in check_all(content, as_of())] == ["Q208"]
 
 
 @pytest.mark.parametrize("junk", ['"%%junk%%"', "''", "-1", "[]", "{}", "none"])

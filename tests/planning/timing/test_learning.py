@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.cli import check_all, main
+from generator.dates import as_of
 from generator.planning.as_json import plan_as_data
 from generator.planning.computed import Recorded
 from generator.planning.plan import plan
@@ -286,15 +287,16 @@ def test_the_plan_as_data_leads_down_to_the_jobs() -> None:
     made, _ = plan(RECORDS, job_of(simple(parts=[LAMP])), taught(8, 12, 10))
     assert made is not None
     work = plan_as_data(made)["work"]
-    (step,) = work["order"]
+    (step,) = work["steps"]
     assert step["minutes"]["low"] == 6 and step["minutes_learned"]["low"] == 7.5
     factor = step["minutes_learned"]["inputs"]["factor"]
     assert factor["formula"] == "trade.clock.learned_factor" and "lamp-2" in factor["inputs"]["jobs"]["value"]
-    (lesson,) = work["learned"]
+    (lesson,) = work["lessons"]
     assert lesson["factor"] == factor
-    assert [row["job"] for row in lesson["rests_on"]] == ["lamp-1", "lamp-2", "lamp-3"]
+    assert [row["timed"]["job"] for row in lesson["rests_on"]] == ["lamp-1", "lamp-2", "lamp-3"]
     assert lesson["rests_on"][1]["estimate"]["value"] == 8 and lesson["rests_on"][1]["actual"]["value"] == 12
-    assert work["timetable"]["working"]["high"] == 12.5 and work["timetable_plain"]["working"]["high"] == 10
+    times = work["timetable"]
+    assert times["working"]["high"] == 12.5 and times["plain"]["working"]["high"] == 10
 
 
 class TestTheDemo:
@@ -326,7 +328,7 @@ class TestTheDemo:
         shutil.copytree(CONTENT, content)
         file = content / "jobs" / "sextant.yml"
         file.write_text(re.sub(r"(technique: lining, took: \d+) min", r"\1", file.read_text("utf-8")), "utf-8")
-        assert [d.code for d in check_all(content)] == ["Q202"]
+        assert [d.code for d in check_all(content, as_of())] == ["Q202"]
         learned, _ = learn_from(content, read_records(content))
         assert learned["quill", "lining"].factor is None
 

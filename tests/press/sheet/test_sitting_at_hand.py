@@ -88,12 +88,12 @@ def test_data_text_and_sheet_say_the_same(job: str) -> None:
     if plan.work is None:
         return
     sheet, data, text = sheet_of(RECORDS, plan), plan_as_data(plan)["work"], plan_text(RECORDS, plan)
-    today = data["today"]
-    assert [str(step["step"]) for step in today["order"]] == numbers(sheet)
-    marks = [row for row in sheet.rows if row.is_break]
-    assert [row.within for row in marks if row.within] == [str(step) for step in today["breaks_within_step"]]
-    assert len([row for row in marks if not row.within]) == len(today["breaks_after_step"])
-    assert len(marks) == today["timetable"]["number of breaks"]["value"] == text.count("-- break")
+    today = data["at_hand"]
+    assert [str(step["number"]) for step in today["steps"]] == numbers(sheet)
+    marks, times = [row for row in sheet.rows if row.is_break], today["timetable"]
+    assert [row.within for row in marks if row.within] == [str(step) for step in times["breaks_within"]]
+    assert len([row for row in marks if not row.within]) == len(times["breaks_after"])
+    assert len(marks) == times["break_count"]["value"] == text.count("-- break")
     assert data["next_sitting"] in (None, pairs(sheet).get("Next sitting, at the earliest"))
     assert (data["touch_up"] is None) == (data["next_sitting"] is not None)
     lines = [line.split("  ")[0] for line in text.split("Order and settings\n")[1].split("\n\n")[0].split("\n")[1:]]
