@@ -71,7 +71,7 @@ def test_a_stamp_is_read_as_it_stands_on_the_paper(page: Any, site: Path) -> Non
     for text in (foot, turn, *typed):
         assert _looked_up(page, text) == "Current: this is the latest sheet of gear-band.", text
     assert _looked_up(page, f"gear-band · stamp {other}").startswith("Outdated")
-    assert _looked_up(page, other).startswith("Unknown stamp: no sheet of today carries it. Keep the paper")
+    assert _looked_up(page, other).startswith("Unknown stamp: nothing of today carries it. Keep the paper")
     assert _looked_up(page, f"nobodys-job · stamp {stamp}").startswith("Unknown job: nobodys-job")
     assert _looked_up(page, "gear-band").startswith("Not a stamp")
 
@@ -110,7 +110,7 @@ def test_a_band_says_that_its_stencil_lies_on_the_template_and_its_map_has_room(
     page.set_viewport_size({"width": 1200, "height": 900})
     page.goto((site / "sheets" / "gear-band.html").as_uri())
     assert "Stencil: on the arc template, printed at 100\u00a0%" in page.inner_text(".block")
-    drawn = page.locator(".block svg.map").bounding_box()
+    drawn = page.locator(".block svg.map >> visible=true").bounding_box()
     assert drawn["width"] > 100 / 25.4 * 96
     page.goto((site / "sheets" / "clock-tower.html").as_uri())
     assert "arc template" not in page.inner_text("main")

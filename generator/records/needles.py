@@ -48,7 +48,7 @@ class LabelKind(Kind[str]):
         return text
 
 
-ClockRate = Annotated[
+Pace = Annotated[
     Quantity,
     Measure("line rate or area rate", "1 mm/min or 1 mm²/min", "500 mm/min or 5000 mm²/min", "3–5 cm/min", span=True),
 ]
@@ -172,7 +172,7 @@ class Technique(Entry):
     hand_speed: Annotated[Quantity, Measure("hand speed", "0.5 mm/s", "60 mm/s", "5–10 mm/s", span=True)] = Field(
         description="how fast the hand moves while the needle runs"
     )
-    pace: ClockRate = Field(description="length or area done in a minute on the clock, dips and wipes included")
+    pace: Pace = Field(description="length or area done in a minute on the clock, dips and wipes included")
     stretch: Annotated[str, Words("`Three ways, flat`", 40)] = Field(
         description="how the skin is stretched, short enough for a row of the sheet"
     )

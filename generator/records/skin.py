@@ -1,4 +1,4 @@
-"""The client's skin: its tone, its scars, its moles, and old work that lies in the area.
+"""The client's skin: its tone, its scars, its moles, and tattoos that are there already.
 
 Scars are called s1, s2: their names are printed, and a name such as “burn” would print the cause.
 """

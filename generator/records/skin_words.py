@@ -1,4 +1,4 @@
-"""The words for skin and for old work in it, shared by jobs and by the limits of the studio."""
+"""The words for skin and for tattoos that are there already, shared by jobs and by the limits of the studio."""
 
 TONES = ("very light", "light", "medium", "tan", "brown", "dark")
 DARKNESSES = ("light", "medium", "dark")

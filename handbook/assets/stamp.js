@@ -29,8 +29,8 @@
     if (!job) {
       job = Object.keys(stamps).filter(function (name) { return stamps[name].stamp === read.stamp; })[0];
       if (!job) {
-        return "Unknown stamp: no sheet and no page of today carries it. Keep a sheet, do not work from it, and look it up " +
-          "again with its job: a finished job keeps its paper. Take any other print down, and print it again.";
+        return "Unknown stamp: nothing of today carries it. Keep the paper, do not work from it, and look it up again with " +
+          "its job or its page: a finished job keeps its paper.";
       }
     }
     // An address may have capital letters; what is typed or scanned need not have them.

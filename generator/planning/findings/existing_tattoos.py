@@ -15,7 +15,7 @@ from generator.records.families import Records
 from generator.records.jobs import Colour, ExistingTattoo, Job, Part
 from generator.trade import colour, shapes
 
-# What is asked about every piece of old work: the key in the job, and the question.
+# What is asked about every existing tattoo: the key in the job, and the question.
 QUESTIONS = (
     ("darkness", "how dark it is"),
     ("wish", "what the client wants for it"),
@@ -24,7 +24,7 @@ QUESTIONS = (
 
 
 def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
-    """Silence about old work is a question, not a no."""
+    """Silence about existing tattoos is a question, not a no."""
     if job.existing_tattoos is None:
         yield Finding(
             "wait",

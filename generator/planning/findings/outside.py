@@ -14,7 +14,7 @@ from generator.trade import shapes
 
 
 def beside_the_piece(records: Records, job: Job) -> Iterator[Diagnostic]:
-    """Moles farther outside than the distance to keep; scars and old work that lie wholly outside."""
+    """Moles farther outside than the distance to keep; scars and existing tattoos that lie wholly outside."""
     piece = shapes.Box(0, 0, job.size[0].low, job.size[1].low)
     for number, mole in enumerate(job.moles or (), 1):
         keep = (mole.keep or records.studio.limits.mole_clearance).low

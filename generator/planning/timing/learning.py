@@ -5,7 +5,7 @@ estimate in the artist's latest finished jobs. A sitting of a longer piece is me
 estimate; one that ended early by nothing, because nobody knows which share it did. The factor corrects planned
 jobs only. A finished job keeps its plain estimate for ever, because it may have helped to make the factor, and an
 estimate that is corrected by its own outcome is no estimate. A factor beyond the limits of
-`trade.clock.learned_factor` is refused: then the technique's clock rate is in doubt, and nothing is corrected by it.
+`trade.clock.learned_factor` is refused: then the technique's pace is in doubt, and nothing is corrected by it.
 
 Learned times are shown beside the plain estimate, on which settings, breaks, tray, end of the day and order rest;
 only a pace that no longer fits one sitting is a finding. Estimates of finished jobs are calculated with today's pace,
@@ -90,7 +90,7 @@ def learn_from(content: Path, reading: Reading, artist: str = "") -> tuple[Learn
 
 
 def learn(records: Records, jobs: Iterable[Job]) -> tuple[Learned, Report]:
-    """What the finished ones among the jobs teach, and a warning for each clock rate that they put in doubt."""
+    """What the finished ones among the jobs teach, and a warning for each pace that they put in doubt."""
     found: dict[tuple[str, str], list[Timed]] = {}
     for job in jobs:
         for timed in times_of(records, job):
@@ -151,7 +151,7 @@ def _lesson(records: Records, found: list[Timed]) -> Lesson:
 
 
 def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
-    """One warning for each clock rate in doubt, whoever is slower or faster than it."""
+    """One warning for each pace in doubt, whoever is slower or faster than it."""
     for technique in records.techniques.values():
         lessons = [lesson for lesson in learned.values() if lesson.technique == technique.id and lesson.rate_in_doubt]
         if not lessons:

@@ -12,7 +12,7 @@ from generator.trade import shapes
 
 
 def shape_of(thing: Drawn) -> shapes.Shape:
-    """The shape of a part or of old work, in mm from the upper left corner of the piece."""
+    """The shape of a part or of an existing tattoo, in mm from the upper left corner of the piece."""
     if thing.outline is not None:
         return shapes.Outline(tuple((across.low, down.low) for across, down in thing.outline))
     if thing.ellipse is not None:
@@ -47,7 +47,7 @@ def edges_of(thing: Drawn) -> tuple[float, float, float, float]:
 
 
 def beyond_the_piece(job: Job) -> Iterator[Diagnostic]:
-    """Parts that reach beyond the piece. Old work may: it was there before."""
+    """Parts that reach beyond the piece. Existing tattoos may: they were there before."""
     width, height = job.size
     for part in job.parts:
         _, _, right, foot = edges_of(part)

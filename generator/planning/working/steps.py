@@ -145,7 +145,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             "duration",
             area=amount,
             pace=rate,
-            # The clock rate is that of the finished area: going over again is inside it.
+            # The pace is that of the finished area: going over again is inside it.
             passes=counted(1, technique.pace),
         )
     slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)

@@ -12,6 +12,7 @@ from generator.planning.timing.day import BREAK, DRYING, SET_UP, STENCIL, WORK, 
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.picture import Picture
 from generator.press.drawings.svg import element, n, path, words
+from generator.press.words.estimates import clock_rounded, ends_shown
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
@@ -32,7 +33,7 @@ def _title(day: DayByClock, number: int, today: int) -> str:
     """By the clock of which sitting; those that are over have no date on file, and neither has what comes has one
     that is agreed."""
     if number == 1:
-        return "The day by the clock, at the middle of each estimate"
+        return "The day by the clock, at the middle of each estimate, to five minutes"
     which = f"Sitting {day.sitting.number} of {number} by the clock"
     if day.sitting.number == today:
         return f"{which}, this one: {day.sitting.earliest}"
@@ -44,7 +45,7 @@ def _title(day: DayByClock, number: int, today: int) -> str:
 def _picture(records: Records, day: DayByClock, title: str, letters: dict[str, str]) -> Picture:
     table = day.timetable
     work, breaks, chair = (
-        calculated(value.low, value.high, value.kind, records) for value in (table.working, table.breaks, table.chair)
+        calculated(*ends_shown(value), value.kind, records) for value in (table.working, table.breaks, table.chair)
     )
     said = tuple(_in_words(stretch, day, letters) for stretch in day.stretches)
     ranges = f"From the quickest to the slowest: work {work}, breaks {breaks}, in the chair {chair}."
@@ -55,7 +56,8 @@ def _picture(records: Records, day: DayByClock, title: str, letters: dict[str, s
 
 
 def _in_words(stretch: Stretch, day: DayByClock, letters: dict[str, str]) -> Markup:
-    at = f"{_clock(stretch.begins)}–{_clock(stretch.ends)}"
+    ends = (_clock(stretch.begins), _clock(stretch.ends))
+    at = "–".join(dict.fromkeys(ends))
     if stretch.kind != WORK:
         return Markup("{} {} {}").format(_INITIALS[stretch.kind], at, stretch.kind)
     number = next(place for place, stint in enumerate(day.sitting.stints) if stint.number == stretch.step)
@@ -65,7 +67,7 @@ def _in_words(stretch: Stretch, day: DayByClock, letters: dict[str, str]) -> Mar
 
 
 def _clock(at: datetime.datetime) -> str:
-    return (at + datetime.timedelta(seconds=30)).strftime("%H:%M")
+    return f"{clock_rounded(at):%H:%M}"
 
 
 def _drawn(day: DayByClock) -> Iterator[Markup]:

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from generator.planning.timing.learning import Lesson, Timed
 from generator.press.drawings.svg import element, n, path, words
+from generator.press.words.estimates import rounded_out
 from generator.press.words.markup import Markup
 
 # One unit is a pixel of the narrowest screen; the room at the sides is for half a word of the scale.
@@ -44,8 +45,8 @@ def _round_step(minutes: float) -> float:
 
 
 def _in_words(timed: Timed) -> str:
-    low, high = timed.planned
-    return f"{timed.job}: estimated {low:.0f} to {high:.0f}, took {timed.took:.0f}."
+    low, high = rounded_out(*timed.planned, "duration")
+    return f"{timed.job}: estimated {low:g} to {high:g}, took {timed.took:.0f}."
 
 
 def _across(minutes: float, end: float) -> float:

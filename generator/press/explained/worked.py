@@ -25,6 +25,7 @@ from generator.press.explained.docstrings import Documented, documented
 from generator.press.explained.origin import told
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
+from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
 from generator.press.words.markup import Markup, Row, bullets, escape, folded, link, table
 from generator.records.families import Records
@@ -47,7 +48,7 @@ def worked(function: Callable[..., Any], records: Records, **inputs: Operand) ->
     answer = function(**values_of(inputs))
     if isinstance(answer, int | float) and not isinstance(answer, bool):
         made = compute(function, kind_of(unit), **inputs)
-        return WorkedOut(function, made.inputs, number_in_words(made.low, made.high, unit, records))
+        return WorkedOut(function, made.inputs, number_in_words(*ends_shown(made), unit, records))
     return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
 
 
@@ -65,7 +66,7 @@ def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
         return value.said
     if value.kind == "number":
         return number_in_words(value.low, value.high, unit, records)
-    return calculated(value.low, value.high, value.kind, records, text_of(value))
+    return calculated(*ends_shown(value), value.kind, records, text_of(value))
 
 
 @cache

@@ -8,6 +8,7 @@ from generator.planning.timing.learning import Learned, Lesson, learning_rows
 from generator.press.drawings.learning import figure
 from generator.press.explained.worked import as_worked, how_computed, to_formula, value_in_words
 from generator.press.words.addresses import address, anchor, to_record
+from generator.press.words.estimates import rounded_out
 from generator.press.words.formatted import calculated
 from generator.press.words.markup import Markup, Row, heading, link, page, paragraph, table
 from generator.records.families import Records
@@ -30,7 +31,8 @@ def learning_page(records: Records, learned: Learned, here: str = LEARNING) -> s
                 "early teaches nothing, because nobody knows which share of its work was done. The "
                 "estimate times the factor is the time that is booked: breaks, sittings, tray and the end of the day "
                 "rest on it, and sheets show the plain estimate beside it. A finished job keeps its plain estimate, "
-                "because it may have helped to make the factor. Settings do not depend on either."
+                "because it may have helped to make the factor. Settings do not depend on either. "
+                "Estimates are shown rounded; middle and factor are calculated with the exact ones."
             ).format(to_formula(here, clock.learned_factor), records.studio.limits.learned_from)
         ),
         table(
@@ -97,7 +99,7 @@ def _times(lesson: Lesson, records: Records, here: str) -> Iterator[Row]:
             (
                 link(address(here, f"sheets/{timed.job}.html"), timed.job),
                 timed.on.isoformat(),
-                calculated(*timed.planned, "duration", records),
+                calculated(*rounded_out(*timed.planned, "duration"), "duration", records),
                 value_in_words(row.estimate, records),
                 value_in_words(row.actual, records),
                 f"{row.ratio.low:.2f}",

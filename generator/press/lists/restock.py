@@ -8,6 +8,7 @@ from generator.planning.computed import Computed, Recorded, Value, text_of
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
 from generator.press.explained.worked import as_worked, how_computed
 from generator.press.words.addresses import address, anchor, to_record
+from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, number
 from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, valued
 from generator.quantities import shown
@@ -94,7 +95,7 @@ def _said(value: Value | Recorded | None, records: Records) -> str:
     if value is None:
         return NOT_COUNTED
     if value.kind == "volume":
-        return calculated(value.low, value.high, "volume", records, text_of(value))
+        return calculated(*ends_shown(value), "volume", records, text_of(value))
     return valued(_number(value), value.low, value.high)
 
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from generator.planning.computed import total
 from generator.planning.plan import JobPlan
+from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, measured
 from generator.quantities import Quantity
 from generator.records.afterwards import Cartridge, Finished
@@ -64,7 +65,7 @@ def afterwards_of(records: Records, plan: JobPlan) -> Afterwards | None:
     return Afterwards(
         on=done.on.isoformat(),
         took=measured(done.took, records),
-        planned=NOT_ON_FILE if whole is None else calculated(whole.low, whole.high, "duration", records),
+        planned=NOT_ON_FILE if whole is None else calculated(*ends_shown(whole), "duration", records),
         times=tuple(_times(records, plan, done)),
         lots=tuple(_lot(records, code) for code in done.lots),
         cartridges=tuple(_cartridge(records, used, done.on) for used in done.cartridges),
@@ -86,7 +87,7 @@ def _times(records: Records, plan: JobPlan, done: Finished) -> Iterator[TimedWor
         estimate = "not planned"
         if planned:
             whole = total(planned, "duration")
-            estimate = calculated(whole.low, whole.high, "duration", records)
+            estimate = calculated(*ends_shown(whole), "duration", records)
         yield TimedWork(technique.name, estimate, _together(records, took))
 
 

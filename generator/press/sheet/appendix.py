@@ -21,6 +21,7 @@ from generator.press.sheet.contents import Sheet
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.words.addresses import PAGE_OF, address, to_record
 from generator.press.words.citations import short_citation
+from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import spelled
 from generator.press.words.markup import Markup, escape, link
 from generator.quantities import shown
@@ -253,7 +254,7 @@ class _Writer(NamedTuple):
             return value.said
         if value.kind == "number":
             return number_in_words(value.low, value.high, "-", self.records)
-        return shown(value.low, value.high, value.kind, self.records.studio.units, text_of(value))
+        return shown(*ends_shown(value), value.kind, self.records.studio.units, text_of(value))
 
     def linked(self) -> Iterator[Markup]:
         """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""

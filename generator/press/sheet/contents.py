@@ -26,6 +26,7 @@ from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.citations import short_citation
+from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.hygiene import PAUSES
@@ -116,7 +117,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         if value.kind == "number":
             return f"{value.low:g}" if value.low == value.high else f"{value.low:g}–{value.high:g}"
         show = in_both if both_units else shown
-        return show(value.low, value.high, value.kind, system, text_of(value))
+        return show(*ends_shown(value), value.kind, system, text_of(value))
 
     numbered = _Numbered()
     reasons = _reasons(plan.findings, numbered)
@@ -272,7 +273,7 @@ def _between(records: Records) -> Recorded:
 
 
 def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
-    first, last = table.done_between
+    first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
         working = f"{working} at {plan.artist.name}’s pace, plain estimate {say(table.plain.working)}"

@@ -121,7 +121,8 @@ def speeds_page(records: Records, here: str) -> str:
         "Techniques and speeds",
         paragraph(
             "A range to start from. Each machine has a column in what its own dial shows. A display shows the "
-            "commanded speed, not the speed in the skin. Hang-out is a preference and not the depth."
+            "commanded speed, not the speed in the skin. Hang-out is a preference and not the depth. "
+            "A pace is timed by the clock over a whole technique: dips, wipes and stretching included, breaks left out."
         ),
         table(
             "Techniques and how they are worked",

@@ -18,6 +18,7 @@ from generator.press.drawings.picture import Picture
 from generator.press.drawings.pictures import pictures_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
+from generator.press.words.estimates import clock_rounded
 from generator.trade import body, labels, shapes
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple, written
 
@@ -110,7 +111,7 @@ def test_each_sitting_is_drawn_to_scale_by_the_clock(job: str) -> None:
         for stretch, line in zip(day.stretches, bar.said, strict=True):
             initial = {"stencil": "T", "clean and wrap": "W"}.get(stretch.kind, stretch.kind[0].upper())
             assert str(line).startswith(f"{stretch.step if stretch.kind == WORK else initial} ")
-            assert f"{(stretch.begins + datetime.timedelta(seconds=30)):%H:%M}–" in line
+            assert f" {clock_rounded(stretch.begins):%H:%M}" in line
 
 
 def test_the_sitting_at_hand_is_named_and_the_others_have_their_days() -> None:

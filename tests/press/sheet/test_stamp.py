@@ -42,7 +42,7 @@ def content(tmp_path: Path) -> Path:
 @pytest.mark.parametrize(
     ("old", "new"),
     [
-        ("length: 750 mm", "length: 950 mm"),
+        ("length: 290 mm", "length: 330 mm"),
         ("box: [35 mm, 15 mm, 80 mm, 80 mm]", "box: [36 mm, 15 mm, 79 mm, 80 mm]"),
         ("start: 11:00", "start: 11:30"),
     ],

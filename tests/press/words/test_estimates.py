@@ -1,0 +1,85 @@
+"""Estimates read as estimates, everywhere; nothing else is rounded by it."""
+
+from __future__ import annotations
+
+import datetime
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.planning.computed import Recorded, total
+from generator.planning.timing.learning import learn_from
+from generator.press.drawings.day import days_drawn
+from generator.press.sheet.contents import sheet_of
+from generator.press.words.estimates import clock_rounded_out, ends_shown, is_estimate, rounded_out
+from generator.records.reading import read_records
+from tests.planning.demo import CONTENT, JOBS, RECORDS, job_of, written
+from tests.planning.demo import plan as plan_of
+
+LEARNED = learn_from(CONTENT, read_records(CONTENT))[0]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "shown"),
+    [
+        (15.2, 25.3, (15, 26)),
+        (2.7, 5.4, (2, 6)),
+        (0.34, 0.67, (0.34, 0.67)),
+        (0.345, 0.671, (0.34, 0.68)),
+        (58.9, 60.0, (58, 60)),
+        (61, 61.5, (60, 65)),
+        (97.3, 176.2, (95, 180)),
+        (12, 20, (12, 20)),
+        (41, 41, (41, 41)),
+        (63, 63, (65, 65)),
+    ],
+)
+def test_minutes(low: float, high: float, shown: tuple[float, float]) -> None:
+    assert rounded_out(low, high, "duration") == pytest.approx(shown)
+
+
+@pytest.mark.parametrize(("low", "high", "shown"), [(1.32, 2.64, (1.3, 2.7)), (0.243, 0.481, (0.24, 0.49))])
+def test_millilitres(low: float, high: float, shown: tuple[float, float]) -> None:
+    assert rounded_out(low, high, "volume") == pytest.approx(shown)
+
+
+@given(st.floats(0.01, 2000), st.floats(1, 4))
+def test_nothing_is_promised_that_was_not_estimated(low: float, wide: float) -> None:
+    shown = rounded_out(low, low * wide, "duration")
+    assert shown[1] >= low * wide - 1e-5 * wide and (wide == 1 or shown[0] <= low + 1e-5)
+    for end in shown:
+        assert end % 5 == 0 if end > 60 else float(f"{end:.2g}") == pytest.approx(end)
+
+
+def test_times_by_the_clock() -> None:
+    first, last = datetime.datetime(2027, 5, 12, 12, 39), datetime.datetime(2027, 5, 12, 13, 51)
+    assert [f"{at:%H:%M}" for at in clock_rounded_out(first, last)] == ["12:35", "13:55"]
+    even = datetime.datetime(2027, 5, 12, 12, 40)
+    assert clock_rounded_out(even, even) == (even, even)
+
+
+def test_a_recorded_value_is_no_estimate() -> None:
+    recorded = Recorded(97, 97, "duration", "studio.limits.sitting")
+    assert not is_estimate(recorded) and ends_shown(total([recorded], "duration")) == (97, 97)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_estimate_of_a_demo_job(name: str) -> None:
+    made, _ = plan_of(RECORDS, job_of(written(name)), LEARNED)
+    assert made is not None
+    if made.work is None:
+        return
+    sheet = sheet_of(RECORDS, made)
+    said = [row.minutes for row in sheet.rows if not row.is_break]
+    said += [pair.value for pair in sheet.times if pair.label in ("work", "breaks")]
+    for text in said:
+        for number in re.findall(r"\d+(?:\.\d+)?", text.split(", 75")[0]):
+            minutes = float(number)
+            assert minutes % 5 == 0 if minutes > 60 else len(number.replace(".", "").strip("0")) <= 2, text
+    for pair in sheet.times:
+        if pair.label == "end":
+            assert all(int(minute) % 5 == 0 for minute in re.findall(r":(\d\d)", pair.value))
+    for picture in days_drawn(RECORDS, made, made.work):
+        assert all(int(minute) % 5 == 0 for line in picture.said for minute in re.findall(r"\d\d:(\d\d)", line))
