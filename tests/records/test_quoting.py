@@ -178,7 +178,7 @@ def test_what_is_wrong_in_a_text_is_told_at_its_line(tmp_path: Path, now: str, c
         WAIT,
         "not before {{ scar-rules.scar-young.wait_until_age }} from the wound",
         "not before {{ typed: 12 months, because the law says so }}",
-        "braces {{ * }} are words",
+        "braces {{ 7*7 }} are words",
     ],
 )
 def test_what_is_right_in_a_text_is_no_diagnostic(tmp_path: Path, now: str) -> None:

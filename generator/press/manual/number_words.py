@@ -159,7 +159,7 @@ _COUNTS = re.compile(
     rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:one|two|three|four){_SPACE}{_PARTS}"
     rf"|{_OFTEN}{_SPACE}(?:cases?|complaints?|clients?|reactions?|coats?|layers?|drops?|caps?|passes|wipes?|people)))\b"
     # Digits alone, where they are no code, no norm and no part of a name.
-    r"|(?<![\w.,:/#-])(?<!EN )(?<!ISO )(?<!C\.I\. )(?<!U\+)\d+(?:\.\d+)?(?![\w:/-]|\.\d)"
+    r"|(?<![\w.,:/#*-])(?<!EN )(?<!ISO )(?<!C\.I\. )(?<!U\+)\d+(?:\.\d+)?(?![\w:/*-]|\.\d)"
 )
 
 
