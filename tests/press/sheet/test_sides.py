@@ -139,7 +139,8 @@ def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> N
 @pytest.mark.parametrize("across", [8, 27])
 def test_a_map_with_many_names_is_counted_with_its_height(page: Any, across: int, paper: str) -> None:
     wide, tall = 8 + 25 * across, 8 + 25 * (53 // across)
-    parts = [part(f"tile-{n}", (4 + 25 * (n % across), 4 + 25 * (n // across), 20, 20)) for n in range(53)]
+    lines = [{"needle": "1207RL", "length": "100 mm"}]
+    parts = [part(f"tile-{n}", (4 + 25 * (n % across), 4 + 25 * (n // across), 20, 20), lines=lines) for n in range(53)]
     parts[0]["focal"] = "yes"
     sheet = sheet_of(
         RECORDS, planned(simple(size=f"{wide} mm x {tall + 25} mm", parts=parts, place="upper-back", side="middle"))
