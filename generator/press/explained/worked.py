@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, cast
 
 from generator.planning.computed import (
     Answered,
@@ -47,7 +47,7 @@ def worked(function: Callable[..., object], records: Records, **inputs: Operand)
     unit = _documented(function).gives.unit
     answer = function(**values_of(inputs))
     if isinstance(answer, int | float) and not isinstance(answer, bool):
-        made = compute(function, kind_of(unit), **inputs)
+        made = compute(cast("Callable[..., float]", function), kind_of(unit), **inputs)
         return WorkedOut(function, made.inputs, number_in_words(*ends_shown(made), unit, records))
     return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
 
