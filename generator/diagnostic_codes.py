@@ -1,6 +1,6 @@
 """The stable codes of all diagnostics, each with what it means and how it is mended.
 
-`right` stands in the demo studio's records; `wrong` in its place earns the code. The handbook shows both, and
+`right` is in the demo studio's records; `wrong` in its place earns the code. The handbook shows both, and
 a test tries every pair.
 """
 
@@ -209,7 +209,7 @@ CODES: dict[str, Code] = {
     "R333": Code(
         "A key of an older format, which has another name now.",
         "techniques.yml",
-        "pace: 3–5 cm/min",
+        "pace: 1.5–2.5 cm/min",
         "clock_rate: 3–5 cm/min",
     ),
     "R334": Code(
@@ -304,8 +304,8 @@ CODES: dict[str, Code] = {
     "J609": Code(
         "A technique for areas on lines, or for lines on an area.",
         _TIDE,
-        "{needle: 1205RL, length: 450 mm, dial: 95 Hz}",
-        "{needle: 1205RL, length: 450 mm, technique: stippling}",
+        "{needle: 1205RL, length: 270 mm, dial: 95 Hz}",
+        "{needle: 1205RL, length: 270 mm, technique: stippling}",
     ),
     "J610": Code(
         "There are lines to run, and no black ink.",
@@ -340,8 +340,8 @@ CODES: dict[str, Code] = {
     "J621": Code(
         "Finished jobs took more than twice, or less than half, what this pace says.",
         "techniques.yml",
-        "pace: 3–5 cm/min",
-        "pace: 1.2–1.8 cm/min",
+        "pace: 1.5–2.5 cm/min",
+        "pace: 0.4–0.6 cm/min",
         level="warning",
     ),
     # A: arithmetic that cannot answer

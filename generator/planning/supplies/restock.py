@@ -139,7 +139,7 @@ def _line(family: str, entry: str, name: str, counted_in: str, need: Value, coun
 
 
 def _sum(taken: list[tuple[str, Computed]], kind: str, nothing: Quantity) -> Value:
-    """All that is taken, by job. A job that takes an ink neat and in a wash stands twice, so the names are counted."""
+    """All that is taken, by job. A job with an ink neat and in a wash is listed twice, so the names are counted."""
     if not taken:
         return counted(0, nothing, kind)
     names: Counter[str] = Counter()
