@@ -10,7 +10,7 @@ from generator.diagnostic_code import Code
 from generator.record_codes import RECORD_CODES
 
 _TIDE, _BOAT, _LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
-_LINE = "{needle: 1210RL, length: 480 mm}"
+_LINE = "{needle: 1210RL, length: 290 mm}"
 
 CODES: dict[str, Code] = {
     **RECORD_CODES,
@@ -22,7 +22,7 @@ CODES: dict[str, Code] = {
         "usual_for: []",
         seen_in="jobs",
     ),
-    "J602": Code("The technique has no speed for such a grouping.", _TIDE, _LINE, "{needle: 1215CM, length: 480 mm}"),
+    "J602": Code("The technique has no speed for such a grouping.", _TIDE, _LINE, "{needle: 1215CM, length: 290 mm}"),
     "J603": Code(
         "The machine has no stroke for the technique that it was measured with.",
         "calibrations.yml",
@@ -34,20 +34,20 @@ CODES: dict[str, Code] = {
         "A dial setting in another unit than the machine's dial shows.",
         _TIDE,
         _LINE,
-        "{needle: 1210RL, length: 480 mm, machine: kettle, dial: 6.5 V}",
+        "{needle: 1210RL, length: 290 mm, machine: kettle, dial: 6.5 V}",
     ),
     "J605": Code("A dial setting outside the technique's speeds.", _TIDE, "95 Hz", "140 Hz"),
     "J606": Code(
         "A dial setting that the machine cannot be set to.",
         _TIDE,
         _LINE,
-        "{needle: 1210RL, length: 480 mm, machine: metronome, dial: 125 Hz}",
+        "{needle: 1210RL, length: 290 mm, machine: metronome, dial: 125 Hz}",
     ),
     "J607": Code(
         "A hang-out outside what technique, grouping and machine allow.",
         _TIDE,
         _LINE,
-        "{needle: 1210RL, length: 480 mm, hang_out: 5 mm}",
+        "{needle: 1210RL, length: 290 mm, hang_out: 5 mm}",
     ),
     "J608": Code(
         "Technique, grouping and machine have no hang-out in common.",
@@ -59,8 +59,8 @@ CODES: dict[str, Code] = {
     "J609": Code(
         "A technique for areas on lines, or for lines on an area.",
         _TIDE,
-        "{needle: 1205RL, length: 450 mm, dial: 95 Hz}",
-        "{needle: 1205RL, length: 450 mm, technique: stippling}",
+        "{needle: 1205RL, length: 270 mm, dial: 95 Hz}",
+        "{needle: 1205RL, length: 270 mm, technique: stippling}",
     ),
     "J610": Code(
         "There are lines to run, and no black ink.",
@@ -95,8 +95,8 @@ CODES: dict[str, Code] = {
     "J621": Code(
         "Finished jobs took more than twice, or less than half, what this pace says.",
         "techniques.yml",
-        "pace: 3–5 cm/min",
-        "pace: 1.2–1.8 cm/min",
+        "pace: 1.5–2.5 cm/min",
+        "pace: 0.6–0.9 cm/min",
         level="warning",
     ),
     # A: arithmetic that cannot answer

@@ -11,8 +11,8 @@ RECORD_CODES: dict[str, Code] = {
     "Y101": Code(
         "The text is not well-formed YAML.",
         _TIDE,
-        "[{needle: 1207RL, length: 750 mm}]",
-        "[{needle: 1207RL, length: 750 mm}",
+        "[{needle: 1207RL, length: 450 mm}]",
+        "[{needle: 1207RL, length: 450 mm}",
     ),
     "Y102": Code(
         "A character that nobody sees, or a file that was not saved as UTF-8.",
@@ -126,7 +126,7 @@ RECORD_CODES: dict[str, Code] = {
     "R324": Code(
         "Times by technique that are longer together than the whole sitting.",
         "jobs/diving-bell.yml",
-        "took: 170 min",
+        "took: 225 min",
         "took: 90 min",
     ),
     "R325": Code(
@@ -165,8 +165,8 @@ RECORD_CODES: dict[str, Code] = {
     "R333": Code(
         "A key of an older format, which has another name now.",
         "techniques.yml",
-        "pace: 3–5 cm/min",
-        "clock_rate: 3–5 cm/min",
+        "pace: 1.5–2.5 cm/min",
+        "clock_rate: 1.5–2.5 cm/min",
     ),
     "R334": Code(
         "The studio’s file says nothing of the format in which the records are written.",
