@@ -12,8 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostic_code import LEVELS, Level
-from generator.diagnostic_codes import CODES
+from generator.diagnostic_codes import CODES, LEVELS, Level
 
 
 class Place(NamedTuple):

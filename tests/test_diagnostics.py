@@ -12,8 +12,7 @@ from pathlib import Path
 import pytest
 
 import generator
-from generator.diagnostic_code import Code
-from generator.diagnostic_codes import CODES
+from generator.diagnostic_codes import CODES, Code
 from generator.diagnostics import Diagnostic, Place, as_json, as_text, has_errors, in_reading_order, summary
 
 

@@ -22,10 +22,8 @@ BASE = {"diagnostics", "near_miss", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
-    "diagnostic_code": set(),
-    "record_codes": {"diagnostic_code"},
-    "diagnostic_codes": {"diagnostic_code", "record_codes"},
-    "diagnostics": {"diagnostic_code", "diagnostic_codes"},
+    "diagnostic_codes": set(),
+    "diagnostics": {"diagnostic_codes"},
     "near_miss": set(),
     "quantities": {"diagnostics", "near_miss", "units"},
     "dates": set(),

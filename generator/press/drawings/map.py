@@ -372,25 +372,27 @@ def _edge(shape: shapes.Shape) -> Edge:
         return shape.points
     x, y, width, height = frame(shape)
     if isinstance(shape, shapes.Ellipse):
-        return _turns(x + width / 2, y + height / 2, width / 2, height / 2, 0, 2 * math.pi, _BITS)
+        return _turns((x + width / 2, y + height / 2), (width / 2, height / 2))
     return (x, y), (x + width, y), (x + width, y + height), (x, y + height)
 
 
-def _turns(x: float, y: float, across: float, down: float, begin: float, end: float, bits: int) -> Edge:
-    angles = (begin + (end - begin) * bit / bits for bit in range(bits))
-    return tuple((x + across * math.cos(angle), y + down * math.sin(angle)) for angle in angles)
+def _turns(middle: Point, half: Point, begin: float = 0.0, turns: float = 1.0) -> Edge:
+    """An arc round its middle, from an angle in radians; `half` is how far it reaches across and down."""
+    bits = round(_BITS * turns)
+    angles = (begin + 2 * math.pi * turns * bit / bits for bit in range(bits))
+    return tuple((middle[0] + half[0] * math.cos(at), middle[1] + half[1] * math.sin(at)) for at in angles)
 
 
 def _ring(ring: shapes.Spot) -> Edge:
-    return _turns(ring.x, ring.y, ring.keep, ring.keep, 0, 2 * math.pi, _BITS)
+    return _turns((ring.x, ring.y), (ring.keep, ring.keep))
 
 
 def _round_line(x1: float, y1: float, x2: float, y2: float, width: float) -> Edge:
     """The edge of a line with round ends."""
-    way, half = math.atan2(y2 - y1, x2 - x1), width / 2
+    way, half = math.atan2(y2 - y1, x2 - x1), (width / 2, width / 2)
     begin = way - math.pi / 2
-    there = _turns(x2, y2, half, half, begin, begin + math.pi, _BITS // 2)
-    back = _turns(x1, y1, half, half, begin + math.pi, begin + 2 * math.pi, _BITS // 2)
+    there = _turns((x2, y2), half, begin, 0.5)
+    back = _turns((x1, y1), half, begin + math.pi, 0.5)
     return there + back
 
 

@@ -7,7 +7,7 @@ import inspect
 import pkgutil
 import re
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from generator import trade
 
@@ -40,7 +40,7 @@ class NotDocumented(ValueError):
     """A formula whose docstring has not the form of this project; for whoever wrote the formula."""
 
 
-def documented(function: Callable[..., Any]) -> Documented:
+def documented(function: Callable[..., object]) -> Documented:
     """The parts of one formula's docstring. Raises NotDocumented, and tests try every formula."""
     lines = (inspect.getdoc(function) or "").split("\n")
     name = f"{function.__module__}.{function.__name__}"
@@ -76,9 +76,9 @@ def _symbol(line: str, function: str) -> Symbol:
     return Symbol(name, *fields)
 
 
-def rooms() -> dict[str, tuple[str, tuple[Callable[..., Any], ...]]]:
+def rooms() -> dict[str, tuple[str, tuple[Callable[..., object], ...]]]:
     """Every module of the trade with its first line and its public formulas, in the order they are written."""
-    found: dict[str, tuple[str, tuple[Callable[..., Any], ...]]] = {}
+    found: dict[str, tuple[str, tuple[Callable[..., object], ...]]] = {}
     for module in pkgutil.iter_modules(trade.__path__):
         if module.name.startswith("_"):
             continue

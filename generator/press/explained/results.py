@@ -10,6 +10,7 @@ from typing import Any
 from generator.press.words.formatted import calculated, number, spelled, yes_no
 from generator.quantities import KINDS, shown, significant
 from generator.records.families import Records
+from generator.trade import body, disinfection, labels, paper, shapes, sterilization
 
 # The unit that a docstring names -> the kind of quantity that is shown in it. Other units stand behind the number.
 _KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {
@@ -18,17 +19,17 @@ _KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {
 }
 
 # Answers of several parts: the unit of each part that has not the unit of the whole.
-_PARTS: dict[str, dict[str, str]] = {
-    "Band": {"radius": "mm", "angle": "degrees", "sag": "mm"},
-    "Box": dict.fromkeys(("x", "y", "width", "height"), "mm"),
-    "Hold": {"minutes": "min", "lowest": "°C", "highest": "°C"},
-    "Label": {"needle_diameter": "mm"},
-    "PowderMix": {"powder": "g", "water": "mL"},
-    "Strips": {"length": "mm"},
+_PARTS: dict[type, dict[str, str]] = {
+    body.Band: {"radius": "mm", "angle": "degrees", "sag": "mm"},
+    shapes.Box: dict.fromkeys(("x", "y", "width", "height"), "mm"),
+    sterilization.Hold: {"minutes": "min", "lowest": "°C", "highest": "°C"},
+    labels.Label: {"needle_diameter": "mm"},
+    disinfection.PowderMix: {"powder": "g", "water": "mL"},
+    paper.Strips: {"length": "mm"},
 }
 _SHOWN_OF_MANY = 3
 # What is measured in steps of one system of units is no longer right when it is rounded in the other.
-_OF_ONE_SYSTEM = ("Mix", "PowderMix")
+_OF_ONE_SYSTEM = (disinfection.Mix, disinfection.PowderMix)
 # A dose is rounded to the side that makes nothing weaker: product up, water down.
 _ROUNDED: dict[str, Callable[[float], float]] = {"g/L": math.ceil, "parts": math.floor}
 
@@ -68,8 +69,8 @@ def in_words(answer: Any, unit: str, records: Records) -> str:
     if isinstance(answer, Mapping):
         return _mapping(answer, unit, records)
     if names := _names(answer):
-        units = _PARTS.get(type(answer).__name__, {})
-        if type(answer).__name__ in _OF_ONE_SYSTEM and all(units.get(name, unit) in _KIND_OF for name in names):
+        units = _PARTS.get(type(answer), {})
+        if isinstance(answer, _OF_ONE_SYSTEM) and all(units.get(name, unit) in _KIND_OF for name in names):
             system = records.studio.units
             return "; ".join(
                 f"{spelled(name)} {shown(value, value, _KIND_OF[units.get(name, unit)], system)}"

@@ -34,12 +34,12 @@ from generator.records.families import Records
 class WorkedOut(NamedTuple):
     """A formula with its inputs by parameter name, and its answer in words."""
 
-    function: Callable[..., Any]
+    function: Callable[..., object]
     inputs: tuple[tuple[str, Operand], ...]
     words: str
 
 
-def worked(function: Callable[..., Any], records: Records, **inputs: Operand) -> WorkedOut:
+def worked(function: Callable[..., object], records: Records, **inputs: Operand) -> WorkedOut:
     """Apply a formula of the trade; ranges go in at their corners where it answers with a number.
 
     Raises what the formula raises.
@@ -70,21 +70,21 @@ def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
 
 
 @cache
-def _documented(function: Callable[..., Any]) -> Documented:
+def _documented(function: Callable[..., object]) -> Documented:
     return documented(function)
 
 
-def of_the_trade(function: Callable[..., Any]) -> bool:
+def of_the_trade(function: Callable[..., object]) -> bool:
     """Whether a formula has a page of its own."""
     return function.__module__.startswith("generator.trade.")
 
 
-def answers(function: Callable[..., Any]) -> str:
+def answers(function: Callable[..., object]) -> str:
     """What a formula answers, in one plain sentence."""
     return (function.__doc__ or "").strip().partition("\n")[0]
 
 
-def to_formula(here: str, function: Callable[..., Any], text: str = "") -> Markup:
+def to_formula(here: str, function: Callable[..., object], text: str = "") -> Markup:
     """A link to a formula's heading; the small sums of planning have no page and stand for themselves."""
     words = text or answers(function)
     if not of_the_trade(function):

@@ -5,7 +5,6 @@ from __future__ import annotations
 import inspect
 import itertools
 from collections.abc import Callable
-from typing import Any
 
 from latex2mathml.converter import convert
 
@@ -56,7 +55,7 @@ def page_of(room: str) -> str:
     return f"formulas/{room}.md"
 
 
-def _formula(function: Callable[..., Any], here: str, shown: WorkedOut | None, records: Records) -> list[str]:
+def _formula(function: Callable[..., object], here: str, shown: WorkedOut | None, records: Records) -> list[str]:
     parts = documented(function)
     name = function.__name__
     call = f"{name}({', '.join(inspect.signature(function).parameters)})"
@@ -72,7 +71,7 @@ def _formula(function: Callable[..., Any], here: str, shown: WorkedOut | None, r
 
 
 def _example(
-    function: Callable[..., Any], parts: Documented, here: str, shown: WorkedOut | None, records: Records
+    function: Callable[..., object], parts: Documented, here: str, shown: WorkedOut | None, records: Records
 ) -> Markup:
     if function in WITHOUT:
         return note("No example", f"{WITHOUT[function][0].upper()}{WITHOUT[function][1:]}.")

@@ -14,7 +14,7 @@ from pypdf import PdfReader
 
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.number_links import NumberLinks
+from generator.press.sheet.number_links import Explained, NumberLinks, Once
 from generator.press.sheet.printing import explained_html, sheet_html
 from generator.press.words.addresses import explained_address
 from tests.planning.demo import JOBS, RECORDS, demo
@@ -76,6 +76,15 @@ def test_inks_tray_times_and_the_day_to_come_back_are_explained_too() -> None:
             assert item.count('<a class="how"') >= item.count("<li>")
     for label in ("Stencil, drying", "work", "breaks", "end", "Touch-up, looked at between"):
         assert re.search(rf'{label} <b><a class="how"', sheet), label
+
+
+def test_a_number_that_no_line_explains_is_a_mistake_and_no_dead_number() -> None:
+    plan = demo("keepers-lantern")
+    sheet = sheet_of(RECORDS, plan)
+    lines = dict(appendix_of(RECORDS, plan, sheet).lines)
+    del lines[Explained.TIMETABLE, Once.BREAKS]
+    with pytest.raises(KeyError):
+        sheet_html(sheet, AS_OF, links=NumberLinks("there.html", lines))
 
 
 def test_without_explanations_a_sheet_has_no_links() -> None:

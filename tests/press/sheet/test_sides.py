@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from generator.press.sheet import sizes
 from generator.press.sheet.contents import Sheet, sheet_of
 from generator.press.sheet.printing import sheet_html, stamp_of
 from generator.press.sheet.sides import sides_of
@@ -106,6 +107,22 @@ def test_each_side_has_ten_millimetres_to_spare_and_no_text_is_under_its_minimum
         assert max(page.evaluate(_LINES), default=0) <= 45, paper
 
 
+def test_the_template_of_the_sheet_can_be_read() -> None:
+    folder = Path(sizes.__file__).parent / "templates"
+    lines = [
+        line for name in ("sheet.html.j2", "sheet.css.j2") for line in (folder / name).read_text("utf-8").split("\n")
+    ]
+    assert [line for line in lines if len(line) > 120] == []
+
+
+def test_a_size_has_one_place_for_the_browser_and_the_division(monkeypatch: pytest.MonkeyPatch) -> None:
+    sheet = sheet_of(RECORDS, planned(long_job()))
+    before = sheet_html(sheet, AS_OF), len(sides_of(sheet))
+    monkeypatch.setattr(sizes, "STEP", sizes.Letters(33, 1.5))
+    assert ".step { font-size: 33pt; line-height: 1.5; }" in sheet_html(sheet, AS_OF)
+    assert ".step { font-size: 33pt" not in before[0] and len(sides_of(sheet)) > before[1]
+
+
 @pytest.mark.parametrize("job", ["weather-house", "gear-band"])
 def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> None:
     sheet = sheet_of(RECORDS, demo(job))
@@ -122,7 +139,8 @@ def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> N
 @pytest.mark.parametrize("across", [8, 27])
 def test_a_map_with_many_names_is_counted_with_its_height(page: Any, across: int, paper: str) -> None:
     wide, tall = 8 + 25 * across, 8 + 25 * (53 // across)
-    parts = [part(f"tile-{n}", (4 + 25 * (n % across), 4 + 25 * (n // across), 20, 20)) for n in range(53)]
+    lines = [{"needle": "1207RL", "length": "100 mm"}]
+    parts = [part(f"tile-{n}", (4 + 25 * (n % across), 4 + 25 * (n // across), 20, 20), lines=lines) for n in range(53)]
     parts[0]["focal"] = "yes"
     sheet = sheet_of(
         RECORDS, planned(simple(size=f"{wide} mm x {tall + 25} mm", parts=parts, place="upper-back", side="middle"))
