@@ -69,6 +69,18 @@ class _Way(NamedTuple):
     cost: float
 
 
+class _Columns(NamedTuple):
+    """Where tags may stand: left and right of a frame, `track` away from it, in letters of a height.
+
+    second: what it costs to open the column on the right.
+    """
+
+    frame: Frame
+    size: float
+    track: float
+    second: float
+
+
 def tag_width(words: str, size: float) -> float:
     """The width of a tag for letters of this height; a single letter gets a round one."""
     return max(TALL * size, width_of(words, 1, bold=True) / POINT * size + AIR * size)
@@ -86,13 +98,13 @@ def led_out(
         turned = [[_turned(thing) for thing in group] for group in (things, blocks)]
         lying = Frame(frame.top, frame.left, frame.foot, frame.right)
         extents = [(TALL * size, tag_width(thing.words, size)) for thing in things]
-        tags = _in_columns(turned[0], turned[1], lying, size, extents, track, second=_SECOND_ROW)
+        tags = _in_columns(turned[0], turned[1], extents, _Columns(lying, size, track, _SECOND_ROW))
         return tuple(
             Tag(tag.words, Frame(tag.box.top, tag.box.left, tag.box.foot, tag.box.right), _swapped(tag.leader))
             for tag in tags
         )
     extents = [(tag_width(thing.words, size), TALL * size) for thing in things]
-    return tuple(_in_columns(things, blocks, frame, size, extents, track, second=0.0))
+    return tuple(_in_columns(things, blocks, extents, _Columns(frame, size, track, 0.0)))
 
 
 def _turned(thing: Tagged) -> Tagged:
@@ -106,16 +118,14 @@ def _swapped(points: Iterable[Point]) -> Edge:
 def _in_columns(
     things: Sequence[Tagged],
     blocks: Sequence[Tagged],
-    frame: Frame,
-    size: float,
     extents: Sequence[Point],
-    track: float,
-    second: float,
+    columns: _Columns,
 ) -> list[Tag]:
-    """Tags left (side 0) and right (side 1) of the frame; `second`: what it costs to open the column on the right."""
+    """Tags left (side 0) and right (side 1) of the frame."""
+    frame, size, track, _ = columns
     tall = [down for _, down in extents]
     ways = [list(_ways(at, things, blocks, frame, size, tall[at])) for at in range(len(things))]
-    chosen = _chosen(ways, tall, frame, size, second)
+    chosen = _chosen(ways, tall, columns)
     placed: dict[int, Tag] = {}
     for side in (0, 1):
         here = sorted((at for at, way in enumerate(chosen) if way.side == side), key=lambda at: chosen[at].out[::-1])
@@ -206,7 +216,7 @@ def _off(point: Point, one: Point, two: Point) -> float:
     return math.hypot(x - x1 - share * (x2 - x1), y - y1 - share * (y2 - y1))
 
 
-def _chosen(ways: list[list[_Way]], tall: list[float], frame: Frame, size: float, second: float) -> list[_Way]:
+def _chosen(ways: list[list[_Way]], tall: list[float], columns: _Columns) -> list[_Way]:
     """One way for each thing. Those with the least choice choose first, and all may choose again after the others."""
     order = sorted(range(len(ways)), key=lambda at: max(w.out[1] for w in ways[at]) - min(w.out[1] for w in ways[at]))
     chosen: dict[int, _Way] = {}
@@ -214,16 +224,15 @@ def _chosen(ways: list[list[_Way]], tall: list[float], frame: Frame, size: float
         before = dict(chosen)
         for at in order:
             rest = {other: way for other, way in chosen.items() if other != at}
-            chosen[at] = min(ways[at], key=lambda way: way.cost + _beside(way, at, rest, tall, frame, size, second))
+            chosen[at] = min(ways[at], key=lambda way: way.cost + _beside(way, at, rest, tall, columns))
         if chosen == before:
             break
     return [chosen[at] for at in range(len(ways))]
 
 
-def _beside(
-    way: _Way, at: int, rest: dict[int, _Way], tall: list[float], frame: Frame, size: float, second: float
-) -> float:
+def _beside(way: _Way, at: int, rest: dict[int, _Way], tall: list[float], columns: _Columns) -> float:
     """What a way costs more because of the ways of the others."""
+    frame, size, _, second = columns
     cost, stacked = 0.0, tall[at]
     for other, taken in rest.items():
         if taken.side == way.side:

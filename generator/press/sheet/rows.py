@@ -43,6 +43,12 @@ class OrderRow:
     is_break: bool
     within: str = ""
 
+    @property
+    def pause(self) -> str:
+        """What the row of a break says."""
+        within = f" within step {self.within}, when the time is up" if self.within else ""
+        return f"Break{within}, {self.minutes} · gloves off, hands washed, fresh gloves"
+
 
 _BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", True, "", True)
 

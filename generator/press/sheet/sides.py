@@ -193,9 +193,10 @@ def _verdict(sheet: Sheet) -> float:
 
 def _row(row: OrderRow) -> float:
     around = 2 * sizes.CELL_AIR + sizes.CELL_RULE + 0.2
-    if row.is_break:
-        return sizes.CELL.line + around
     sides = 2 * sizes.CELL_SIDE
+    if row.is_break:
+        room = WIDTH - sizes.COLUMNS["section"] - sides - 1
+        return sizes.CELL._replace(bold=True).tall(row.pause, room) + around
     step = WIDTH - sum(sizes.COLUMNS.values()) - sides
     needle, dial, ink = (sizes.COLUMNS[name] - sides for name in ("needle", "dial", "ink"))
     named = sizes.PART.wide(f"{row.part} ")

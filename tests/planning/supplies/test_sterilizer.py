@@ -16,7 +16,7 @@ from generator.trade import sterilization
 from tests.planning.demo import CONTENT
 from tests.records.scalars import replaced, scalars
 
-_BAND = "{id: house-121, name: House cycle, method: gravity, temperature: 121 °C, hold: 30 min, upper: 124 °C,"
+_BAND = "{id: house-121, name: House cycle, method: gravity, temperature: 121 °C, holding_time: 30 min, upper: 124 °C,"
 CYCLE = f"- {_BAND} dry: 15 min, good_for: Wrapped instruments., source: house-hygiene}}\n"
 GOOD = "[[3 min, 112 °C], [30 min, 121.6 °C]]"
 

@@ -166,7 +166,7 @@ class TestMixes:
         """3.57 g is 0.126 oz: a scale of tenths shows 0.1 oz (0.40 %) or 0.2 oz (0.79 %)."""
         assert cells(MIXES, "mix-chlorine-powder-0")[2:4] == ["3.6\u00a0g", "250\u00a0mL"]
         assert "oz" in cells(MIXES, "mix-chlorine-powder-3")[2]
-        assert "Chlorine powder, 250\u00a0mL, in imperial units" in html.unescape(MIXES)
+        assert "Bleach powder (hypochlorite), 250\u00a0mL, in imperial units" in html.unescape(MIXES)
 
     def test_the_batch_is_the_same_mix_in_both_tables_and_in_its_explanation(self) -> None:
         for product in RECORDS.disinfectants.values():
