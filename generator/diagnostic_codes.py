@@ -1,6 +1,6 @@
 """The stable codes of all diagnostics, each with what it means and how it is mended.
 
-`right` stands in the demo studio's records; `wrong` in its place earns the code. The handbook shows both, and
+`right` is in the demo studio's records; `wrong` in its place earns the code. The handbook shows both, and
 a test tries every pair.
 """
 

@@ -120,9 +120,9 @@ def as_json(report: Iterable[Diagnostic]) -> str:
 def summary(report: Iterable[Diagnostic]) -> str:
     """How many mistakes there are, in words."""
     levels = [d.level for d in report]
-    told = f"{_counted(levels.count('error'), 'error')}, {_counted(levels.count('warning'), 'warning')}"
+    counted = f"{_counted(levels.count('error'), 'error')}, {_counted(levels.count('warning'), 'warning')}"
     reminders = levels.count("reminder")
-    return f"{told}, {_counted(reminders, 'reminder')}" if reminders else told
+    return f"{counted}, {_counted(reminders, 'reminder')}" if reminders else counted
 
 
 def _one_as_text(d: Diagnostic, lines_of: dict[str, list[str]]) -> str:

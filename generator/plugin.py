@@ -151,12 +151,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Read, check and plan everything; stop here when there is a mistake."""
         with no_traceback(but=OSError):
             report = self._read(Path(config.docs_dir))
-        told = [d for d in report if d.level != "error"]
-        for diagnostic in first_of(told):
+        warned = [d for d in report if d.level != "error"]
+        for diagnostic in first_of(warned):
             # A warning is counted by the strict mode, a reminder stops nothing.
             say = log.warning if diagnostic.level == "warning" else log.info
             say(as_text([diagnostic]))
-        if more := not_shown(told):
+        if more := not_shown(warned):
             log.info(more)
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]

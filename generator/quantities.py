@@ -60,7 +60,7 @@ def units_of(kinds: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def printed(unit: str) -> str:
-    """A unit as it stands on a page: a difference of temperature is in °C or °F as well."""
+    """A unit as a page shows it: a difference of temperature is in °C or °F as well."""
     return DIFFERENCES.get(unit, unit)
 
 

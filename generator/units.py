@@ -85,7 +85,7 @@ UNITS: dict[str, tuple[str, str]] = {
     "lx": ("illuminance", "lux"),
 }
 
-# What stands on a page for a unit of differences, and what a field of differences takes it from.
+# What a page shows for a unit of differences, and what a field of differences takes it from.
 DIFFERENCES = {"Δ°C": "°C", "Δ°F": "°F"}
 
 # Units of the imperial system; every other unit is metric, or the same in both.

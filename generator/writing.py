@@ -21,7 +21,7 @@ def lies_in(path: Path, folder: Path) -> bool:
 
 
 def is_no_page(path: Path) -> bool:
-    """Whether a file stands there that is no HTML page, so that a page over it would lose something."""
+    """Whether there is a file that is no HTML page, so that a page over it would lose something."""
     if not path.is_file():
         return False
     with path.open("rb") as file:
@@ -31,7 +31,7 @@ def is_no_page(path: Path) -> bool:
 
 
 def write_whole(path: Path, text: str) -> None:
-    """Write a text over what stands there; after any failure the old file is as it was.
+    """Write a text over what is there; after any failure the old file is as it was.
 
     Raises:
         OSError: the place cannot be written; `filename` is the place that was asked for.
@@ -44,7 +44,7 @@ def write_whole(path: Path, text: str) -> None:
 
 
 def write_new(path: Path, text: str) -> None:
-    """Write a text where nothing stands.
+    """Write a text where nothing is.
 
     Raises:
         FileExistsError: something is there already; it stays as it is.

@@ -19,7 +19,7 @@ Answer = TypeVar("Answer")
 
 @dataclass(frozen=True, slots=True)
 class Recorded:
-    """A value that stands in a record. `where` names it, `source` is the id of its source, if it has one.
+    """A value that is written in a record. `where` names it, `source` is the id of its source, if it has one.
 
     text: how the record has it, so that no digit of it is lost where it is shown.
     """
@@ -136,7 +136,7 @@ def unit_of(kind: str) -> str:
 
 
 def formula_name(function: Callable[..., Any]) -> str:
-    """Where a formula stands, such as `trade.motion.spacing`."""
+    """Where a formula is, such as `trade.motion.spacing`."""
     return f"{function.__module__.removeprefix('generator.')}.{function.__name__}"
 
 

@@ -154,7 +154,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *vibration_findings(records, today.steps),
                 *composition_findings(records, job, steps, placement.seen.low if placement.seen else None, tone),
             ],
-            # Private ones first among equals: where one stands tells nothing of where it came from.
+            # Private ones first among equals: its place says nothing of where it came from.
             key=lambda f: (-RANK[f.level], not is_private(f)),
         )
     )

@@ -6,7 +6,7 @@
     {all: [...]}, {any: [...]}, {not: {...}}    together; several keys in one mapping mean all of them
 
 Every fact has a type, so a wrong field, word, kind or unit is a mistake like any other. A condition knows
-three values: true, false, and None for “cannot be told”: a fact that nobody wrote down, or a range that lies
+three values: true, false, and None for “cannot be known”: a fact that nobody wrote down, or a range that lies
 across the limit.
 """
 
@@ -119,7 +119,7 @@ def compared(condition: Condition) -> Iterator[Compare]:
 
 
 def holds(condition: Condition, facts: Facts[str, Value]) -> bool | None:
-    """Whether the condition holds for these facts; None when that cannot be told."""
+    """Whether the condition holds for these facts; None when that cannot be known."""
     if isinstance(condition, Compare):
         return _compare(condition, facts.get(condition.fact))
     if isinstance(condition, OneOf):

@@ -1,4 +1,4 @@
-"""Which families of records there are, in which file each stands, and what it holds."""
+"""Which families of records there are, in which file each is written, and what it holds."""
 
 from __future__ import annotations
 

@@ -406,7 +406,7 @@ def none_or(value: object) -> object:
 
 @dataclass(frozen=True, slots=True)
 class WordInstead(BeforeValidator):
-    """A word that stands in place of a whole list or mapping; `clears` as for a kind."""
+    """A word in place of a whole list or mapping; `clears` as for a kind."""
 
     clears: tuple[str, ...] = ()
 

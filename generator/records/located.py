@@ -123,7 +123,7 @@ class _Builder:
         if depth > MOST_DEPTH:
             raise _Unreadable(_mistake("Y108", place, f"more than {MOST_DEPTH} levels", "a flatter record"))
         if isinstance(event, yaml.AliasEvent):
-            # One mistake with its anchor, which was reported where it stands.
+            # One mistake with its anchor, which was reported where it is.
             if event.anchor not in self.anchors:
                 self.report.append(_mistake("Y105", place, f"the alias *{event.anchor}", "the value itself"))
             self.hollow.add(place)

@@ -56,7 +56,7 @@ def _follows(kind: str, value: object, context: dict[str, Any]) -> bool:
     if kind == "too_short":
         # pydantic counts the good items; a person sees the list as it is written.
         return isinstance(value, list) and len(value) >= context["min_length"]
-    # What a record lacks as a whole cannot be told when one of its keys could not be used.
+    # What a record lacks as a whole cannot be known when one of its keys could not be used.
     return "parts" in context and isinstance(value, Mapping) and value.incomplete
 
 
@@ -142,7 +142,7 @@ def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str,
 
 
 def _old_key(entry: Renamed, parent: Mapping) -> Diagnostic:
-    """A key of an older format. What stands behind it is not looked at before it has its new name."""
+    """A key of an older format. What is written behind it is not looked at before it has its new name."""
     there = entry.new in parent
     return Diagnostic(
         "R333",
@@ -160,7 +160,7 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
     example = _example(info)
     if any(isinstance(piece, FormatNumber) for piece in _annotated(info)):
         return _no_format(parent)
-    # The entry's first key stands for the entry: a caret under the opening dash says nothing.
+    # The entry's first key is shown for the entry: a caret under the opening dash says nothing.
     place = next(iter(parent.key_places.values()), parent.place)
     return Diagnostic(
         "R302",
@@ -239,7 +239,7 @@ def _shown(value: object) -> str:
 
 
 def _place(value: object, whole: Node, loc: tuple[int | str, ...]) -> Place:
-    """Where the value stands; failing that, the nearest thing around it that has a place."""
+    """Where the value is written; failing that, the nearest thing around it that has a place."""
     own: Place | None = getattr(value, "place", None)
     while own is None:
         own = getattr(_at(whole, loc), "place", None)

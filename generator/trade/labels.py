@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from generator.trade.needles import LARGEST_ROUND
 from generator.trade.refusal import Refusal
 
-# Needle diameter in mm by wire code, as the trade commonly prints it; no standard stands behind it
+# Needle diameter in mm by wire code, as the trade commonly prints it; no standard is behind it
 # (the gauge numbers of ISO 9626 are for hollow tubing and run the other way).
 WIRE_DIAMETERS = {"08": 0.25, "10": 0.30, "12": 0.35, "14": 0.40}
 

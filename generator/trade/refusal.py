@@ -4,7 +4,7 @@
 class Refusal(ValueError):
     """A formula cannot answer for these inputs; planning turns it into a diagnostic at the record's line.
 
-    argument: the parameter that stands in the way, found: what it was, expected: what would do,
+    argument: the parameter that is in the way, found: what it was, expected: what would do,
     remedy: what a person should measure, write or choose instead.
     """
 

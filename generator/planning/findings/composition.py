@@ -46,7 +46,7 @@ def _note(records: Records, reason: str, remedy: str, about: str, rule: str) -> 
 
 
 def _colours(records: Records, job: Job) -> Iterator[Finding]:
-    """Too many strong colours; else one that stands alone."""
+    """Too many strong colours; else one that is alone."""
     limits = records.studio.limits
     used = {str(c.ink) for part in job.parts for c in part.colours}
     labs = {ink: _lab(records.inks[ink]) for ink in used if records.inks[ink].kind == "colour"}

@@ -45,7 +45,7 @@ def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
 
 
 def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
-    """Numbing against the studio's policy. What was put on stands in the job and is not repeated here."""
+    """Numbing against the studio's policy. What was put on is written in the job and is not repeated here."""
     studio = records.studio
     if job.numbing is None:
         yield Finding(

@@ -1,7 +1,7 @@
 """What is printed of a finding that rests on a client's answer or on the cause of a scar.
 
 A sheet lies open on a bench. One sentence for each level says what it means for the day and nothing of what it is
-about, so that no answer can be told from another one by its words, its source or its place among the findings.
+about, so that no answer can be recognized by its words, its source or its place among the findings.
 
 Equal sentences are printed once, and open questions are only counted: even “the heart doctor” in a remedy says what
 the answer was. Type and look of a scar are printed, because they are seen on the skin.
@@ -15,7 +15,7 @@ from typing import NamedTuple
 from generator.planning.findings.verdict import Finding, Level
 from generator.records.studio import Studio
 
-# What a record's own texts say stands on the reference pages, which belong to no client.
+# What a record's own texts say is on the reference pages, which belong to no client.
 _WHERE = "What it is about, and what would clear it, is in the consent file."
 
 

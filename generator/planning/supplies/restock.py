@@ -151,7 +151,7 @@ def _line(family: str, entry: str, name: str, counted_in: str, need: Value, coun
 
 
 def _sum(taken: list[tuple[str, Computed]], kind: str, source: str) -> Value:
-    """All that is taken, by job. A job that takes an ink neat and in a wash stands twice, so the names are counted."""
+    """All that is taken, by job. A job with an ink neat and in a wash is listed twice, so the names are counted."""
     if not taken:
         return Recorded(0, 0, kind, "studio.limits.plan_ahead", source)
     names: Counter[str] = Counter()

@@ -49,7 +49,7 @@ def longest_agreed(records: Records, job: Job) -> Quantity:
 
 
 def longest_sitting(records: Records, job: Job) -> Recorded:
-    """The same as an operand, which names where it stands."""
+    """The same as an operand, which names where it is written."""
     longest = longest_agreed(records, job)
     if longest is job.longest:
         return recorded(longest, f"jobs.{job.id}.longest")

@@ -1,7 +1,7 @@
 """How long the day is: setting up, stencil, work, breaks, wrap.
 
 There is one time, the one that is booked: at the artist's own pace where finished jobs have taught it, else the plain
-estimate. Breaks, sittings, tray and the end of the day rest on it. The plain estimate stands beside it for comparison.
+estimate. Breaks, sittings, tray and the end of the day rest on it. The plain one is shown beside it to compare.
 
 A pace is measured with going over included: `passes` is a limit printed in the order and no factor of the time.
 """

@@ -21,7 +21,7 @@ def shape_of(thing: Drawn) -> shapes.Shape:
 
 
 def shape_key(thing: Drawn) -> str:
-    """The key under which the shape stands in the job."""
+    """The key under which the shape is written in the job."""
     return next(key for key in ("outline", "ellipse", "box") if getattr(thing, key) is not None)
 
 

@@ -73,7 +73,7 @@ def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Mar
     drawn += [_label(x(v), foot + 16, f"{v:g}", "middle") for v in scale]
     drawn.append(_label(_NARROW - _MARGIN, foot + 32, spans[0].range.unit, "end"))
     for place, span in enumerate(spans):
-        # The name stands over its bar, so that a phone has room for both.
+        # The name is over its bar, so that a phone has room for both.
         top = 4 + place * _ROW
         left, right, usual = x(span.range.low), x(span.range.high), x(span.usual.low)
         drawn += [
@@ -81,8 +81,8 @@ def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Mar
             element("rect", x=n(left, 1), y=top + 20, width=n(max(right - left, 1), 1), height=10, class_="span"),
             _circle(usual, top + 25, 5),
         ]
-    told = "; ".join(f"{s.name} {measured(s.range, records)}, usually {measured(s.usual, records)}" for s in spans)
-    return _figure(_NARROW, foot + 36, f"{title}: {told}.", drawn)
+    values = "; ".join(f"{s.name} {measured(s.range, records)}, usually {measured(s.usual, records)}" for s in spans)
+    return _figure(_NARROW, foot + 36, f"{title}: {values}.", drawn)
 
 
 def _steps(low: float, high: float) -> list[float]:

@@ -17,7 +17,7 @@ from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
 _WIDE, _TALL, _LETTER = 640.0, 30.0, 13.0
-_MARGIN = 20.0  # half of the hour that stands under the ends
+_MARGIN = 20.0  # half of the hour that is under the ends
 _INITIALS = {SET_UP: "S", STENCIL: "T", DRYING: "D", BREAK: "B", WRAP: "W"}
 
 

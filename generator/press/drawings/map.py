@@ -1,4 +1,4 @@
-"""The map of a piece as SVG: black on white, nothing told by colour, with a text alternative.
+"""The map of a piece as SVG: black on white, nothing said by colour alone, with a text alternative.
 
 An existing tattoo has dots by its darkness, so that black and white show how dark it is; what lies on a scar, on an
 existing tattoo or in a mole's ring is hatched.
@@ -45,7 +45,7 @@ from generator.trade import shapes
 
 # The height of the letters on the smallest map, in mm: a little over ten points.
 _LETTERS = 10.2 * POINT
-# Radius of the dots of old work by its darkness, as a share of the distance between two of them.
+# Radius of the dots of an existing tattoo by its darkness, as a share of the distance between two of them.
 _DOTS = {"light": 0.12, "medium": 0.22, "dark": 0.34}
 # Radius of a mole's spot, at most, as a share of its ring's: a small ring is not hidden by its own mole.
 _SPOT = 0.4
@@ -76,7 +76,7 @@ ON_PAGE = Room("large", 142.1, 123.9, 188.0)
 ON_PHONE = Room("phone", 72.0, 90.0, 72.0)
 
 
-# From so many times as wide as tall a piece is a ribbon: its map stands over the words, its tags above and below it.
+# From so many times as wide as tall a piece is a ribbon: its map is over the words, its tags above and below it.
 _FLAT = 3
 
 
@@ -142,10 +142,10 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     view = _view(around, tags, size)
     drawn += _strip(view, size)
     box = f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}"
-    told = in_words(plan, mole_clearance, start)
+    said = in_words(plan, mole_clearance, start)
     wide, tall = ((end - begin) * _LETTERS / size for begin, end in ((view.left, view.right), (view.top, view.foot)))
     style = f"--wide: {wide:.1f}mm"
-    svg = element("svg", *drawn, class_="map", viewBox=box, role="img", style=style, aria_label=told)
+    svg = element("svg", *drawn, class_="map", viewBox=box, role="img", style=style, aria_label=said)
     return DrawnMap(svg, wide, tall)
 
 
@@ -174,7 +174,7 @@ def _scale_and_track(job: Job, around: Frame, words: list[str], room: Room, flat
 
 
 def _view(around: Frame, tags: tuple[Tag, ...], size: float) -> Frame:
-    """Everything that is drawn with air round it, and the strip below; wide enough for what stands in the strip."""
+    """Everything that is drawn with air round it, and the strip below; wide enough for what is in the strip."""
     boxes = [around, *(tag.box for tag in tags)]
     left, right = min(box.left for box in boxes), max(box.right for box in boxes)
     top, foot = min(box.top for box in boxes), max(box.foot for box in boxes)
@@ -230,7 +230,7 @@ def outlined(shape: shapes.Shape, **attributes: str) -> Markup:
 
 
 def _patterns(job: Job, pen: _Pen) -> Markup:
-    """Strokes for what lies on something, dots for old work, the piece to clip what reaches beyond it."""
+    """Strokes for what lies on something, dots for existing tattoos, the piece to clip what reaches beyond it."""
     step, apart = n(pen.text / 3.5), pen.text / 4
     tile = {"width": step, "height": step, "patternUnits": "userSpaceOnUse", "patternTransform": "rotate(45)"}
     hatch = (
@@ -264,7 +264,10 @@ def _seen(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
 
 
 def _existing_tattoo(job: Job, pen: _Pen) -> Iterator[Markup]:
-    """Old work with dots, the denser the darker it is; without any where nobody knows. It may reach over the edge."""
+    """An existing tattoo with dots, the denser the darker it is; without any where nobody knows.
+
+    It may reach over the edge.
+    """
     for old in job.existing_tattoos or ():
         shape = shape_of(old)
         fill = f"url(#dots-{old.darkness}-{pen.ids})" if old.darkness else "none"
@@ -322,7 +325,7 @@ def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
 
 
 def _words(plan: JobPlan, start: str | None) -> list[str]:
-    """What stands in the tags: parts, old work, scars, moles, each in the order of the job."""
+    """What the tags name: parts, existing tattoos, scars, moles, each in the order of the job."""
     job, letters = plan.job, part_letters(plan.job)
     return [
         *(f"▶{letters[part.id]}" if part.id == start else letters[part.id] for part in job.parts),
@@ -357,7 +360,7 @@ def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
 
 
 def _around(plan: JobPlan, mole_clearance: Quantity) -> Frame:
-    """The piece with what reaches over its edge: rings and the ends of scars. Old work is cut at the edge."""
+    """The piece with what reaches over its edge: rings and the ends of scars. Existing tattoos are cut at the edge."""
     job = plan.job
     edges = [_ring(ring_of(mole, mole_clearance)) for mole in job.moles or ()]
     edges += [_round_line(*scar_ends(read.scar), read.scar.width.high) for read in plan.scars]

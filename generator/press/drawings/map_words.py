@@ -30,14 +30,14 @@ def letters_of_place(place: int) -> str:
 
 
 def old_names(job: Job) -> dict[str, str]:
-    """What old work is called on the map: its id where that is short, a number for it where it is not."""
+    """What an existing tattoo is called on the map: its id where that is short, a number for it where it is not."""
     ids = [str(old.id) for old in job.existing_tattoos or ()]
     free: Iterator[str] = (name for name in (f"o{number}" for number in count(1)) if name not in ids)
     return {name: name if len(name) <= _SHORT else next(free) for name in ids}
 
 
 def old_words(old_id: str, short: dict[str, str]) -> str:
-    """Old work in words: its name on the map first, its id behind it where that is another."""
+    """An existing tattoo in words: its name on the map first, its id behind it where that is another."""
     return old_id if short[old_id] == old_id else f"{short[old_id]} {old_id}"
 
 

@@ -37,7 +37,7 @@ def pictures_of(records: Records, plan: JobPlan) -> tuple[Picture, ...]:
 
 
 def _inks(work: Work) -> Picture:
-    """Inks in the order in which they are first used; the swatch only stands beside the name."""
+    """Inks in the order in which they are first used; the swatch is only beside the name."""
     used: dict[str, list[str]] = {}
     swatch: dict[str, str] = {}
     for number, step in enumerate(work.steps, 1):

@@ -15,7 +15,7 @@ def origin_of(where: str, records: Records, here: str | None) -> Markup:
 
 
 def _place(where: str, records: Records) -> tuple[str, str, str]:
-    """Words, page and row; no page for what stands on none."""
+    """Words, page and row; no page for what is on none."""
     family, *keys = where.split(".")
     if family == "studio":
         depth = 2 if keys[:1] == ["limits"] else 1

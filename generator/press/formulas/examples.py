@@ -35,7 +35,7 @@ _HEALTH = "a wound and a scar are a client’s answers about health, which no pa
 _READING = "no record holds a reading of skin by a colour meter"
 _PRINTER = "no record holds a printer or a canvas"
 
-# Why a formula has no example. Nothing is typed in to have one: a number stands in a record or it is not there.
+# Why a formula has no example. Nothing is typed in to have one: a number is in a record or it is not there.
 WITHOUT: dict[Callable[..., object], str] = {
     palette.evenness: "no record says from when on a step jumps; the artist’s eye does",
     layout.light_before_dark: "no record says how near counts as beside and how much lighter counts as light",

@@ -33,7 +33,7 @@ class _Listed(NamedTuple):
 
 
 def lot_address(thing: Thing) -> str:
-    """Where the recall sheet of a thing stands. Ids have single hyphens, so that two never share a file."""
+    """Where the recall sheet of a thing is. Ids have single hyphens, so that two never share a file."""
     letters = thing.lot
     if letters and not (letters.isascii() and letters.isalnum() and len(letters) <= _LONGEST):
         letters = "x-" + hashlib.sha256(letters.encode()).hexdigest()[:16]

@@ -32,7 +32,7 @@ def read_by(role: str, records: Records) -> list[Procedure]:
 
 
 def sign_off_of(role: str) -> str:
-    """Where the sheet of a role stands in the site."""
+    """Where the sheet of a role is in the site."""
     return f"sign-off/{role}.html"
 
 

@@ -29,7 +29,7 @@ def places(pages: Mapping[str, str]) -> dict[str, PageRead]:
 def _page(text: str) -> PageRead:
     headings = list(_headings(text))
     title = next((words for level, words, _ in headings if level == 1), "")
-    # A name that somebody gave is taken before any that Markdown makes, wherever it stands on the page.
+    # A name that somebody gave is taken before any that Markdown makes, wherever it is on the page.
     given = {anchor for _, _, anchor in headings if anchor}
     at: dict[str, str] = {}
     for _, words, anchor in headings:

@@ -33,7 +33,7 @@ def with_head(markdown: str, procedure: Procedure, page: ProcedurePage, records:
 
 
 def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> str:
-    """The line, and what stands under it."""
+    """The line, and what is under it."""
     here = f"{FOLDER}/{procedure.id}.md"
     due = next_review(procedure).isoformat()
     owner = to_entry(here, procedure.owner, records)
@@ -80,5 +80,5 @@ def roles(read_by: Sequence[str]) -> str:
 def minutes(count: int) -> str:
     """A time to read, in hours and minutes where it is long."""
     hours, rest = divmod(count, 60)
-    told = [f"{hours}\u00a0h"] if hours else []
-    return " ".join([*told, f"{rest}\u00a0min"] if rest or not hours else told)
+    parts = [f"{hours}\u00a0h"] if hours else []
+    return " ".join([*parts, f"{rest}\u00a0min"] if rest or not hours else parts)

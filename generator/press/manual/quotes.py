@@ -1,4 +1,4 @@
-"""Quotes of records in authored pages: `{{ family.id.field }}` becomes the value, linked to where it stands.
+"""Quotes of records in authored pages: `{{ family.id.field }}` becomes the value, linked to where it is written.
 
 A number has one home, and a page only quotes it. What cannot be quoted is a diagnostic at the quote; nothing
 is ever left blank, and no template language sees the text.
@@ -27,7 +27,7 @@ _PIECES = re.compile(
 
 
 class _Found(NamedTuple):
-    """A value, and the page and row where it stands."""
+    """A value, and the page and row where it is written."""
 
     words: str
     page: str

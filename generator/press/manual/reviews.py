@@ -13,7 +13,7 @@ from generator.trade import dates
 
 
 class Due(NamedTuple):
-    """One review to come; `family` is `procedures` or `reviews`, under whose id it stands."""
+    """One review to come; `family` is `procedures` or `reviews`, under whose id it is written."""
 
     family: str
     entry: Reviewed

@@ -1,6 +1,6 @@
 """How the numbers of a sheet came about: every computed number with its formula, its inputs and their sources.
 
-It stands behind the two sides and is no part of them: the stamp is theirs alone.
+It comes behind the two sides and is no part of them: the stamp is theirs alone.
 
 Every computed value of a sheet is in it once, on a numbered line, and inputs that were computed refer to their line:
 written out in full, one job would fill 120 pages.
@@ -50,7 +50,7 @@ class Chapter(NamedTuple):
 class Appendix(NamedTuple):
     """The whole of it; the sources begin with those of the two sides, under the same numbers.
 
-    linked: the same sources, each leading to its row. lines: on which line a number stands, by its chapter and what
+    linked: the same sources, each leading to its row. lines: on which line a number is, by its chapter and what
     it is the number of.
     """
 
@@ -162,7 +162,7 @@ class _Index:
 
 
 def _grouped(rows: _Rows, index: _Index) -> list[_Entry]:
-    """The values of a chapter, those that came about in the same way as one; what stands further up is left out."""
+    """The values of a chapter, those that came about in the same way as one; what is further up is left out."""
     found: dict[int, _Entry] = {}
     for of, value in rows:
         known = index.line_of(value)

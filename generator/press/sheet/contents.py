@@ -103,7 +103,7 @@ class Sheet:
 
     @property
     def flat(self) -> bool:
-        """Whether the piece is so much wider than tall that its map stands over the words and not beside them."""
+        """Whether the piece is so much wider than tall that its map is over the words and not beside them."""
         (_, width, height), *_rest = self.geometry
         assert isinstance(width, int | float) and isinstance(height, int | float)
         return is_flat(width, height)

@@ -28,7 +28,7 @@ class Explained(Enum):
 
 
 class Once(Enum):
-    """A number that stands once on a sheet, with what the explanations call it."""
+    """A number that is once on a sheet, with what the explanations call it."""
 
     AREA = "area of the piece"
     WRAP = "angle round the limb"
@@ -58,7 +58,7 @@ Of = OfStep | Once | str
 
 @dataclass(frozen=True, slots=True)
 class Labelled:
-    """A label and what stands beside it; `line`: what is explained of it, where it was computed."""
+    """A label and what is beside it; `line`: what is explained of it, where it was computed."""
 
     label: str
     value: str

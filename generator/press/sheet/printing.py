@@ -1,4 +1,4 @@
-"""A sheet as one HTML file that needs nothing else, and the stamp by which a print is told from a later one.
+"""A sheet as one HTML file that needs nothing else, and the stamp that differs from the stamp of a later one.
 
 The stamp leaves out the day of the build, swatches (print hides them), how the map is drawn (its numbers are in
 `Sheet.geometry`) and the second system of units: both forms are the same sheet, and a look-up must not call one of

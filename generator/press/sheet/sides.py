@@ -82,7 +82,7 @@ def sides_of(sheet: Sheet) -> tuple[Side, ...]:
 
 
 def _footer(sheet: Sheet) -> float:
-    """What stands at the foot of every side; the stamp and the numbers take as much as their longest."""
+    """What is at the foot of every side; the stamp and the numbers take as much as their longest."""
     words = f"{sheet.job} · stamp {8 * '0'} · side 10 of 10, sheet 10 · keep out of the splash zone, or in a sleeve"
     return sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT + 0.8
 
@@ -157,7 +157,7 @@ def _front(sheet: Sheet) -> Iterator[_Piece]:
     yield _Piece(_middle(sheet), "middle")
     spans = Counter(row.section for row in sheet.rows)
     for row in sheet.rows:
-        # The name of a section stands upright beside its rows, and stretches them where they are few.
+        # The name of a section is written upright beside its rows, and stretches them where they are few.
         label = (sizes.SECTION.wide(row.section) + 1) / spans[row.section]
         yield _Piece(max(label, _row(row)), row)
 
@@ -240,7 +240,7 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
 
 
 def _foot(sheet: Sheet) -> float:
-    """The code, or what stands between it and the bar where that is taller."""
+    """The code, or what is between it and the bar where that is taller."""
     room = WIDTH - sizes.CODE - sizes.BAR - 2 * sizes.FOOT_GAP
     strong = sizes.FOOT._replace(bold=True)
     words = strong.tall(f"{sheet.job} · stamp {8 * '0'}", room) + sizes.FOOT.tall(sheet.studio, room) + sizes.FOOT.line

@@ -41,7 +41,7 @@ class Letters(NamedTuple):
         return self.lines(text, room) * self.line
 
 
-# The margins of the paper; beside the left one stands the line of the print in its strip.
+# The margins of the paper; beside the left one is the line of the print in its strip.
 TOP, RIGHT, BOTTOM, LEFT = 8, 11, 10, 6
 # What a sheet has to write on: A4 is the narrower paper, Letter the shorter one.
 WIDTH = 210 - LEFT - STRIP - RIGHT

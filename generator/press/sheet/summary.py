@@ -12,7 +12,7 @@ from generator.records.families import Records
 
 @dataclass(frozen=True, slots=True)
 class JobSummary:
-    """One line about a job. The verdict stands in words; `verdict_level` is only for sorting and looks.
+    """One line about a job. The verdict is in words; `verdict_level` is only for sorting and looks.
 
     inks: their names, by which the search finds the job.
     """

@@ -61,7 +61,7 @@ def inks_page(records: Records, here: str, as_of: datetime.date) -> str:
 
 
 def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
-    # The colour is decoration; its code stands beside it for whoever cannot see it.
+    # The colour is decoration; its code is beside it for whoever cannot see it.
     swatch = Markup('<span class="swatch" style="background:{}" aria-hidden="true"></span> {}').format(
         ink.swatch, ink.swatch
     )

@@ -79,7 +79,7 @@ def scar_rules_page(records: Records, here: str) -> str:
 
 
 def _on_screen(block: Markup) -> Markup:
-    """What is too wide for any paper, and stands in words elsewhere on the page."""
+    """What is too wide for any paper, and is said in words elsewhere on the page."""
     return Markup('<div class="screen-only">{}</div>').format(block)
 
 
@@ -121,7 +121,7 @@ def _slower(rule: ScarRule, records: Records) -> str:
 
 
 def _decisions(rules: list[ScarRule], records: Records, here: str) -> Markup:
-    """One row a rule, one column a fact that any rule looks at; what does not fit into columns stands in words."""
+    """One row a rule, one column a fact that any rule looks at; what does not fit into columns is said in words."""
     split = {rule.id: by_fact(rule.when) for rule in rules}
     named = {fact for rule in rules for fact in facts_named(rule.when)}
     facts = [*(fact for fact in FACTS if fact in named), *sorted(named - set(FACTS))]
@@ -186,7 +186,7 @@ def by_fact(condition: Condition) -> Mapping[str, str] | None:
             if fact in cells and (_ANY in said or _ANY in cells[fact]):
                 return None
             cells[fact] = f"{cells[fact]} and {said}" if fact in cells else said
-    # Two sets of alternatives in one row could not be told apart.
+    # Two sets of alternatives in one row could not be kept apart.
     return cells if alternatives < 2 else None
 
 

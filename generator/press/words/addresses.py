@@ -1,4 +1,4 @@
-"""On which page each record stands, and how one page is reached from another."""
+"""On which page each record is, and how one page is reached from another."""
 
 from __future__ import annotations
 
@@ -85,7 +85,7 @@ def source_in_short(source: SourceRecord) -> str:
 
 
 def job_address(job_id: str) -> str:
-    """Where a job's own page stands."""
+    """Where a job's own page is."""
     return f"jobs/{job_id}.html"
 
 

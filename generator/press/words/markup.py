@@ -174,7 +174,7 @@ def bullets(items: Iterable[str]) -> Markup:
 def folded(summary: str, inner: str, unfolded: bool = False) -> Markup:
     """Something that most readers pass by: opened with mouse or keyboard, without a script.
 
-    unfolded: it stands open, and a script folds it where the screen is a phone's. A print keeps its summary when it is
+    unfolded: it is open, and a script folds it where the screen is a phone's. A print keeps its summary when it is
     closed, and leaves out what explains a number.
     """
     opened = Markup(' class="how list" open') if unfolded else Markup(' class="how"')

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from generator.press.words.markup import Markup
 
-# How wide the line stands at the left edge of the paper, in mm.
+# How wide the line is at the left edge of the paper, in mm.
 STRIP = 5
 # Elements without an end tag open nothing that could be left again.
 _VOID = frozenset(

@@ -126,12 +126,12 @@ def smallest_job(records: Records) -> str:
 
 
 def job_with_everything(records: Records) -> str:
-    """A job in which every field of the schema stands once."""
+    """A job in which every field of the schema is once."""
     return _EVERYTHING.substitute(_ids(records))
 
 
 def _ids(records: Records) -> dict[str, str]:
-    """Ids and settings of this studio that go together. Where a family is empty its name stands in."""
+    """Ids and settings of this studio that go together. Where a family is empty its name is written."""
     return {
         "artist": _id((p for p in records.people.values() if p.role == "artist"), "people"),
         "site": _id((s for s in records.sites.values() if s.limb), "sites"),

@@ -1,7 +1,7 @@
 """A new job to fill in: the keys of the schema in its order, each with a comment that says what it is for.
 
-Nothing about a client or a drawing is guessed: what has to be chosen stands in capitals, at which the check points
-one by one, and what is asked on the day stands as `unknown`. Words, examples and ids come from the schema and the
+Nothing about a client or a drawing is guessed: what has to be chosen is in capitals, at which the check points
+one by one, and what is asked on the day is written as `unknown`. Words, examples and ids come from the schema and the
 studio's own records, so the text cannot say anything else than the check.
 """
 
@@ -23,7 +23,7 @@ from generator.records.jobs import Job, Part, Screening
 from generator.records.kind import parts_of
 from generator.records.located import Text
 
-# Eight columns are left for what stands inside of something else.
+# Eight columns are left for what is inside of something else.
 _WIDTH, _BEHIND = 102, 34
 _HEAD = """\
 # Write what stands in CAPITALS; `python -m generator check` points at each place that is left.
@@ -87,7 +87,7 @@ def _record(records: Records, model: type[BaseModel], values: Values) -> Iterato
 
 
 def _entry(lines: Iterable[str], indent: str) -> Iterator[str]:
-    """One entry of a list. Its dash stands before the first key, not before a comment."""
+    """One entry of a list. Its dash is before the first key, not before a comment."""
     begun = False
     for line in lines:
         first = not begun and not line.startswith("#")

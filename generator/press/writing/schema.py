@@ -46,7 +46,7 @@ def fields_of(model: type[BaseModel]) -> tuple[Field, ...]:
 
 
 def nested_records(model: type[BaseModel], path: str = "") -> Iterator[tuple[str, type[BaseModel]]]:
-    """Every record inside a record, with the key under which it stands, such as `parts.lines`."""
+    """Every record inside a record, with the key under which it is written, such as `parts.lines`."""
     for field in fields_of(model):
         for inner in field.shape.nested:
             under = f"{path}.{field.key}" if path else field.key
@@ -100,7 +100,7 @@ def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
 
 def _single(kind: Any) -> Shape:
     if isinstance(kind, Ref):
-        # `@family` stands for any id of it; the page puts one in that is on file.
+        # `@family` is for any id of it; the page puts one in that is on file.
         return Shape(kind.takes, example=f"`@{kind.family}`", families=(kind.family,))
     return Shape(kind.takes, kind.unit(), kind.bounds(), kind.example)
 
