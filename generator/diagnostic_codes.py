@@ -48,15 +48,15 @@ class Code(NamedTuple):
 
 
 _TIDE, _BOAT, _LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
-_LINE = "{needle: 1210RL, length: 480 mm}"
+_LINE = "{needle: 1210RL, length: 290 mm}"
 
 CODES: dict[str, Code] = {
     # Y: the form of the text
     "Y101": Code(
         "The text is not well-formed YAML.",
         _TIDE,
-        "[{needle: 1207RL, length: 750 mm}]",
-        "[{needle: 1207RL, length: 750 mm}",
+        "[{needle: 1207RL, length: 450 mm}]",
+        "[{needle: 1207RL, length: 450 mm}",
     ),
     "Y102": Code(
         "A character that nobody sees, or a file that was not saved as UTF-8.",
@@ -170,7 +170,7 @@ CODES: dict[str, Code] = {
     "R324": Code(
         "Times by technique that are longer together than the whole sitting.",
         "jobs/diving-bell.yml",
-        "took: 170 min",
+        "took: 225 min",
         "took: 90 min",
     ),
     "R325": Code(
@@ -267,7 +267,7 @@ CODES: dict[str, Code] = {
         "usual_for: []",
         seen_in="jobs",
     ),
-    "J602": Code("The technique has no speed for such a grouping.", _TIDE, _LINE, "{needle: 1215CM, length: 480 mm}"),
+    "J602": Code("The technique has no speed for such a grouping.", _TIDE, _LINE, "{needle: 1215CM, length: 290 mm}"),
     "J603": Code(
         "The machine has no stroke for the technique that it was measured with.",
         "calibrations.yml",
@@ -279,20 +279,20 @@ CODES: dict[str, Code] = {
         "A dial setting in another unit than the machine's dial shows.",
         _TIDE,
         _LINE,
-        "{needle: 1210RL, length: 480 mm, machine: kettle, dial: 6.5 V}",
+        "{needle: 1210RL, length: 290 mm, machine: kettle, dial: 6.5 V}",
     ),
     "J605": Code("A dial setting outside the technique's speeds.", _TIDE, "95 Hz", "140 Hz"),
     "J606": Code(
         "A dial setting that the machine cannot be set to.",
         _TIDE,
         _LINE,
-        "{needle: 1210RL, length: 480 mm, machine: metronome, dial: 125 Hz}",
+        "{needle: 1210RL, length: 290 mm, machine: metronome, dial: 125 Hz}",
     ),
     "J607": Code(
         "A hang-out outside what technique, grouping and machine allow.",
         _TIDE,
         _LINE,
-        "{needle: 1210RL, length: 480 mm, hang_out: 5 mm}",
+        "{needle: 1210RL, length: 290 mm, hang_out: 5 mm}",
     ),
     "J608": Code(
         "Technique, grouping and machine have no hang-out in common.",

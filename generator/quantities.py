@@ -19,6 +19,7 @@ import pint
 
 from generator.diagnostics import Place
 from generator.near_miss import nearest
+from generator.origins import NOWHERE, Origin
 from generator.units import DIFFERENCES, IMPERIAL, SPELLINGS
 from generator.units import KINDS as KINDS
 from generator.units import SHOWN as SHOWN
@@ -71,13 +72,17 @@ def significant(number: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A value or a range of one kind, in the kind's canonical unit; `text` and `place` are where it was written."""
+    """A value or a range of one kind, in the kind's canonical unit.
+
+    `text` and `place` are how and where it was written, `origin` the field of the record that holds it.
+    """
 
     low: float
     high: float
     kind: str
     text: str = field(default="", compare=False)
     place: Place | None = field(default=None, compare=False, repr=False)
+    origin: Origin = field(default=NOWHERE, compare=False, repr=False)
 
     @property
     def value(self) -> float:

@@ -18,14 +18,15 @@ MODULES = {
 }
 
 # A room, or a module outside of the rooms, and what of the project it may import. A room may import itself.
-BASE = {"diagnostics", "near_miss", "quantities", "units"}
+BASE = {"diagnostics", "near_miss", "origins", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
+    "origins": set(),
     "diagnostic_codes": set(),
     "diagnostics": {"diagnostic_codes"},
     "near_miss": set(),
-    "quantities": {"diagnostics", "near_miss", "units"},
+    "quantities": {"diagnostics", "near_miss", "origins", "units"},
     "dates": set(),
     "faults": set(),
     "exchange": set(),

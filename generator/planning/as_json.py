@@ -17,9 +17,9 @@ from generator.planning.computed import (
     Computed,
     Named,
     Recorded,
+    counted,
     explained,
     formula_name,
-    plain,
     recorded,
     sources_of,
 )
@@ -81,7 +81,7 @@ _LEFT_OUT: dict[type, frozenset[str]] = {
     Setting: frozenset(("passes",)),
     Step: frozenset(("narrowest",)),
     Lesson: frozenset(("jobs", "rate_in_doubt")),
-    Sitting: frozenset(("rested",)),
+    Sitting: frozenset(("rested", "longest")),
 }
 
 
@@ -100,14 +100,14 @@ def _verdict(verdict: Verdict) -> dict[str, Any]:
 
 
 def _work(work: Work) -> dict[str, Any]:
-    coming, source = work.next_sitting, work.timetable.set_up.source
+    coming = work.next_sitting
     return {
         "steps": [{"number": number, **as_data(step)} for number, step in enumerate(work.steps, 1)],
         "sittings": [
             {
                 **as_data(sitting),
                 "stints": [
-                    {"number": stint.number, "share": explained(plain(stint.share, "studio.limits.sitting", source))}
+                    {"number": stint.number, "share": explained(counted(stint.share, sitting.longest))}
                     for stint in sitting.stints
                 ],
             }
@@ -133,15 +133,14 @@ def _at_hand(today: AtHand) -> dict[str, Any]:
 
 
 def _afterwards(job: Job) -> dict[str, Any] | None:
-    done, where = job.finished, f"jobs.{job.id}.finished"
+    done = job.finished
     if done is None:
         return None
     return {
         **done.model_dump(mode="json", include={"on", "lots", "stopped", "ended", "dressing", "cartridges"}),
-        "took": explained(recorded(done.took, f"{where}.took")),
+        "took": explained(recorded(done.took)),
         "worked": [
-            {"technique": str(worked.technique), "took": explained(recorded(worked.took, f"{where}.worked"))}
-            for worked in done.worked
+            {"technique": str(worked.technique), "took": explained(recorded(worked.took))} for worked in done.worked
         ],
     }
 

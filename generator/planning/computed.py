@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import inspect
 import itertools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, Generic, TypeVar
+from typing import Generic, TypeVar
 
+from generator.origins import Origin, origin_of
 from generator.quantities import KINDS, Quantity, significant
 
 Answer = TypeVar("Answer")
@@ -21,7 +22,7 @@ Answer = TypeVar("Answer")
 class Recorded:
     """A value that is written in a record. `where` names it, `source` is the id of its source, if it has one.
 
-    text: how the record has it, so that no digit of it is lost where it is shown.
+    text: how the record has it, so that no digit of it is lost where it is shown. default: it is not written there.
     """
 
     low: float
@@ -30,16 +31,18 @@ class Recorded:
     where: str
     source: str = ""
     text: str = field(default="", compare=False)
+    default: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
     """Something that is no number, such as a name or a list of measured points."""
 
-    value: Any
+    value: object
     said: str
     where: str
     source: str = ""
+    default: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +52,7 @@ class Computed:
     low: float
     high: float
     kind: str
-    function: Callable[..., Any]
+    function: Callable[..., object]
     inputs: tuple[tuple[str, Operand], ...]
 
 
@@ -62,13 +65,35 @@ class Answered(Generic[Answer]):
     inputs: tuple[tuple[str, Operand], ...]
 
 
+# What a plan is as JSON.
+Data = Mapping[str, "Data"] | Sequence["Data"] | str | float | bool | None
 Operand = Recorded | Named | Computed
 Value = Recorded | Computed
 
 
-def recorded(quantity: Quantity, where: str, source: str = "") -> Recorded:
-    """A quantity of a record as an operand."""
-    return Recorded(quantity.low, quantity.high, quantity.kind, where, source, quantity.text)
+def recorded(value: Quantity | float, where: str = "", source: str = "") -> Recorded:
+    """A quantity or a number without a unit as an operand; it knows from which field it was read."""
+    if isinstance(value, Quantity):
+        at = Origin(where, source) if where else value.origin
+        return Recorded(value.low, value.high, value.kind, at.path, at.source, value.text, at.default)
+    return counted(value, value)
+
+
+def plain(number: float, where: str, source: str = "") -> Recorded:
+    """A number without a unit as an operand."""
+    return counted(number, Origin(where, source))
+
+
+def counted(number: float, of: object, kind: str = "number") -> Recorded:
+    """A number that was counted in, or read out of, a value of a record or the `Origin` of one."""
+    at = of if isinstance(of, Origin) else origin_of(of)
+    return Recorded(number, number, kind, at.path, at.source, default=at.default)
+
+
+def named(value: object, of: object, said: str = "") -> Named:
+    """Something that is no number, taken from a value of a record or the `Origin` of one; `said` in its own words."""
+    at = of if isinstance(of, Origin) else origin_of(of)
+    return Named(value, said or str(value), at.path, at.source, at.default)
 
 
 def text_of(value: Value) -> str:
@@ -76,12 +101,7 @@ def text_of(value: Value) -> str:
     return value.text if isinstance(value, Recorded) else ""
 
 
-def plain(number: float, where: str, source: str = "") -> Recorded:
-    """A number without a unit as an operand."""
-    return Recorded(number, number, "number", where, source)
-
-
-def compute(function: Callable[..., Any], kind: str, /, **inputs: Operand) -> Computed:
+def compute(function: Callable[..., float], kind: str, /, **inputs: Operand) -> Computed:
     """Apply a formula of the trade to operands.
 
     Ranges are combined corner by corner: every formula used here is monotone in each of its inputs.
@@ -99,7 +119,7 @@ def answer(function: Callable[..., Answer], /, **inputs: Operand) -> Answered[An
     return Answered(function(**values_of(inputs)), function, tuple(inputs.items()))
 
 
-def values_of(inputs: Mapping[str, Operand]) -> dict[str, Any]:
+def values_of(inputs: Mapping[str, Operand]) -> dict[str, object]:
     """What a formula takes: operands as they are calculated with, a range by its lower end."""
     return {name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()}
 
@@ -135,19 +155,21 @@ def unit_of(kind: str) -> str:
     return KINDS[kind][1] if kind in KINDS else ""
 
 
-def formula_name(function: Callable[..., Any]) -> str:
+def formula_name(function: Callable[..., object]) -> str:
     """Where a formula is, such as `trade.motion.spacing`."""
     return f"{function.__module__.removeprefix('generator.')}.{function.__name__}"
 
 
-def explained(value: Operand) -> dict[str, Any]:
+def explained(value: Operand) -> dict[str, Data]:
     """The value with its unit, formula, inputs and source, all the way down, for `plan --json`."""
     if isinstance(value, Named):
-        return {"value": value.said, "record": value.where, "source": value.source}
-    number: dict[str, Any] = {"value": value.low} if value.low == value.high else {"low": value.low, "high": value.high}
+        return {"value": value.said, **_origin(value)}
+    number: dict[str, Data] = (
+        {"value": value.low} if value.low == value.high else {"low": value.low, "high": value.high}
+    )
     number["unit"] = unit_of(value.kind)
     if isinstance(value, Recorded):
-        return {**number, "record": value.where, "source": value.source}
+        return {**number, **_origin(value)}
     summary = (inspect.getdoc(value.function) or "").partition("\n")[0]
     return {
         **number,
@@ -156,6 +178,11 @@ def explained(value: Operand) -> dict[str, Any]:
         "inputs": {name: explained(operand) for name, operand in value.inputs},
         "source": sorted(sources_of(value)),
     }
+
+
+def _origin(value: Recorded | Named) -> dict[str, Data]:
+    """The record of a value and its source; only one that is not written there says that it is a default."""
+    return {"record": value.where, "source": value.source, **({"default": True} if value.default else {})}
 
 
 def sources_of(value: Operand) -> set[str]:

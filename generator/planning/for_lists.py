@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.planning.computed import compute, plain
+from generator.planning.computed import compute, counted, recorded
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need, ink_in_wash
 from generator.planning.supplies.tracing import JobLots
@@ -25,22 +25,21 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
     if plan.work is None:
         return
     tray = plan.work.at_hand.tray
-    for counted in tray.supplies:
+    for article in tray.supplies:
         # What stays off the tray because of an allergy is not used up.
-        if not counted.instead:
-            yield Need(SUPPLIES, str(counted.supply.id), counted.number)
+        if not article.instead:
+            yield Need(SUPPLIES, str(article.supply.id), article.number)
     by_grouping = [c.supply for c in tray.supplies if c.supply.by_grouping and not c.instead]
     for supply in by_grouping:
-        each = plain(supply.amount, f"supplies.{supply.id}.amount", supply.source)
+        each = recorded(supply.amount)
         for grouping in tray.groupings:
-            one = plain(1, f"jobs.{plan.job.id}.parts")
+            one = counted(1, plan.job.origin_at("parts"))
             yield Need(GROUPINGS, grouping, compute(pieces, "number", number=one, each=each))
     for poured in tray.inks:
         mixed = poured.ink.mixed
         if mixed is None:
             yield Need(INKS, str(poured.ink.id), poured.millilitres)
             continue
-        where = f"inks.{poured.ink.id}.mixed"
         yield Need(
             INKS,
             str(mixed.of),
@@ -48,8 +47,8 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
                 ink_in_wash,
                 "volume",
                 millilitres=poured.millilitres,
-                parts_ink=plain(mixed.parts_ink, where, poured.ink.source),
-                parts_water=plain(mixed.parts_water, where, poured.ink.source),
+                parts_ink=recorded(mixed.parts_ink),
+                parts_water=recorded(mixed.parts_water),
             ),
         )
 

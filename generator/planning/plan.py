@@ -182,14 +182,13 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
 
 
 def _placement(job: Job) -> tuple[Placement, Report]:
-    where = f"jobs.{job.id}"
-    width, height = (recorded(side, f"{where}.size") for side in job.size)
+    width, height = map(recorded, job.size)
     area = compute(rectangle, "area", width=width, height=height)
     if job.girth is None:
         return Placement(width, height, area, None, None), ()
     # The narrower end of the limb is the one that wraps farthest.
     narrow = min(job.girth.top, job.girth.bottom, key=lambda girth: girth.low)
-    girth = recorded(narrow, f"{where}.girth")
+    girth = recorded(narrow)
     try:
         wrap = compute(body.wrap_angle, "angle", width=width, girth=girth)
         seen = compute(body.share_seen, "number", width=width, girth=girth)
@@ -213,6 +212,6 @@ def at_hand(
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
     if len(sittings) == 1:
         return AtHand(sitting, steps, timetable, tray)
-    today = worked_in(job, steps, sitting)
+    today = worked_in(steps, sitting)
     times = timetable_of_sitting(records, job, today)
     return AtHand(sitting, today, times, tray_of(records, job, today, times))

@@ -9,16 +9,12 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.diagnostics import Place
+from generator.origins import NOWHERE, Origin
 from generator.records.kind import Kind
 from generator.records.located import Text
+from generator.records.noted import Date as Date
 
 _EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
-
-
-class Date(datetime.date):
-    """A day that knows where it was written."""
-
-    place: Place
 
 
 @dataclass(frozen=True)
@@ -62,6 +58,7 @@ class When(NamedTuple):
     day: datetime.date
     first: datetime.date
     place: Place | None = None
+    origin: Origin = NOWHERE
 
 
 @dataclass(frozen=True)

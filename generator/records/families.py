@@ -25,11 +25,15 @@ from generator.records.values import Value
 
 
 class Family(NamedTuple):
-    """One family: its name in references, its model, what it holds in one sentence."""
+    """One family: its name in references, its model, what it holds in one sentence.
+
+    own: keys under which the studio writes what it counted itself, wherever the entry's other values come from.
+    """
 
     name: str
     model: type[Record]
     holds: str
+    own: tuple[str, ...] = ()
 
     @property
     def file(self) -> str:
@@ -42,9 +46,9 @@ LISTED: tuple[Family, ...] = (
     Family("sources", SourceRecord, "Where values and rules come from."),
     Family("machines", Machine, "The machines and what their dials show."),
     Family("calibrations", Calibration, "Measured points: dial volts against frequency."),
-    Family("groupings", Grouping, "The needle groupings on the shelf."),
+    Family("groupings", Grouping, "The needle groupings on the shelf.", own=("shelf",)),
     Family("techniques", Technique, "Ways of working, with speeds, hang-out and pace."),
-    Family("inks", Ink, "Inks with pigments and lots."),
+    Family("inks", Ink, "Inks with pigments and lots.", own=("shelf",)),
     Family("barred-pigments", BarredPigment, "Pigments that may not be used, by region and date."),
     Family("sites", Site, "Places on the body."),
     Family("scar-rules", ScarRule, "What may go over which scar."),

@@ -16,6 +16,7 @@ from pydantic_core import CoreSchema, core_schema
 from generator import quantities
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
+from generator.origins import NOWHERE
 from generator.quantities import Quantity
 from generator.records.days import Clock as Clock
 from generator.records.days import Date as Date
@@ -97,7 +98,7 @@ class Reference(Text):
     @classmethod
     def to(cls, text: str, family: str, place: Place) -> Reference:
         made = cls(text)
-        made.place, made.family = place, family
+        made.place, made.family, made.origin = place, family, NOWHERE
         return made
 
 

@@ -8,7 +8,9 @@ from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator.diagnostics import Diagnostic, Place
+from generator.origins import origin_of
 from generator.records.located import Listing, Mapping, Text
+from generator.records.noted import noted
 
 T = TypeVar("T")
 
@@ -103,7 +105,8 @@ class Kind(Generic[T]):
                 help_=f"write {self.offered}, or take the key away if it is optional",
                 says="nothing is written here",
             )
-        return self.read(value)
+        read: T = noted(self.read(value), origin_of(value))
+        return read
 
     def wrong(
         self, code: str, text: Text, *, help_: str, expected: str = "", found: str = "", says: str = ""

@@ -14,21 +14,23 @@ from typing import NamedTuple
 import yaml
 
 from generator.diagnostics import Diagnostic, Place, Report
+from generator.origins import NOWHERE, Origin
 
 MOST_CHARACTERS = 4_000_000
 MOST_DEPTH = 24
 
 
 class Text(str):
-    """A scalar as typed, with its place."""
+    """A scalar as typed, with its place, and its origin once its record is known."""
 
-    __slots__ = ("place",)
+    __slots__ = ("origin", "place")
     place: Place
+    origin: Origin
 
     @classmethod
     def at(cls, text: str, place: Place) -> Text:
         made = cls(text)
-        made.place = place
+        made.place, made.origin = place, NOWHERE
         return made
 
 
@@ -41,12 +43,14 @@ class Mapping(dict[str, "Node"]):
     place: Place
     key_places: dict[str, Place]
     incomplete: bool = False
+    origin: Origin = NOWHERE
 
 
 class Listing(list["Node"]):
     """A list with its place."""
 
     place: Place
+    origin: Origin = NOWHERE
 
 
 Node = Text | Mapping | Listing

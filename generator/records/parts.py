@@ -55,7 +55,7 @@ class Colour(Settings):
 def _ink_alone(value: object) -> object:
     if isinstance(value, Text):
         made = Mapping({"ink": value})
-        made.place, made.key_places = value.place, {"ink": value.place}
+        made.place, made.key_places, made.origin = value.place, {"ink": value.place}, value.origin
         return made
     return value
 

@@ -186,7 +186,7 @@ def _text(text: Text, own: str, records: Records, report: list[Diagnostic]) -> T
 
     made = Filled.at(QUOTE.sub(replaced, text), text.place)
     assert isinstance(made, Filled)
-    made.written = str(text)
+    made.written, made.origin = str(text), text.origin
     return made
 
 

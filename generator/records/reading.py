@@ -25,7 +25,9 @@ from generator.records.hygiene import too_many_ticks
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.mistakes import diagnostics
+from generator.records.noted import note
 from generator.records.quoting import fill_in
+from generator.records.studio import Studio
 from generator.records.text_file import read_text
 
 
@@ -73,7 +75,8 @@ def read_records(folder: Path) -> Reading:
         return Reading(None, Known({}, frozenset()), (missing,))
     report, misnamed = _strangers(folder)
     head = read_single(folder / STUDIO.file, STUDIO)
-    families = {family.name: read_family(folder / family.file, family) for family in LISTED}
+    house = str(head.value.source) if isinstance(head.value, Studio) else ""
+    families = {family.name: read_family(folder / family.file, family, house) for family in LISTED}
     known = Known(
         {name: read.ids for name, read in families.items()},
         frozenset(name for name, read in families.items() if not read.whole),
@@ -250,22 +253,24 @@ def read_single(path: Path, family: Family) -> Validated:
     located = _located(path, Mapping, "a mapping of keys and values")
     if located.node is None:
         return Validated(None, None, [], list(located.report))
+    note(located.node, f"{family.name}.{path.stem}" if family is JOBS else family.name, "")
     read = _validated(located.node, family, located.hollow)
     report = [*located.report, *read.report]
     return read._replace(value=None if has_errors(report) else read.value, report=report)
 
 
-def read_family(path: Path, family: Family) -> FamilyReading:
-    """Read a family's file."""
+def read_family(path: Path, family: Family, house: str = "") -> FamilyReading:
+    """Read a family's file. house: the source of what the studio counted itself."""
     located = _located(path, Listing, "a list of entries")
     whole = not has_errors(located.report)
     made = FamilyReading({}, {}, whole, [], list(located.report))
     seen: dict[str, Text] = {}
     for node in located.node if isinstance(located.node, Listing) else ():
+        written = node.get("id") if isinstance(node, Mapping) else None
+        note(node, f"{family.name}.{written}", "", family.own, house)
         read = _validated(node, family, located.hollow)
         made.report.extend(read.report)
         made.references.extend(read.references)
-        written = node.get("id") if isinstance(node, Mapping) else None
         if not isinstance(written, Text) or any(d.place == written.place for d in read.report):
             whole = False
         if isinstance(written, Text):

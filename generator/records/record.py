@@ -2,18 +2,50 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from functools import cache
+from typing import Annotated, Any, Self
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
 
+from generator.origins import NOWHERE, Origin, origin_of
 from generator.records.fields import Id
 from generator.records.located import Text
+from generator.records.noted import noted, source_beside
 
 
 class Record(BaseModel):
-    """A mapping with a fixed set of keys."""
+    """A mapping with a fixed set of keys, which knows where it stands."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    _origin: Origin = PrivateAttr(default_factory=lambda: NOWHERE)
+
+    @property
+    def origin(self) -> Origin:
+        """Where the record itself stands."""
+        return self._origin
+
+    def origin_at(self, name: str) -> Origin:
+        """Where one of its fields stands, also of a value that carries no origin: a list, or one that is not there."""
+        info = type(self).model_fields[name]
+        own = getattr(self, source_beside(name), None) or self._origin.source
+        left_out = name not in self.model_fields_set
+        return Origin(f"{self._origin.path}.{info.alias or name}", str(own), left_out) if self._origin.path else NOWHERE
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _knows_where_it_stands(cls, value: Any, handler: ModelWrapValidatorHandler[Self]) -> Self:
+        made = handler(value)
+        made._origin = origin_of(value)
+        for name in _with_a_value_by_default(cls) - made.model_fields_set:
+            # Nobody has seen the record yet; from here on it is frozen.
+            made.__dict__[name] = noted(made.__dict__[name], made.origin_at(name))
+        return made
+
+
+@cache
+def _with_a_value_by_default(model: type[Record]) -> frozenset[str]:
+    """The fields that have a value also where none is written, of a kind that can carry its origin."""
+    return frozenset(n for n, info in model.model_fields.items() if type(info.default) in (int, float, str))
 
 
 class Entry(Record):

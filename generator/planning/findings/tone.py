@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.planning.computed import Computed, compute, plain
+from generator.planning.computed import Computed, compute, recorded
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.trade import skin_tone
@@ -32,12 +32,11 @@ def tone_of(records: Records, job: Job) -> Tone | None:
         return None
     angle, measured_class = None, ""
     if job.skin.measured is not None:
-        where = f"jobs.{job.id}.skin.measured"
         angle = compute(
             skin_tone.typology_angle,
             "angle",
-            lightness=plain(job.skin.measured.lightness, f"{where}.lightness"),
-            b=plain(job.skin.measured.b, f"{where}.b"),
+            lightness=recorded(job.skin.measured.lightness),
+            b=recorded(job.skin.measured.b),
         )
         measured_class = skin_tone.skin_class(angle.low)
     word = job.skin.tone or _PICKED.get(measured_class, measured_class)

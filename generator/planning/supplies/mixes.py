@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from generator.planning.computed import Named, Operand, recorded, values_of
+from generator.planning.computed import Named, Operand, named, recorded, values_of
 from generator.quantities import SHOWN, Quantity, from_canonical, printed, shown, to_canonical
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
@@ -19,7 +19,7 @@ class Measured(NamedTuple):
     """One amount of mix in one system of units: what is taken in mL or g, water in mL, the strength it gives in %."""
 
     system: str
-    function: Callable[..., Any]
+    function: Callable[..., tuple[float, float]]
     inputs: tuple[tuple[str, Operand], ...]
     taken: float
     kind: str
@@ -46,24 +46,22 @@ def first_system_first(records: Records) -> tuple[str, ...]:
     return tuple(sorted(SYSTEMS, key=lambda system: system != records.studio.units))
 
 
-def measured_mixes(product: Disinfectant, volume: Quantity, where: str, records: Records) -> tuple[Measured, ...]:
+def measured_mixes(product: Disinfectant, volume: Quantity, records: Records) -> tuple[Measured, ...]:
     """The mix in each system that can measure it; none where the trade's sums refuse, or where no measure comes near.
 
-    volume: how much mix is wanted; where: the record that says so.
+    volume: how much mix is wanted.
     """
-    found = (measured_mix(product, volume, where, system, records) for system in first_system_first(records))
+    found = (measured_mix(product, volume, system, records) for system in first_system_first(records))
     return tuple(mix for mix in found if not isinstance(mix, Refusal))
 
 
-def measured_mix(
-    product: Disinfectant, volume: Quantity, where: str, system: str, records: Records
-) -> Measured | Refusal:
+def measured_mix(product: Disinfectant, volume: Quantity, system: str, records: Records) -> Measured | Refusal:
     """The mix in one system of units, or why it cannot be made with what that system measures."""
-    inputs = mix_inputs(product, volume, where, system)
+    inputs = mix_inputs(product, volume, system)
     if inputs is None:
         return Refusal("product", "ready to use", "a product that is mixed here", "use it as it is")
     powder = product.form == "powder"
-    function = disinfection.powder_for if powder else disinfection.mix_for
+    function: Callable[..., tuple[float, float]] = disinfection.powder_for if powder else disinfection.mix_for
     stock, desired = (inputs[name] for name in ("product", "desired"))
     names = ("wanted", "powder" if powder else "product", "desired", "product_step", "water_step")
     given = {name.replace("product_step", "powder_step") if powder else name: inputs[name] for name in names}
@@ -84,13 +82,12 @@ def measured_mix(
     return Measured(system, function, tuple(given.items()), taken, "weight" if powder else "volume", water, strength)
 
 
-def mix_inputs(product: Disinfectant, volume: Quantity, where: str, system: str) -> dict[str, Operand] | None:
+def mix_inputs(product: Disinfectant, volume: Quantity, system: str) -> dict[str, Operand] | None:
     """What a mix of this product is computed from in one system of units; None for one that is ready to use."""
     if product.stock is None or product.mixed_to is None or product.batch is None or product.mix_life is None:
         return None
-    of, source = f"disinfectants.{product.id}", product.source
-    stock = recorded(product.stock, f"{of}.stock", source)
-    desired = recorded(product.mixed_to, f"{of}.mixed_to", source)
+    stock = recorded(product.stock)
+    desired = recorded(product.mixed_to)
     # About how much it will be decides which measure is taken for it.
     share = min(1.0, product.mixed_to.low / product.stock.low)
     about = volume.low * share
@@ -101,11 +98,11 @@ def mix_inputs(product: Disinfectant, volume: Quantity, where: str, system: str)
         "strength": stock,
         "desired": desired,
         "percent": desired,
-        "wanted": recorded(volume, where, source),
+        "wanted": recorded(volume),
         "product_step": step,
         "powder_step": step,
         "water_step": _step(volume.low if product.form == "powder" else volume.low - about, "volume", system),
-        "shelf_life": recorded(product.mix_life, f"{of}.mix_life", source),
+        "shelf_life": recorded(product.mix_life),
     }
 
 
@@ -115,4 +112,4 @@ def _step(amount: float, kind: str, system: str) -> Named:
     number = from_canonical(amount, unit)
     digits = next(decimals for below, decimals in steps if number < below)
     last = float(f"1e-{digits}")
-    return Named(to_canonical(last, unit), f"{last:g}\u00a0{printed(unit)}", "")
+    return named(to_canonical(last, unit), None, f"{last:g}\u00a0{printed(unit)}")

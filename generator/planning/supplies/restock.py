@@ -15,11 +15,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from generator.planning.computed import Computed, Recorded, Value, add, compute, plain, recorded
-from generator.quantities import significant
+from generator.planning.computed import Computed, Recorded, Value, add, compute, counted, recorded
+from generator.quantities import Quantity, significant
 from generator.records.families import Records
-from generator.records.inks import Ink
-from generator.records.needles import Grouping
+from generator.records.shelf import Bottles, Boxes
+from generator.records.supplies import Supply
 from generator.trade import dates, supplies
 
 SUPPLIES, GROUPINGS, INKS = "supplies", "groupings", "inks"
@@ -104,42 +104,30 @@ def restock(records: Records, span: Span, jobs: Iterable[JobNeeds]) -> Restock:
 
 def _lines(records: Records, taken: dict[tuple[str, str], list[tuple[str, Computed]]]) -> Iterator[Line]:
     """Everything that is counted on the shelf, and what is taken without being counted."""
-    nothing = records.studio.source
+    nothing = records.studio.limits.plan_ahead
     for supply in records.supplies.values():
         # What each grouping has a box of its own for is counted there.
         if not supply.by_grouping:
-            where = f"supplies.{supply.id}"
-            count = tuple(plain(getattr(supply, key), f"{where}.{key}", supply.source) for key in _COUNT)
             need = _sum(taken.get((SUPPLIES, supply.id), []), "number", nothing)
-            yield _line(SUPPLIES, supply.id, supply.name, supply.counted_in, need, count)
+            yield _line(SUPPLIES, supply.id, supply.name, supply.counted_in, need, _packs(supply))
     for grouping in records.groupings.values():
         found = taken.get((GROUPINGS, grouping.id), [])
         if found or grouping.shelf is not None:
             need = _sum(found, "number", nothing)
-            yield _line(GROUPINGS, grouping.id, grouping.label, "cartridge", need, _boxes(records, grouping))
+            yield _line(GROUPINGS, grouping.id, grouping.label, "cartridge", need, _packs(grouping.shelf))
     for ink in records.inks.values():
         found = taken.get((INKS, ink.id), [])
         if found or ink.shelf is not None:
-            yield _line(INKS, ink.id, ink.name, "bottle", _sum(found, "volume", nothing), _bottles(records, ink))
+            yield _line(INKS, ink.id, ink.name, "bottle", _sum(found, "volume", nothing), _bottles(ink.shelf))
 
 
-_COUNT = ("stock", "reserve", "pack")
+def _packs(shelf: Supply | Boxes | None) -> tuple[Recorded, ...]:
+    """Stock, reserve and pack."""
+    return () if shelf is None else tuple(map(recorded, (shelf.stock, shelf.reserve, shelf.pack)))
 
 
-def _boxes(records: Records, grouping: Grouping) -> tuple[Recorded, ...]:
-    """Stock, reserve and pack; the studio counted them itself, wherever the grouping's other values come from."""
-    if grouping.shelf is None:
-        return ()
-    where, source = f"groupings.{grouping.id}.shelf", records.studio.source
-    return tuple(plain(getattr(grouping.shelf, key), f"{where}.{key}", source) for key in _COUNT)
-
-
-def _bottles(records: Records, ink: Ink) -> tuple[Recorded, ...]:
-    if ink.shelf is None:
-        return ()
-    where, source = f"inks.{ink.id}.shelf", records.studio.source
-    keys = ("stock", "reserve", "bottle")
-    return tuple(recorded(getattr(ink.shelf, key), f"{where}.{key}", source) for key in keys)
+def _bottles(shelf: Bottles | None) -> tuple[Recorded, ...]:
+    return () if shelf is None else tuple(map(recorded, (shelf.stock, shelf.reserve, shelf.bottle)))
 
 
 def _line(family: str, entry: str, name: str, counted_in: str, need: Value, count: tuple[Recorded, ...]) -> Line:
@@ -150,10 +138,10 @@ def _line(family: str, entry: str, name: str, counted_in: str, need: Value, coun
     return Line(family, str(entry), name, counted_in, need, stock, reserve, pack, order)
 
 
-def _sum(taken: list[tuple[str, Computed]], kind: str, source: str) -> Value:
+def _sum(taken: list[tuple[str, Computed]], kind: str, nothing: Quantity) -> Value:
     """All that is taken, by job. A job with an ink neat and in a wash is listed twice, so the names are counted."""
     if not taken:
-        return Recorded(0, 0, kind, "studio.limits.plan_ahead", source)
+        return counted(0, nothing, kind)
     names: Counter[str] = Counter()
     inputs = []
     for job, amount in taken:

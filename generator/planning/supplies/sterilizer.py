@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.planning.computed import Computed, Named, Value, compute, recorded
+from generator.planning.computed import Computed, Named, Value, compute, named, recorded
 from generator.records.families import Records
 from generator.records.sterilizer import Cycle, Load
 from generator.trade import sterilization
@@ -47,25 +47,24 @@ def read_loads(records: Records) -> tuple[LoadReading, ...]:
 
 def _read(records: Records, load: Load, spores: list[tuple[Standing, str]]) -> LoadReading:
     cycle = records.cycles[load.cycle]
-    where = f"loads.{load.id}.samples"
     samples = tuple(sterilization.Sample(lasted.low, reading.low) for lasted, reading in load.samples)
     said = "; ".join(f"{lasted.text} at {reading.text}" for lasted, reading in load.samples)
-    logged = Named(samples, said, where, load.source or "")
+    logged = named(samples, load.origin_at("samples"), said)
     held = compute(
         held_minutes,
         "duration",
         samples=logged,
-        temperature=recorded(cycle.temperature, f"cycles.{cycle.id}.temperature", cycle.source),
-        minutes=recorded(cycle.holding_time, f"cycles.{cycle.id}.holding_time", cycle.source),
+        temperature=recorded(cycle.temperature),
+        minutes=recorded(cycle.holding_time),
         upper_limit=_upper(cycle, load),
     )
-    limits, source = records.studio.limits, records.studio.source
+    limits = records.studio.limits
     lethality = compute(
         sterilization.f0,
         "duration",
         samples=logged,
-        reference=recorded(limits.f0_reference, "studio.limits.f0_reference", source),
-        z=recorded(limits.f0_z, "studio.limits.f0_z", source),
+        reference=recorded(limits.f0_reference),
+        z=recorded(limits.f0_z),
     )
     found = [*_findings(load, cycle, held), *spores]
     return LoadReading(load, cycle, held, lethality, tuple(sorted(found, key=lambda f: -_WORST.index(f[0]))))
@@ -73,10 +72,10 @@ def _read(records: Records, load: Load, spores: list[tuple[Standing, str]]) -> L
 
 def _upper(cycle: Cycle, load: Load) -> Value | Named:
     if cycle.upper is not None:
-        return recorded(cycle.upper, f"cycles.{cycle.id}.upper", cycle.source)
+        return recorded(cycle.upper)
     # Nothing is cut off above where no band is on file; the load is asked about instead.
     beyond = max(cycle.temperature.low, *(reading.low for _, reading in load.samples)) + 1
-    return Named(beyond, "none on file", f"cycles.{cycle.id}.upper", cycle.source)
+    return named(beyond, cycle.origin_at("upper"), "none on file")
 
 
 def held_minutes(

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.planning.computed import Computed, Value, compute, plain, recorded, rectangle, total
+from generator.planning.computed import Computed, Value, compute, counted, recorded, rectangle, total
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.steps import LINES, WHITES, Step
 from generator.records.families import Records
@@ -50,26 +50,24 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     """The tray of a job whose steps and times are known."""
     inks = tuple(_poured(records, job, steps))
     groupings = tuple(dict.fromkeys(step.setting.grouping.id for step in steps))
-    width, height = (recorded(side, f"jobs.{job.id}.size") for side in job.size)
+    width, height, parts = *map(recorded, job.size), job.origin_at("parts")
     counts: dict[str, Value] = {
         "sitting": timetable.sittings,
         # White is laid with a needle that has touched no other ink.
-        "grouping": plain(
-            len({(step.setting.grouping.id, step.section == WHITES) for step in steps}), f"jobs.{job.id}.parts"
-        ),
-        "machine": plain(len({step.setting.machine.id for step in steps}), f"jobs.{job.id}.parts"),
-        "ink": plain(len(inks), f"jobs.{job.id}.parts"),
+        "grouping": counted(len({(step.setting.grouping.id, step.section == WHITES) for step in steps}), parts),
+        "machine": counted(len({step.setting.machine.id for step in steps}), parts),
+        "ink": counted(len(inks), parts),
         "cap": total([poured.caps for poured in inks], "number"),
         "hour": timetable.whole,
         "interruption": _gloves(records, job, timetable),
         "area": compute(rectangle, "area", width=width, height=height),
     }
-    counted = []
+    articles = []
     for supply in records.supplies.values():
         clash = set(supply.contains or ()) & {allergy.to for allergy in job.allergies or ()}
         number = _count(supply, counts[supply.per])
-        counted.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
-    return Tray(inks, groupings, tuple(counted))
+        articles.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
+    return Tray(inks, groupings, tuple(articles))
 
 
 def bottle_of(records: Records, ink: Ink) -> Ink:
@@ -90,10 +88,10 @@ def good_until(ink: Ink, lot: Lot) -> datetime.date:
 
 
 def _poured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Poured]:
-    limits, source = records.studio.limits, records.studio.source
-    rate = recorded(limits.ink_rate, "studio.limits.ink_rate", source)
-    cap = recorded(limits.cap, "studio.limits.cap", source)
-    strip = recorded(limits.line_ink_width, "studio.limits.line_ink_width", source)
+    limits = records.studio.limits
+    rate = recorded(limits.ink_rate)
+    cap = recorded(limits.cap)
+    strip = recorded(limits.line_ink_width)
     for ink_id in dict.fromkeys(step.ink.id for step in steps):
         areas: list[Value] = [
             compute(strip_area, "area", length=step.amount, width=strip) if step.section == LINES else step.amount
@@ -121,8 +119,8 @@ def _gloves(records: Records, job: Job, timetable: Timetable) -> Computed:
         interruptions,
         "number",
         breaks=timetable.break_count,
-        others=plain(job.interruptions, f"jobs.{job.id}.interruptions"),
-        besides=plain(records.studio.limits.glove_pairs, "studio.limits.glove_pairs", records.studio.source),
+        others=recorded(job.interruptions),
+        besides=recorded(records.studio.limits.glove_pairs),
         sittings=timetable.sittings,
     )
 
@@ -133,11 +131,11 @@ def interruptions(breaks: float, others: float, besides: float, sittings: float)
 
 
 def _count(supply: Supply, per: Value) -> Computed:
-    amount = plain(supply.amount, f"supplies.{supply.id}.amount", supply.source)
+    amount = recorded(supply.amount)
     if supply.per == "hour":
         return compute(pieces_by_time, "number", minutes=per, an_hour=amount)
     if supply.area is not None:
-        served = recorded(supply.area, f"supplies.{supply.id}.area", supply.source)
+        served = recorded(supply.area)
         return compute(pieces_by_area, "number", area=per, served=served, amount=amount)
     return compute(pieces, "number", number=per, each=amount)
 

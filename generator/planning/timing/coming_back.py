@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 
-from generator.planning.computed import Answered, Named, answer, plain
+from generator.planning.computed import Answered, Named, answer, counted, named
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -20,16 +20,15 @@ def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
 def next_sitting(records: Records, job: Job, done: datetime.date) -> Answered[datetime.date]:
     """The first day on which the same skin may be worked again after the sitting on the day `done`."""
     rest = records.studio.limits.same_skin_again
-    weeks = _weeks(rest.high, "studio.limits.same_skin_again", records)
-    return answer(dates.next_sitting_earliest, done=_day(job, done), weeks=weeks)
+    return answer(dates.next_sitting_earliest, done=named(done, job.date), weeks=_weeks(rest.high, rest))
 
 
 def touch_up(records: Records, job: Job, slow: bool) -> Answered[dates.Window]:
     """Earliest and latest touch-up. slow: whether the skin takes longer, over scars and after much colour."""
-    name = "touch_up_slow" if slow else "touch_up"
-    days: Quantity = getattr(records.studio.limits, name)
-    first, last = (_weeks(end, f"studio.limits.{name}", records) for end in (days.low, days.high))
-    return answer(dates.touch_up_window, done=_day(job, job.date), first_weeks=first, last_weeks=last)
+    limits = records.studio.limits
+    days = limits.touch_up_slow if slow else limits.touch_up
+    first, last = (_weeks(end, days) for end in (days.low, days.high))
+    return answer(dates.touch_up_window, done=named(job.date, job.date), first_weeks=first, last_weeks=last)
 
 
 def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
@@ -37,23 +36,19 @@ def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
     if job.finished is None:
         return None
     ended = job.finished.on
-    return retention(records, Named(ended, ended.isoformat(), f"jobs.{job.id}.finished.on"))
+    return retention(records, named(ended, ended))
 
 
 def retention(records: Records, last_entry: Named) -> Answered[datetime.date]:
     """The last day on which a record with such a last entry is kept at least."""
     limits = records.studio.limits
-    years = plain(limits.retention_years, "studio.limits.retention", limits.retention_source)
+    years = counted(limits.retention_years, limits.retention)
     return answer(dates.retention_end, last_entry=last_entry, years=years)
 
 
-def _day(job: Job, day: datetime.date) -> Named:
-    return Named(day, day.isoformat(), f"jobs.{job.id}.date")
-
-
-def _weeks(days: float, where: str, records: Records) -> Named:
+def _weeks(days: float, of: Quantity) -> Named:
     weeks = _whole_weeks(days)
-    return Named(weeks, f"{weeks} weeks", where, records.studio.source)
+    return named(weeks, of, f"{weeks} weeks")
 
 
 def _whole_weeks(days: float) -> int:

@@ -47,7 +47,7 @@ def days_of(
 
 
 def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
-    worked = worked_in(job, steps, sitting)
+    worked = worked_in(steps, sitting)
     table = timetable_of_sitting(records, job, worked)
     limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)

@@ -22,7 +22,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
-from generator.planning.computed import Computed, Named, Recorded, compute, total
+from generator.origins import NOWHERE, Origin
+from generator.planning.computed import Computed, Recorded, compute, counted, named, total
 from generator.planning.timing.sittings import split_into_sittings, worked_in
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
@@ -35,7 +36,10 @@ from generator.trade import clock
 
 
 class Timed(NamedTuple):
-    """The work of one finished job with one technique, in minutes: what was planned, and what the clock said."""
+    """The work of one finished job with one technique, in minutes: what was planned, and what the clock said.
+
+    parts, worked: where the job says what was planned, and what the clock said.
+    """
 
     artist: str
     technique: str
@@ -43,6 +47,8 @@ class Timed(NamedTuple):
     on: datetime.date
     planned: tuple[float, float]
     took: float
+    parts: Origin = NOWHERE
+    worked: Origin = NOWHERE
 
     @property
     def estimate(self) -> float:
@@ -109,7 +115,9 @@ def times_of(records: Records, job: Job) -> Iterator[Timed]:
         took = sum(worked.took.low for worked in job.finished.worked if worked.technique == technique)
         # What was worked without having been planned has no estimate to be measured by.
         if planned.low > 0:
-            yield Timed(str(job.artist), technique, str(job.id), job.finished.on, (planned.low, planned.high), took)
+            planned_in, worked_in_ = job.origin_at("parts"), job.finished.origin_at("worked")
+            span = planned.low, planned.high
+            yield Timed(str(job.artist), technique, str(job.id), job.finished.on, span, took, planned_in, worked_in_)
 
 
 def ended_early(finished: Finished) -> bool:
@@ -123,7 +131,7 @@ def _planned_for(records: Records, job: Job) -> tuple[Step, ...]:
     if not steps:
         return ()
     sittings = split_into_sittings(records, job, steps)
-    return worked_in(job, steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
+    return worked_in(steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
 
 
 def _lesson(records: Records, found: list[Timed]) -> Lesson:
@@ -137,11 +145,7 @@ def _lesson(records: Records, found: list[Timed]) -> Lesson:
     except clock.NothingLearned as refused:
         return Lesson(artist, technique, jobs, None, f"{refused.found}, {refused.expected} are needed")
     said = "; ".join(f"{t.job} {t.estimate:.3g} min estimated, {t.took:.3g} min on the clock" for t in jobs)
-    times = Named(
-        tuple((timed.estimate, timed.took) for timed in jobs),
-        said,
-        f"jobs.{jobs[-1].job}.finished",
-    )
+    times = named(tuple((timed.estimate, timed.took) for timed in jobs), jobs[-1].worked, said)
     factor = significant(made.factor)
     return Lesson(artist, technique, jobs, Computed(factor, factor, "number", clock.learned_factor, (("jobs", times),)))
 
@@ -219,8 +223,7 @@ def learning_rows(lesson: Lesson) -> tuple[LearningRow, ...]:
 
 
 def _row(timed: Timed) -> LearningRow:
-    parts = f"jobs.{timed.job}.parts"
-    low, high = (Recorded(end, end, "duration", parts) for end in timed.planned)
+    low, high = (counted(end, timed.parts, "duration") for end in timed.planned)
     estimate = compute(middle, "duration", low=low, high=high)
-    actual = Recorded(timed.took, timed.took, "duration", f"jobs.{timed.job}.finished.worked")
+    actual = counted(timed.took, timed.worked, "duration")
     return LearningRow(timed, estimate, actual, compute(over_estimate, "number", actual=actual, estimated=estimate))

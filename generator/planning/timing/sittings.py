@@ -12,7 +12,8 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, replace
 
-from generator.planning.computed import Answered, Recorded, Value, compute, plain, recorded
+from generator.origins import NOWHERE, Origin
+from generator.planning.computed import Answered, Recorded, Value, compute, counted, recorded
 from generator.planning.timing.breaks import pauses_of, working_room
 from generator.planning.timing.coming_back import next_sitting
 from generator.planning.working.steps import Step
@@ -33,13 +34,15 @@ class Stint:
 class Sitting:
     """One sitting of the piece. earliest: the first day on which it may be; None for those that are over.
 
-    rested: how the earliest day of one that comes later was calculated.
+    rested: how the earliest day of one that comes later was calculated. longest: where the length stands that no
+    sitting is longer than.
     """
 
     number: int
     earliest: datetime.date | None
     stints: tuple[Stint, ...]
     rested: Answered[datetime.date] | None = None
+    longest: Origin = NOWHERE
 
 
 def longest_agreed(records: Records, job: Job) -> Quantity:
@@ -49,11 +52,8 @@ def longest_agreed(records: Records, job: Job) -> Quantity:
 
 
 def longest_sitting(records: Records, job: Job) -> Recorded:
-    """The same as an operand, which names where it is written."""
-    longest = longest_agreed(records, job)
-    if longest is job.longest:
-        return recorded(longest, f"jobs.{job.id}.longest")
-    return recorded(longest, "studio.limits.sitting", records.studio.source)
+    """The same as an operand."""
+    return recorded(longest_agreed(records, job))
 
 
 def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:
@@ -62,11 +62,11 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     A sitting ends between two steps; only a step that no sitting could hold is parted. A job that is at a later
     sitting than the piece should have needed is at the last of them.
     """
-    longest = longest_sitting(records, job).low
+    longest = longest_agreed(records, job)
     limits = records.studio.limits
     filled = _fill(
         [step.booked.high for step in steps],
-        longest,
+        longest.low,
         limits.break_after.low,
         limits.break_length.low,
     )
@@ -75,7 +75,7 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     for number, stints in enumerate(filled, 1):
         rested = next_sitting(records, job, made[-1].earliest or job.date) if number > today else None
         day = rested.answer if rested else job.date if number == today else None
-        made.append(Sitting(number, day, tuple(stints), rested))
+        made.append(Sitting(number, day, tuple(stints), rested, longest.origin))
     return tuple(made)
 
 
@@ -107,16 +107,16 @@ def _alone(minutes: float, between: float, pause: float) -> float:
     return minutes + pauses_of(0, minutes, between).number * pause
 
 
-def worked_in(job: Job, steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:
+def worked_in(steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:
     """The steps of the piece that are worked in a sitting, each with its share."""
     return tuple(
-        steps[stint.number - 1] if stint.share == 1 else _part_of(job, steps[stint.number - 1], stint)
+        steps[stint.number - 1] if stint.share == 1 else _part_of(sitting, steps[stint.number - 1], stint)
         for stint in sitting.stints
     )
 
 
-def _part_of(job: Job, step: Step, stint: Stint) -> Step:
-    share = plain(stint.share, f"jobs.{job.id}.sitting")
+def _part_of(sitting: Sitting, step: Step, stint: Stint) -> Step:
+    share = counted(stint.share, sitting.longest)
 
     def some(value: Value) -> Value:
         return compute(share_of, value.kind, value=value, share=share)

@@ -11,10 +11,9 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, replace
 
-from generator.planning.computed import Computed, Recorded, Value, compute, recorded, total
-from generator.planning.computed import plain as counted
+from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
 from generator.planning.timing.breaks import Pauses, pauses
-from generator.planning.timing.sittings import longest_sitting, split_into_sittings, worked_in
+from generator.planning.timing.sittings import longest_agreed, longest_sitting, split_into_sittings, worked_in
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -65,9 +64,9 @@ def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetab
     plain = None
     if any(step.minutes_learned is not None for step in steps):
         estimated = tuple(replace(step, minutes_learned=None) for step in steps)
-        visits = [worked_in(job, estimated, each) for each in split_into_sittings(records, job, estimated)]
+        visits = [worked_in(estimated, each) for each in split_into_sittings(records, job, estimated)]
         plain = _times(records, job, _booked(visits))
-    visits = [worked_in(job, steps, sitting) for sitting in sittings]
+    visits = [worked_in(steps, sitting) for sitting in sittings]
     numbers = [[stint.number for stint in sitting.stints] for sitting in sittings]
     return _timetable(records, job, visits, numbers, _times(records, job, _booked(visits)), plain)
 
@@ -76,7 +75,7 @@ def timetable_of_sitting(records: Records, job: Job, worked: tuple[Step, ...]) -
     """The timetable of one sitting of a longer piece; its steps are numbered from 1."""
 
     def alone(steps: tuple[Step, ...]) -> Times:
-        return replace(_times(records, job, _booked([steps])), sittings=counted(1, f"jobs.{job.id}.sitting"))
+        return replace(_times(records, job, _booked([steps])), sittings=counted(1, job.date))
 
     plain = None
     if any(step.minutes_learned is not None for step in worked):
@@ -92,25 +91,22 @@ def _placed(records: Records, minutes: list[Value]) -> tuple[Pauses, ...]:
     return tuple(pauses((each.high for each in minutes), records.studio.limits.break_after.low))
 
 
-def _limit(records: Records, name: str) -> Recorded:
-    return recorded(getattr(records.studio.limits, name), f"studio.limits.{name}", records.studio.source)
-
-
 def _times(records: Records, job: Job, visits: list[list[Value]]) -> Times:
     """The sums over all visits, each of them with its own breaks, its own stencil and its own wrap."""
-    between = _limit(records, "break_after")
+    limits = records.studio.limits
+    between = recorded(limits.break_after)
     counts: list[Value] = []
     for minutes in visits:
         needed = compute(clock.breaks_needed, "number", working_minutes=total(minutes, "duration"), between=between)
-        placed = counted(sum(found.number for found in _placed(records, minutes)), between.where, between.source)
+        placed = counted(sum(found.number for found in _placed(records, minutes)), limits.break_after)
         counts.append(compute(breaks_taken, "number", needed=needed, placed=placed))
     count = total(counts, "number")
     working = total([each for minutes in visits for each in minutes], "duration")
-    breaks = compute(break_minutes, "duration", number=count, length=_limit(records, "break_length"))
+    breaks = compute(break_minutes, "duration", number=count, length=recorded(limits.break_length))
     chair = total([working, breaks], "duration")
-    around: list[Value] = [_limit(records, name) for name in ("stencil", "stencil_dry", "clean_and_wrap")]
+    around: list[Value] = [recorded(limits.stencil), recorded(limits.stencil_dry), recorded(limits.clean_and_wrap)]
     needed = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=longest_sitting(records, job))
-    split = counted(len(visits), "studio.limits.sitting", records.studio.source)
+    split = counted(len(visits), longest_agreed(records, job))
     return Times(
         working,
         breaks,
@@ -129,6 +125,7 @@ def _timetable(
     times: Times,
     plain: Times | None,
 ) -> Timetable:
+    limits = records.studio.limits
     after: list[int] = []
     within: list[int] = []
     for minutes, named in zip(_booked(visits), numbers, strict=True):
@@ -138,13 +135,13 @@ def _timetable(
     today = _times(records, job, [_booked(visits)[min(job.sitting, len(visits)) - 1]])
     begins = datetime.datetime.combine(job.date, job.start)
     return Timetable(
-        _limit(records, "set_up"),
-        _limit(records, "stencil"),
-        _limit(records, "stencil_dry"),
+        recorded(limits.set_up),
+        recorded(limits.stencil),
+        recorded(limits.stencil_dry),
         times.working,
         times.breaks,
         times.break_count,
-        _limit(records, "clean_and_wrap"),
+        recorded(limits.clean_and_wrap),
         times.chair,
         times.whole,
         times.sittings,

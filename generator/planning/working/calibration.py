@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from generator.planning.computed import Computed, Named, Value, compute
+from generator.planning.computed import Computed, Named, Value, compute, named
 from generator.records.families import Records
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Grouping
@@ -59,24 +59,22 @@ def _computed(
             f"one for {machine.id} with stroke {stroke:g} mm",
             "measure the frequency at three dial settings or more",
         )
-    where = f"calibrations.{measured.id}"
     points = tuple(calibration.Point(v.low, f.low) for v, f in measured.points)
     said = ", ".join(f"{v.text} = {f.text}" for v, f in measured.points)
 
     def conditions(kind_of_cartridge: str) -> Named:
         # A job does not name its supply: the machine is run on the one it was measured with.
-        return Named(
+        return named(
             calibration.Conditions(machine.id, stroke, kind_of_cartridge, measured.supply),
+            measured,
             f"{machine.id}, {measured.stroke.text}, {kind_of_cartridge} cartridge, {measured.supply}",
-            where,
-            measured.source,
         )
 
     return compute(
         function,
         kind,
         **given,
-        points=Named(points, said, f"{where}.points", measured.source),
+        points=named(points, measured.origin_at("points"), said),
         measured=conditions(measured.cartridge),
         asked=conditions(cartridge),
     )

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from generator.planning.computed import Computed, Named, Recorded, compute, plain, recorded
+from generator.planning.computed import Computed, Recorded, compute, named, recorded
 from generator.planning.working.shapes import shape_of
 from generator.records.conditions import ANSWER, Value, facts_named, holds
 from generator.records.families import Records
@@ -74,13 +74,10 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
             continue
         (undecided if found is None else held).append(rule)
         # A rule that cannot be decided yet counts as if it held.
-        named, source = f"scar-rules.{rule.id}", rule.source
-        if rests_on_an_answer(rule):
-            named, source = "scar-rules", records.studio.source
         if rule.passes is not None:
-            steps.append(plain(rule.passes, f"{named}.passes", source))
+            steps.append(_limit(rule, recorded(rule.passes), records))
         if rule.slower is not None:
-            slower.append(recorded(rule.slower, f"{named}.slower", source))
+            slower.append(_limit(rule, recorded(rule.slower), records))
     return ScarReading(
         scar,
         age,
@@ -94,15 +91,21 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
     )
 
 
+def _limit(rule: ScarRule, limit: Recorded, records: Records) -> Recorded:
+    """What a rule limits. One that looks at an answer is not told apart from the others, nor by its source."""
+    if not rests_on_an_answer(rule):
+        return limit
+    return replace(limit, where=rule.origin.family.path, source=str(records.studio.source))
+
+
 def _age(scar: Scar, job: Job) -> Computed | None:
     if scar.wound is None:
         return None
-    where = f"jobs.{job.id}.scars.{scar.id}.wound"
     return compute(
         scars.maturity_months,
         "months",
-        wound=Named(wound_of(scar, job.date), scar.wound.day.isoformat(), where),
-        on=Named(job.date, job.date.isoformat(), f"jobs.{job.id}.date"),
+        wound=named(wound_of(scar, job.date), scar.wound, scar.wound.day.isoformat()),
+        on=named(job.date, job.date),
     )
 
 
@@ -110,11 +113,10 @@ def _scale(scar: Scar, job: Job) -> Computed | None:
     """The total of a clinician's score. The record keeps each item within the bounds of the scale."""
     if scar.scale is None:
         return None
-    where = f"jobs.{job.id}.scars.{scar.id}.scale"
     return compute(
         scars.scar_scale_total,
         "number",
-        **{item: plain(score, f"{where}.{item}") for item, score in scar.scale},
+        **{item: recorded(score) for item, score in scar.scale},
     )
 
 

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Place
-from generator.planning.computed import Computed, Named, Recorded, Value, compute, plain, recorded
+from generator.planning.computed import Computed, Recorded, Value, compute, named, recorded
 from generator.planning.working.calibration import cartridge_of, dial_for_speed, speed_for_dial
 from generator.planning.working.widths import computed_width as computed_width
 from generator.planning.working.widths import width_of as width_of
@@ -138,22 +138,21 @@ def _on(
     work: Settings,
     place: Place,
 ) -> Setting:
-    where = f"techniques.{technique.id}"
     stroke = _stroke(records, technique, machine, place)
     speed, dial = _dial(records, job, technique, grouping, row, machine, stroke, work, place)
     hang_out = _hang_out(records, job, technique, grouping, machine, work, place)
-    hand = recorded(technique.hand_speed, f"{where}.hand_speed", technique.source)
+    hand = recorded(technique.hand_speed)
     return Setting(
         technique,
         grouping,
         machine,
-        recorded(stroke, f"machines.{machine.id}.strokes", machine.source),
+        recorded(stroke),
         speed,
         dial,
         hang_out,
         compute(motion.spacing, "length", hand_speed=hand, frequency=speed),
         width_of(grouping),
-        plain(row.passes, f"{where}.dials.passes", technique.source),
+        recorded(row.passes),
     )
 
 
@@ -196,9 +195,8 @@ def _dial(
     place: Place,
 ) -> tuple[Value, Value]:
     """Speed in Hz, and the dial setting that gives it."""
-    where = f"techniques.{technique.id}.dials"
     if work.dial is None:
-        speed: Value = recorded(row.usual, f"{where}.usual", technique.source)
+        speed: Value = recorded(row.usual)
         dial = (
             speed
             if machine.dial == "Hz"
@@ -217,7 +215,7 @@ def _dial(
                     says=f"the dial of {machine.id} shows {machine.dial}",
                 )
             )
-        dial = recorded(work.dial, f"jobs.{job.id}.dial")
+        dial = recorded(work.dial)
         speed = (
             dial if machine.dial == "Hz" else _calibrated(speed_for_dial, records, machine, stroke, grouping, dial, at)
         )
@@ -272,7 +270,7 @@ def _hang_out(
 ) -> Value:
     limits = (technique.hang_out, grouping.hang_out, machine.hang_out)
     low, high = max(r.low for r in limits), min(r.high for r in limits)
-    named = (
+    ranges = (
         f"{technique.id} {technique.hang_out.text}, {grouping.id} {grouping.hang_out.text}, "
         f"{machine.id} {machine.hang_out.text}"
     )
@@ -283,32 +281,28 @@ def _hang_out(
                     "J607",
                     work.hang_out.place or place,
                     found=f"“{work.hang_out.text}”",
-                    expected=named,
+                    expected=ranges,
                     help="choose a hang-out inside all three, or take it away",
                     says="this hang-out is outside what technique, grouping and machine allow",
                 )
             )
-        return recorded(work.hang_out, f"jobs.{job.id}.hang_out")
+        return recorded(work.hang_out)
     if low > high:
         raise NoSetting(
             Diagnostic(
                 "J608",
                 place,
-                found=named,
+                found=ranges,
                 expected="ranges that meet",
                 help="choose another grouping or machine, or mend one of the three records",
                 says=f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once",
             )
         )
     allowed = {
-        name: Named((range_.low, range_.high), range_.text, f"{name}s.{record.id}.hang_out", record.source)
-        for name, record, range_ in (
-            ("technique", technique, technique.hang_out),
-            ("grouping", grouping, grouping.hang_out),
-            ("machine", machine, machine.hang_out),
-        )
+        name: named((range_.low, range_.high), range_, range_.text)
+        for name, range_ in zip(("technique", "grouping", "machine"), limits, strict=True)
     }
-    step = recorded(records.studio.limits.hang_out_step, "studio.limits.hang_out_step", records.studio.source)
+    step = recorded(records.studio.limits.hang_out_step)
     return compute(middle_hang_out, "length", **allowed, step=step)
 
 

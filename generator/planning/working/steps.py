@@ -13,11 +13,11 @@ from itertools import groupby
 from generator.diagnostics import Diagnostic
 from generator.planning.computed import (
     Computed,
-    Named,
     Recorded,
     Value,
     compute,
-    plain,
+    counted,
+    named,
     recorded,
     rectangle,
     with_added_share,
@@ -116,7 +116,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
     setting = setting_for(records, job, part, work)
     crossed = [s for s in scars if part.id in s.crossed_by]
     technique = setting.technique
-    rate = recorded(technique.pace, f"techniques.{technique.id}.pace", technique.source)
+    rate = recorded(technique.pace)
     amount: Value
     narrowest = None
     wanted = "lines" if isinstance(work, Lines) else "areas"
@@ -133,12 +133,12 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
         )
     if isinstance(work, Lines):
         section, ink = LINES, _lining_ink(records, part, work)
-        amount = recorded(work.length, f"jobs.{job.id}.parts.{part.id}.lines")
+        amount = recorded(work.length)
         minutes: Value = compute(clock.line_minutes, "duration", length=amount, pace=rate)
     else:
         ink = records.inks[work.ink]
         section = _SECTIONS[ink.kind]
-        amount = _area(records, job, part, work, ink)
+        amount = _area(records, part, work, ink)
         narrowest = work.narrowest.low if work.narrowest is not None else min(sides_of(part))
         minutes = compute(
             clock.area_minutes,
@@ -146,7 +146,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             area=amount,
             pace=rate,
             # The pace is that of the finished area: going over again is inside it.
-            passes=plain(1, f"techniques.{technique.id}.pace", technique.source),
+            passes=counted(1, technique.pace),
         )
     slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)
     if slower is not None:
@@ -176,32 +176,31 @@ def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
     return (own or blacks)[0]
 
 
-def _area(records: Records, job: Job, part: Part, work: Colour, ink: Ink) -> Value:
+def _area(records: Records, part: Part, work: Colour, ink: Ink) -> Value:
     """The area the job gives; otherwise an equal share of what is filled, or highlighted, in the part."""
-    where = f"jobs.{job.id}.parts.{part.id}"
     if work.area is not None:
-        return recorded(work.area, f"{where}.colours.{ink.id}")
-    limit = "highlight" if ink.kind == "white" else "filled"
-    share = recorded(getattr(records.studio.limits, limit), f"studio.limits.{limit}", records.studio.source)
+        return recorded(work.area)
+    limits = records.studio.limits
+    share = recorded(limits.highlight if ink.kind == "white" else limits.filled)
     sharing = [
         c for c in part.colours if c.area is None and (records.inks[c.ink].kind == "white") == (ink.kind == "white")
     ]
     return compute(
         share_of_part,
         "area",
-        part=_whole_area(part, where),
+        part=_whole_area(part),
         share=share,
-        inks=plain(len(sharing), f"{where}.colours"),
+        inks=counted(len(sharing), part.origin_at("colours")),
     )
 
 
-def _whole_area(part: Part, where: str) -> Computed:
+def _whole_area(part: Part) -> Computed:
     if part.box is not None:
-        width, height = (recorded(side, f"{where}.box") for side in part.box[2:])
+        width, height = map(recorded, part.box[2:])
         return compute(rectangle, "area", width=width, height=height)
     width_and_height = " by ".join(f"{side:g} mm" for side in sides_of(part))
     key = shape_key(part)
-    return compute(shapes.area, "area", shape=Named(shape_of(part), f"{key}, {width_and_height}", f"{where}.{key}"))
+    return compute(shapes.area, "area", shape=named(shape_of(part), part.origin_at(key), f"{key}, {width_and_height}"))
 
 
 def share_of_part(part: float, share: float, inks: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from generator.planning.computed import Computed, Named, Recorded, compute, recorded
+from generator.planning.computed import Computed, Named, Recorded, compute, named, recorded
 from generator.planning.working.settings import dial_row
 from generator.records.families import Records
 from generator.records.needles import Dial, Grouping, Technique
@@ -40,19 +40,19 @@ def needles_of(grouping: Grouping) -> int:
 def count_of(grouping: Grouping) -> Named:
     """The number of needles as an input; a count is whole."""
     count = needles_of(grouping)
-    return Named(count, str(count), f"groupings.{grouping.id}.label", grouping.source)
+    return named(count, grouping.label)
 
 
 def hand_of(technique: Technique) -> Recorded:
     """The technique's hand speed as an input."""
-    return recorded(technique.hand_speed, f"techniques.{technique.id}.hand_speed", technique.source)
+    return recorded(technique.hand_speed)
 
 
 def speed_of(technique: Technique, grouping: Grouping) -> Recorded:
     """The usual machine speed for a grouping that the technique is worked with, as an input."""
     row = dial_row(technique, grouping)
     assert row is not None
-    return recorded(row.usual, f"techniques.{technique.id}.dials.usual", technique.source)
+    return recorded(row.usual)
 
 
 def hand_speed_kept(technique: Technique, before: Grouping, after: Grouping) -> Computed:

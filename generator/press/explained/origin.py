@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.planning.computed import Named, Recorded
 from generator.press.words.addresses import PAGE_OF, address, anchor
 from generator.press.words.formatted import name_of, spelled
 from generator.press.words.markup import Markup, escape, link
@@ -12,6 +13,12 @@ def origin_of(where: str, records: Records, here: str | None) -> Markup:
     """A record's path such as `machines.kettle.strokes` as people say it; linked when the page `here` is given."""
     words, there, at = _place(where, records)
     return escape(words) if here is None or not there else link(address(here, there, at), words)
+
+
+def told(value: Recorded | Named, records: Records, here: str | None) -> Markup:
+    """The record that an operand came from; a value that is not written there says that it is the default."""
+    words = origin_of(value.where, records, here)
+    return Markup("{}, default").format(words) if value.default else words
 
 
 def _place(where: str, records: Records) -> tuple[str, str, str]:
@@ -32,4 +39,11 @@ def _place(where: str, records: Records) -> tuple[str, str, str]:
 
 
 def _said(keys: list[str]) -> str:
-    return ", ".join(spelled(key) for key in keys)
+    """Keys in words; an item of a list by its number, from 1."""
+    words: list[str] = []
+    for key in keys:
+        if key.isdigit() and words:
+            words[-1] = f"{words[-1]} {int(key) + 1}"
+        else:
+            words.append(spelled(key))
+    return ", ".join(words)

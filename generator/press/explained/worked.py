@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, cast
 
 from generator.planning.computed import (
     Answered,
@@ -22,7 +22,7 @@ from generator.planning.computed import (
     values_of,
 )
 from generator.press.explained.docstrings import Documented, documented
-from generator.press.explained.origin import origin_of
+from generator.press.explained.origin import told
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
@@ -47,7 +47,7 @@ def worked(function: Callable[..., object], records: Records, **inputs: Operand)
     unit = _documented(function).gives.unit
     answer = function(**values_of(inputs))
     if isinstance(answer, int | float) and not isinstance(answer, bool):
-        made = compute(function, kind_of(unit), **inputs)
+        made = compute(cast("Callable[..., float]", function), kind_of(unit), **inputs)
         return WorkedOut(function, made.inputs, number_in_words(*ends_shown(made), unit, records))
     return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
 
@@ -105,7 +105,7 @@ def inputs_of(done: WorkedOut, records: Records, here: str, deep: int = 2) -> It
 
 def _from(operand: Operand, records: Records, here: str, deep: int) -> Markup:
     if not isinstance(operand, Computed):
-        return Markup(", {}").format(origin_of(operand.where, records, here)) if operand.where else Markup("")
+        return Markup(", {}").format(told(operand, records, here)) if operand.where else Markup("")
     name = to_formula(here, operand.function)
     if deep == 0:
         return Markup(", computed: {}").format(name)

@@ -49,7 +49,7 @@ def calculated(records: Records) -> Iterator[object]:
         yield hand_speed_kept(*swap), misleading_speed(swap)
     for product in records.disinfectants.values():
         if product.batch is not None:
-            yield measured_mixes(product, product.batch, f"disinfectants.{product.id}.batch", records)
+            yield measured_mixes(product, product.batch, records)
     yield read_loads(records)
 
 

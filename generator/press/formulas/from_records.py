@@ -197,7 +197,7 @@ def _mixed(records: Records) -> Iterator[tuple[_Functions, Mapping[str, Operand]
     for product in records.disinfectants.values():
         if product.batch is None:
             continue
-        for mix in measured_mixes(product, product.batch, f"disinfectants.{product.id}.batch", records):
+        for mix in measured_mixes(product, product.batch, records):
             yield (disinfection.powder_per_litre,) if product.form == "powder" else (), dict(mix.inputs)
             yield _holds(mix)
 

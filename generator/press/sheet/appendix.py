@@ -14,7 +14,7 @@ from typing import NamedTuple
 from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
 from generator.press.explained.docstrings import documented
-from generator.press.explained.origin import origin_of
+from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
 from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula
 from generator.press.sheet.contents import Sheet
@@ -212,7 +212,7 @@ class _Writer(NamedTuple):
         """A value with its formula and inputs; a recorded one with its record."""
         value, of = entry.value, _joined(entry.of)
         if isinstance(value, Named | Recorded):
-            record = origin_of(value.where, self.records, self.here)
+            record = told(value, self.records, self.here)
             return AppendixLine(
                 entry.number,
                 of,
@@ -245,8 +245,8 @@ class _Writer(NamedTuple):
         said, number = self.say(inner), self.known.line_of(inner)
         if isinstance(inner, Computed) and number is not None:
             return Markup('{} {}, see <a href="#number-{}">no. {}</a>').format(name, said, number, number)
-        where = "" if isinstance(inner, Computed) else inner.where
-        return Markup("{} {}, {}").format(name, said, origin_of(where, self.records, self.here))
+        told_ = escape("") if isinstance(inner, Computed) else told(inner, self.records, self.here)
+        return Markup("{} {}, {}").format(name, said, told_)
 
     def say(self, value: Operand) -> str:
         """In the studio's first system alone, as on the two sides."""

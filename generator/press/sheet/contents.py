@@ -269,7 +269,7 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
 
 
 def _between(records: Records) -> Recorded:
-    return recorded(records.studio.limits.break_after, "studio.limits.break_after", records.studio.source)
+    return recorded(records.studio.limits.break_after)
 
 
 def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:

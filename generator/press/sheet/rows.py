@@ -56,7 +56,7 @@ _BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", True, "", T
 def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
     """The steps of the day in order; a step that is parted says how much of it is worked today."""
     length = records.studio.limits.break_length
-    pause = say(recorded(length, "studio.limits.break_length", records.studio.source))
+    pause = say(recorded(length))
     rows: list[OrderRow] = []
     for place, (stint, step) in enumerate(work.at_hand.numbered, 1):
         setting = step.setting

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from generator.planning.computed import Computed, recorded
+from generator.planning.computed import Computed, counted
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
 from generator.press.explained.worked import WorkedOut, as_worked, to_formula
 from generator.press.words.addresses import anchor
@@ -77,8 +77,8 @@ def groupings_of(row: Dial) -> str:
 def _volts(records: Records, technique: Technique, place: int, machine: Machine, stroke: Quantity, here: str) -> OnDial:
     row, said_stroke = technique.dials[place], measured(stroke, records)
     usual, low, high = (
-        _volts_for(records, technique, machine, stroke, cartridge_for(row.configurations[0]), speed, field)
-        for speed, field in ((row.usual.low, "usual"), (row.speed.low, "speed"), (row.speed.high, "speed"))
+        _volts_for(records, machine, stroke, cartridge_for(row.configurations[0]), speed, of)
+        for speed, of in ((row.usual.low, row.usual), (row.speed.low, row.speed), (row.speed.high, row.speed))
     )
     if usual is None:
         return OnDial(said_stroke, NOT_MEASURED, "")
@@ -93,11 +93,9 @@ def _volts(records: Records, technique: Technique, place: int, machine: Machine,
 
 
 def _volts_for(
-    records: Records, technique: Technique, machine: Machine, stroke: Quantity, cartridge: str, speed: float, field: str
+    records: Records, machine: Machine, stroke: Quantity, cartridge: str, speed: float, of: Quantity
 ) -> Computed | None:
-    frequency = recorded(
-        Quantity(speed, speed, "frequency"), f"techniques.{technique.id}.dials.{field}", technique.source
-    )
+    frequency = counted(speed, of, "frequency")
     try:
         return dial_for_speed(records, machine, stroke.low, cartridge, frequency)
     except Refusal:

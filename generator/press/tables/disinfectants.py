@@ -96,7 +96,7 @@ def _volumes(products: list[Disinfectant], records: Records, here: str) -> Itera
         if product.form == READY:
             continue
         for place, volume in enumerate(records.studio.mix_volumes):
-            mixes = measured_mixes(product, volume, f"studio.mix_volumes.{place}", records)
+            mixes = measured_mixes(product, volume, records)
             if mixes:
                 rows.append(_mix(product, volume, place, mixes, records, here))
             lacking = [system for system in SYSTEMS if system not in {mix.system for mix in mixes}]
@@ -163,9 +163,9 @@ def batch_in_words(product: Disinfectant, records: Records, here: str) -> str:
     """Product and water for one batch, as in the table of volumes, linked to the formula that says so."""
     if product.form == READY or product.batch is None:
         return READY
-    mixes = measured_mixes(product, product.batch, _batch_of(product), records)
+    mixes = measured_mixes(product, product.batch, records)
     if not mixes:
-        refused = measured_mix(product, product.batch, _batch_of(product), records.studio.units, records)
+        refused = measured_mix(product, product.batch, records.studio.units, records)
         return f"ask before mixing: {refused.remedy if isinstance(refused, Refusal) else 'read the label'}"
     powder = product.form == "powder"
     taken = f"{_beside(mix.product_in_words for mix in mixes)} of {'powder' if powder else 'product'}"
@@ -177,16 +177,12 @@ def batch_in_words(product: Disinfectant, records: Records, here: str) -> str:
     )
 
 
-def _batch_of(product: Disinfectant) -> str:
-    return f"disinfectants.{product.id}.batch"
-
-
 def _batches(records: Records) -> Iterator[tuple[str, str, WorkedOut]]:
     """How one batch comes about, in each system of units that can measure it."""
     for product in records.disinfectants.values():
         if product.form == READY or product.batch is None:
             continue
-        for mix in measured_mixes(product, product.batch, _batch_of(product), records):
+        for mix in measured_mixes(product, product.batch, records):
             words = f"{mix.product_in_words} and {mix.water_in_words} water, which gives {mix.strength_in_words}"
             at = anchor("batch", product.id, *(() if mix.system == records.studio.units else (mix.system,)))
             yield at, f"{product.name}, in {mix.system} units", WorkedOut(mix.function, mix.inputs, words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from generator.planning.computed import Named
+from generator.planning.computed import named
 from generator.planning.supplies.tracing import INKS, Thing, letters_of
 from generator.planning.supplies.tray import good_until
 from generator.press.explained.worked import WorkedOut, how_computed, to_formula, worked
@@ -104,12 +104,10 @@ def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date, here: str) -> str:
 def _opened(records: Records) -> Iterator[tuple[str, str, WorkedOut]]:
     """How long each opened bottle is good; the others carry their printed day."""
     for ink in records.inks.values():
-        months = Named(int(ink.opened_life.low), ink.opened_life.text, f"inks.{ink.id}.opened_life", ink.source)
+        months = named(int(ink.opened_life.low), ink.opened_life, ink.opened_life.text)
         for place, lot in enumerate(ink.lots):
             if lot.opened is not None:
-                opened, printed = (
-                    Named(day, day.isoformat(), f"inks.{ink.id}.lots", ink.source) for day in (lot.opened, lot.expires)
-                )
+                opened, printed = (named(day, day) for day in (lot.opened, lot.expires))
                 yield (
                     anchor("lot", ink.id, str(place)),
                     f"{ink.name}, {lot.lot}",

@@ -179,13 +179,12 @@ def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:
         "Passes at most, then stop",
     )
     rows, how = [], []
-    where = f"techniques.{technique.id}"
     for place, row in enumerate(technique.dials):
         spacing = compute(
             motion.spacing,
             "length",
-            hand_speed=recorded(technique.hand_speed, f"{where}.hand_speed", technique.source),
-            frequency=recorded(row.usual, f"{where}.dials.usual", technique.source),
+            hand_speed=recorded(technique.hand_speed),
+            frequency=recorded(row.usual),
         )
         fitting = [g.label for g in records.groupings.values() if dial_row(technique, g) is row]
         settings = [machine_setting(records, technique, place, machine, here) for machine in machines]
