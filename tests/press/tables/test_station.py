@@ -143,7 +143,7 @@ class TestMixes:
         product = RECORDS.disinfectants["chlorine-liquid"].model_copy(
             update={"form": form, "stock": bought, "mixed_to": asked}
         )
-        found = measured_mix(product, Quantity(volume, volume, "volume"), "studio.mix_volumes.0", system, RECORDS)
+        found = measured_mix(product, Quantity(volume, volume, "volume"), system, RECORDS)
         if isinstance(found, Refusal):
             assert found.remedy
             return
