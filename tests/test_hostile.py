@@ -26,9 +26,10 @@ INJECTED = """() => [...document.querySelectorAll(
     [onerror], [onload], [onclick], [onfocus], [onmouseover], article u`
 )].map(e => e.outerHTML.slice(0, 200)).concat(
     [...document.scripts].filter(s => /^(parent\\.)?pwned/.test(s.textContent)).map(s => s.outerHTML.slice(0, 200)))"""
-# The words of a page, those for screen readers among them; not the lines to copy, in which they stand as in a record.
+# The words of a page, those for screen readers among them; not the lines to copy, in which they are as in a record, nor the
+# addresses of pages, which are made of ids.
 WORDS = """() => { const shown = document.cloneNode(true);
-    for (const e of shown.querySelectorAll('script, style, pre')) e.remove();
+    for (const e of shown.querySelectorAll('script, style, pre, .print-line, [data-search-exclude]')) e.remove();
     return [shown.title, shown.body.textContent,
         ...[...shown.querySelectorAll('[aria-label], [title], [alt]')].flatMap(
             e => ['aria-label', 'title', 'alt'].map(n => e.getAttribute(n) || ''))]; }"""

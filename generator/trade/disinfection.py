@@ -155,10 +155,8 @@ def _down(amount: float, step: float) -> float:
 
 def _rest(wanted: float, poured: float, step: float) -> float:
     """The water that is left to add; none where rounding up has filled the whole already."""
-    left = wanted - poured
-    if not step:
-        return left
-    return _down(left, step) if left > 0 else 0.0
+    left = max(wanted - poured, 0.0)
+    return _down(left, step) if step else left
 
 
 def mixed_strength(strength: float, product: float, water: float) -> float:

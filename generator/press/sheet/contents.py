@@ -276,7 +276,7 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Lab
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
-        working = f"{working} at {plan.artist.name}’s pace, plain estimate {say(table.plain.working)}"
+        working = f"{working} at {plan.artist.name}’s pace, plain {say(table.plain.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
     return (
         Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}", (Explained.TIMETABLE, Once.STENCIL)),

@@ -95,7 +95,7 @@ def test_the_booked_time_is_shown_and_the_plain_estimate_beside_it() -> None:
     assert table.working.low == pytest.approx(7.5 + packed.minutes.low)
     assert table.plain.working.low == pytest.approx(6 + packed.minutes.low)
     text = plan_text(RECORDS, made)
-    assert re.search(r"work: \d+–\d+\u00a0min at Quill’s pace, plain estimate \d+–\d+\u00a0min", text)
+    assert re.search(r"work: \d+–\d+\u00a0min at Quill’s pace, plain \d+–\d+\u00a0min", text)
     assert "at Quill’s pace" in sheet_html(sheet_of(RECORDS, made), AS_OF)
 
 
@@ -321,7 +321,7 @@ class TestTheDemo:
 
     def test_the_plan_on_the_command_line(self, capsys: pytest.CaptureFixture[str]) -> None:
         assert main(["plan", "tide-table", "--content", str(CONTENT)]) == 0
-        assert " at Quill’s pace, plain estimate " in capsys.readouterr().out
+        assert " at Quill’s pace, plain " in capsys.readouterr().out
 
     def test_a_job_with_a_mistake_teaches_nothing_and_is_reported_once(self, tmp_path: Path) -> None:
         content = tmp_path / "content"

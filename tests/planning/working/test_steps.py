@@ -68,7 +68,7 @@ def test_order_of_random_jobs(found: list[Written]) -> None:
 
 def test_colours_of_the_lantern_run_from_dark_to_light() -> None:
     inks = [str(step.ink.id) for step in steps_of(written("keepers-lantern")) if step.section != LINES]
-    assert inks == ["black-shade", "wash-dark", "wash-mid", "plum", "rust", "slate-blue", "amber", "sand", "white"]
+    assert inks == ["black-shade", "wash-dark", "wash-mid", "plum", "rust", "slate-blue", "amber", "white"]
 
 
 def lined(job: Written) -> list[str]:

@@ -9,13 +9,14 @@ import itertools
 
 import pytest
 
-from generator.planning.computed import Named, Recorded
+from generator.planning.computed import Computed, Named, Recorded
 from generator.press.explained.docstrings import documented, rooms
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.formulas.carried import applied_in, shows_more
 from generator.press.formulas.examples import WITHOUT, TakenFrom, examples
 from generator.press.formulas.pages import formula_pages, page_of
 from generator.press.pages import generated_pages
+from generator.press.words.estimates import ends_shown
 from generator.quantities import significant
 from generator.trade import clock, sterilization
 from tests.planning.demo import RECORDS, demo, planned, simple
@@ -65,7 +66,8 @@ def test_an_example_is_what_the_formula_answers() -> None:
         unit = documented(function).gives.unit
         if all(isinstance(answer, int | float) and not isinstance(answer, bool) for answer in answers):
             low, high = significant(min(answers)), significant(max(answers))
-            words = number_in_words(low, high, unit, RECORDS)
+            shown = ends_shown(Computed(low, high, kind_of(unit), function, done.inputs))
+            words = number_in_words(*shown, unit, RECORDS)
         else:
             words = in_words(answers[0], unit, RECORDS)
         if done.words != words:

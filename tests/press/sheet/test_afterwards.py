@@ -56,7 +56,8 @@ def test_times_stand_beside_what_was_planned() -> None:
     made = afterwards_of(RECORDS, planned(finished()))
     assert made is not None
     shown = {timed.technique: (timed.planned, timed.took) for timed in made.times}
-    assert shown["Lining"] == ("6–10\u00a0min", "11\u00a0min")
+    # 300 mm at 1.5–2.5 cm a minute.
+    assert shown["Lining"] == ("12–20\u00a0min", "11\u00a0min")
     assert shown["Packing"] == ("not planned", "9\u00a0min")
     assert shown["Soft shading"][1] == NOT_ON_FILE
 
