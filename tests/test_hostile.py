@@ -26,8 +26,8 @@ INJECTED = """() => [...document.querySelectorAll(
     [onerror], [onload], [onclick], [onfocus], [onmouseover], article u`
 )].map(e => e.outerHTML.slice(0, 200)).concat(
     [...document.scripts].filter(s => /^(parent\\.)?pwned/.test(s.textContent)).map(s => s.outerHTML.slice(0, 200)))"""
-# The words of a page, those for screen readers among them; not the lines to copy, in which they are as in a record, nor the
-# addresses of pages, which are made of ids.
+# The words of a page, those for screen readers among them; not the lines to copy, in which they are as in a record,
+# nor the addresses of pages, which are made of ids.
 WORDS = """() => { const shown = document.cloneNode(true);
     for (const e of shown.querySelectorAll('script, style, pre, .print-line, [data-search-exclude]')) e.remove();
     return [shown.title, shown.body.textContent,
