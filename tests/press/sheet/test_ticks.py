@@ -51,9 +51,12 @@ def opened(context: Any, folder: Path) -> Callable[..., Any]:
 
 
 def read_again(page: Any) -> None:
-    """Load the page anew. A browser keeps a tick a moment after it was set, later on a loaded machine."""
-    page.wait_for_timeout(300)
-    page.reload()
+    """Load the page anew. Chromium now and then hands it an empty storage, and the full one at the next load."""
+    kept = page.evaluate("localStorage.length")
+    for _ in range(5):
+        page.reload()
+        if not kept or page.evaluate("localStorage.length"):
+            return
 
 
 def ticked(page: Any) -> list[str]:
