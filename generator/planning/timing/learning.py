@@ -7,10 +7,10 @@ jobs only. A finished job keeps its plain estimate for ever, because it may have
 estimate that is corrected by its own outcome is no estimate. A factor beyond the limits of
 `trade.clock.learned_factor` is refused: then the technique's pace is in doubt, and nothing is corrected by it.
 
-Learned times are shown beside the plain estimate, on which settings, breaks, tray, end of the day and order rest;
-only a pace that no longer fits one sitting is a finding. Estimates of finished jobs are calculated with today's pace,
-so that mending a pace mends the factor. A refused factor is one warning for each pace, and a strict build stops at
-it: a pace twice off spoils every sheet.
+Steps, breaks, sittings, tray and the end of the day rest on the learned time (`timing/timetable.py`), and the plain
+estimate is shown beside it. Settings and order do not depend on either. Estimates of finished jobs are calculated with
+today's pace, so that mending a pace mends the factor. A refused factor is one warning for each pace, and a strict
+build stops at it: a pace twice off spoils every sheet.
 """
 
 from __future__ import annotations

@@ -3,8 +3,8 @@
 A sitting is filled at the slow end of the time that is booked, breaks included: so it keeps to its limit even then.
 
 A job is one sitting of its piece and lists the whole piece. Steps, timetable and tray of a plan are those of the
-piece; `Work.at_hand` holds those of the day. A sitting ends between two steps, at the middle of the estimates; only a
-step that no sitting could hold is parted.
+piece; `Work.at_hand` holds those of the day. A sitting ends between two steps; only a step that no sitting could hold
+is parted.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ TITLE = "What changed in the format"
 _HOW = (
     "Copy the content folder first.",
     "Run `python -m generator check`. It points at every key that has another name now, and says which.",
-    "Write the new name in place of the old one. What stands behind the key stays as it is.",
+    "Write the new name in place of the old one. The value behind the key stays as it is.",
     f"Write `format: {FORMAT}` as the first line of `studio.yml`, and check again until no mistake is left.",
     "Quotes on the handbook’s own pages name keys too. The check points at those as soon as the records are right.",
 )
