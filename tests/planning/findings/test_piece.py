@@ -50,7 +50,7 @@ def test_the_share_that_is_filled_is_one_of_the_parts_own_shape(shape: Written, 
 @pytest.mark.parametrize(("shape", "level"), [(SQUARE, "wait"), (ROUND, "clear"), (CORNER, "clear")])
 def test_a_mole_beside_a_round_part_is_clear_of_it(shape: Written, level: str) -> None:
     # 5.7 mm from the corner of the box, 14 mm from the circle in it, 32 mm from the edge of the outline.
-    made = planned(shaped(shape, moles=[{"at": ["64 mm", "64 mm"]}]))
+    made = planned(shaped(shape, moles=[{"at": ["64 mm", "64 mm"], "keep": "8 mm"}]))
     assert made.verdict.level == level
 
 
