@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
+from generator.origins import NOWHERE
 from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.plan import JobPlan
 from generator.planning.timing.coming_back import next_sitting, retention
@@ -98,7 +99,7 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
                 "shape": first,
                 "first": first,
                 "second": _box(job.parts[1]),
-                "direction": Named(90.0, "90°, down", ""),
+                "direction": named(90.0, NOWHERE, "90°, down"),
             },
         )
 

@@ -6,6 +6,7 @@ import contextlib
 import datetime
 from collections.abc import Callable, Iterator, Mapping
 
+from generator.origins import NOWHERE
 from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.supplies.mixes import Measured, measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
@@ -182,7 +183,7 @@ def _bottles(records: Records, as_of: datetime.date) -> Iterator[Mapping[str, Op
                     "life_months": months,
                     "printed": printed,
                     "due": printed,
-                    "on": Named(as_of, f"{as_of.isoformat()}, the day of these pages", ""),
+                    "on": named(as_of, NOWHERE, f"{as_of.isoformat()}, the day of these pages"),
                 }
 
 
@@ -201,6 +202,6 @@ def _holds(mix: Measured) -> tuple[_Functions, Mapping[str, Operand]]:
     name, function = ("powder", disinfection.dissolved_strength) if powder else ("product", disinfection.mixed_strength)
     return (function,), {
         "strength": dict(mix.inputs)[name],
-        name: Named(mix.taken, mix.product_in_words, ""),
-        "water": Named(mix.water, mix.water_in_words, ""),
+        name: named(mix.taken, NOWHERE, mix.product_in_words),
+        "water": named(mix.water, NOWHERE, mix.water_in_words),
     }
