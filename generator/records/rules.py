@@ -6,7 +6,10 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
-from generator.records.fields import Choice, Count, Date, Day, Measure, Sentence, Source, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Count, Measure, Sentence, Source
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 VERDICTS = ("care", "wait", "doctor", "not here")
