@@ -26,11 +26,12 @@ def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Not on file when this skin was last worked.",
-            "Look it up, and write `last_worked` into the job.",
+            "Look it up, and write the day into the job.",
             "last_worked",
             "studio.limits.same_skin_again",
             source,
             asks=True,
+            looked_up=True,
         )
     if job.last_worked is not None and (again := weeks_later(job.last_worked, rest.high)) > job.date:
         yield Finding(
@@ -51,7 +52,7 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Not on file whether a numbing product was put on.",
-            "Ask, and write `none` or what it is.",
+            "Ask, and write “none” or what it is.",
             "numbing",
             "studio.numbing_allowed",
             studio.source,
@@ -63,7 +64,7 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
             "care",
             "A numbing product is named, and the studio "
             + ("decides that on the day." if asks else "does not work with one."),
-            "Keep to the studio’s policy: " + ("ask before the first line." if asks else "another day without it."),
+            "Ask before the first line whether it may stay." if asks else "Find another day without it.",
             "numbing",
             "studio.numbing_allowed",
             studio.source,

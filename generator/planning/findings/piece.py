@@ -51,7 +51,7 @@ def _length(records: Records, job: Job, timetable: Timetable, sittings: tuple[Si
             "care",
             f"Longer than one sitting of {said} with its breaks, if it goes slowly: "
             f"planned in {len(sittings)}{by_estimate}.",
-            f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.",
+            f"Agree where to stop. Work the same skin again after {limits.same_skin_again.text} at the earliest.",
             "parts",
             longest.where,
             source,

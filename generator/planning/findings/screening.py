@@ -69,7 +69,7 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Allergies are not on file.",
-            "Ask, and write `none` or what it is.",
+            "Ask, and write “none” or what it is.",
             "allergies",
             "allergies",
             records.studio.source,
@@ -86,6 +86,7 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
                 f"supplies.{supply.id}.contains",
                 supply.source,
                 asks=True,
+                looked_up=True,
             )
     for allergy in {allergy.to: allergy for allergy in job.allergies}.values():
         yield from _allergy(records, job, allergy)
@@ -115,10 +116,13 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             "studio.limits.screening_valid",
             records.studio.source,
             asks=True,
+            looked_up=True,
         )
     seen = None
     if checked is not None and counts and checked.not_on_tray:
-        seen = f"Not on this tray, says {records.people[checked.by].name}, {checked.on}. Read what is added to it."
+        seen = (
+            f"{records.people[checked.by].name} read the labels of this tray on {checked.on}. Read what is added to it."
+        )
     holders = [supply for supply in records.supplies.values() if word in (supply.contains or ())]
     for supply in holders:
         level: Level = "care" if supply.instead or seen else "wait"
@@ -144,6 +148,7 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             "supplies",
             records.studio.source,
             asks=seen is None,
+            looked_up=True,
         )
 
 

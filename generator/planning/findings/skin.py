@@ -39,7 +39,7 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             _as_level(worst),
             "Scars in the area are not on file.",
-            "Look, ask, and write `none` or what is there.",
+            "Look, ask, and write “none” or what is there.",
             "scars",
             "scar-rules",
             records.studio.source,
@@ -49,7 +49,7 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Moles and lesions in the area are not on file.",
-            "Look, and write `none` or where they are.",
+            "Look, and write “none” or where they are.",
             "moles",
             "studio.limits.mole_clearance",
             records.studio.source,
@@ -78,7 +78,7 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
                 yield Finding(
                     "wait",
                     f"Part {part.id} comes nearer than {said} to mole {number}.",
-                    "Move or cut the part; a changed mole is shown to a doctor.",
+                    "Move or cut the part. Send the client to a doctor with a mole that has changed.",
                     f"moles.{number}",
                     "studio.limits.mole_clearance",
                     source,
@@ -125,7 +125,7 @@ def _open_questions(
         yield Finding(
             _as_level(worst if RANK[worst] >= RANK["wait"] else "wait"),
             f"Scar {scar.id}: not on file {question}.",
-            f"Look, ask, and write `{key}` into the job.",
+            "Look, ask, and write it into the job.",
             f"scars.{scar.id}.{key}",
             f"scar-rules.{hanging[0].id}" if hanging else "scar-rules",
             records.studio.source,
