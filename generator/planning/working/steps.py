@@ -29,7 +29,8 @@ from generator.planning.working.settings import NoSetting, Setting, setting_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink
-from generator.records.jobs import Colour, Job, Lines, Part
+from generator.records.jobs import Job
+from generator.records.parts import Colour, Lines, Part
 from generator.records.people import BY_INK, BY_PART
 from generator.trade import clock, colour, layout, palette, shapes
 
