@@ -27,8 +27,8 @@ from generator.press.drawings.map_words import geometry_of, laid_over, old_names
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow, order_chosen, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
-from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
+from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.hygiene import PAUSES
