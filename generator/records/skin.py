@@ -18,7 +18,10 @@ from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record
 from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES, TONES
+
+TONES = ("very light", "light", "medium", "tan", "brown", "dark")
+DARKNESSES = ("light", "medium", "dark")
+EXISTING_TATTOO_WISHES = ("leave", "work around", "cover")
 
 
 class ToneReading(Record):
