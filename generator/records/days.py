@@ -50,9 +50,10 @@ class Day(Kind[Date]):
 
 
 class When(NamedTuple):
-    """A stretch of days in which something happened: one day, a month or a year.
+    """A stretch of days in which something happened: one day, a month or a year, or any day before one of them.
 
-    day: its last day, the careful side for anything that heals; first: its first day.
+    day: its last day, the careful side for anything that heals; first: its first day, the first of the calendar
+    where only the end is known.
     """
 
     day: datetime.date
@@ -60,15 +61,29 @@ class When(NamedTuple):
     place: Place | None = None
     origin: Origin = NOWHERE
 
+    @property
+    def open(self) -> bool:
+        """Whether only the end is known, so that it may have been long before."""
+        return self.first == datetime.date.min
+
+
+_BEFORE = "before "
+
 
 @dataclass(frozen=True)
 class DayOrMonth(Kind[When]):
-    """A day, or a month or a year when nobody remembers more."""
+    """A day, or a month or a year when nobody remembers more; or `before` one of them."""
 
-    takes: str = "date, month or year"
+    takes: str = "date, month or year, or `before` one of them"
     example: str = "`2026-03`"
 
     def read(self, text: Text) -> When:
+        if text.startswith(_BEFORE):
+            end = self._stretch(Text.at(text.removeprefix(_BEFORE), text.place))
+            return When(end.first - datetime.timedelta(days=1), datetime.date.min, text.place)
+        return self._stretch(text)
+
+    def _stretch(self, text: Text) -> When:
         if re.fullmatch(r"\d{4}", text) and _EARLIEST.year <= int(text) <= _LATEST.year:
             return When(datetime.date(int(text), 12, 31), datetime.date(int(text), 1, 1), text.place)
         if re.fullmatch(r"\d{4}-\d{2}", text):
@@ -83,8 +98,8 @@ class DayOrMonth(Kind[When]):
         raise self.wrong(
             "R311",
             text,
-            expected="a date, a month or a year",
-            help_="write `2026-03-14`, `2026-03` or `2026`, or `unknown`",
+            expected="a date, a month or a year, or `before` one of them",
+            help_="write `2026-03-14`, `2026-03`, `2026` or `before 2026`, or `unknown`",
         )
 
 

@@ -27,6 +27,7 @@ def _with(heading: str, *findings: tuple[Level, str, str]) -> Made:
 
 
 CROSSED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-crossed")
+UNWISHED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-no-wish")
 
 MADE: dict[str, Made] = {
     "bell-pull": _with(
@@ -58,7 +59,13 @@ MADE: dict[str, Made] = {
     "paper-boat": _with(
         "Wait until 2027-07-18, then look again", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED
     ),
-    "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), CROSSED),
+    "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), UNWISHED, CROSSED),
+    "harbour-clock": _with(
+        "Wait",
+        ("wait", "scars.s1", "scar-rules.scar-focal"),
+        ("care", "scars.s1", "scar-rules.scar-fine-detail"),
+        UNWISHED,
+    ),
     "sextant": _with("Clear to start"),
     "signal-box": _with("With care", ("care", "allergies.lanolin", "supplies.glide")),
     "stairwell": _with(
