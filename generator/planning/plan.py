@@ -31,6 +31,7 @@ from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import allergy_findings, screening_findings
 from generator.planning.findings.skin import mole_findings, no_scars_on_file, scar_findings
 from generator.planning.findings.spacing import spacing_findings
+from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.tray import Tray, tray_of
@@ -39,7 +40,7 @@ from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_thei
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import COLOURS, Step, order_of_work
+from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
@@ -78,11 +79,12 @@ class Placement:
 class Work:
     """Everything a piece needs that may go ahead. Steps, timetable and tray are those of the whole piece.
 
-    sittings: how it is split; at_hand: what is worked of it on the day of the job, with its own times and tray.
-    lessons: what its learned times rest on.
+    order: by part or by ink, and what is changed in either. sittings: how it is split; at_hand: what is worked of it
+    on the day of the job, with its own times and tray. lessons: what its learned times rest on.
     """
 
     steps: tuple[Step, ...]
+    order: Chosen
     timetable: Timetable
     tray: Tray
     touch_up: Answered[dates.Window]
@@ -114,6 +116,11 @@ class JobPlan:
     kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
 
+    @property
+    def state(self) -> State:
+        """What is finished is no plan any more, whatever would be found today."""
+        return State.FINISHED if self.job.finished is not None else self.verdict.state
+
 
 def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
     """The plan, or None and what has to be mended in the job first. What is `learned` sets the time that is booked."""
@@ -123,7 +130,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     scars = read_scars(records, job)
     order = order_of_work(records, job, scars)
     placement, refused = _placement(job)
-    if order.report or refused:
+    if order.chosen is None or refused:
         return None, (*order.report, *refused)
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
@@ -158,14 +165,14 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
             key=lambda f: (-RANK[f.level], not is_private(f)),
         )
     )
-    verdict = verdict_of(findings)
+    verdict = verdict_of(findings, asked=job.screening is not None)
     work = None
     if verdict.goes_ahead:
         # Later where scars are crossed or much colour is packed.
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
         slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
         back = touch_up(records, job, slow)
-        work = Work(steps, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
+        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
     made = JobPlan(
         job,
         records.people[job.artist],

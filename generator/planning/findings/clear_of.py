@@ -12,7 +12,8 @@ from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import moved, shape_of
 from generator.quantities import shown
 from generator.records.families import Records
-from generator.records.jobs import Job, Part
+from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.trade import shapes
 
 # In mm: a stencil is not moved by less.

@@ -13,14 +13,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, compute, named, recorded
-from generator.planning.working.settings import NoSetting, technique_for, width_of
+from generator.planning.working.settings import NoSetting, technique_for
 from generator.planning.working.shapes import shape_key, shape_of
+from generator.planning.working.widths import width_of
 from generator.quantities import Quantity
 from generator.records.conditions import ANSWER, Value, facts_named, holds
 from generator.records.families import Records
-from generator.records.jobs import Colour, Job, Lines, Part, Scar
+from generator.records.jobs import Job
+from generator.records.parts import Colour, Lines, Part
 from generator.records.rules import ScarRule
 from generator.records.scar_words import DETAILS
+from generator.records.skin import Scar
 from generator.trade import labels, scars, shapes
 
 

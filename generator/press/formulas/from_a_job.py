@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
+from generator.origins import NOWHERE
 from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.plan import JobPlan
 from generator.planning.timing.coming_back import next_sitting, retention
@@ -13,7 +14,7 @@ from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import edges_of, shape_key, shape_of, sides_of
 from generator.press.formulas.carried import Applied
 from generator.records.families import Records
-from generator.records.jobs import Part
+from generator.records.parts import Part
 from generator.trade import body, colour, dates, disinfection, layout, palette, paper, shapes, supplies
 
 _Row = tuple[tuple[Callable[..., object], ...], Mapping[str, Operand]]
@@ -92,7 +93,7 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
                 "keep_off": named((spot,), job.origin_at("moles"), f"a mole {said}"),
                 "margin": recorded(limits.scar_margin),
                 "within": named(shapes.Box(0, 0, *sides), job.origin_at("size"), "the piece"),
-                "step": Named(1.0, "1 mm", ""),
+                "step": named(1.0, job.origin_at("size"), "1 mm"),
             },
         )
     for reading in plan.scars:
@@ -109,7 +110,7 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
                 "shape": first,
                 "first": first,
                 "second": _box(job.parts[1]),
-                "direction": Named(90.0, "90°, down", ""),
+                "direction": named(90.0, NOWHERE, "90°, down"),
             },
         )
 

@@ -6,13 +6,15 @@ import contextlib
 import datetime
 from collections.abc import Callable, Iterator, Mapping
 
+from generator.origins import NOWHERE
 from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.supplies.mixes import Measured, measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
-from generator.planning.working.settings import computed_width, dial_row
+from generator.planning.working.settings import dial_row
 from generator.planning.working.swapping import hand_of, speed_of
 from generator.planning.working.vibration import in_hand
+from generator.planning.working.widths import computed_width
 from generator.press.formulas.carried import Applied
 from generator.quantities import Quantity
 from generator.records.families import Records
@@ -182,7 +184,7 @@ def _bottles(records: Records, as_of: datetime.date) -> Iterator[Mapping[str, Op
                     "life_months": months,
                     "printed": printed,
                     "due": printed,
-                    "on": Named(as_of, f"{as_of.isoformat()}, the day of these pages", ""),
+                    "on": named(as_of, NOWHERE, f"{as_of.isoformat()}, the day of these pages"),
                 }
 
 
@@ -201,6 +203,6 @@ def _holds(mix: Measured) -> tuple[_Functions, Mapping[str, Operand]]:
     name, function = ("powder", disinfection.dissolved_strength) if powder else ("product", disinfection.mixed_strength)
     return (function,), {
         "strength": dict(mix.inputs)[name],
-        name: Named(mix.taken, mix.product_in_words, ""),
-        "water": Named(mix.water, mix.water_in_words, ""),
+        name: named(mix.taken, NOWHERE, mix.product_in_words),
+        "water": named(mix.water, NOWHERE, mix.water_in_words),
     }
