@@ -31,7 +31,7 @@ MAY: dict[str, set[str]] = {
     "faults": set(),
     "exchange": set(),
     "writing": set(),
-    "records": BASE | {"trade"},
+    "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes"},
     "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing"},

@@ -8,6 +8,8 @@ from generator.quantities import Quantity
 from generator.records.fields import (
     Choice,
     Count,
+    Date,
+    Day,
     Measure,
     Name,
     NoClears,
@@ -180,6 +182,10 @@ class Studio(Record):
 
     name: Name = Field(description="the studio's name as pages and sheets show it")
     format: Annotated[int, FormatNumber()] = Field(description="the format in which all these records are written")
+    as_of: Annotated[Date, Day()] | None = Field(
+        default=None,
+        description="a day that counts as today on every day, for a studio that is an example; a working one has none",
+    )
     units: Annotated[str, Choice(("metric", "imperial"))] = Field(
         description="the system shown first in the handbook and alone on the sheet"
     )
