@@ -43,9 +43,8 @@ from generator.planning.timing.learning import NOTHING, Learned, learn_from
 from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
-from generator.press.lists.sign_off import sign_off_html
 from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
-from generator.press.lists.start_here import sign_off_of, to_sign
+from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
 from generator.press.manual.anchors import places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages

@@ -14,7 +14,7 @@ from generator.diagnostics import Diagnostic, Place
 from generator.origins import NOWHERE, Origin
 from generator.records.kind import Kind, parts_of
 from generator.records.located import Text
-from generator.records.noted import Date as Date
+from generator.records.noted import Date
 
 UP_TO_TODAY = "up to today"
 _EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)

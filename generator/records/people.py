@@ -4,8 +4,10 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.fields import Choice, Date, Day, Name, Ref, Reference, Source
+from generator.records.days import Day
+from generator.records.fields import Choice, Name, Ref, Reference, Source
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record
 

@@ -12,7 +12,8 @@ from pydantic import BaseModel
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
-from generator.records.fields import Date, When
+from generator.records.days import When
+from generator.records.noted import Date
 
 
 def still_to_come(value: object, as_of: AsOf) -> Iterator[Diagnostic]:

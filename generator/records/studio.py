@@ -5,11 +5,10 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.days import Day
 from generator.records.fields import (
     Choice,
     Count,
-    Date,
-    Day,
     Measure,
     Name,
     NoClears,
@@ -20,9 +19,10 @@ from generator.records.fields import (
     Source,
     Swatch,
     YesClears,
-    problem,
 )
 from generator.records.format import FormatNumber
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 

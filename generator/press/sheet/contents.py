@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
+from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import is_open_question
+from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Tray
@@ -25,8 +27,8 @@ from generator.press.drawings.map_words import geometry_of, laid_over, old_names
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
-from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
+from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.hygiene import PAUSES
@@ -76,7 +78,7 @@ class Sheet:
     day: str
     head: tuple[Labelled, ...]
     verdict: str
-    verdict_level: str
+    mark: str
     meaning: str
     goes_ahead: bool
     finished: bool
@@ -145,7 +147,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         day=_day(job),
         head=_head(plan, say),
         verdict=heading,
-        verdict_level=plan.verdict.level.replace(" ", "-"),
+        mark=plan.state.mark,
         meaning=meaning,
         goes_ahead=work is not None,
         finished=job.finished is not None,
@@ -164,7 +166,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         pauses=_pauses(records) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
         tray=_tray(work.at_hand.tray, say) if work else (),
-        swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
+        swaps=tuple(f"{c.supply.name}. {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
         mixes=_mixes(records, work.at_hand.tray) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
@@ -196,11 +198,16 @@ def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason
     found = (
         Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source))
         if is_open_question(f)
-        else Reason(f.level, f.reason, f.remedy, numbered.number(f.source))
+        else Reason(_label(f), f.reason, f.remedy, numbered.number(f.source))
         for f in findings
         if f.level != "note"
     )
     return tuple(dict.fromkeys(found))
+
+
+def _label(finding: Finding) -> str:
+    """What an open question asks for is no state yet; one that may tell of an answer says its level alone."""
+    return "ask" if finding.asks and not is_private(finding) else level_words(finding.level)
 
 
 def _day(job: Job) -> str:
@@ -265,7 +272,7 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
     if plan.job.finished is None:
         return plan.verdict.heading, plan.verdict.meaning
     meaning = f"Read today it would be “{plan.verdict.heading}”. A record, and no plan."
-    return f"Finished {plan.job.finished.on}", meaning
+    return f"{plan.state.printed} {plan.job.finished.on}", meaning
 
 
 def _between(records: Records) -> Recorded:

@@ -14,8 +14,8 @@ from generator.planning.timing.day import WORK, days_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.map import ON_PAGE, ON_SHEET, job_map, outlined
 from generator.press.drawings.map_words import in_words
-from generator.press.drawings.picture import Picture
 from generator.press.drawings.pictures import pictures_of
+from generator.press.drawings.svg import Picture
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.words.estimates import clock_rounded
