@@ -28,6 +28,7 @@ from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import Part
+from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
@@ -161,6 +162,9 @@ class Job(Entry):
     )
     longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = Field(
         default=None, description="longest sitting that the client wants; the studio's own where none is given"
+    )
+    order: OrderOfAreas | None = Field(
+        default=None, description="order of its areas; the artist's habit where none is given, else the studio's"
     )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
     interruptions: Annotated[int, Count(0, 30)] = Field(

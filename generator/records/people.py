@@ -11,6 +11,9 @@ from generator.records.noted import Date
 from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record
 
+BY_PART, BY_INK = "by part", "by ink"
+OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
+
 
 class Training(Record):
     """One thing learned, with its date."""
@@ -52,6 +55,9 @@ class Person(Entry):
     hand: Annotated[str, Choice(("left", "right"))] = Field(description="working hand")
     may: tuple[Annotated[Reference, Ref("techniques")], ...] = Field(
         description="techniques they may work; may be empty"
+    )
+    order: OrderOfAreas | None = Field(
+        default=None, description="the order of areas that they are used to; the studio's where none is given"
     )
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")

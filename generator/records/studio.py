@@ -21,6 +21,7 @@ from generator.records.fields import (
 )
 from generator.records.format import FormatNumber
 from generator.records.kind import problem
+from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 
@@ -184,6 +185,10 @@ class Studio(Record):
         description="the system shown first in the handbook and alone on the sheet"
     )
     paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
+    order: OrderOfAreas = Field(
+        default=BY_PART,
+        description="whether areas are worked part by part, each finished first, or ink by ink over the piece",
+    )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(

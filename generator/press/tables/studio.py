@@ -202,6 +202,7 @@ def people_page(records: Records, here: str) -> str:
                 person.name,
                 person.role,
                 person.hand,
+                person.order or f"{records.studio.order}, as the studio",
                 Markup(", ").join(to_entry(here, technique, records) for technique in person.may) or "none",
                 bullets(f"{training.what}, {training.on.isoformat()}" for training in person.training)
                 or "none on file",
@@ -210,7 +211,7 @@ def people_page(records: Records, here: str) -> str:
         for person in records.people.values()
     )
     trained = link(address(here, TRAINING), "Who has read which procedure, and what has to be read again")
-    columns = ("Name", "Role", "Working hand", "May work", "Training")
+    columns = ("Name", "Role", "Working hand", "Order of areas", "May work", "Training")
     needed = (
         Row(
             anchor("required-training", needed.id),
