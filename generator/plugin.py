@@ -55,7 +55,7 @@ from generator.press.manual.procedures import FOLDER, ProcedurePage, read_proced
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
-from generator.press.pages import generated_pages
+from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import not_planned, press_jobs
 from generator.press.sheet.summary import JobSummary, search_entry
 from generator.press.words.addresses import explained_address
@@ -208,17 +208,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         authored = places({page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)})
         traced = traces(records, build.lots)
         build.recalls = recall_sheets(records, traced, build.as_of)
-        build.generated = generated_pages(
-            records,
-            build.summaries,
-            build.as_of,
-            build.shown,
-            build.learned,
-            build.needs,
-            build.procedures,
-            traced,
-            authored,
+        gathered = Gathered(
+            build.summaries, build.shown, build.learned, build.needs, build.procedures, traced, authored
         )
+        build.generated = generated_pages(records, build.as_of, gathered)
         yield from leads_nowhere(records, {**authored, **places(build.generated)}, procedures=False)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:

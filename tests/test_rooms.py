@@ -216,6 +216,23 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
     assert calls == ["generator.cli", "generator.plugin"]
 
 
+# Rewritten next, each as one value with a name.
+_LONG = {"settings._on", "settings._dial", "settings._calibrated", "settings._hang_out"}
+MOST_PARAMETERS = 6
+
+
+def test_a_function_takes_few_parameters() -> None:
+    """What always comes together is a value with a name, and not one parameter more."""
+    long = set()
+    for module in MODULES:
+        for node in ast.walk(_tree(module)):
+            if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+                taken = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
+                if len([one for one in taken if one.arg not in ("self", "cls")]) > MOST_PARAMETERS:
+                    long.add(f"{module.rpartition('.')[2]}.{node.name}")
+    assert long - _LONG == set()
+
+
 def test_a_class_name_stands_once() -> None:
     names = [
         node.name for m in MODULES for node in _tree(m).body if isinstance(node, ast.ClassDef) and node.name[0] != "_"
