@@ -19,7 +19,7 @@ class Training(Record):
     """One thing learned, with its date."""
 
     what: Name = Field(description="what it was")
-    on: Annotated[Date, Day()] = Field(description="when")
+    on: Annotated[Date, Day("it was learned")] = Field(description="when")
     counts_as: Annotated[Reference, Ref("required-training")] | None = Field(
         default=None, description="the required training that it is; without it, it counts as none of them"
     )
@@ -30,7 +30,7 @@ class Signed(Record):
 
     procedure: Annotated[Reference, Ref("procedures")] = Field(description="the procedure")
     text: Annotated[Text, TextHash] = Field(description="the hash of the text, as it stands on the sign-off sheet")
-    on: Annotated[Date, Day()] = Field(description="when it was signed")
+    on: Annotated[Date, Day("it was signed")] = Field(description="when it was signed")
     by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
 
 

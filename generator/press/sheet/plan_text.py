@@ -30,7 +30,7 @@ def plan_text(records: Records, plan: JobPlan) -> str:
 
 def _work(sheet: Sheet) -> Iterator[str]:
     yield from ("", "Order and settings", *_order(sheet))
-    yield from (f"{p.label} {p.value}" for p in sheet.order)
+    yield from (f"\n{p.label} {p.value}" for p in sheet.order)
     yield from ("", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
@@ -53,7 +53,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 r.number,
                 r.part,
                 r.technique,
-                r.over,
+                f"{r.over}, {r.scars}" if r.scars else r.over,
                 r.needle,
                 r.dial,
                 r.machine,

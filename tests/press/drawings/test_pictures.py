@@ -118,9 +118,9 @@ def test_the_sitting_at_hand_is_named_and_the_others_have_their_days() -> None:
     titles = [p.title for p in pictures(written("clock-tower")).values() if p.anchor.startswith("day-")]
     assert titles == [
         "Sitting 1 of 4 by the clock, over",
-        "Sitting 2 of 4 by the clock, this one: 2027-07-20",
-        "Sitting 3 of 4 by the clock, 2027-08-17 at the earliest",
-        "Sitting 4 of 4 by the clock, 2027-09-14 at the earliest",
+        "Sitting 2 of 4 by the clock, this one: 2027-05-18",
+        "Sitting 3 of 4 by the clock, 2027-06-15 at the earliest",
+        "Sitting 4 of 4 by the clock, 2027-07-13 at the earliest",
     ]
 
 

@@ -16,7 +16,7 @@ from generator.records.procedures import ROLES
 from tests.planning.demo import RECORDS
 
 PAGES = read_procedures(Path(__file__).parents[3] / "handbook")
-AS_OF = datetime.date(2026, 11, 25)
+AS_OF = datetime.date(2027, 5, 12)
 
 
 def sheet(role: str, paper: str = "A4") -> str:
