@@ -40,8 +40,13 @@ def _kept(finding: Finding, later: tuple[Finding, ...]) -> bool:
     """Whether something as bad is still said of the same thing, or what was a note is gone: it forbids nothing."""
     if finding.level == "note":
         return True
-    same = (f for f in later if f.rule == finding.rule or finding.about.startswith(f.about))
-    return any(RANK[f.level] >= RANK[finding.level] for f in same)
+    return any(RANK[f.level] >= RANK[finding.level] and _same(finding, f) for f in later)
+
+
+def _same(one: Finding, other: Finding) -> bool:
+    """Whether both come of one rule, or one is about something inside what the other is about."""
+    inside = one.about.startswith(other.about) or other.about.startswith(one.about)
+    return one.rule == other.rule or inside
 
 
 def _amounts(work: Work) -> Mapping[str, float]:
