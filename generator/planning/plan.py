@@ -32,6 +32,7 @@ from generator.planning.findings.screening import allergy_findings, screening_fi
 from generator.planning.findings.skin import mole_findings, no_scars_on_file, scar_findings
 from generator.planning.findings.spacing import spacing_findings
 from generator.planning.findings.tone import Tone, tone_of
+from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.tray import Tray, tray_of
 from generator.planning.timing.coming_back import kept_until, touch_up
@@ -149,6 +150,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *piece_findings(records, job, steps, timetable, sittings),
                 *ink_findings(records, tray),
                 *spacing_findings(records, order.steps),
+                *unusual_settings(records, order.steps),
                 *barred_findings(records, tray, job.date),
                 *mix_findings(records, job, today.timetable),
                 *vibration_findings(records, today.steps),

@@ -29,6 +29,7 @@ from generator.records.fields import (
     problem,
 )
 from generator.records.located import Text
+from generator.records.parts import Choices as Choices
 from generator.records.parts import Colour as Colour
 from generator.records.parts import Lines as Lines
 from generator.records.parts import Part as Part
@@ -117,8 +118,8 @@ class Numbing(Record):
     on: Annotated[Date, Day()] = Field(description="when")
 
 
-class Job(Entry):
-    """One client's piece."""
+class Job(Entry, Choices):
+    """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
     client: Annotated[
         str,

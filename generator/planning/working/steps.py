@@ -24,7 +24,7 @@ from generator.planning.computed import (
 )
 from generator.planning.working.order import few_changes, lined_first, lines_in_order
 from generator.planning.working.scars import ScarReading
-from generator.planning.working.settings import NoSetting, Setting, setting_for
+from generator.planning.working.settings import NoSetting, Piece, Setting, settings_for, technique_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink
@@ -69,16 +69,32 @@ class Order:
 
 def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
     """All steps of the job, in order."""
-    report: list[Diagnostic] = []
+    pieces, report = _pieces(records, job)
     steps: list[Step] = []
-    for part, work in _all_work(job):
+    for piece, setting in zip(pieces, settings_for(records, job, pieces), strict=True):
         try:
-            steps.append(_step(records, job, part, work, scars))
+            if isinstance(setting, NoSetting):
+                raise setting
+            steps.append(_step(records, piece, setting, scars))
         except NoSetting as refused:
             report.append(refused.diagnostic)
     if report:
         return Order((), tuple(report))
     return Order(tuple(_in_order(records, job, steps)), ())
+
+
+def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
+    """Everything that is to be set up, and what has no technique."""
+    pieces: list[Piece] = []
+    report: list[Diagnostic] = []
+    for part, work in _all_work(job):
+        try:
+            technique = technique_for(records, part, work)
+        except NoSetting as refused:
+            report.append(refused.diagnostic)
+            continue
+        pieces.append(Piece(part, work, technique, records.groupings[work.needle or technique.usual_grouping]))
+    return pieces, report
 
 
 def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
@@ -112,8 +128,8 @@ def _rank(step: Step) -> tuple[int, float, str]:
     return layer, lightness, str(step.ink.id)
 
 
-def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: tuple[ScarReading, ...]) -> Step:
-    setting = setting_for(records, job, part, work)
+def _step(records: Records, piece: Piece, setting: Setting, scars: tuple[ScarReading, ...]) -> Step:
+    part, work = piece.part, piece.work
     crossed = [s for s in scars if part.id in s.crossed_by]
     technique = setting.technique
     rate = recorded(technique.pace)
