@@ -42,9 +42,9 @@ MADE: dict[str, Made] = {
     "folding-ruler": _with(
         "Ask first — until answered: wait",
         ("wait", "screening.isotretinoin", "screening.isotretinoin"),
-        ("wait", "allergies", "allergies"),
+        ("wait", "allergies", "jobs.folding-ruler.allergies"),
     ),
-    "gear-band": _with("Clear to start", ("note", "size", "sites")),
+    "gear-band": _with("Clear to start", ("note", "size", "sites.upper-arm-outer")),
     "keepers-lantern": _with(
         "With care",
         ("care", "allergies.adhesive", "supplies.barrier-film"),
@@ -67,11 +67,11 @@ MADE: dict[str, Made] = {
         ("not here", "scars.s1", "scar-rules.scar-after-skin-cancer"),
         ("care", "scars.s1", "scar-rules.scar-cover"),
         CROSSED,
-        ("note", "parts.well", "parts.role"),
+        ("note", "parts.well", "jobs.stairwell.parts.well.role"),
     ),
     "star-finder": _with("Clear to start", ("note", "skin", "studio.limits.quiet_ink")),
     "steam-boiler": _with("With care", ("care", "existing_tattoos.o1", "studio.limits.cover_ratio")),
-    "tide-table": _with("Clear to start", ("note", "parts.dial", "parts.role")),
+    "tide-table": _with("Clear to start", ("note", "parts.dial", "jobs.tide-table.parts.dial.role")),
     "tide-mill": _with(
         "With care",
         ("care", "parts", "studio.limits.sitting"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.origins import origin_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.working.steps import Step
 from generator.records.families import Records
@@ -12,6 +13,7 @@ from generator.records.jobs import Job
 
 def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
     person, site = records.people[job.artist], records.sites[job.place]
+    house = records.studio.source
     barred = sorted({s.setting.technique.id for s in steps} - set(person.may))
     if barred:
         yield Finding(
@@ -19,13 +21,12 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
             f"{person.name} is not cleared for {', '.join(barred)}.",
             "Give the piece to someone who is.",
             "artist",
-            f"people.{person.id}.may",
-            records.studio.source,
+            person.origin_at("may").resting_on(house),
         )
     if person.role != "artist":
-        for rule, where, says in (
-            ("studio.limits.apprentice_pieces", "a client's piece", records.studio.limits.apprentice_pieces),
-            (f"sites.{site.id}.apprentice", site.name, site.apprentice),
+        for where, says in (
+            ("a client's piece", records.studio.limits.apprentice_pieces),
+            (site.name, site.apprentice),
         ):
             supervised = says == "supervised"
             yield Finding(
@@ -33,8 +34,7 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
                 f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
                 "An artist watches the whole time." if supervised else "An artist decides, or does the piece.",
                 "artist",
-                rule,
-                site.source if rule.startswith("sites") else records.studio.source,
+                origin_of(says),
             )
         alone = sorted({s.setting.technique.id for s in steps if not s.setting.technique.may_apprentice})
         if alone:
@@ -43,6 +43,5 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
                 f"{', '.join(alone)} is not for an apprentice.",
                 "An artist does these steps.",
                 "artist",
-                f"techniques.{alone[0]}.may_apprentice",
-                records.studio.source,
+                records.techniques[alone[0]].origin_at("may_apprentice").resting_on(house),
             )

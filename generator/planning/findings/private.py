@@ -12,6 +12,7 @@ from __future__ import annotations
 import datetime
 from typing import NamedTuple
 
+from generator.origins import Origin
 from generator.planning.findings.verdict import Finding, Level
 from generator.records.studio import Studio
 
@@ -35,11 +36,11 @@ SAID: dict[Level, Said] = {
 
 
 def private_finding(
-    level: Level, about: str, rule: str, studio: Studio, until: datetime.date | None = None, asks: bool = False
+    level: Level, about: str, by: Origin, studio: Studio, until: datetime.date | None = None, asks: bool = False
 ) -> Finding:
     """A finding that tells its level alone. Its source is the studio's own, since a telling source tells as much."""
     said = SAID[level]
-    return Finding(level, said.reason, said.remedy, about, rule, studio.source, asks, until)
+    return Finding(level, said.reason, said.remedy, about, by.resting_on(studio.source), asks, until)
 
 
 def is_private(finding: Finding) -> bool:

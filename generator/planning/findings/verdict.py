@@ -12,6 +12,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.origins import Origin
+
 Level = Literal["note", "care", "wait", "doctor", "not here"]
 RANK: dict[str, int] = {"note": 0, "care": 1, "wait": 2, "doctor": 3, "not here": 4}
 
@@ -20,18 +22,27 @@ RANK: dict[str, int] = {"note": 0, "care": 1, "wait": 2, "doctor": 3, "not here"
 class Finding:
     """One thing found. `reason` and `remedy` are fit for the sheet: no cause of a scar, no health answer.
 
-    about: the record or the part of the job it is about; rule: the record that found it; asks: whether it
-    stands for an answer that is missing; until: the first day on which to look again, for a wait.
+    about: the record or the part of the job it is about; by: the field or the record that found it, with its source;
+    asks: whether it stands for an answer that is missing; until: the first day on which to look again, for a wait.
     """
 
     level: Level
     reason: str
     remedy: str
     about: str
-    rule: str
-    source: str
+    by: Origin
     asks: bool = False
     until: datetime.date | None = None
+
+    @property
+    def rule(self) -> str:
+        """The path of what found it."""
+        return self.by.path
+
+    @property
+    def source(self) -> str:
+        """The id of the source that it rests on."""
+        return self.by.source
 
 
 @dataclass(frozen=True, slots=True)

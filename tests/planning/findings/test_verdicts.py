@@ -8,6 +8,7 @@ import re
 
 import pytest
 
+from generator.origins import NOWHERE
 from generator.planning.as_json import plan_as_data
 from generator.planning.findings.skin import scar_findings
 from generator.planning.findings.verdict import RANK, Finding, Level, Verdict, verdict_of
@@ -76,7 +77,7 @@ def test_clear_says_what_it_does_not_say() -> None:
 
 @pytest.mark.parametrize("level", ["care", "wait", "doctor", "not here"])
 def test_what_is_open_is_never_called_settled(level: Level) -> None:
-    made = verdict_of([Finding(level, "", "", "", "", "", asks=True)])
+    made = verdict_of([Finding(level, "", "", "", NOWHERE, asks=True)])
     assert not made.settled and made.heading.startswith("Ask first")
     assert "An answer is missing" in made.meaning
     # An open point that could only mean care, such as a girth nobody taped, is mended at the chair.
@@ -85,17 +86,17 @@ def test_what_is_open_is_never_called_settled(level: Level) -> None:
 
 def test_the_worst_finding_decides() -> None:
     levels: list[Level] = ["note", "care", "doctor", "wait"]
-    assert verdict_of(Finding(level, "", "", "", "", "") for level in levels).level == "doctor"
-    assert verdict_of([Finding("note", "", "", "", "", "")]) == Verdict("clear", True, None)
+    assert verdict_of(Finding(level, "", "", "", NOWHERE) for level in levels).level == "doctor"
+    assert verdict_of([Finding("note", "", "", "", NOWHERE)]) == Verdict("clear", True, None)
 
 
 def test_the_longest_wait_counts_and_one_without_a_day_is_longer_than_any() -> None:
     early, late = datetime.date(2027, 6, 1), datetime.date(2027, 7, 1)
-    waits = [Finding("wait", "", "", "", "", "", until=day) for day in (late, early)]
+    waits = [Finding("wait", "", "", "", NOWHERE, until=day) for day in (late, early)]
     assert verdict_of(waits) == Verdict("wait", True, late)
-    without = verdict_of([*waits, Finding("wait", "", "", "", "", "")])
+    without = verdict_of([*waits, Finding("wait", "", "", "", NOWHERE)])
     assert without == Verdict("wait", True, None)
-    open_ = verdict_of([*waits, Finding("wait", "", "", "", "", "", asks=True)])
+    open_ = verdict_of([*waits, Finding("wait", "", "", "", NOWHERE, asks=True)])
     assert open_ == Verdict("wait", False, None)
 
 
