@@ -37,8 +37,7 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
             f"{named}: {outside.what} {chosen} is outside the usual {usual} of {technique}.",
             _REMEDIES[outside.what],
             f"parts.{step.part.id}",
-            outside.rule,
-            step.setting.technique.source,
+            outside.by,
         )
 
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
+from generator.origins import Origin
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, named, recorded
 from generator.planning.working.calibration import (
     cartridge_for,
@@ -39,12 +40,12 @@ _Possible = Mapping[float, "Setting"]
 
 
 class Outside(NamedTuple):
-    """Something that lies outside the technique's usual range: what, its value, the range, the field that holds it."""
+    """Something that lies outside the technique's usual range: what, its value, the range, and whose field it is."""
 
     what: str
     chosen: Value | str
     usual: Value | str
-    rule: str
+    by: Origin
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,15 +289,15 @@ def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Qua
     outside = []
     if dial_row(technique, grouping) is not row:
         kinds = ", ".join(dict.fromkeys(c for r in technique.dials for c in r.configurations))
-        outside.append(Outside("needle", grouping.label, kinds, f"techniques.{technique.id}.dials"))
+        outside.append(Outside("needle", grouping.label, kinds, technique.origin_at("dials")))
     if odd_speed:
-        outside.append(Outside("speed", speed, recorded(row.speed), recorded(row.speed).where))
+        outside.append(Outside("speed", speed, recorded(row.speed), row.speed.origin))
     for what, value, usual in (
         ("stroke", recorded(stroke), technique.stroke),
         ("hang-out", hang_out, technique.hang_out),
     ):
         if not within(value.low, usual.low, usual.high, usual.kind):
-            outside.append(Outside(what, value, recorded(usual), recorded(usual).where))
+            outside.append(Outside(what, value, recorded(usual), usual.origin))
     return Setting(
         technique,
         grouping,

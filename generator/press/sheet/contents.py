@@ -23,7 +23,7 @@ from generator.press.drawings.bands import bands_drawn
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, order_rows
+from generator.press.sheet.rows import OrderRow, legend_of_marks, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
@@ -91,6 +91,7 @@ class Sheet:
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]
     times: tuple[Labelled, ...]
+    marks: tuple[Labelled, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
     inks: tuple[SheetInk, ...]
@@ -160,6 +161,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
+        marks=legend_of_marks(work) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(records) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),

@@ -29,7 +29,14 @@ def plan_text(records: Records, plan: JobPlan) -> str:
 
 
 def _work(sheet: Sheet) -> Iterator[str]:
-    yield from ("", "Order and settings", *_order(sheet), "", "Timetable")
+    yield from (
+        "",
+        "Order and settings",
+        *_order(sheet),
+        *(f"  {p.label} {p.value}" for p in sheet.marks),
+        "",
+        "Timetable",
+    )
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
     yield from (f"  Off this tray: {swap.replace(': ', ' → ', 1)}" for swap in sheet.swaps)

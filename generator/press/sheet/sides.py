@@ -170,7 +170,7 @@ def _middle(sheet: Sheet) -> float:
     signs = sum(sizes.SMALL.tall(sign, sizes.SIGNS * column - sizes.BULLET - 1) for sign in sheet.stop_signs)
     headed = sizes.HEADING.lines("Skin and allergies", column) * _HEADING
     words = max(on_skin * sizes.TEXT.line + headed, signs + _HEADING)
-    day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * sizes.TEXT.line
+    day = (_whole_pairs((*sheet.times, *sheet.marks)) + _whole_pairs(sheet.sittings)) * sizes.TEXT.line
     tall = sheet.map_tall + 0.8
     beside = tall + sizes.GAP + words if sheet.flat else max(tall, words)
     return beside + day + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK + 1
