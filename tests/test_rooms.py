@@ -6,6 +6,7 @@ import ast
 import re
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -79,6 +80,7 @@ ONLY_IN = {
 TRADE_MAY = {"dateutil", "coloraide", "shapely"}
 
 
+@cache
 def _tree(module: str) -> ast.Module:
     return ast.parse(MODULES[module].read_text("utf-8"))
 
@@ -185,6 +187,23 @@ def test_tests_and_templates_stand_beside_their_rooms(package: str) -> None:
     templates = {path.relative_to(SOURCE / package).parts[:-1] for path in (SOURCE / package).rglob("*.j2")}
     assert folders <= set(WITHIN[package])
     assert {parts[1:] for parts in templates} <= {("templates",)}
+
+
+def test_a_name_is_imported_from_where_it_is_defined() -> None:
+    """No module hands on what it has imported itself: `from fields import Day` where `Day` is defined in `days`."""
+    taken = {m: {alias.asname or alias.name for node in _tree(m).body for alias in _aliases(node)} for m in MODULES}
+    handed_on = {
+        (m, alias.name)
+        for m in MODULES
+        for node in ast.walk(_tree(m))
+        for alias in _aliases(node)
+        if alias.asname == alias.name or alias.name in taken.get(getattr(node, "module", None) or "", ())
+    }
+    assert handed_on == set()
+
+
+def _aliases(node: ast.AST) -> list[ast.alias]:
+    return node.names if isinstance(node, ast.Import | ast.ImportFrom) else []
 
 
 def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:

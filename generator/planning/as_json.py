@@ -93,6 +93,7 @@ def _plan(plan: JobPlan) -> dict[str, Any]:
         "title": job.title,
         "client": job.client,
         "date": as_data(job.date),
+        "state": plan.state.value,
         "afterwards": _afterwards(job),
     }
 

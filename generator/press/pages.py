@@ -6,6 +6,8 @@ import datetime
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
+from markupsafe import Markup
+
 from generator.diagnostic_codes import CODES
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
@@ -36,7 +38,7 @@ from generator.press.tables.disinfectants import disinfectants_page
 from generator.press.tables.inks import inks_page
 from generator.press.tables.scars import scar_rules_page
 from generator.press.words.addresses import LOTS, PAGE_OF
-from generator.press.words.markup import Markup, Row, page, paragraph, table
+from generator.press.words.markup import Row, page, paragraph, table
 from generator.press.writing.pages import record_pages
 from generator.records.families import Records
 

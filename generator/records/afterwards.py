@@ -5,8 +5,11 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Date, Day, Measure, Name, Ref, Reference, Sentence, Words, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Words
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Record
 
 LotCode = Annotated[Text, Words("a short name", 80)]

@@ -9,8 +9,10 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.diagnostics import Diagnostic
-from generator.records.fields import Date, Day, Ref, Reference, YesClears
+from generator.records.days import Day
+from generator.records.fields import Ref, Reference, YesClears
 from generator.records.located import Mapping, Text
+from generator.records.noted import Date
 from generator.records.record import Record
 from generator.records.supplies import Allergen
 

@@ -12,7 +12,7 @@ from generator.diagnostics import Place
 from generator.origins import NOWHERE, Origin
 from generator.records.kind import Kind
 from generator.records.located import Text
-from generator.records.noted import Date as Date
+from generator.records.noted import Date
 
 _EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
 

@@ -8,7 +8,8 @@ from pydantic import Field, model_validator
 
 from generator.diagnostics import Diagnostic
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, Words, problem
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, Words
+from generator.records.kind import problem
 from generator.records.record import Entry
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]

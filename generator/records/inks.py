@@ -5,11 +5,10 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.days import Day
 from generator.records.fields import (
     Choice,
     Count,
-    Date,
-    Day,
     Measure,
     Name,
     Pattern,
@@ -19,9 +18,10 @@ from generator.records.fields import (
     Source,
     Swatch,
     Yes,
-    problem,
 )
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Entry, Record
 from generator.records.shelf import Bottles
 from generator.records.studio import REGIONS

@@ -8,15 +8,12 @@ from pydantic import BeforeValidator, Field, model_validator
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.allergies import Allergy, word_alone
+from generator.records.days import Clock, Day
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
     Choice,
-    Clock,
     Count,
-    Date,
-    Day,
-    Kind,
     Measure,
     Name,
     OrNone,
@@ -26,19 +23,13 @@ from generator.records.fields import (
     Reference,
     Sentence,
     WordInstead,
-    problem,
 )
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
-from generator.records.parts import Choices as Choices
-from generator.records.parts import Colour as Colour
-from generator.records.parts import Lines as Lines
-from generator.records.parts import Part as Part
-from generator.records.parts import Settings as Settings
+from generator.records.noted import Date
+from generator.records.parts import Choices, Part
 from generator.records.record import Entry, Record
-from generator.records.skin import ExistingTattoo as ExistingTattoo
-from generator.records.skin import Mole as Mole
-from generator.records.skin import Scar as Scar
-from generator.records.skin import Skin as Skin
+from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 

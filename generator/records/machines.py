@@ -5,18 +5,10 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    Choice,
-    Date,
-    Day,
-    Measure,
-    Name,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    problem,
-)
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 Stroke = Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3.5 mm")]

@@ -4,8 +4,11 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from generator.records.fields import Choice, Date, Day, Name, Ref, Reference, Source, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Name, Ref, Reference, Source
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.parts import Choices
 from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record

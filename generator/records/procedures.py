@@ -11,20 +11,11 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    Choice,
-    Date,
-    Day,
-    Measure,
-    Name,
-    Pattern,
-    Ref,
-    Reference,
-    Sentence,
-    YesClears,
-    problem,
-)
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Pattern, Ref, Reference, Sentence, YesClears
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Entry, Record
 
 ROLES = ("artist", "apprentice", "assistant")

@@ -6,7 +6,10 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
-from generator.records.fields import Choice, Count, Date, Day, Measure, Sentence, Source, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Count, Measure, Sentence, Source
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 VERDICTS = ("care", "wait", "doctor", "not here")
@@ -21,7 +24,9 @@ class ScarRule(Entry):
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
     verdict: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what follows for the job")
     consequence: Sentence = Field(description="what follows, one line; printed, save for a cause or an answer")
-    clears: Sentence | None = Field(default=None, description="what would clear it; needed unless the verdict is care")
+    clears: Sentence | None = Field(
+        default=None, description="what to do to clear it, a sentence with a verb; needed unless the verdict is care"
+    )
     wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = Field(
         default=None, description="age of the scar at which it may be looked at again"
     )
@@ -56,7 +61,7 @@ class Question(Entry):
     )
     otherwise: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what the other answer leads to")
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
-    clears: Sentence = Field(description="what would clear it, or what to do instead")
+    clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
     added: Annotated[Date, Day()] = Field(
         description="when the studio began to ask it; an older “all clear” does not cover it"

@@ -10,24 +10,12 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.days import Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Date,
-    Day,
-    DayOrMonth,
-    Id,
-    Kind,
-    Measure,
-    Number,
-    OrUnknown,
-    When,
-    YesNo,
-    problem,
-)
+from generator.records.fields import NONE_OR, Choice, Count, Id, Measure, Number, OrUnknown, YesNo
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Record
 from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
 from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES, TONES

@@ -4,7 +4,10 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from generator.records.fields import Choice, Count, Date, Day, Name, Sentence, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Count, Name, Sentence
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 

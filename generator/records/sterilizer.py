@@ -5,19 +5,10 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    Choice,
-    Date,
-    Day,
-    Measure,
-    Name,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    YesClears,
-    problem,
-)
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, YesClears
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 METHODS = ("gravity", "dynamic air removal", "other")

@@ -18,9 +18,9 @@ from generator.records.fields import (
     Source,
     Swatch,
     YesClears,
-    problem,
 )
 from generator.records.format import FormatNumber
+from generator.records.kind import problem
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 

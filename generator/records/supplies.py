@@ -7,19 +7,8 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Number,
-    Sentence,
-    Source,
-    Yes,
-    problem,
-)
-from generator.records.kind import Kind
+from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Number, Sentence, Source, Yes
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.record import Entry
 
@@ -66,7 +55,9 @@ class Supply(Entry):
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )
-    instead: Sentence | None = Field(default=None, description="what is taken instead for such a client")
+    instead: Sentence | None = Field(
+        default=None, description="what to do instead for such a client, a sentence with a verb"
+    )
     source: Source = Field(description="who decided the use rule")
 
     @model_validator(mode="after")

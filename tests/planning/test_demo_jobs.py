@@ -30,7 +30,7 @@ CROSSED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-crossed"
 
 MADE: dict[str, Made] = {
     "bell-pull": _with(
-        "Wait",
+        "Wait until it is cleared",
         ("wait", "screening.numbing-product", "screening.numbing-product"),
         ("care", "numbing", "studio.numbing_allowed"),
     ),
@@ -40,7 +40,7 @@ MADE: dict[str, Made] = {
     ),
     "diving-bell": _with("Clear to start"),
     "folding-ruler": _with(
-        "Ask first — until answered: wait",
+        "Ask first: 2 questions open, ask the client",
         ("wait", "screening.isotretinoin", "screening.isotretinoin"),
         ("wait", "allergies", "jobs.folding-ruler.allergies"),
     ),
@@ -55,9 +55,7 @@ MADE: dict[str, Made] = {
     "low-water": _with("With care", ("care", "parts.words.gap", "studio.limits.counter_gap")),
     "oil-can": _with("Clear to start"),
     "orrery": _with("Ask a doctor first", ("doctor", "screening.blood-thinners", "screening.blood-thinners")),
-    "paper-boat": _with(
-        "Wait until 2027-07-18, then look again", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED
-    ),
+    "paper-boat": _with("Wait until 2027-07-18", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED),
     "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), CROSSED),
     "sextant": _with("Clear to start"),
     "signal-box": _with("With care", ("care", "allergies.lanolin", "supplies.glide")),

@@ -13,7 +13,9 @@ from generator.planning.timing.coming_back import weeks_later
 from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
 from generator.records.families import Records
-from generator.records.jobs import Colour, ExistingTattoo, Job, Part
+from generator.records.jobs import Job
+from generator.records.parts import Colour, Part
+from generator.records.skin import ExistingTattoo
 from generator.trade import colour, shapes
 
 # What is asked about every existing tattoo: the key in the job, and the question.
@@ -29,8 +31,8 @@ def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
     if job.existing_tattoos is None:
         yield Finding(
             "wait",
-            "Old tattoo work in the area is not on file.",
-            "Look, ask, and write `none` or what is there.",
+            "Existing tattoos in the area are not on file.",
+            "Look, ask, and write “none” or what is there.",
             "existing_tattoos",
             origin_of(records.studio.limits.same_skin_again),
             asks=True,
@@ -52,7 +54,7 @@ def _open_questions(records: Records, old: ExistingTattoo) -> Iterator[Finding]:
             yield Finding(
                 "wait",
                 f"Existing tattoo {old.id}: not on file {question}.",
-                f"Look, ask, and write `{key}` into the job.",
+                "Look, ask, and write it into the job.",
                 f"existing_tattoos.{old.id}.{key}",
                 origin_of(records.studio.limits.after_laser),
                 asks=True,
@@ -79,8 +81,8 @@ def _kept_free(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
     if over:
         yield Finding(
             "wait",
-            f"Existing tattoo {old.id}: the client wants it left free; redraw.",
-            "A drawing that keeps off it, or another wish that the client has put in writing.",
+            f"Existing tattoo {old.id}: the client wants it left free.",
+            "Redraw so that it stays free, or get another wish from the client in writing.",
             f"existing_tattoos.{old.id}",
             old.origin_at("wish").resting_on(records.studio.source),
         )

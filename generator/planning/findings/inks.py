@@ -32,7 +32,7 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
             yield Finding(
                 "care",
                 f"{ink.name}, {', '.join(dict.fromkeys(unknown))}: the day it was opened is not on file.",
-                "Look for it on the bottle and write it down, or write `sealed: yes`; otherwise open a new bottle.",
+                "Look for it on the bottle and write it down, or write that it is sealed; otherwise open a new bottle.",
                 ink.origin.path,
                 ink.origin_at("lots"),
             )

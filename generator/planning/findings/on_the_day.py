@@ -26,10 +26,11 @@ def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Not on file when this skin was last worked.",
-            "Look it up, and write `last_worked` into the job.",
+            "Look it up, and write the day into the job.",
             "last_worked",
             rest.origin,
             asks=True,
+            looked_up=True,
         )
     if job.last_worked is not None and (again := weeks_later(job.last_worked, rest.high)) > job.date:
         yield Finding(
@@ -49,7 +50,7 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Not on file whether a numbing product was put on.",
-            "Ask, and write `none` or what it is.",
+            "Ask, and write “none” or what it is.",
             "numbing",
             studio.origin_at("numbing_allowed"),
             asks=True,
@@ -60,7 +61,7 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
             "care",
             "A numbing product is named, and the studio "
             + ("decides that on the day." if asks else "does not work with one."),
-            "Keep to the studio’s policy: " + ("ask before the first line." if asks else "another day without it."),
+            "Ask before the first line whether it may stay." if asks else "Find another day without it.",
             "numbing",
             studio.origin_at("numbing_allowed"),
             asks=asks,

@@ -32,7 +32,7 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
             yield Finding(
                 "care" if supervised else "wait",
                 f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
-                "An artist watches the whole time." if supervised else "An artist decides, or does the piece.",
+                "Have an artist watch the whole time." if supervised else "Let an artist decide, or do the piece.",
                 "artist",
                 origin_of(says),
             )
@@ -41,7 +41,7 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
             yield Finding(
                 "wait",
                 f"{', '.join(alone)} is not for an apprentice.",
-                "An artist does these steps.",
+                "Let an artist do these steps.",
                 "artist",
                 records.techniques[alone[0]].origin_at("may_apprentice").resting_on(house),
             )

@@ -50,7 +50,7 @@ def _length(records: Records, job: Job, timetable: Timetable, sittings: tuple[Si
             "care",
             f"Longer than one sitting of {longest.text} with its breaks, if it goes slowly: "
             f"planned in {len(sittings)}{by_estimate}.",
-            f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.",
+            f"Agree where to stop. Work the same skin again after {limits.same_skin_again.text} at the earliest.",
             "parts",
             longest.origin.resting_on(records.studio.source),
         )

@@ -17,7 +17,7 @@ from generator.planning.findings.verdict import Finding, Level
 from generator.records.studio import Studio
 
 # What a record's own texts say is on the reference pages, which belong to no client.
-_WHERE = "What it is about, and what would clear it, is in the consent file."
+_WHERE = "Read in the consent file what it is about, and what would clear it."
 
 
 class Said(NamedTuple):
@@ -30,7 +30,7 @@ class Said(NamedTuple):
 SAID: dict[Level, Said] = {
     "care": Said("Care is needed.", "Read the consent file before the client sits down; it says what to do."),
     "wait": Said("Not on this day.", _WHERE),
-    "doctor": Said("A doctor's written answer comes first.", _WHERE),
+    "doctor": Said("A doctor's written answer is missing.", _WHERE),
     "not here": Said("Not done here.", _WHERE),
 }
 

@@ -68,7 +68,7 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Allergies are not on file.",
-            "Ask, and write `none` or what it is.",
+            "Ask, and write “none” or what it is.",
             "allergies",
             job.origin_at("allergies").resting_on(records.studio.source),
             asks=True,
@@ -83,6 +83,7 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
                 supply.origin.path,
                 supply.origin_at("contains"),
                 asks=True,
+                looked_up=True,
             )
     for allergy in {allergy.to: allergy for allergy in job.allergies}.values():
         yield from _allergy(records, job, allergy)
@@ -110,10 +111,13 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             about,
             origin_of(records.studio.limits.screening_valid),
             asks=True,
+            looked_up=True,
         )
     seen = None
     if checked is not None and counts and checked.not_on_tray:
-        seen = f"Not on this tray, says {records.people[checked.by].name}, {checked.on}. Read what is added to it."
+        seen = (
+            f"{records.people[checked.by].name} read the labels of this tray on {checked.on}. Read what is added to it."
+        )
     holders = [supply for supply in records.supplies.values() if word in (supply.contains or ())]
     for supply in holders:
         level: Level = "care" if supply.instead or seen else "wait"
@@ -137,6 +141,7 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             about,
             origin_of(allergy.to).resting_on(records.studio.source),
             asks=seen is None,
+            looked_up=True,
         )
 
 

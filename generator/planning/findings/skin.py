@@ -13,8 +13,9 @@ from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
 from generator.records.conditions import Value, facts_named
 from generator.records.families import Records
-from generator.records.jobs import Job, Scar
+from generator.records.jobs import Job
 from generator.records.rules import ScarRule
+from generator.records.skin import Scar
 from generator.records.studio import Studio
 from generator.trade import scars, shapes
 
@@ -40,7 +41,7 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             _as_level(worst),
             "Scars in the area are not on file.",
-            "Look, ask, and write `none` or what is there.",
+            "Look, ask, and write “none” or what is there.",
             "scars",
             job.origin_at("scars").resting_on(records.studio.source),
             asks=True,
@@ -49,7 +50,7 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Moles and lesions in the area are not on file.",
-            "Look, and write `none` or where they are.",
+            "Look, and write “none” or where they are.",
             "moles",
             origin_of(records.studio.limits.mole_clearance),
             asks=True,
@@ -76,7 +77,7 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
                 yield Finding(
                     "wait",
                     f"Part {part.id} comes nearer than {said} to mole {number}.",
-                    "Move or cut the part; a changed mole is shown to a doctor.",
+                    "Move or cut the part. Send the client to a doctor with a mole that has changed.",
                     f"moles.{number}",
                     house.origin,
                 )
@@ -121,7 +122,7 @@ def _open_questions(
         yield Finding(
             _as_level(worst if RANK[worst] >= RANK["wait"] else "wait"),
             f"Scar {scar.id}: not on file {question}.",
-            f"Look, ask, and write `{key}` into the job.",
+            "Look, ask, and write it into the job.",
             f"scars.{scar.id}.{key}",
             (hanging[0].origin if hanging else scar.origin_at(key)).resting_on(records.studio.source),
             asks=True,

@@ -25,13 +25,13 @@ from generator.planning.working.calibration import (
 )
 from generator.planning.working.choices import NOTHING, Chosen, asked_for, with_habits
 from generator.planning.working.strokes import fewest_strokes
-from generator.planning.working.widths import computed_width as computed_width
-from generator.planning.working.widths import width_of as width_of
+from generator.planning.working.widths import width_of
 from generator.quantities import Quantity, significant, within
 from generator.records.families import Records
-from generator.records.jobs import Colour, Job, Lines, Part
+from generator.records.jobs import Job
 from generator.records.machines import Machine
 from generator.records.needles import Dial, Grouping, Technique
+from generator.records.parts import Colour, Lines, Part
 from generator.trade import labels, motion
 from generator.trade.refusal import Refusal
 

@@ -28,7 +28,8 @@ from generator.planning.working.settings import NoSetting, Piece, Setting, setti
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink
-from generator.records.jobs import Colour, Job, Lines, Part
+from generator.records.jobs import Job
+from generator.records.parts import Colour, Lines, Part
 from generator.trade import clock, colour, palette, shapes
 
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"

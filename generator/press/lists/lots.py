@@ -10,13 +10,15 @@ import hashlib
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from markupsafe import Markup
+
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
 from generator.press.lists.recall import lot_html
 from generator.press.words.addresses import LOTS, address, anchor
-from generator.press.words.formatted import name_of
-from generator.press.words.markup import Markup, Row, heading, link, note, page, paragraph, table
+from generator.press.words.markup import Row, heading, link, note, page, paragraph, table
 from generator.records.families import Records
+from generator.records.quoting import name_of
 from generator.trade import dates
 
 _LONGEST = 40

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from markupsafe import Markup
+
 from generator.planning.computed import Computed, Recorded, Value, text_of
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
 from generator.press.explained.worked import as_worked, how_computed
 from generator.press.words.addresses import address, anchor, to_record
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, number
-from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, valued
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, valued
 from generator.quantities import shown
 from generator.records.families import Records
 
@@ -78,7 +80,7 @@ def _to_ask(made: Restock, here: str) -> Iterator[str]:
 
 def _jobs(jobs: Sequence[JobNeeds], here: str, nothing: str) -> str:
     said = [(link(address(here, f"sheets/{job.job}.html"), job.title), job) for job in jobs]
-    return bullets(at + f", {job.date.isoformat()}: {job.heading}" for at, job in said) or paragraph(nothing)
+    return bullets(at + f", {job.date.isoformat()}: {job.state}" for at, job in said) or paragraph(nothing)
 
 
 def _at(line: Line) -> str:
@@ -136,7 +138,7 @@ def restock_text(records: Records, made: Restock) -> str:
 
 
 def _job(job: JobNeeds) -> str:
-    return f"  {job.date.isoformat()}  {job.job}: {job.heading}"
+    return f"  {job.date.isoformat()}  {job.job}: {job.state}"
 
 
 def _columns(found: Sequence[Line], records: Records) -> Iterator[str]:

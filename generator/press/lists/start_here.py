@@ -9,12 +9,14 @@ from collections.abc import Iterator, Mapping
 from itertools import groupby
 from typing import NamedTuple
 
+from markupsafe import Markup
+
 from generator.press.lists.training import START, TRAINING
 from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, INDEX, ProcedurePage, minutes_to_read, title_of
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import address, anchor, to_entry
-from generator.press.words.markup import Markup, Row, bullets, folded, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, bullets, folded, heading, link, page, paragraph, table
 from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
 

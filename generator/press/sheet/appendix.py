@@ -11,6 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from markupsafe import Markup, escape
+
 from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
 from generator.press.explained.docstrings import documented
@@ -23,7 +25,7 @@ from generator.press.words.addresses import PAGE_OF, address, to_record
 from generator.press.words.citations import short_citation
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import spelled
-from generator.press.words.markup import Markup, escape, link
+from generator.press.words.markup import link
 from generator.quantities import shown
 from generator.records.families import Records
 

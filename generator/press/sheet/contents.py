@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
+from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import is_open_question
+from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Tray
@@ -76,7 +78,7 @@ class Sheet:
     day: str
     head: tuple[Labelled, ...]
     verdict: str
-    verdict_level: str
+    mark: str
     meaning: str
     goes_ahead: bool
     finished: bool
@@ -146,7 +148,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         day=_day(job),
         head=_head(plan, say),
         verdict=heading,
-        verdict_level=plan.verdict.level.replace(" ", "-"),
+        mark=plan.state.mark,
         meaning=meaning,
         goes_ahead=work is not None,
         finished=job.finished is not None,
@@ -166,7 +168,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         pauses=_pauses(records) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
         tray=_tray(work.at_hand.tray, say) if work else (),
-        swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
+        swaps=tuple(f"{c.supply.name}. {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
         mixes=_mixes(records, work.at_hand.tray) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
@@ -198,11 +200,16 @@ def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason
     found = (
         Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source))
         if is_open_question(f)
-        else Reason(f.level, f.reason, f.remedy, numbered.number(f.source))
+        else Reason(_label(f), f.reason, f.remedy, numbered.number(f.source))
         for f in findings
         if f.level != "note"
     )
     return tuple(dict.fromkeys(found))
+
+
+def _label(finding: Finding) -> str:
+    """What an open question asks for is no state yet; one that may tell of an answer says its level alone."""
+    return "ask" if finding.asks and not is_private(finding) else level_words(finding.level)
 
 
 def _day(job: Job) -> str:
@@ -267,7 +274,7 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
     if plan.job.finished is None:
         return plan.verdict.heading, plan.verdict.meaning
     meaning = f"Read today it would be “{plan.verdict.heading}”. A record, and no plan."
-    return f"Finished {plan.job.finished.on}", meaning
+    return f"{plan.state.printed} {plan.job.finished.on}", meaning
 
 
 def _between(records: Records) -> Recorded:

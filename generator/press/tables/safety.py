@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.planning.findings.states import level_words
 from generator.press.words.addresses import anchor, to_entry, to_source
 from generator.press.words.formatted import measured, said, yes_no
 from generator.press.words.markup import Row, bullets, heading, note, page, paragraph, table
@@ -48,7 +49,7 @@ def _question(question: Question, records: Records, here: str) -> Row:
             question.id,
             question.ask,
             question.clear,
-            question.otherwise,
+            level_words(question.otherwise),
             question.consequence,
             question.clears,
             "no time named" if question.wait is None else measured(question.wait, records),

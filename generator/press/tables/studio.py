@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from generator.press.drawings.charts import calibration_chart
 from generator.press.lists.training import TRAINING
 from generator.press.tables.vibration import NOT_ASSESSED, vibration_section
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, address, anchor, to_entry, to_record, to_source
-from generator.press.words.formatted import measured, name_of, number, yes_no
-from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+from generator.press.words.formatted import measured, number, yes_no
+from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 from generator.records.families import LISTED, Records
 from generator.records.machines import Calibration, Machine
 from generator.records.people import Person
+from generator.records.quoting import name_of
 from generator.records.reading import references
 from generator.records.sources import SourceRecord
 from generator.records.supplies import Supply

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from markupsafe import Markup
+
 from generator import quantities
-from generator.press.words.markup import Markup, valued
+from generator.press.words.markup import valued
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
-from generator.records.quoting import name_of as name_of
 
 # Keys whose words are not those of the trade.
 _SPELLED = {"passes": "passes at most"}

@@ -19,9 +19,10 @@ from generator.planning.working.settings import dial_row
 from generator.press.writing.schema import Field, Shape, fields_of
 from generator.records.families import Records
 from generator.records.fields import Id
-from generator.records.jobs import Job, Part, Screening
+from generator.records.jobs import Job, Screening
 from generator.records.kind import parts_of
 from generator.records.located import Text
+from generator.records.parts import Part
 
 # Eight columns are left for what is inside of something else.
 _WIDTH, _BEHIND = 102, 34

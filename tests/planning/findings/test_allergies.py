@@ -34,7 +34,7 @@ def test_an_allergen_that_no_record_knows_waits_until_somebody_has_read_the_labe
     answered = planned(simple(allergies=[checked(word)]))
     assert about(answered, word) == [("care", "jobs.signal-lamp.allergies.0.to", False)]
     assert answered.verdict.level == "care" and answered.verdict.settled
-    assert f"Not on this tray, says Tilde, {SITTING}." in plan_text(RECORDS, answered)
+    assert f"Tilde read the labels of this tray on {SITTING}." in plan_text(RECORDS, answered)
 
 
 @pytest.mark.parametrize("supply", [s for s in RECORDS.supplies.values() if s.contains and not s.instead])

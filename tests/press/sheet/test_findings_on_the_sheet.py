@@ -197,7 +197,7 @@ def test_a_finding_is_printed_with_reason_source_and_remedy(name: str) -> None:
     printed = "1 question of the screening is not answered." if is_open_question(finding) else finding.reason
     (reason,) = (r for r in (*sheet.reasons, *sheet.notes) if r.reason == printed)
     assert reason.remedy == finding.remedy and sheet.sources[reason.source - 1]
-    assert finding.reason in text and f"-> {finding.remedy}" in text
+    assert finding.reason in text and f"→ {finding.remedy}" in text
     html = sheet_html(sheet, AS_OF)
     assert ('class="order"' in html) == goes and ("No working steps" in text) != goes
 
