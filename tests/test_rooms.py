@@ -34,7 +34,7 @@ MAY: dict[str, set[str]] = {
     "faults": set(),
     "exchange": set(),
     "writing": set(),
-    "records": BASE | {"trade"},
+    "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes"},
     "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing"},
@@ -214,6 +214,23 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
     ]
     assert calls == ["generator.cli", "generator.plugin"]
+
+
+# Rewritten next, each as one value with a name.
+_LONG = {"settings._on", "settings._dial", "settings._calibrated", "settings._hang_out"}
+MOST_PARAMETERS = 6
+
+
+def test_a_function_takes_few_parameters() -> None:
+    """What always comes together is a value with a name, and not one parameter more."""
+    long = set()
+    for module in MODULES:
+        for node in ast.walk(_tree(module)):
+            if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+                taken = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
+                if len([one for one in taken if one.arg not in ("self", "cls")]) > MOST_PARAMETERS:
+                    long.add(f"{module.rpartition('.')[2]}.{node.name}")
+    assert long - _LONG == set()
 
 
 def test_a_class_name_stands_once() -> None:

@@ -41,7 +41,7 @@ from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_thei
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import COLOURS, Step, order_of_work
+from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
@@ -80,11 +80,12 @@ class Placement:
 class Work:
     """Everything a piece needs that may go ahead. Steps, timetable and tray are those of the whole piece.
 
-    sittings: how it is split; at_hand: what is worked of it on the day of the job, with its own times and tray.
-    lessons: what its learned times rest on.
+    order: by part or by ink, and what is changed in either. sittings: how it is split; at_hand: what is worked of it
+    on the day of the job, with its own times and tray. lessons: what its learned times rest on.
     """
 
     steps: tuple[Step, ...]
+    order: Chosen
     timetable: Timetable
     tray: Tray
     touch_up: Answered[dates.Window]
@@ -130,7 +131,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     scars = read_scars(records, job)
     order = order_of_work(records, job, scars)
     placement, refused = _placement(job)
-    if order.report or refused:
+    if order.chosen is None or refused:
         return None, (*order.report, *refused)
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
@@ -173,7 +174,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
         slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
         back = touch_up(records, job, slow)
-        work = Work(steps, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
+        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
     made = JobPlan(
         job,
         records.people[job.artist],

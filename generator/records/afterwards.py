@@ -36,7 +36,7 @@ class Cartridge(Record):
 class Finished(Record):
     """What happened."""
 
-    on: Annotated[Date, Day()] = Field(description="day it was finished")
+    on: Annotated[Date, Day("the work was finished")] = Field(description="day it was finished")
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
     lots: Annotated[tuple[LotCode, ...], Field(min_length=1)] = Field(

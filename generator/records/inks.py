@@ -46,7 +46,7 @@ class Lot(Record):
         Field(description="batch code on the label")
     )
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
-    opened: Annotated[Date, Day()] | None = Field(
+    opened: Annotated[Date, Day("the bottle was opened")] | None = Field(
         default=None, description="when it was opened; without it and without `sealed: yes` nobody knows"
     )
     sealed: Yes = Field(default=False, description="whether it is still sealed, seen on the bottle")

@@ -66,7 +66,7 @@ class Calibration(Entry):
         description="kind of cartridge in it when measured: round for RL and RS, row for flats and magnums"
     )
     supply: Name = Field(description="power supply or battery it ran on")
-    measured: Annotated[Date, Day()] = Field(description="when it was measured")
+    measured: Annotated[Date, Day("the dial was measured")] = Field(description="when it was measured")
     points: Annotated[tuple[tuple[DialVolts, Measured], ...], Field(min_length=2)] = Field(
         description="pairs of dial volts and measured frequency, rising"
     )

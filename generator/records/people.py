@@ -13,12 +13,15 @@ from generator.records.parts import Choices
 from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record
 
+BY_PART, BY_INK = "by part", "by ink"
+OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
+
 
 class Training(Record):
     """One thing learned, with its date."""
 
     what: Name = Field(description="what it was")
-    on: Annotated[Date, Day()] = Field(description="when")
+    on: Annotated[Date, Day("it was learned")] = Field(description="when")
     counts_as: Annotated[Reference, Ref("required-training")] | None = Field(
         default=None, description="the required training that it is; without it, it counts as none of them"
     )
@@ -29,7 +32,7 @@ class Signed(Record):
 
     procedure: Annotated[Reference, Ref("procedures")] = Field(description="the procedure")
     text: Annotated[Text, TextHash] = Field(description="the hash of the text, as it stands on the sign-off sheet")
-    on: Annotated[Date, Day()] = Field(description="when it was signed")
+    on: Annotated[Date, Day("it was signed")] = Field(description="when it was signed")
     by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
 
 
@@ -81,6 +84,9 @@ class Person(Entry):
         default=None,
         description="whether they work with the shortest or the longest hang-out that technique, needle and machine "
         "have in common; the middle where nothing is written",
+    )
+    order: OrderOfAreas | None = Field(
+        default=None, description="the order of areas that they are used to; the studio's where none is given"
     )
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")

@@ -63,7 +63,7 @@ class Question(Entry):
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
-    added: Annotated[Date, Day()] = Field(
+    added: Annotated[Date, Day("the studio began to ask it")] = Field(
         description="when the studio began to ask it; an older “all clear” does not cover it"
     )
     source: Source = Field(description="where it comes from")

@@ -56,7 +56,7 @@ class Load(Entry):
     """One load as it was run, with what the logger and the indicators said."""
 
     cycle: Annotated[Reference, Ref("cycles")] = Field(description="the cycle it was run by")
-    date: Annotated[Date, Day()] = Field(description="day on which it was run")
+    date: Annotated[Date, Day("the load was run")] = Field(description="day on which it was run")
     samples: Annotated[tuple[tuple[Held, Reading], ...], Field(min_length=1)] = Field(
         description="what was logged, in order: for how long, and at which temperature"
     )

@@ -19,7 +19,7 @@ KEYS = ("machine", "stroke", "dial", "hang_out")
 
 
 @dataclass(frozen=True, slots=True)
-class Chosen:
+class Wanted:
     """What is chosen for one row; None where it is left to the studio. `likes`: a short or a long hang-out."""
 
     machine: Text | None = None
@@ -34,19 +34,19 @@ class Chosen:
         return self != NOTHING
 
 
-NOTHING = Chosen()
+NOTHING = Wanted()
 
 
-def asked_for(*levels: Choices) -> Chosen:
+def asked_for(*levels: Choices) -> Wanted:
     """What these say, the nearest to the row first."""
 
     def nearest(key: str) -> Any:
         return next((value for level in levels if (value := getattr(level, key)) is not None), None)
 
-    return Chosen(**{key: nearest(key) for key in KEYS})
+    return Wanted(**{key: nearest(key) for key in KEYS})
 
 
-def with_habits(asked: Chosen, own: OwnSettings | None, likes: str | None, can: Callable[[Chosen], bool]) -> Chosen:
+def with_habits(asked: Wanted, own: OwnSettings | None, likes: str | None, can: Callable[[Wanted], bool]) -> Wanted:
     """With what the artist is used to, as far as it can be set up.
 
     A stroke and a dial setting that belong to a machine are used on that machine only.

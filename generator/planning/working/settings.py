@@ -8,6 +8,7 @@ depth.
 
 from __future__ import annotations
 
+import contextlib
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -23,7 +24,7 @@ from generator.planning.working.calibration import (
     end_as_printed,
     speed_for_dial,
 )
-from generator.planning.working.choices import NOTHING, Chosen, asked_for, with_habits
+from generator.planning.working.choices import NOTHING, Wanted, asked_for, with_habits
 from generator.planning.working.strokes import fewest_strokes
 from generator.planning.working.widths import width_of
 from generator.quantities import Quantity, significant, within
@@ -157,18 +158,18 @@ def settings_for(records: Records, job: Job, pieces: Sequence[Piece]) -> list[Se
     ]
 
 
-def _chosen(records: Records, job: Job, piece: Piece) -> Chosen:
+def _chosen(records: Records, job: Job, piece: Piece) -> Wanted:
     """What row, part, job and artist choose. The artist's habit is left out where it cannot be set up."""
     person = records.people[job.artist]
     own = next((own for own in person.own_settings if own.technique == piece.technique.id), None)
 
-    def can(chosen: Chosen) -> bool:
+    def can(chosen: Wanted) -> bool:
         return bool(_could(records, piece, chosen))
 
     return with_habits(asked_for(piece.work, piece.part, job), own, person.hang_out, can)
 
 
-def _could(records: Records, piece: Piece, chosen: Chosen) -> _Possible:
+def _could(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
     """The settings that can be made; none where it cannot be set up."""
     try:
         return _possible(records, piece, chosen)
@@ -176,7 +177,7 @@ def _could(records: Records, piece: Piece, chosen: Chosen) -> _Possible:
         return {}
 
 
-def _settings(records: Records, pieces: Sequence[Piece], asked: Sequence[Chosen]) -> list[Setting | NoSetting]:
+def _settings(records: Records, pieces: Sequence[Piece], asked: Sequence[Wanted]) -> list[Setting | NoSetting]:
     made: dict[int, Setting | NoSetting] = {}
     by_machine: dict[str, list[tuple[int, _Possible]]] = {}
     for number, (piece, chosen) in enumerate(zip(pieces, asked, strict=True)):
@@ -194,7 +195,7 @@ def _settings(records: Records, pieces: Sequence[Piece], asked: Sequence[Chosen]
     return [made[number] for number in range(len(pieces))]
 
 
-def _possible(records: Records, piece: Piece, chosen: Chosen) -> _Possible:
+def _possible(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
     """Settings by stroke, all on one machine. Raises NoSetting with the first reason why there is none."""
     technique, grouping = piece.technique, piece.grouping
     row = nearest_row(technique, grouping)
@@ -229,7 +230,7 @@ def _possible(records: Records, piece: Piece, chosen: Chosen) -> _Possible:
     raise first
 
 
-def _with_what_could(records: Records, piece: Piece, chosen: Chosen, refused: NoSetting) -> NoSetting:
+def _with_what_could(records: Records, piece: Piece, chosen: Wanted, refused: NoSetting) -> NoSetting:
     """The reason with the machines, and the needles on the shelf, with which it could be set up."""
     machines = [
         machine.name
@@ -263,7 +264,7 @@ def _other(setting: Setting, usual: Setting | NoSetting) -> Iterator[str]:
             yield what
 
 
-def _machines(records: Records, technique: Technique, chosen: Chosen) -> Iterable[Machine]:
+def _machines(records: Records, technique: Technique, chosen: Wanted) -> Iterable[Machine]:
     """The machine that is named, else those of the technique that show such a dial and have such a stroke."""
     if chosen.machine is not None:
         return [records.machines[chosen.machine]]
@@ -271,7 +272,7 @@ def _machines(records: Records, technique: Technique, chosen: Chosen) -> Iterabl
     return [machine for machine in listed if _suits(machine, chosen)] or listed[:1]
 
 
-def _suits(machine: Machine, chosen: Chosen) -> bool:
+def _suits(machine: Machine, chosen: Wanted) -> bool:
     # A dial setting in volts is meant for a machine whose dial shows volts.
     shows_it = chosen.dial is None or chosen.dial.kind == machine.limits.kind
     return shows_it and (chosen.stroke is None or _same_stroke(machine, chosen.stroke) is not None)
@@ -281,7 +282,7 @@ def _same_stroke(machine: Machine, wanted: Quantity) -> Quantity | None:
     return next((s for s in machine.strokes if within(wanted.low, s.low, s.low, s.kind)), None)
 
 
-def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Chosen) -> Setting:
+def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Wanted) -> Setting:
     technique, grouping = piece.technique, piece.grouping
     speed, dial, odd_speed = _dial(records, piece, row, machine, stroke, chosen)
     hang_out = _hang_out(records, piece, machine, chosen)
@@ -314,7 +315,7 @@ def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Qua
 
 
 def _strokes(
-    records: Records, technique: Technique, machine: Machine, chosen: Chosen, usual: bool, place: Place
+    records: Records, technique: Technique, machine: Machine, chosen: Wanted, usual: bool, place: Place
 ) -> Sequence[Quantity]:
     """The strokes of the machine that come into question: the one that is named, else those of the technique.
 
@@ -358,7 +359,7 @@ def _strokes(
 
 
 def _dial(
-    records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Chosen
+    records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Wanted
 ) -> tuple[Value, Value, bool]:
     """Speed in Hz, the dial setting that gives it, and whether it lies outside the usual speeds."""
     place, limits, cartridge = piece.place, machine.limits, cartridge_of(piece.grouping)
@@ -389,7 +390,11 @@ def _dial(
         dial = speed = recorded(chosen.dial)
         if machine.dial != "Hz":
             speed = calibrated(speed_for_dial, end_as_printed(records, machine, stroke.low, cartridge, dial))
-        odd = not _usual(records, row, machine, stroke, cartridge, speed, dial)
+        # An end of the range in volts counts as the tables print it.
+        ends = _ends_in_volts(records, row.speed, machine, stroke, cartridge)
+        odd = not within(speed.low, row.speed.low, row.speed.high, "frequency") and not any(
+            within(dial.low, end, end, "voltage") for end in ends
+        )
     if not within(dial.low, limits.low, limits.high, limits.kind):
         raise NoSetting(
             Diagnostic(
@@ -404,29 +409,21 @@ def _dial(
     return speed, dial, odd
 
 
-def _usual(
-    records: Records, row: Dial, machine: Machine, stroke: Quantity, cartridge: str, speed: Value, dial: Value
-) -> bool:
-    """Whether a speed lies in the row's range; an end of it in volts counts as the tables print it."""
-    if within(speed.low, row.speed.low, row.speed.high, "frequency"):
-        return True
-    if machine.dial == "Hz":
-        return False
-    for end in (row.speed.low, row.speed.high):
-        try:
-            volts = dial_for_speed(records, machine, stroke.low, cartridge, counted(end, row.speed, "frequency")).low
-        except Refusal:
-            continue
-        if within(dial.low, volts, volts, "voltage"):
-            return True
-    return False
+def _ends_in_volts(
+    records: Records, speeds: Quantity, machine: Machine, stroke: Quantity, cartridge: str
+) -> Iterator[float]:
+    """The ends of a range of speeds in the volts of this machine, as far as it was measured."""
+    for end in (speeds.low, speeds.high) if machine.dial == "volts" else ():
+        with contextlib.suppress(Refusal):
+            speed = counted(end, speeds, "frequency")
+            yield dial_for_speed(records, machine, stroke.low, cartridge, speed).low
 
 
 def _refused(refusal: Refusal, place: Place) -> Diagnostic:
     return Diagnostic("A902", place, found=refusal.found, expected=refusal.expected, help=refusal.remedy)
 
 
-def _hang_out(records: Records, piece: Piece, machine: Machine, chosen: Chosen) -> Value:
+def _hang_out(records: Records, piece: Piece, machine: Machine, chosen: Wanted) -> Value:
     """The one that is chosen, else one inside all three ranges, or nearest to the technique's where it lies apart."""
     technique, grouping = piece.technique, piece.grouping
     can = (grouping.hang_out, machine.hang_out)

@@ -22,9 +22,8 @@ from generator.press.explained.worked import WorkedOut, answers, as_worked, of_t
 from generator.press.sheet.contents import Sheet
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.words.addresses import PAGE_OF, address, to_record
-from generator.press.words.citations import short_citation
 from generator.press.words.estimates import ends_shown
-from generator.press.words.formatted import spelled
+from generator.press.words.formatted import short_citation, spelled
 from generator.press.words.markup import link
 from generator.quantities import shown
 from generator.records.families import Records

@@ -25,10 +25,10 @@ from generator.press.drawings.bands import bands_drawn
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, legend_of_marks, order_rows
+from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
-from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
+from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.hygiene import PAUSES
@@ -90,10 +90,10 @@ class Sheet:
     map_tall: float
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
+    order: tuple[Labelled, ...]
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]
     times: tuple[Labelled, ...]
-    marks: tuple[Labelled, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
     inks: tuple[SheetInk, ...]
@@ -160,10 +160,10 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_wide=on_paper.width,
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
+        order=(*order_chosen(work), *legend_of_marks(work)) if work else (),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
-        marks=legend_of_marks(work) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(records) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),

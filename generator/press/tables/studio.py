@@ -216,6 +216,7 @@ def people_page(records: Records, here: str) -> str:
                 person.name,
                 person.role,
                 person.hand,
+                person.order or f"{records.studio.order}, as the studio",
                 Markup(", ").join(to_entry(here, technique, records) for technique in person.may) or "none",
                 bullets(_own_settings(person, records, here)) or "the studio’s usual",
                 bullets(f"{training.what}, {training.on.isoformat()}" for training in person.training)
@@ -225,7 +226,7 @@ def people_page(records: Records, here: str) -> str:
         for person in records.people.values()
     )
     trained = link(address(here, TRAINING), "Who has read which procedure, and what has to be read again")
-    columns = ("Name", "Role", "Working hand", "May work", "Own settings", "Training")
+    columns = ("Name", "Role", "Working hand", "Order of areas", "May work", "Own settings", "Training")
     needed = (
         Row(
             anchor("required-training", needed.id),

@@ -12,7 +12,6 @@ from generator.press.words.markup import Row, bullets, code_block, heading, link
 from generator.press.writing.as_yaml import as_yaml, fullest
 from generator.press.writing.changes import CHANGES, TITLE, changes_page
 from generator.press.writing.job_example import job_with_everything, smallest_job
-from generator.press.writing.load_example import load_example
 from generator.press.writing.schema import Field, checked_together, fields_of, nested_records
 from generator.quantities import printed, units_of
 from generator.records import conditions
@@ -277,3 +276,19 @@ def _ids_to_choose(family: Family, records: Records, here: str) -> list[str]:
     if not wanted:
         return []
     return [heading("Ids to choose from", "ids"), table("Ids on file that may stand here", ("Family", "Ids"), rows)]
+
+
+def load_example(records: Records) -> str:
+    """A load to copy, by the first cycle and person on file."""
+    cycle, who = next(iter(records.cycles), "cycles"), next(iter(records.people), "people")
+    return f"""\
+- id: load-2027-03-01
+  cycle: {cycle}
+  date: 2027-03-01
+  samples:
+    - [2 min, 115 °C]
+    - [31 min, 121.8 °C]
+  chemical_passed: yes
+  biological: waiting
+  who: {who}
+"""
