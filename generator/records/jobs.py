@@ -131,6 +131,9 @@ class Job(Entry):
     ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")
     artist: Annotated[Reference, Ref("people")] = Field(description="who works")
+    supervisor: Annotated[Reference, Ref("people")] | None = Field(
+        default=None, description="the artist who has decided that they may, and watches the whole time"
+    )
     date: Annotated[Date, Day()] = Field(description="day of the sitting")
     start: Annotated[datetime.time, Clock()] = Field(description="when the client comes")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")

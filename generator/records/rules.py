@@ -6,7 +6,7 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
-from generator.records.fields import Choice, Count, Date, Day, Measure, Sentence, Source, problem
+from generator.records.fields import Choice, Count, Date, Day, Measure, Sentence, Source, Words, problem
 from generator.records.record import Entry
 
 VERDICTS = ("care", "wait", "doctor", "not here")
@@ -21,6 +21,9 @@ class ScarRule(Entry):
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
     verdict: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what follows for the job")
     consequence: Sentence = Field(description="what follows, one line; printed, save for a cause or an answer")
+    today: Annotated[str, Words("`broad shapes, light hand`", 60)] | None = Field(
+        default=None, description="the same in a few words, for the box of the checklist; `consequence` where none is"
+    )
     clears: Sentence | None = Field(default=None, description="what would clear it; needed unless the verdict is care")
     wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = Field(
         default=None, description="age of the scar at which it may be looked at again"
@@ -58,10 +61,30 @@ class Question(Entry):
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what would clear it, or what to do instead")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
+    counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = Field(
+        default=None, description="for how long an answer counts; after that the sheet has a box to ask it again"
+    )
+    about: Annotated[str, Words("`new medicine`", 40)] | None = Field(
+        default=None, description="what it asks, in a few words; needed beside `counts_for`, and printed"
+    )
     added: Annotated[Date, Day()] = Field(
         description="when the studio began to ask it; an older “all clear” does not cover it"
     )
     source: Source = Field(description="where it comes from")
+
+    @model_validator(mode="after")
+    def asking_again_has_its_words(self) -> "Question":
+        if (self.counts_for is None) != (self.about is None):
+            lacking = "counts_for" if self.counts_for is None else "about"
+            raise problem(
+                "R316",
+                found=f"no `{lacking}`",
+                expected=f"`{lacking}`",
+                help_=f"add `{lacking}`, or take the other away",
+                at="id",
+                says=f"`counts_for` and `about` belong together; `{lacking}` is not there",
+            )
+        return self
 
     @model_validator(mode="after")
     def waiting_has_its_verdict(self) -> "Question":

@@ -29,7 +29,6 @@ from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.quantities import in_both, shown
 from generator.records.families import Records
-from generator.records.hygiene import PAUSES
 from generator.records.jobs import Job
 
 
@@ -45,10 +44,15 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class Pause:
-    """One pause point with its tick boxes."""
+    """One pause point with its tick boxes; `point` is what its ticks are kept under, also on a second sheet.
+
+    more: how many boxes of it are on a second sheet.
+    """
 
     title: str
     items: tuple[str, ...]
+    point: str
+    more: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +97,7 @@ class Sheet:
     times: tuple[Labelled, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
+    more_to_tick: tuple[Pause, ...]
     inks: tuple[SheetInk, ...]
     tray: tuple[Labelled, ...]
     swaps: tuple[str, ...]
@@ -161,7 +166,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
-        pauses=_pauses(records) if work else (),
+        pauses=_pauses(work) if work else (),
+        more_to_tick=_more_to_tick(work) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
         tray=_tray(work.at_hand.tray, say) if work else (),
         swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
@@ -287,15 +293,25 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Lab
     )
 
 
-def _pauses(records: Records) -> tuple[Pause, ...]:
-    titles = {
-        "client sits down": "Before the client sits down",
-        "first line": "Before the first line",
-        "client leaves": "Before the client leaves",
-    }
+_TITLES = {
+    "client sits down": "Before the client sits down",
+    "first line": "Before the first line",
+    "client leaves": "Before the client leaves",
+}
+
+
+def _pauses(work: Work) -> tuple[Pause, ...]:
     return tuple(
-        Pause(titles[pause], tuple(step.tick for step in records.hygiene.values() if step.pause == pause and step.tick))
-        for pause in PAUSES
+        Pause(_TITLES[at.pause], tuple(box.text for box in at.boxes), at.pause, len(at.more)) for at in work.checklist
+    )
+
+
+def _more_to_tick(work: Work) -> tuple[Pause, ...]:
+    """What the pause points do not hold, for a second sheet."""
+    return tuple(
+        Pause(f"More to tick {_TITLES[at.pause].lower()}", tuple(box.text for box in at.more), at.pause)
+        for at in work.checklist
+        if at.more
     )
 
 

@@ -24,6 +24,7 @@ from generator.press.words.text_width import rows_of
 _TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
 _CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
 _HEADING = sizes.HEADING.line + sizes.ABOVE_HEADING + sizes.HEADING_RULE + sizes.BELOW_HEADING + 0.1
+_HALF = (WIDTH - sizes.COLUMNS_APART) / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,8 @@ def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     front, back = list(_front(sheet)), list(_back(sheet))
     room = sizes.ROOM - sizes.SPARE - _footer(sheet)
     taken = [_take(front, room), _take(back, room)] if sheet.goes_ahead else []
-    rest = front + back
+    # A pause point holds what is read through at once; the rest of its boxes begin on a second sheet of paper.
+    rest = front + back + [_ticks(pause) for pause in sheet.more_to_tick]
     while rest:
         taken.append(_take(rest, room))
     return tuple(_side(number, taken, room) for number in range(1, len(taken) + 1))
@@ -214,11 +216,8 @@ def _row(row: OrderRow) -> float:
 def _back(sheet: Sheet) -> Iterator[_Piece]:
     """The blocks of the back, in their order; a job that may not go ahead has its sources and the footer alone."""
     if sheet.goes_ahead:
-        half, third = (WIDTH - sizes.COLUMNS_APART) / 2, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
-        for pause in sheet.pauses:
-            lines = [sizes.TICKED.lines(item, half - sizes.BOX - sizes.BOX_GAP - 0.2) for item in pause.items]
-            tall = _in_columns(lines, 2, sizes.TICKED.line + 2 * sizes.TICK_AIR + 0.1)
-            yield _Piece(tall + _HEADING, Block("pause", pause))
+        half, third = _HALF, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
+        yield from map(_ticks, sheet.pauses)
         inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
         poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
         yield _Piece(poured + _HEADING + _mixed(sheet), Block("inks"))
@@ -237,6 +236,13 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
         yield _Piece(sizes.SMALL.tall(f"Sources {cited}", WIDTH) + sizes.ABOVE_SOURCES + 0.5, Block("sources"))
     yield _Piece(_foot(sheet), Block("foot"))
+
+
+def _ticks(pause: Pause) -> _Piece:
+    """A pause point with its boxes."""
+    lines = [sizes.TICKED.lines(item, _HALF - sizes.BOX - sizes.BOX_GAP - 0.2) for item in pause.items]
+    tall = _in_columns(lines, 2, sizes.TICKED.line + 2 * sizes.TICK_AIR + 0.1)
+    return _Piece(tall + _HEADING, Block("pause", pause))
 
 
 def _foot(sheet: Sheet) -> float:
