@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +21,10 @@ class Origin:
     def family(self) -> Origin:
         """The family alone, for what must not tell which of its entries it comes from; no source either."""
         return Origin(self.path.partition(".")[0])
+
+    def resting_on(self, source: str) -> Origin:
+        """The same field with another source, for what somebody decides of it who is not its own source."""
+        return replace(self, source=source)
 
 
 NOWHERE = Origin()

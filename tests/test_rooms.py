@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import generator
+from generator.records.families import ALL
 
 SOURCE = Path(generator.__file__).parent
 MODULES = {
@@ -218,6 +220,41 @@ def _circle(graph: dict[str, set[str]]) -> list[str]:
 
 def test_a_circle_would_be_seen() -> None:
     assert _circle({"a": {"b"}, "b": {"c"}, "c": {"b"}, "d": set()}) == ["a", "b", "c"]
+
+
+# What looks like the path of a field and says something else than where a value comes from.
+NO_ORIGIN = {
+    "techniques.dials": "a key that has another name now is told by where it was written",
+    "screening.asked": "what a finding is about: a key of the job, which is called like a family",
+}
+_PATH = re.compile(rf"({'|'.join(family.name for family in ALL)})\.(?!md$|html$|yml)[a-z{{]")
+
+
+def _typed_paths(module: str) -> Iterator[str]:
+    """Texts of code that begin like the path of a field, such as `jobs.` or f"techniques.{id}.pace"."""
+    for node in ast.walk(_tree(module)):
+        parts = node.values if isinstance(node, ast.JoinedStr) else [node]
+        text = "".join(str(part.value) if isinstance(part, ast.Constant) else "{" for part in parts)
+        if _PATH.match(text):
+            yield text
+
+
+def test_no_module_types_where_a_value_is_written() -> None:
+    """A value knows its field and its source from reading on: `origin_of(value)`, `record.origin_at("field")`."""
+    typed = {(path, module) for module in MODULES for path in _typed_paths(module)}
+    assert {(path, module) for path, module in typed if path not in NO_ORIGIN} == set()
+    assert set(NO_ORIGIN) <= {path for path, _ in typed}, "an exception that is needed no more"
+
+
+def test_an_origin_is_made_only_where_records_are_read() -> None:
+    makers = {"Origin", "Recorded", "Named"}
+    made = {
+        m
+        for m in MODULES
+        for node in ast.walk(_tree(m))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in makers
+    }
+    assert made == {f"generator.{m}" for m in ("origins", "planning.computed", "records.noted", "records.record")}
 
 
 def _catches_all(module: str) -> Iterator[ast.ExceptHandler]:

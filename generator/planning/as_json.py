@@ -23,7 +23,7 @@ from generator.planning.computed import (
     recorded,
     sources_of,
 )
-from generator.planning.findings.verdict import Verdict
+from generator.planning.findings.verdict import Finding, Verdict
 from generator.planning.plan import AtHand, JobPlan, Work
 from generator.planning.supplies.tray import Poured
 from generator.planning.timing.learning import LearningRow, Lesson, learning_rows
@@ -82,6 +82,7 @@ _LEFT_OUT: dict[type, frozenset[str]] = {
     Step: frozenset(("narrowest",)),
     Lesson: frozenset(("jobs", "rate_in_doubt")),
     Sitting: frozenset(("rested", "longest")),
+    Finding: frozenset(("by",)),
 }
 
 
@@ -91,12 +92,17 @@ def _plan(plan: JobPlan) -> dict[str, Any]:
         "title": job.title,
         "client": job.client,
         "date": as_data(job.date),
+        "state": plan.state.value,
         "afterwards": _afterwards(job),
     }
 
 
 def _verdict(verdict: Verdict) -> dict[str, Any]:
     return {"goes_ahead": verdict.goes_ahead, "heading": verdict.heading, "meaning": verdict.meaning}
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {"rule": finding.rule, "source": finding.source}
 
 
 def _work(work: Work) -> dict[str, Any]:
@@ -148,6 +154,7 @@ def _afterwards(job: Job) -> dict[str, Any] | None:
 # What is said otherwise than by the fields, or besides them.
 _SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
     JobPlan: _plan,
+    Finding: _finding,
     Verdict: _verdict,
     Work: _work,
     AtHand: _at_hand,

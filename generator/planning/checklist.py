@@ -35,7 +35,7 @@ Quotes = Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Box:
+class TickBox:
     """One box: the step that it is ticked for, the thing of the job that it is for, and its words."""
 
     step: HygieneStep
@@ -48,12 +48,12 @@ class PausePoint:
     """The boxes of one pause point, in the order of the record; `more` are those that it does not hold."""
 
     pause: str
-    boxes: tuple[Box, ...]
-    more: tuple[Box, ...] = ()
+    boxes: tuple[TickBox, ...]
+    more: tuple[TickBox, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class _Thing:
+class _One:
     """The job, or one of the things that it has several of: what conditions look at, and what texts quote."""
 
     name: str
@@ -75,18 +75,20 @@ def checklist_of(
         "ink": [_ink(poured.ink) for poured in tray.inks],
         "machine": list(_machines(records, steps)),
     }
-    found: dict[str, list[Box]] = {pause: [] for pause in PAUSES}
+    found: dict[str, list[TickBox]] = {pause: [] for pause in PAUSES}
     for step in records.hygiene.values():
         if step.pause is not None:
             found[step.pause] += _boxes(step, the_job, things)
     return tuple(_divided(pause, tuple(dict.fromkeys(boxes))) for pause, boxes in found.items())
 
 
-def _boxes(step: HygieneStep, the_job: _Thing, things: Mapping[str, list[_Thing]]) -> Iterator[Box]:
+def _boxes(step: HygieneStep, the_job: _One, things: Mapping[str, list[_One]]) -> Iterator[TickBox]:
     for thing in (the_job,) if step.for_each is None else things[step.for_each]:
         facts = {**the_job.facts, **thing.facts}
         if step.when is None or holds(step.when, facts) is not False:
-            yield Box(step, "" if thing is the_job else thing.name, _filled(step, {**the_job.quotes, **thing.quotes}))
+            yield TickBox(
+                step, "" if thing is the_job else thing.name, _filled(step, {**the_job.quotes, **thing.quotes})
+            )
 
 
 def _filled(step: HygieneStep, quotes: Quotes) -> str:
@@ -97,7 +99,7 @@ def _filled(step: HygieneStep, quotes: Quotes) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _divided(pause: str, boxes: tuple[Box, ...]) -> PausePoint:
+def _divided(pause: str, boxes: tuple[TickBox, ...]) -> PausePoint:
     """What a pause point holds; of one standing those that come first."""
     ranked = sorted(boxes, key=_rank)[:MOST_AT_A_PAUSE]
     return PausePoint(
@@ -105,21 +107,21 @@ def _divided(pause: str, boxes: tuple[Box, ...]) -> PausePoint:
     )
 
 
-def _rank(box: Box) -> int:
+def _rank(box: TickBox) -> int:
     standing = box.step.standing
     return 0 if standing in NEVER_YIELDS else 1 if standing == "this job" else 2
 
 
-def _job(records: Records, job: Job, tray: Tray, last: bool) -> _Thing:
+def _job(records: Records, job: Job, tray: Tray, last: bool) -> _One:
     artist, site = records.people[job.artist], records.sites[job.place]
     bands = ", ".join(str(part.id) for part in job.parts if part.band)
     aged = list(_aged(records, job))
     asked = job.screening.asked.isoformat() if job.screening is not None else "no day"
-    return _Thing(
+    return _One(
         JOB,
         {
             "job.hand": str(artist.hand),
-            "job.supervised": job.supervisor is not None,
+            "job.supervised": job.supervisor not in (None, job.artist),
             "job.arc": _on_an_arc(job),
             "job.aged": bool(aged),
             "job.limb": bool(site.limb),
@@ -163,7 +165,7 @@ def _on_an_arc(job: Job) -> bool:
     return False
 
 
-def _scar(reading: ScarReading, steps: Iterable[Step]) -> _Thing:
+def _scar(reading: ScarReading, steps: Iterable[Step]) -> _One:
     """A scar by what rules say of it; what rests on a cause or on an answer says its level and no more."""
     scar = reading.scar
     today = {str(step.part.id) for step in steps}
@@ -171,7 +173,7 @@ def _scar(reading: ScarReading, steps: Iterable[Step]) -> _Thing:
     look = [str(word) for word in (scar.type, scar.colour, scar.feel) if word is not None]
     rules = [*reading.held, *reading.undecided]
     facts = {fact: value for fact, value in reading.facts.items() if fact.startswith("scar.")}
-    return _Thing(
+    return _One(
         str(scar.id),
         {**facts, "scar.crossed": bool(parts)},
         {
@@ -189,12 +191,12 @@ def _today(rule: ScarRule) -> str:
     return _inside(rule.today or rule.consequence)
 
 
-def _moles(records: Records, job: Job) -> Iterator[_Thing]:
+def _moles(records: Records, job: Job) -> Iterator[_One]:
     """Moles by their place, which stays when another is taken off the list."""
     for number, mole in enumerate(job.moles or (), 1):
         keep = mole.keep or records.studio.limits.mole_clearance
         right, down = (_length(records, side) for side in mole.at)
-        yield _Thing(
+        yield _One(
             f"{right}, {down}",
             {"mole.keep": keep},
             {"mole.name": f"m{number}", "mole.right": right, "mole.down": down, "mole.keep": _length(records, keep)},
@@ -205,29 +207,29 @@ def _length(records: Records, length: Quantity) -> str:
     return shown(length.low, length.high, "length", records.studio.units, length.text)
 
 
-def _allergies(records: Records, job: Job) -> Iterator[_Thing]:
+def _allergies(records: Records, job: Job) -> Iterator[_One]:
     for word in dict.fromkeys(str(allergy.to) for allergy in job.allergies or ()):
         holders = [supply for supply in records.supplies.values() if word in (supply.contains or ())]
         swapped = bool(holders) and all(supply.instead for supply in holders)
-        yield _Thing(word, {"allergy.swapped": swapped}, {"allergy.name": word})
+        yield _One(word, {"allergy.swapped": swapped}, {"allergy.name": word})
 
 
-def _swaps(tray: Tray) -> Iterator[_Thing]:
+def _swaps(tray: Tray) -> Iterator[_One]:
     for counted in tray.supplies:
         if counted.instead:
             name = counted.supply.name
-            yield _Thing(
+            yield _One(
                 name,
                 {"swap.replaced": counted.supply.instead is not None},
                 {"swap.supply": _inside(name), "swap.instead": _inside(counted.instead)},
             )
 
 
-def _mixes(records: Records, tray: Tray) -> Iterator[_Thing]:
+def _mixes(records: Records, tray: Tray) -> Iterator[_One]:
     for poured in tray.inks:
         if (mix := poured.ink.mixed) is not None:
             name = poured.ink.name
-            yield _Thing(
+            yield _One(
                 name,
                 {},
                 {
@@ -239,15 +241,15 @@ def _mixes(records: Records, tray: Tray) -> Iterator[_Thing]:
             )
 
 
-def _ink(ink: Ink) -> _Thing:
-    return _Thing(
+def _ink(ink: Ink) -> _One:
+    return _One(
         ink.name,
         {"ink.kind": str(ink.kind), "ink.mixed": ink.mixed is not None, "ink.caution": ink.caution is not None},
         {"ink.name": ink.name, "ink.caution": _inside(ink.caution or "none")},
     )
 
 
-def _machines(records: Records, steps: tuple[Step, ...]) -> Iterator[_Thing]:
+def _machines(records: Records, steps: tuple[Step, ...]) -> Iterator[_One]:
     """Each machine as it is set for the first row that is worked with it."""
     units = records.studio.units
     first = {step.setting.machine.id: step.setting for step in reversed(steps)}
@@ -257,7 +259,7 @@ def _machines(records: Records, steps: tuple[Step, ...]) -> Iterator[_Thing]:
             shown(value.low, value.high, value.kind, units, getattr(value, "text", ""))
             for value in (setting.stroke, setting.dial)
         )
-        yield _Thing(
+        yield _One(
             setting.machine.name,
             {"machine.dial": str(setting.machine.dial)},
             {"machine.name": setting.machine.name, "machine.stroke": stroke, "machine.dial": dial},

@@ -71,17 +71,12 @@ Operand = Recorded | Named | Computed
 Value = Recorded | Computed
 
 
-def recorded(value: Quantity | float, where: str = "", source: str = "") -> Recorded:
+def recorded(value: Quantity | float) -> Recorded:
     """A quantity or a number without a unit as an operand; it knows from which field it was read."""
     if isinstance(value, Quantity):
-        at = Origin(where, source) if where else value.origin
+        at = value.origin
         return Recorded(value.low, value.high, value.kind, at.path, at.source, value.text, at.default)
     return counted(value, value)
-
-
-def plain(number: float, where: str, source: str = "") -> Recorded:
-    """A number without a unit as an operand."""
-    return counted(number, Origin(where, source))
 
 
 def counted(number: float, of: object, kind: str = "number") -> Recorded:

@@ -18,7 +18,7 @@ def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
     job = plan.job
     if job.finished is not None:
         return None
-    return JobNeeds(str(job.id), job.title, job.date, plan.work is not None, plan.verdict.heading, tuple(_needs(plan)))
+    return JobNeeds(str(job.id), job.title, job.date, plan.work is not None, plan.state.listed, tuple(_needs(plan)))
 
 
 def _needs(plan: JobPlan) -> Iterator[Need]:

@@ -32,6 +32,7 @@ from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import allergy_findings, screening_findings
 from generator.planning.findings.skin import mole_findings, no_scars_on_file, scar_findings
 from generator.planning.findings.spacing import spacing_findings
+from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.tray import Tray, tray_of
@@ -116,6 +117,11 @@ class JobPlan:
     kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
 
+    @property
+    def state(self) -> State:
+        """What is finished is no plan any more, whatever would be found today."""
+        return State.FINISHED if self.job.finished is not None else self.verdict.state
+
 
 def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
     """The plan, or None and what has to be mended in the job first. What is `learned` sets the time that is booked."""
@@ -160,7 +166,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
             key=lambda f: (-RANK[f.level], not is_private(f)),
         )
     )
-    verdict = verdict_of(findings)
+    verdict = verdict_of(findings, asked=job.screening is not None)
     work = None
     if verdict.goes_ahead:
         # Later where scars are crossed or much colour is packed.

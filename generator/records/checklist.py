@@ -31,7 +31,7 @@ NEVER_YIELDS = (
 STANDINGS = (*NEVER_YIELDS, "this job", "usual")
 
 
-class Thing(NamedTuple):
+class Quotable(NamedTuple):
     """What a job has several of: what conditions may look at, and what texts may quote, each in words."""
 
     facts: dict[str, Kind[Any]]
@@ -43,7 +43,7 @@ def _of_a_box(fact: str) -> bool:
     return fact.startswith("scar.") and fact not in ("scar.after", "scar.scale")
 
 
-OF_THE_JOB = Thing(
+OF_THE_JOB = Quotable(
     {
         "hand": Choice(("left", "right")),
         "supervised": YesNo(),
@@ -63,8 +63,8 @@ OF_THE_JOB = Thing(
         "aged": "what is asked again",
     },
 )
-THINGS: dict[str, Thing] = {
-    "scar": Thing(
+THINGS: dict[str, Quotable] = {
+    "scar": Quotable(
         {
             **{fact.removeprefix("scar."): kind for fact, kind in FACTS.items() if _of_a_box(fact)},
             "crossed": YesNo(),
@@ -76,18 +76,18 @@ THINGS: dict[str, Thing] = {
             "today": "what the rules say to do",
         },
     ),
-    "mole": Thing(
+    "mole": Quotable(
         {"keep": Measure("length", "1 mm", "80 mm", "8 mm")},
         {"name": "its name on the map", "right": "its place across", "down": "its place down", "keep": "its ring"},
     ),
-    "allergy": Thing({"swapped": YesNo()}, {"name": "what it is"}),
-    "swap": Thing({"replaced": YesNo()}, {"supply": "what stays off the tray", "instead": "what is taken instead"}),
-    "mix": Thing({}, {"name": "the wash", "of": "its ink", "ink": "parts of ink", "water": "parts of water"}),
-    "ink": Thing(
+    "allergy": Quotable({"swapped": YesNo()}, {"name": "what it is"}),
+    "swap": Quotable({"replaced": YesNo()}, {"supply": "what stays off the tray", "instead": "what is taken instead"}),
+    "mix": Quotable({}, {"name": "the wash", "of": "its ink", "ink": "parts of ink", "water": "parts of water"}),
+    "ink": Quotable(
         {"kind": Choice(("black", "wash", "colour", "white")), "mixed": YesNo(), "caution": YesNo()},
         {"name": "the ink", "caution": "its caution"},
     ),
-    "machine": Thing(
+    "machine": Quotable(
         {"dial": Choice(("Hz", "volts"))},
         {"name": "the machine", "stroke": "its stroke", "dial": "the dial of its first row"},
     ),

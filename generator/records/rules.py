@@ -24,7 +24,9 @@ class ScarRule(Entry):
     today: Annotated[str, Words("`broad shapes, light hand`", 60)] | None = Field(
         default=None, description="the same in a few words, for the box of the checklist; `consequence` where none is"
     )
-    clears: Sentence | None = Field(default=None, description="what would clear it; needed unless the verdict is care")
+    clears: Sentence | None = Field(
+        default=None, description="what to do to clear it, a sentence with a verb; needed unless the verdict is care"
+    )
     wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = Field(
         default=None, description="age of the scar at which it may be looked at again"
     )
@@ -59,7 +61,7 @@ class Question(Entry):
     )
     otherwise: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what the other answer leads to")
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
-    clears: Sentence = Field(description="what would clear it, or what to do instead")
+    clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
     counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = Field(
         default=None, description="for how long an answer counts; after that the sheet has a box to ask it again"

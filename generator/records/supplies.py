@@ -66,7 +66,9 @@ class Supply(Entry):
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )
-    instead: Sentence | None = Field(default=None, description="what is taken instead for such a client")
+    instead: Sentence | None = Field(
+        default=None, description="what to do instead for such a client, a sentence with a verb"
+    )
     source: Source = Field(description="who decided the use rule")
 
     @model_validator(mode="after")

@@ -15,8 +15,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.origins import Origin
 from generator.planning.as_json import plan_as_data
-from generator.planning.computed import Named, Recorded, compute, explained, plain, rectangle, sources_of, total
+from generator.planning.computed import Named, Recorded, compute, counted, explained, rectangle, sources_of, total
 from generator.planning.computed import with_added_share as added
 from generator.planning.supplies import tray
 from generator.planning.timing.timetable import break_minutes, breaks_taken, sittings_planned
@@ -207,18 +208,18 @@ def test_area_minutes_at_the_corners() -> None:
         "duration",
         area=Recorded(100, 300, "area", ""),
         pace=Recorded(50, 120, "area rate", ""),
-        passes=plain(1, ""),
+        passes=counted(1, 1),
     )
     assert (made.low, made.high) == (significant(100 / 120), 6)
 
 
 def test_single_values_stay_single() -> None:
-    made = compute(body.wrap_angle, "angle", width=plain(100, "w"), girth=plain(400, "g"))
+    made = compute(body.wrap_angle, "angle", width=counted(100, Origin("w")), girth=counted(400, Origin("g")))
     assert made.low == made.high == pytest.approx(90)
 
 
 def test_sums_and_their_sources() -> None:
-    parts = [Recorded(1, 2, "duration", "a", "one"), Recorded(3, 5, "duration", "b", "two"), plain(1, "c")]
+    parts = [Recorded(1, 2, "duration", "a", "one"), Recorded(3, 5, "duration", "b", "two"), counted(1, Origin("c"))]
     made = total(list(parts), "duration")
     assert (made.low, made.high, sources_of(made)) == (5, 8, {"one", "two"})
     assert explained(made)["source"] == ["one", "two"]

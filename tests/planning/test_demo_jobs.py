@@ -30,7 +30,7 @@ CROSSED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-crossed"
 
 MADE: dict[str, Made] = {
     "bell-pull": _with(
-        "Wait",
+        "Wait until it is cleared",
         ("wait", "screening.numbing-product", "screening.numbing-product"),
         ("care", "numbing", "studio.numbing_allowed"),
     ),
@@ -40,11 +40,11 @@ MADE: dict[str, Made] = {
     ),
     "diving-bell": _with("Clear to start"),
     "folding-ruler": _with(
-        "Ask first — until answered: wait",
+        "Ask first: 2 questions open, ask the client",
         ("wait", "screening.isotretinoin", "screening.isotretinoin"),
-        ("wait", "allergies", "allergies"),
+        ("wait", "allergies", "jobs.folding-ruler.allergies"),
     ),
-    "gear-band": _with("Clear to start", ("note", "size", "sites")),
+    "gear-band": _with("Clear to start", ("note", "size", "sites.upper-arm-outer")),
     "keepers-lantern": _with(
         "With care",
         ("care", "allergies.adhesive", "supplies.barrier-film"),
@@ -55,9 +55,7 @@ MADE: dict[str, Made] = {
     "low-water": _with("With care", ("care", "parts.words.gap", "studio.limits.counter_gap")),
     "oil-can": _with("Clear to start"),
     "orrery": _with("Ask a doctor first", ("doctor", "screening.blood-thinners", "screening.blood-thinners")),
-    "paper-boat": _with(
-        "Wait until 2027-07-18, then look again", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED
-    ),
+    "paper-boat": _with("Wait until 2027-07-18", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED),
     "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), CROSSED),
     "sextant": _with("Clear to start"),
     "signal-box": _with("With care", ("care", "allergies.lanolin", "supplies.glide")),
@@ -67,11 +65,11 @@ MADE: dict[str, Made] = {
         ("not here", "scars.s1", "scar-rules.scar-after-skin-cancer"),
         ("care", "scars.s1", "scar-rules.scar-cover"),
         CROSSED,
-        ("note", "parts.well", "parts.role"),
+        ("note", "parts.well", "jobs.stairwell.parts.well.role"),
     ),
     "star-finder": _with("Clear to start", ("note", "skin", "studio.limits.quiet_ink")),
     "steam-boiler": _with("With care", ("care", "existing_tattoos.o1", "studio.limits.cover_ratio")),
-    "tide-table": _with("Clear to start", ("note", "parts.dial", "parts.role")),
+    "tide-table": _with("Clear to start", ("note", "parts.dial", "jobs.tide-table.parts.dial.role")),
     "tide-mill": _with(
         "With care",
         ("care", "parts", "studio.limits.sitting"),

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Iterator
 
 from generator.diagnostics import Diagnostic
+from generator.origins import origin_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.working.calibration import calibration_for, cartridge_of
 from generator.planning.working.steps import Step
@@ -53,9 +54,8 @@ def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) ->
                 "care",
                 f"{machine.name} was last measured on {measured.measured.isoformat()}. That counts for {_said(age)}.",
                 "Measure the dial again before the day, and write the points down.",
-                f"calibrations.{measured.id}",
-                f"values.{records.studio.limits.calibration_age}",
-                records.studio.source if age is None else age.source,
+                measured.origin.path,
+                origin_of(records.studio.limits.calibration_age) if age is None else age.origin,
             )
 
 
@@ -69,8 +69,7 @@ def training_findings(records: Records, job: Job) -> Iterator[Finding]:
                 f"{person.name}, {needed.name}: {lacking}.",
                 "Repeat it before the day, and write its date down.",
                 "artist",
-                f"required-training.{needed.id}",
-                needed.source,
+                needed.origin,
             )
 
 

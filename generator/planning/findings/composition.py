@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.origins import Origin, origin_of
 from generator.planning.findings.tone import Tone
 from generator.planning.findings.verdict import Finding
 from generator.planning.working.shapes import middle_of, shape_of
@@ -34,15 +35,15 @@ def composition_findings(
             f"Wraps out of sight: {seen * 100:.0f}\u00a0% is seen at once.",
             "Keep what belongs together on the side that is looked at.",
             "size",
-            "sites",
+            records.sites[job.place].origin,
         )
     if tone is not None:
         yield from _on_the_skin(records, job, tone)
     yield from _white(records, steps)
 
 
-def _note(records: Records, reason: str, remedy: str, about: str, rule: str) -> Finding:
-    return Finding("note", reason, remedy, about, rule, records.studio.source)
+def _note(records: Records, reason: str, remedy: str, about: str, by: Origin) -> Finding:
+    return Finding("note", reason, remedy, about, by.resting_on(records.studio.source))
 
 
 def _colours(records: Records, job: Job) -> Iterator[Finding]:
@@ -58,7 +59,7 @@ def _colours(records: Records, job: Job) -> Iterator[Finding]:
             f"{len(families)} strong colours: {', '.join(sorted(strong))}.",
             f"{limits.strong_colours} commonly carry a piece and the rest steps back.",
             "parts",
-            "studio.limits.strong_colours",
+            origin_of(records.studio.limits.strong_colours),
         )
         return  # one that is to step back need not come again elsewhere
     width, height = (side.low for side in job.size)
@@ -76,7 +77,7 @@ def _colours(records: Records, job: Job) -> Iterator[Finding]:
                 f"{records.inks[ink].name} sits in one place only: {place}.",
                 "Take it up once more elsewhere, or let it stand alone on purpose.",
                 "parts",
-                "studio.limits.one_place",
+                origin_of(records.studio.limits.one_place),
             )
 
 
@@ -88,7 +89,7 @@ def _centre(records: Records, job: Job) -> Iterator[Finding]:
             "No part is marked as the focal point.",
             "Say which one the eye rests on; until then the main part counts as it over a scar.",
             "parts",
-            "parts.focal",
+            job.origin_at("parts"),
         )
     main = [part for part in job.parts if part.role == "main"]
     if not main:
@@ -102,7 +103,7 @@ def _centre(records: Records, job: Job) -> Iterator[Finding]:
             f"The middle of {motif.id} lies outside the middle third of the piece.",
             "Move it there, or let it stand aside on purpose.",
             f"parts.{motif.id}",
-            "parts.role",
+            motif.origin_at("role"),
         )
 
 
@@ -123,7 +124,7 @@ def _blends(records: Records, part: Part) -> Iterator[Finding]:
                 f"Part {part.id}: from {ordered[jump].name} to {ordered[jump + 1].name} the blend jumps.",
                 "Put a step between the two, or blend it by hand.",
                 f"parts.{part.id}",
-                "studio.limits.blend_jump",
+                origin_of(records.studio.limits.blend_jump),
             )
 
 
@@ -141,7 +142,7 @@ def _on_the_skin(records: Records, job: Job, tone: Tone) -> Iterator[Finding]:
             f"Estimated to read quietly on this skin: {', '.join(quiet)}.",
             "Let line and dark carry the shape; the tone picker and healed photos decide.",
             "skin",
-            "studio.limits.quiet_ink",
+            origin_of(records.studio.limits.quiet_ink),
         )
 
 
@@ -154,7 +155,7 @@ def _white(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
             f"White over {shown(area, area, 'area', units)} in all.",
             "White heals towards the skin’s tone; keep it to small lights.",
             "parts",
-            "studio.limits.white_area",
+            origin_of(records.studio.limits.white_area),
         )
 
 

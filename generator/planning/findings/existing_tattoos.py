@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.origins import origin_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.timing.coming_back import weeks_later
 from generator.planning.working.shapes import shape_of
@@ -28,11 +29,10 @@ def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
     if job.existing_tattoos is None:
         yield Finding(
             "wait",
-            "Old tattoo work in the area is not on file.",
-            "Look, ask, and write `none` or what is there.",
+            "Existing tattoos in the area are not on file.",
+            "Look, ask, and write “none” or what is there.",
             "existing_tattoos",
-            "studio.limits.same_skin_again",
-            records.studio.source,
+            origin_of(records.studio.limits.same_skin_again),
             asks=True,
         )
     for old in job.existing_tattoos or ():
@@ -52,10 +52,9 @@ def _open_questions(records: Records, old: ExistingTattoo) -> Iterator[Finding]:
             yield Finding(
                 "wait",
                 f"Existing tattoo {old.id}: not on file {question}.",
-                f"Look, ask, and write `{key}` into the job.",
+                "Look, ask, and write it into the job.",
                 f"existing_tattoos.{old.id}.{key}",
-                "studio.limits.after_laser",
-                records.studio.source,
+                origin_of(records.studio.limits.after_laser),
                 asks=True,
             )
 
@@ -71,8 +70,7 @@ def _still_healing(records: Records, job: Job, old: ExistingTattoo, over: list[P
             f"Existing tattoo {old.id}: the skin rests {rest.text} before it is worked over.",
             "Look at the skin again on that day; a date alone clears nothing.",
             f"existing_tattoos.{old.id}.laser",
-            "studio.limits.after_laser",
-            records.studio.source,
+            origin_of(records.studio.limits.after_laser),
             until=again,
         )
 
@@ -81,11 +79,10 @@ def _kept_free(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
     if over:
         yield Finding(
             "wait",
-            f"Existing tattoo {old.id}: the client wants it left free; redraw.",
-            "A drawing that keeps off it, or another wish that the client has put in writing.",
+            f"Existing tattoo {old.id}: the client wants it left free.",
+            "Redraw so that it stays free, or get another wish from the client in writing.",
             f"existing_tattoos.{old.id}",
-            f"jobs.existing_tattoos.{old.id}.wish",
-            records.studio.source,
+            old.origin_at("wish").resting_on(records.studio.source),
         )
 
 
@@ -99,8 +96,7 @@ def _too_small(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
             f"Existing tattoo {old.id}: what covers it is less than {ratio:g} times as large.",
             f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.",
             f"existing_tattoos.{old.id}",
-            "studio.limits.cover_ratio",
-            records.studio.source,
+            origin_of(records.studio.limits.cover_ratio),
         )
 
 
@@ -123,8 +119,7 @@ def _too_light(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
             f"Existing tattoo {old.id}: the dark inks over it fill less than it does.",
             "Give the darks of the drawing the room of the darks below.",
             f"existing_tattoos.{old.id}.area",
-            "studio.limits.cover_lightness",
-            records.studio.source,
+            origin_of(records.studio.limits.cover_lightness),
         )
     for part in over:
         if not any(covers(laid) for laid in part.colours):
@@ -133,6 +128,5 @@ def _too_light(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
                 f"Existing tattoo {old.id}: part {part.id} has no ink dark enough to cover it.",
                 "Put the darks of the drawing over the darks of the existing tattoo.",
                 f"existing_tattoos.{old.id}",
-                "studio.limits.cover_lightness",
-                records.studio.source,
+                origin_of(records.studio.limits.cover_lightness),
             )

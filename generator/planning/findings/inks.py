@@ -22,9 +22,8 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
             "care",
             f"No bottle of {ink.name} is in date on the day.",
             "Open a new one and enter its lot.",
-            f"inks.{bottle}",
-            f"inks.{bottle}.lots",
-            ink.source,
+            ink.origin.path,
+            ink.origin_at("lots"),
         )
     for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks):
         ink = records.inks[bottle]
@@ -33,10 +32,9 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
             yield Finding(
                 "care",
                 f"{ink.name}, {', '.join(dict.fromkeys(unknown))}: the day it was opened is not on file.",
-                "Look for it on the bottle and write it down, or write `sealed: yes`; otherwise open a new bottle.",
-                f"inks.{bottle}",
-                f"inks.{bottle}.lots",
-                ink.source,
+                "Look for it on the bottle and write it down, or write that it is sealed; otherwise open a new bottle.",
+                ink.origin.path,
+                ink.origin_at("lots"),
             )
 
 
@@ -53,7 +51,6 @@ def barred_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator
                     "wait",
                     f"{ink.name} holds {barred.name}, barred here since {barred.since.isoformat()}.",
                     "Choose another ink.",
-                    f"inks.{ink.id}",
-                    f"barred-pigments.{barred.id}",
-                    barred.source,
+                    ink.origin.path,
+                    barred.origin,
                 )

@@ -21,16 +21,16 @@ from generator.trade import disinfection, vibration
 
 def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Skin that was worked at the last sitting rests before it is worked again."""
-    rest, source = records.studio.limits.same_skin_again, records.studio.source
+    rest = records.studio.limits.same_skin_again
     if job.sitting > 1 and job.last_worked is None:
         yield Finding(
             "wait",
             "Not on file when this skin was last worked.",
-            "Look it up, and write `last_worked` into the job.",
+            "Look it up, and write the day into the job.",
             "last_worked",
-            "studio.limits.same_skin_again",
-            source,
+            rest.origin,
             asks=True,
+            looked_up=True,
         )
     if job.last_worked is not None and (again := weeks_later(job.last_worked, rest.high)) > job.date:
         yield Finding(
@@ -38,8 +38,7 @@ def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
             f"The same skin rests {rest.text} from sitting to sitting.",
             "Look at the skin again on that day; a date alone clears nothing.",
             "last_worked",
-            "studio.limits.same_skin_again",
-            source,
+            rest.origin,
             until=again,
         )
 
@@ -51,10 +50,9 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Not on file whether a numbing product was put on.",
-            "Ask, and write `none` or what it is.",
+            "Ask, and write “none” or what it is.",
             "numbing",
-            "studio.numbing_allowed",
-            studio.source,
+            studio.origin_at("numbing_allowed"),
             asks=True,
         )
     elif job.numbing and studio.numbing_allowed != "yes":
@@ -63,10 +61,9 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
             "care",
             "A numbing product is named, and the studio "
             + ("decides that on the day." if asks else "does not work with one."),
-            "Keep to the studio’s policy: " + ("ask before the first line." if asks else "another day without it."),
+            "Ask before the first line whether it may stay." if asks else "Find another day without it.",
             "numbing",
-            "studio.numbing_allowed",
-            studio.source,
+            studio.origin_at("numbing_allowed"),
             asks=asks,
         )
 
@@ -84,8 +81,7 @@ def pose_findings(records: Records, job: Job) -> Iterator[Finding]:
             f"The girth changes by {change:.0f}\u00a0% in the pose.",
             "Place the stencil standing, and look how it lies in the pose before the first line.",
             "girth.in_pose",
-            "studio.limits.girth_change",
-            records.studio.source,
+            limit.origin,
         )
 
 
@@ -101,9 +97,8 @@ def mix_findings(records: Records, job: Job, day: Timetable) -> Iterator[Finding
                 "care",
                 f"{product.name} is good for {product.mix_life.text}: until {ends:%H:%M}.",
                 "Mix it anew then, and write the time on the bottle.",
-                f"disinfectants.{product.id}",
-                f"disinfectants.{product.id}.mix_life",
-                product.source,
+                product.origin.path,
+                product.origin_at("mix_life"),
             )
 
 
@@ -117,9 +112,8 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
                 "care",
                 f"{machine.name}: vibration not assessed, the maker’s figure is not on file.",
                 "Ask the maker for it. Rest the hand at every break; stop when it tingles or goes numb.",
-                f"machines.{machine.id}",
-                f"machines.{machine.id}.vibration",
-                machine.source,
+                machine.origin.path,
+                machine.origin_at("vibration"),
             )
             continue
         minutes = sum(step.booked.high for step in steps if step.setting.machine.id == machine.id)
@@ -134,6 +128,5 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
             f"The hand takes {said} over this day, which is at the action value or above.",
             "Change to a calmer machine, share the day, or stop earlier; numbness comes before any table.",
             "artist",
-            f"machines.{machine.id}.vibration",
-            machine.source,
+            machine.origin_at("vibration"),
         )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.planning.findings.verdict import Finding
+from generator.origins import origin_of
+from generator.planning.findings.verdict import Finding, Level
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -12,6 +13,7 @@ from generator.records.jobs import Job
 
 def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
     person, site = records.people[job.artist], records.sites[job.place]
+    house = records.studio.source
     barred = sorted({s.setting.technique.id for s in steps} - set(person.may))
     if barred:
         yield Finding(
@@ -19,30 +21,44 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
             f"{person.name} is not cleared for {', '.join(barred)}.",
             "Give the piece to someone who is.",
             "artist",
-            f"people.{person.id}.may",
-            records.studio.source,
+            person.origin_at("may").resting_on(house),
         )
     if person.role != "artist":
-        for rule, where, says in (
-            ("studio.limits.apprentice_pieces", "a client's piece", records.studio.limits.apprentice_pieces),
-            (f"sites.{site.id}.apprentice", site.name, site.apprentice),
+        for where, says in (
+            ("a client's piece", records.studio.limits.apprentice_pieces),
+            (site.name, site.apprentice),
         ):
-            supervised = says == "supervised"
+            level, remedy, asks = _watched(records, job, says)
             yield Finding(
-                "care" if supervised else "wait",
+                level,
                 f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
-                "An artist watches the whole time." if supervised else "An artist decides, or does the piece.",
+                remedy,
                 "artist",
-                rule,
-                site.source if rule.startswith("sites") else records.studio.source,
+                origin_of(says),
+                asks=asks,
+                looked_up=asks,
             )
         alone = sorted({s.setting.technique.id for s in steps if not s.setting.technique.may_apprentice})
         if alone:
             yield Finding(
                 "wait",
                 f"{', '.join(alone)} is not for an apprentice.",
-                "An artist does these steps.",
+                "Let an artist do these steps.",
                 "artist",
-                f"techniques.{alone[0]}.may_apprentice",
-                records.studio.source,
+                records.techniques[alone[0]].origin_at("may_apprentice").resting_on(house),
             )
+
+
+def _watched(records: Records, job: Job, says: str) -> tuple[Level, str, bool]:
+    """What a piece by somebody who is no artist asks: its level, its remedy, whether nobody has answered it yet.
+
+    Only an artist who is named decides and watches; nobody supervises their own work.
+    """
+    if says == "no":
+        return "wait", "Give the piece to an artist.", False
+    if job.supervisor is None:
+        return "wait", "Let an artist decide and watch the whole time, and write who into the job.", True
+    name = records.people[job.supervisor].name
+    if job.supervisor == job.artist or records.people[job.supervisor].role != "artist":
+        return "wait", f"{name} cannot supervise it: let an artist decide and watch the whole time.", False
+    return "care", f"Have {name} watch the whole time.", False

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.origins import origin_of
 from generator.planning.findings.verdict import Finding
-from generator.planning.timing.sittings import Sitting, longest_agreed, longest_sitting
+from generator.planning.timing.sittings import Sitting, longest_agreed
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import Step
@@ -33,15 +34,13 @@ def _girth(records: Records, job: Job) -> Iterator[Finding]:
             "The girth is not taped.",
             "Tape it standing and relaxed, and write it into the job.",
             "girth",
-            f"sites.{job.place}.limb",
-            records.studio.source,
+            records.sites[job.place].origin_at("limb").resting_on(records.studio.source),
             asks=True,
         )
 
 
 def _length(records: Records, job: Job, timetable: Timetable, sittings: tuple[Sitting, ...]) -> Iterator[Finding]:
-    limits, source = records.studio.limits, records.studio.source
-    longest, said = longest_sitting(records, job), longest_agreed(records, job).text
+    limits, longest = records.studio.limits, longest_agreed(records, job)
     if len(sittings) > 1:
         by_estimate = ""
         if timetable.plain is not None and timetable.plain.sittings.high != len(sittings):
@@ -49,12 +48,11 @@ def _length(records: Records, job: Job, timetable: Timetable, sittings: tuple[Si
             by_estimate += f"in {timetable.plain.sittings.high:g} by the plain estimate"
         yield Finding(
             "care",
-            f"Longer than one sitting of {said} with its breaks, if it goes slowly: "
+            f"Longer than one sitting of {longest.text} with its breaks, if it goes slowly: "
             f"planned in {len(sittings)}{by_estimate}.",
-            f"Agree where to stop; the same skin again after {limits.same_skin_again.text} at the earliest.",
+            f"Agree where to stop. Work the same skin again after {limits.same_skin_again.text} at the earliest.",
             "parts",
-            longest.where,
-            source,
+            longest.origin.resting_on(records.studio.source),
         )
 
 
@@ -69,8 +67,7 @@ def _gaps(records: Records, job: Job) -> Iterator[Finding]:
                 f"Part {part.id}: a {what} of {part.gap.text} will close.",
                 f"Open it to {limit.text} or leave lines out.",
                 f"parts.{part.id}.gap",
-                f"studio.limits.{key}",
-                records.studio.source,
+                limit.origin,
             )
 
 
@@ -85,8 +82,7 @@ def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding
                 f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
                 "Take a narrower grouping there, or leave that place to a round one.",
                 f"parts.{step.part.id}",
-                f"groupings.{grouping.id}",
-                grouping.source,
+                grouping.origin,
             )
 
 
@@ -105,6 +101,5 @@ def _light_before_dark(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
             f"Step {pair.light}: {light.ink.name} lies beside {dark.ink.name}, laid later and darker.",
             "Cover the light ink while the dark one is laid, or move it behind.",
             f"parts.{light.part.id}",
-            "studio.limits.darker_by",
-            records.studio.source,
+            origin_of(records.studio.limits.darker_by),
         )

@@ -12,11 +12,12 @@ from __future__ import annotations
 import datetime
 from typing import NamedTuple
 
+from generator.origins import Origin
 from generator.planning.findings.verdict import Finding, Level
 from generator.records.studio import Studio
 
 # What a record's own texts say is on the reference pages, which belong to no client.
-_WHERE = "What it is about, and what would clear it, is in the consent file."
+_WHERE = "Read in the consent file what it is about, and what would clear it."
 
 
 class Said(NamedTuple):
@@ -29,17 +30,17 @@ class Said(NamedTuple):
 SAID: dict[Level, Said] = {
     "care": Said("Care is needed.", "Read the consent file before the client sits down; it says what to do."),
     "wait": Said("Not on this day.", _WHERE),
-    "doctor": Said("A doctor's written answer comes first.", _WHERE),
+    "doctor": Said("A doctor's written answer is missing.", _WHERE),
     "not here": Said("Not done here.", _WHERE),
 }
 
 
 def private_finding(
-    level: Level, about: str, rule: str, studio: Studio, until: datetime.date | None = None, asks: bool = False
+    level: Level, about: str, by: Origin, studio: Studio, until: datetime.date | None = None, asks: bool = False
 ) -> Finding:
     """A finding that tells its level alone. Its source is the studio's own, since a telling source tells as much."""
     said = SAID[level]
-    return Finding(level, said.reason, said.remedy, about, rule, studio.source, asks, until)
+    return Finding(level, said.reason, said.remedy, about, by.resting_on(studio.source), asks, until)
 
 
 def is_private(finding: Finding) -> bool:

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dateutil.relativedelta import relativedelta
 
 from generator.near_miss import nearest
+from generator.origins import origin_of
 from generator.planning.findings.private import private_finding
 from generator.planning.findings.verdict import RANK, Finding, Level
 from generator.quantities import Quantity
@@ -33,8 +34,7 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
             "The screening questions are not answered.",
             "Ask all of them and write the answers down.",
             "screening",
-            "screening",
-            records.studio.source,
+            job.origin_at("screening").resting_on(records.studio.source),
             asks=True,
         )
         return
@@ -45,8 +45,7 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
             f"The screening was asked on {screening.asked}, too long before the sitting.",
             "Ask all questions again.",
             "screening.asked",
-            "studio.limits.screening_valid",
-            records.studio.source,
+            origin_of(records.studio.limits.screening_valid),
             asks=True,
         )
     for question in records.screening.values():
@@ -69,10 +68,9 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             "wait",
             "Allergies are not on file.",
-            "Ask, and write `none` or what it is.",
+            "Ask, and write “none” or what it is.",
             "allergies",
-            "allergies",
-            records.studio.source,
+            job.origin_at("allergies").resting_on(records.studio.source),
             asks=True,
         )
         return
@@ -82,10 +80,10 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
                 "wait",
                 f"Nobody has read what {supply.name} contains.",
                 "Read the label, and write it into the record.",
-                f"supplies.{supply.id}",
-                f"supplies.{supply.id}.contains",
-                supply.source,
+                supply.origin.path,
+                supply.origin_at("contains"),
                 asks=True,
+                looked_up=True,
             )
     for allergy in {allergy.to: allergy for allergy in job.allergies}.values():
         yield from _allergy(records, job, allergy)
@@ -100,8 +98,7 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             f"Allergy to {word}: something on the tray contains it.",
             "Take it off the tray, find something instead, and check all labels again.",
             about,
-            about,
-            records.studio.source,
+            origin_of(word).resting_on(records.studio.source),
         )
     valid = datetime.timedelta(days=records.studio.limits.screening_valid.low)
     counts = checked is not None and datetime.timedelta(0) <= job.date - checked.on <= valid
@@ -112,13 +109,15 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             f"{'after' if checked.on > job.date else 'too long before'} the sitting.",
             "Read the labels again, and write the day down.",
             about,
-            "studio.limits.screening_valid",
-            records.studio.source,
+            origin_of(records.studio.limits.screening_valid),
             asks=True,
+            looked_up=True,
         )
     seen = None
     if checked is not None and counts and checked.not_on_tray:
-        seen = f"Not on this tray, says {records.people[checked.by].name}, {checked.on}. Read what is added to it."
+        seen = (
+            f"{records.people[checked.by].name} read the labels of this tray on {checked.on}. Read what is added to it."
+        )
     holders = [supply for supply in records.supplies.values() if word in (supply.contains or ())]
     for supply in holders:
         level: Level = "care" if supply.instead or seen else "wait"
@@ -128,8 +127,7 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             f"Allergy to {word}: {supply.name} stays off the tray.",
             remedy,
             about,
-            f"supplies.{supply.id}",
-            supply.source,
+            supply.origin,
         )
     if not holders:
         known = sorted({word for supply in records.supplies.values() for word in supply.contains or ()})
@@ -141,9 +139,9 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             f"Allergy to {word}: no record says what contains it.",
             f"{f'Did you mean “{near}”? If not: ' if near else ''}{seen}" if seen else meant,
             about,
-            "supplies",
-            records.studio.source,
+            origin_of(allergy.to).resting_on(records.studio.source),
             asks=seen is None,
+            looked_up=True,
         )
 
 
@@ -157,9 +155,8 @@ def _unanswered(question: Question, how: str, studio: Studio) -> Finding:
         _level(question),
         f"The question “{question.id}” {how}.",
         ASK,
-        f"screening.{question.id}",
-        f"screening.{question.id}",
-        studio.source,
+        question.origin.path,
+        question.origin.resting_on(studio.source),
         asks=True,
     )
 
@@ -176,11 +173,11 @@ def _since(question: Question, last: datetime.date, on: datetime.date, studio: S
         return
     until = after(last, question.wait)
     if until > on:
-        yield private_finding("wait", f"screening.{question.id}", f"screening.{question.id}", studio, until)
+        yield private_finding("wait", question.origin.path, question.origin, studio, until)
 
 
 def _otherwise(question: Question, studio: Studio) -> Finding:
-    return private_finding(_level(question), f"screening.{question.id}", f"screening.{question.id}", studio)
+    return private_finding(_level(question), question.origin.path, question.origin, studio)
 
 
 def _level(question: Question) -> Level:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping
 
+from generator.origins import origin_of
 from generator.planning.findings.private import private_finding
 from generator.planning.findings.verdict import RANK, Finding, Level
 from generator.planning.working.scars import ScarReading, rests_on_an_answer, wound_of
@@ -39,27 +40,25 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
         yield Finding(
             _as_level(worst),
             "Scars in the area are not on file.",
-            "Look, ask, and write `none` or what is there.",
+            "Look, ask, and write “none” or what is there.",
             "scars",
-            "scar-rules",
-            records.studio.source,
+            job.origin_at("scars").resting_on(records.studio.source),
             asks=True,
         )
     if job.moles is None:
         yield Finding(
             "wait",
             "Moles and lesions in the area are not on file.",
-            "Look, and write `none` or where they are.",
+            "Look, and write “none” or where they are.",
             "moles",
-            "studio.limits.mole_clearance",
-            records.studio.source,
+            origin_of(records.studio.limits.mole_clearance),
             asks=True,
         )
 
 
 def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
     """A part that comes nearer to a mole than the distance to keep, and a distance below the studio's own."""
-    house, source, units = records.studio.limits.mole_clearance, records.studio.source, records.studio.units
+    house, units = records.studio.limits.mole_clearance, records.studio.units
     for number, mole in enumerate(job.moles or (), 1):
         kept = mole.keep or house
         keep, said = kept.low, shown(kept.low, kept.low, "length", units, kept.text)
@@ -69,8 +68,7 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
                 f"Only {said} are kept from mole {number}; here it is {house.text}.",
                 "Keep the studio's distance, or know why not.",
                 f"moles.{number}",
-                "studio.limits.mole_clearance",
-                source,
+                house.origin,
             )
         spot = shapes.Spot(mole.at[0].low, mole.at[1].low, keep)
         for part in job.parts:
@@ -78,10 +76,9 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
                 yield Finding(
                     "wait",
                     f"Part {part.id} comes nearer than {said} to mole {number}.",
-                    "Move or cut the part; a changed mole is shown to a doctor.",
+                    "Move or cut the part. Send the client to a doctor with a mole that has changed.",
                     f"moles.{number}",
-                    "studio.limits.mole_clearance",
-                    source,
+                    house.origin,
                 )
 
 
@@ -99,14 +96,13 @@ def _from_rule(rule: ScarRule, scar: Scar, job: Job, studio: Studio) -> Finding:
         until = old_enough if old_enough > job.date else None
     if rests_on_an_answer(rule):
         level = _as_level(rule.verdict)
-        return private_finding(level, f"scars.{scar.id}", f"scar-rules.{rule.id}", studio, until)
+        return private_finding(level, f"scars.{scar.id}", rule.origin, studio, until)
     return Finding(
         _as_level(rule.verdict),
         f"Scar {scar.id}: {rule.consequence}",
         rule.clears or "",
         f"scars.{scar.id}",
-        f"scar-rules.{rule.id}",
-        rule.source,
+        rule.origin,
         until=until,
     )
 
@@ -125,27 +121,23 @@ def _open_questions(
         yield Finding(
             _as_level(worst if RANK[worst] >= RANK["wait"] else "wait"),
             f"Scar {scar.id}: not on file {question}.",
-            f"Look, ask, and write `{key}` into the job.",
+            "Look, ask, and write it into the job.",
             f"scars.{scar.id}.{key}",
-            f"scar-rules.{hanging[0].id}" if hanging else "scar-rules",
-            records.studio.source,
+            (hanging[0].origin if hanging else scar.origin_at(key)).resting_on(records.studio.source),
             asks=True,
         )
     for rule in undecided:
         if rule.id in asked:
             continue
         if rests_on_an_answer(rule):
-            yield private_finding(
-                _as_level(rule.verdict), f"scars.{scar.id}", f"scar-rules.{rule.id}", records.studio, asks=True
-            )
+            yield private_finding(_as_level(rule.verdict), f"scars.{scar.id}", rule.origin, records.studio, asks=True)
         else:
             yield Finding(
                 _as_level(rule.verdict),
                 f"Scar {scar.id}: it is not known yet whether this holds: {rule.consequence}",
                 "Measure again and write one value, or answer what is open.",
                 f"scars.{scar.id}",
-                f"scar-rules.{rule.id}",
-                rule.source,
+                rule.origin,
                 asks=True,
             )
 

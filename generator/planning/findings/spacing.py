@@ -24,6 +24,5 @@ def spacing_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
                 f"Step {number}: the punctures lie too {'far apart' if far else 'close'} for {aim.text}.",
                 "Slow the hand, or raise the dial inside its range." if far else "Move the hand faster.",
                 f"parts.{step.part.id}",
-                "studio.limits.spacing",
-                records.studio.source,
+                aim.origin,
             )

@@ -1,8 +1,8 @@
 """What was found about a job, and what that means for going ahead.
 
 The verdict is the worst of all findings. What nobody answered counts as the worst it could turn out to be, so
-that taking an answer away never makes a verdict more permissive; it is then called unsettled, and the heading
-says to ask.
+that taking an answer away never makes a verdict more permissive; it is then called unsettled, and its state is “ask
+first”.
 """
 
 from __future__ import annotations
@@ -12,6 +12,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.origins import Origin
+from generator.planning.findings.states import AT_LEVEL, State
+
 Level = Literal["note", "care", "wait", "doctor", "not here"]
 RANK: dict[str, int] = {"note": 0, "care": 1, "wait": 2, "doctor": 3, "not here": 4}
 
@@ -20,72 +23,96 @@ RANK: dict[str, int] = {"note": 0, "care": 1, "wait": 2, "doctor": 3, "not here"
 class Finding:
     """One thing found. `reason` and `remedy` are fit for the sheet: no cause of a scar, no health answer.
 
-    about: the record or the part of the job it is about; rule: the record that found it; asks: whether it
-    stands for an answer that is missing; until: the first day on which to look again, for a wait.
+    about: the record or the part of the job it is about; by: the field or the record that found it, with its source;
+    asks: whether it stands for an answer that is missing, and looked_up: the studio finds it without the client;
+    until: the first day on which to look again, for a wait.
     """
 
     level: Level
     reason: str
     remedy: str
     about: str
-    rule: str
-    source: str
+    by: Origin
     asks: bool = False
     until: datetime.date | None = None
+    looked_up: bool = False
+
+    @property
+    def rule(self) -> str:
+        """The path of what found it."""
+        return self.by.path
+
+    @property
+    def source(self) -> str:
+        """The id of the source that it rests on."""
+        return self.by.source
 
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """May it go ahead? `settled` is False while the level rests on something that nobody answered."""
+    """May it go ahead? `settled` is False while the level rests on something that nobody answered.
+
+    asked: whether the client was asked the screening questions. questions: how many findings wait for an answer;
+    of_client: whether the client has to give one of them.
+    """
 
     level: Literal["clear", "care", "wait", "doctor", "not here"]
     settled: bool
     until: datetime.date | None
+    asked: bool = True
+    questions: int = 0
+    of_client: bool = False
 
     @property
     def goes_ahead(self) -> bool:
         return self.level in ("clear", "care")
 
     @property
+    def state(self) -> State:
+        """The state of a job that is not finished."""
+        if self.settled or self.goes_ahead:
+            # What could only mean care, such as a girth that nobody taped, is mended at the chair.
+            return AT_LEVEL[self.level]
+        return State.ASK if self.asked else State.NOT_ASKED
+
+    @property
     def heading(self) -> str:
-        """The verdict as it is printed."""
-        if not self.settled:
-            worst = {"care": "go with care", "wait": "wait", "doctor": "ask a doctor first", "not here": "not here"}
-            return f"Ask first — until answered: {worst[self.level]}"
-        if self.level == "wait" and self.until:
-            return f"Wait until {self.until.isoformat()}, then look again"
-        return {
-            "clear": "Clear to start",
-            "care": "With care",
-            "wait": "Wait",
-            "doctor": "Ask a doctor first",
-            "not here": "Not here",
-        }[self.level]
+        """The state as it is printed, with the number of questions or the day."""
+        state = self.state
+        number = "one question" if self.questions == 1 else f"{self.questions} questions"
+        if not self.settled and self.goes_ahead:
+            return f"{state.printed}: {number} open, ask first"
+        if state is State.ASK:
+            look = "look it up" if self.questions == 1 else "look them up"
+            return f"{state.printed}: {number} open, {'ask the client' if self.of_client else look}"
+        if state is State.WAIT:
+            return f"{state.printed} {self.until.isoformat() if self.until else 'it is cleared'}"
+        return state.printed
 
     @property
     def meaning(self) -> str:
-        """What the heading does and does not say."""
-        if not self.settled:
-            return (
-                "An answer is missing. Get it before the first line, and look at the skin today."
-                if self.goes_ahead
-                else "An answer is missing. Nothing is started before it is on file."
-            )
-        return {
-            "clear": "Nothing on file against it. Look at the skin today.",
-            "care": "Nothing on file forbids it. Keep to the points below, and look at the skin today.",
-            "wait": "Not on this day. A date alone clears nothing: the skin is looked at again.",
-            "doctor": "A doctor who knows the client decides first, in writing.",
-            "not here": "This studio does not do this piece.",
-        }[self.level]
+        """What to do, and what the heading does not say."""
+        return _OPEN_WITH_CARE if self.goes_ahead and not self.settled else _MEANING[self.state]
 
 
-def verdict_of(findings: Iterable[Finding]) -> Verdict:
-    """The worst of the findings."""
+_OPEN_WITH_CARE = "Get the answer before the first line. Keep to the points below, and look at the skin today."
+_MEANING = {
+    State.NOT_ASKED: "Ask the client all questions of the screening. Do not start before the answers are on file.",
+    State.ASK: "Do not start before the answer is on file.",
+    State.WAIT: "Do not start yet. A date alone clears nothing: look at the skin again on the day.",
+    State.DOCTOR: "Do not start before a doctor who knows the client has answered in writing.",
+    State.NOT_HERE: "This studio does not do this piece.",
+    State.CARE: "Nothing on file forbids it. Keep to the points below, and look at the skin today.",
+    State.CLEAR: "Nothing on file against it. Look at the skin today.",
+}
+
+
+def verdict_of(findings: Iterable[Finding], asked: bool = True) -> Verdict:
+    """The worst of the findings. `asked`: whether a screening of the client is on file."""
     found = list(findings)
     worst = max((RANK[f.level] for f in found), default=0)
     if worst == 0:
-        return Verdict("clear", True, None)
+        return Verdict("clear", True, None, asked)
     deciding = [f for f in found if RANK[f.level] == worst]
     level = deciding[0].level
     assert level != "note"
@@ -97,4 +124,6 @@ def verdict_of(findings: Iterable[Finding]) -> Verdict:
     # A settled wait with a date does not answer an open question that could mean a longer one.
     if level == "wait" and any(f.asks for f in deciding) and all(f.until for f in deciding if not f.asks):
         settled = False
-    return Verdict(level, settled, until)
+    open_questions = {(f.about, f.rule): f for f in found if f.asks}.values()
+    of_client = any(not f.looked_up for f in open_questions)
+    return Verdict(level, settled, until, asked, len(open_questions), of_client)

@@ -45,13 +45,13 @@ class Need(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class JobNeeds:
-    """One unfinished job. `needs` is empty for one that may not go ahead; `heading` says why."""
+    """One unfinished job. `needs` is empty for one that may not go ahead; `state` is what lists say of it."""
 
     job: str
     title: str
     date: datetime.date
     goes_ahead: bool
-    heading: str
+    state: str
     needs: tuple[Need, ...]
 
 

@@ -66,7 +66,7 @@ def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Time
     for supply in records.supplies.values():
         clash = set(supply.contains or ()) & {allergy.to for allergy in job.allergies or ()}
         number = _count(supply, counts[supply.per])
-        articles.append(Counted(supply, number, (supply.instead or "leave it off the tray") if clash else ""))
+        articles.append(Counted(supply, number, (supply.instead or "Leave it off the tray.") if clash else ""))
     return Tray(inks, groupings, tuple(articles))
 
 

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 
-from generator.planning.computed import Named, Operand, Recorded, plain, recorded
+from generator.origins import NOWHERE
+from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.plan import JobPlan
 from generator.planning.timing.coming_back import next_sitting, retention
 from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import edges_of, shape_key, shape_of, sides_of
 from generator.press.formulas.carried import Applied
 from generator.records.families import Records
-from generator.records.jobs import Job, Part
+from generator.records.jobs import Part
 from generator.trade import body, colour, dates, disinfection, layout, palette, paper, shapes, supplies
 
 _Row = tuple[tuple[Callable[..., object], ...], Mapping[str, Operand]]
@@ -35,34 +37,33 @@ def _on_the_limb(plan: JobPlan, records: Records) -> Iterator[_Row]:
     yield (body.projected_width,), dict(plan.placement.wrap.inputs)
     part = job.parts[0]
     _, top, _, _ = edges_of(part)
-    where = f"jobs.{job.id}.parts.{part.id}.{shape_key(part)}"
     yield (
         (body.girth_at, body.band),
         {
             "width": width,
             "distance": height,
-            "below_top": Recorded(top, top, "length", where, text=f"{top:g} mm"),
-            "girth_top": recorded(job.girth.top, f"jobs.{job.id}.girth.top"),
-            "girth_bottom": recorded(job.girth.bottom, f"jobs.{job.id}.girth.bottom"),
+            "below_top": replace(counted(top, part.origin_at(shape_key(part)), "length"), text=f"{top:g} mm"),
+            "girth_top": recorded(job.girth.top),
+            "girth_bottom": recorded(job.girth.bottom),
         },
     )
 
 
 def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
     """The first part and the second beside it, all parts together, and the first mole."""
-    job, limits, source = plan.job, records.studio.limits, records.studio.source
-    named = {str(part.id): shape_of(part) for part in job.parts}
-    parts = Named(named, f"{len(named)} parts", f"jobs.{job.id}.parts")
+    job, limits = plan.job, records.studio.limits
+    drawn = {str(part.id): shape_of(part) for part in job.parts}
+    parts = named(drawn, job.origin_at("parts"), f"{len(drawn)} parts")
     turned = job.pose_turned
     yield (
         (layout.lining_order,),
         {
             "parts": parts,
-            "hand": Named(plan.artist.hand, plan.artist.hand, f"people.{plan.artist.id}.hand"),
-            "turned": Named(0.0, "not turned, its top points away from the artist", f"jobs.{job.id}.pose")
+            "hand": named(plan.artist.hand, plan.artist.hand),
+            "turned": named(0.0, job.origin_at("pose"), "not turned, its top points away from the artist")
             if turned is None
-            else Named(turned.low, turned.text, f"jobs.{job.id}.pose_turned"),
-            "row": recorded(limits.lining_row, "studio.limits.lining_row", source),
+            else named(turned.low, turned, turned.text),
+            "row": recorded(limits.lining_row),
         },
     )
     strong = {str(part.id): inks for part in job.parts if (inks := _strong(part, records))}
@@ -75,42 +76,39 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
             (layout.colour_by_place,),
             {
                 "parts": parts,
-                "colours": Named(strong, said, f"jobs.{job.id}.parts"),
-                "places": Named(places, "the nine places of the piece", f"jobs.{job.id}.size"),
+                "colours": named(strong, job.origin_at("parts"), said),
+                "places": named(places, job.origin_at("size"), "the nine places of the piece"),
             },
         )
-    first = _box(job, job.parts[0])
+    first = _box(job.parts[0])
     for mole in job.moles or ():
         spot = shapes.Spot(mole.at[0].low, mole.at[1].low, (mole.keep or limits.mole_clearance).low)
         said = f"at {spot.x:g} and {spot.y:g} mm, {spot.keep:g} mm kept clear"
-        yield (shapes.mole_clearance,), {"shape": first, "mole": Named(spot, said, f"jobs.{job.id}.moles")}
+        yield (shapes.mole_clearance,), {"shape": first, "mole": named(spot, job.origin_at("moles"), said)}
     for reading in plan.scars:
         # Only where it lies, never what it is.
-        strip = Named(
-            strip_of(reading.scar),
-            f"scar {reading.scar.id} as it lies on the map",
-            f"jobs.{job.id}.scars.{reading.scar.id}",
-        )
+        scar = reading.scar
+        strip = named(strip_of(scar), scar.origin, f"scar {scar.id} as it lies on the map")
         for part in (part for part in job.parts if part.id in reading.crossed_by):
-            yield (shapes.overlap,), {"first": _box(job, part), "second": strip}
+            yield (shapes.overlap,), {"first": _box(part), "second": strip}
     if len(job.parts) > 1:
         yield (
             (shapes.area, shapes.overlap, shapes.covered, shapes.gap, shapes.reach),
             {
-                "shapes": Named(tuple(named.values()), ", ".join(named), f"jobs.{job.id}.parts"),
+                "shapes": named(tuple(drawn.values()), job.origin_at("parts"), ", ".join(drawn)),
                 "shape": first,
                 "first": first,
-                "second": _box(job, job.parts[1]),
-                "direction": Named(90.0, "90°, down", ""),
+                "second": _box(job.parts[1]),
+                "direction": named(90.0, NOWHERE, "90°, down"),
             },
         )
 
 
-def _box(job: Job, part: Part) -> Named:
+def _box(part: Part) -> Named:
     left, top, _, _ = edges_of(part)
     width, height = sides_of(part)
     said = f"{part.id}, {width:g} × {height:g} mm at {left:g} and {top:g} mm"
-    return Named(shape_of(part), said, f"jobs.{job.id}.parts.{part.id}.{shape_key(part)}")
+    return named(shape_of(part), part.origin_at(shape_key(part)), said)
 
 
 def _strong(part: Part, records: Records) -> list[str]:
@@ -130,21 +128,21 @@ def _of_the_tray(plan: JobPlan, records: Records) -> Iterator[_Row]:
     yield (
         (supplies.ink_caps,),
         {
-            "millilitres": Named(amounts, said, f"jobs.{plan.job.id}.parts"),
-            "cap": recorded(limits.cap, "studio.limits.cap", records.studio.source),
+            "millilitres": named(amounts, plan.job.origin_at("parts"), said),
+            "cap": recorded(limits.cap),
         },
     )
-    for counted in tray.supplies:
-        supply, where = counted.supply, f"supplies.{counted.supply.id}"
+    for taken in tray.supplies:
+        supply = taken.supply
         shelf = {"stock": supply.stock, "reserve": supply.reserve, "pack": supply.pack}
-        on_file = {name: plain(number, f"{where}.{name}", supply.source) for name, number in shelf.items()}
-        yield (supplies.packs_to_order,), {"need": counted.number, **on_file}
+        on_file = {name: recorded(number) for name, number in shelf.items()}
+        yield (supplies.packs_to_order,), {"need": taken.number, **on_file}
 
 
 def _of_days(plan: JobPlan, records: Records) -> Iterator[_Row]:
     """As if the day of the job were the last entry of its record, and a mix made when its client comes."""
     job = plan.job
-    day = Named(job.date, job.date.isoformat(), f"jobs.{job.id}.date")
+    day = named(job.date, job.date)
     yield (dates.retention_end,), dict(retention(records, day).inputs)
     yield (dates.next_sitting_earliest,), dict(next_sitting(records, job, job.date).inputs)
     if plan.work is not None:
@@ -153,15 +151,12 @@ def _of_days(plan: JobPlan, records: Records) -> Iterator[_Row]:
     mixed = datetime.datetime.combine(job.date, job.start)
     for product in records.disinfectants.values():
         if product.mix_life is not None:
-            life = recorded(product.mix_life, f"disinfectants.{product.id}.mix_life", product.source)
-            said = f"{mixed:%Y-%m-%d, %H:%M}"
-            yield (disinfection.mix_expires,), {"mixed": Named(mixed, said, f"jobs.{job.id}.start"), "shelf_life": life}
+            made = named(mixed, job.start, f"{mixed:%Y-%m-%d, %H:%M}")
+            yield (disinfection.mix_expires,), {"mixed": made, "shelf_life": recorded(product.mix_life)}
 
 
 def _of_gaps(plan: JobPlan, records: Records) -> Iterator[_Row]:
-    studio = records.studio
-    limit = recorded(studio.limits.line_gap, "studio.limits.line_gap", studio.source)
+    limit = recorded(records.studio.limits.line_gap)
     for part in plan.job.parts:
         if part.gap is not None:
-            gap = recorded(part.gap, f"jobs.{plan.job.id}.parts.{part.id}.gap")
-            yield (paper.will_close,), {"gap": gap, "limit": limit}
+            yield (paper.will_close,), {"gap": recorded(part.gap), "limit": limit}

@@ -6,7 +6,8 @@ import contextlib
 import datetime
 from collections.abc import Callable, Iterator, Mapping
 
-from generator.planning.computed import Named, Operand, plain, recorded
+from generator.origins import NOWHERE
+from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.supplies.mixes import Measured, measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
@@ -14,6 +15,7 @@ from generator.planning.working.settings import computed_width, dial_row
 from generator.planning.working.swapping import hand_of, speed_of
 from generator.planning.working.vibration import in_hand
 from generator.press.formulas.carried import Applied
+from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.needles import Grouping
 from generator.trade import (
@@ -85,11 +87,8 @@ def _rows(records: Records, as_of: datetime.date) -> Iterator[tuple[_Functions, 
     yield from ((_OF_COLOUR, inputs) for inputs in _colours(records))
     yield from ((_BOTTLES, inputs) for inputs in _bottles(records, as_of))
     for procedure in records.procedures.values():
-        where, months = f"procedures.{procedure.id}", int(procedure.interval.low)
-        yield (
-            (dates.next_review,),
-            {"reviewed": _day(procedure.reviewed, f"{where}.reviewed"), "months": _months(months, f"{where}.interval")},
-        )
+        reviewed = named(procedure.reviewed, procedure.reviewed)
+        yield (dates.next_review,), {"reviewed": reviewed, "months": _months(procedure.interval)}
     yield from _mixed(records)
     for reading in read_loads(records):
         yield (sterilization.hold_against_cycle,), dict(reading.held.inputs)
@@ -108,31 +107,27 @@ _VIBRATION: _Functions = (
 )
 
 
-def _day(day: datetime.date, where: str, source: str = "") -> Named:
-    return Named(day, day.isoformat(), where, source)
-
-
-def _months(months: int, where: str, source: str = "") -> Named:
-    return Named(months, f"{months}\u00a0months", where, source)
+def _months(time: Quantity) -> Named:
+    months = int(time.low)
+    return named(months, time, f"{months}\u00a0months")
 
 
 def _needles(grouping: Grouping) -> dict[str, Operand]:
     label = labels.read_label(grouping.label)
-    where = f"groupings.{grouping.id}.label"
     return {
         **dict(computed_width(grouping).inputs),
         # Where only a row is asked for, its spread is a number and not perhaps none.
-        **({} if grouping.spread is None else {"spread": plain(grouping.spread, f"groupings.{grouping.id}.spread")}),
-        "code": Named(label.code, label.code, where, grouping.source),
-        "written": Named(grouping.label, grouping.label, where, grouping.source),
-        "letters": Named(label.configuration, label.configuration, where, grouping.source),
+        **({} if grouping.spread is None else {"spread": recorded(grouping.spread)}),
+        "code": named(label.code, grouping.label),
+        "written": named(grouping.label, grouping.label),
+        "letters": named(label.configuration, grouping.label),
     }
 
 
 def _volts(records: Records) -> Iterator[Mapping[str, Operand]]:
     """Machines that were measured at the speed of a technique they are used for."""
     for technique in records.techniques.values():
-        speed = recorded(technique.dials[0].usual, f"techniques.{technique.id}.dials.usual", technique.source)
+        speed = recorded(technique.dials[0].usual)
         cartridge = cartridge_for(technique.dials[0].configurations[0])
         for machine in (records.machines[m] for m in technique.machines if records.machines[m].dial == "volts"):
             for stroke in machine.strokes:
@@ -149,38 +144,38 @@ def _colours(records: Records) -> Iterator[Mapping[str, Operand]]:
     if len(inks) < 2:
         return
     first, second = (
-        Named(
+        named(
             found := colour.lab(ink.swatch),
+            ink.swatch,
             f"L* {found.lightness:.0f}, a* {found.a:.0f}, b* {found.b:.0f} from {ink.swatch}",
-            f"inks.{ink.id}.swatch",
-            ink.source,
         )
         for ink in inks[:2]
     )
-    where, source = first.where, first.source
-    strong = plain(records.studio.limits.strong_chroma, "studio.limits.strong_chroma", records.studio.source)
+    swatch, kind = inks[0].swatch, inks[0].kind
+    strong = recorded(records.studio.limits.strong_chroma)
     yield {
-        "swatch": Named(inks[0].swatch, inks[0].swatch, where, source),
+        "swatch": named(swatch, swatch),
         "colour": first,
         "ink": first,
         "first": first,
         "second": second,
-        "inks": Named({ink.id: colour.lab(ink.swatch) for ink in inks}, f"{len(inks)} inks of kind colour", "inks"),
+        "inks": named(
+            {ink.id: colour.lab(ink.swatch) for ink in inks}, inks[0].origin.family, f"{len(inks)} inks of kind colour"
+        ),
         "neutral_below": strong,
         "chroma_from": strong,
-        "kind": Named(inks[0].kind, inks[0].kind, f"inks.{inks[0].id}.kind", source),
-        "lightness": plain(colour.lab(inks[0].swatch).lightness, where, source),
+        "kind": named(kind, kind),
+        "lightness": counted(colour.lab(swatch).lightness, swatch),
     }
 
 
 def _bottles(records: Records, as_of: datetime.date) -> Iterator[Mapping[str, Operand]]:
     """Bottles that are open."""
     for ink in records.inks.values():
-        where = f"inks.{ink.id}.lots"
-        months = _months(int(ink.opened_life.low), f"inks.{ink.id}.opened_life", ink.source)
+        months = _months(ink.opened_life)
         for lot in ink.lots:
             if lot.opened is not None:
-                opened, printed = (_day(day, where, ink.source) for day in (lot.opened, lot.expires))
+                opened, printed = (named(day, day) for day in (lot.opened, lot.expires))
                 yield {
                     "start": opened,
                     "months": months,
@@ -188,7 +183,7 @@ def _bottles(records: Records, as_of: datetime.date) -> Iterator[Mapping[str, Op
                     "life_months": months,
                     "printed": printed,
                     "due": printed,
-                    "on": Named(as_of, f"{as_of.isoformat()}, the day of these pages", ""),
+                    "on": named(as_of, NOWHERE, f"{as_of.isoformat()}, the day of these pages"),
                 }
 
 
@@ -207,6 +202,6 @@ def _holds(mix: Measured) -> tuple[_Functions, Mapping[str, Operand]]:
     name, function = ("powder", disinfection.dissolved_strength) if powder else ("product", disinfection.mixed_strength)
     return (function,), {
         "strength": dict(mix.inputs)[name],
-        name: Named(mix.taken, mix.product_in_words, ""),
-        "water": Named(mix.water, mix.water_in_words, ""),
+        name: named(mix.taken, NOWHERE, mix.product_in_words),
+        "water": named(mix.water, NOWHERE, mix.water_in_words),
     }

@@ -13,7 +13,7 @@ JOBS = "jobs.md"
 # So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.
 _RECENT = 40
 _WEEK = datetime.timedelta(days=7)
-_COLUMNS = ("Job", "Date", "Verdict", "Open", "Artist", "Place", "Client reference")
+_COLUMNS = ("Job", "Date", "State", "Open", "Artist", "Place", "Client reference")
 
 
 def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[str, str]:
@@ -40,9 +40,9 @@ def _index(
     blocks: list[str] = [
         paragraph(
             f"As of {as_of.isoformat()}. Each job opens its page, with map and pictures, and from there its "
-            f"sheet. Clear "
-            "to start says only this: nothing on file against it, look at the skin today. The search finds a "
-            "job by its title, id, client reference, place and inks."
+            "sheet, which says more than this list does: “not yet” has its reason there. Clear says only this: nothing "
+            "on file against it, look at the skin today. The search finds a job by its title, id, client reference, "
+            "place and inks."
         )
     ]
     for name, at, first in (("This week", "this-week", monday), ("Next week", "next-week", monday + _WEEK)):
@@ -101,7 +101,7 @@ def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], st
             (
                 link(address(here, f"jobs/{job.id}.html"), job.title),
                 f"{job.date:%a} {job.date}",
-                job.verdict_heading,
+                job.state,
                 Markup(", ").join(opened),
                 job.artist,
                 job.place,

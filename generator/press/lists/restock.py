@@ -78,7 +78,7 @@ def _to_ask(made: Restock, here: str) -> Iterator[str]:
 
 def _jobs(jobs: Sequence[JobNeeds], here: str, nothing: str) -> str:
     said = [(link(address(here, f"sheets/{job.job}.html"), job.title), job) for job in jobs]
-    return bullets(at + f", {job.date.isoformat()}: {job.heading}" for at, job in said) or paragraph(nothing)
+    return bullets(at + f", {job.date.isoformat()}: {job.state}" for at, job in said) or paragraph(nothing)
 
 
 def _at(line: Line) -> str:
@@ -136,7 +136,7 @@ def restock_text(records: Records, made: Restock) -> str:
 
 
 def _job(job: JobNeeds) -> str:
-    return f"  {job.date.isoformat()}  {job.job}: {job.heading}"
+    return f"  {job.date.isoformat()}  {job.job}: {job.state}"
 
 
 def _columns(found: Sequence[Line], records: Records) -> Iterator[str]:

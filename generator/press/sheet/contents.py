@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
+from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import is_open_question
+from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Tray
@@ -80,7 +82,7 @@ class Sheet:
     day: str
     head: tuple[Labelled, ...]
     verdict: str
-    verdict_level: str
+    mark: str
     meaning: str
     goes_ahead: bool
     finished: bool
@@ -101,7 +103,6 @@ class Sheet:
     inks: tuple[SheetInk, ...]
     tray: tuple[Labelled, ...]
     swaps: tuple[str, ...]
-    mixes: tuple[Labelled, ...]
     write_down: tuple[str, ...]
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
@@ -150,7 +151,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         day=_day(job),
         head=_head(plan, say),
         verdict=heading,
-        verdict_level=plan.verdict.level.replace(" ", "-"),
+        mark=plan.state.mark,
         meaning=meaning,
         goes_ahead=work is not None,
         finished=job.finished is not None,
@@ -170,8 +171,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         more_to_tick=_more_to_tick(work) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
         tray=_tray(work.at_hand.tray, say) if work else (),
-        swaps=tuple(f"{c.supply.name}: {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
-        mixes=_mixes(records, work.at_hand.tray) if work else (),
+        swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
@@ -202,11 +202,16 @@ def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason
     found = (
         Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source))
         if is_open_question(f)
-        else Reason(f.level, f.reason, f.remedy, numbered.number(f.source))
+        else Reason(_label(f), f.reason, f.remedy, numbered.number(f.source))
         for f in findings
         if f.level != "note"
     )
     return tuple(dict.fromkeys(found))
+
+
+def _label(finding: Finding) -> str:
+    """What an open question asks for is no state yet; one that may tell of an answer says its level alone."""
+    return "ask" if finding.asks and not is_private(finding) else level_words(finding.level)
 
 
 def _day(job: Job) -> str:
@@ -271,7 +276,7 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
     if plan.job.finished is None:
         return plan.verdict.heading, plan.verdict.meaning
     meaning = f"Read today it would be “{plan.verdict.heading}”. A record, and no plan."
-    return f"Finished {plan.job.finished.on}", meaning
+    return f"{plan.state.printed} {plan.job.finished.on}", meaning
 
 
 def _between(records: Records) -> Recorded:
@@ -343,18 +348,3 @@ def _counted(counted: Counted, number: str) -> str:
         return number
     several = f"{word}es" if word.endswith(("s", "x", "ch", "sh")) else f"{word}s"
     return f"{number} {word if counted.number.high == 1 else several}"
-
-
-def _mixes(records: Records, tray: Tray) -> tuple[Labelled, ...]:
-    return tuple(
-        Labelled(
-            poured.ink.name,
-            f"{_parts(mix.parts_ink)} {records.inks[mix.of].name} + {_parts(mix.parts_water)} sterile water",
-        )
-        for poured in tray.inks
-        if (mix := poured.ink.mixed) is not None
-    )
-
-
-def _parts(number: int) -> str:
-    return "1 part" if number == 1 else f"{number} parts"

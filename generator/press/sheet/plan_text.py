@@ -16,10 +16,10 @@ def plan_text(records: Records, plan: JobPlan) -> str:
     sheet = sheet_of(records, plan)
     words = in_words(plan, records.studio.limits.mole_clearance, first_lined(plan.work))
     lines = [f"{sheet.title} ({sheet.job})", "  ".join(f"{p.label}: {p.value}" for p in sheet.head), ""]
-    lines += [sheet.verdict.upper(), sheet.meaning, ""]
+    lines += [sheet.verdict, sheet.meaning, ""]
     for reason in (*sheet.reasons, *sheet.notes):
         cited = sheet.sources[reason.source - 1]
-        lines += [f"  {reason.level}: {reason.reason} ({cited})", f"      -> {reason.remedy}"]
+        lines += [f"  {reason.level}: {reason.reason} ({cited})", f"      → {reason.remedy}"]
     lines += [f"  {finding.reason}" for finding in plan.findings if is_open_question(finding)]
     lines += ["", "Map", *(f"  {sentence}." for sentence in words.rstrip(".").split(". "))]
     lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
@@ -32,11 +32,10 @@ def _work(sheet: Sheet) -> Iterator[str]:
     yield from ("", "Order and settings", *_order(sheet), "", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
-    yield from (f"  Off this tray: {swap.replace(': ', ' → ', 1)}" for swap in sheet.swaps)
+    yield from (f"  Off this tray: {swap}" for swap in sheet.swaps)
     yield "Inks"
     for ink in sheet.inks:
         yield f"  {ink.name}: {ink.amount}, {ink.caps}, {', '.join(ink.lots) or 'no lot in date'}"
-    yield from (f"  {p.label}: {p.value}" for p in sheet.mixes)
     for pause in (*sheet.pauses, *sheet.more_to_tick):
         yield from ("", pause.title, *(f"  [ ] {item}" for item in pause.items))
     yield from ("", "Stop when", *(f"  {sign}" for sign in sheet.stop_signs))

@@ -220,10 +220,10 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         yield from map(_ticks, sheet.pauses)
         inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
         poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
-        yield _Piece(poured + _HEADING + _mixed(sheet), Block("inks"))
+        yield _Piece(poured + _HEADING, Block("inks"))
         line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
         tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
-        swaps = sizes.SMALL.tall(f"Stays off this tray. {' '.join(sheet.swaps)}", WIDTH) if sheet.swaps else 0
+        swaps = sizes.SMALL.tall(f"Stays off this tray: {', '.join(sheet.swaps)}.", WIDTH) if sheet.swaps else 0
         yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, Block("tray"))
         written = [sizes.SMALL.lines(f"– {item}", half - sizes.DASH - 1) for item in sheet.write_down]
         back = " ".join(f"{pair.label} {pair.value}" for pair in sheet.come_back)
@@ -258,13 +258,19 @@ def _ink(ink: SheetInk) -> str:
     return f"{ink.name} {ink.amount}, {ink.caps} {' '.join(lots)}"
 
 
-def _mixed(sheet: Sheet) -> float:
-    said = " · ".join(f"{pair.label}: {pair.value}" for pair in sheet.mixes)
-    return sizes.SMALL.tall(said, WIDTH) if sheet.mixes else 0.0
-
-
 def _in_columns(lines: list[int], columns: int, line: float) -> float:
-    """The height of a list that is set in columns; nothing in it is divided, so the tallest may stand over."""
-    if not lines:
-        return 0.0
-    return (-(-sum(lines) // columns) + max(lines) - 1) * line
+    """The height of a list that is set in balanced columns: the least in which its items fit in order, undivided."""
+    height = max(-(-sum(lines) // columns), max(lines, default=0))
+    while _columns_taken(lines, height) > columns:
+        height += 1
+    return height * line
+
+
+def _columns_taken(lines: list[int], height: int) -> int:
+    """How many columns of a height, in lines, the items of a list fill."""
+    number, left = 0, 0
+    for taken in lines:
+        if taken > left:
+            number, left = number + 1, height
+        left -= taken
+    return number

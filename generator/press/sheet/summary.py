@@ -12,7 +12,7 @@ from generator.records.families import Records
 
 @dataclass(frozen=True, slots=True)
 class JobSummary:
-    """One line about a job. The verdict is in words; `verdict_level` is only for sorting and looks.
+    """One line about a job. `state` is the word that lists say: no reason and no day beside a client's reference.
 
     inks: their names, by which the search finds the job.
     """
@@ -23,8 +23,7 @@ class JobSummary:
     artist: str
     date: datetime.date
     place: str
-    verdict_heading: str
-    verdict_level: str
+    state: str
     goes_ahead: bool
     stamp: str
     finished: bool
@@ -41,8 +40,7 @@ def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
         artist=plan.artist.name,
         date=job.date,
         place=f"{plan.site.name}, {job.side}",
-        verdict_heading=plan.verdict.heading,
-        verdict_level=plan.verdict.level,
+        state=plan.state.listed,
         goes_ahead=plan.verdict.goes_ahead,
         stamp=stamp,
         finished=job.finished is not None,
@@ -52,7 +50,7 @@ def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
 
 def search_entry(job: JobSummary) -> dict[str, str]:
     """The entry of a job's page in the index of the site's search, which shows what is in it as HTML."""
-    said = (job.id, job.client, job.date.isoformat(), job.artist, job.place, job.verdict_heading, ", ".join(job.inks))
+    said = (job.id, job.client, job.date.isoformat(), job.artist, job.place, job.state, ", ".join(job.inks))
     return {
         "location": f"jobs/{job.id}.html",
         "title": html.escape(job.title, quote=False),

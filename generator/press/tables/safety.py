@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.planning.findings.states import level_words
 from generator.press.words.addresses import anchor, to_entry, to_source
 from generator.press.words.formatted import measured, said, yes_no
 from generator.press.words.markup import Row, bullets, heading, note, page, paragraph, table
@@ -50,7 +51,7 @@ def _question(question: Question, records: Records, here: str) -> Row:
             question.id,
             question.ask,
             question.clear,
-            question.otherwise,
+            level_words(question.otherwise),
             question.consequence,
             question.clears,
             "no time named" if question.wait is None else measured(question.wait, records),
@@ -96,11 +97,11 @@ def _ticked_when(step: HygieneStep) -> str:
     """The words of its box, what they quote of a job in words of its own, and which sheets have it."""
     if step.tick is None:
         return "no"
-    said = QUOTE.sub(lambda quote: f"‹{CHECKLIST_QUOTES[quote['path'].strip()]}›", step.tick)
+    words = QUOTE.sub(lambda quote: f"‹{CHECKLIST_QUOTES[quote['path'].strip()]}›", step.tick)
     each = f", for each {step.for_each}" if step.for_each else ""
     where = f", where: {in_words(step.when)}" if step.when is not None else ""
     never = ", never on a second sheet" if step.standing in NEVER_YIELDS else ""
-    return f"“{said}”, before the {step.pause}{each}{where}{never}"
+    return f"“{words}”, before the {step.pause}{each}{where}{never}"
 
 
 def studio_page(records: Records, here: str) -> str:

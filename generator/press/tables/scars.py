@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from generator.planning.findings.states import level_words
 from generator.press.words.addresses import anchor, to_record, to_source
 from generator.press.words.formatted import measured
 from generator.press.words.markup import Markup, Row, heading, note, page, paragraph, table, valued
@@ -102,7 +103,7 @@ def _in_full(rule: ScarRule, records: Records, here: str) -> Row:
 
 def _verdict(verdict: str) -> Markup:
     """A verdict, sorted by how severe it is."""
-    return valued(verdict, VERDICTS.index(verdict))
+    return valued(level_words(verdict), VERDICTS.index(verdict))
 
 
 def _again(rule: ScarRule, records: Records) -> str:

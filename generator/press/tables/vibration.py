@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from generator.origins import Origin
-from generator.planning.computed import Operand, compute, counted
+from generator.origins import NOWHERE
+from generator.planning.computed import Operand, compute, named
 from generator.planning.working.vibration import in_hand
 from generator.press.explained.worked import WorkedOut, as_worked, how_computed, to_formula, worked
 from generator.press.words.addresses import anchor
@@ -72,7 +72,7 @@ def _machine(machine: Machine, records: Records, here: str) -> tuple[Row, list[t
     points = worked(vibration.exposure_points, records, **both)
     rested: dict[str, Operand] = {
         "acceleration": both["acceleration"],
-        "points_used": counted(0, Origin("nothing done yet today")),
+        "points_used": named(0, NOWHERE, "0\u00a0points, nothing done yet today"),
     }
     worn: dict[str, Operand] = {"acceleration": both["acceleration"], "points_used": found["points_used"]}
     before, after = (vibration.hours_left(machine.vibration.low, used) for used in (0.0, _number(found["points_used"])))

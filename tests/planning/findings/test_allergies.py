@@ -30,11 +30,11 @@ def about(made: JobPlan, word: str) -> list[tuple[str, str, bool]]:
 @pytest.mark.parametrize("word", ["propolis", "chlorhexidine", "colophony"])
 def test_an_allergen_that_no_record_knows_waits_until_somebody_has_read_the_labels(word: str) -> None:
     open_one = planned(simple(allergies=[word]))
-    assert about(open_one, word) == [("wait", "supplies", True)] and not open_one.verdict.goes_ahead
+    assert about(open_one, word) == [("wait", "jobs.signal-lamp.allergies.0", True)] and not open_one.verdict.goes_ahead
     answered = planned(simple(allergies=[checked(word)]))
-    assert about(answered, word) == [("care", "supplies", False)]
+    assert about(answered, word) == [("care", "jobs.signal-lamp.allergies.0.to", False)]
     assert answered.verdict.level == "care" and answered.verdict.settled
-    assert f"Not on this tray, says Tilde, {SITTING}." in plan_text(RECORDS, answered)
+    assert f"Tilde read the labels of this tray on {SITTING}." in plan_text(RECORDS, answered)
 
 
 @pytest.mark.parametrize("supply", [s for s in RECORDS.supplies.values() if s.contains and not s.instead])
@@ -51,7 +51,7 @@ def test_what_is_on_file_without_a_replacement_waits_and_can_be_answered_too(sup
 def test_a_tray_that_holds_it_waits_and_asks_nothing() -> None:
     for word in ("propolis", "latex"):
         made = planned(simple(allergies=[checked(word, not_on_tray="no")]))
-        assert ("wait", f"allergies.{word}", False) in about(made, word)
+        assert ("wait", "jobs.signal-lamp.allergies.0.to", False) in about(made, word)
         assert made.verdict.level == "wait"
 
 

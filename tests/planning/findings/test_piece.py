@@ -222,7 +222,7 @@ def test_a_strong_colour_in_one_place_only(first: list[str], second: list[str], 
 )
 def test_the_main_motif_in_the_middle_third(box: tuple[int, int, int, int], said: bool) -> None:
     made = planned(simple(parts=[part("lamp", box, focal="yes")]))
-    assert rules(made) == ([("note", "parts.role")] if said else [])
+    assert rules(made) == ([("note", "jobs.signal-lamp.parts.lamp.role")] if said else [])
 
 
 @pytest.mark.parametrize(
@@ -242,7 +242,7 @@ def test_a_blend_that_jumps(inks: list[str], jumps: bool) -> None:
 def test_what_wraps_out_of_sight_is_said(girth: str, said: bool) -> None:
     # Half of the girth is seen: 100 mm of 200 mm.
     made = planned(simple(place="wrist", girth={"top": girth, "bottom": girth}))
-    assert rules(made) == ([("note", "sites")] if said else [])
+    assert rules(made) == ([("note", "sites.wrist")] if said else [])
 
 
 @pytest.mark.parametrize(

@@ -71,7 +71,7 @@ def test_every_quantity_of_the_demo_is_shown_as_it_was_typed() -> None:
     for where, quantity in QUANTITIES:
         said = {
             measured(quantity, RECORDS),
-            value_in_words(recorded(quantity, where), RECORDS),
+            value_in_words(recorded(quantity), RECORDS),
             shown(quantity.low, quantity.high, quantity.kind, "metric", quantity.text),
         }
         for words in said:

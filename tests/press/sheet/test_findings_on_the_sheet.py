@@ -90,9 +90,9 @@ CASES = {
     "not healed": Case("wait", "studio.limits.same_skin_again", simple(sitting="2", last_worked="2027-05-01")),
     "a mole in a part": Case("wait", "studio.limits.mole_clearance", simple(moles=[{"at": ["30 mm", "30 mm"]}])),
     "an apprentice": Case("wait", "techniques.lining.may_apprentice", simple(artist="bram")),
-    "old work left free": Case("wait", "jobs.existing_tattoos.o1.wish", existing_tattoos(wish="leave")),
+    "old work left free": Case("wait", "jobs.signal-lamp.existing_tattoos.o1.wish", existing_tattoos(wish="leave")),
     "a barred ink": Case("wait", "barred-pigments.blue-15-3-eu", inked("old-turquoise")),
-    "an allergy nobody knows": Case("wait", "supplies", simple(allergies=["propolis"])),
+    "an allergy nobody knows": Case("wait", "jobs.signal-lamp.allergies.0", simple(allergies=["propolis"])),
     # Care.
     "fine detail over a scar": Case("care", "scar-rules.scar-fine-detail", crossing(detail="fine")),
     "a gap that closes": Case(
@@ -163,7 +163,9 @@ CASES = {
     ),
     # Notes.
     "colours": Case("note", "studio.limits.strong_colours", inked("signal-red", "lemon", "amber")),
-    "centre": Case("note", "parts.role", simple(parts=[part("lamp", (10, 20, 40, 40), focal="yes")])),
+    "centre": Case(
+        "note", "jobs.signal-lamp.parts.lamp.role", simple(parts=[part("lamp", (10, 20, 40, 40), focal="yes")])
+    ),
     "repetition": Case(
         "note",
         "studio.limits.one_place",
@@ -174,7 +176,9 @@ CASES = {
             ]
         ),
     ),
-    "wrap out of sight": Case("note", "sites", simple(place="wrist", girth={"top": "190 mm", "bottom": "190 mm"})),
+    "wrap out of sight": Case(
+        "note", "sites.wrist", simple(place="wrist", girth={"top": "190 mm", "bottom": "190 mm"})
+    ),
     "contrast": Case("note", "studio.limits.quiet_ink", inked("sand", skin={"tone": "dark"})),
     "a blend that jumps": Case("note", "studio.limits.blend_jump", inked("black-line", "black-shade", "wash-light")),
     "white": Case("note", "studio.limits.white_area", inked("white", area="7 cm²")),
@@ -193,7 +197,7 @@ def test_a_finding_is_printed_with_reason_source_and_remedy(name: str) -> None:
     printed = "1 question of the screening is not answered." if is_open_question(finding) else finding.reason
     (reason,) = (r for r in (*sheet.reasons, *sheet.notes) if r.reason == printed)
     assert reason.remedy == finding.remedy and sheet.sources[reason.source - 1]
-    assert finding.reason in text and f"-> {finding.remedy}" in text
+    assert finding.reason in text and f"→ {finding.remedy}" in text
     html = sheet_html(sheet, AS_OF)
     assert ('class="order"' in html) == goes and ("No working steps" in text) != goes
 
