@@ -187,10 +187,10 @@ CODES: dict[str, Code] = {
     ),
     "R327": Code("Ids that differ only in capitals.", "people.yml", "id: mo\n", "id: Quill\n"),
     "R328": Code(
-        "A tray that was checked for an allergy on a day still to come.",
-        "jobs/tin-telegraph.yml",
-        "allergies: [latex, fragrance]",
-        "allergies: [latex, {to: fragrance, checked: {not_on_tray: yes, by: tilde, on: 2199-12-31}}]",
+        "Something that is said to have been done on a day still to come: finished, opened, reviewed, signed, asked.",
+        "inks.yml",
+        "lot: SA-0951, expires: 2028-01-31, opened: 2027-03-01",
+        "lot: SA-0951, expires: 2028-01-31, opened: 2027-08-01",
     ),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code(

@@ -20,10 +20,7 @@ import pint
 from generator.diagnostics import Place
 from generator.near_miss import nearest
 from generator.origins import NOWHERE, Origin
-from generator.units import DIFFERENCES, IMPERIAL, SPELLINGS
-from generator.units import KINDS as KINDS
-from generator.units import SHOWN as SHOWN
-from generator.units import UNITS as UNITS
+from generator.units import DIFFERENCES, IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS
 
 SIGNIFICANT_DIGITS = 9
 

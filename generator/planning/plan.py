@@ -41,7 +41,7 @@ from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_thei
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import COLOURS, Step, order_of_work
+from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
@@ -80,11 +80,13 @@ class Placement:
 class Work:
     """Everything a piece needs that may go ahead. Steps, timetable and tray are those of the whole piece.
 
-    sittings: how it is split; at_hand: what is worked of it on the day of the job, with its own times and tray.
-    lessons: what its learned times rest on. checklist: the boxes of the pause points of this sitting.
+    order: by part or by ink, and what is changed in either. sittings: how it is split; at_hand: what is worked of it
+    on the day of the job, with its own times and tray. lessons: what its learned times rest on. checklist: the boxes
+    of the pause points of this sitting.
     """
 
     steps: tuple[Step, ...]
+    order: Chosen
     timetable: Timetable
     tray: Tray
     touch_up: Answered[dates.Window]
@@ -131,7 +133,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     scars = read_scars(records, job)
     order = order_of_work(records, job, scars)
     placement, refused = _placement(job)
-    if order.report or refused:
+    if order.chosen is None or refused:
         return None, (*order.report, *refused)
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
@@ -175,7 +177,8 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         back = touch_up(records, job, slow)
         last = today.sitting.number == len(sittings)
         boxes = checklist_of(records, job, scars, today.steps, today.tray, last)
-        work = Work(steps, timetable, tray, back, sittings, today, lessons_for(job, steps, learned), boxes)
+        lessons = lessons_for(job, steps, learned)
+        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons, boxes)
     made = JobPlan(
         job,
         records.people[job.artist],

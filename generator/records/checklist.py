@@ -13,7 +13,8 @@ from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from generator.records.conditions import FACTS
-from generator.records.fields import Choice, Kind, Measure, Words, YesNo
+from generator.records.fields import Choice, Measure, Words, YesNo
+from generator.records.kind import Kind
 from generator.records.located import Text
 
 # A letter or a point behind the braces; braces around anything else are only words.

@@ -18,15 +18,9 @@ from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import NOWHERE
 from generator.quantities import Quantity
-from generator.records.days import Clock as Clock
-from generator.records.days import Date as Date
-from generator.records.days import Day as Day
-from generator.records.days import DayOrMonth as DayOrMonth
-from generator.records.days import When as When
-from generator.records.kind import Kind as Kind
-from generator.records.kind import pointing_at as pointing_at
-from generator.records.kind import problem as problem
+from generator.records.kind import Kind, problem
 from generator.records.located import Listing, Text
+from generator.units import KINDS
 
 T = TypeVar("T")
 
@@ -281,7 +275,7 @@ class Measure(Kind[Quantity]):
 
     @property
     def takes(self) -> str:  # type: ignore[override]
-        return " or ".join(quantities.KINDS[k][0] for k in self.kinds) + (" or a range" if self.span else "")
+        return " or ".join(KINDS[k][0] for k in self.kinds) + (" or a range" if self.span else "")
 
     def unit(self) -> str:
         return ", ".join(quantities.units_of(self.kinds))

@@ -20,7 +20,8 @@ from generator.records.checklist import (
     quotes_a_job,
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, problem
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
+from generator.records.kind import problem
 from generator.records.record import Entry
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]

@@ -9,7 +9,6 @@ from generator.quantities import Quantity
 from generator.records.fields import (
     Choice,
     Count,
-    Kind,
     Measure,
     Name,
     Number,
@@ -19,8 +18,8 @@ from generator.records.fields import (
     Source,
     Words,
     YesClears,
-    problem,
 )
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.record import Entry, Record
 from generator.records.shelf import Boxes

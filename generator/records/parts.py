@@ -9,7 +9,8 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import Choice, Id, Measure, Ref, Reference, Yes, problem
+from generator.records.fields import Choice, Id, Measure, Ref, Reference, Yes
+from generator.records.kind import problem
 from generator.records.located import Mapping, Text
 from generator.records.record import Record
 from generator.records.scar_words import DETAILS

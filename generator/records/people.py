@@ -4,17 +4,22 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.fields import Choice, Date, Day, Name, Ref, Reference, Source
+from generator.records.days import Day
+from generator.records.fields import Choice, Name, Ref, Reference, Source
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record
+
+BY_PART, BY_INK = "by part", "by ink"
+OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
 
 
 class Training(Record):
     """One thing learned, with its date."""
 
     what: Name = Field(description="what it was")
-    on: Annotated[Date, Day()] = Field(description="when")
+    on: Annotated[Date, Day("it was learned")] = Field(description="when")
     counts_as: Annotated[Reference, Ref("required-training")] | None = Field(
         default=None, description="the required training that it is; without it, it counts as none of them"
     )
@@ -25,7 +30,7 @@ class Signed(Record):
 
     procedure: Annotated[Reference, Ref("procedures")] = Field(description="the procedure")
     text: Annotated[Text, TextHash] = Field(description="the hash of the text, as it stands on the sign-off sheet")
-    on: Annotated[Date, Day()] = Field(description="when it was signed")
+    on: Annotated[Date, Day("it was signed")] = Field(description="when it was signed")
     by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
 
 
@@ -50,6 +55,9 @@ class Person(Entry):
     hand: Annotated[str, Choice(("left", "right"))] = Field(description="working hand")
     may: tuple[Annotated[Reference, Ref("techniques")], ...] = Field(
         description="techniques they may work; may be empty"
+    )
+    order: OrderOfAreas | None = Field(
+        default=None, description="the order of areas that they are used to; the studio's where none is given"
     )
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")

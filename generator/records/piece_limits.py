@@ -41,6 +41,9 @@ class PieceLimits(Record):
     darker_by: Annotated[float, Number(1, 100, "`20`")] = Field(
         description="difference in CIELAB lightness from which an ink counts as darker than one beside it"
     )
+    blend_chroma: Annotated[float, Number(0, 100, "`12`")] = Field(
+        description="CIELAB chroma from which inks of one hue are laid as one blend"
+    )
     one_place: Annotated[Quantity, Measure("share", "34 %", "100 %", "90 %")] = Field(
         description="share of a strong colour in one of the nine places of a piece, from which it sits in one only"
     )

@@ -19,8 +19,7 @@ from generator.diagnostics import Diagnostic, Place, Report
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records import conditions
-from generator.records.checklist import QUOTE as QUOTE
-from generator.records.checklist import JobText, quotes_a_job
+from generator.records.checklist import QUOTE, JobText, quotes_a_job
 from generator.records.families import LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.format import renamed

@@ -6,7 +6,10 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
-from generator.records.fields import Choice, Count, Date, Day, Measure, Sentence, Source, Words, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Count, Measure, Sentence, Source, Words
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 VERDICTS = ("care", "wait", "doctor", "not here")
@@ -69,7 +72,7 @@ class Question(Entry):
     about: Annotated[str, Words("`new medicine`", 40)] | None = Field(
         default=None, description="what it asks, in a few words; needed beside `counts_for`, and printed"
     )
-    added: Annotated[Date, Day()] = Field(
+    added: Annotated[Date, Day("the studio began to ask it")] = Field(
         description="when the studio began to ask it; an older “all clear” does not cover it"
     )
     source: Source = Field(description="where it comes from")

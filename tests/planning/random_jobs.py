@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from generator.planning.findings.existing_tattoos import QUESTIONS
 from generator.planning.findings.skin import ITEMS
 from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES
+from generator.records.skin import DARKNESSES, EXISTING_TATTOO_WISHES
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, part, scar, simple
 
 LINERS = [g.id for g in RECORDS.groupings.values() if g.label.endswith("RL")]

@@ -10,7 +10,8 @@ from typing import NamedTuple
 import pytest
 
 from generator.cli import main
-from generator.quantities import KINDS, Quantity, parse
+from generator.quantities import Quantity, parse
+from generator.units import KINDS
 from tests.conftest import THREE_JOBS, copy_content, copy_project
 
 TIDE, BOAT, LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"

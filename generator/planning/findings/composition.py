@@ -16,7 +16,8 @@ from generator.planning.working.steps import WHITES, Step
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.inks import Ink
-from generator.records.jobs import Job, Part
+from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.trade import colour, layout, palette, shapes, skin_tone
 from generator.trade.colour import Lab
 

@@ -13,8 +13,9 @@ from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
 from generator.records.conditions import Value, facts_named
 from generator.records.families import Records
-from generator.records.jobs import Job, Scar
+from generator.records.jobs import Job
 from generator.records.rules import ScarRule
+from generator.records.skin import Scar
 from generator.records.studio import Studio
 from generator.trade import scars, shapes
 

@@ -14,9 +14,11 @@ from generator.planning.computed import Computed, Recorded, compute, named, reco
 from generator.planning.working.shapes import shape_of
 from generator.records.conditions import ANSWER, Value, facts_named, holds
 from generator.records.families import Records
-from generator.records.jobs import Job, Part, Scar
+from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.records.rules import ScarRule
 from generator.records.scar_words import DETAILS
+from generator.records.skin import Scar
 from generator.trade import scars, shapes
 
 

@@ -14,13 +14,13 @@ from dataclasses import dataclass
 from generator.diagnostics import Diagnostic, Place
 from generator.planning.computed import Computed, Recorded, Value, compute, named, recorded
 from generator.planning.working.calibration import cartridge_of, dial_for_speed, speed_for_dial
-from generator.planning.working.widths import computed_width as computed_width
-from generator.planning.working.widths import width_of as width_of
+from generator.planning.working.widths import width_of
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
-from generator.records.jobs import Colour, Job, Lines, Part, Settings
+from generator.records.jobs import Job
 from generator.records.machines import Machine
 from generator.records.needles import Dial, Grouping, Technique
+from generator.records.parts import Colour, Lines, Part, Settings
 from generator.trade import labels, motion
 from generator.trade.refusal import Refusal
 

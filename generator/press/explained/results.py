@@ -8,9 +8,10 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from generator.press.words.formatted import calculated, number, spelled, yes_no
-from generator.quantities import KINDS, shown, significant
+from generator.quantities import shown, significant
 from generator.records.families import Records
 from generator.trade import body, disinfection, labels, paper, shapes, sterilization
+from generator.units import KINDS
 
 # The unit that a docstring names -> the kind of quantity that is shown in it. Other units stand behind the number.
 _KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {

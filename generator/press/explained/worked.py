@@ -10,6 +10,8 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from typing import Any, NamedTuple, cast
 
+from markupsafe import Markup, escape
+
 from generator.planning.computed import (
     Answered,
     Computed,
@@ -27,7 +29,7 @@ from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
-from generator.press.words.markup import Markup, Row, bullets, escape, folded, link, table
+from generator.press.words.markup import Row, bullets, folded, link, table
 from generator.records.families import Records
 
 

@@ -14,7 +14,7 @@ from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import edges_of, shape_key, shape_of, sides_of
 from generator.press.formulas.carried import Applied
 from generator.records.families import Records
-from generator.records.jobs import Part
+from generator.records.parts import Part
 from generator.trade import body, colour, dates, disinfection, layout, palette, paper, shapes, supplies
 
 _Row = tuple[tuple[Callable[..., object], ...], Mapping[str, Operand]]

@@ -5,9 +5,11 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from markupsafe import Markup
+
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, explained_address
-from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 
 JOBS = "jobs.md"
 # So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.

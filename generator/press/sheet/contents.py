@@ -25,10 +25,10 @@ from generator.press.drawings.bands import bands_drawn
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, order_rows
+from generator.press.sheet.rows import OrderRow, order_chosen, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
-from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
+from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -94,6 +94,7 @@ class Sheet:
     map_tall: float
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
+    order: tuple[Labelled, ...]
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]
     times: tuple[Labelled, ...]
@@ -163,6 +164,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_wide=on_paper.width,
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
+        order=tuple(order_chosen(work)) if work else (),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),

@@ -20,8 +20,8 @@ from markupsafe import Markup
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map import ON_PAGE, job_map
 from generator.press.drawings.map_words import in_words
-from generator.press.drawings.picture import Picture
 from generator.press.drawings.pictures import pictures_of
+from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import afterwards_of
 from generator.press.sheet.contents import Sheet, first_lined

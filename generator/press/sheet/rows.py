@@ -5,15 +5,19 @@ A dial has its machine beside it, because a number in volts belongs to one machi
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
-from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES
+from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
+from generator.press.sheet.number_links import Labelled
 from generator.records.families import Records
+from generator.records.people import BY_PART
 
 _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
+_DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "studio": ""}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +59,13 @@ _BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", True, "", T
 
 def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
     """The steps of the day in order; a step that is parted says how much of it is worked today."""
+
+    def section(step: Step) -> str:
+        """What the rows are kept together by: in an order by part, the letter of the part."""
+        if work.order.by == BY_PART and step.section in (BLACKS, COLOURS):
+            return letters[step.part.id]
+        return _SECTION_LABELS[step.section]
+
     length = records.studio.limits.break_length
     pause = say(recorded(length))
     rows: list[OrderRow] = []
@@ -64,7 +75,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         rows.append(
             OrderRow(
                 number=str(stint.number),
-                section=_SECTION_LABELS[step.section],
+                section=section(step),
                 span=0,
                 technique=f"{setting.technique.name}{some}",
                 part=f"{letters[step.part.id]} {step.part.id}",
@@ -87,3 +98,24 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(rows)
+
+
+def order_chosen(work: Work) -> Iterator[Labelled]:
+    """By part or by ink, and what is changed more or less often than in the other order; nothing without areas."""
+    chosen = work.order
+    if not any(step.section in (BLACKS, COLOURS) for step in work.steps):
+        return
+    here, there = chosen.changes, chosen.other_changes
+    cartridges, inks = (
+        f"{one.low:g} changes of {what} ({_more(one.low - other.low)})"
+        for what, one, other in (
+            ("cartridge", here.cartridges, there.cartridges),
+            ("ink", here.inks, there.inks),
+        )
+    )
+    decided = f"Order {chosen.by}{_DECIDED[chosen.decided_by]}:"
+    yield Labelled(decided, f"{cartridges}, {inks} against {chosen.other}")
+
+
+def _more(difference: float) -> str:
+    return f"{difference:+g}".replace("-", "−") if difference else "±0"

@@ -9,9 +9,9 @@ and its roles are written out, because browsers forget that a row laid out as a 
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Literal, NamedTuple, TypeVar
 
 from generator.press.sheet import sizes
@@ -136,14 +136,12 @@ def _held(pieces: list[_Piece], kind: type[_Kind]) -> list[_Kind]:
 
 
 def _spanned(rows: list[OrderRow]) -> tuple[OrderRow, ...]:
-    """The rows of one side; the first of each section spans those of it that stand on this side."""
-    counts = Counter(row.section for row in rows)
-    begun: set[str] = set()
-    spanned = []
-    for row in rows:
-        spanned.append(row if row.section in begun else replace(row, span=counts[row.section]))
-        begun.add(row.section)
-    return tuple(spanned)
+    """The rows of one side; the first of each run of a section spans those of it that stand on this side.
+
+    A section comes twice where a part was left for another's dark ink.
+    """
+    runs = [list(run) for _, run in groupby(rows, key=lambda row: row.section)]
+    return tuple(row for first, *others in runs for row in (replace(first, span=1 + len(others)), *others))
 
 
 def _front(sheet: Sheet) -> Iterator[_Piece]:
@@ -157,11 +155,11 @@ def _front(sheet: Sheet) -> Iterator[_Piece]:
         text = f"{reason.level}: {reason.reason}{reason.source} → {reason.remedy}"
         yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASONS_APART, reason)
     yield _Piece(_middle(sheet), "middle")
-    spans = Counter(row.section for row in sheet.rows)
-    for row in sheet.rows:
+    for section, run in groupby(sheet.rows, key=lambda row: row.section):
+        rows = list(run)
         # The name of a section is written upright beside its rows, and stretches them where they are few.
-        label = (sizes.SECTION.wide(row.section) + 1) / spans[row.section]
-        yield _Piece(max(label, _row(row)), row)
+        label = (sizes.SECTION.wide(section) + 1) / len(rows)
+        yield from (_Piece(max(label, _row(row)), row) for row in rows)
 
 
 def _middle(sheet: Sheet) -> float:
@@ -220,7 +218,8 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         yield from map(_ticks, sheet.pauses)
         inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
         poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
-        yield _Piece(poured + _HEADING, Block("inks"))
+        chosen = sum(sizes.SMALL.tall(f"{pair.label} {pair.value}", WIDTH) for pair in sheet.order)
+        yield _Piece(poured + _HEADING + chosen, Block("inks"))
         line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
         tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
         swaps = sizes.SMALL.tall(f"Stays off this tray: {', '.join(sheet.swaps)}.", WIDTH) if sheet.swaps else 0

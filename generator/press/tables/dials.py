@@ -7,24 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from generator.planning.working.settings import dial_row
 from generator.press.explained.worked import WorkedOut, how_computed
 from generator.press.tables.dial_settings import NOT_MEASURED, on_dial
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_record, to_source
 from generator.press.words.formatted import calculated, measured
-from generator.press.words.markup import (
-    Markup,
-    Row,
-    bullets,
-    heading,
-    link,
-    note,
-    page,
-    paragraph,
-    table,
-    valued,
-    worth_of,
-)
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, valued, worth_of
 from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.records.needles import Dial, Technique

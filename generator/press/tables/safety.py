@@ -124,6 +124,7 @@ def studio_page(records: Records, here: str) -> str:
             ("name", "Name", studio.name),
             ("units", "Units shown first", studio.units),
             ("paper", "Paper of the sheets", studio.paper),
+            ("order", "Order in which areas are worked, where neither artist nor job says otherwise", studio.order),
             ("region", "Region, for pigments barred there", studio.region),
             ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
             ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),

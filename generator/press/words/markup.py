@@ -15,26 +15,6 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
-__all__ = [
-    "Markup",
-    "Row",
-    "bullets",
-    "code_block",
-    "escape",
-    "folded",
-    "heading",
-    "link",
-    "markdown_text",
-    "note",
-    "page",
-    "paragraph",
-    "table",
-    "terms",
-    "ticked",
-    "valued",
-    "worth_of",
-]
-
 # Each of these could begin markup somewhere; written as an entity it never does.
 _MARKUP_CHARACTERS = frozenset("\\`*_{}[]<>&#!|~^$=+")
 

@@ -11,7 +11,7 @@ import re
 from html.parser import HTMLParser
 from pathlib import Path
 
-from generator.press.words.markup import Markup
+from markupsafe import Markup
 
 # How wide the line is at the left edge of the paper, in mm.
 STRIP = 5

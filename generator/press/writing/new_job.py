@@ -17,11 +17,13 @@ from generator.diagnostics import Diagnostic, Place
 from generator.planning.supplies.tray import bottle_of
 from generator.planning.working.settings import dial_row
 from generator.press.writing.schema import Field, Shape, fields_of
+from generator.records.days import UP_TO_TODAY
 from generator.records.families import Records
 from generator.records.fields import Id
-from generator.records.jobs import Job, Part, Screening
+from generator.records.jobs import Job, Screening
 from generator.records.kind import parts_of
 from generator.records.located import Text
+from generator.records.parts import Part
 
 # Eight columns are left for what is inside of something else.
 _WIDTH, _BEHIND = 102, 34
@@ -135,7 +137,12 @@ def _may_be(records: Records, shape: Shape, value: str) -> str:
     if _is_choice(shape):
         return f": {shape.takes.removeprefix('one of ').removesuffix(', or `unknown`')}"
     open_ = value == "unknown" or (value.upper() == value and value not in (_SPOT, _BOX)) or ":" in value
-    return f", such as {shape.example}" if open_ and shape.example.startswith("`") else ""
+    return f"{_by_when(shape)}, such as {shape.example}" if open_ and shape.example.startswith("`") else ""
+
+
+def _by_when(shape: Shape) -> str:
+    """What was done is dated up to today; other bounds are for whoever misses them."""
+    return f", {UP_TO_TODAY}" if shape.bounds == UP_TO_TODAY else ""
 
 
 def _example(field: Field) -> str:
@@ -146,7 +153,9 @@ def _example(field: Field) -> str:
     if _is_choice(field.shape):
         return f": {field.shape.takes.removeprefix('one of ')}"
     # Free words have no example but themselves.
-    return f", such as {field.shape.example}" if any(map(str.isdigit, field.shape.example)) else ""
+    return (
+        f"{_by_when(field.shape)}, such as {field.shape.example}" if any(map(str.isdigit, field.shape.example)) else ""
+    )
 
 
 def _is_choice(shape: Shape) -> bool:

@@ -123,6 +123,6 @@ def test_within_one_ink_a_cartridge_is_kept_and_carried_over() -> None:
 
     one, two = fill("one", 0, deep_blue="1215CM", rust="1005RS"), fill("two", 60, deep_blue="1005RS", rust="1215CM")
     three = fill("three", 120, deep_blue="1215CM")
-    steps = filled(steps_of(simple(size="200 mm x 200 mm", parts=[one, two, three])))
+    steps = filled(steps_of(simple(size="200 mm x 200 mm", parts=[one, two, three], order="by ink")))
     assert [ink for ink, _ in steps] == ["deep-blue"] * 3 + ["rust"] * 2
     assert changes_in([needle for _, needle in steps]) == 2

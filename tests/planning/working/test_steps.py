@@ -29,6 +29,7 @@ def lightness(swatch: str) -> float:
 
 
 def in_order(steps: tuple[Step, ...]) -> None:
+    """What holds of an order by ink."""
     sections = [SECTIONS.index(step.section) for step in steps]
     assert sections == sorted(sections)
     for before, after in pairwise(steps):
@@ -52,22 +53,22 @@ def test_lightness_of_this_test_is_that_of_the_published_values() -> None:
 
 @pytest.mark.parametrize("name", JOBS)
 def test_order_of_every_demo_job(name: str) -> None:
-    steps = steps_of(written(name))
+    job = {**written(name), "order": "by ink"}
+    steps = steps_of(job)
     in_order(steps)
-    job = written(name)
     assert len(steps) == sum(len(p.get("lines", [])) + len(p.get("colours", [])) for p in job["parts"])
 
 
 @settings(often, max_examples=often.max_examples * 5)
 @given(parts())
 def test_order_of_random_jobs(found: list[Written]) -> None:
-    steps = steps_of(simple(size="200 mm x 200 mm", parts=found))
+    steps = steps_of(simple(size="200 mm x 200 mm", parts=found, order="by ink"))
     in_order(steps)
     assert len(steps) == sum(len(p.get("lines", [])) + len(p.get("colours", [])) for p in found)
 
 
 def test_colours_of_the_lantern_run_from_dark_to_light() -> None:
-    inks = [str(step.ink.id) for step in steps_of(written("keepers-lantern")) if step.section != LINES]
+    inks = [str(s.ink.id) for s in steps_of({**written("keepers-lantern"), "order": "by ink"}) if s.section != LINES]
     assert inks == ["black-shade", "wash-dark", "wash-mid", "plum", "rust", "slate-blue", "amber", "white"]
 
 

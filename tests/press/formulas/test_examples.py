@@ -110,7 +110,7 @@ def test_a_studio_with_nothing_on_file_says_so() -> None:
     records = minimal()
     shelf = TakenFrom(records, None, AS_OF)
     assert examples(shelf) == {}
-    pages = generated_pages(records, [], AS_OF)
+    pages = generated_pages(records, AS_OF)
     assert "No record to show it with." in pages["formulas/motion.md"]
     assert "No record to show it with" in pages["reference/swapping.md"]
 

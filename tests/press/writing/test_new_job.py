@@ -14,7 +14,8 @@ from generator.planning.plan import JobPlan, plan
 from generator.press.writing.new_job import new_job
 from generator.press.writing.schema import fields_of
 from generator.records.afterwards import Finished
-from generator.records.jobs import Job, Part
+from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.records.reading import JobReading, read_job, read_records
 from tests.planning.demo import CONTENT, RECORDS
 
