@@ -30,13 +30,12 @@ from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, 
 
 
 class Score(Kind[Quantity]):
-    """A whole score, compared like a quantity; it has no unit."""
+    """A whole score or another whole number, compared like a quantity; it has no unit."""
 
-    takes = "whole score"
     example = "`5`"
 
-    def __init__(self, most: int) -> None:
-        self.most = most
+    def __init__(self, most: int, takes: str = "whole score") -> None:
+        self.most, self.takes = most, takes
 
     def bounds(self) -> str:
         return f"0 to {self.most}"
@@ -46,7 +45,7 @@ class Score(Kind[Quantity]):
             raise self.wrong(
                 "R309",
                 text,
-                expected=f"a whole score from 0 to {self.most}",
+                expected=f"a {self.takes} from 0 to {self.most}",
                 help_=f"write digits only, such as {self.example}",
             )
         return Quantity(float(text), float(text), "score", str(text), text.place)
@@ -68,6 +67,8 @@ FACTS: dict[str, Kind[Any]] = {
     "over.crosses": YesNo(),
     "over.focal": YesNo(),
     "over.detail": Choice(DETAILS),
+    "over.needles": Score(60, "whole number"),
+    "over.line": Measure("length", "0.05 mm", "30 mm", "0.6 mm"),
 }
 ANSWER = "answer."
 _COMPARED = (Measure, Score)
@@ -190,6 +191,8 @@ _SPOKEN = {
     "over.crosses": "a part crosses it",
     "over.focal": "a focal part crosses it",
     "over.detail": "finest detail across it",
+    "over.needles": "fewest needles of a line across it",
+    "over.line": "width of the thinnest line across it",
     "scar.scale": "score on the scar scale",
     "scar.crossed": "a part of the day crosses it",
     "job.hand": "the artist’s working hand",

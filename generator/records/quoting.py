@@ -25,6 +25,7 @@ from generator.records.fields import Reference
 from generator.records.format import renamed
 from generator.records.located import Text
 from generator.records.record import Entry
+from generator.units import KINDS
 
 R = TypeVar("R", bound=BaseModel)
 
@@ -130,8 +131,8 @@ def in_words(value: object, records: Records) -> str | None:
 
 
 def as_shown(quantity: Quantity, records: Records) -> str:
-    """A quantity of a record in the studio's first system, the other beside it."""
-    if quantity.kind in _AS_WRITTEN and quantity.text:
+    """A quantity of a record in the studio’s first system, the other beside it; a number without a unit as it is."""
+    if quantity.text and (quantity.kind in _AS_WRITTEN or quantity.kind not in KINDS):
         return quantities.as_written(quantity.text)
     return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.units, quantity.text)
 

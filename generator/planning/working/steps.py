@@ -21,10 +21,11 @@ from generator.planning.computed import (
     named,
     recorded,
     rectangle,
+    total,
     with_added_share,
 )
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
-from generator.planning.working.scars import ScarReading
+from generator.planning.working.scars import OverScar, ScarReading, over_scars
 from generator.planning.working.settings import NoSetting, Setting, setting_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
@@ -33,6 +34,7 @@ from generator.records.jobs import Job
 from generator.records.parts import Colour, Lines, Part
 from generator.records.people import BY_INK, BY_PART
 from generator.trade import clock, colour, layout, palette, shapes
+from generator.trade import scars as scarred
 
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
 _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
@@ -40,10 +42,11 @@ _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot.
+    """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot off any scar.
 
     narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
     artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
+    over: what of it lies over a scar, with the passes and the added time that hold there.
     """
 
     section: str
@@ -55,6 +58,7 @@ class Step:
     passes: Recorded
     narrowest: float | None = None
     minutes_learned: Computed | None = None
+    over: tuple[OverScar, ...] = ()
 
     @property
     def booked(self) -> Value:
@@ -187,7 +191,7 @@ def _laid_first(records: Records, areas: Sequence[Area[Step]]) -> dict[int, froz
 
 def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: tuple[ScarReading, ...]) -> Step:
     setting = setting_for(records, job, part, work)
-    crossed = [s for s in scars if part.id in s.crossed_by]
+    over = over_scars(records, job, part, work, scars)
     technique = setting.technique
     rate = recorded(technique.pace)
     amount: Value
@@ -221,12 +225,15 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             # The pace is that of the finished area: going over again is inside it.
             passes=counted(1, technique.pace),
         )
-    slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)
-    if slower is not None:
-        minutes = compute(with_added_share, "duration", value=minutes, share=slower)
-    limits = [setting.passes, *(s.passes for s in crossed if s.passes is not None)]
-    times = min(limits, key=lambda limit: limit.low)
-    return Step(section, part, ink, setting, amount, minutes, times, narrowest)
+    added = [
+        compute(scarred.added_over_scar, "share", slower=there.slower, share=there.share)
+        for there in over
+        if there.slower is not None
+    ]
+    if added:
+        share = added[0] if len(added) == 1 else total(list(added), "share")
+        minutes = compute(with_added_share, "duration", value=minutes, share=share)
+    return Step(section, part, ink, setting, amount, minutes, setting.passes, narrowest, over=over)
 
 
 def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:

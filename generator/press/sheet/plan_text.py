@@ -54,7 +54,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 r.number,
                 r.part,
                 r.technique,
-                r.over,
+                f"{r.over}, {r.scars}" if r.scars else r.over,
                 r.needle,
                 r.dial,
                 r.machine,

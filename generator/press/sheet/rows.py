@@ -24,7 +24,7 @@ _DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "stu
 class OrderRow:
     """One row of the order; a break has only `minutes`, and the step `within` which it comes, if it comes within one.
 
-    `number` is that of the step in the whole piece.
+    `number` is that of the step in the whole piece. `scars` names each scar that lies under it, with the passes there.
 
     `span` is the number of rows of the section that begins here, else 0; it is known once the sides are.
     """
@@ -46,6 +46,7 @@ class OrderRow:
     stretch: str
     is_break: bool
     within: str = ""
+    scars: str = ""
 
     @property
     def pause(self) -> str:
@@ -87,7 +88,8 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 swatch=step.ink.swatch,
                 minutes=say(step.booked).replace("\u00a0min", ""),
                 once=step.passes.low == 1,
-                over="once" if step.passes.low == 1 else f"{step.passes.low:g}×",
+                over=_times(step.passes.low),
+                scars=over_scars_in_words(step),
                 stretch=setting.technique.stretch,
                 is_break=False,
             )
@@ -98,6 +100,18 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(rows)
+
+
+def over_scars_in_words(step: Step) -> str:
+    """Each scar that lies under a step, with how often its skin is gone over: “over s1 once”."""
+    return "; ".join(
+        f"over {over.scar} {_times(min(step.passes.low, over.passes.low if over.passes else step.passes.low))}"
+        for over in step.over
+    )
+
+
+def _times(passes: float) -> str:
+    return "once" if passes == 1 else f"{passes:g}×"
 
 
 def order_chosen(work: Work) -> Iterator[Labelled]:

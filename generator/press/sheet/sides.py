@@ -202,13 +202,18 @@ def _row(row: OrderRow) -> float:
     named = sizes.PART.wide(f"{row.part} ")
     heights = (
         sizes.LOWER
-        + sizes.STEP.lines(f"{row.technique}, {row.over}", step, before=named) * sizes.STEP.line
+        + sizes.STEP.lines(f"{row.technique}, {row.over}{_scarred(row)}", step, before=named) * sizes.STEP.line
         + sizes.BESIDE.tall(row.stretch, step),
         sizes.LOWER + sizes.NEEDLE.tall(row.needle, needle) + sizes.BESIDE.tall(row.hang_out, needle),
         sizes.DIAL.tall(row.dial, dial) + sizes.BESIDE.tall(row.machine, dial),
         sizes.LOWER + sizes.CELL.tall(row.ink, ink),
     )
     return max(heights) + around
+
+
+def _scarred(row: OrderRow) -> str:
+    """The scars of a row, a little wider than they are: their letters are bold."""
+    return f",  {row.scars}  " if row.scars else ""
 
 
 def _back(sheet: Sheet) -> Iterator[_Piece]:
