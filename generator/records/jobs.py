@@ -172,6 +172,9 @@ class Job(Entry):
     order: OrderOfAreas | None = Field(
         default=None, description="order of its areas; the artist's habit where none is given, else the studio's"
     )
+    line_ink: Annotated[Reference, Ref("inks")] | None = Field(
+        default=None, description="ink of all lines that name none; the studio's where none is given"
+    )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
     interruptions: Annotated[int, Count(0, 30)] = Field(
         default=0, description="interruptions expected besides the breaks; each one means new gloves"

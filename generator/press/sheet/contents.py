@@ -255,7 +255,10 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
         pairs.append(Labelled("Other parts" if in_order else "Parts", ", ".join(unnamed)))
     start = first_lined(plan.work)
     if start is not None:
-        pairs.append(Labelled("▶ Lining starts at", f"{letters[start]} {start}"))
+        hand, other = plan.artist.hand, "left" if plan.artist.hand == "right" else "right"
+        # Inside a part too, so that the hand never rests on stencil that is still to be lined.
+        where = f"{letters[start]} {start}; in each part {hand} to {other}, near to far"
+        pairs.append(Labelled("▶ Lining starts at", where))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
         pairs.append(Labelled(f"Scar {scar.scar.id}", crossed))

@@ -118,6 +118,7 @@ def studio_page(records: Records, here: str) -> str:
         )
         for n, rule in enumerate(studio.local_rules)
     )
+    line_ink = to_entry(here, studio.line_ink, records) if studio.line_ink else "the first black of the inks"
     head = [
         Row(anchor("studio", key), (name, value))
         for key, name, value in (
@@ -125,6 +126,7 @@ def studio_page(records: Records, here: str) -> str:
             ("units", "Units shown first", studio.units),
             ("paper", "Paper of the sheets", studio.paper),
             ("order", "Order in which areas are worked, where neither artist nor job says otherwise", studio.order),
+            ("line-ink", "Ink of lines that name none", line_ink),
             ("region", "Region, for pigments barred there", studio.region),
             ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
             ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),

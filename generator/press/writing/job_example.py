@@ -81,6 +81,8 @@ numbing:
 sitting: 2
 last_worked: 2027-03-30
 longest: 3 h
+order: by part
+line_ink: $black
 parts:
   - id: lamp
     role: main
