@@ -201,10 +201,18 @@ CODES: dict[str, Code] = {
         "who: tilde, samples: [[4 min, 132.5 °C]]}",
     ),
     "R332": Code(
-        "More ticks than a pause point of the sheet, or the whole sheet, may have.",
+        "A box that never yields, at two steps of hygiene.",
         "hygiene.yml",
-        "id: waste-bag, phase: waste and sharps,",
-        "id: waste-bag, phase: waste and sharps, pause: client leaves, tick: Bin lined,",
+        "phase: waste and sharps, source: us-bloodborne, pause: client leaves,",
+        "phase: waste and sharps, source: us-bloodborne, pause: client leaves, standing: sharps bin,",
+    ),
+    "R337": Code(
+        "No step of hygiene has a box that never yields.",
+        "hygiene.yml",
+        "standing: sharps bin",
+        "standing: usual",
+        level="reminder",
+        seen_in="hygiene.yml",
     ),
     "R333": Code(
         "A key of an older format, which has another name now.",

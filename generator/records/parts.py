@@ -41,7 +41,7 @@ class Lines(Settings):
     """Lines of one part run with one grouping."""
 
     ink: Annotated[Reference, Ref("inks")] | None = Field(
-        default=None, description="its ink; the part's own black where none is named, else the studio's first"
+        default=None, description="its ink; the job's `line_ink` where none is named, else the studio's"
     )
     length: Annotated[Quantity, Measure("length", "5 mm", "100 m", "900 mm", span=True)] = Field(
         description="length of all these lines"

@@ -225,7 +225,7 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
             )
         )
     if isinstance(work, Lines):
-        section, ink = LINES, _lining_ink(records, part, work)
+        section, ink = LINES, _lining_ink(records, job, part, work)
         amount = recorded(work.length)
         minutes: Value = compute(clock.line_minutes, "duration", length=amount, pace=rate)
     else:
@@ -252,13 +252,16 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
     return Step(section, part, ink, setting, amount, minutes, setting.passes, narrowest, over=over)
 
 
-def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
-    """Lines are run in the part's own black, else in the studio's first one."""
-    if work.ink is not None:
-        return records.inks[work.ink]
-    own = [records.inks[c.ink] for c in part.colours if records.inks[c.ink].kind == "black"]
+def _lining_ink(records: Records, job: Job, part: Part, work: Lines) -> Ink:
+    """The ink that the lines name, else the job, else the studio; the first black on the shelf where nobody does.
+
+    The black that a part is filled with is left out: two parts would then be lined in two blacks by accident.
+    """
+    named = work.ink or job.line_ink or records.studio.line_ink
+    if named is not None:
+        return records.inks[named]
     blacks = [ink for ink in records.inks.values() if ink.kind == "black"]
-    if not (own or blacks):
+    if not blacks:
         raise NoSetting(
             Diagnostic(
                 "J610",
@@ -269,7 +272,7 @@ def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
                 says="there is no black ink for the lines",
             )
         )
-    return (own or blacks)[0]
+    return blacks[0]
 
 
 def _area(records: Records, part: Part, work: Colour, ink: Ink) -> Value:
