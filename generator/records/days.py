@@ -70,9 +70,10 @@ def typed_day(text: str) -> Date | Diagnostic:
 
 
 class When(NamedTuple):
-    """A stretch of days in which something happened: one day, a month or a year.
+    """A stretch of days in which something happened: one day, a month or a year, or any day before one of them.
 
-    day: its last day, the careful side for anything that heals; first: its first day. past: as of a `Day`.
+    day: its last day, the careful side for anything that heals; first: its first day, the first of the calendar
+    where only the end is known. past: as of a `Day`.
     """
 
     day: datetime.date
@@ -81,16 +82,30 @@ class When(NamedTuple):
     origin: Origin = NOWHERE
     past: str = ""
 
+    @property
+    def open(self) -> bool:
+        """Whether only the end is known, so that it may have been long before."""
+        return self.first == datetime.date.min
+
+
+_BEFORE = "before "
+
 
 @dataclass(frozen=True)
 class DayOrMonth(Kind[When]):
-    """A day, or a month or a year when nobody remembers more. past: as of a `Day`."""
+    """A day, or a month or a year when nobody remembers more; or `before` one of them. past: as of a `Day`."""
 
     past: str = ""
-    takes: str = "date, month or year"
+    takes: str = "date, month or year, or `before` one of them"
     example: str = "`2026-03`"
 
     def read(self, text: Text) -> When:
+        if text.startswith(_BEFORE):
+            end = self._stretch(Text.at(text.removeprefix(_BEFORE), text.place))
+            return self._when(text, end.first - datetime.timedelta(days=1), datetime.date.min)
+        return self._stretch(text)
+
+    def _stretch(self, text: Text) -> When:
         if re.fullmatch(r"\d{4}", text) and _EARLIEST.year <= int(text) <= _LATEST.year:
             return self._when(text, datetime.date(int(text), 12, 31), datetime.date(int(text), 1, 1))
         if re.fullmatch(r"\d{4}-\d{2}", text):
@@ -105,8 +120,8 @@ class DayOrMonth(Kind[When]):
         raise self.wrong(
             "R311",
             text,
-            expected="a date, a month or a year",
-            help_="write `2026-03-14`, `2026-03` or `2026`, or `unknown`",
+            expected="a date, a month or a year, or `before` one of them",
+            help_="write `2026-03-14`, `2026-03`, `2026` or `before 2026`, or `unknown`",
         )
 
     def _when(self, text: Text, last: datetime.date, first: datetime.date) -> When:

@@ -56,6 +56,9 @@ class PieceLimits(Record):
     strip_overlap: Annotated[Quantity, Measure("length", "2 mm", "50 mm", "10 mm")] = Field(
         description="how far the strips of a template that is wider than the paper lie on one another"
     )
+    scar_margin: Annotated[Quantity, Measure("length", "0 mm", "20 mm", "2 mm")] = Field(
+        description="how far beside a scar still counts as over it: for passes, for time, and where a part is moved"
+    )
     white_area: Annotated[Quantity, Measure("area", "0.1 cm²", "500 cm²", "6 cm²")] = Field(
         description="area of white in a piece; more is a note"
     )

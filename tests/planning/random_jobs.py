@@ -42,7 +42,12 @@ ITEM = {
     "pain": words("yes", "no"),
     "growth": words("yes", "no"),
     "height": words("0 mm", "1 mm", "1–3 mm", "2 mm"),
-    "wound": st.one_of(days_before, days_before.map(lambda day: day[:7]), st.just("unknown")),
+    "wound": st.one_of(
+        days_before,
+        days_before.map(lambda day: day[:7]),
+        days_before.map(lambda day: f"before {day[:7]}"),
+        st.just("unknown"),
+    ),
 }
 assert set(ITEM) == {key for key, _, _ in ITEMS}, "every item that is asked about is drawn here"
 

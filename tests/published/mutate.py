@@ -42,6 +42,8 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("_counts", "whole_up", "9"): _DIGITS,
     ("layout", "lining_order", "9"): _DIGITS,
     ("sterilization", "hold_against_cycle", "9"): _DIGITS,
+    ("shapes", "nearest_shift", "9"): _DIGITS,
+    ("shapes", "_NOTHING", "1e-06"): _HAIR,
     ("colour", "_swatch", "4096"): _CACHE,
     ("colour", "_lab", "4096"): _CACHE,
     ("shapes", "_geometry", "4096"): _CACHE,

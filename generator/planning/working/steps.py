@@ -21,11 +21,12 @@ from generator.planning.computed import (
     named,
     recorded,
     rectangle,
+    total,
     with_added_share,
 )
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
-from generator.planning.working.scars import ScarReading
-from generator.planning.working.settings import NoSetting, Setting, setting_for
+from generator.planning.working.scars import OverScar, ScarReading, over_scars
+from generator.planning.working.settings import NoSetting, Piece, Setting, settings_for, technique_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink
@@ -33,6 +34,7 @@ from generator.records.jobs import Job
 from generator.records.parts import Colour, Lines, Part
 from generator.records.people import BY_INK, BY_PART
 from generator.trade import clock, colour, layout, palette, shapes
+from generator.trade import scars as scarred
 
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
 _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
@@ -40,10 +42,11 @@ _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot.
+    """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot off any scar.
 
     narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
     artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
+    over: what of it lies over a scar, with the passes and the added time that hold there.
     """
 
     section: str
@@ -55,6 +58,7 @@ class Step:
     passes: Recorded
     narrowest: float | None = None
     minutes_learned: Computed | None = None
+    over: tuple[OverScar, ...] = ()
 
     @property
     def booked(self) -> Value:
@@ -92,11 +96,13 @@ class Order:
 
 def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
     """All steps of the job, in order."""
-    report: list[Diagnostic] = []
+    pieces, report = _pieces(records, job)
     steps: list[Step] = []
-    for part, work in _all_work(job):
+    for piece, setting in zip(pieces, settings_for(records, job, pieces), strict=True):
         try:
-            steps.append(_step(records, job, part, work, scars))
+            if isinstance(setting, NoSetting):
+                raise setting
+            steps.append(_step(records, job, piece, setting, scars))
         except NoSetting as refused:
             report.append(refused.diagnostic)
     if report:
@@ -125,6 +131,20 @@ def _changes(job: Job, steps: Sequence[Step]) -> Changes:
 
 def _changed(held: Sequence[object]) -> int:
     return sum(before != after for before, after in pairwise(held))
+
+
+def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
+    """Everything that is to be set up, and what has no technique."""
+    pieces: list[Piece] = []
+    report: list[Diagnostic] = []
+    for part, work in _all_work(job):
+        try:
+            technique = technique_for(records, part, work)
+        except NoSetting as refused:
+            report.append(refused.diagnostic)
+            continue
+        pieces.append(Piece(part, work, technique, records.groupings[work.needle or technique.usual_grouping]))
+    return pieces, report
 
 
 def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
@@ -185,9 +205,9 @@ def _laid_first(records: Records, areas: Sequence[Area[Step]]) -> dict[int, froz
     return {light: frozenset(darker) for light, darker in found.items()}
 
 
-def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: tuple[ScarReading, ...]) -> Step:
-    setting = setting_for(records, job, part, work)
-    crossed = [s for s in scars if part.id in s.crossed_by]
+def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tuple[ScarReading, ...]) -> Step:
+    part, work = piece.part, piece.work
+    over = over_scars(records, job, part, work, scars)
     technique = setting.technique
     rate = recorded(technique.pace)
     amount: Value
@@ -205,7 +225,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             )
         )
     if isinstance(work, Lines):
-        section, ink = LINES, _lining_ink(records, part, work)
+        section, ink = LINES, _lining_ink(records, job, part, work)
         amount = recorded(work.length)
         minutes: Value = compute(clock.line_minutes, "duration", length=amount, pace=rate)
     else:
@@ -221,21 +241,27 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             # The pace is that of the finished area: going over again is inside it.
             passes=counted(1, technique.pace),
         )
-    slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)
-    if slower is not None:
-        minutes = compute(with_added_share, "duration", value=minutes, share=slower)
-    limits = [setting.passes, *(s.passes for s in crossed if s.passes is not None)]
-    times = min(limits, key=lambda limit: limit.low)
-    return Step(section, part, ink, setting, amount, minutes, times, narrowest)
+    added = [
+        compute(scarred.added_over_scar, "share", slower=there.slower, share=there.share)
+        for there in over
+        if there.slower is not None
+    ]
+    if added:
+        share = added[0] if len(added) == 1 else total(list(added), "share")
+        minutes = compute(with_added_share, "duration", value=minutes, share=share)
+    return Step(section, part, ink, setting, amount, minutes, setting.passes, narrowest, over=over)
 
 
-def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
-    """Lines are run in the part's own black, else in the studio's first one."""
-    if work.ink is not None:
-        return records.inks[work.ink]
-    own = [records.inks[c.ink] for c in part.colours if records.inks[c.ink].kind == "black"]
+def _lining_ink(records: Records, job: Job, part: Part, work: Lines) -> Ink:
+    """The ink that the lines name, else the job, else the studio; the first black on the shelf where nobody does.
+
+    The black that a part is filled with is left out: two parts would then be lined in two blacks by accident.
+    """
+    named = work.ink or job.line_ink or records.studio.line_ink
+    if named is not None:
+        return records.inks[named]
     blacks = [ink for ink in records.inks.values() if ink.kind == "black"]
-    if not (own or blacks):
+    if not blacks:
         raise NoSetting(
             Diagnostic(
                 "J610",
@@ -246,7 +272,7 @@ def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
                 says="there is no black ink for the lines",
             )
         )
-    return (own or blacks)[0]
+    return blacks[0]
 
 
 def _area(records: Records, part: Part, work: Colour, ink: Ink) -> Value:

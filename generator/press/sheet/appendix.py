@@ -110,7 +110,13 @@ def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     yield Explained.DIAL, [(of, step.setting.dial) for of, step in steps]
     yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
     yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
-    yield Explained.PASSES, [(of, step.passes) for of, step in steps]
+    over_scars = [
+        (f"step {of.number} over scar {over.scar}", over.passes)
+        for of, step in steps
+        for over in step.over
+        if over.passes is not None
+    ]
+    yield Explained.PASSES, [*((of, step.passes) for of, step in steps), *over_scars]
     yield Explained.MINUTES, [(of, step.booked) for of, step in steps]
     plain = [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
     yield Explained.PLAIN, plain
