@@ -12,6 +12,7 @@ import datetime
 from dataclasses import dataclass
 
 from generator.diagnostics import Report
+from generator.planning.checklist import PausePoint, checklist_of
 from generator.planning.computed import Answered
 from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.bands import band_findings
@@ -34,6 +35,7 @@ from generator.planning.findings.skin import mole_findings, no_scars_on_file, sc
 from generator.planning.findings.spacing import spacing_findings
 from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
+from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.tray import Tray, tray_of
 from generator.planning.timing.coming_back import kept_until, touch_up
@@ -71,7 +73,8 @@ class Work:
     """Everything a piece needs that may go ahead. Steps, timetable and tray are those of the whole piece.
 
     order: by part or by ink, and what is changed in either. sittings: how it is split; at_hand: what is worked of it
-    on the day of the job, with its own times and tray. lessons: what its learned times rest on.
+    on the day of the job, with its own times and tray. lessons: what its learned times rest on. checklist: the boxes
+    of the pause points of this sitting.
     """
 
     steps: tuple[Step, ...]
@@ -82,6 +85,7 @@ class Work:
     sittings: tuple[Sitting, ...]
     at_hand: AtHand
     lessons: tuple[Lesson, ...] = ()
+    checklist: tuple[PausePoint, ...] = ()
 
     @property
     def next_sitting(self) -> Sitting | None:
@@ -149,6 +153,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *piece_findings(records, job, steps, timetable, sittings),
                 *ink_findings(records, tray),
                 *spacing_findings(records, order.steps),
+                *unusual_settings(records, order.steps),
                 *barred_findings(records, tray, job.date),
                 *mix_findings(records, job, today.timetable),
                 *vibration_findings(records, today.steps),
@@ -165,7 +170,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
         slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
         back = touch_up(records, job, slow)
-        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
+        last = today.sitting.number == len(sittings)
+        boxes = checklist_of(records, job, scars, today.steps, today.tray, last)
+        lessons = lessons_for(job, steps, learned)
+        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons, boxes)
     made = JobPlan(
         job,
         records.people[job.artist],

@@ -28,7 +28,7 @@ from generator.records.fields import (
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.parts import WAYS_TO_CLOSE, Part
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -114,8 +114,8 @@ class Numbing(Record):
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
 
-class Job(Entry):
-    """One client's piece."""
+class Job(Entry, Choices):
+    """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
     client: Annotated[
         str,
@@ -128,6 +128,9 @@ class Job(Entry):
     ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")
     artist: Annotated[Reference, Ref("people")] = Field(description="who works")
+    supervisor: Annotated[Reference, Ref("people")] | None = Field(
+        default=None, description="the artist who has decided that they may, and watches the whole time"
+    )
     date: Annotated[Date, Day()] = Field(description="day of the sitting")
     start: Annotated[datetime.time, Clock()] = Field(description="when the client comes")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
@@ -169,6 +172,9 @@ class Job(Entry):
     )
     order: OrderOfAreas | None = Field(
         default=None, description="order of its areas; the artist's habit where none is given, else the studio's"
+    )
+    line_ink: Annotated[Reference, Ref("inks")] | None = Field(
+        default=None, description="ink of all lines that name none; the studio's where none is given"
     )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
     interruptions: Annotated[int, Count(0, 30)] = Field(

@@ -195,6 +195,10 @@ class Studio(Record):
         default=BY_PART,
         description="whether areas are worked part by part, each finished first, or ink by ink over the piece",
     )
+    line_ink: Annotated[Reference, Ref("inks")] | None = Field(
+        default=None,
+        description="the ink that lines are run in, where neither they nor the job name one; else the first black",
+    )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(

@@ -13,7 +13,7 @@ from generator.planning.findings.tone import Tone
 from generator.planning.findings.verdict import Finding
 from generator.planning.working.placement import LimbEnd
 from generator.planning.working.shapes import middle_of, shape_of
-from generator.planning.working.steps import WHITES, Step
+from generator.planning.working.steps import LINES, WHITES, Step
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.inks import Ink
@@ -27,6 +27,7 @@ def composition_findings(
     records: Records, job: Job, steps: tuple[Step, ...], ends: tuple[LimbEnd, ...], tone: Tone | None
 ) -> Iterator[Finding]:
     """All notes of a piece. ends: those of the limb it wraps round, where a girth is taped."""
+    yield from _two_blacks(records, job, steps)
     yield from _colours(records, job)
     yield from _centre(records, job)
     for part in job.parts:
@@ -68,6 +69,20 @@ def _seen(records: Records, job: Job, ends: tuple[LimbEnd, ...]) -> Iterator[Fin
             "Keep faces and letters off the sides, or draw them wider there.",
             "size",
             limit.origin,
+        )
+
+
+def _two_blacks(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """Lines in more than one black, of which some name it and others take what is usual."""
+    blacks = {step.ink.id: step.ink.name for step in steps if step.section == LINES and step.ink.kind == "black"}
+    lines = [line for part in job.parts for line in part.lines]
+    if len(blacks) > 1 and any(line.ink is None for line in lines):
+        yield _note(
+            records,
+            f"Lines in {len(blacks)} blacks: {', '.join(blacks.values())}.",
+            "Run them all in one, or name the ink of every line.",
+            "parts",
+            next(line.ink for line in lines if line.ink in blacks).origin,
         )
 
 

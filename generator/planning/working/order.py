@@ -1,8 +1,10 @@
 """Which line comes after which: the stencil first, then as few changes of cartridge and ink as it allows.
 
-Inside one row of the hand's reach a grouping is kept together only among parts of which none lies wholly nearer to or
-wholly on the hand's side of the others. Areas are worked part by part, or ink by ink over the whole piece; inside one
-ink a cartridge that the next ink needs too comes last.
+Inside one row of the hand's reach a grouping is kept together only among parts of which none lies nearer to the artist
+or more on the hand's side than the others, with both its edges.
+
+Areas are worked part by part, or ink by ink over the whole piece; inside one ink a cartridge that the next ink needs
+too comes last.
 
 Part by part, the part with the darkest ink comes first, and is finished before the next begins: its black and washes,
 then its colours from dark to light, those of one hue in one go. Only a light ink that lies beside a darker one waits
@@ -49,22 +51,25 @@ class Area(NamedTuple, Generic[T]):
 def lined_first(parts: Mapping[str, shapes.Shape], hand: str, turned: float, row: float) -> dict[str, frozenset[str]]:
     """The parts that have to be lined before each part, in the order of `layout.lining_order`.
 
-    A part waits for everything in a nearer row of the hand's reach, and in its own row for what lies wholly
-    nearer or wholly on the side of the hand. Parts that lie beside each other in no such way are free.
+    A part waits for everything in a nearer row of the hand's reach, and in its own row for what lies nearer or more
+    on the side of the hand with both its edges, because there the hand would rest. Parts of which one lies within the
+    reach of the other are free.
     """
     reach = {
         side: {name: round(shapes.reach(shape, angle - turned), 9) for name, shape in parts.items()}
         for side, angle in _TOWARDS.items()
     }
-    near, far = reach["the artist"], reach["away"]
+    near = reach["the artist"]
     nearest = max(near.values(), default=0.0)
     rows = {name: math.floor(round((nearest - near[name]) / row, 9)) for name in parts}
 
     def waits(name: str, earlier: str) -> bool:
-        if rows[name] != rows[earlier]:
-            return True
-        wholly_nearer = -far[earlier] >= near[name]
-        return wholly_nearer or -reach[_OTHER[hand]][earlier] >= reach[hand][name]
+        def more(towards: str, away: str) -> bool:
+            front = reach[towards][earlier] - reach[towards][name]
+            back = reach[away][name] - reach[away][earlier]
+            return min(front, back) >= 0 and max(front, back) > 0
+
+        return rows[name] != rows[earlier] or more("the artist", "away") or more(hand, _OTHER[hand])
 
     order = layout.lining_order(parts, hand, turned, row)
     return {

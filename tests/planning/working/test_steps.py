@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from itertools import pairwise
 
@@ -11,7 +12,7 @@ from hypothesis import given, settings
 from generator.planning.as_json import plan_as_data
 from generator.planning.plan import JobPlan
 from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
-from tests.planning.demo import JOBS, Written, changed, demo, part, planned, simple, steps_of, written
+from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, steps_of, written
 from tests.planning.random_jobs import parts
 from tests.planning.test_permissiveness import often
 
@@ -162,7 +163,30 @@ def test_the_order_in_which_parts_are_written_does_not_matter() -> None:
     assert [(s.part.id, s.ink.id) for s in steps_of(job)] == [(s.part.id, s.ink.id) for s in steps_of(turned)]
 
 
-def test_lines_are_run_in_the_parts_own_black() -> None:
-    own = steps_of(simple(parts=[part("lamp", colours=["black-shade"])]))
-    assert own[0].ink.id == "black-shade"
-    assert steps_of(simple())[0].ink.id == "black-line"
+def test_all_lines_are_run_in_line_black_unless_the_job_says_otherwise() -> None:
+    # A part that is filled with another black is no reason to line it in that one.
+    lamp, post = part("lamp", colours=["black-shade"]), part("post", (70, 20, 20, 40))
+
+    def lines(*parts: Written, **changes: object) -> set[str]:
+        return {str(s.ink.id) for s in steps_of(simple(parts=list(parts), **changes)) if s.section == LINES}
+
+    assert lines(lamp, post) == {"black-line"}
+    assert lines(lamp, post, line_ink="umber") == {"umber"}
+    named = {**lamp, "lines": [{"needle": "1207RL", "length": "300 mm", "ink": "black-shade"}]}
+    assert lines(named, post) == {"black-shade", "black-line"} and lines(named, line_ink="umber") == {"black-shade"}
+    # What the studio's record says counts, and not which black is the first in the file.
+    studio = RECORDS.studio.model_copy(update={"line_ink": RECORDS.inks["black-shade"].id})
+    other = dataclasses.replace(RECORDS, studio=studio)
+    assert {step.ink.id for step in steps_of(simple(parts=[lamp, post]), other)} == {"black-shade"}
+    none = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"line_ink": None}))
+    assert steps_of(simple(), none)[0].ink.id == "black-line"
+
+
+def test_two_blacks_for_lines_are_noted_unless_every_line_names_its_own() -> None:
+    def noted(*inks: str | None) -> list[str]:
+        lines = [[{"needle": "1207RL", "length": "300 mm", **({"ink": ink} if ink else {})}] for ink in inks]
+        drawn = [part(f"p{n}", (n * 30, 20, 20, 40), lines=each) for n, each in enumerate(lines)]
+        return [f.reason for f in planned(simple(parts=drawn)).findings if "blacks" in f.reason]
+
+    assert noted("black-shade", None) == ["Lines in 2 blacks: Line black, Shading black."]
+    assert noted("black-shade", "black-line") == noted(None, None) == noted("umber", None) == []
