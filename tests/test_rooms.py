@@ -36,7 +36,7 @@ MAY: dict[str, set[str]] = {
     "writing": set(),
     "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
-    "press": BASE | {"trade", "records", "planning", "diagnostic_codes"},
+    "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing"},
     "plugin": BASE | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "writing"},
     "__main__": {"cli"},
