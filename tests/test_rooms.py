@@ -207,6 +207,16 @@ def _aliases(node: ast.AST) -> list[ast.alias]:
     return node.names if isinstance(node, ast.Import | ast.ImportFrom) else []
 
 
+def test_no_line_of_a_template_is_longer_than_a_line_of_code() -> None:
+    long = [
+        f"{path.name}:{number}"
+        for path in sorted(SOURCE.rglob("*.j2"))
+        for number, line in enumerate(path.read_text("utf-8").splitlines(), 1)
+        if len(line) > 120
+    ]
+    assert long == []
+
+
 def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
     calls = [
         m

@@ -16,7 +16,9 @@ from generator.records.kind import Kind, problem
 from generator.records.located import Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record
-from generator.records.scar_words import DETAILS
+
+# From the coarsest to the finest.
+DETAILS = ("broad", "medium", "fine")
 
 DialPoint = Annotated[Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "95 Hz")]
 
