@@ -242,6 +242,17 @@ def shown(low: float, high: float, kind: str, system: str, text: str = "") -> st
     return "–".join(texts) + space + printed(unit)
 
 
+def as_printed(low: float, high: float, kind: str) -> tuple[Quantity, ...]:
+    """A value or range as it is read again when somebody types what a page shows of it, in each system."""
+    texts = {shown(low, high, kind, system) for system in SHOWN[kind]}
+    return tuple(written(text.replace("\u00a0", " "), (kind,)) for text in sorted(texts))
+
+
+def within(value: float, low: float, high: float, kind: str) -> bool:
+    """Whether a value lies in a range, or is one of its ends as a page shows it."""
+    return low <= value <= high or any(value in (p.low, p.high) for p in as_printed(low, high, kind))
+
+
 def in_both(low: float, high: float, kind: str, first: str, text: str = "") -> str:
     """The studio's first system, with the other beside it where the kind has two; `text` as in `shown`."""
     second = "imperial" if first == "metric" else "metric"

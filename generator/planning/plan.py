@@ -11,9 +11,11 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from generator.diagnostics import Diagnostic, Report
-from generator.planning.computed import Answered, Computed, Recorded, compute, recorded, rectangle
+from generator.diagnostics import Report
+from generator.planning.checklist import PausePoint, checklist_of
+from generator.planning.computed import Answered
 from generator.planning.findings.ages import calibration_findings, training_findings
+from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
@@ -33,20 +35,22 @@ from generator.planning.findings.skin import mole_findings, no_scars_on_file, sc
 from generator.planning.findings.spacing import spacing_findings
 from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
+from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.tray import Tray, tray_of
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
+from generator.planning.working.bands import ClosedBand, closed_bands
+from generator.planning.working.placement import Placement, placement_of
 from generator.planning.working.scars import ScarReading, read_scars
 from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
 from generator.records.sites import Site
-from generator.trade import body, dates
-from generator.trade.refusal import Refusal
+from generator.trade import dates
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,22 +69,12 @@ class AtHand:
 
 
 @dataclass(frozen=True, slots=True)
-class Placement:
-    """Where it sits. The wrap and what is seen at once need a taped girth."""
-
-    width: Recorded
-    height: Recorded
-    area: Computed
-    wrap: Computed | None
-    seen: Computed | None
-
-
-@dataclass(frozen=True, slots=True)
 class Work:
     """Everything a piece needs that may go ahead. Steps, timetable and tray are those of the whole piece.
 
     order: by part or by ink, and what is changed in either. sittings: how it is split; at_hand: what is worked of it
-    on the day of the job, with its own times and tray. lessons: what its learned times rest on.
+    on the day of the job, with its own times and tray. lessons: what its learned times rest on. checklist: the boxes
+    of the pause points of this sitting.
     """
 
     steps: tuple[Step, ...]
@@ -91,6 +85,7 @@ class Work:
     sittings: tuple[Sitting, ...]
     at_hand: AtHand
     lessons: tuple[Lesson, ...] = ()
+    checklist: tuple[PausePoint, ...] = ()
 
     @property
     def next_sitting(self) -> Sitting | None:
@@ -115,6 +110,7 @@ class JobPlan:
     work: Work | None
     kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
+    bands: tuple[ClosedBand, ...] = ()
 
     @property
     def state(self) -> State:
@@ -129,7 +125,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         return None, report
     scars = read_scars(records, job)
     order = order_of_work(records, job, scars)
-    placement, refused = _placement(job)
+    placement, refused = placement_of(job)
     if order.chosen is None or refused:
         return None, (*order.report, *refused)
     steps = at_their_pace(job, order.steps, learned)
@@ -153,13 +149,15 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *training_findings(records, job),
                 *calibration_findings(records, job, steps),
                 *pose_findings(records, job),
+                *band_findings(records, job),
                 *piece_findings(records, job, steps, timetable, sittings),
                 *ink_findings(records, tray),
                 *spacing_findings(records, order.steps),
+                *unusual_settings(records, order.steps),
                 *barred_findings(records, tray, job.date),
                 *mix_findings(records, job, today.timetable),
                 *vibration_findings(records, today.steps),
-                *composition_findings(records, job, steps, placement.seen.low if placement.seen else None, tone),
+                *composition_findings(records, job, steps, placement.ends, tone),
             ],
             # Private ones first among equals: its place says nothing of where it came from.
             key=lambda f: (-RANK[f.level], not is_private(f)),
@@ -172,7 +170,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
         slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
         back = touch_up(records, job, slow)
-        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
+        last = today.sitting.number == len(sittings)
+        boxes = checklist_of(records, job, scars, today.steps, today.tray, last)
+        lessons = lessons_for(job, steps, learned)
+        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons, boxes)
     made = JobPlan(
         job,
         records.people[job.artist],
@@ -184,27 +185,9 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         work,
         kept_until(records, job),
         tone,
+        closed_bands(records, job),
     )
     return made, ()
-
-
-def _placement(job: Job) -> tuple[Placement, Report]:
-    width, height = map(recorded, job.size)
-    area = compute(rectangle, "area", width=width, height=height)
-    if job.girth is None:
-        return Placement(width, height, area, None, None), ()
-    # The narrower end of the limb is the one that wraps farthest.
-    narrow = min(job.girth.top, job.girth.bottom, key=lambda girth: girth.low)
-    girth = recorded(narrow)
-    try:
-        wrap = compute(body.wrap_angle, "angle", width=width, girth=girth)
-        seen = compute(body.share_seen, "number", width=width, girth=girth)
-    except Refusal as refusal:
-        mistake = Diagnostic(
-            "A902", narrow.place or job.id.place, found=refusal.found, expected=refusal.expected, help=refusal.remedy
-        )
-        return Placement(width, height, area, None, None), (mistake,)
-    return Placement(width, height, area, wrap, seen), ()
 
 
 def at_hand(

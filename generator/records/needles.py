@@ -69,7 +69,7 @@ class Grouping(Entry):
         default=None, description="width of a fresh line as the studio measured it"
     )
     hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
-        description="hang-out it is run at"
+        description="shortest and longest hang-out that it works at; a plan keeps inside"
     )
     shelf: Boxes | None = Field(
         default=None, description="how many are on the shelf; without it nobody knows what to order"

@@ -19,6 +19,7 @@ from generator.diagnostics import Diagnostic, Place, Report
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records import conditions
+from generator.records.checklist import QUOTE, JobText, quotes_a_job
 from generator.records.families import LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.format import renamed
@@ -31,8 +32,6 @@ R = TypeVar("R", bound=BaseModel)
 NOTE = "a quote names a record: family, id and field, with points between"
 _PATH = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")
 _TYPED = re.compile(r"typed:\s*(\S.*?),\s*because\s+(\S.*)", re.DOTALL)
-# A letter or a point behind the braces; braces around anything else are only words.
-QUOTE = re.compile(r"\{\{(?=\s*[.A-Za-z])(?:(?P<path>[^{}]*)\}\})?")
 _FAMILIES = (STUDIO.name, *(family.name for family in LISTED))
 # Times are said as the studio wrote them: four weeks are not 28 days to anybody, nor four hours 240 minutes.
 # A share has one unit, so the figure on the label stays as it is.
@@ -179,6 +178,8 @@ def _filled(value: object, own: str, records: Records, report: list[Diagnostic])
 
 def _text(text: Text, own: str, records: Records, report: list[Diagnostic]) -> Text:
     def replaced(piece: re.Match[str]) -> str:
+        if isinstance(text, JobText) and quotes_a_job(piece["path"] or ""):
+            return piece[0]  # filled in for each job
         try:
             return _quoted(piece["path"], own, records)
         except CannotQuote as cannot:

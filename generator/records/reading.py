@@ -23,7 +23,7 @@ from generator.records.across import (
 )
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
-from generator.records.hygiene import too_many_ticks
+from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.mistakes import diagnostics
@@ -102,7 +102,8 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
         report += still_to_come((head.value, *entries), as_of)
     if head.value is not None and not head.value.reprocessing:
         report += nothing_is_sterilized(families["loads"].ids)
-    report += too_many_ticks(families["hygiene"].entries.values())
+    if families["hygiene"].whole:
+        report += boxes_that_never_yield(families["hygiene"].entries.values())
     report += reviews_of_nothing(families["reviews"].entries.values(), REVIEWED)
     report += signatures_to_nothing(families["people"].entries.values(), families["procedures"].entries)
     report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from generator.planning.findings.existing_tattoos import QUESTIONS
 from generator.planning.findings.skin import ITEMS
-from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
-from generator.records.skin import DARKNESSES, EXISTING_TATTOO_WISHES
+from generator.records.parts import DETAILS
+from generator.records.skin import AFTER, COLOURS, DARKNESSES, EXISTING_TATTOO_WISHES, FEELS, TYPES, WISHES
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, part, scar, simple
 
 LINERS = [g.id for g in RECORDS.groupings.values() if g.label.endswith("RL")]

@@ -45,12 +45,12 @@ def test_what_is_wrong_with_one_job_is_reported_and_the_others_are_planned(tmp_p
     content = copy_content(tmp_path, THREE_JOBS)
     (content / "jobs" / "stairwell.yml").write_text("id: stairwell\n", "utf-8")
     (content / "jobs" / "tide-table.yml").write_text(
-        (content / "jobs" / "tide-table.yml").read_text("utf-8").replace("dial: 95 Hz", "dial: 140 Hz", 1), "utf-8"
+        (content / "jobs" / "tide-table.yml").read_text("utf-8").replace("dial: 95 Hz", "dial: 160 Hz", 1), "utf-8"
     )
     made = list(plan_jobs(content, read_records(content)))
     assert [each.plan is not None for each in made] == [True, False, False]
     assert made[1].job is None and {d.code for d in made[1].report} == {"R302"}
-    assert made[2].job is not None and [d.code for d in made[2].report] == ["J605"]
+    assert made[2].job is not None and [d.code for d in made[2].report] == ["J606"]
     assert {*made[1].report, *made[2].report} == set(check_all(content, as_of()))
 
 

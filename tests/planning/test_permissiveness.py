@@ -13,8 +13,7 @@ from generator.planning.findings.existing_tattoos import QUESTIONS
 from generator.planning.findings.skin import ITEMS
 from generator.planning.plan import JobPlan
 from generator.records.rules import Question
-from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
-from generator.records.skin import DARKNESSES, EXISTING_TATTOO_WISHES
+from generator.records.skin import AFTER, COLOURS, DARKNESSES, EXISTING_TATTOO_WISHES, FEELS, TYPES, WISHES
 from tests.planning import permissive
 from tests.planning.demo import (
     JOBS,

@@ -26,7 +26,7 @@ from generator.planning.computed import (
 )
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
 from generator.planning.working.scars import OverScar, ScarReading, over_scars
-from generator.planning.working.settings import NoSetting, Setting, setting_for
+from generator.planning.working.settings import NoSetting, Piece, Setting, settings_for, technique_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink
@@ -96,11 +96,13 @@ class Order:
 
 def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
     """All steps of the job, in order."""
-    report: list[Diagnostic] = []
+    pieces, report = _pieces(records, job)
     steps: list[Step] = []
-    for part, work in _all_work(job):
+    for piece, setting in zip(pieces, settings_for(records, job, pieces), strict=True):
         try:
-            steps.append(_step(records, job, part, work, scars))
+            if isinstance(setting, NoSetting):
+                raise setting
+            steps.append(_step(records, job, piece, setting, scars))
         except NoSetting as refused:
             report.append(refused.diagnostic)
     if report:
@@ -129,6 +131,20 @@ def _changes(job: Job, steps: Sequence[Step]) -> Changes:
 
 def _changed(held: Sequence[object]) -> int:
     return sum(before != after for before, after in pairwise(held))
+
+
+def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
+    """Everything that is to be set up, and what has no technique."""
+    pieces: list[Piece] = []
+    report: list[Diagnostic] = []
+    for part, work in _all_work(job):
+        try:
+            technique = technique_for(records, part, work)
+        except NoSetting as refused:
+            report.append(refused.diagnostic)
+            continue
+        pieces.append(Piece(part, work, technique, records.groupings[work.needle or technique.usual_grouping]))
+    return pieces, report
 
 
 def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
@@ -189,8 +205,8 @@ def _laid_first(records: Records, areas: Sequence[Area[Step]]) -> dict[int, froz
     return {light: frozenset(darker) for light, darker in found.items()}
 
 
-def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: tuple[ScarReading, ...]) -> Step:
-    setting = setting_for(records, job, part, work)
+def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tuple[ScarReading, ...]) -> Step:
+    part, work = piece.part, piece.work
     over = over_scars(records, job, part, work, scars)
     technique = setting.technique
     rate = recorded(technique.pace)

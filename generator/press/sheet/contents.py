@@ -8,6 +8,7 @@ the template only places it.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,19 +20,19 @@ from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Tray
 from generator.planning.timing.timetable import Timetable
+from generator.planning.working.placement import LimbEnd, Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
-from generator.press.drawings.bands import bands_drawn
+from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, order_chosen, order_rows
+from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
-from generator.records.hygiene import PAUSES
 from generator.records.jobs import Job
 
 
@@ -47,10 +48,15 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class Pause:
-    """One pause point with its tick boxes."""
+    """One pause point with its tick boxes; `point` is what its ticks are kept under, also on a second sheet.
+
+    more: how many boxes of it are on a second sheet.
+    """
 
     title: str
     items: tuple[str, ...]
+    point: str
+    more: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,10 +102,10 @@ class Sheet:
     times: tuple[Labelled, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
+    more_to_tick: tuple[Pause, ...]
     inks: tuple[SheetInk, ...]
     tray: tuple[Labelled, ...]
     swaps: tuple[str, ...]
-    mixes: tuple[Labelled, ...]
     write_down: tuple[str, ...]
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
@@ -154,22 +160,24 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         finished=job.finished is not None,
         reasons=reasons,
         notes=notes,
-        hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
+        hands_off=_hands_off(
+            records, plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))
+        ),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
         map=str(on_paper.svg),
         map_wide=on_paper.width,
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
-        order=tuple(order_chosen(work)) if work else (),
+        order=(*order_chosen(work), *legend_of_marks(work)) if work else (),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
-        pauses=_pauses(records) if work else (),
+        pauses=_pauses(work) if work else (),
+        more_to_tick=_more_to_tick(work) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
         tray=_tray(work.at_hand.tray, say) if work else (),
-        swaps=tuple(f"{c.supply.name}. {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
-        mixes=_mixes(records, work.at_hand.tray) if work else (),
+        swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
@@ -229,13 +237,30 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
         Labelled("Pose", job.pose or plan.site.pose),
         Labelled("Size", size),
     ]
-    if place.wrap is not None and place.seen is not None:
-        wraps = f"{say(place.wrap)}, {place.seen.low * 100:.0f}\u00a0% seen at once"
-        pairs.append(Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)))
+    if place.ends:
+        pairs += _round_the_limb(place, say)
     return tuple(pairs)
 
 
-def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
+def _round_the_limb(place: Placement, say: Any) -> list[Labelled]:
+    """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
+
+    def ends(of: Callable[[LimbEnd], str]) -> str:
+        return ", ".join(" ".join(filter(None, (of(end), end.name))) for end in place.ends)
+
+    looks = ", ".join(say(end.looks) for end in place.ends)
+    seen = ends(lambda end: f"{end.seen.low * 100:.0f}\u00a0%")
+    return [
+        Labelled("Wraps", ends(lambda end: say(end.wrap)), (Explained.PLACE, Once.WRAP)),
+        Labelled(
+            "Seen at once",
+            f"{seen}; from the front {looks} wide",
+            (Explained.PLACE, Once.LOOKS),
+        ),
+    ]
+
+
+def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
     """Allergies, the stencil of a band, what the map names: the consequence, never a cause or an answer."""
     job = plan.job
     pairs = []
@@ -245,6 +270,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
         pairs.append(Labelled("Allergies", "none named"))
     if on_arc:
         pairs.append(Labelled("Stencil", "on the arc template, printed at 100\u00a0%"))
+    pairs += [Labelled("Band", said) for said in openings_in_short(records, plan.bands)]
     letters = part_letters(job)
     in_order = {str(step.part.id) for step in plan.work.at_hand.steps} if plan.work else set()
     if unnamed := [f"{letter} {part}" for part, letter in letters.items() if part not in in_order]:
@@ -299,15 +325,25 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Lab
     )
 
 
-def _pauses(records: Records) -> tuple[Pause, ...]:
-    titles = {
-        "client sits down": "Before the client sits down",
-        "first line": "Before the first line",
-        "client leaves": "Before the client leaves",
-    }
+_TITLES = {
+    "client sits down": "Before the client sits down",
+    "first line": "Before the first line",
+    "client leaves": "Before the client leaves",
+}
+
+
+def _pauses(work: Work) -> tuple[Pause, ...]:
     return tuple(
-        Pause(titles[pause], tuple(step.tick for step in records.hygiene.values() if step.pause == pause and step.tick))
-        for pause in PAUSES
+        Pause(_TITLES[at.pause], tuple(box.text for box in at.boxes), at.pause, len(at.more)) for at in work.checklist
+    )
+
+
+def _more_to_tick(work: Work) -> tuple[Pause, ...]:
+    """What the pause points do not hold, for a second sheet."""
+    return tuple(
+        Pause(f"More to tick {_TITLES[at.pause].lower()}", tuple(box.text for box in at.more), at.pause)
+        for at in work.checklist
+        if at.more
     )
 
 
@@ -339,18 +375,3 @@ def _counted(counted: Counted, number: str) -> str:
         return number
     several = f"{word}es" if word.endswith(("s", "x", "ch", "sh")) else f"{word}s"
     return f"{number} {word if counted.number.high == 1 else several}"
-
-
-def _mixes(records: Records, tray: Tray) -> tuple[Labelled, ...]:
-    return tuple(
-        Labelled(
-            poured.ink.name,
-            f"{_parts(mix.parts_ink)} {records.inks[mix.of].name} + {_parts(mix.parts_water)} sterile water",
-        )
-        for poured in tray.inks
-        if (mix := poured.ink.mixed) is not None
-    )
-
-
-def _parts(number: int) -> str:
-    return "1 part" if number == 1 else f"{number} parts"

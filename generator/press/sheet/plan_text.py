@@ -38,7 +38,8 @@ def _work(sheet: Sheet) -> Iterator[str]:
     yield "Inks"
     for ink in sheet.inks:
         yield f"  {ink.name}: {ink.amount}, {ink.caps}, {', '.join(ink.lots) or 'no lot in date'}"
-    yield from (f"  {p.label}: {p.value}" for p in sheet.mixes)
+    for pause in (*sheet.pauses, *sheet.more_to_tick):
+        yield from ("", pause.title, *(f"  [ ] {item}" for item in pause.items))
     yield from ("", "Stop when", *(f"  {sign}" for sign in sheet.stop_signs))
     yield from ("", "Write down", *(f"  {item}" for item in sheet.write_down), "")
     yield from (f"{p.label}: {p.value}" for p in sheet.come_back)

@@ -1,6 +1,7 @@
 """The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
 
-A dial has its machine beside it, because a number in volts belongs to one machine.
+A dial has its machine beside it, because a number in volts belongs to one machine. What is not the studio's usual
+setting has a mark behind it, which reads without colour.
 """
 
 from __future__ import annotations
@@ -11,11 +12,13 @@ from typing import Any
 
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
+from generator.planning.working.settings import Setting
 from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
 from generator.press.sheet.number_links import Labelled
 from generator.records.families import Records
 from generator.records.people import BY_PART
 
+OTHER = "*"
 _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
 _DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "studio": ""}
 
@@ -81,9 +84,10 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 technique=f"{setting.technique.name}{some}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
-                machine=f"{setting.machine.name}, {say(setting.stroke)}",
-                dial=say(setting.dial),
-                hang_out=say(setting.hang_out),
+                machine=f"{_marked(setting, 'machine', setting.machine.name)}, "
+                f"{_marked(setting, 'stroke', say(setting.stroke))}",
+                dial=_marked(setting, "dial", say(setting.dial)),
+                hang_out=_marked(setting, "hang-out", say(setting.hang_out)),
                 ink=step.ink.name,
                 swatch=step.ink.swatch,
                 minutes=say(step.booked).replace("\u00a0min", ""),
@@ -100,6 +104,16 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(rows)
+
+
+def legend_of_marks(work: Work) -> tuple[Labelled, ...]:
+    """What the mark means, where a step of today has one."""
+    marked = any(step.setting.other for step in work.at_hand.steps)
+    return (Labelled(OTHER, "not the studio’s usual setting"),) if marked else ()
+
+
+def _marked(setting: Setting, what: str, text: str) -> str:
+    return f"{text}{OTHER}" if what in setting.other else text
 
 
 def over_scars_in_words(step: Step) -> str:

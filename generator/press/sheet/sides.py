@@ -24,6 +24,7 @@ from generator.press.words.text_width import rows_of
 _TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
 _CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
 _HEADING = sizes.HEADING.line + sizes.ABOVE_HEADING + sizes.HEADING_RULE + sizes.BELOW_HEADING + 0.1
+_HALF = (WIDTH - sizes.COLUMNS_APART) / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,8 @@ def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     front, back = list(_front(sheet)), list(_back(sheet))
     room = sizes.ROOM - sizes.SPARE - _footer(sheet)
     taken = [_take(front, room), _take(back, room)] if sheet.goes_ahead else []
-    rest = front + back
+    # A pause point holds what is read through at once; the rest of its boxes begin on a second sheet of paper.
+    rest = front + back + [_ticks(pause) for pause in sheet.more_to_tick]
     while rest:
         taken.append(_take(rest, room))
     return tuple(_side(number, taken, room) for number in range(1, len(taken) + 1))
@@ -217,18 +219,15 @@ def _scarred(row: OrderRow) -> str:
 def _back(sheet: Sheet) -> Iterator[_Piece]:
     """The blocks of the back, in their order; a job that may not go ahead has its sources and the footer alone."""
     if sheet.goes_ahead:
-        half, third = (WIDTH - sizes.COLUMNS_APART) / 2, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
-        for pause in sheet.pauses:
-            lines = [sizes.TICKED.lines(item, half - sizes.BOX - sizes.BOX_GAP - 0.2) for item in pause.items]
-            tall = _in_columns(lines, 2, sizes.TICKED.line + 2 * sizes.TICK_AIR + 0.1)
-            yield _Piece(tall + _HEADING, Block("pause", pause))
+        half, third = _HALF, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
+        yield from map(_ticks, sheet.pauses)
         inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
         poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
         chosen = sum(sizes.SMALL.tall(f"{pair.label} {pair.value}", WIDTH) for pair in sheet.order)
-        yield _Piece(poured + _HEADING + _mixed(sheet) + chosen, Block("inks"))
+        yield _Piece(poured + _HEADING + chosen, Block("inks"))
         line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
         tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
-        swaps = sizes.SMALL.tall(f"Stays off this tray. {' '.join(sheet.swaps)}", WIDTH) if sheet.swaps else 0
+        swaps = sizes.SMALL.tall(f"Stays off this tray: {', '.join(sheet.swaps)}.", WIDTH) if sheet.swaps else 0
         yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, Block("tray"))
         written = [sizes.SMALL.lines(f"– {item}", half - sizes.DASH - 1) for item in sheet.write_down]
         back = " ".join(f"{pair.label} {pair.value}" for pair in sheet.come_back)
@@ -241,6 +240,13 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
         yield _Piece(sizes.SMALL.tall(f"Sources {cited}", WIDTH) + sizes.ABOVE_SOURCES + 0.5, Block("sources"))
     yield _Piece(_foot(sheet), Block("foot"))
+
+
+def _ticks(pause: Pause) -> _Piece:
+    """A pause point with its boxes."""
+    lines = [sizes.TICKED.lines(item, _HALF - sizes.BOX - sizes.BOX_GAP - 0.2) for item in pause.items]
+    tall = _in_columns(lines, 2, sizes.TICKED.line + 2 * sizes.TICK_AIR + 0.1)
+    return _Piece(tall + _HEADING, Block("pause", pause))
 
 
 def _foot(sheet: Sheet) -> float:
@@ -256,13 +262,19 @@ def _ink(ink: SheetInk) -> str:
     return f"{ink.name} {ink.amount}, {ink.caps} {' '.join(lots)}"
 
 
-def _mixed(sheet: Sheet) -> float:
-    said = " · ".join(f"{pair.label}: {pair.value}" for pair in sheet.mixes)
-    return sizes.SMALL.tall(said, WIDTH) if sheet.mixes else 0.0
-
-
 def _in_columns(lines: list[int], columns: int, line: float) -> float:
-    """The height of a list that is set in columns; nothing in it is divided, so the tallest may stand over."""
-    if not lines:
-        return 0.0
-    return (-(-sum(lines) // columns) + max(lines) - 1) * line
+    """The height of a list that is set in balanced columns: the least in which its items fit in order, undivided."""
+    height = max(-(-sum(lines) // columns), max(lines, default=0))
+    while _columns_taken(lines, height) > columns:
+        height += 1
+    return height * line
+
+
+def _columns_taken(lines: list[int], height: int) -> int:
+    """How many columns of a height, in lines, the items of a list fill."""
+    number, left = 0, 0
+    for taken in lines:
+        if taken > left:
+            number, left = number + 1, height
+        left -= taken
+    return number

@@ -15,6 +15,7 @@ from generator.press.writing.job_example import job_with_everything, smallest_jo
 from generator.press.writing.schema import Field, checked_together, fields_of, nested_records
 from generator.quantities import printed, units_of
 from generator.records import conditions
+from generator.records.checklist import CHECKLIST_FACTS, CHECKLIST_QUOTES
 from generator.records.families import ALL, JOBS, STUDIO, Family, Records
 from generator.records.quoting import name_of
 from generator.units import KINDS, SHOWN
@@ -217,7 +218,7 @@ def _conditions() -> Iterator[str]:
                 ticked(kind.example),
             ),
         )
-        for fact, kind in conditions.FACTS.items()
+        for fact, kind in {**conditions.FACTS, **CHECKLIST_FACTS}.items()
     )
     yield heading("Conditions", "conditions")
     yield bullets(
@@ -230,9 +231,16 @@ def _conditions() -> Iterator[str]:
             f"`{{{conditions.ANSWER}ID: yes}}` looks at the answer to the screening question with this id.",
             "A fact that nobody wrote down is unknown: the rule then counts as the worst it could be, and the "
             "plan says to ask.",
+            "A rule for scars looks at `scar`, `over` and answers; a box of the checklist at the job, and with "
+            "`for_each` at each scar, mole, allergy, swap, mix, ink or machine. No box looks at an answer.",
         )
     )
     yield table("Facts that a condition can look at", ("Fact", "Takes", "Units", "Example"), facts)
+    quotes = (
+        Row(anchor("quote", path.replace(".", "-")), (Markup("<code>{}</code>").format(path), said))
+        for path, said in CHECKLIST_QUOTES.items()
+    )
+    yield table("What a box of the checklist can quote, in two pairs of braces", ("Quote", "Is filled in with"), quotes)
 
 
 def _examples(family: Family, records: Records) -> Iterator[str]:
