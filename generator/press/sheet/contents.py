@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -34,6 +33,9 @@ from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
+
+# How a value is put into words: in the studio's first system of units, or in both.
+Say = Callable[[Value], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +226,7 @@ def _day(job: Job) -> str:
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
-def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
+def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     job, place = plan.job, plan.placement
     side = "" if job.side == "middle" else f", {job.side}"
     size = f"{say(place.width)} × {say(place.height)}"
@@ -242,7 +244,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
     return tuple(pairs)
 
 
-def _round_the_limb(place: Placement, say: Any) -> list[Labelled]:
+def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
     def ends(of: Callable[[LimbEnd], str]) -> str:
@@ -310,7 +312,7 @@ def _between(records: Records) -> Recorded:
     return recorded(records.studio.limits.break_after)
 
 
-def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
+def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
@@ -347,7 +349,7 @@ def _more_to_tick(work: Work) -> tuple[Pause, ...]:
     )
 
 
-def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
+def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
     return tuple(
         SheetInk(
             name=poured.ink.name,
@@ -360,7 +362,7 @@ def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
     )
 
 
-def _tray(tray: Tray, say: Any) -> tuple[Labelled, ...]:
+def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
         Labelled(counted.supply.name, _counted(counted, say(counted.number)))
         for counted in tray.supplies
