@@ -35,6 +35,7 @@ class Once(Enum):
     SEEN = "share seen at once"
     STENCIL = "stencil"
     DRYING = "drying of the stencil"
+    CLEANING = "shaving and cleaning the skin, without a stencil"
     WORKING = "work, all steps of the sitting"
     BREAKS = "breaks"
     WRAPPING = "final clean and wrap"

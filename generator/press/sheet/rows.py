@@ -135,7 +135,7 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
         return
     here, there = chosen.changes, chosen.other_changes
     cartridges, inks = (
-        f"{one.low:g} changes of {what} ({_more(one.low - other.low)})"
+        f"{one.low:g} {'change' if one.low == 1 else 'changes'} of {what} ({_more(one.low - other.low)})"
         for what, one, other in (
             ("cartridge", here.cartridges, there.cartridges),
             ("ink", here.inks, there.inks),
