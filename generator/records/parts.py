@@ -56,7 +56,9 @@ class Colour(Settings):
         default=None, description="area it covers; a share of the part where none is given"
     )
     narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
-        default=None, description="narrowest place it fills; the part's narrower side where none is given"
+        default=None,
+        description="narrowest place it fills; where a magnum is wider, a round gets a row of its own. The part's shape says it "
+        "where none is given",
     )
 
 
