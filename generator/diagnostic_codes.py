@@ -192,6 +192,12 @@ CODES: dict[str, Code] = {
         "lot: SA-0951, expires: 2028-01-31, opened: 2027-03-01",
         "lot: SA-0951, expires: 2028-01-31, opened: 2027-08-01",
     ),
+    "R329": Code(
+        "A band that is closed by a part which the job has not.",
+        "jobs/gear-band.yml",
+        "band: yes, closed_by: drawn on the skin,\n     box: [0 mm, 0 mm,",
+        "band: yes, closed_by: buckle,\n     box: [0 mm, 0 mm,",
+    ),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code(
         "A load of the sterilizer, where the studio says that nothing is sterilized here.",

@@ -138,7 +138,11 @@ class Choice(Kind[str]):
 
     @property
     def takes(self) -> str:  # type: ignore[override]
-        return "one of " + ", ".join(f"`{w}`" for w in self.words)
+        return f"one of {self.choose}"
+
+    @property
+    def choose(self) -> str:  # type: ignore[override]
+        return ", ".join(f"`{w}`" for w in self.words)
 
     @property
     def example(self) -> str:  # type: ignore[override]
@@ -148,8 +152,7 @@ class Choice(Kind[str]):
         if text in self.words:
             return text
         near = nearest(text.lower(), self.words, never=self.clears)
-        listed = f"write one of {', '.join(f'`{w}`' for w in self.words)}"
-        hint = did_you_mean(near, LOOK_AGAIN if self.clears else listed)
+        hint = did_you_mean(near, LOOK_AGAIN if self.clears else f"write one of {self.choose}")
         raise self.wrong("R307", text, help_=hint, says=f"“{text}” is not one of the words that may stand here")
 
 
@@ -158,6 +161,7 @@ class YesNo(Kind[bool]):
     """yes or no, in these letters; `clears` says which of them is never suggested."""
 
     takes: str = "yes or no"
+    choose: str = "yes or no"
     example: str = "`yes`"
     clears: tuple[str, ...] = ()
 
@@ -350,6 +354,11 @@ class OrUnknown(Kind[T | None]):
     """Another kind, or the word `unknown`, which is kept apart from every answer."""
 
     kind: Kind[T]
+    may_be_unknown = True
+
+    @property
+    def choose(self) -> str:  # type: ignore[override]
+        return self.kind.choose
 
     @property
     def takes(self) -> str:  # type: ignore[override]
@@ -376,6 +385,8 @@ class OrUnknown(Kind[T | None]):
 @dataclass(frozen=True)
 class OrNone(OrUnknown[T]):
     """Another kind, or `none`, which here says no more than silence."""
+
+    may_be_unknown = False
 
     @property
     def takes(self) -> str:  # type: ignore[override]

@@ -29,6 +29,8 @@ _PARTS: dict[type, dict[str, str]] = {
     paper.Strips: {"length": "mm"},
 }
 _SHOWN_OF_MANY = 3
+# What docstrings write where a value has no unit.
+_NO_UNITS = ("-", "date", "date and time")
 # What is measured in steps of one system of units is no longer right when it is rounded in the other.
 _OF_ONE_SYSTEM = (disinfection.Mix, disinfection.PowderMix)
 # A dose is rounded to the side that makes nothing weaker: product up, water down.
@@ -49,8 +51,8 @@ def number_in_words(low: float, high: float, unit: str, records: Records) -> str
     text = _plain(low) if low == high else f"{_plain(low)}–{_plain(high)}"
     if unit == "fraction":
         return f"{low * 100:.0f}\u00a0%"
-    # A unit of its own, such as points; dates and dashes are none.
-    return text if unit == "-" or "date" in unit else f"{text}\u00a0{unit}"
+    # A unit of its own, such as points.
+    return text if unit in _NO_UNITS else f"{text}\u00a0{unit}"
 
 
 def in_words(answer: Any, unit: str, records: Records) -> str:

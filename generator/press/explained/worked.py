@@ -23,7 +23,7 @@ from generator.planning.computed import (
     text_of,
     values_of,
 )
-from generator.press.explained.docstrings import Documented, documented
+from generator.press.explained.docstrings import Documented, documented, formulas
 from generator.press.explained.origin import told
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
@@ -78,7 +78,7 @@ def _documented(function: Callable[..., object]) -> Documented:
 
 def of_the_trade(function: Callable[..., object]) -> bool:
     """Whether a formula has a page of its own."""
-    return function.__module__.startswith("generator.trade.")
+    return function in formulas()
 
 
 def answers(function: Callable[..., object]) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from generator.origins import NOWHERE
-from generator.planning.computed import Named, Operand, counted, named, recorded
+from generator.planning.computed import Named, Operand, compute, counted, named, recorded
 from generator.planning.plan import JobPlan
 from generator.planning.timing.coming_back import next_sitting, retention
 from generator.planning.working.scars import strip_of
@@ -35,7 +35,13 @@ def _on_the_limb(plan: JobPlan, records: Records) -> Iterator[_Row]:
     yield (layout.nine_places,), {"width": width, "height": height}
     if job.girth is None or plan.placement.wrap is None:
         return
-    yield (body.projected_width,), dict(plan.placement.wrap.inputs)
+    around = dict(plan.placement.wrap.inputs)
+    yield (body.opening,), around
+    above, below = (
+        compute(body.opening, "length", width=around["width"], girth=recorded(tape))
+        for tape in (job.girth.top, job.girth.bottom)
+    )
+    yield (body.angle_of_ends,), {"opening_above": above, "opening_below": below, "height": height}
     part = job.parts[0]
     _, top, _, _ = edges_of(part)
     yield (

@@ -15,6 +15,8 @@ from markupsafe import Markup, escape
 
 from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
+from generator.planning.working.bands import ClosedBand
+from generator.planning.working.placement import LimbEnd
 from generator.press.explained.docstrings import documented
 from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
@@ -88,8 +90,17 @@ def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None 
 
 def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Rows]]:
     place = plan.placement
-    around = ((Once.WRAP, place.wrap), (Once.SEEN, place.seen))
-    yield Explained.PLACE, [(Once.AREA, place.area), *((of, v) for of, v in around if v is not None)]
+    around = ((Once.WRAP, place.wrap), (Once.SEEN, place.seen), (Once.LOOKS, place.looks))
+    other = [end for end in place.ends if end.wrap is not place.wrap]
+    yield (
+        Explained.PLACE,
+        [
+            (Once.AREA, place.area),
+            *((of, v) for of, v in around if v is not None),
+            *_at_the(other),
+            *_of_bands(plan.bands),
+        ],
+    )
     if plan.work is None:
         return
     yield from _settings(plan.work)
@@ -103,6 +114,22 @@ def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Row
         yield Explained.TOUCH_UP, [(Once.TOUCH_UP, as_worked(plan.work.touch_up, records))]
     elif coming.rested is not None:
         yield Explained.NEXT_SITTING, [(Once.NEXT_SITTING, as_worked(coming.rested, records))]
+
+
+def _at_the(ends: list[LimbEnd]) -> Iterator[tuple[Of, Operand]]:
+    """The numbers of the wider end of the limb."""
+    for end in ends:
+        yield from (
+            (f"{of.value}, {end.name}", value)
+            for of, value in ((Once.WRAP, end.wrap), (Once.SEEN, end.seen), (Once.LOOKS, end.looks))
+        )
+
+
+def _of_bands(bands: tuple[ClosedBand, ...]) -> Iterator[tuple[Of, Operand]]:
+    """Where the ends of bands meet."""
+    for band in bands:
+        yield from ((f"opening of {band.part.id}, {level.name}", level.opening) for level in band.levels)
+        yield f"angle of the ends of {band.part.id}", band.angle
 
 
 def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:

@@ -8,6 +8,7 @@ the template only places it.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,9 +20,10 @@ from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Tray
 from generator.planning.timing.timetable import Timetable
+from generator.planning.working.placement import LimbEnd, Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
-from generator.press.drawings.bands import bands_drawn
+from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
@@ -158,7 +160,9 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         finished=job.finished is not None,
         reasons=reasons,
         notes=notes,
-        hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
+        hands_off=_hands_off(
+            records, plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))
+        ),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
         map=str(on_paper.svg),
         map_wide=on_paper.width,
@@ -233,13 +237,30 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
         Labelled("Pose", job.pose or plan.site.pose),
         Labelled("Size", size),
     ]
-    if place.wrap is not None and place.seen is not None:
-        wraps = f"{say(place.wrap)}, {place.seen.low * 100:.0f}\u00a0% seen at once"
-        pairs.append(Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)))
+    if place.ends:
+        pairs += _round_the_limb(place, say)
     return tuple(pairs)
 
 
-def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
+def _round_the_limb(place: Placement, say: Any) -> list[Labelled]:
+    """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
+
+    def ends(of: Callable[[LimbEnd], str]) -> str:
+        return ", ".join(" ".join(filter(None, (of(end), end.name))) for end in place.ends)
+
+    looks = ", ".join(say(end.looks) for end in place.ends)
+    seen = ends(lambda end: f"{end.seen.low * 100:.0f}\u00a0%")
+    return [
+        Labelled("Wraps", ends(lambda end: say(end.wrap)), (Explained.PLACE, Once.WRAP)),
+        Labelled(
+            "Seen at once",
+            f"{seen}; from the front {looks} wide",
+            (Explained.PLACE, Once.LOOKS),
+        ),
+    ]
+
+
+def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
     """Allergies, the stencil of a band, what the map names: the consequence, never a cause or an answer."""
     job = plan.job
     pairs = []
@@ -249,6 +270,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
         pairs.append(Labelled("Allergies", "none named"))
     if on_arc:
         pairs.append(Labelled("Stencil", "on the arc template, printed at 100\u00a0%"))
+    pairs += [Labelled("Band", said) for said in openings_in_short(records, plan.bands)]
     letters = part_letters(job)
     in_order = {str(step.part.id) for step in plan.work.at_hand.steps} if plan.work else set()
     if unnamed := [f"{letter} {part}" for part, letter in letters.items() if part not in in_order]:

@@ -33,6 +33,7 @@ class Once(Enum):
     AREA = "area of the piece"
     WRAP = "angle round the limb"
     SEEN = "share seen at once"
+    LOOKS = "width as seen from the front"
     STENCIL = "stencil"
     DRYING = "drying of the stencil"
     WORKING = "work, all steps of the sitting"
