@@ -61,7 +61,7 @@ class Colour(Settings):
     )
     narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
         default=None,
-        description="narrowest place it fills; where a magnum is wider, a round gets a row of its own. The part's shape says it "
+        description="narrowest place it fills; a round fills what a magnum is too wide for, as the part's shape says "
         "where none is given",
     )
 
