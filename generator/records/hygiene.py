@@ -22,7 +22,7 @@ from generator.records.checklist import (
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
 from generator.records.kind import problem
-from generator.records.record import Entry
+from generator.records.record import Entry, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
 
@@ -182,16 +182,7 @@ class HygieneStep(Entry):
 
     @model_validator(mode="after")
     def a_pause_has_its_words(self) -> "HygieneStep":
-        if (self.pause is None) != (self.tick is None):
-            lacking = "tick" if self.tick is None else "pause"
-            raise problem(
-                "R316",
-                found=f"no `{lacking}`",
-                expected=f"`{lacking}`",
-                help_=f"add `{lacking}`, or take the other away",
-                at="id",
-                says=f"`pause` and `tick` belong together; `{lacking}` is not there",
-            )
+        both_or_none(self, "pause", "tick")
         return self
 
 
