@@ -39,6 +39,7 @@ PHASES = (
     "needlestick",
     "inks",
 )
+EVERY_SITTING, WITH_A_STENCIL = NEW_GLOVES = ("every sitting", "with a stencil")
 PAUSES = ("client sits down", "first line", "client leaves")
 # A pause point that is longer is not read through (Gawande, “A checklist for checklists”: fewer than ten).
 MOST_AT_A_PAUSE = 9
@@ -109,6 +110,9 @@ class HygieneStep(Entry):
     )
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = Field(
         default=None, description="how long the whole step takes; never a contact time, which is the product's own"
+    )
+    new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = Field(
+        default=None, description="whether a fresh pair is put on for it in every sitting, or where a stencil is placed"
     )
     pause: Annotated[str, Choice(PAUSES)] | None = Field(
         default=None, description="the pause point of the job sheet on which it is ticked"

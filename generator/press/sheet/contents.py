@@ -17,7 +17,7 @@ from generator.planning.findings.screening import is_open_question
 from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
-from generator.planning.supplies.tray import Counted, Tray
+from generator.planning.supplies.tray import Counted, Poured, Tray
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.placement import LimbEnd, Placement
 from generator.planning.working.shapes import shape_of
@@ -69,6 +69,7 @@ class SheetInk:
     swatch: str
     amount: str
     caps: str
+    capped: bool
     lots: tuple[str, ...]
 
 
@@ -318,8 +319,15 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Lab
     if table.plain is not None:
         working = f"{working} at {plan.artist.name}’s pace, plain {say(table.plain.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    if table.stencil is not None and table.dry is not None:
+        taken = f"{say(table.stencil)} + {say(table.dry)}"
+        before = Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
+    else:
+        assert table.clean_skin is not None, "a sitting has a stencil or it has none"
+        taken = say(table.clean_skin)
+        before = Labelled("No stencil; skin shaved, cleaned", taken, (Explained.TIMETABLE, Once.CLEANING))
     return (
-        Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}", (Explained.TIMETABLE, Once.STENCIL)),
+        before,
         Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
         Labelled("breaks", f"{say(table.breaks)}, {between} apart at most", (Explained.TIMETABLE, Once.BREAKS)),
         Labelled("wrap", say(table.wrap)),
@@ -355,7 +363,8 @@ def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
             name=poured.ink.name,
             swatch=poured.ink.swatch,
             amount=say(poured.millilitres),
-            caps="1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps",
+            caps=_caps(poured, say),
+            capped=poured.caps is not None,
             lots=tuple(lot.lot for lot in poured.lots),
         )
         for poured in tray.inks
@@ -364,10 +373,22 @@ def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
 
 def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
-        Labelled(counted.supply.name, _counted(counted, say(counted.number)))
-        for counted in tray.supplies
-        if not counted.instead
+        Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
     )
+
+
+def _caps(poured: Poured, say: Any) -> str:
+    if poured.caps is None:
+        return "all of it for washes"
+    caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
+    return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
+
+
+def _either(counted: Counted, say: Any) -> str:
+    """How many, and what is taken in its place with how many of that."""
+    number = _counted(counted, say(counted.number))
+    other = counted.or_else
+    return number if other is None else f"{number}, or {other.supply.name.lower()} {say(other.number)}"
 
 
 def _counted(counted: Counted, number: str) -> str:
