@@ -377,14 +377,14 @@ def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     )
 
 
-def _caps(poured: Poured, say: Any) -> str:
+def _caps(poured: Poured, say: Say) -> str:
     if poured.caps is None:
         return "all of it for washes"
     caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
     return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
 
 
-def _either(counted: Counted, say: Any) -> str:
+def _either(counted: Counted, say: Say) -> str:
     """How many, and what is taken in its place with how many of that."""
     number = _counted(counted, say(counted.number))
     other = counted.or_else
