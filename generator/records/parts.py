@@ -60,7 +60,9 @@ class Colour(Settings):
         default=None, description="area it covers; a share of the part where none is given"
     )
     narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
-        default=None, description="narrowest place it fills; the part's narrower side where none is given"
+        default=None,
+        description="narrowest place it fills; a round fills what a magnum is too wide for, as the part's shape says "
+        "where none is given",
     )
 
 
