@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import Choice, Id, Measure, Ref, Reference, Yes
+from generator.records.fields import Choice, Id, Measure, OrUnknown, Ref, Reference, Yes
 from generator.records.kind import problem
 from generator.records.located import Mapping, Text
 from generator.records.machines import Stroke
@@ -56,7 +56,7 @@ class Colour(Settings):
         default=None, description="area it covers; a share of the part where none is given"
     )
     narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
-        default=None, description="narrowest place it fills; the part's narrower side where none is given"
+        default=None, description="narrowest place it fills; that of the part where none is given"
     )
 
 
@@ -81,8 +81,11 @@ class Part(Choices):
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
     detail: Annotated[str, Choice(DETAILS)] = Field(description="how fine it is")
-    gap: Annotated[Quantity, Measure("length", "0.1 mm", "100 mm", "1.5 mm")] | None = Field(
+    gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = Field(
         default=None, description="tightest gap between its lines; in lettering the smallest counter"
+    )
+    narrowest: Annotated[Quantity | None, OrUnknown(Measure("length", "0.2 mm", "500 mm", "3 mm"))] = Field(
+        default=None, description="narrowest place that its inks fill; asked about where neither it nor they say it"
     )
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
     colours: tuple[Annotated[Colour, BeforeValidator(_ink_alone)], ...] = Field(

@@ -39,6 +39,11 @@ from generator.trade import scars as scarred
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
 _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
 
+# What a job may leave out of an area, and what is then assumed.
+Assumed = Literal["area", "narrowest place"]
+AREA: Assumed = "area"
+NARROWEST: Assumed = "narrowest place"
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -46,7 +51,8 @@ class Step:
 
     narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
     artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
-    over: what of it lies over a scar, with the passes and the added time that hold there.
+    over: what of it lies over a scar, with the passes and the added time that hold there. assumed: what the job does
+    not say of it, so that a default stands in.
     """
 
     section: str
@@ -59,6 +65,7 @@ class Step:
     narrowest: float | None = None
     minutes_learned: Computed | None = None
     over: tuple[OverScar, ...] = ()
+    assumed: tuple[Assumed, ...] = ()
 
     @property
     def booked(self) -> Value:
@@ -232,7 +239,8 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
         ink = records.inks[work.ink]
         section = _SECTIONS[ink.kind]
         amount = _area(records, part, work, ink)
-        narrowest = work.narrowest.low if work.narrowest is not None else min(sides_of(part))
+        typed = work.narrowest or part.narrowest
+        narrowest = typed.low if typed is not None else min(sides_of(part))
         minutes = compute(
             clock.area_minutes,
             "duration",
@@ -249,7 +257,15 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
     if added:
         share = added[0] if len(added) == 1 else total(list(added), "share")
         minutes = compute(with_added_share, "duration", value=minutes, share=share)
-    return Step(section, part, ink, setting, amount, minutes, setting.passes, narrowest, over=over)
+    assumed = tuple(_assumed(part, work)) if isinstance(work, Colour) else ()
+    return Step(section, part, ink, setting, amount, minutes, setting.passes, narrowest, over=over, assumed=assumed)
+
+
+def _assumed(part: Part, work: Colour) -> Iterator[Assumed]:
+    if work.area is None:
+        yield AREA
+    if work.narrowest is None and part.narrowest is None:
+        yield NARROWEST
 
 
 def _lining_ink(records: Records, job: Job, part: Part, work: Lines) -> Ink:

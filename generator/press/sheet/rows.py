@@ -1,7 +1,7 @@
 """The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
 
 A dial has its machine beside it, because a number in volts belongs to one machine. What is not the studio's usual
-setting has a mark behind it, which reads without colour.
+setting has a mark behind it, which reads without colour, and what rests on an assumed area one before it.
 """
 
 from __future__ import annotations
@@ -13,12 +13,14 @@ from typing import Any
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
 from generator.planning.working.settings import Setting
-from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
+from generator.planning.working.steps import AREA, BLACKS, COLOURS, LINES, NARROWEST, WHITES, Step
 from generator.press.sheet.number_links import Labelled
 from generator.records.families import Records
+from generator.records.jobs import Job
 from generator.records.people import BY_PART
 
 OTHER = "*"
+ASSUMED = "≈"
 _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
 _DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "studio": ""}
 
@@ -90,7 +92,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 hang_out=_marked(setting, "hang-out", say(setting.hang_out)),
                 ink=step.ink.name,
                 swatch=step.ink.swatch,
-                minutes=say(step.booked).replace("\u00a0min", ""),
+                minutes=(ASSUMED if AREA in step.assumed else "") + say(step.booked).replace("\u00a0min", ""),
                 once=step.passes.low == 1,
                 over=_times(step.passes.low),
                 scars=over_scars_in_words(step),
@@ -110,6 +112,22 @@ def legend_of_marks(work: Work) -> tuple[Labelled, ...]:
     """What the mark means, where a step of today has one."""
     marked = any(step.setting.other for step in work.at_hand.steps)
     return (Labelled(OTHER, "not the studio’s usual setting"),) if marked else ()
+
+
+def assumed_in(job: Job, work: Work) -> Iterator[Labelled]:
+    """What the job does not say, so that a default was taken, with the rows that rest on it."""
+    said = [
+        f"{what} of {'row' if len(rows) == 1 else 'rows'} {', '.join(rows)} ({taken})"
+        for what, key, taken in (
+            (f"{ASSUMED} area", AREA, "a share of its part"),
+            ("narrowest place", NARROWEST, "the part’s narrower side"),
+        )
+        if (rows := [str(stint.number) for stint, step in work.at_hand.numbered if key in step.assumed])
+    ]
+    if any(mole.keep is None for mole in job.moles or ()):
+        said.append("ring of moles (the studio’s distance)")
+    if said:
+        yield Labelled("Assumed:", "; ".join(said))
 
 
 def _marked(setting: Setting, what: str, text: str) -> str:
