@@ -1,7 +1,7 @@
 """The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
 
 A dial has its machine beside it, because a number in volts belongs to one machine. What is not the studio's usual
-setting has a mark behind it, which reads without colour, and what rests on an assumed area one before it.
+setting has a mark behind it, which reads without colour.
 """
 
 from __future__ import annotations
@@ -20,7 +20,6 @@ from generator.records.jobs import Job
 from generator.records.people import BY_PART
 
 OTHER = "*"
-ASSUMED = "≈"
 _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
 _DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "studio": ""}
 
@@ -83,7 +82,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 number=str(stint.number),
                 section=section(step),
                 span=0,
-                technique=f"{setting.technique.name}{some}",
+                technique=f"{setting.technique.name}{some}{', area assumed' if AREA in step.assumed else ''}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
                 machine=f"{_marked(setting, 'machine', setting.machine.name)}, "
@@ -92,7 +91,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 hang_out=_marked(setting, "hang-out", say(setting.hang_out)),
                 ink=step.ink.name,
                 swatch=step.ink.swatch,
-                minutes=(ASSUMED if AREA in step.assumed else "") + say(step.booked).replace("\u00a0min", ""),
+                minutes=say(step.booked).replace("\u00a0min", ""),
                 once=step.passes.low == 1,
                 over=_times(step.passes.low),
                 scars=over_scars_in_words(step),
@@ -119,7 +118,7 @@ def assumed_in(job: Job, work: Work) -> Iterator[Labelled]:
     said = [
         f"{what} of {'row' if len(rows) == 1 else 'rows'} {', '.join(rows)} ({taken})"
         for what, key, taken in (
-            (f"{ASSUMED} area", AREA, "a share of its part"),
+            ("area", AREA, "a share of its part"),
             ("narrowest place", NARROWEST, "the part’s narrower side"),
         )
         if (rows := [str(stint.number) for stint, step in work.at_hand.numbered if key in step.assumed])
