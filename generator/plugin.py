@@ -61,6 +61,7 @@ from generator.press.sheet.summary import JobSummary, search_entry
 from generator.press.words.addresses import explained_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
+from generator.press.words.set_date import with_set_date
 from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.procedures import ROLES
@@ -244,6 +245,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if page.file.generated_by is not None or build.records is None:
             return markdown
         text = quoted(markdown, page.file.src_uri, build.records)[0]
+        if page.file.src_uri == "index.md":
+            text = with_set_date(text, build.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")
         written = build.procedures.get(name) if folder == FOLDER else None
         # Without a record there is an error already, and no page is built.

@@ -17,7 +17,7 @@ from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
-from generator.press.lists.jobs import jobs_pages
+from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.lots import lots_page
 from generator.press.lists.restock import RESTOCK, restock_page
@@ -40,6 +40,7 @@ from generator.press.tables.inks import inks_page
 from generator.press.tables.scars import scar_rules_page
 from generator.press.words.addresses import LOTS, PAGE_OF
 from generator.press.words.markup import Row, page, paragraph, table
+from generator.press.words.set_date import with_set_date
 from generator.press.writing.pages import record_pages
 from generator.records.families import Records
 
@@ -110,8 +111,14 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
+    pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
     # Last, because it names the pages it leads to by their titles.
     return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
+
+
+def _is_of_the_day(here: str) -> bool:
+    """Whether a page says other things on another day."""
+    return here in (JOBS, LOTS, RESTOCK, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
 
 
 def _diagnostics() -> str:

@@ -26,7 +26,8 @@ from generator.quantities import Quantity
 from generator.records.fields import Choice, Measure, Reference, YesNo
 from generator.records.kind import Kind, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
-from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
+from generator.records.parts import DETAILS
+from generator.records.skin import AFTER, COLOURS, FEELS, TYPES, WISHES
 
 
 class Score(Kind[Quantity]):

@@ -17,8 +17,14 @@ from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record
-from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
 
+# The words a scar is described with. `unknown` is always allowed, and never a no.
+TYPES = ("flat", "raised", "keloid", "sunken", "stretched", "graft")
+AFTER = ("injury", "surgery", "burn", "skin cancer", "radiotherapy")
+COLOURS = ("pale", "brown", "pink", "red", "purple")
+FEELS = ("soft", "firm", "hard")
+WISHES = ("work around", "leave", "blend in", "cover", "does not mind")
+# The words for skin and for tattoos that are there already.
 TONES = ("very light", "light", "medium", "tan", "brown", "dark")
 DARKNESSES = ("light", "medium", "dark")
 EXISTING_TATTOO_WISHES = ("leave", "work around", "cover")
@@ -127,8 +133,8 @@ class Mole(Record):
     """A mole or lesion that stays untouched."""
 
     at: Spot = Field(description="its middle, from the upper left corner of the piece: right, down")
-    keep: Annotated[Quantity, Measure("length", "1 mm", "80 mm", "8 mm")] | None = Field(
-        default=None, description="distance to keep; the studio's own where none is given"
+    keep: Annotated[Quantity | None, OrUnknown(Measure("length", "1 mm", "80 mm", "8 mm"))] = Field(
+        default=None, description="distance to keep, the studio's own or more; asked about where none is given"
     )
 
 

@@ -54,6 +54,9 @@ class Limits(PieceLimits):
     stencil_dry: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
         description="drying of the stencil before the first line"
     )
+    clean_skin: Annotated[Quantity, Measure("duration", "1 min", "60 min", "10 min")] = Field(
+        description="shaving and cleaning the skin in a later sitting that needs no stencil"
+    )
     clean_and_wrap: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
         description="final clean and wrap, aftercare talk"
     )
@@ -104,9 +107,6 @@ class Limits(PieceLimits):
     )
     cap: Annotated[Quantity, Measure("volume", "0.1 mL", "20 mL", "1 mL")] = Field(
         description="what one ink cap holds when filled as the studio fills it"
-    )
-    glove_pairs: Annotated[int, Count(1, 20)] = Field(
-        description="pairs of gloves a sitting takes besides one for each break and interruption"
     )
     hang_out_step: Annotated[Quantity, Measure("length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
         description="steps in which a hang-out is set"

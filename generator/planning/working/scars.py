@@ -20,9 +20,8 @@ from generator.quantities import Quantity
 from generator.records.conditions import ANSWER, Value, facts_named, holds
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.parts import Colour, Lines, Part
+from generator.records.parts import DETAILS, Colour, Lines, Part
 from generator.records.rules import ScarRule
-from generator.records.scar_words import DETAILS
 from generator.records.skin import Scar
 from generator.trade import labels, scars, shapes
 

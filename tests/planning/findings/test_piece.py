@@ -63,7 +63,7 @@ def test_the_share_that_is_filled_is_one_of_the_parts_own_shape(shape: Written, 
 @pytest.mark.parametrize(("shape", "level"), [(SQUARE, "wait"), (ROUND, "clear"), (CORNER, "clear")])
 def test_a_mole_beside_a_round_part_is_clear_of_it(shape: Written, level: str) -> None:
     # 5.7 mm from the corner of the box, 14 mm from the circle in it, 32 mm from the edge of the outline.
-    made = planned(shaped(shape, moles=[{"at": ["64 mm", "64 mm"]}]))
+    made = planned(shaped(shape, moles=[{"at": ["64 mm", "64 mm"], "keep": "8 mm"}]))
     assert made.verdict.level == level
 
 
@@ -252,11 +252,21 @@ def test_a_blend_that_jumps(inks: list[str], jumps: bool) -> None:
     assert rules(two(inks, [])) == ([("note", "studio.limits.blend_jump")] if jumps else [])
 
 
-@pytest.mark.parametrize(("girth", "said"), [("200 mm", False), ("190 mm", True)])
-def test_what_wraps_out_of_sight_is_said(girth: str, said: bool) -> None:
-    # Half of the girth is seen: 100 mm of 200 mm.
+@pytest.mark.parametrize(
+    ("girth", "rule", "said"),
+    [
+        # Geometry: a chord of 100 mm of arc. On 240 mm round, 2 · 38.2 · sin(75°) = 73.8 mm; on 200 mm the whole 63.7.
+        ("240 mm", None, ""),
+        ("230 mm", None, ""),
+        ("215 mm", "studio.limits.seen_flat", "from the front it looks 68 mm wide."),
+        ("200 mm", "studio.limits.seen_flat", "from the front it looks 64 mm wide."),
+        ("190 mm", "sites.wrist", "95 % is seen at once, 60 mm wide."),
+    ],
+)
+def test_what_wraps_out_of_sight_or_is_seen_side_on_is_said(girth: str, rule: str | None, said: str) -> None:
     made = planned(simple(place="wrist", girth={"top": girth, "bottom": girth}))
-    assert rules(made) == ([("note", "sites.wrist")] if said else [])
+    assert rules(made) == ([("note", rule)] if rule else [])
+    assert all(f.reason.replace("\u00a0", " ").endswith(said) for f in made.findings)
 
 
 @pytest.mark.parametrize(
@@ -339,21 +349,16 @@ def test_taking_a_measure_of_the_drawing_away_never_makes_a_plan_more_permissive
 
 def test_the_sheet_says_what_was_assumed() -> None:
     bare = simple(
-        parts=[part("lamp", focal="yes", narrowest=None, colours=["rust", {"ink": "white", "area": "0.4 cm²"}])],
-        moles=[{"at": ["90 mm", "90 mm"]}],
+        parts=[part("lamp", focal="yes", narrowest=None, colours=["rust", {"ink": "white", "area": "0.4 cm²"}])]
     )
     sheet = sheet_of(RECORDS, planned(bare))
     (assumed,) = [pair.value for pair in sheet.order if pair.label == "Assumed:"]
-    assert assumed == (
-        "area of row 2 (a share of its part); narrowest place of rows 2, 3 (the part’s narrower side); "
-        "ring of moles (the studio’s distance)"
-    )
+    assert assumed == ("area of row 2 (a share of its part); narrowest place of rows 2, 3 (by the shape of the part)")
     assert ["area assumed" in row.technique for row in sheet.rows] == [False, True, False]
     assert "(assumed)" in {pair.label: pair.value for pair in sheet.head}["Pose"]
     said = simple(
         pose="Seated, back to the rest.",
         parts=[part("lamp", focal="yes", colours=[{"ink": "rust", "area": "4 cm²"}])],
-        moles=[{"at": ["90 mm", "90 mm"], "keep": "8 mm"}],
     )
     full = sheet_of(RECORDS, planned(said))
     assert not [pair for pair in full.order if pair.label == "Assumed:"]
