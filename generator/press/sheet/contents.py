@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -34,6 +33,9 @@ from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
+
+# How a value is put into words: in the studio's first system of units, or in both.
+Say = Callable[[Value], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,7 +227,7 @@ def _day(job: Job) -> str:
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
-def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
+def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     job, place = plan.job, plan.placement
     side = "" if job.side == "middle" else f", {job.side}"
     size = f"{say(place.width)} × {say(place.height)}"
@@ -243,7 +245,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
     return tuple(pairs)
 
 
-def _round_the_limb(place: Placement, say: Any) -> list[Labelled]:
+def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
     def ends(of: Callable[[LimbEnd], str]) -> str:
@@ -311,7 +313,7 @@ def _between(records: Records) -> Recorded:
     return recorded(records.studio.limits.break_after)
 
 
-def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
+def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
@@ -355,7 +357,7 @@ def _more_to_tick(work: Work) -> tuple[Pause, ...]:
     )
 
 
-def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
+def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
     return tuple(
         SheetInk(
             name=poured.ink.name,
@@ -369,20 +371,20 @@ def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
     )
 
 
-def _tray(tray: Tray, say: Any) -> tuple[Labelled, ...]:
+def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
         Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
     )
 
 
-def _caps(poured: Poured, say: Any) -> str:
+def _caps(poured: Poured, say: Say) -> str:
     if poured.caps is None:
         return "all of it for washes"
     caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
     return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
 
 
-def _either(counted: Counted, say: Any) -> str:
+def _either(counted: Counted, say: Say) -> str:
     """How many, and what is taken in its place with how many of that."""
     number = _counted(counted, say(counted.number))
     other = counted.or_else
