@@ -84,6 +84,9 @@ class Limits(PieceLimits):
     strong_colours: Annotated[int, Count(1, 12)] = Field(
         description="strong colours that carry a piece; more is a note"
     )
+    lot_cases: Annotated[int, Count(1, 12)] = Field(
+        description="complaints on one lot of ink at which it is taken off the shelf"
+    )
     screening_valid: Annotated[Quantity, Measure("days", "0 days", "365 days", "30 days")] = Field(
         description="how long answers to the screening questions count before they are asked again"
     )

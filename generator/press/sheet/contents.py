@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -27,13 +26,16 @@ from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import OrderRow, assumed_in, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
+
+# How a value is put into words: in the studio's first system of units, or in both.
+Say = Callable[[Value], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +172,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_wide=on_paper.width,
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
-        order=tuple(order_chosen(work)) if work else (),
+        order=(*order_chosen(work), *assumed_in(work)) if work else (),
         marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
@@ -227,7 +229,7 @@ def _day(job: Job) -> str:
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
-def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
+def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     job, place = plan.job, plan.placement
     side = "" if job.side == "middle" else f", {job.side}"
     size = f"{say(place.width)} × {say(place.height)}"
@@ -237,7 +239,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
         Labelled("Day", _day(job)),
         *sitting_of(job, plan.work),
         Labelled("Place", f"{plan.site.name}{side}"),
-        Labelled("Pose", job.pose or plan.site.pose),
+        Labelled("Pose", job.pose or f"{plan.site.pose.rstrip('.')} (assumed)"),
         Labelled("Size", size),
     ]
     if place.ends:
@@ -245,7 +247,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
     return tuple(pairs)
 
 
-def _round_the_limb(place: Placement, say: Any) -> list[Labelled]:
+def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
     def ends(of: Callable[[LimbEnd], str]) -> str:
@@ -313,7 +315,7 @@ def _between(records: Records) -> Recorded:
     return recorded(records.studio.limits.break_after)
 
 
-def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
+def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
@@ -357,7 +359,7 @@ def _more_to_tick(work: Work) -> tuple[Pause, ...]:
     )
 
 
-def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
+def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
     return tuple(
         SheetInk(
             name=poured.ink.name,
@@ -371,20 +373,20 @@ def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
     )
 
 
-def _tray(tray: Tray, say: Any) -> tuple[Labelled, ...]:
+def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
         Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
     )
 
 
-def _caps(poured: Poured, say: Any) -> str:
+def _caps(poured: Poured, say: Say) -> str:
     if poured.caps is None:
         return "all of it for washes"
     caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
     return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
 
 
-def _either(counted: Counted, say: Any) -> str:
+def _either(counted: Counted, say: Say) -> str:
     """How many, and what is taken in its place with how many of that."""
     number = _counted(counted, say(counted.number))
     other = counted.or_else
