@@ -26,7 +26,7 @@ from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import OrderRow, assumed_in, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
@@ -100,6 +100,7 @@ class Sheet:
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
     order: tuple[Labelled, ...]
+    marks: str
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]
     times: tuple[Labelled, ...]
@@ -171,7 +172,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_wide=on_paper.width,
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *legend_of_marks(work)) if work else (),
+        order=(*order_chosen(work), *assumed_in(work)) if work else (),
+        marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
@@ -237,7 +239,7 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
         Labelled("Day", _day(job)),
         *sitting_of(job, plan.work),
         Labelled("Place", f"{plan.site.name}{side}"),
-        Labelled("Pose", job.pose or plan.site.pose),
+        Labelled("Pose", job.pose or f"{plan.site.pose.rstrip('.')} (assumed)"),
         Labelled("Size", size),
     ]
     if place.ends:
