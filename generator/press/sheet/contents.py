@@ -8,7 +8,7 @@ the template only places it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
@@ -22,14 +22,16 @@ from generator.planning.timing.timetable import Timetable
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn
-from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
+from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
+from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow, order_rows
+from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
-from generator.quantities import in_both, shown
+from generator.quantities import Quantity, in_both, shown
 from generator.records.families import Records
 from generator.records.hygiene import PAUSES
 from generator.records.jobs import Job
@@ -68,7 +70,8 @@ class SheetInk:
 class Sheet:
     """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand.
 
-    map_wide, map_tall: mm that the map takes on paper; a phone has a map of its own.
+    map_wide, map_tall: mm that the map takes on paper, and map_over: whether it takes the whole width, with the words
+    below it; a phone has a map of its own.
     """
 
     job: str
@@ -88,6 +91,7 @@ class Sheet:
     map: str
     map_wide: float
     map_tall: float
+    map_over: bool
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
     rows: tuple[OrderRow, ...]
@@ -102,13 +106,6 @@ class Sheet:
     write_down: tuple[str, ...]
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
-
-    @property
-    def flat(self) -> bool:
-        """Whether the piece is so much wider than tall that its map is over the words and not beside them."""
-        (_, width, height), *_rest = self.geometry
-        assert isinstance(width, int | float) and isinstance(height, int | float)
-        return is_flat(width, height)
 
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
@@ -135,11 +132,9 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
                 numbered.number(source)
     job, studio = plan.job, records.studio
     heading, meaning = _verdict(plan)
-    on_paper, on_phone = (
-        drawn_map(plan, studio.limits.mole_clearance, first_lined(work), room)
-        for room in (room_on_sheet(job), ON_PHONE)
-    )
-    return Sheet(
+    least, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(work))
+    on_phone = drawn_map(plan, studio.limits.mole_clearance, first_lined(work), ON_PHONE)
+    sheet = Sheet(
         job=job.id,
         studio=studio.name,
         paper=studio.paper,
@@ -155,11 +150,12 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         notes=notes,
         hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
-        map=str(on_paper.svg),
-        map_wide=on_paper.width,
-        map_tall=on_paper.height,
+        map=str(least.svg),
+        map_wide=least.width,
+        map_tall=least.height,
+        map_over=over,
         map_on_phone=str(on_phone.svg),
-        rows=order_rows(records, work, part_letters(job), say) if work else (),
+        rows=order_rows(records, plan, part_letters(job), say),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
@@ -172,6 +168,29 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
     )
+    return _with_the_largest_map(sheet, plan, studio.limits.mole_clearance)
+
+
+# How often a smaller map is tried where the words beside a large one would need more height than it leaves.
+_TRIES = 5
+# So much less, in mm, is given to the map than is left.
+_SPARE = 1.0
+
+
+def _with_the_largest_map(sheet: Sheet, plan: JobPlan, mole_clearance: Quantity) -> Sheet:
+    """The map takes the height that side 1 has left, once its rows have their air."""
+    free = free_on_front(sheet)
+    air = sizes.MORE * len(sheet.rows)
+    more = (free - air if free > air else free) - _SPARE
+    for shrunk in range(_TRIES):
+        tall = sheet.map_tall + more * (1 - shrunk / _TRIES)
+        if tall < sheet.map_tall + 1:
+            break
+        drawn, over = map_on_sheet(plan, mole_clearance, first_lined(plan.work), tall)
+        larger = replace(sheet, map=str(drawn.svg), map_wide=drawn.width, map_tall=drawn.height, map_over=over)
+        if free_on_front(larger) >= 0:
+            return larger
+    return sheet
 
 
 def first_lined(work: Work | None) -> str | None:

@@ -54,7 +54,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 r.over,
                 r.needle,
                 r.dial,
-                r.machine,
+                f"{r.machine}, {r.stroke}",
                 r.hang_out,
                 r.ink,
                 r.minutes,
