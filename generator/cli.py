@@ -10,9 +10,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from pydantic_core import PydanticCustomError
-
-from generator.dates import as_of
+from generator.dates import AsOf, as_of, not_today
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
 from generator.faults import no_traceback
 from generator.planning.as_json import plan_as_data
@@ -33,11 +31,9 @@ from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.writing.new_job import id_mistake, new_job
-from generator.records.days import Day
+from generator.records.days import typed_day
 from generator.records.families import Records
-from generator.records.kind import parts_of
-from generator.records.located import Text
-from generator.records.reading import job_files, read_job, read_records
+from generator.records.reading import Reading, job_files, read_job, read_records
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES = 0, 1
@@ -51,7 +47,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     _speak_utf8()
     options = _parser().parse_args(arguments)
     with no_traceback():
-        options.today = as_of()  # once, so that a run over midnight is of one day
+        options.today = as_of(options.as_of)  # once, so that a run over midnight is of one day
         try:
             status: int = options.run(options)
             return status
@@ -101,25 +97,40 @@ def _parser() -> argparse.ArgumentParser:
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
+        command.add_argument(
+            "--as-of",
+            metavar="DAY",
+            type=_day,
+            help="the day that counts as today; otherwise SOURCE_DATE_EPOCH, `as_of` in studio.yml, or today",
+        )
     return parser
 
 
 def _check(options: argparse.Namespace) -> int:
     handbook = options.handbook or options.content.parent / "handbook"
-    report = check_all(options.content, options.today)
-    if options.handbook is None or handbook.is_dir():
-        report += check_handbook(options.content, handbook, options.today)
-    else:
+    reading = read_records(options.content, options.today)
+    report = _check_records(options.content, reading)
+    if options.handbook is not None and not handbook.is_dir():
         report += (_no_such_handbook(handbook),)
+    elif reading.records is not None:  # only on records without a mistake
+        report += handbook_report(handbook, reading.records, reading.as_of)
+    # Before everything else, and where it is in the way of nothing that reads the report.
+    if said := not_today(reading.as_of):
+        _say(said) if options.format == "json" else _out(_bold(said) + "\n")
     if options.format == "json":
         _out(as_json(report))
     else:
         if report:
             _out(as_text(report) + "\n")
-        if has_errors(report) and (unplanned := not_planned(options.content, read_records(options.content).records)):
+        if has_errors(report) and (unplanned := not_planned(options.content, reading.records)):
             _out(unplanned)
         _out(summary(report))
     return MISTAKES if has_errors(report) else OK
+
+
+def _bold(text: str) -> str:
+    """In bold on a terminal; plain in a file."""
+    return f"\N{ESCAPE}[1m{text}\N{ESCAPE}[0m" if sys.stdout.isatty() else text
 
 
 def _no_such_handbook(handbook: Path) -> Diagnostic:
@@ -134,29 +145,27 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
     )
 
 
-def check_all(content: Path, today: datetime.date) -> Report:
+def check_all(content: Path, today: AsOf) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
-    reading = read_records(content)
+    return _check_records(content, read_records(content, today))
+
+
+def _check_records(content: Path, reading: Reading) -> Report:
     learned, doubts = learn_from(content, reading)
     report = [*reading.report, *doubts]
-    for planned in plan_jobs(content, reading, today, learned):
+    for planned in plan_jobs(content, reading, learned):
         report += planned.report
         if reading.records is not None and planned.job is not None:
             report += unknown_lots(reading.records, planned.job)
     return tuple(report)
 
 
-def check_handbook(content: Path, handbook: Path, today: datetime.date) -> Report:
-    """Everything wrong with the authored pages, and reviews overdue; only on records without a mistake."""
-    records = read_records(content).records
-    return () if records is None else handbook_report(handbook, records, today)
-
-
 def _plan(options: argparse.Namespace) -> int:
     made = _planned(options.content, options.job, options.today)
     if made is None:
         return MISTAKES
-    records, job_plan = made
+    records, job_plan, day = made
+    _say_set_date(day)
     if options.json:
         _out(json.dumps(plan_as_data(job_plan), ensure_ascii=False, indent=2))
     else:
@@ -171,12 +180,12 @@ def _sheet(options: argparse.Namespace) -> int:
     made = _planned(options.content, options.job, options.today)
     if made is None:
         return MISTAKES
-    records, job_plan = made
+    records, job_plan, day = made
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, job_plan) if options.pictures else ()
-    html = sheet_html(sheet, options.today, appendix, pictures, links, sheet_of(records, job_plan))
+    html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
     if options.output is None:
         _out(html)
     else:
@@ -205,7 +214,7 @@ def _not_over(output: Path, content: Path) -> Report:
 
 
 def _new_job(options: argparse.Namespace) -> int:
-    reading = read_records(options.content)
+    reading = read_records(options.content, options.today)
     path = options.content / "jobs" / f"{options.job}.yml"
     mistake = id_mistake(options.job, Place(str(path.parent), 1, 1, 2))
     report = (*reading.report, *([mistake] if mistake else []))
@@ -239,18 +248,16 @@ def _there_already(path: Path, job_id: str) -> Diagnostic:
 
 def _day(text: str) -> datetime.date:
     """A day that a record may have as well, so that nothing counted from it leads out of the calendar."""
-    place = Place("", 1, 1, 2)
-    try:
-        return Day().read(Text.at(text, place))
-    except PydanticCustomError as wrong:
-        said = parts_of(wrong).diagnostic(place)
-        raise argparse.ArgumentTypeError(f"{said.message}; {said.help}") from None
+    found = typed_day(text)
+    if isinstance(found, Diagnostic):
+        raise argparse.ArgumentTypeError(f"{found.message}; {found.help}")
+    return found
 
 
 def _restock(options: argparse.Namespace) -> int:
-    reading = read_records(options.content)
+    reading = read_records(options.content, options.today)
     report = list(reading.report)
-    first = options.first or options.today
+    first = options.first or reading.as_of
     span = None if reading.records is None else span_ahead(reading.records, first)
     if span is not None and options.last is not None:
         span = span._replace(last=options.last)
@@ -258,9 +265,7 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
         return MISTAKES
     needs: list[JobNeeds] = []
-    for planned in plan_jobs(
-        options.content, reading, options.today, wanted=lambda job: span is not None and span.holds(job.date)
-    ):
+    for planned in plan_jobs(options.content, reading, wanted=lambda job: span is not None and span.holds(job.date)):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             found = needs_of(reading.records, planned.plan)
@@ -269,20 +274,22 @@ def _restock(options: argparse.Namespace) -> int:
     if has_errors(report) or reading.records is None or span is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
+    _say_set_date(reading.as_of)
     _out(restock_text(reading.records, restock(reading.records, span, needs)))
     return OK
 
 
 def _recall(options: argparse.Namespace) -> int:
     """References to standard output and nothing else; what they do not say goes beside them."""
-    reading = read_records(options.content)
+    reading = read_records(options.content, options.today)
     report = list(reading.report)
     left: list[JobLots] = []
-    for planned in plan_jobs(options.content, reading, options.today):
+    for planned in plan_jobs(options.content, reading):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             left.append(lots_of(reading.records, planned.plan))
     records = reading.records
+    _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)
     found = matching(every, options.lot)
     if records is not None and found:
@@ -300,9 +307,9 @@ def _recall(options: argparse.Namespace) -> int:
     return OK
 
 
-def _planned(content: Path, job_id: str, today: datetime.date) -> tuple[Records, JobPlan] | None:
-    """The plan of one job, or None when its mistakes were shown."""
-    reading = read_records(content)
+def _planned(content: Path, job_id: str, today: AsOf) -> tuple[Records, JobPlan, AsOf] | None:
+    """The plan of one job and the day that counts as today, or None when its mistakes were shown."""
+    reading = read_records(content, today)
     report: list[Diagnostic] = list(reading.report)
     path = content / "jobs" / f"{job_id}.yml"
     if path not in job_files(content):
@@ -310,10 +317,10 @@ def _planned(content: Path, job_id: str, today: datetime.date) -> tuple[Records,
     else:
         read = read_job(path, reading.known)
         learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
-        planned = plan_one(read, reading, today, learned)
+        planned = plan_one(read, reading, learned)
         report += planned.report
         if reading.records is not None and planned.plan is not None:
-            return reading.records, planned.plan
+            return reading.records, planned.plan, reading.as_of
     _say(f"{as_text(report)}\n\n{summary(report)}")
     return None
 
@@ -344,6 +351,12 @@ def _speak_utf8() -> None:
 
 def _say(text: str) -> None:
     sys.stderr.write(text + "\n")
+
+
+def _say_set_date(day: AsOf) -> None:
+    """Beside what a command hands out, because that may go into a file."""
+    if said := not_today(day):
+        _say(said)
 
 
 def _out(text: str) -> None:

@@ -187,10 +187,10 @@ CODES: dict[str, Code] = {
     ),
     "R327": Code("Ids that differ only in capitals.", "people.yml", "id: mo\n", "id: Quill\n"),
     "R328": Code(
-        "A tray that was checked for an allergy on a day still to come.",
-        "jobs/tin-telegraph.yml",
-        "allergies: [latex, fragrance]",
-        "allergies: [latex, {to: fragrance, checked: {not_on_tray: yes, by: tilde, on: 2199-12-31}}]",
+        "Something that is said to have been done on a day still to come: finished, opened, reviewed, signed, asked.",
+        "inks.yml",
+        "lot: SA-0951, expires: 2028-01-31, opened: 2027-03-01",
+        "lot: SA-0951, expires: 2028-01-31, opened: 2027-08-01",
     ),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code(
@@ -201,10 +201,18 @@ CODES: dict[str, Code] = {
         "who: tilde, samples: [[4 min, 132.5 °C]]}",
     ),
     "R332": Code(
-        "More ticks than a pause point of the sheet, or the whole sheet, may have.",
+        "A box that never yields, at two steps of hygiene.",
         "hygiene.yml",
-        "id: waste-bag, phase: waste and sharps,",
-        "id: waste-bag, phase: waste and sharps, pause: client leaves, tick: Bin lined,",
+        "phase: waste and sharps, source: us-bloodborne, pause: client leaves,",
+        "phase: waste and sharps, source: us-bloodborne, pause: client leaves, standing: sharps bin,",
+    ),
+    "R337": Code(
+        "No step of hygiene has a box that never yields.",
+        "hygiene.yml",
+        "standing: sharps bin",
+        "standing: usual",
+        level="reminder",
+        seen_in="hygiene.yml",
     ),
     "R333": Code(
         "A key of an older format, which has another name now.",
@@ -267,13 +275,14 @@ CODES: dict[str, Code] = {
         "usual_for: []",
         seen_in="jobs",
     ),
-    "J602": Code("The technique has no speed for such a grouping.", _TIDE, _LINE, "{needle: 1215CM, length: 290 mm}"),
+    "J602": Code(
+        "A row of needles for lines, which only rounds run.", _TIDE, _LINE, "{needle: 1215CM, length: 290 mm}"
+    ),
     "J603": Code(
-        "The machine has no stroke for the technique that it was measured with.",
-        "calibrations.yml",
-        "stroke: 3.5 mm",
-        "stroke: 2.5 mm",
-        seen_in=_LANTERN,
+        "A stroke that the machine does not have, or was not measured with.",
+        _TIDE,
+        _LINE,
+        "{needle: 1210RL, length: 290 mm, machine: metronome, stroke: 4 mm}",
     ),
     "J604": Code(
         "A dial setting in another unit than the machine's dial shows.",
@@ -281,7 +290,6 @@ CODES: dict[str, Code] = {
         _LINE,
         "{needle: 1210RL, length: 290 mm, machine: kettle, dial: 6.5 V}",
     ),
-    "J605": Code("A dial setting outside the technique's speeds.", _TIDE, "95 Hz", "140 Hz"),
     "J606": Code(
         "A dial setting that the machine cannot be set to.",
         _TIDE,
@@ -289,16 +297,16 @@ CODES: dict[str, Code] = {
         "{needle: 1210RL, length: 290 mm, machine: metronome, dial: 125 Hz}",
     ),
     "J607": Code(
-        "A hang-out outside what technique, grouping and machine allow.",
+        "A hang-out outside what grouping and machine allow.",
         _TIDE,
         _LINE,
         "{needle: 1210RL, length: 290 mm, hang_out: 5 mm}",
     ),
     "J608": Code(
-        "Technique, grouping and machine have no hang-out in common.",
+        "Grouping and machine have no hang-out in common.",
         "groupings.yml",
         "spread: 1.25, hang_out: 1.5–3 mm",
-        "spread: 1.25, hang_out: 3.5–4 mm",
+        "spread: 1.25, hang_out: 5.5–6 mm",
         seen_in="jobs/stairwell.yml",
     ),
     "J609": Code(

@@ -22,7 +22,7 @@ from pathlib import Path
 from typing import Literal
 
 from mkdocs.config import config_options
-from mkdocs.config.base import Config
+from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
@@ -31,7 +31,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
-from generator.dates import as_of
+from generator.dates import AsOf, as_of
 from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
@@ -43,9 +43,8 @@ from generator.planning.timing.learning import NOTHING, Learned, learn_from
 from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
-from generator.press.lists.sign_off import sign_off_html
 from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
-from generator.press.lists.start_here import sign_off_of, to_sign
+from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
 from generator.press.manual.anchors import places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
@@ -56,12 +55,14 @@ from generator.press.manual.procedures import FOLDER, ProcedurePage, read_proced
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
-from generator.press.pages import generated_pages
+from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import not_planned, press_jobs
 from generator.press.sheet.summary import JobSummary, search_entry
 from generator.press.words.addresses import explained_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
+from generator.press.words.set_date import with_set_date
+from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.procedures import ROLES
 from generator.records.reading import read_records
@@ -69,10 +70,21 @@ from generator.records.reading import read_records
 log = get_plugin_logger("studio-handbook")
 
 
+class _Day(BaseConfigOption[datetime.date]):
+    """A day as records have it; YAML makes a day of it before anybody reads it."""
+
+    def run_validation(self, value: object) -> datetime.date:
+        found = typed_day(str(value))
+        if isinstance(found, Diagnostic):
+            raise ValidationError(f"{found.message}; {found.help}")
+        return found
+
+
 class Options(Config):  # type: ignore[no-untyped-call]
     """What mkdocs.yml may say under `studio-handbook`."""
 
     content = config_options.Type(str, default="content")
+    as_of = config_options.Optional(_Day())
 
 
 @dataclass
@@ -85,7 +97,7 @@ class _Build:
     warnings: CountHandler
     sheets: Path
     pages: Path
-    as_of: datetime.date
+    as_of: AsOf
     summaries: list[JobSummary] = field(default_factory=list)
     records: Records | None = None
     shown: JobPlan | None = None
@@ -141,7 +153,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings.setLevel(logging.WARNING)
         logging.getLogger("mkdocs").addHandler(warnings)
         sheets, pages = place.work / "sheets", place.work / "jobs"
-        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, as_of())
+        day = as_of(self.config.as_of, "`as_of` in mkdocs.yml")
+        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, day)
         for folder in (sheets, pages):
             folder.mkdir()
         config.site_dir = str(place.new)
@@ -165,11 +178,11 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def _read(self, docs: Path) -> list[Diagnostic]:
         build = self.build
-        reading = read_records(build.content)
-        build.records = reading.records
+        reading = read_records(build.content, build.as_of)
+        build.records, build.as_of = reading.records, reading.as_of
         build.learned, doubts = learn_from(build.content, reading)
         report = [*reading.report, *doubts]
-        for pressed in press_jobs(build.content, reading, build.as_of, build.learned):
+        for pressed in press_jobs(build.content, reading, build.learned):
             report += pressed.report
             if pressed.summary is not None and pressed.sheet is not None:
                 build.summaries.append(pressed.summary)
@@ -196,17 +209,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         authored = places({page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)})
         traced = traces(records, build.lots)
         build.recalls = recall_sheets(records, traced, build.as_of)
-        build.generated = generated_pages(
-            records,
-            build.summaries,
-            build.as_of,
-            build.shown,
-            build.learned,
-            build.needs,
-            build.procedures,
-            traced,
-            authored,
+        gathered = Gathered(
+            build.summaries, build.shown, build.learned, build.needs, build.procedures, traced, authored
         )
+        build.generated = generated_pages(records, build.as_of, gathered)
         yield from leads_nowhere(records, {**authored, **places(build.generated)}, procedures=False)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -234,10 +240,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put the values of records where an authored page quotes them."""
         build = self.build
+        page.update_date = build.as_of.isoformat()  # where files carry a date, it is not that of the clock
         page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
         if page.file.generated_by is not None or build.records is None:
             return markdown
         text = quoted(markdown, page.file.src_uri, build.records)[0]
+        if page.file.src_uri == "index.md":
+            text = with_set_date(text, build.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")
         written = build.procedures.get(name) if folder == FOLDER else None
         # Without a record there is an error already, and no page is built.

@@ -20,10 +20,7 @@ import pint
 from generator.diagnostics import Place
 from generator.near_miss import nearest
 from generator.origins import NOWHERE, Origin
-from generator.units import DIFFERENCES, IMPERIAL, SPELLINGS
-from generator.units import KINDS as KINDS
-from generator.units import SHOWN as SHOWN
-from generator.units import UNITS as UNITS
+from generator.units import DIFFERENCES, IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS
 
 SIGNIFICANT_DIGITS = 9
 
@@ -243,6 +240,17 @@ def shown(low: float, high: float, kind: str, system: str, text: str = "") -> st
         texts = texts[:1]
     space = "" if unit == "°" else "\u00a0"
     return "–".join(texts) + space + printed(unit)
+
+
+def as_printed(low: float, high: float, kind: str) -> tuple[Quantity, ...]:
+    """A value or range as it is read again when somebody types what a page shows of it, in each system."""
+    texts = {shown(low, high, kind, system) for system in SHOWN[kind]}
+    return tuple(written(text.replace("\u00a0", " "), (kind,)) for text in sorted(texts))
+
+
+def within(value: float, low: float, high: float, kind: str) -> bool:
+    """Whether a value lies in a range, or is one of its ends as a page shows it."""
+    return low <= value <= high or any(value in (p.low, p.high) for p in as_printed(low, high, kind))
 
 
 def in_both(low: float, high: float, kind: str, first: str, text: str = "") -> str:

@@ -6,10 +6,9 @@ import os
 import shutil
 import subprocess
 import sys
-import time
 from collections.abc import Collection, Iterator
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 import pytest
 from filelock import FileLock
@@ -56,41 +55,31 @@ def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     )
 
 
-def build_site(folder: Path, epoch: str) -> str:
-    """Build the demo studio's site in a folder, for a day in seconds since 1970; what was said if it failed."""
-    folder.mkdir()
-    with pytest.MonkeyPatch.context() as patched:
-        patched.setenv("SOURCE_DATE_EPOCH", epoch)
-        built = mkdocs(copy_project(folder), "build", "--strict")
+def build_site(folder: Path) -> str:
+    """Build a project's site; what was said if it failed."""
+    built = mkdocs(folder, "build", "--strict")
     return "" if built.returncode == 0 else built.stdout + built.stderr
 
 
-class Built(NamedTuple):
-    """The demo studio's site, and the seconds since 1970 for which it was built."""
-
-    site: Path
-    epoch: str
-
-
 @pytest.fixture(scope="session")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One build for all workers: the first one that asks makes it, the others wait for it."""
     shared = tmp_path_factory.getbasetemp()
     if "PYTEST_XDIST_WORKER" in os.environ:
         shared = shared.parent
-    folder, epoch, said = shared / "project", shared / "project.epoch", shared / "project.said"
+    folder, said = shared / "project", shared / "project.said"
     with FileLock(shared / "project.lock"):
         if not said.exists():
-            epoch.write_text(str(int(time.time())), "utf-8")
-            said.write_text(build_site(folder, epoch.read_text("utf-8")), "utf-8")
+            folder.mkdir()
+            said.write_text(build_site(copy_project(folder)), "utf-8")
     assert said.read_text("utf-8") == ""
-    return Built(folder / "site", epoch.read_text("utf-8"))
+    return folder / "site"
 
 
 @pytest.fixture
-def site(built: Built) -> Path:
-    """The demo studio's site; nobody may change it."""
-    return built.site
+def site(built: Path) -> Path:
+    """The demo studio's site, on the demo's own day; nobody may change it."""
+    return built
 
 
 # Two frames, and what the new width sets in motion.

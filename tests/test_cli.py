@@ -18,6 +18,7 @@ import pytest
 
 from generator import cli
 from generator.cli import main
+from generator.dates import AsOf
 from tests.conftest import THREE_JOBS, copy_content, copy_project
 
 ROOT = Path(__file__).parents[1]
@@ -27,7 +28,7 @@ HERE = ["--content", str(CONTENT)]
 
 
 def run(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "SOURCE_DATE_EPOCH": "1800000000"}
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "SOURCE_DATE_EPOCH": "1810080000"}
     return subprocess.run(
         [sys.executable, "-m", "generator", *arguments],
         cwd=cwd,
@@ -57,7 +58,7 @@ def test_check_from_the_studios_own_folder() -> None:
 
 def test_check_tells_what_is_overdue_and_exits_with_nought() -> None:
     done = run("check")
-    assert "reminder H721: the review of `stencil` was due on 2026-11-10" in done.stdout
+    assert "reminder H721: the review of `stencil` was due on 2027-04-27" in done.stdout
     assert done.returncode == 0
 
 
@@ -214,7 +215,7 @@ def test_a_number_without_an_origin_would_be_seen() -> None:
 def test_a_sheet_is_one_document_printed_or_written(
     job: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1800000000")
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1810080000")
     assert main(["sheet", job, *HERE]) == 0
     printed = capsys.readouterr().out
     assert printed.lower().startswith("<!doctype html>")
@@ -327,7 +328,7 @@ def test_redirected_output_is_utf8_whatever_the_code_page(
     command: list[str], code: dict[str, str], tmp_path: Path
 ) -> None:
     environment = {k: v for k, v in os.environ.items() if k not in ("PYTHONIOENCODING", "LC_ALL", "LANG")}
-    environment = {**environment, "PYTHONUTF8": "0", "SOURCE_DATE_EPOCH": "1800000000", **code}
+    environment = {**environment, "PYTHONUTF8": "0", "SOURCE_DATE_EPOCH": "1810080000", **code}
     with (tmp_path / "out").open("wb") as out, (tmp_path / "err").open("wb") as err:
         arguments = [sys.executable, "-m", "generator", *command]
         left = subprocess.run(arguments, cwd=ROOT, env=environment, stdout=out, stderr=err, timeout=120, check=False)
@@ -369,12 +370,22 @@ def test_what_to_order_is_told_to_both_ends_of_the_calendar(
     assert main(["restock", "--from", days[1], *HERE]) == 0
 
 
-@pytest.mark.parametrize("epoch", ["0", "99999999999", "999999999999", "-1", "soon"])
+@pytest.mark.parametrize("epoch", ["99999999999", "999999999999", "-1", "soon"])
 def test_any_date_of_the_build_is_taken(
     epoch: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
     assert [main([command, *HERE]) for command in ("check", "restock")] == [0, 0]
+
+
+def test_on_the_first_day_of_all_nothing_had_been_done(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "0")
+    assert [main([command, *HERE]) for command in ("check", "restock")] == [1, 1]
+    said = capsys.readouterr().out
+    assert said.startswith("This is as of 1 January 1970, not today. SOURCE_DATE_EPOCH sets it.\n")
+    assert "still to come" in said and "expected: a day up to 1970-01-01, which SOURCE_DATE_EPOCH sets as today" in said
 
 
 @pytest.mark.parametrize("command", [["check"], ["plan", "tide-table"], ["sheet", "tide-table"], ["restock"]])
@@ -383,9 +394,10 @@ def test_a_run_over_midnight_is_of_one_day(
 ) -> None:
     asked = []
 
-    def midnight() -> datetime.date:
+    def midnight(told: datetime.date | None) -> AsOf:
         asked.append(1)
-        return datetime.date(2026, 11, 24 + len(asked))
+        day = datetime.date(2027, 5, 11 + len(asked))
+        return AsOf.of(day, "midnight", day)
 
     monkeypatch.setattr(cli, "as_of", midnight)
     assert main([*command, "--content", str(copy_content(tmp_path, THREE_JOBS))]) == 0

@@ -516,7 +516,7 @@ def without_jobs(folder: Path) -> Path:
 
 def start(folder: Path, **more: str) -> subprocess.Popen[str]:
     command = [sys.executable, "-m", "mkdocs", "build", "-q"]
-    environment = {**os.environ, "SOURCE_DATE_EPOCH": "1800000000", **more}
+    environment = {**os.environ, "SOURCE_DATE_EPOCH": "1810080000", **more}
     return subprocess.Popen(command, cwd=folder, env=environment, stderr=subprocess.PIPE, text=True)
 
 

@@ -45,7 +45,7 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Site]:
                 cwd=folder,
                 stderr=subprocess.PIPE,
                 text=True,
-                env={**os.environ, "SOURCE_DATE_EPOCH": "1800000000"},
+                env={**os.environ, "SOURCE_DATE_EPOCH": "1810080000"},
             )
         )
     for done in building:

@@ -6,6 +6,7 @@ import ast
 import re
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -33,9 +34,9 @@ MAY: dict[str, set[str]] = {
     "faults": set(),
     "exchange": set(),
     "writing": set(),
-    "records": BASE | {"trade"},
+    "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
-    "press": BASE | {"trade", "records", "planning", "diagnostic_codes"},
+    "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing"},
     "plugin": BASE | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "writing"},
     "__main__": {"cli"},
@@ -50,7 +51,8 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "timing": {"computed", "working"},
         "supplies": {"computed", "working", "timing"},
         "findings": {"computed", "working", "timing", "supplies"},
-        "plan": {"computed", "working", "timing", "supplies", "findings"},
+        "checklist": {"working", "supplies"},
+        "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
         "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
         "for_lists": {"computed", "working", "supplies", "plan"},
@@ -79,6 +81,7 @@ ONLY_IN = {
 TRADE_MAY = {"dateutil", "coloraide", "shapely"}
 
 
+@cache
 def _tree(module: str) -> ast.Module:
     return ast.parse(MODULES[module].read_text("utf-8"))
 
@@ -187,6 +190,33 @@ def test_tests_and_templates_stand_beside_their_rooms(package: str) -> None:
     assert {parts[1:] for parts in templates} <= {("templates",)}
 
 
+def test_a_name_is_imported_from_where_it_is_defined() -> None:
+    """No module hands on what it has imported itself: `from fields import Day` where `Day` is defined in `days`."""
+    taken = {m: {alias.asname or alias.name for node in _tree(m).body for alias in _aliases(node)} for m in MODULES}
+    handed_on = {
+        (m, alias.name)
+        for m in MODULES
+        for node in ast.walk(_tree(m))
+        for alias in _aliases(node)
+        if alias.asname == alias.name or alias.name in taken.get(getattr(node, "module", None) or "", ())
+    }
+    assert handed_on == set()
+
+
+def _aliases(node: ast.AST) -> list[ast.alias]:
+    return node.names if isinstance(node, ast.Import | ast.ImportFrom) else []
+
+
+def test_no_line_of_a_template_is_longer_than_a_line_of_code() -> None:
+    long = [
+        f"{path.name}:{number}"
+        for path in sorted(SOURCE.rglob("*.j2"))
+        for number, line in enumerate(path.read_text("utf-8").splitlines(), 1)
+        if len(line) > 120
+    ]
+    assert long == []
+
+
 def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
     calls = [
         m
@@ -195,6 +225,23 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
     ]
     assert calls == ["generator.cli", "generator.plugin"]
+
+
+# Rewritten next, each as one value with a name.
+_LONG = {"settings._on", "settings._dial", "settings._calibrated", "settings._hang_out"}
+MOST_PARAMETERS = 6
+
+
+def test_a_function_takes_few_parameters() -> None:
+    """What always comes together is a value with a name, and not one parameter more."""
+    long = set()
+    for module in MODULES:
+        for node in ast.walk(_tree(module)):
+            if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+                taken = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
+                if len([one for one in taken if one.arg not in ("self", "cls")]) > MOST_PARAMETERS:
+                    long.add(f"{module.rpartition('.')[2]}.{node.name}")
+    assert long - _LONG == set()
 
 
 def test_a_class_name_stands_once() -> None:

@@ -9,7 +9,7 @@ import pytest
 import yaml
 
 from generator.press.manual.anchors import places
-from tests.conftest import ROOT, THREE_JOBS, Built, build_site, copy_project, mkdocs
+from tests.conftest import ROOT, THREE_JOBS, build_site, copy_project, mkdocs
 from tests.planning.demo import RECORDS
 from tests.press.lists.test_asked import authored
 
@@ -101,11 +101,18 @@ def test_no_page_asks_anything_of_the_network(site: Path) -> None:
     assert asking == []
 
 
-def test_the_same_content_and_date_give_the_same_bytes(tmp_path: Path, built: Built) -> None:
-    assert build_site(tmp_path / "again", built.epoch) == ""
-    again = tmp_path / "again" / "site"
+def test_the_same_content_and_date_give_the_same_bytes(
+    tmp_path: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On any day, and whatever set the date: studio.yml for the one, mkdocs.yml over the environment for the other."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "2000000000")
+    config = copy_project(tmp_path) / "mkdocs.yml"
+    told = f"      content: content\n      as_of: {RECORDS.studio.as_of}\n"
+    config.write_text(config.read_text("utf-8").replace("      content: content\n", told), "utf-8")
+    assert build_site(tmp_path) == ""
+    again = tmp_path / "site"
     builds = [
-        {p.relative_to(site): p.read_bytes() for p in site.rglob("*") if p.is_file()} for site in (built.site, again)
+        {p.relative_to(folder): p.read_bytes() for p in folder.rglob("*") if p.is_file()} for folder in (site, again)
     ]
     assert builds[0].keys() == builds[1].keys()
     assert [name for name in builds[0] if builds[0][name] != builds[1][name]] == []

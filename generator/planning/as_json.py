@@ -29,7 +29,7 @@ from generator.planning.supplies.tray import Poured
 from generator.planning.timing.learning import LearningRow, Lesson, learning_rows
 from generator.planning.timing.sittings import Sitting
 from generator.planning.working.scars import ScarReading
-from generator.planning.working.settings import Setting
+from generator.planning.working.settings import Outside, Setting
 from generator.planning.working.steps import Step
 from generator.records.jobs import Job
 from generator.records.record import Record
@@ -79,6 +79,7 @@ def _nothing_else(_: Any) -> dict[str, Any]:
 _LEFT_OUT: dict[type, frozenset[str]] = {
     ScarReading: frozenset(("facts", "held", "undecided", "passes", "slower")),
     Setting: frozenset(("passes",)),
+    Outside: frozenset(("by",)),
     Step: frozenset(("narrowest",)),
     Lesson: frozenset(("jobs", "rate_in_doubt")),
     Sitting: frozenset(("rested", "longest")),

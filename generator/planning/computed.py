@@ -13,7 +13,8 @@ from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
 from generator.origins import Origin, origin_of
-from generator.quantities import KINDS, Quantity, significant
+from generator.quantities import Quantity, significant
+from generator.units import KINDS
 
 Answer = TypeVar("Answer")
 

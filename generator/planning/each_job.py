@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
@@ -10,9 +9,9 @@ from typing import NamedTuple
 from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, plan
 from generator.planning.timing.learning import NOTHING, Learned
-from generator.records.allergies import checked_later
 from generator.records.jobs import Job
 from generator.records.reading import JobReading, Reading, read_jobs
+from generator.records.still_to_come import still_to_come
 
 
 class PlannedJob(NamedTuple):
@@ -33,22 +32,23 @@ def _any_job(job: Job) -> bool:
 def plan_jobs(
     content: Path,
     reading: Reading,
-    as_of: datetime.date,
     learned: Learned = NOTHING,
     wanted: Callable[[Job], bool] = _any_job,
 ) -> Iterator[PlannedJob]:
     """Every job of a content folder; those that are wanted have a plan."""
     for read in read_jobs(content, reading.known):
         if read.job is None or wanted(read.job):
-            yield plan_one(read, reading, as_of, learned)
+            yield plan_one(read, reading, learned)
         else:
             yield PlannedJob(read.job, None, read.report)
 
 
-def plan_one(read: JobReading, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING) -> PlannedJob:
-    """One job that was read, on the day that counts as today. It is planned only on records without a mistake."""
+def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> PlannedJob:
+    """One job that was read. It is planned only on records without a mistake."""
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
     made, more = plan(reading.records, read.job, learned)
-    found = (*more, *checked_later(read.job.allergies, as_of))
+    # A day after the sitting is one mistake, whatever day it is.
+    said = {diagnostic.place for diagnostic in more}
+    found = (*more, *(d for d in still_to_come(read.job, reading.as_of) if d.place not in said))
     return PlannedJob(read.job, None if has_errors(found) else made, (*read.report, *found))

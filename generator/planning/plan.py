@@ -12,6 +12,7 @@ import datetime
 from dataclasses import dataclass
 
 from generator.diagnostics import Diagnostic, Report
+from generator.planning.checklist import PausePoint, checklist_of
 from generator.planning.computed import Answered, Computed, Recorded, compute, recorded, rectangle
 from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.composition import composition_findings
@@ -33,6 +34,7 @@ from generator.planning.findings.skin import mole_findings, no_scars_on_file, sc
 from generator.planning.findings.spacing import spacing_findings
 from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
+from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.tray import Tray, tray_of
 from generator.planning.timing.coming_back import kept_until, touch_up
@@ -40,7 +42,7 @@ from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_thei
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import COLOURS, Step, order_of_work
+from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
@@ -79,17 +81,20 @@ class Placement:
 class Work:
     """Everything a piece needs that may go ahead. Steps, timetable and tray are those of the whole piece.
 
-    sittings: how it is split; at_hand: what is worked of it on the day of the job, with its own times and tray.
-    lessons: what its learned times rest on.
+    order: by part or by ink, and what is changed in either. sittings: how it is split; at_hand: what is worked of it
+    on the day of the job, with its own times and tray. lessons: what its learned times rest on. checklist: the boxes
+    of the pause points of this sitting.
     """
 
     steps: tuple[Step, ...]
+    order: Chosen
     timetable: Timetable
     tray: Tray
     touch_up: Answered[dates.Window]
     sittings: tuple[Sitting, ...]
     at_hand: AtHand
     lessons: tuple[Lesson, ...] = ()
+    checklist: tuple[PausePoint, ...] = ()
 
     @property
     def next_sitting(self) -> Sitting | None:
@@ -129,7 +134,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     scars = read_scars(records, job)
     order = order_of_work(records, job, scars)
     placement, refused = _placement(job)
-    if order.report or refused:
+    if order.chosen is None or refused:
         return None, (*order.report, *refused)
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
@@ -155,6 +160,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *piece_findings(records, job, steps, timetable, sittings),
                 *ink_findings(records, tray),
                 *spacing_findings(records, order.steps),
+                *unusual_settings(records, order.steps),
                 *barred_findings(records, tray, job.date),
                 *mix_findings(records, job, today.timetable),
                 *vibration_findings(records, today.steps),
@@ -171,7 +177,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
         slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
         back = touch_up(records, job, slow)
-        work = Work(steps, timetable, tray, back, sittings, today, lessons_for(job, steps, learned))
+        last = today.sitting.number == len(sittings)
+        boxes = checklist_of(records, job, scars, today.steps, today.tray, last)
+        lessons = lessons_for(job, steps, learned)
+        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons, boxes)
     made = JobPlan(
         job,
         records.people[job.artist],

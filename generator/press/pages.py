@@ -5,6 +5,9 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
+from typing import NamedTuple
+
+from markupsafe import Markup
 
 from generator.diagnostic_codes import CODES
 from generator.planning.plan import JobPlan
@@ -14,7 +17,7 @@ from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
-from generator.press.lists.jobs import jobs_pages
+from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.lots import lots_page
 from generator.press.lists.restock import RESTOCK, restock_page
@@ -36,32 +39,38 @@ from generator.press.tables.disinfectants import disinfectants_page
 from generator.press.tables.inks import inks_page
 from generator.press.tables.scars import scar_rules_page
 from generator.press.words.addresses import LOTS, PAGE_OF
-from generator.press.words.markup import Markup, Row, page, paragraph, table
+from generator.press.words.markup import Row, page, paragraph, table
+from generator.press.words.set_date import with_set_date
 from generator.press.writing.pages import record_pages
 from generator.records.families import Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
-_NO_PAGES: Mapping[str, ProcedurePage] = MappingProxyType({})
-_NO_PLACES: Mapping[str, PageRead] = MappingProxyType({})
 
 
-def generated_pages(
-    records: Records,
-    known_jobs: Sequence[JobSummary],
-    as_of: datetime.date,
-    shown: JobPlan | None = None,
-    learned: Learned = NOTHING,
-    needs: Sequence[JobNeeds] = (),
-    procedures: Mapping[str, ProcedurePage] = _NO_PAGES,
-    traced: Sequence[Trace] = (),
-    authored: Mapping[str, PageRead] = _NO_PLACES,
-) -> dict[str, str]:
-    """Every page that comes from records, schema and code. Same records and same date, same text.
+class Gathered(NamedTuple):
+    """What jobs and authored pages have given by the time when the other pages are made.
 
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
     jobs each lot went into; authored: the places in all authored pages, by address.
     """
+
+    jobs: Sequence[JobSummary] = ()
+    shown: JobPlan | None = None
+    learned: Learned = NOTHING
+    needs: Sequence[JobNeeds] = ()
+    procedures: Mapping[str, ProcedurePage] = MappingProxyType({})
+    traced: Sequence[Trace] = ()
+    authored: Mapping[str, PageRead] = MappingProxyType({})
+
+
+# What a studio has that has written nothing but its records.
+NO_JOBS = Gathered()
+
+
+def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered = NO_JOBS) -> dict[str, str]:
+    """Every page that comes from records, schema and code. Same records and same date, same text."""
+    known_jobs, procedures = gathered.jobs, gathered.procedures
     tabled = {
         "reference/groupings.md": needle_tables.groupings_page,
         DIALS: dials_page,
@@ -85,7 +94,7 @@ def generated_pages(
     if records.studio.reprocessing:
         # Nobody who works with single-use only has to look at an empty page about loads.
         tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
-    ordered = restock(records, span_ahead(records, as_of), needs)
+    ordered = restock(records, span_ahead(records, as_of), gathered.needs)
     pages = {
         **{here: made(records, here) for here, made in tabled.items()},
         START: start_page(records, procedures),
@@ -93,17 +102,23 @@ def generated_pages(
         TRAINING: training_page(records, procedures),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
-        LEARNING: learning_page(records, learned),
+        LEARNING: learning_page(records, gathered.learned),
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(),
-        LOTS: lots_page(records, traced, as_of),
+        LOTS: lots_page(records, gathered.traced, as_of),
         **jobs_pages(known_jobs, as_of),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
-        **formula_pages(TakenFrom(records, shown, as_of, (ordered, *learned.values()))),
+        **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
+    pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
     # Last, because it names the pages it leads to by their titles.
-    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**authored, **places(pages)})}
+    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
+
+
+def _is_of_the_day(here: str) -> bool:
+    """Whether a page says other things on another day."""
+    return here in (JOBS, LOTS, RESTOCK, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
 
 
 def _diagnostics() -> str:

@@ -5,8 +5,11 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Date, Day, Measure, Name, Ref, Reference, Sentence, Words, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Words
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Record
 
 LotCode = Annotated[Text, Words("a short name", 80)]
@@ -33,7 +36,7 @@ class Cartridge(Record):
 class Finished(Record):
     """What happened."""
 
-    on: Annotated[Date, Day()] = Field(description="day it was finished")
+    on: Annotated[Date, Day("the work was finished")] = Field(description="day it was finished")
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
     lots: Annotated[tuple[LotCode, ...], Field(min_length=1)] = Field(

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Iterable, Iterator
 from typing import Annotated
 
 from pydantic import Field
 
-from generator.diagnostics import Diagnostic
-from generator.records.fields import Date, Day, Ref, Reference, YesClears
+from generator.records.days import Day
+from generator.records.fields import Ref, Reference, YesClears
 from generator.records.located import Mapping, Text
+from generator.records.noted import Date
 from generator.records.record import Record
 from generator.records.supplies import Allergen
 
@@ -20,7 +19,7 @@ class Checked(Record):
 
     not_on_tray: YesClears = Field(description="whether nothing on this tray contains it")
     by: Annotated[Reference, Ref("people")] = Field(description="who read the labels")
-    on: Annotated[Date, Day()] = Field(description="when")
+    on: Annotated[Date, Day("the labels were read")] = Field(description="when")
 
 
 class Allergy(Record):
@@ -39,18 +38,3 @@ def word_alone(value: object) -> object:
         made.place, made.key_places = value.place, {"to": value.place}
         return made
     return value
-
-
-def checked_later(allergies: Iterable[Allergy] | None, as_of: datetime.date) -> Iterator[Diagnostic]:
-    """Trays that were checked on a day which has not come yet."""
-    for allergy in allergies or ():
-        if allergy.checked is not None and allergy.checked.on > as_of:
-            day = allergy.checked.on.isoformat()
-            yield Diagnostic(
-                "R328",
-                allergy.checked.on.place,
-                found=f"“{day}”",
-                expected=f"a day not after {as_of.isoformat()}",
-                help="write the day on which the labels were read, or take `checked` away until they are",
-                says=f"the tray cannot have been checked for {allergy.to} on {day}, which is still to come",
-            )

@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from generator.records.fields import Kind, Name, Sentence, Source, problem
+from generator.records.fields import Name, Sentence, Source
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.record import Entry
 

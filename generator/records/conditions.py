@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from collections.abc import Mapping as Facts
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler
@@ -23,19 +23,20 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Kind, Measure, Reference, YesNo, pointing_at, problem
+from generator.records.fields import Choice, Measure, Reference, YesNo
+from generator.records.kind import Kind, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
-from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
+from generator.records.parts import DETAILS
+from generator.records.skin import AFTER, COLOURS, FEELS, TYPES, WISHES
 
 
 class Score(Kind[Quantity]):
-    """A whole score, compared like a quantity; it has no unit."""
+    """A whole score or another whole number, compared like a quantity; it has no unit."""
 
-    takes = "whole score"
     example = "`5`"
 
-    def __init__(self, most: int) -> None:
-        self.most = most
+    def __init__(self, most: int, takes: str = "whole score") -> None:
+        self.most, self.takes = most, takes
 
     def bounds(self) -> str:
         return f"0 to {self.most}"
@@ -45,7 +46,7 @@ class Score(Kind[Quantity]):
             raise self.wrong(
                 "R309",
                 text,
-                expected=f"a whole score from 0 to {self.most}",
+                expected=f"a {self.takes} from 0 to {self.most}",
                 help_=f"write digits only, such as {self.example}",
             )
         return Quantity(float(text), float(text), "score", str(text), text.place)
@@ -67,6 +68,8 @@ FACTS: dict[str, Kind[Any]] = {
     "over.crosses": YesNo(),
     "over.focal": YesNo(),
     "over.detail": Choice(DETAILS),
+    "over.needles": Score(60, "whole number"),
+    "over.line": Measure("length", "0.05 mm", "30 mm", "0.6 mm"),
 }
 ANSWER = "answer."
 _COMPARED = (Measure, Score)
@@ -182,27 +185,48 @@ def asked_in_words(condition: Compare | OneOf) -> str:
 
 def fact_in_words(fact: str) -> str:
     """The fact as a person would name it."""
-    spoken = {
-        "over.crosses": "a part crosses it",
-        "over.focal": "a focal part crosses it",
-        "over.detail": "finest detail across it",
-        "scar.scale": "score on the scar scale",
-    }
-    return spoken.get(fact) or fact.split(".", 1)[1].replace("-", " ")
+    return _SPOKEN.get(fact) or fact.split(".", 1)[1].replace("-", " ")
 
 
+_SPOKEN = {
+    "over.crosses": "a part crosses it",
+    "over.focal": "a focal part crosses it",
+    "over.detail": "finest detail across it",
+    "over.needles": "fewest needles of a line across it",
+    "over.line": "width of the thinnest line across it",
+    "scar.scale": "score on the scar scale",
+    "scar.crossed": "a part of the day crosses it",
+    "job.hand": "the artist’s working hand",
+    "job.supervised": "somebody supervises",
+    "job.arc": "a band is drawn on an arc",
+    "job.aged": "answers are older than they count",
+    "job.limb": "the place is a limb",
+    "job.mixes": "a wash is mixed",
+    "job.swaps": "something stays off the tray",
+    "job.last-sitting": "the piece is finished on the day",
+    "mole.keep": "distance kept",
+    "allergy.swapped": "something else is on file for all that contains it",
+    "swap.replaced": "something else is on file",
+    "ink.caution": "the ink has a caution",
+    "ink.mixed": "the ink is mixed here",
+}
+
+
+@dataclass(frozen=True, eq=False)
 class ConditionField:
-    """The annotation that lets a record hold a condition."""
+    """The annotation that lets a record hold a condition; `facts` are those that it may look at."""
 
-    takes = "condition"
-    example = "`{scar.age: below 12 months}`"
+    facts: Facts[str, Kind[Any]] = field(default_factory=lambda: FACTS)
+    answers: bool = True
+    example: str = "`{scar.age: below 12 months}`"
+    takes: str = "condition"
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self._read)
 
     def _read(self, value: object, info: core_schema.ValidationInfo) -> Condition:
         """Questions that a condition names are references like any other."""
-        condition = read_condition(value)
+        condition = read_condition(value, self.facts, self.answers)
         if isinstance(info.context, list):
             for fact in facts_named(condition):
                 if fact.startswith(ANSWER) and isinstance(fact, Text):
@@ -213,11 +237,14 @@ class ConditionField:
         return ""
 
     def bounds(self) -> str:
-        return ", ".join(FACTS) + f", {ANSWER}*question*"
+        return ", ".join([*self.facts, *([f"{ANSWER}*question*"] if self.answers else [])])
 
 
-def read_condition(value: object) -> Condition:
-    """The condition written as a mapping; raises a located problem at the first thing that is wrong."""
+def read_condition(value: object, known: Facts[str, Kind[Any]] = FACTS, answers: bool = True) -> Condition:
+    """The condition written as a mapping; raises a located problem at the first thing that is wrong.
+
+    known: the facts that it may look at; answers: whether it may look at answers of the screening too.
+    """
     if not isinstance(value, Mapping) or not value:
         place = getattr(value, "place", None)
         raise problem(
@@ -227,11 +254,11 @@ def read_condition(value: object) -> Condition:
             help_="write a fact and what it has to be, such as `{scar.age: below 12 months}`",
             at=place,
         )
-    parts = tuple(_clause(key, inner, value.key_places[key]) for key, inner in value.items())
+    parts = tuple(_clause(key, inner, value.key_places[key], known, answers) for key, inner in value.items())
     return parts[0] if len(parts) == 1 else All(parts)
 
 
-def _clause(name: str, value: object, key_place: Place) -> Condition:
+def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[Any]], answers: bool) -> Condition:
     key = Text.at(name, key_place)  # a fact knows where it was written, for questions that are not there
     if key in ("all", "any"):
         if not isinstance(value, Listing) or not value:
@@ -243,14 +270,15 @@ def _clause(name: str, value: object, key_place: Place) -> Condition:
                 at=getattr(value, "place", key_place),
                 says=f"`{key}` needs a list of conditions",
             )
-        parts = tuple(read_condition(item) for item in value)
+        parts = tuple(read_condition(item, known, answers) for item in value)
         return All(parts) if key == "all" else Any_(parts)
     if key == "not":
-        return Not(read_condition(value))
-    kind = YesNo(clears=("yes", "no")) if key.startswith(ANSWER) else FACTS.get(key)
+        return Not(read_condition(value, known, answers))
+    kind = YesNo(clears=("yes", "no")) if answers and key.startswith(ANSWER) else known.get(key)
     if kind is None:
-        near = nearest(key, [*FACTS, "all", "any", "not"])
-        hint = did_you_mean(near, f"write one of {', '.join(FACTS)}, {ANSWER}<question>")
+        near = nearest(key, [*known, "all", "any", "not"])
+        listed = [*known, *([f"{ANSWER}<question>"] if answers else [])]
+        hint = did_you_mean(near, f"write one of {', '.join(listed)}")
         raise problem(
             "C502",
             found=f"“{key}”",

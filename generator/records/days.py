@@ -8,19 +8,27 @@ import re
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from generator.diagnostics import Place
-from generator.origins import NOWHERE, Origin
-from generator.records.kind import Kind
-from generator.records.located import Text
-from generator.records.noted import Date as Date
+from pydantic_core import PydanticCustomError
 
+from generator.diagnostics import Diagnostic, Place
+from generator.origins import NOWHERE, Origin
+from generator.records.kind import Kind, parts_of
+from generator.records.located import Text
+from generator.records.noted import Date
+
+UP_TO_TODAY = "up to today"
 _EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
 
 
 @dataclass(frozen=True)
 class Day(Kind[Date]):
-    """A day of the calendar."""
+    """A day of the calendar.
 
+    past: what had been done by then, such as “it was opened”, where the day says so. A later day than the one that
+    counts as today is then a mistake.
+    """
+
+    past: str = ""
     takes: str = "date"
     example: str = "`2027-05-12`"
 
@@ -45,47 +53,82 @@ class Day(Kind[Date]):
                 help_=f"look at a calendar; the order is year-month-day, such as {self.example}",
             )
         read = Date(year, month, day)
-        read.place = text.place
+        read.place, read.past = text.place, self.past
         return read
+
+    def bounds(self) -> str:
+        return UP_TO_TODAY if self.past else ""
+
+
+def typed_day(text: str) -> Date | Diagnostic:
+    """A day that was typed outside of the records, as they would read it, or what is wrong with it."""
+    place = Place("", 1, 1, 2)
+    try:
+        return Day().read(Text.at(text, place))
+    except PydanticCustomError as wrong:
+        return parts_of(wrong).diagnostic(place)
 
 
 class When(NamedTuple):
-    """A stretch of days in which something happened: one day, a month or a year.
+    """A stretch of days in which something happened: one day, a month or a year, or any day before one of them.
 
-    day: its last day, the careful side for anything that heals; first: its first day.
+    day: its last day, the careful side for anything that heals; first: its first day, the first of the calendar
+    where only the end is known. past: as of a `Day`.
     """
 
     day: datetime.date
     first: datetime.date
     place: Place | None = None
     origin: Origin = NOWHERE
+    past: str = ""
+
+    @property
+    def open(self) -> bool:
+        """Whether only the end is known, so that it may have been long before."""
+        return self.first == datetime.date.min
+
+
+_BEFORE = "before "
 
 
 @dataclass(frozen=True)
 class DayOrMonth(Kind[When]):
-    """A day, or a month or a year when nobody remembers more."""
+    """A day, or a month or a year when nobody remembers more; or `before` one of them. past: as of a `Day`."""
 
-    takes: str = "date, month or year"
+    past: str = ""
+    takes: str = "date, month or year, or `before` one of them"
     example: str = "`2026-03`"
 
     def read(self, text: Text) -> When:
+        if text.startswith(_BEFORE):
+            end = self._stretch(Text.at(text.removeprefix(_BEFORE), text.place))
+            return self._when(text, end.first - datetime.timedelta(days=1), datetime.date.min)
+        return self._stretch(text)
+
+    def _stretch(self, text: Text) -> When:
         if re.fullmatch(r"\d{4}", text) and _EARLIEST.year <= int(text) <= _LATEST.year:
-            return When(datetime.date(int(text), 12, 31), datetime.date(int(text), 1, 1), text.place)
+            return self._when(text, datetime.date(int(text), 12, 31), datetime.date(int(text), 1, 1))
         if re.fullmatch(r"\d{4}-\d{2}", text):
             year, month = int(text[:4]), int(text[5:])
             if 1 <= month <= 12 and _EARLIEST.year <= year <= _LATEST.year:
                 last = calendar.monthrange(year, month)[1]
-                return When(datetime.date(year, month, last), datetime.date(year, month, 1), text.place)
+                return self._when(text, datetime.date(year, month, last), datetime.date(year, month, 1))
             raise self.wrong("R311", text, expected="a month that exists", help_="write it as `2026-03`")
         if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
             day = Day().read(text)
-            return When(day, day, text.place)
+            return self._when(text, day, day)
         raise self.wrong(
             "R311",
             text,
-            expected="a date, a month or a year",
-            help_="write `2026-03-14`, `2026-03` or `2026`, or `unknown`",
+            expected="a date, a month or a year, or `before` one of them",
+            help_="write `2026-03-14`, `2026-03`, `2026` or `before 2026`, or `unknown`",
         )
+
+    def _when(self, text: Text, last: datetime.date, first: datetime.date) -> When:
+        return When(last, first, text.place, past=self.past)
+
+    def bounds(self) -> str:
+        return UP_TO_TODAY if self.past else ""
 
 
 @dataclass(frozen=True)

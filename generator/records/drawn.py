@@ -5,7 +5,8 @@ from typing import Annotated, Protocol
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.fields import Measure, problem
+from generator.records.fields import Measure
+from generator.records.kind import problem
 from generator.records.located import Text
 from generator.trade import shapes
 from generator.trade.refusal import Refusal

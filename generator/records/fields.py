@@ -18,15 +18,9 @@ from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import NOWHERE
 from generator.quantities import Quantity
-from generator.records.days import Clock as Clock
-from generator.records.days import Date as Date
-from generator.records.days import Day as Day
-from generator.records.days import DayOrMonth as DayOrMonth
-from generator.records.days import When as When
-from generator.records.kind import Kind as Kind
-from generator.records.kind import pointing_at as pointing_at
-from generator.records.kind import problem as problem
+from generator.records.kind import Kind, problem
 from generator.records.located import Listing, Text
+from generator.units import KINDS
 
 T = TypeVar("T")
 
@@ -144,7 +138,11 @@ class Choice(Kind[str]):
 
     @property
     def takes(self) -> str:  # type: ignore[override]
-        return "one of " + ", ".join(f"`{w}`" for w in self.words)
+        return f"one of {self.choose}"
+
+    @property
+    def choose(self) -> str:  # type: ignore[override]
+        return ", ".join(f"`{w}`" for w in self.words)
 
     @property
     def example(self) -> str:  # type: ignore[override]
@@ -154,8 +152,7 @@ class Choice(Kind[str]):
         if text in self.words:
             return text
         near = nearest(text.lower(), self.words, never=self.clears)
-        listed = f"write one of {', '.join(f'`{w}`' for w in self.words)}"
-        hint = did_you_mean(near, LOOK_AGAIN if self.clears else listed)
+        hint = did_you_mean(near, LOOK_AGAIN if self.clears else f"write one of {self.choose}")
         raise self.wrong("R307", text, help_=hint, says=f"“{text}” is not one of the words that may stand here")
 
 
@@ -164,6 +161,7 @@ class YesNo(Kind[bool]):
     """yes or no, in these letters; `clears` says which of them is never suggested."""
 
     takes: str = "yes or no"
+    choose: str = "yes or no"
     example: str = "`yes`"
     clears: tuple[str, ...] = ()
 
@@ -281,7 +279,7 @@ class Measure(Kind[Quantity]):
 
     @property
     def takes(self) -> str:  # type: ignore[override]
-        return " or ".join(quantities.KINDS[k][0] for k in self.kinds) + (" or a range" if self.span else "")
+        return " or ".join(KINDS[k][0] for k in self.kinds) + (" or a range" if self.span else "")
 
     def unit(self) -> str:
         return ", ".join(quantities.units_of(self.kinds))
@@ -356,6 +354,11 @@ class OrUnknown(Kind[T | None]):
     """Another kind, or the word `unknown`, which is kept apart from every answer."""
 
     kind: Kind[T]
+    may_be_unknown = True
+
+    @property
+    def choose(self) -> str:  # type: ignore[override]
+        return self.kind.choose
 
     @property
     def takes(self) -> str:  # type: ignore[override]
@@ -382,6 +385,8 @@ class OrUnknown(Kind[T | None]):
 @dataclass(frozen=True)
 class OrNone(OrUnknown[T]):
     """Another kind, or `none`, which here says no more than silence."""
+
+    may_be_unknown = False
 
     @property
     def takes(self) -> str:  # type: ignore[override]

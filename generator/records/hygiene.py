@@ -1,14 +1,27 @@
 """Disinfectants with the label's contact time, and the steps of a day's hygiene."""
 
-from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Annotated
 
 from pydantic import Field, model_validator
 
 from generator.diagnostics import Diagnostic
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, Words, problem
+from generator.records.checklist import (
+    CHECKLIST_FACTS,
+    CHECKLIST_QUOTES,
+    NEVER_YIELDS,
+    QUOTE,
+    STANDINGS,
+    THINGS,
+    TickWords,
+    foreign,
+    quotes_a_job,
+)
+from generator.records.conditions import Condition, ConditionField, facts_named
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
+from generator.records.kind import problem
 from generator.records.record import Entry
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
@@ -27,8 +40,8 @@ PHASES = (
     "inks",
 )
 PAUSES = ("client sits down", "first line", "client leaves")
-# A pause point that is longer is not read through; the rest is what the back of a sheet has room for.
-MOST_AT_A_PAUSE, MOST_TICKS = 9, 21
+# A pause point that is longer is not read through (Gawande, “A checklist for checklists”: fewer than ten).
+MOST_AT_A_PAUSE = 9
 
 
 class Disinfectant(Entry):
@@ -100,10 +113,72 @@ class HygieneStep(Entry):
     pause: Annotated[str, Choice(PAUSES)] | None = Field(
         default=None, description="the pause point of the job sheet on which it is ticked"
     )
-    tick: Annotated[str, Words("`Lots written down`", 45)] | None = Field(
-        default=None, description="the wording of the tick box on the sheet; at most 45 characters"
+    tick: Annotated[str, TickWords("`Lots written down`", 120)] | None = Field(
+        default=None,
+        description="the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`",
+    )
+    when: (
+        Annotated[Condition, ConditionField(CHECKLIST_FACTS, False, "`{job.hand: left}`", "condition on the job")]
+        | None
+    ) = Field(default=None, description="the jobs whose sheets have the box; every sheet where none is given")
+    for_each: Annotated[str, Choice(tuple(THINGS))] | None = Field(
+        default=None, description="the thing of which a job may have several; the box is printed once for each"
+    )
+    standing: Annotated[str, Choice(STANDINGS)] = Field(
+        default="usual",
+        description="which boxes stay where a pause point has more than it holds: those that are named never yield, "
+        "then come those of this job; the others go to a second sheet first",
     )
     source: Source = Field(description="where it comes from")
+
+    @model_validator(mode="after")
+    def a_box_fits_its_job(self) -> "HygieneStep":
+        """What a box looks at and quotes is the job's, or of the thing that it is printed for."""
+        if self.tick is None:
+            for key in ("when", "for_each", "standing"):
+                if key in self.model_fields_set:
+                    raise problem(
+                        "R317",
+                        found=f"`{key}`",
+                        expected="`pause` and `tick`",
+                        help_=f"add them, or take `{key}` away",
+                        at=key,
+                        says=f"`{key}` is about a tick box, and this step has none",
+                    )
+            return self
+        if self.standing in NEVER_YIELDS and (self.when is not None or self.for_each is not None):
+            raise problem(
+                "R317",
+                found=f"“{self.standing}”",
+                expected="a box that is on every sheet",
+                help_="take `when` and `for_each` away, or write `standing: this job`",
+                at="standing",
+                says=f"“{self.standing}” is on every sheet, and has no condition",
+            )
+        quoted = [(piece["path"] or "").strip() for piece in QUOTE.finditer(self.tick)]
+        for path in (path for path in quoted if quotes_a_job(path) and path not in CHECKLIST_QUOTES):
+            near = nearest(path, CHECKLIST_QUOTES)
+            raise problem(
+                "H701",
+                found=f"“{path}”",
+                expected="something that a box can quote",
+                help_=did_you_mean(near, f"write one of {', '.join(CHECKLIST_QUOTES)}"),
+                at="tick",
+                says=f"`{path}` is not something that a box can quote",
+            )
+        named = () if self.when is None else facts_named(self.when)
+        for key, names in (("when", named), ("tick", filter(quotes_a_job, quoted))):
+            for name in foreign(names, self.for_each):
+                thing = name.partition(".")[0]
+                raise problem(
+                    "R317",
+                    found=f"“{name}”",
+                    expected=f"`for_each: {thing}`",
+                    help_=f"write `for_each: {thing}`, or take it away",
+                    at=key,
+                    says=f"`{name}` has a meaning only in a box that is printed for each {thing}",
+                )
+        return self
 
     @model_validator(mode="after")
     def a_pause_has_its_words(self) -> "HygieneStep":
@@ -120,24 +195,27 @@ class HygieneStep(Entry):
         return self
 
 
-def too_many_ticks(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:
-    """The steps whose tick is one too many, for their pause point or for the sheet; the order is that of the file."""
-    counted: Counter[str] = Counter()
-    for step in steps:
-        if step.pause is None:
-            continue
-        counted[step.pause] += 1
-        if counted[step.pause] > MOST_AT_A_PAUSE:
-            found, most = f"tick {counted[step.pause]} before the pause point “{step.pause}”", MOST_AT_A_PAUSE
-        elif counted.total() > MOST_TICKS:
-            found, most = f"tick {counted.total()} of the sheet", MOST_TICKS
-        else:
-            continue
-        yield Diagnostic(
-            "R332",
-            step.id.place,
-            found=found,
-            expected=f"at most {most}",
-            help="take `pause` and `tick` away from a step that matters less; it stays a step of hygiene",
-            says=f"too many ticks: `{step.id}` is {found}",
-        )
+def boxes_that_never_yield(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:
+    """Each box that never yields has one step: the second of two, and at the first step of all those that none has."""
+    first: dict[str, HygieneStep] = {}
+    listed = list(steps)
+    for step in listed:
+        if step.standing in NEVER_YIELDS and first.setdefault(step.standing, step) is not step:
+            yield Diagnostic(
+                "R332",
+                step.id.place,
+                found=f"“{step.standing}”",
+                expected="one step for each box that never yields",
+                help="write `standing: this job` or `standing: usual` at one of the two",
+                says=f"“{step.standing}” is at two steps: `{first[step.standing].id}` and `{step.id}`",
+            )
+    for standing in NEVER_YIELDS if listed else ():
+        if standing not in first:
+            yield Diagnostic(
+                "R337",
+                listed[0].id.place,
+                found="none",
+                expected=f"a step with `standing: {standing}`",
+                help=f"write `standing: {standing}` at the step that is ticked for it, with its `pause` and `tick`",
+                says=f"no step has the box that never yields: {standing}",
+            )

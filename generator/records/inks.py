@@ -5,11 +5,10 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.days import Day
 from generator.records.fields import (
     Choice,
     Count,
-    Date,
-    Day,
     Measure,
     Name,
     Pattern,
@@ -19,9 +18,10 @@ from generator.records.fields import (
     Source,
     Swatch,
     Yes,
-    problem,
 )
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Entry, Record
 from generator.records.shelf import Bottles
 from generator.records.studio import REGIONS
@@ -46,7 +46,7 @@ class Lot(Record):
         Field(description="batch code on the label")
     )
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
-    opened: Annotated[Date, Day()] | None = Field(
+    opened: Annotated[Date, Day("the bottle was opened")] | None = Field(
         default=None, description="when it was opened; without it and without `sealed: yes` nobody knows"
     )
     sealed: Yes = Field(default=False, description="whether it is still sealed, seen on the bottle")

@@ -8,15 +8,12 @@ from pydantic import BeforeValidator, Field, model_validator
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.allergies import Allergy, word_alone
+from generator.records.days import UP_TO_TODAY, Clock, Day
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
     Choice,
-    Clock,
     Count,
-    Date,
-    Day,
-    Kind,
     Measure,
     Name,
     OrNone,
@@ -26,18 +23,14 @@ from generator.records.fields import (
     Reference,
     Sentence,
     WordInstead,
-    problem,
 )
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
-from generator.records.parts import Colour as Colour
-from generator.records.parts import Lines as Lines
-from generator.records.parts import Part as Part
-from generator.records.parts import Settings as Settings
+from generator.records.noted import Date
+from generator.records.parts import Choices, Part
+from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
-from generator.records.skin import ExistingTattoo as ExistingTattoo
-from generator.records.skin import Mole as Mole
-from generator.records.skin import Scar as Scar
-from generator.records.skin import Skin as Skin
+from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
@@ -54,6 +47,9 @@ class Answer(Kind[Date | bool | None]):
             return None
         return text == "yes" if text in ("yes", "no") else self._day(text)
 
+    def bounds(self) -> str:
+        return UP_TO_TODAY
+
     def _day(self, text: Text) -> Date:
         if not text[:4].isdigit():
             raise self.wrong(
@@ -62,7 +58,7 @@ class Answer(Kind[Date | bool | None]):
                 expected="yes, no, unknown or a date",
                 help_=f"{LOOK_AGAIN}, or `unknown` where nobody asked",
             )
-        return Day().read(text)
+        return Day("it was so for the last time").read(text)
 
 
 def _all_clear(value: object) -> object:
@@ -82,7 +78,7 @@ def _all_clear(value: object) -> object:
 class Screening(Record):
     """What the client answered, and when. A question without an answer is a finding, not a no."""
 
-    asked: Annotated[Date, Day()] = Field(description="day on which the questions were asked")
+    asked: Annotated[Date, Day("the questions were asked")] = Field(description="day on which the questions were asked")
     answers: Annotated[
         dict[Annotated[Reference, Ref("screening")], Annotated[Date | bool | None, Answer()]] | None,
         WordInstead(_all_clear, clears=("all clear",)),
@@ -114,11 +110,11 @@ class Numbing(Record):
         str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", "`lidocaine cream`")
     ] = Field(description="what it is, without a brand")
     by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
-    on: Annotated[Date, Day()] = Field(description="when")
+    on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
 
-class Job(Entry):
-    """One client's piece."""
+class Job(Entry, Choices):
+    """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
     client: Annotated[
         str,
@@ -131,6 +127,9 @@ class Job(Entry):
     ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")
     artist: Annotated[Reference, Ref("people")] = Field(description="who works")
+    supervisor: Annotated[Reference, Ref("people")] | None = Field(
+        default=None, description="the artist who has decided that they may, and watches the whole time"
+    )
     date: Annotated[Date, Day()] = Field(description="day of the sitting")
     start: Annotated[datetime.time, Clock()] = Field(description="when the client comes")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
@@ -164,11 +163,17 @@ class Job(Entry):
         default=None, description="`none`, or the numbing products on the skin"
     )
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
-    last_worked: Annotated[Date | None, OrNone(Day())] = Field(
+    last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = Field(
         default=None, description="when this skin was last worked; needed from the second sitting"
     )
     longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = Field(
         default=None, description="longest sitting that the client wants; the studio's own where none is given"
+    )
+    order: OrderOfAreas | None = Field(
+        default=None, description="order of its areas; the artist's habit where none is given, else the studio's"
+    )
+    line_ink: Annotated[Reference, Ref("inks")] | None = Field(
+        default=None, description="ink of all lines that name none; the studio's where none is given"
     )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
     interruptions: Annotated[int, Count(0, 30)] = Field(

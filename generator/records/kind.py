@@ -70,6 +70,9 @@ class Kind(Generic[T]):
 
     takes: str
     example: str
+    # The words to choose from, as they are listed; none where anything else may be written.
+    choose = ""
+    may_be_unknown = False
     free_text = False
     # Words that relax what follows: none of them is ever suggested, because whoever mistypes must look again.
     clears: tuple[str, ...] = ()

@@ -5,18 +5,10 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    Choice,
-    Date,
-    Day,
-    Measure,
-    Name,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    problem,
-)
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 Stroke = Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3.5 mm")]
@@ -74,7 +66,7 @@ class Calibration(Entry):
         description="kind of cartridge in it when measured: round for RL and RS, row for flats and magnums"
     )
     supply: Name = Field(description="power supply or battery it ran on")
-    measured: Annotated[Date, Day()] = Field(description="when it was measured")
+    measured: Annotated[Date, Day("the dial was measured")] = Field(description="when it was measured")
     points: Annotated[tuple[tuple[DialVolts, Measured], ...], Field(min_length=2)] = Field(
         description="pairs of dial volts and measured frequency, rising"
     )

@@ -9,7 +9,6 @@ from generator.quantities import Quantity
 from generator.records.fields import (
     Choice,
     Count,
-    Kind,
     Measure,
     Name,
     Number,
@@ -19,8 +18,8 @@ from generator.records.fields import (
     Source,
     Words,
     YesClears,
-    problem,
 )
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.record import Entry, Record
 from generator.records.shelf import Boxes
@@ -70,7 +69,7 @@ class Grouping(Entry):
         default=None, description="width of a fresh line as the studio measured it"
     )
     hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
-        description="hang-out it is run at"
+        description="shortest and longest hang-out that it works at; a plan keeps inside"
     )
     shelf: Boxes | None = Field(
         default=None, description="how many are on the shelf; without it nobody knows what to order"

@@ -36,9 +36,10 @@ class Word(_Carrying, str):
 
 
 class Date(_Carrying, datetime.date):
-    """A day that knows where it was written."""
+    """A day that knows where it was written, and what had been done by then where it says so (`days.Day`)."""
 
     place: Place
+    past: str = ""
 
 
 class Hour(_Carrying, datetime.time):

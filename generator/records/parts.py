@@ -9,31 +9,41 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import Choice, Id, Measure, Ref, Reference, Yes, problem
+from generator.records.fields import Choice, Id, Measure, Ref, Reference, Yes
+from generator.records.kind import problem
 from generator.records.located import Mapping, Text
+from generator.records.machines import Stroke
 from generator.records.record import Record
-from generator.records.scar_words import DETAILS
+
+# From the coarsest to the finest.
+DETAILS = ("broad", "medium", "fine")
 
 DialPoint = Annotated[Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "95 Hz")]
 
 
-class Settings(Record):
-    """What a job may choose for one piece of work; everything else comes from the technique."""
+class Choices(Record):
+    """What a row, a part, a job or an artist may choose; the nearest to the row wins, the studio's usual comes last."""
 
-    technique: Annotated[Reference, Ref("techniques")] | None = Field(default=None, description="another technique")
-    needle: Annotated[Reference, Ref("groupings", "`1207RL`")] | None = Field(default=None, description="grouping")
     machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="another machine")
+    stroke: Stroke | None = Field(default=None, description="another stroke, one that the machine can be set to")
     dial: DialPoint | None = Field(default=None, description="another dial setting, in what the machine's dial shows")
     hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "3 mm")] | None = Field(
         default=None, description="another hang-out"
     )
 
 
+class Settings(Choices):
+    """What a job may choose for one piece of work; everything else comes from the technique."""
+
+    technique: Annotated[Reference, Ref("techniques")] | None = Field(default=None, description="another technique")
+    needle: Annotated[Reference, Ref("groupings", "`1207RL`")] | None = Field(default=None, description="grouping")
+
+
 class Lines(Settings):
     """Lines of one part run with one grouping."""
 
     ink: Annotated[Reference, Ref("inks")] | None = Field(
-        default=None, description="its ink; the part's own black where none is named, else the studio's first"
+        default=None, description="its ink; the job's `line_ink` where none is named, else the studio's"
     )
     length: Annotated[Quantity, Measure("length", "5 mm", "100 m", "900 mm", span=True)] = Field(
         description="length of all these lines"
@@ -60,8 +70,8 @@ def _ink_alone(value: object) -> object:
     return value
 
 
-class Part(Record):
-    """One part of the drawing."""
+class Part(Choices):
+    """One part of the drawing. A machine, stroke, dial or hang-out named here holds for all its rows."""
 
     id: Annotated[Text, Id()] = Field(description="its name in this job")
     role: Annotated[str, Choice(("main", "secondary", "filler", "lettering"))] = Field(

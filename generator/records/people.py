@@ -2,19 +2,26 @@
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from generator.records.fields import Choice, Date, Day, Name, Ref, Reference, Source
+from generator.records.days import Day
+from generator.records.fields import Choice, Name, Ref, Reference, Source
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
+from generator.records.parts import Choices
 from generator.records.procedures import ROLES, TextHash
 from generator.records.record import Entry, Record
+
+BY_PART, BY_INK = "by part", "by ink"
+OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
 
 
 class Training(Record):
     """One thing learned, with its date."""
 
     what: Name = Field(description="what it was")
-    on: Annotated[Date, Day()] = Field(description="when")
+    on: Annotated[Date, Day("it was learned")] = Field(description="when")
     counts_as: Annotated[Reference, Ref("required-training")] | None = Field(
         default=None, description="the required training that it is; without it, it counts as none of them"
     )
@@ -25,7 +32,7 @@ class Signed(Record):
 
     procedure: Annotated[Reference, Ref("procedures")] = Field(description="the procedure")
     text: Annotated[Text, TextHash] = Field(description="the hash of the text, as it stands on the sign-off sheet")
-    on: Annotated[Date, Day()] = Field(description="when it was signed")
+    on: Annotated[Date, Day("it was signed")] = Field(description="when it was signed")
     by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
 
 
@@ -42,6 +49,25 @@ class RequiredTraining(Entry):
     source: Source = Field(description="who asks for it")
 
 
+class OwnSettings(Choices):
+    """What an artist sets for one technique; used where machine and needle can do it and the job names no other."""
+
+    technique: Annotated[Reference, Ref("techniques")] = Field(description="the technique")
+
+    @model_validator(mode="after")
+    def volts_belong_to_a_machine(self) -> "OwnSettings":
+        if self.dial is not None and self.dial.kind == "voltage" and self.machine is None:
+            raise problem(
+                "R316",
+                found="no `machine`",
+                expected="`machine` beside a dial setting in volts",
+                help_="name the machine that these volts were set on",
+                at="dial",
+                says="volts belong to one machine",
+            )
+        return self
+
+
 class Person(Entry):
     """One person of the studio. Invented names only in a demo; a studio writes what its own law allows."""
 
@@ -51,5 +77,32 @@ class Person(Entry):
     may: tuple[Annotated[Reference, Ref("techniques")], ...] = Field(
         description="techniques they may work; may be empty"
     )
+    own_settings: tuple[OwnSettings, ...] = Field(
+        default=(), description="machine, stroke, dial or hang-out that they use for a technique"
+    )
+    hang_out: Annotated[str, Choice(("short", "long"))] | None = Field(
+        default=None,
+        description="whether they work with the shortest or the longest hang-out that technique, needle and machine "
+        "have in common; the middle where nothing is written",
+    )
+    order: OrderOfAreas | None = Field(
+        default=None, description="the order of areas that they are used to; the studio's where none is given"
+    )
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")
+
+    @model_validator(mode="after")
+    def one_setting_for_a_technique(self) -> "Person":
+        seen: set[str] = set()
+        for own in self.own_settings:
+            if own.technique in seen:
+                raise problem(
+                    "R318",
+                    found=f"“{own.technique}”",
+                    expected="each technique once",
+                    help_="keep one of the two",
+                    at=own.technique.place,
+                    says=f"the technique `{own.technique}` stands twice in `own_settings`",
+                )
+            seen.add(own.technique)
+        return self

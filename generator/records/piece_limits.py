@@ -41,6 +41,9 @@ class PieceLimits(Record):
     darker_by: Annotated[float, Number(1, 100, "`20`")] = Field(
         description="difference in CIELAB lightness from which an ink counts as darker than one beside it"
     )
+    blend_chroma: Annotated[float, Number(0, 100, "`12`")] = Field(
+        description="CIELAB chroma from which inks of one hue are laid as one blend"
+    )
     one_place: Annotated[Quantity, Measure("share", "34 %", "100 %", "90 %")] = Field(
         description="share of a strong colour in one of the nine places of a piece, from which it sits in one only"
     )
@@ -52,6 +55,9 @@ class PieceLimits(Record):
     )
     strip_overlap: Annotated[Quantity, Measure("length", "2 mm", "50 mm", "10 mm")] = Field(
         description="how far the strips of a template that is wider than the paper lie on one another"
+    )
+    scar_margin: Annotated[Quantity, Measure("length", "0 mm", "20 mm", "2 mm")] = Field(
+        description="how far beside a scar still counts as over it: for passes, for time, and where a part is moved"
     )
     white_area: Annotated[Quantity, Measure("area", "0.1 cm²", "500 cm²", "6 cm²")] = Field(
         description="area of white in a piece; more is a note"

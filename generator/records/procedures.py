@@ -11,20 +11,11 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    Choice,
-    Date,
-    Day,
-    Measure,
-    Name,
-    Pattern,
-    Ref,
-    Reference,
-    Sentence,
-    YesClears,
-    problem,
-)
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Pattern, Ref, Reference, Sentence, YesClears
+from generator.records.kind import problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Entry, Record
 
 ROLES = ("artist", "apprentice", "assistant")
@@ -35,7 +26,9 @@ class Reviewed(Entry):
     """What somebody answers for and looks at again."""
 
     owner: Annotated[Reference, Ref("people")] = Field(description="who answers for it and reviews it")
-    reviewed: Annotated[Date, Day()] = Field(description="when it was last read through against practice and rules")
+    reviewed: Annotated[Date, Day("it was reviewed")] = Field(
+        description="when it was last read through against practice and rules"
+    )
     interval: Annotated[Quantity, Measure("months", "1 months", "5 years", "12 months")] = Field(
         description="how long until it is reviewed again, at the latest"
     )
@@ -49,7 +42,7 @@ class Revision(Record):
     """One text of a procedure. A changed value is no other text: it is quoted, and reviewed in its record."""
 
     text: Annotated[Text, TextHash] = Field(description="the short hash of the text, which the check says")
-    date: Annotated[Date, Day()] = Field(description="since when the text stands")
+    date: Annotated[Date, Day("the text was there")] = Field(description="since when the text stands")
     what: Sentence = Field(description="what changed, in one sentence, for those who have read the text before")
     wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
 

@@ -19,19 +19,19 @@ from generator.diagnostics import Diagnostic, Place, Report
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records import conditions
+from generator.records.checklist import QUOTE, JobText, quotes_a_job
 from generator.records.families import LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.format import renamed
 from generator.records.located import Text
 from generator.records.record import Entry
+from generator.units import KINDS
 
 R = TypeVar("R", bound=BaseModel)
 
 NOTE = "a quote names a record: family, id and field, with points between"
 _PATH = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")
 _TYPED = re.compile(r"typed:\s*(\S.*?),\s*because\s+(\S.*)", re.DOTALL)
-# A letter or a point behind the braces; braces around anything else are only words.
-QUOTE = re.compile(r"\{\{(?=\s*[.A-Za-z])(?:(?P<path>[^{}]*)\}\})?")
 _FAMILIES = (STUDIO.name, *(family.name for family in LISTED))
 # Times are said as the studio wrote them: four weeks are not 28 days to anybody, nor four hours 240 minutes.
 # A share has one unit, so the figure on the label stays as it is.
@@ -131,8 +131,8 @@ def in_words(value: object, records: Records) -> str | None:
 
 
 def as_shown(quantity: Quantity, records: Records) -> str:
-    """A quantity of a record in the studio's first system, the other beside it."""
-    if quantity.kind in _AS_WRITTEN and quantity.text:
+    """A quantity of a record in the studio’s first system, the other beside it; a number without a unit as it is."""
+    if quantity.text and (quantity.kind in _AS_WRITTEN or quantity.kind not in KINDS):
         return quantities.as_written(quantity.text)
     return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.units, quantity.text)
 
@@ -178,6 +178,8 @@ def _filled(value: object, own: str, records: Records, report: list[Diagnostic])
 
 def _text(text: Text, own: str, records: Records, report: list[Diagnostic]) -> Text:
     def replaced(piece: re.Match[str]) -> str:
+        if isinstance(text, JobText) and quotes_a_job(piece["path"] or ""):
+            return piece[0]  # filled in for each job
         try:
             return _quoted(piece["path"], own, records)
         except CannotQuote as cannot:

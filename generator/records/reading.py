@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
+from generator.dates import AsOf, clock_day, or_as_the_studio_says
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.near_miss import did_you_mean, nearest
 from generator.records.across import (
@@ -21,22 +22,27 @@ from generator.records.across import (
 )
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
-from generator.records.hygiene import too_many_ticks
+from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.mistakes import diagnostics
 from generator.records.noted import note
 from generator.records.quoting import fill_in
+from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
 from generator.records.text_file import read_text
 
 
 class Reading(NamedTuple):
-    """All records but the jobs. `records` is None when any of them has an error."""
+    """All records but the jobs. `records` is None when any of them has an error.
+
+    as_of: the day that counts as today.
+    """
 
     records: Records | None
     known: Known
     report: Report
+    as_of: AsOf
 
 
 class JobReading(NamedTuple):
@@ -60,8 +66,9 @@ class FamilyReading(NamedTuple):
     report: list[Diagnostic]
 
 
-def read_records(folder: Path) -> Reading:
-    """Read every family of the content folder."""
+def read_records(folder: Path, run: AsOf | None = None) -> Reading:
+    """Read every family of the content folder. run: the day of the run, over which studio.yml may go (`dates`)."""
+    as_of = run or clock_day()
     if not folder.is_dir():
         at = Place(str(folder), 1, 1, 2)
         missing = Diagnostic(
@@ -72,7 +79,7 @@ def read_records(folder: Path) -> Reading:
             help="give the folder with `--content`, or set `content` for the plugin in mkdocs.yml",
             says="the content folder is not there",
         )
-        return Reading(None, Known({}, frozenset()), (missing,))
+        return Reading(None, Known({}, frozenset()), (missing,), as_of)
     report, misnamed = _strangers(folder)
     head = read_single(folder / STUDIO.file, STUDIO)
     house = str(head.value.source) if isinstance(head.value, Studio) else ""
@@ -88,19 +95,24 @@ def read_records(folder: Path) -> Reading:
         # A file under a wrong name is one mistake, not also a missing file.
         report += [] if file in misnamed else found
         report += dangling(referred, known)
+    if head.value is not None:  # whose mistakes leave open which day counts as today
+        as_of = or_as_the_studio_says(as_of, head.value.as_of)
+        entries = [entry for read in families.values() for entry in read.entries.values()]
+        report += still_to_come((head.value, *entries), as_of)
     if head.value is not None and not head.value.reprocessing:
         report += nothing_is_sterilized(families["loads"].ids)
-    report += too_many_ticks(families["hygiene"].entries.values())
+    if families["hygiene"].whole:
+        report += boxes_that_never_yield(families["hygiene"].entries.values())
     report += reviews_of_nothing(families["reviews"].entries.values(), REVIEWED)
     report += signatures_to_nothing(families["people"].entries.values(), families["procedures"].entries)
     report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
     report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())
     if head.value is None or has_errors(report):
-        return Reading(None, known, tuple(report))
+        return Reading(None, known, tuple(report), as_of)
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
     records, wrong = fill_in(Records(folder=str(folder), studio=head.value, **named))
-    return Reading(None if has_errors(wrong) else records, known, (*report, *wrong))
+    return Reading(None if has_errors(wrong) else records, known, (*report, *wrong), as_of)
 
 
 def job_files(folder: Path) -> list[Path]:

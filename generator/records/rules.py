@@ -6,7 +6,10 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
-from generator.records.fields import Choice, Count, Date, Day, Measure, Sentence, Source, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Count, Measure, Sentence, Source, Words
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 VERDICTS = ("care", "wait", "doctor", "not here")
@@ -21,6 +24,9 @@ class ScarRule(Entry):
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
     verdict: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what follows for the job")
     consequence: Sentence = Field(description="what follows, one line; printed, save for a cause or an answer")
+    today: Annotated[str, Words("`broad shapes, light hand`", 60)] | None = Field(
+        default=None, description="the same in a few words, for the box of the checklist; `consequence` where none is"
+    )
     clears: Sentence | None = Field(
         default=None, description="what to do to clear it, a sentence with a verb; needed unless the verdict is care"
     )
@@ -60,10 +66,30 @@ class Question(Entry):
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
-    added: Annotated[Date, Day()] = Field(
+    counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = Field(
+        default=None, description="for how long an answer counts; after that the sheet has a box to ask it again"
+    )
+    about: Annotated[str, Words("`new medicine`", 40)] | None = Field(
+        default=None, description="what it asks, in a few words; needed beside `counts_for`, and printed"
+    )
+    added: Annotated[Date, Day("the studio began to ask it")] = Field(
         description="when the studio began to ask it; an older “all clear” does not cover it"
     )
     source: Source = Field(description="where it comes from")
+
+    @model_validator(mode="after")
+    def asking_again_has_its_words(self) -> "Question":
+        if (self.counts_for is None) != (self.about is None):
+            lacking = "counts_for" if self.counts_for is None else "about"
+            raise problem(
+                "R316",
+                found=f"no `{lacking}`",
+                expected=f"`{lacking}`",
+                help_=f"add `{lacking}`, or take the other away",
+                at="id",
+                says=f"`counts_for` and `about` belong together; `{lacking}` is not there",
+            )
+        return self
 
     @model_validator(mode="after")
     def waiting_has_its_verdict(self) -> "Question":

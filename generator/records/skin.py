@@ -10,27 +10,24 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.days import Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Date,
-    Day,
-    DayOrMonth,
-    Id,
-    Kind,
-    Measure,
-    Number,
-    OrUnknown,
-    When,
-    YesNo,
-    problem,
-)
+from generator.records.fields import NONE_OR, Choice, Count, Id, Measure, Number, OrUnknown, YesNo
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.record import Record
-from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES, TONES
+
+# The words a scar is described with. `unknown` is always allowed, and never a no.
+TYPES = ("flat", "raised", "keloid", "sunken", "stretched", "graft")
+AFTER = ("injury", "surgery", "burn", "skin cancer", "radiotherapy")
+COLOURS = ("pale", "brown", "pink", "red", "purple")
+FEELS = ("soft", "firm", "hard")
+WISHES = ("work around", "leave", "blend in", "cover", "does not mind")
+# The words for skin and for tattoos that are there already.
+TONES = ("very light", "light", "medium", "tan", "brown", "dark")
+DARKNESSES = ("light", "medium", "dark")
+EXISTING_TATTOO_WISHES = ("leave", "work around", "cover")
 
 
 class ToneReading(Record):
@@ -102,7 +99,7 @@ class Scar(Record):
     height: Annotated[Quantity | None, OrUnknown(Measure("length", "0 mm", "20 mm", "1 mm", span=True))] = Field(
         default=None, description="how far it stands up"
     )
-    wound: Annotated[When | None, OrUnknown(DayOrMonth())] = Field(
+    wound: Annotated[When | None, OrUnknown(DayOrMonth("the wound happened"))] = Field(
         default=None, description="when the wound happened, not when it was healed"
     )
     type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = Field(
@@ -154,7 +151,7 @@ class ExistingTattoo(Record):
     wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = Field(
         default=None, description="what the client wants for it"
     )
-    laser: Annotated[tuple[Annotated[Date, Day()], ...] | None, NONE_OR] = Field(
+    laser: Annotated[tuple[Annotated[Date, Day("it was lasered")], ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the days on which it was lasered"
     )
 

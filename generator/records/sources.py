@@ -4,7 +4,10 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from generator.records.fields import Choice, Count, Date, Day, Name, Sentence, problem
+from generator.records.days import Day
+from generator.records.fields import Choice, Count, Name, Sentence
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 
@@ -17,7 +20,9 @@ class SourceRecord(Entry):
     year: Annotated[int, Count(1900, 2199)] | None = Field(default=None, description="year of issue (published)")
     where: Sentence | None = Field(default=None, description="table, clause or page (published)")
     decided_by: Name | None = Field(default=None, description="who decided it (house)")
-    decided_on: Annotated[Date, Day()] | None = Field(default=None, description="when it was decided (house)")
+    decided_on: Annotated[Date, Day("it was decided")] | None = Field(
+        default=None, description="when it was decided (house)"
+    )
 
     @model_validator(mode="after")
     def named(self) -> "SourceRecord":

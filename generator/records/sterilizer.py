@@ -5,19 +5,10 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    Choice,
-    Date,
-    Day,
-    Measure,
-    Name,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    YesClears,
-    problem,
-)
+from generator.records.days import Day
+from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, YesClears
+from generator.records.kind import problem
+from generator.records.noted import Date
 from generator.records.record import Entry
 
 METHODS = ("gravity", "dynamic air removal", "other")
@@ -65,7 +56,7 @@ class Load(Entry):
     """One load as it was run, with what the logger and the indicators said."""
 
     cycle: Annotated[Reference, Ref("cycles")] = Field(description="the cycle it was run by")
-    date: Annotated[Date, Day()] = Field(description="day on which it was run")
+    date: Annotated[Date, Day("the load was run")] = Field(description="day on which it was run")
     samples: Annotated[tuple[tuple[Held, Reading], ...], Field(min_length=1)] = Field(
         description="what was logged, in order: for how long, and at which temperature"
     )

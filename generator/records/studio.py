@@ -5,6 +5,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.days import Day
 from generator.records.fields import (
     Choice,
     Count,
@@ -18,9 +19,11 @@ from generator.records.fields import (
     Source,
     Swatch,
     YesClears,
-    problem,
 )
 from generator.records.format import FormatNumber
+from generator.records.kind import problem
+from generator.records.noted import Date
+from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 
@@ -180,10 +183,22 @@ class Studio(Record):
 
     name: Name = Field(description="the studio's name as pages and sheets show it")
     format: Annotated[int, FormatNumber()] = Field(description="the format in which all these records are written")
+    as_of: Annotated[Date, Day()] | None = Field(
+        default=None,
+        description="a day that counts as today on every day, for a studio that is an example; a working one has none",
+    )
     units: Annotated[str, Choice(("metric", "imperial"))] = Field(
         description="the system shown first in the handbook and alone on the sheet"
     )
     paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
+    order: OrderOfAreas = Field(
+        default=BY_PART,
+        description="whether areas are worked part by part, each finished first, or ink by ink over the piece",
+    )
+    line_ink: Annotated[Reference, Ref("inks")] | None = Field(
+        default=None,
+        description="the ink that lines are run in, where neither they nor the job name one; else the first black",
+    )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(

@@ -7,19 +7,8 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Number,
-    Sentence,
-    Source,
-    Yes,
-    problem,
-)
-from generator.records.kind import Kind
+from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Number, Sentence, Source, Yes
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.record import Entry
 

@@ -116,7 +116,7 @@ def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: floa
 
     Formula:
         \text{row}_i = \left\lfloor \frac{\max_j b_j - b_i}{r} \right\rfloor
-        \text{order by } (\text{row}_i ; \; \text{hand's side first})
+        \text{order by } (\text{row}_i ; \; \text{hand's side first} ; \; \text{nearer first})
     Where:
         parts: b_i, mm, the parts by id; b is how far a part reaches towards the artist
         hand: \text{hand}, -, right or left
@@ -146,9 +146,10 @@ def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: floa
     nearest = max(near.values(), default=0.0)
     far = {name: -shapes.reach(shape, 270 - turned) for name, shape in parts.items()}
 
-    def key(name: str) -> tuple[int, float, str]:
+    def key(name: str) -> tuple[int, float, float, str]:
         # Nine digits, so that the last bits of a turn do not part what lies in one row.
-        return math.floor(round((nearest - near[name]) / row, 9)), -round(aside[name], 9), name
+        reach = -round(aside[name], 9), -round(near[name], 9)
+        return math.floor(round((nearest - near[name]) / row, 9)), *reach, name
 
     # Also inside a row, what lies wholly nearer is lined before what lies behind it.
     waiting = sorted(parts, key=key)

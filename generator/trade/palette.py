@@ -26,7 +26,7 @@ _FAMILY_BY_HUE = {colour.hue(colour.lab(swatch)): family for swatch, family in _
 
 NEUTRAL = "neutral"
 
-_LAYERS = {"black": 0, "wash": 1, "colour": 2, "white": 3}
+LAYERS = {"black": 0, "wash": 1, "colour": 2, "white": 3}
 
 
 class NoChromaLimit(Refusal):
@@ -175,12 +175,12 @@ def laying_order(kind: str, lightness: float) -> tuple[int, float]:
     Source:
         common practice, no published source
     Does not know:
-        zones: each zone is finished before it swells, whatever the inks beside it are
+        parts: whether the ink goes over the whole piece, or each part is finished before it swells
     """
-    if kind not in _LAYERS:
+    if kind not in LAYERS:
         raise UnknownInkKind("kind", f"'{kind}'", "black, wash, colour or white", "write the ink's kind in its record")
     if not (math.isfinite(lightness) and -1e-6 <= lightness <= 100 + 1e-6):
         raise UnknownInkKind(
             "lightness", f"{lightness:g}", "a lightness from 0 to 100", "check the ink's swatch in its record"
         )
-    return _LAYERS[kind], lightness
+    return LAYERS[kind], lightness

@@ -24,6 +24,10 @@ class NotAWaitingTime(Refusal):
     """The months to wait cannot be counted."""
 
 
+class NotAShare(Refusal):
+    """More than the whole of the work, or less than nothing of it."""
+
+
 class OffTheScarScale(Refusal):
     """A score outside the scale of Sullivan 1990."""
 
@@ -146,3 +150,24 @@ def scar_scale_total(pigmentation: int, vascularity: int, pliability: int, heigh
                 "score again by the form of Sullivan 1990; Baryza 1995 counts pigmentation up to 3",
             )
     return sum(scores.values())
+
+
+def added_over_scar(slower: float, share: float) -> float:
+    r"""How much longer does a piece of work take, when a share of it lies over a scar?
+
+    Formula:
+        a = q \cdot s
+    Where:
+        slower: q, %, added working time where the skin is scarred; the studio's own rule
+        share: s, fraction, share of the work that lies over the scar
+        return: a, %, added to the time of the whole piece of work
+    Valid:
+        a share from 0 to 1
+    Source:
+        arithmetic; that scarred skin is worked more slowly is common practice, no published source
+    Does not know:
+        how this scar takes ink
+    """
+    if not 0 <= share <= 1:
+        raise NotAShare("share", f"{share:g}", "a share from 0 to 1", "calculate it from the shapes of part and scar")
+    return slower * share

@@ -7,7 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import shapely
 from shapely import affinity
@@ -16,6 +16,7 @@ from generator.trade.refusal import Refusal
 
 # A quarter circle in this many straight bits: its area is then short of the true one by less than 0.02 %.
 _QUARTER_BITS = 48
+_NOTHING = 1e-6  # mm² that the last bits of a float may leave where two shapes only touch
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,13 @@ class Focus:
 
 Shape = Box | Ellipse | Outline
 Thing = Shape | Strip | Spot | Focus
+
+
+class Shift(NamedTuple):
+    """How far a part is moved in mm: to the right, and down; below 0 to the left, and up."""
+
+    across: float
+    down: float
 
 
 class NotAShape(Refusal):
@@ -250,3 +258,85 @@ def reach(shape: Shape, direction: float) -> float:
     right, down = math.cos(math.radians(direction)), math.sin(math.radians(direction))
     corners = shapely.get_coordinates(_geometry(shape))
     return float(max(x * right + y * down for x, y in corners))
+
+
+def share_near(shape: Shape, thing: Thing, margin: float, besides: Sequence[Thing] = ()) -> float:
+    r"""What share of a part lies on a scar, or nearer to it than a margin?
+
+    Formula:
+        N_i = \left\{ p : \text{gap}(p, T_i) \le m \right\}
+        s = \frac{\text{area}\left(S \cap N_0 \setminus (N_1 \cup N_2 \cup \dots)\right)}{\text{area}(S)}
+    Where:
+        shape: S, mm, the part
+        thing: T_0, mm, the scar
+        margin: m, mm, how far beside the scar still counts as over it; the studio's own limit
+        besides: T_i, mm, other scars whose share was counted already; none where it is the first
+        return: s, fraction, the share of the part's area; lines are taken as lying evenly over the part
+    Valid:
+        a margin of 0 or more; shapes with sides above 0
+    Source:
+        geometry, computed by shapely; round edges are drawn with 192 straight bits
+    Does not know:
+        where in the part its lines run, and where the edge of a scar fades out
+    """
+    ground = _geometry(shape)
+    taken = shapely.union_all([_widened(other, margin) for other in besides])
+    near = shapely.difference(shapely.intersection(ground, _widened(thing, margin)), taken)
+    return min(1.0, float(near.area / ground.area))
+
+
+def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within: Box, step: float) -> Shift | None:
+    r"""How far has a part to be moved so that it is clear of all scars and moles?
+
+    Formula:
+        \delta = \min \left\{ k \cdot q : S + k q \, e \subseteq B, \; \text{gap}(S + k q \, e, T_i) \ge m \right\}
+        e \in \{ \text{down, up, left, right} \}, \; \text{else along the diagonals}
+    Where:
+        shape: S, mm, the part
+        keep_off: T_i, mm, scars and older tattoos to keep off, and moles with the ring to keep clear
+        margin: m, mm, how far the part stays off scars and tattoos; a ring is its own margin
+        within: B, mm, the area that the part may not leave
+        step: q, mm, in what steps it is moved
+        return: \delta, mm, to the right and down, 0 where it is clear already; none where no such shift is in the area
+    Valid:
+        a margin of 0 or more; steps above 0
+    Source:
+        geometry, computed by shapely
+    Does not know:
+        the other parts of the drawing, and whether the drawing is still good there
+    """
+    if not (math.isfinite(step) and step > 0):
+        raise NotAShape("step", f"{step}", "steps above 0 mm", "write in what steps a part is moved")
+    drawn = _geometry(shape)
+    closed = shapely.union_all([_widened(thing, margin) for thing in keep_off])
+    shapely.prepare(closed)
+    left, top, right, foot = shapely.bounds(drawn)
+    # How far it can go to each side; nine digits, so that the last bits of a float do not cost a step.
+    to_right = round(within.x + within.width - right, 9)
+    to_left, up, down = round(left - within.x, 9), round(top - within.y, 9), round(within.y + within.height - foot, 9)
+    straight = [(0, 1, down), (0, -1, up), (-1, 0, to_left), (1, 0, to_right)]
+    diagonal = [(x, y, min(a, b)) for x, _, a in straight if x for _, y, b in straight if y]
+    if not _on_each_other(closed, drawn):
+        return Shift(0, 0)
+    for ways in (straight, diagonal):
+        farthest = max(room for _, _, room in ways)
+        for number in range(1, max(0, math.floor(farthest / step)) + 1):
+            for x, y, room in ways:
+                far = number * step
+                if far > room:
+                    continue
+                if not _on_each_other(closed, affinity.translate(drawn, x * far, y * far)):
+                    return Shift(x * far, y * far)
+    return None
+
+
+def _on_each_other(prepared: Any, other: Any) -> bool:
+    return bool(prepared.intersects(other)) and shapely.intersection(prepared, other).area > _NOTHING
+
+
+def _widened(thing: Thing, margin: float) -> Any:
+    """The thing with its margin; the ring of a mole is its own."""
+    if not (math.isfinite(margin) and margin >= 0):
+        raise NotAShape("margin", f"{margin}", "a margin of 0 mm or more", "write how far beside a scar counts")
+    geometry = _geometry(thing)
+    return geometry if isinstance(thing, Spot) or margin == 0 else geometry.buffer(margin, quad_segs=_QUARTER_BITS)

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from generator.planning.findings.existing_tattoos import QUESTIONS
 from generator.planning.findings.skin import ITEMS
-from generator.records.scar_words import AFTER, COLOURS, DETAILS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES
+from generator.records.parts import DETAILS
+from generator.records.skin import AFTER, COLOURS, DARKNESSES, EXISTING_TATTOO_WISHES, FEELS, TYPES, WISHES
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, part, scar, simple
 
 LINERS = [g.id for g in RECORDS.groupings.values() if g.label.endswith("RL")]
@@ -42,7 +42,12 @@ ITEM = {
     "pain": words("yes", "no"),
     "growth": words("yes", "no"),
     "height": words("0 mm", "1 mm", "1–3 mm", "2 mm"),
-    "wound": st.one_of(days_before, days_before.map(lambda day: day[:7]), st.just("unknown")),
+    "wound": st.one_of(
+        days_before,
+        days_before.map(lambda day: day[:7]),
+        days_before.map(lambda day: f"before {day[:7]}"),
+        st.just("unknown"),
+    ),
 }
 assert set(ITEM) == {key for key, _, _ in ITEMS}, "every item that is asked about is drawn here"
 

@@ -23,8 +23,9 @@ from generator.planning.supplies import tray
 from generator.planning.timing.timetable import break_minutes, breaks_taken, sittings_planned
 from generator.planning.working import settings
 from generator.planning.working import steps as work
-from generator.quantities import KINDS, significant
+from generator.quantities import significant
 from generator.trade import body, clock, motion, supplies
+from generator.units import KINDS
 from tests.planning.demo import JOBS, RECORDS, demo, part, planned, scar, simple
 from tests.planning.test_permissiveness import often
 

@@ -27,6 +27,7 @@ def _with(heading: str, *findings: tuple[Level, str, str]) -> Made:
 
 
 CROSSED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-crossed")
+UNWISHED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-no-wish")
 
 MADE: dict[str, Made] = {
     "bell-pull": _with(
@@ -56,7 +57,13 @@ MADE: dict[str, Made] = {
     "oil-can": _with("Clear to start"),
     "orrery": _with("Ask a doctor first", ("doctor", "screening.blood-thinners", "screening.blood-thinners")),
     "paper-boat": _with("Wait until 2027-07-18", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED),
-    "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), CROSSED),
+    "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), UNWISHED, CROSSED),
+    "harbour-clock": _with(
+        "Wait until it is cleared",
+        ("wait", "scars.s1", "scar-rules.scar-focal"),
+        ("care", "scars.s1", "scar-rules.scar-fine-detail"),
+        UNWISHED,
+    ),
     "sextant": _with("Clear to start"),
     "signal-box": _with("With care", ("care", "allergies.lanolin", "supplies.glide")),
     "stairwell": _with(

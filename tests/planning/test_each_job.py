@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ast
-import datetime
 from pathlib import Path
 
 import generator
@@ -13,7 +12,6 @@ from generator.planning.each_job import plan_jobs
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content
 
-TODAY = datetime.date(2026, 11, 25)
 SOURCE = Path(generator.__file__).parent
 
 
@@ -36,7 +34,7 @@ def test_a_job_that_is_not_wanted_is_read_and_not_planned(tmp_path: Path) -> Non
     reading = read_records(content)
     made = {
         str(each.job.id): each
-        for each in plan_jobs(content, reading, TODAY, wanted=lambda job: job.id != "stairwell")
+        for each in plan_jobs(content, reading, wanted=lambda job: job.id != "stairwell")
         if each.job
     }
     assert sorted(made) == sorted(THREE_JOBS)
@@ -47,16 +45,16 @@ def test_what_is_wrong_with_one_job_is_reported_and_the_others_are_planned(tmp_p
     content = copy_content(tmp_path, THREE_JOBS)
     (content / "jobs" / "stairwell.yml").write_text("id: stairwell\n", "utf-8")
     (content / "jobs" / "tide-table.yml").write_text(
-        (content / "jobs" / "tide-table.yml").read_text("utf-8").replace("dial: 95 Hz", "dial: 140 Hz", 1), "utf-8"
+        (content / "jobs" / "tide-table.yml").read_text("utf-8").replace("dial: 95 Hz", "dial: 160 Hz", 1), "utf-8"
     )
-    made = list(plan_jobs(content, read_records(content), TODAY))
+    made = list(plan_jobs(content, read_records(content)))
     assert [each.plan is not None for each in made] == [True, False, False]
     assert made[1].job is None and {d.code for d in made[1].report} == {"R302"}
-    assert made[2].job is not None and [d.code for d in made[2].report] == ["J605"]
+    assert made[2].job is not None and [d.code for d in made[2].report] == ["J606"]
     assert {*made[1].report, *made[2].report} == set(check_all(content, as_of()))
 
 
 def test_nothing_is_planned_while_a_record_has_a_mistake(tmp_path: Path) -> None:
     content = copy_content(tmp_path, THREE_JOBS)
     (content / "inks.yml").write_text("[", "utf-8")
-    assert [each.plan for each in plan_jobs(content, read_records(content), TODAY)] == [None] * 3
+    assert [each.plan for each in plan_jobs(content, read_records(content))] == [None] * 3

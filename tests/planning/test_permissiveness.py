@@ -14,8 +14,7 @@ from generator.planning.findings.skin import ITEMS
 from generator.planning.findings.verdict import RANK
 from generator.planning.plan import JobPlan
 from generator.records.rules import Question
-from generator.records.scar_words import AFTER, COLOURS, FEELS, TYPES, WISHES
-from generator.records.skin_words import DARKNESSES, EXISTING_TATTOO_WISHES
+from generator.records.skin import AFTER, COLOURS, DARKNESSES, EXISTING_TATTOO_WISHES, FEELS, TYPES, WISHES
 from tests.planning.demo import JOBS, RECORDS, Written, changed, explicit_answers, scar, simple, try_plan, written
 from tests.planning.random_jobs import days_before, existing_tattoos, jobs, moles, numbing, scars, without_one_answer
 
@@ -96,7 +95,7 @@ CHOICES = {
     "pain": ("yes", "no"),
     "growth": ("yes", "no"),
     "height": ("0 mm", "1 mm", "2 mm", "1–3 mm"),
-    "wound": ("2017-06", "2025-12", "2026-09", "2027-05"),
+    "wound": ("2017-06", "2025-12", "2026-09", "2027-05", "before 2015", "before 2026-09", "before 2027-05"),
 }
 
 

@@ -20,7 +20,7 @@ from generator.quantities import written as quantity
 from generator.records.conditions import read_condition
 from generator.records.families import Records
 from generator.records.located import read_located
-from generator.records.scar_words import AFTER
+from generator.records.skin import AFTER
 from tests.planning.demo import RECORDS, Written, explicit_answers, part, planned, scar, simple, with_entry
 
 AS_OF = datetime.date(2027, 5, 1)

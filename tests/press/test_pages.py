@@ -17,7 +17,7 @@ from generator.diagnostic_codes import CODES
 from generator.planning.plan import plan
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
-from generator.press.pages import generated_pages
+from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import stamp_of
 from generator.press.sheet.summary import JobSummary, summary_of
@@ -50,7 +50,7 @@ def _summaries() -> list[JobSummary]:
 
 SUMMARIES = _summaries()
 SHOWN = demo("keepers-lantern")
-PAGES = generated_pages(RECORDS, SUMMARIES, AS_OF, SHOWN)
+PAGES = generated_pages(RECORDS, AS_OF, Gathered(SUMMARIES, SHOWN))
 _HREF = re.compile(r'href="([^"]*)"')
 _IDS = re.compile(r' id="([^"]*)"|\{ #(\S+) \}')
 
@@ -137,16 +137,16 @@ def test_each_machine_has_its_dial_in_its_own_setting() -> None:
 
 def test_a_dial_that_nobody_measured_says_so() -> None:
     records = dataclasses.replace(RECORDS, calibrations={})
-    page = generated_pages(records, [], AS_OF)["reference/speeds.md"]
+    page = generated_pages(records, AS_OF)["reference/speeds.md"]
     assert "not measured – measure it" in row(page, "techniques-lining-dials-1")
     assert not re.search(r"\d\u00a0V", row(page, "techniques-lining-dials-1"))
 
 
 def test_inks_past_their_day_say_so_first() -> None:
-    late = generated_pages(RECORDS, [], datetime.date(2030, 1, 1))["reference/inks.md"]
+    late = generated_pages(RECORDS, datetime.date(2030, 1, 1))["reference/inks.md"]
     assert "LB-7031: do not use, past 2028-02-15" in row(late, "inks-black-line")
     assert "LB-7031: good until 2028-02-15 (opened 2027-02-15)" in row(PAGES["reference/inks.md"], "inks-black-line")
-    on_the_day = generated_pages(RECORDS, [], datetime.date(2028, 2, 15))["reference/inks.md"]
+    on_the_day = generated_pages(RECORDS, datetime.date(2028, 2, 15))["reference/inks.md"]
     assert "LB-7031: good until 2028-02-15" in plain(on_the_day)
 
 
@@ -162,7 +162,7 @@ def test_a_mixed_wash_has_no_opened_life_and_is_thrown_away_after_the_client() -
 
 def test_imperial_comes_first_where_the_studio_says_so() -> None:
     imperial = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"units": "imperial"}))
-    page = generated_pages(imperial, [], AS_OF)["reference/machines.md"]
+    page = generated_pages(imperial, AS_OF)["reference/machines.md"]
     assert "0.14\u00a0in (3.5\u00a0mm)" in page
 
 
@@ -170,7 +170,7 @@ def test_text_of_records_never_becomes_markup() -> None:
     nasty = "<script>alert('x')</script> & a | b *c* {{ d }}\n\n# e"
     records = _with_words(RECORDS, nasty)
     jobs = [dataclasses.replace(SUMMARIES[0], title=nasty, place=nasty)]
-    for name, page in generated_pages(records, jobs, AS_OF).items():
+    for name, page in generated_pages(records, AS_OF, Gathered(jobs)).items():
         # The look-up of stamps has two scripts of its own, by address.
         assert "<script" not in page.replace('<script src="assets/stamp', ""), name
         assert "\n# e" not in page.removeprefix("# "), name
@@ -241,7 +241,7 @@ def test_every_table_has_a_caption_headings_and_a_frame() -> None:
 
 
 def test_the_same_records_give_the_same_pages() -> None:
-    assert generated_pages(RECORDS, SUMMARIES, AS_OF, SHOWN) == PAGES
+    assert generated_pages(RECORDS, AS_OF, Gathered(SUMMARIES, SHOWN)) == PAGES
 
 
 def test_a_summary_says_what_the_plan_says() -> None:

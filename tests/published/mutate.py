@@ -42,6 +42,8 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("_counts", "whole_up", "9"): _DIGITS,
     ("layout", "lining_order", "9"): _DIGITS,
     ("sterilization", "hold_against_cycle", "9"): _DIGITS,
+    ("shapes", "nearest_shift", "9"): _DIGITS,
+    ("shapes", "_NOTHING", "1e-06"): _HAIR,
     ("colour", "_swatch", "4096"): _CACHE,
     ("colour", "_lab", "4096"): _CACHE,
     ("shapes", "_geometry", "4096"): _CACHE,
@@ -52,7 +54,7 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("packings", "PACKED", "0.027210267099"): _LOOSE,
     ("shapes", "_QUARTER_BITS", "48"): "how finely a circle is drawn: one bit more or less changes its area by less "
     "than the 0.02 % that are promised",
-    ("palette", "_LAYERS", "3"): "only the order of the layers counts: white stays last with a 4 too",
+    ("palette", "LAYERS", "3"): "only the order of the layers counts: white stays last with a 4 too",
     ("layout", "light_before_dark", "1"): "a part is never lighter than itself, so looking at it too finds nothing",
     ("needles", "tightest_bundle", "1"): "the table has refused a count below one before",
     ("needle_positions", "_unit_bundle", "10"): "ten stand in the table and never come so far",

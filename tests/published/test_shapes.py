@@ -4,7 +4,19 @@ import math
 
 import pytest
 
-from generator.trade.shapes import Box, Ellipse, Spot, Strip, area, covered, mole_clearance, overlap
+from generator.trade.shapes import (
+    Box,
+    Ellipse,
+    Shift,
+    Spot,
+    Strip,
+    area,
+    covered,
+    mole_clearance,
+    nearest_shift,
+    overlap,
+    share_near,
+)
 from tests.published.printed import Printed
 
 
@@ -32,3 +44,19 @@ def test_ink_stays_outside_the_ring(keep: Printed) -> None:
     mole = Spot(0, 0, distance)
     assert mole_clearance(Box(distance + 0.1, -5, 20, 10), mole) > 0
     assert mole_clearance(Box(distance - 0.1, -5, 20, 10), mole) < 0
+
+
+def test_the_share_of_a_strip_with_round_ends() -> None:
+    # Steiner's formula: a segment of length l widened by r covers 2 r l + π r² (geometry).
+    scar, square = Strip(((20, 50), (80, 50)), width=4), Box(0, 0, 100, 100)
+    for margin in (0, 3, 10):
+        radius = 2 + margin
+        assert share_near(square, scar, margin) == pytest.approx(
+            (2 * radius * 60 + math.pi * radius**2) / 1e4, rel=1e-3
+        )
+
+
+def test_a_disc_leaves_a_disc_by_the_sum_of_their_radii() -> None:
+    # Two discs touch where their middles lie r + R apart (geometry): 10 + 8 mm, less the 3 mm they are apart.
+    piece = Box(0, 0, 200, 200)
+    assert nearest_shift(Ellipse(90, 90, 20, 20), [Spot(97, 100, 8)], 0, piece, 1) == Shift(15, 0)

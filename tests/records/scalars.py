@@ -11,8 +11,8 @@ from pydantic import BaseModel
 
 from generator.records.conditions import ConditionField
 from generator.records.fields import Words
-from generator.records.jobs import Colour
 from generator.records.mistakes import by_key
+from generator.records.parts import Colour
 
 Step = str | int
 

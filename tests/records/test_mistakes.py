@@ -10,7 +10,8 @@ from typing import NamedTuple
 import pytest
 
 from generator.cli import main
-from generator.quantities import KINDS, Quantity, parse
+from generator.quantities import Quantity, parse
+from generator.units import KINDS
 from tests.conftest import THREE_JOBS, copy_content, copy_project
 
 TIDE, BOAT, LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
@@ -156,7 +157,7 @@ SLIPS = {
     "screening after the sitting": Slip("J612", TIDE, "asked: 2027-05-05", "asked: 2027-06-05", "2027-06-05"),
     "id unlike the file's name": Slip("R320", TIDE, "id: tide-table", "id: tide-chart", "tide-chart"),
     "calibration not rising": Slip("Q211", "calibrations.yml", "[7.0 V, 97 Hz]", "[7.0 V, 79 Hz]", "7.0 V"),
-    "dial outside the technique": Slip("J605", TIDE, "dial: 95 Hz", "dial: 60 Hz", "60 Hz"),
+    "dial outside the machine": Slip("J606", TIDE, "dial: 95 Hz", "dial: 160 Hz", "160 Hz"),
     "hang-out outside": Slip("J607", TIDE, "length: 450 mm}", "length: 750 mm, hang_out: 5 mm}", "5 mm}"),
     "needle for another technique": Slip("J602", TIDE, "needle: 1207RL", "needle: 1215CM", "1215CM"),
     "unknown fact": Slip("C502", "scar-rules.yml", "{scar.type: keloid}", "{scar.typ: keloid}", "scar.typ"),

@@ -15,7 +15,8 @@ from generator.diagnostics import Place
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.quantities import written
 from generator.records.days import Clock, Day, DayOrMonth
-from generator.records.fields import Choice, Count, Kind, Number, OrUnknown, Pair, Swatch, YesNo
+from generator.records.fields import Choice, Count, Number, OrUnknown, Pair, Swatch, YesNo
+from generator.records.kind import Kind
 from generator.records.located import Text
 from generator.records.noted import Date, Hour, Ratio, Whole, Word, noted
 

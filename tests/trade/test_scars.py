@@ -8,11 +8,13 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from generator.trade.scars import (
+    NotAShare,
     NotAWaitingTime,
     NotAWoundDate,
     OffTheScarScale,
     Wound,
     WoundAfterTheDay,
+    added_over_scar,
     earliest_date_by_age,
     maturity_months,
     scar_scale_total,
@@ -105,3 +107,15 @@ def test_scores_off_the_scale_name_the_form(scores: tuple[int, int, int, int], i
     assert refused.value.argument == item
     assert "Sullivan 1990" in refused.value.expected
     assert "Baryza 1995" in refused.value.remedy
+
+
+@given(st.floats(0, 200), st.floats(0, 1))
+def test_a_share_over_a_scar_adds_that_share(slower: float, share: float) -> None:
+    added = added_over_scar(slower, share)
+    assert 0 <= added <= slower and added_over_scar(slower, 1) == slower and added_over_scar(slower, 0) == 0
+
+
+@pytest.mark.parametrize("share", [-0.1, 1.1, math.nan])
+def test_no_share_is_more_than_all(share: float) -> None:
+    with pytest.raises(NotAShare):
+        added_over_scar(20, share)

@@ -12,6 +12,7 @@ from generator.trade.shapes import (
     Focus,
     NotAShape,
     Outline,
+    Shift,
     Spot,
     Strip,
     Thing,
@@ -19,8 +20,10 @@ from generator.trade.shapes import (
     covered,
     gap,
     mole_clearance,
+    nearest_shift,
     overlap,
     reach,
+    share_near,
 )
 
 places = st.floats(0, 300)
@@ -153,3 +156,56 @@ def test_a_direction_that_is_none() -> None:
     with pytest.raises(NotAShape) as refused:
         reach(Box(0, 0, 1, 1), math.nan)
     assert refused.value.argument == "direction"
+
+
+def test_a_share_with_its_margin_is_geometry() -> None:
+    ground, scar = Box(0, 0, 40, 40), Strip(((10, 20), (30, 20)), 4)
+    # A bar of 20 mm with round ends.
+    for margin in (0, 2, 6):
+        radius = 2 + margin
+        expected = (40 * radius + math.pi * radius**2) / 1600
+        assert share_near(ground, scar, margin) == pytest.approx(expected, rel=1e-3)
+    assert share_near(ground, Strip(((-50, 20), (90, 20)), 200), 0) == 1
+    assert share_near(Box(60, 0, 10, 10), scar, 2) == 0
+
+
+@given(parts, st.builds(Strip, st.tuples(*[st.tuples(places, places)] * 2), st.floats(1, 30)), st.floats(0, 20))
+def test_a_share_is_never_more_than_all_and_grows_with_the_margin(shape: Box, scar: Strip, margin: float) -> None:
+    share = share_near(shape, scar, margin)
+    assert 0 <= share_near(shape, scar, 0) <= share + 1e-9 <= 1 + 1e-9
+    # What was counted already is not counted again.
+    assert share_near(shape, scar, margin, [scar]) == pytest.approx(0, abs=1e-9)
+
+
+def test_the_shortest_way_out_of_a_disc_and_into_a_wall() -> None:
+    piece, part = Box(0, 0, 100, 100), Box(30, 30, 20, 20)
+    assert nearest_shift(part, [Spot(40, 54, 8)], 2, piece, 1) == Shift(0, -4)
+    # Higher it would come onto a second one.
+    assert nearest_shift(part, [Spot(40, 54, 8), Spot(40, 20, 8)], 2, piece, 1) != Shift(0, -4)
+    # In whole steps: 4 mm are not enough steps of 3.
+    assert nearest_shift(part, [Spot(40, 54, 8)], 2, piece, 3) == Shift(0, -6)
+    assert nearest_shift(part, [], 2, piece, 1) == Shift(0, 0)
+    assert nearest_shift(Box(0, 0, 100, 100), [Spot(40, 54, 8)], 2, piece, 1) is None
+
+
+def test_a_corner_is_left_along_a_diagonal_where_no_straight_way_is_open() -> None:
+    # Walls above, below, left and right of the part's own column and row leave the corner.
+    bars = [Strip(((0, 30), (100, 30)), 2), Strip(((30, 0), (30, 100)), 2)]
+    shift = nearest_shift(Box(25, 25, 10, 10), bars, 0, Box(0, 0, 60, 60), 1)
+    assert shift in (Shift(6, 6), Shift(-6, 6), Shift(6, -6), Shift(-6, -6))
+
+
+@given(parts, st.lists(st.builds(Spot, places, places, st.floats(1, 20)), min_size=1, max_size=3))
+def test_where_a_shift_leads_is_clear_and_inside(part: Box | Ellipse, spots: list[Spot]) -> None:
+    piece = Box(0, 0, 500, 500)
+    shift = nearest_shift(part, spots, 0, piece, 5)
+    if shift is not None:
+        there = type(part)(part.x + shift.across, part.y + shift.down, part.width, part.height)
+        assert all(overlap(there, spot) < 1e-5 for spot in spots)
+        assert there.x >= 0 and there.x + there.width <= 500 + 1e-6 and there.y + there.height <= 500 + 1e-6
+
+
+@pytest.mark.parametrize(("margin", "step"), [(-1, 1), (math.nan, 1), (1, 0), (1, math.inf)])
+def test_margins_and_steps_that_are_none(margin: float, step: float) -> None:
+    with pytest.raises(NotAShape):
+        nearest_shift(Box(0, 0, 1, 1), [Strip(((0, 0), (1, 1)), 1)], margin, Box(0, 0, 9, 9), step)

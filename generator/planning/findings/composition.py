@@ -12,11 +12,12 @@ from generator.origins import Origin, origin_of
 from generator.planning.findings.tone import Tone
 from generator.planning.findings.verdict import Finding
 from generator.planning.working.shapes import middle_of, shape_of
-from generator.planning.working.steps import WHITES, Step
+from generator.planning.working.steps import LINES, WHITES, Step
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.inks import Ink
-from generator.records.jobs import Job, Part
+from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.trade import colour, layout, palette, shapes, skin_tone
 from generator.trade.colour import Lab
 
@@ -25,6 +26,7 @@ def composition_findings(
     records: Records, job: Job, steps: tuple[Step, ...], seen: float | None, tone: Tone | None
 ) -> Iterator[Finding]:
     """All notes of a piece. seen: the share of it that is seen at once, where a girth is taped."""
+    yield from _two_blacks(records, job, steps)
     yield from _colours(records, job)
     yield from _centre(records, job)
     for part in job.parts:
@@ -44,6 +46,20 @@ def composition_findings(
 
 def _note(records: Records, reason: str, remedy: str, about: str, by: Origin) -> Finding:
     return Finding("note", reason, remedy, about, by.resting_on(records.studio.source))
+
+
+def _two_blacks(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """Lines in more than one black, of which some name it and others take what is usual."""
+    blacks = {step.ink.id: step.ink.name for step in steps if step.section == LINES and step.ink.kind == "black"}
+    lines = [line for part in job.parts for line in part.lines]
+    if len(blacks) > 1 and any(line.ink is None for line in lines):
+        yield _note(
+            records,
+            f"Lines in {len(blacks)} blacks: {', '.join(blacks.values())}.",
+            "Run them all in one, or name the ink of every line.",
+            "parts",
+            next(line.ink for line in lines if line.ink in blacks).origin,
+        )
 
 
 def _colours(records: Records, job: Job) -> Iterator[Finding]:

@@ -12,8 +12,8 @@ from generator.diagnostics import Diagnostic, Place
 from generator.planning.findings.outside import beside_the_piece
 from generator.planning.working.shapes import beyond_the_piece
 from generator.records.families import Records
-from generator.records.fields import Date
 from generator.records.jobs import Job
+from generator.records.noted import Date
 
 
 def contradictions(records: Records, job: Job) -> Iterator[Diagnostic]:

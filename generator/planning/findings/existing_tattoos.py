@@ -13,7 +13,9 @@ from generator.planning.timing.coming_back import weeks_later
 from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
 from generator.records.families import Records
-from generator.records.jobs import Colour, ExistingTattoo, Job, Part
+from generator.records.jobs import Job
+from generator.records.parts import Colour, Part
+from generator.records.skin import ExistingTattoo
 from generator.trade import colour, shapes
 
 # What is asked about every existing tattoo: the key in the job, and the question.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.origins import origin_of
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import Finding, Level
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -28,13 +28,15 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
             ("a client's piece", records.studio.limits.apprentice_pieces),
             (site.name, site.apprentice),
         ):
-            supervised = says == "supervised"
+            level, remedy, asks = _watched(records, job, says)
             yield Finding(
-                "care" if supervised else "wait",
+                level,
                 f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
-                "Have an artist watch the whole time." if supervised else "Let an artist decide, or do the piece.",
+                remedy,
                 "artist",
                 origin_of(says),
+                asks=asks,
+                looked_up=asks,
             )
         alone = sorted({s.setting.technique.id for s in steps if not s.setting.technique.may_apprentice})
         if alone:
@@ -45,3 +47,18 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
                 "artist",
                 records.techniques[alone[0]].origin_at("may_apprentice").resting_on(house),
             )
+
+
+def _watched(records: Records, job: Job, says: str) -> tuple[Level, str, bool]:
+    """What a piece by somebody who is no artist asks: its level, its remedy, whether nobody has answered it yet.
+
+    Only an artist who is named decides and watches; nobody supervises their own work.
+    """
+    if says == "no":
+        return "wait", "Give the piece to an artist.", False
+    if job.supervisor is None:
+        return "wait", "Let an artist decide and watch the whole time, and write who into the job.", True
+    name = records.people[job.supervisor].name
+    if job.supervisor == job.artist or records.people[job.supervisor].role != "artist":
+        return "wait", f"{name} cannot supervise it: let an artist decide and watch the whole time.", False
+    return "care", f"Have {name} watch the whole time.", False

@@ -6,16 +6,17 @@ import datetime
 from collections.abc import Iterator, Mapping
 
 from generator.origins import origin_of
+from generator.planning.findings.clear_of import clears_by_moving
 from generator.planning.findings.private import private_finding
 from generator.planning.findings.verdict import RANK, Finding, Level
-from generator.planning.working.scars import ScarReading, rests_on_an_answer, wound_of
+from generator.planning.working.scars import ScarReading, focal_parts, rests_on_an_answer, wound_of
 from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
 from generator.records.conditions import Value, facts_named
 from generator.records.families import Records
-from generator.records.jobs import Job, Scar
+from generator.records.jobs import Job
 from generator.records.rules import ScarRule
-from generator.records.studio import Studio
+from generator.records.skin import Scar
 from generator.trade import scars, shapes
 
 # What is asked about every scar: the key in the job, the fact in the rules, the question.
@@ -76,7 +77,8 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
                 yield Finding(
                     "wait",
                     f"Part {part.id} comes nearer than {said} to mole {number}.",
-                    "Move or cut the part. Send the client to a doctor with a mole that has changed.",
+                    "Move or cut the part. Send the client to a doctor with a mole that has changed. "
+                    + clears_by_moving(records, job, [part]),
                     f"moles.{number}",
                     house.origin,
                 )
@@ -84,11 +86,12 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
 
 def scar_findings(records: Records, job: Job, reading: ScarReading) -> Iterator[Finding]:
     """What the rules say of a scar, then what nobody answered about it."""
-    yield from (_from_rule(rule, reading.scar, job, records.studio) for rule in reading.held)
+    yield from (_from_rule(rule, reading, job, records) for rule in reading.held)
     yield from _open_questions(records, reading.scar, reading.facts, reading.undecided)
 
 
-def _from_rule(rule: ScarRule, scar: Scar, job: Job, studio: Studio) -> Finding:
+def _from_rule(rule: ScarRule, reading: ScarReading, job: Job, records: Records) -> Finding:
+    scar, studio = reading.scar, records.studio
     until: datetime.date | None = None
     if rule.wait_until_age is not None and scar.wound is not None:
         old_enough = scars.earliest_date_by_age(wound_of(scar, job.date), int(rule.wait_until_age.high))
@@ -100,11 +103,20 @@ def _from_rule(rule: ScarRule, scar: Scar, job: Job, studio: Studio) -> Finding:
     return Finding(
         _as_level(rule.verdict),
         f"Scar {scar.id}: {rule.consequence}",
-        rule.clears or "",
+        " ".join(filter(None, (rule.clears, _moved(rule, reading, job, records)))),
         f"scars.{scar.id}",
         rule.origin,
         until=until,
     )
+
+
+def _moved(rule: ScarRule, reading: ScarReading, job: Job, records: Records) -> str:
+    """The nearest shift of the parts that a rule keeps off a scar; nothing where it asks for no other drawing."""
+    named = set(facts_named(rule.when))
+    if RANK[rule.verdict] < RANK["wait"] or "over.crosses" not in named:
+        return ""
+    focal = focal_parts(job) if "over.focal" in named else {str(part.id) for part in job.parts}
+    return clears_by_moving(records, job, [p for p in job.parts if p.id in reading.crossed_by and p.id in focal])
 
 
 def _open_questions(
@@ -135,11 +147,17 @@ def _open_questions(
             yield Finding(
                 _as_level(rule.verdict),
                 f"Scar {scar.id}: it is not known yet whether this holds: {rule.consequence}",
-                "Measure again and write one value, or answer what is open.",
+                _settled_by(rule, scar),
                 f"scars.{scar.id}",
                 rule.origin,
                 asks=True,
             )
+
+
+def _settled_by(rule: ScarRule, scar: Scar) -> str:
+    if "scar.age" in facts_named(rule.when) and scar.wound is not None and scar.wound.open:
+        return "Ask in which year the wound happened; until then it counts as young."
+    return "Measure again and write one value, or answer what is open."
 
 
 def _as_level(verdict: str) -> Level:

@@ -6,11 +6,12 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from generator.planning.computed import Named, Operand, named, recorded, values_of
-from generator.quantities import SHOWN, Quantity, from_canonical, printed, shown, to_canonical
+from generator.quantities import Quantity, from_canonical, printed, shown, to_canonical
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
 from generator.trade import disinfection
 from generator.trade.refusal import Refusal
+from generator.units import SHOWN
 
 SYSTEMS = ("metric", "imperial")
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from generator.planning.computed import Computed, Named, Value, compute, named
+from generator.planning.computed import Computed, Named, Value, compute, named, recorded
+from generator.quantities import within
 from generator.records.families import Records
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Grouping
@@ -40,6 +41,15 @@ def dial_for_speed(records: Records, machine: Machine, stroke: float, cartridge:
 def speed_for_dial(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Computed:
     """Speed for volts. Raises Refusal beyond the measured points and for a cartridge that was not measured."""
     return _computed(records, machine, stroke, cartridge, calibration.frequency_at, "frequency", volts=volts)
+
+
+def end_as_printed(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Value:
+    """The measured end that the volts are printed as, where rounding puts them a little beyond it; else the volts."""
+    measured = calibration_for(records, machine, stroke, cartridge)
+    for end in () if measured is None else (measured.points[0][0], measured.points[-1][0]):
+        if within(volts.low, end.low, end.low, "voltage"):
+            return recorded(end)
+    return volts
 
 
 def _computed(

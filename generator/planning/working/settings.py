@@ -1,35 +1,60 @@
 """With what a piece of work is done: technique, grouping, machine, stroke, dial, hang-out.
 
-A job may choose each of them; what it leaves open comes from the technique's record. Every choice is held
-against the ranges of technique, grouping and machine. Hang-out is never held against the thickness of skin:
-it is not the depth.
+Row, part, job and artist may choose; what they leave open comes from the technique's record. What lies outside a
+technique's usual range, and inside what machine and needle can do, is planned and said to be unusual; refused is only
+what one of the two cannot do, with what could. Hang-out is never held against the thickness of skin: it is not the
+depth.
 """
 
 from __future__ import annotations
 
+import contextlib
 import math
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
-from generator.planning.computed import Computed, Recorded, Value, compute, named, recorded
-from generator.planning.working.calibration import cartridge_of, dial_for_speed, speed_for_dial
-from generator.planning.working.widths import computed_width as computed_width
-from generator.planning.working.widths import width_of as width_of
-from generator.quantities import Quantity, significant
+from generator.origins import Origin
+from generator.planning.computed import Computed, Recorded, Value, compute, counted, named, recorded
+from generator.planning.working.calibration import (
+    cartridge_for,
+    cartridge_of,
+    dial_for_speed,
+    end_as_printed,
+    speed_for_dial,
+)
+from generator.planning.working.choices import NOTHING, Wanted, asked_for, with_habits
+from generator.planning.working.strokes import fewest_strokes
+from generator.planning.working.widths import width_of
+from generator.quantities import Quantity, significant, within
 from generator.records.families import Records
-from generator.records.jobs import Colour, Job, Lines, Part, Settings
+from generator.records.jobs import Job
 from generator.records.machines import Machine
 from generator.records.needles import Dial, Grouping, Technique
+from generator.records.parts import Colour, Lines, Part
 from generator.trade import labels, motion
 from generator.trade.refusal import Refusal
 
 _Span = tuple[float, float]
+_Possible = Mapping[float, "Setting"]
+
+
+class Outside(NamedTuple):
+    """Something that lies outside the technique's usual range: what, its value, the range, and whose field it is."""
+
+    what: str
+    chosen: Value | str
+    usual: Value | str
+    by: Origin
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """One chosen point inside every range. `dial` is in what the machine's dial shows, `speed` in Hz."""
+    """One chosen point. `dial` is in what the machine's dial shows, `speed` in Hz.
+
+    outside: what lies outside the technique's usual range. other: what is not the studio's usual, by its name.
+    """
 
     technique: Technique
     grouping: Grouping
@@ -41,6 +66,22 @@ class Setting:
     spacing: Computed
     width: Value
     passes: Recorded
+    outside: tuple[Outside, ...] = ()
+    other: tuple[str, ...] = ()
+
+
+class Piece(NamedTuple):
+    """A row that is to be set up: the work on a part, its technique and its grouping."""
+
+    part: Part
+    work: Lines | Colour
+    technique: Technique
+    grouping: Grouping
+
+    @property
+    def place(self) -> Place:
+        own = self.work.ink if isinstance(self.work, Colour) else self.part.id
+        return (self.work.needle or self.work.technique or own).place
 
 
 class NoSetting(Exception):
@@ -87,61 +128,177 @@ def dial_row(technique: Technique, grouping: Grouping) -> Dial | None:
     return None
 
 
-def setting_for(records: Records, job: Job, part: Part, work: Lines | Colour) -> Setting:
-    """Choose one setting for a piece of work. Raises NoSetting with a diagnostic at the job's line."""
-    technique = technique_for(records, part, work)
-    grouping = records.groupings[work.needle or technique.usual_grouping]
-    row = dial_row(technique, grouping)
-    place = (work.needle or work.technique or (work.ink if isinstance(work, Colour) else part.id)).place
+def nearest_row(technique: Technique, grouping: Grouping) -> Dial | None:
+    """The row that holds for the grouping, else the one of the groupings most like it; none for a row on lines."""
+    label = labels.read_label(grouping.label)
+    if technique.works == "lines" and label.configuration not in (
+        *labels.ROUNDS,
+        *(letters for row in technique.dials for letters in row.configurations),
+    ):
+        return None
+
+    def unlike(row: Dial) -> tuple[bool, bool, int]:
+        kinds = {cartridge_for(letters) for letters in row.configurations}
+        apart = max(row.fewest - label.count, label.count - row.most, 0)
+        return label.configuration not in row.configurations, cartridge_of(grouping) not in kinds, apart
+
+    return dial_row(technique, grouping) or min(technique.dials, key=unlike)
+
+
+def settings_for(records: Records, job: Job, pieces: Sequence[Piece]) -> list[Setting | NoSetting]:
+    """One setting for each row, with one stroke on each machine where one fits; or why there is none."""
+    asked = [_chosen(records, job, piece) for piece in pieces]
+    made = _settings(records, pieces, asked)
+    if not any(chosen.anything for chosen in asked):
+        return made
+    usual = _settings(records, pieces, [NOTHING] * len(pieces))
+    return [
+        setting if isinstance(setting, NoSetting) else replace(setting, other=tuple(_other(setting, plain)))
+        for setting, plain in zip(made, usual, strict=True)
+    ]
+
+
+def _chosen(records: Records, job: Job, piece: Piece) -> Wanted:
+    """What row, part, job and artist choose. The artist's habit is left out where it cannot be set up."""
+    person = records.people[job.artist]
+    own = next((own for own in person.own_settings if own.technique == piece.technique.id), None)
+
+    def can(chosen: Wanted) -> bool:
+        return bool(_could(records, piece, chosen))
+
+    return with_habits(asked_for(piece.work, piece.part, job), own, person.hang_out, can)
+
+
+def _could(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
+    """The settings that can be made; none where it cannot be set up."""
+    try:
+        return _possible(records, piece, chosen)
+    except NoSetting:
+        return {}
+
+
+def _settings(records: Records, pieces: Sequence[Piece], asked: Sequence[Wanted]) -> list[Setting | NoSetting]:
+    made: dict[int, Setting | NoSetting] = {}
+    by_machine: dict[str, list[tuple[int, _Possible]]] = {}
+    for number, (piece, chosen) in enumerate(zip(pieces, asked, strict=True)):
+        try:
+            possible = _possible(records, piece, chosen)
+        except NoSetting as refused:
+            made[number] = _with_what_could(records, piece, chosen, refused)
+            continue
+        machine = next(iter(possible.values())).machine
+        by_machine.setdefault(machine.id, []).append((number, possible))
+    for rows in by_machine.values():
+        middles = [pieces[number].technique.stroke.middle for number, _ in rows]
+        strokes = fewest_strokes([possible for _, possible in rows], middles)
+        made |= {number: possible[stroke] for (number, possible), stroke in zip(rows, strokes, strict=True)}
+    return [made[number] for number in range(len(pieces))]
+
+
+def _possible(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
+    """Settings by stroke, all on one machine. Raises NoSetting with the first reason why there is none."""
+    technique, grouping = piece.technique, piece.grouping
+    row = nearest_row(technique, grouping)
     if row is None:
         fitting = ", ".join(sorted({c for r in technique.dials for c in r.configurations}))
         raise NoSetting(
             Diagnostic(
                 "J602",
-                place,
+                piece.place,
                 found=f"“{grouping.label}”",
                 expected=f"a grouping that {technique.id} is worked with ({fitting})",
                 help=f"choose another needle or technique, or add {grouping.label} to `dials` of {technique.id}",
-                says=f"{technique.id} has no speed for {grouping.label}",
+                says=f"{grouping.label} is a row of needles and runs no line",
             )
         )
     first: NoSetting | None = None
-    for machine in _machines(records, technique, work):
-        try:
-            return _on(records, job, technique, grouping, row, machine, work, place)
-        except NoSetting as refused:
-            first = first or refused
+    # A stroke outside the technique's is taken only where no machine has one inside.
+    for usual in (True, False):
+        for machine in _machines(records, technique, chosen):
+            found: dict[float, Setting] = {}
+            try:
+                for stroke in _strokes(records, technique, machine, chosen, usual, piece.place):
+                    try:
+                        found[stroke.low] = _on(records, piece, row, machine, stroke, chosen)
+                    except NoSetting as refused:
+                        first = first or refused
+            except NoSetting as refused:
+                first = first or refused
+            if found:
+                return found
     assert first is not None
     raise first
 
 
-def _machines(records: Records, technique: Technique, work: Settings) -> Iterator[Machine]:
-    if work.machine is not None:
-        yield records.machines[work.machine]
-        return
-    for machine_id in technique.machines:
-        machine = records.machines[machine_id]
-        # A dial setting in volts is meant for a machine whose dial shows volts.
-        if work.dial is None or work.dial.kind == machine.limits.kind:
-            yield machine
-    if work.dial is not None and all(records.machines[m].limits.kind != work.dial.kind for m in technique.machines):
-        yield records.machines[technique.machines[0]]
+def _with_what_could(records: Records, piece: Piece, chosen: Wanted, refused: NoSetting) -> NoSetting:
+    """The reason with the machines, and the needles on the shelf, with which it could be set up."""
+    machines = [
+        machine.name
+        for machine in records.machines.values()
+        if _could(records, piece, replace(chosen, machine=machine.id))
+    ]
+    needles = [
+        grouping.label
+        for grouping in records.groupings.values()
+        if dial_row(piece.technique, grouping) is not None
+        and _could(records, piece._replace(grouping=grouping), chosen)
+    ]
+    could = [
+        *([f"machines that could: {', '.join(machines)}"] if machines else []),
+        *([f"needles that could: {', '.join(needles)}"] if needles else []),
+    ]
+    said = "; ".join(could) or "no machine or needle on file could"
+    return NoSetting(replace(refused.diagnostic, help=f"{refused.diagnostic.help}; {said}"))
 
 
-def _on(
-    records: Records,
-    job: Job,
-    technique: Technique,
-    grouping: Grouping,
-    row: Dial,
-    machine: Machine,
-    work: Settings,
-    place: Place,
-) -> Setting:
-    stroke = _stroke(records, technique, machine, place)
-    speed, dial = _dial(records, job, technique, grouping, row, machine, stroke, work, place)
-    hang_out = _hang_out(records, job, technique, grouping, machine, work, place)
+def _other(setting: Setting, usual: Setting | NoSetting) -> Iterator[str]:
+    """What is set otherwise than the studio would set it, had nobody chosen anything."""
+    pairs: tuple[tuple[str, Callable[[Setting], object]], ...] = (
+        ("machine", lambda s: s.machine.id),
+        ("stroke", lambda s: s.stroke.low),
+        ("dial", lambda s: round(s.speed.low, 2)),
+        ("hang-out", lambda s: round(s.hang_out.low, 2)),
+    )
+    for what, of in pairs:
+        if isinstance(usual, NoSetting) or of(setting) != of(usual):
+            yield what
+
+
+def _machines(records: Records, technique: Technique, chosen: Wanted) -> Iterable[Machine]:
+    """The machine that is named, else those of the technique that show such a dial and have such a stroke."""
+    if chosen.machine is not None:
+        return [records.machines[chosen.machine]]
+    listed = [records.machines[machine] for machine in technique.machines]
+    return [machine for machine in listed if _suits(machine, chosen)] or listed[:1]
+
+
+def _suits(machine: Machine, chosen: Wanted) -> bool:
+    # A dial setting in volts is meant for a machine whose dial shows volts.
+    shows_it = chosen.dial is None or chosen.dial.kind == machine.limits.kind
+    return shows_it and (chosen.stroke is None or _same_stroke(machine, chosen.stroke) is not None)
+
+
+def _same_stroke(machine: Machine, wanted: Quantity) -> Quantity | None:
+    return next((s for s in machine.strokes if within(wanted.low, s.low, s.low, s.kind)), None)
+
+
+def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Wanted) -> Setting:
+    technique, grouping = piece.technique, piece.grouping
+    speed, dial, odd_speed = _dial(records, piece, row, machine, stroke, chosen)
+    hang_out = _hang_out(records, piece, machine, chosen)
     hand = recorded(technique.hand_speed)
+    outside = []
+    if dial_row(technique, grouping) is not row:
+        kinds = ", ".join(dict.fromkeys(c for r in technique.dials for c in r.configurations))
+        outside.append(Outside("needle", grouping.label, kinds, technique.origin_at("dials")))
+    if odd_speed:
+        outside.append(Outside("speed", speed, recorded(row.speed), row.speed.origin))
+    for what, value, usual in (
+        ("stroke", recorded(stroke), technique.stroke),
+        ("hang-out", hang_out, technique.hang_out),
+    ):
+        if not within(value.low, usual.low, usual.high, usual.kind):
+            outside.append(Outside(what, value, recorded(usual), usual.origin))
     return Setting(
         technique,
         grouping,
@@ -153,86 +310,92 @@ def _on(
         compute(motion.spacing, "length", hand_speed=hand, frequency=speed),
         width_of(grouping),
         recorded(row.passes),
+        tuple(outside),
     )
 
 
-def _stroke(records: Records, technique: Technique, machine: Machine, place: Place) -> Quantity:
-    """The machine's stroke nearest to the middle of the technique's, among those that fit."""
-    fits = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
-    if machine.dial == "volts":
-        measured = {c.stroke.low for c in records.calibrations.values() if c.machine == machine.id}
-        fits = [s for s in fits if s.low in measured]
-    if not fits:
+def _strokes(
+    records: Records, technique: Technique, machine: Machine, chosen: Wanted, usual: bool, place: Place
+) -> Sequence[Quantity]:
+    """The strokes of the machine that come into question: the one that is named, else those of the technique.
+
+    usual: only what lies inside the technique's range; else what lies nearest to it.
+    """
+    of_volts = machine.dial == "volts"
+    measured = {c.stroke.low for c in records.calibrations.values() if c.machine == machine.id}
+    can = [s for s in machine.strokes if not of_volts or s.low in measured]
+    if chosen.stroke is not None:
+        named_one = _same_stroke(machine, chosen.stroke)
+        if named_one is not None and named_one in can:
+            return [named_one]
+        raise NoSetting(
+            Diagnostic(
+                "J603",
+                chosen.stroke.place or place,
+                found=f"“{chosen.stroke.text}”",
+                expected=", ".join(s.text for s in can) or "a stroke that it was measured with",
+                help="choose a stroke that it has" + (", or measure it with this one" if named_one else ""),
+                says=f"{machine.id} was not measured with this stroke"
+                if named_one
+                else f"{machine.id} cannot be set to this stroke",
+            )
+        )
+    inside = [s for s in can if technique.stroke.low <= s.low <= technique.stroke.high]
+    if usual or inside:
+        return inside
+    if not can:
         raise NoSetting(
             Diagnostic(
                 "J603",
                 place,
                 found=", ".join(s.text for s in machine.strokes),
-                expected=technique.stroke.text,
-                help=(
-                    "choose another machine"
-                    + (", or measure this one with such a stroke" if machine.dial == "volts" else "")
-                ),
-                says=(
-                    f"{machine.id} has no stroke for {technique.id} that it was measured with"
-                    if machine.dial == "volts"
-                    else f"{machine.id} has no stroke for {technique.id}"
-                ),
+                expected="a stroke that it was measured with",
+                help="choose another machine, or measure this one",
+                says=f"{machine.id} was measured with none of its strokes",
             )
         )
-    return min(fits, key=lambda s: (abs(s.low - technique.stroke.middle), s.low))
+    off = {s.low: max(technique.stroke.low - s.low, s.low - technique.stroke.high) for s in can}
+    return [s for s in can if off[s.low] == min(off.values())]
 
 
 def _dial(
-    records: Records,
-    job: Job,
-    technique: Technique,
-    grouping: Grouping,
-    row: Dial,
-    machine: Machine,
-    stroke: Quantity,
-    work: Settings,
-    place: Place,
-) -> tuple[Value, Value]:
-    """Speed in Hz, and the dial setting that gives it."""
-    if work.dial is None:
+    records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Wanted
+) -> tuple[Value, Value, bool]:
+    """Speed in Hz, the dial setting that gives it, and whether it lies outside the usual speeds."""
+    place, limits, cartridge = piece.place, machine.limits, cartridge_of(piece.grouping)
+
+    def calibrated(calculated: Callable[[Records, Machine, float, str, Value], Computed], given: Value) -> Value:
+        try:
+            return calculated(records, machine, stroke.low, cartridge, given)
+        except Refusal as refusal:
+            raise NoSetting(_refused(refusal, place)) from None
+
+    odd = False
+    if chosen.dial is None:
         speed: Value = recorded(row.usual)
-        dial = (
-            speed
-            if machine.dial == "Hz"
-            else _calibrated(dial_for_speed, records, machine, stroke, grouping, speed, place)
-        )
+        dial = speed if machine.dial == "Hz" else calibrated(dial_for_speed, speed)
     else:
-        at = work.dial.place or place
-        if work.dial.kind != machine.limits.kind:
+        place = chosen.dial.place or place
+        if chosen.dial.kind != limits.kind:
             raise NoSetting(
                 Diagnostic(
                     "J604",
-                    at,
-                    found=f"“{work.dial.text}”",
+                    place,
+                    found=f"“{chosen.dial.text}”",
                     expected=f"a setting in {machine.dial}",
                     help=f"write it in {machine.dial}, or choose another machine",
                     says=f"the dial of {machine.id} shows {machine.dial}",
                 )
             )
-        dial = recorded(work.dial)
-        speed = (
-            dial if machine.dial == "Hz" else _calibrated(speed_for_dial, records, machine, stroke, grouping, dial, at)
+        dial = speed = recorded(chosen.dial)
+        if machine.dial != "Hz":
+            speed = calibrated(speed_for_dial, end_as_printed(records, machine, stroke.low, cartridge, dial))
+        # An end of the range in volts counts as the tables print it.
+        ends = _ends_in_volts(records, row.speed, machine, stroke, cartridge)
+        odd = not within(speed.low, row.speed.low, row.speed.high, "frequency") and not any(
+            within(dial.low, end, end, "voltage") for end in ends
         )
-        if not row.speed.low <= speed.low <= row.speed.high:
-            raise NoSetting(
-                Diagnostic(
-                    "J605",
-                    at,
-                    found=f"“{work.dial.text}”",
-                    expected=row.speed.text,
-                    help=f"choose a dial setting that gives {row.speed.text}, or take `dial` away",
-                    says=f"{technique.id} is not run at this speed with such a grouping",
-                )
-            )
-        place = at
-    limits = machine.limits
-    if not limits.low <= dial.low <= limits.high:
+    if not within(dial.low, limits.low, limits.high, limits.kind):
         raise NoSetting(
             Diagnostic(
                 "J606",
@@ -240,68 +403,66 @@ def _dial(
                 found=f"{dial.low:g}",
                 expected=limits.text,
                 help="choose another machine or another dial setting",
-                says=f"{machine.id} cannot be set to this for {technique.id}",
+                says=f"{machine.id} cannot be set to this for {piece.technique.id}",
             )
         )
-    return speed, dial
+    return speed, dial, odd
 
 
-def _calibrated(
-    calculated: Callable[[Records, Machine, float, str, Value], Computed],
-    records: Records,
-    machine: Machine,
-    stroke: Quantity,
-    grouping: Grouping,
-    given: Value,
-    place: Place,
-) -> Value:
-    try:
-        return calculated(records, machine, stroke.low, cartridge_of(grouping), given)
-    except Refusal as refusal:
-        raise NoSetting(_refused(refusal, place)) from None
+def _ends_in_volts(
+    records: Records, speeds: Quantity, machine: Machine, stroke: Quantity, cartridge: str
+) -> Iterator[float]:
+    """The ends of a range of speeds in the volts of this machine, as far as it was measured."""
+    for end in (speeds.low, speeds.high) if machine.dial == "volts" else ():
+        with contextlib.suppress(Refusal):
+            speed = counted(end, speeds, "frequency")
+            yield dial_for_speed(records, machine, stroke.low, cartridge, speed).low
 
 
 def _refused(refusal: Refusal, place: Place) -> Diagnostic:
     return Diagnostic("A902", place, found=refusal.found, expected=refusal.expected, help=refusal.remedy)
 
 
-def _hang_out(
-    records: Records, job: Job, technique: Technique, grouping: Grouping, machine: Machine, work: Settings, place: Place
-) -> Value:
-    limits = (technique.hang_out, grouping.hang_out, machine.hang_out)
-    low, high = max(r.low for r in limits), min(r.high for r in limits)
-    ranges = (
-        f"{technique.id} {technique.hang_out.text}, {grouping.id} {grouping.hang_out.text}, "
-        f"{machine.id} {machine.hang_out.text}"
-    )
-    if work.hang_out is not None:
-        if not low <= work.hang_out.low <= high:
+def _hang_out(records: Records, piece: Piece, machine: Machine, chosen: Wanted) -> Value:
+    """The one that is chosen, else one inside all three ranges, or nearest to the technique's where it lies apart."""
+    technique, grouping = piece.technique, piece.grouping
+    can = (grouping.hang_out, machine.hang_out)
+    low, high = max(r.low for r in can), min(r.high for r in can)
+    ranges = f"{grouping.id} {grouping.hang_out.text}, {machine.id} {machine.hang_out.text}"
+    wanted = chosen.hang_out
+    if wanted is not None:
+        if not all(within(wanted.low, r.low, r.high, r.kind) for r in can):
             raise NoSetting(
                 Diagnostic(
                     "J607",
-                    work.hang_out.place or place,
-                    found=f"“{work.hang_out.text}”",
+                    wanted.place or piece.place,
+                    found=f"“{wanted.text}”",
                     expected=ranges,
-                    help="choose a hang-out inside all three, or take it away",
-                    says="this hang-out is outside what technique, grouping and machine allow",
+                    help="choose a hang-out inside both, or take it away",
+                    says="this hang-out is outside what grouping and machine allow",
                 )
             )
-        return recorded(work.hang_out)
+        return recorded(wanted)
     if low > high:
         raise NoSetting(
             Diagnostic(
                 "J608",
-                place,
+                piece.place,
                 found=ranges,
                 expected="ranges that meet",
-                help="choose another grouping or machine, or mend one of the three records",
-                says=f"no hang-out suits {technique.id}, {grouping.id} and {machine.id} at once",
+                help="choose another grouping or machine, or mend one of the two records",
+                says=f"no hang-out suits {grouping.id} and {machine.id} at once",
             )
         )
+    apart = max(low, technique.hang_out.low) > min(high, technique.hang_out.high)
     allowed = {
         name: named((range_.low, range_.high), range_, range_.text)
-        for name, range_ in zip(("technique", "grouping", "machine"), limits, strict=True)
+        for name, range_ in zip(("technique", "grouping", "machine"), (technique.hang_out, *can), strict=True)
     }
+    if apart:
+        return compute(nearest_hang_out, "length", **allowed)
+    if chosen.likes is not None:
+        return compute(longest_hang_out if chosen.likes == "long" else shortest_hang_out, "length", **allowed)
     step = recorded(records.studio.limits.hang_out_step)
     return compute(middle_hang_out, "length", **allowed, step=step)
 
@@ -313,3 +474,19 @@ def middle_hang_out(technique: _Span, grouping: _Span, machine: _Span, step: flo
     # Nine digits, so that the last bits of a float do not choose between two steps.
     stepped = math.ceil(significant((low + high) / 2 / step - 0.5)) * step
     return min(max(stepped, low), high)
+
+
+def longest_hang_out(technique: _Span, grouping: _Span, machine: _Span) -> float:
+    """The longest that technique, grouping and machine have in common, as the artist likes it."""
+    return min(technique[1], grouping[1], machine[1])
+
+
+def shortest_hang_out(technique: _Span, grouping: _Span, machine: _Span) -> float:
+    """The shortest that technique, grouping and machine have in common, as the artist likes it."""
+    return max(technique[0], grouping[0], machine[0])
+
+
+def nearest_hang_out(technique: _Span, grouping: _Span, machine: _Span) -> float:
+    """What grouping and machine allow that is nearest to the technique's range, which lies apart from it."""
+    low, high = max(grouping[0], machine[0]), min(grouping[1], machine[1])
+    return low if low > technique[1] else high

@@ -25,6 +25,13 @@ def shape_key(thing: Drawn) -> str:
     return next(key for key in ("outline", "ellipse", "box") if getattr(thing, key) is not None)
 
 
+def moved(shape: shapes.Shape, shift: shapes.Shift) -> shapes.Shape:
+    """The same shape at another place."""
+    if isinstance(shape, shapes.Outline):
+        return shapes.Outline(tuple((x + shift.across, y + shift.down) for x, y in shape.points))
+    return type(shape)(shape.x + shift.across, shape.y + shift.down, shape.width, shape.height)
+
+
 def sides_of(thing: Drawn) -> tuple[float, float]:
     """Width and height of the upright frame round a shape, in mm."""
     left, top, right, foot = edges_of(thing)

@@ -1,14 +1,15 @@
 """The steps of a job in the order in which they are worked.
 
-Lines first, in the order that keeps the stencil; then black and washes; then colours from dark to light,
-because a strong ink laid later dirties the pale one beside it; white highlights last.
+Lines first, in the order that keeps the stencil; then part by part or ink by ink, black and washes before colours and
+dark before light, because a strong ink laid later dirties the pale one beside it; white highlights last over all.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import pairwise
+from typing import Literal
 
 from generator.diagnostics import Diagnostic
 from generator.planning.computed import (
@@ -20,16 +21,20 @@ from generator.planning.computed import (
     named,
     recorded,
     rectangle,
+    total,
     with_added_share,
 )
-from generator.planning.working.order import few_changes, lined_first, lines_in_order
-from generator.planning.working.scars import ScarReading
-from generator.planning.working.settings import NoSetting, Setting, setting_for
+from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
+from generator.planning.working.scars import OverScar, ScarReading, over_scars
+from generator.planning.working.settings import NoSetting, Piece, Setting, settings_for, technique_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink
-from generator.records.jobs import Colour, Job, Lines, Part
-from generator.trade import clock, colour, palette, shapes
+from generator.records.jobs import Job
+from generator.records.parts import Colour, Lines, Part
+from generator.records.people import BY_INK, BY_PART
+from generator.trade import clock, colour, layout, palette, shapes
+from generator.trade import scars as scarred
 
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
 _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
@@ -37,10 +42,11 @@ _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot.
+    """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot off any scar.
 
     narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
     artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
+    over: what of it lies over a scar, with the passes and the added time that hold there.
     """
 
     section: str
@@ -52,6 +58,7 @@ class Step:
     passes: Recorded
     narrowest: float | None = None
     minutes_learned: Computed | None = None
+    over: tuple[OverScar, ...] = ()
 
     @property
     def booked(self) -> Value:
@@ -60,25 +67,84 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
+class Changes:
+    """How often something else is taken in hand from the first step of the piece to the last."""
+
+    cartridges: Recorded
+    inks: Recorded
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """How areas are ordered, `by`; who decided it; and what is changed in this order and in the other one."""
+
+    by: str
+    decided_by: Literal["job", "artist", "studio"]
+    changes: Changes
+    other: str
+    other_changes: Changes
+
+
+@dataclass(frozen=True, slots=True)
 class Order:
-    """The steps, and what stood in the way of setting some of them up."""
+    """The steps, and what stood in the way of setting some of them up; without steps nothing was `chosen`."""
 
     steps: tuple[Step, ...]
     report: tuple[Diagnostic, ...]
+    chosen: Chosen | None = None
 
 
 def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
     """All steps of the job, in order."""
-    report: list[Diagnostic] = []
+    pieces, report = _pieces(records, job)
     steps: list[Step] = []
-    for part, work in _all_work(job):
+    for piece, setting in zip(pieces, settings_for(records, job, pieces), strict=True):
         try:
-            steps.append(_step(records, job, part, work, scars))
+            if isinstance(setting, NoSetting):
+                raise setting
+            steps.append(_step(records, job, piece, setting, scars))
         except NoSetting as refused:
             report.append(refused.diagnostic)
     if report:
         return Order((), tuple(report))
-    return Order(tuple(_in_order(records, job, steps)), ())
+    by, decided_by = _decided(records, job)
+    other = BY_INK if by == BY_PART else BY_PART
+    ordered, otherwise = (tuple(_in_order(records, job, steps, way)) for way in (by, other))
+    return Order(ordered, (), Chosen(by, decided_by, _changes(job, ordered), other, _changes(job, otherwise)))
+
+
+def _decided(records: Records, job: Job) -> tuple[str, Literal["job", "artist", "studio"]]:
+    """By part or by ink: what the job says, else the artist's habit, else the studio's way."""
+    habit = records.people[job.artist].order
+    if job.order is not None:
+        return job.order, "job"
+    return (habit, "artist") if habit is not None else (records.studio.order, "studio")
+
+
+def _changes(job: Job, steps: Sequence[Step]) -> Changes:
+    # White is laid with a needle that has touched no other ink.
+    needles = [(step.setting.grouping.id, step.section == WHITES) for step in steps]
+    inks = [step.ink.id for step in steps]
+    parts = job.origin_at("parts")
+    return Changes(counted(_changed(needles), parts), counted(_changed(inks), parts))
+
+
+def _changed(held: Sequence[object]) -> int:
+    return sum(before != after for before, after in pairwise(held))
+
+
+def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
+    """Everything that is to be set up, and what has no technique."""
+    pieces: list[Piece] = []
+    report: list[Diagnostic] = []
+    for part, work in _all_work(job):
+        try:
+            technique = technique_for(records, part, work)
+        except NoSetting as refused:
+            report.append(refused.diagnostic)
+            continue
+        pieces.append(Piece(part, work, technique, records.groupings[work.needle or technique.usual_grouping]))
+    return pieces, report
 
 
 def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
@@ -89,7 +155,7 @@ def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
             yield part, ink
 
 
-def _in_order(records: Records, job: Job, steps: list[Step]) -> Iterator[Step]:
+def _in_order(records: Records, job: Job, steps: list[Step], by: str) -> Iterator[Step]:
     """Cartridges and inks are changed as seldom as stencil and inks allow."""
     parts: dict[str, shapes.Shape] = {part.id: shape_of(part) for part in job.parts}
     turned = job.pose_turned.low if job.pose_turned is not None else 0.0
@@ -100,21 +166,48 @@ def _in_order(records: Records, job: Job, steps: list[Step]) -> Iterator[Step]:
         before,
     )
     place = {part: number for number, part in enumerate(before)}
-    filled = [step for step in steps if step.section != LINES]
-    filled.sort(key=lambda step: (_rank(step), place[step.part.id]))
-    buckets = [list(bucket) for _, bucket in groupby(filled, key=_rank)]
-    yield from few_changes([[(step.setting.grouping.id, step) for step in bucket] for bucket in buckets])
+    filled = [_area_of(records, step) for step in steps if step.section != LINES]
+    filled.sort(key=lambda area: (area.rank, place[area.part]))
+    if by == BY_INK:
+        yield from ink_by_ink(filled)
+        return
+    areas = sorted((a for a in filled if a.work.section != WHITES), key=lambda area: place[area.part])
+    yield from part_by_part(areas, _laid_first(records, areas), palette.LAYERS["colour"])
+    yield from ink_by_ink([area for area in filled if area.work.section == WHITES])
 
 
-def _rank(step: Step) -> tuple[int, float, str]:
-    """When an ink is laid: what is laid with one ink stays together."""
-    layer, lightness = palette.laying_order(step.ink.kind, colour.lab(step.ink.swatch).lightness)
-    return layer, lightness, str(step.ink.id)
+def _area_of(records: Records, step: Step) -> Area[Step]:
+    lab = colour.lab(step.ink.swatch)
+    layer, lightness = palette.laying_order(step.ink.kind, lab.lightness)
+    family = palette.hue_family(lab, records.studio.limits.blend_chroma)
+    return Area(
+        part=step.part.id,
+        ink=str(step.ink.id),
+        tool=step.setting.grouping.id,
+        layer=layer,
+        lightness=lightness,
+        chroma=colour.chroma(lab),
+        hue="" if family == palette.NEUTRAL else family,
+        work=step,
+    )
 
 
-def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: tuple[ScarReading, ...]) -> Step:
-    setting = setting_for(records, job, part, work)
-    crossed = [s for s in scars if part.id in s.crossed_by]
+def _laid_first(records: Records, areas: Sequence[Area[Step]]) -> dict[int, frozenset[int]]:
+    """For each light colour the darker inks beside it. Washes are left out: they are thin, and grey themselves."""
+    limits = records.studio.limits
+    inks = [number for number, area in enumerate(areas) if area.work.ink.kind != "wash"]
+    inks.sort(key=lambda number: -areas[number].lightness)
+    laid = [layout.Laid(str(n), shape_of(areas[n].work.part), areas[n].lightness) for n in inks]
+    found: dict[int, set[int]] = {}
+    for pair in layout.light_before_dark(laid, limits.beside.low, limits.darker_by):
+        if areas[int(pair.light)].work.section == COLOURS:
+            found.setdefault(int(pair.light), set()).add(int(pair.dark))
+    return {light: frozenset(darker) for light, darker in found.items()}
+
+
+def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tuple[ScarReading, ...]) -> Step:
+    part, work = piece.part, piece.work
+    over = over_scars(records, job, part, work, scars)
     technique = setting.technique
     rate = recorded(technique.pace)
     amount: Value
@@ -132,7 +225,7 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             )
         )
     if isinstance(work, Lines):
-        section, ink = LINES, _lining_ink(records, part, work)
+        section, ink = LINES, _lining_ink(records, job, part, work)
         amount = recorded(work.length)
         minutes: Value = compute(clock.line_minutes, "duration", length=amount, pace=rate)
     else:
@@ -148,21 +241,27 @@ def _step(records: Records, job: Job, part: Part, work: Lines | Colour, scars: t
             # The pace is that of the finished area: going over again is inside it.
             passes=counted(1, technique.pace),
         )
-    slower = max((s.slower for s in crossed if s.slower is not None), key=lambda share: share.high, default=None)
-    if slower is not None:
-        minutes = compute(with_added_share, "duration", value=minutes, share=slower)
-    limits = [setting.passes, *(s.passes for s in crossed if s.passes is not None)]
-    times = min(limits, key=lambda limit: limit.low)
-    return Step(section, part, ink, setting, amount, minutes, times, narrowest)
+    added = [
+        compute(scarred.added_over_scar, "share", slower=there.slower, share=there.share)
+        for there in over
+        if there.slower is not None
+    ]
+    if added:
+        share = added[0] if len(added) == 1 else total(list(added), "share")
+        minutes = compute(with_added_share, "duration", value=minutes, share=share)
+    return Step(section, part, ink, setting, amount, minutes, setting.passes, narrowest, over=over)
 
 
-def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
-    """Lines are run in the part's own black, else in the studio's first one."""
-    if work.ink is not None:
-        return records.inks[work.ink]
-    own = [records.inks[c.ink] for c in part.colours if records.inks[c.ink].kind == "black"]
+def _lining_ink(records: Records, job: Job, part: Part, work: Lines) -> Ink:
+    """The ink that the lines name, else the job, else the studio; the first black on the shelf where nobody does.
+
+    The black that a part is filled with is left out: two parts would then be lined in two blacks by accident.
+    """
+    named = work.ink or job.line_ink or records.studio.line_ink
+    if named is not None:
+        return records.inks[named]
     blacks = [ink for ink in records.inks.values() if ink.kind == "black"]
-    if not (own or blacks):
+    if not blacks:
         raise NoSetting(
             Diagnostic(
                 "J610",
@@ -173,7 +272,7 @@ def _lining_ink(records: Records, part: Part, work: Lines) -> Ink:
                 says="there is no black ink for the lines",
             )
         )
-    return (own or blacks)[0]
+    return blacks[0]
 
 
 def _area(records: Records, part: Part, work: Colour, ink: Ink) -> Value:

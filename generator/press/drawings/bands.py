@@ -13,11 +13,11 @@ from typing import NamedTuple
 from markupsafe import Markup, escape
 
 from generator.planning.working.shapes import edges_of
-from generator.press.drawings.picture import Picture
-from generator.press.drawings.svg import element, n, path, words
+from generator.press.drawings.svg import Picture, element, n, path, words
 from generator.quantities import shown
 from generator.records.families import Records
-from generator.records.jobs import Girth, Job, Part
+from generator.records.jobs import Girth, Job
+from generator.records.parts import Part
 from generator.trade import body, paper
 from generator.trade.refusal import Refusal
 

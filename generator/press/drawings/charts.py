@@ -10,9 +10,10 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from markupsafe import Markup
+
 from generator.press.drawings.svg import element, n, path, words
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Markup
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.machines import Calibration

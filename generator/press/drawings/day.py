@@ -10,8 +10,7 @@ from markupsafe import Markup, escape
 from generator.planning.plan import JobPlan, Work
 from generator.planning.timing.day import BREAK, DRYING, SET_UP, STENCIL, WORK, WRAP, DayByClock, Stretch, days_of
 from generator.press.drawings.map_words import part_letters
-from generator.press.drawings.picture import Picture
-from generator.press.drawings.svg import element, n, path, words
+from generator.press.drawings.svg import Picture, element, n, path, words
 from generator.press.words.estimates import clock_rounded, ends_shown
 from generator.press.words.formatted import calculated
 from generator.records.families import Records

@@ -10,7 +10,8 @@ from generator.planning.plan import JobPlan
 from generator.planning.working.shapes import edges_of, shape_of
 from generator.quantities import Quantity, significant
 from generator.records.drawn import Drawn
-from generator.records.jobs import Job, Mole, Scar
+from generator.records.jobs import Job
+from generator.records.skin import Mole, Scar
 from generator.trade import shapes
 
 Frame = tuple[float, float, float, float]

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from generator.planning.working.settings import computed_width
+from markupsafe import Markup
+
+from generator.planning.working.widths import computed_width
 from generator.press.drawings.svg import element, n
 from generator.press.words.formatted import calculated
-from generator.press.words.markup import Markup
 from generator.records.families import Records
 from generator.records.needles import Grouping
 from generator.trade import labels, needle_positions

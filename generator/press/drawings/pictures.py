@@ -14,8 +14,7 @@ from generator.press.drawings.bands import bands_drawn
 from generator.press.drawings.day import days_drawn
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.needles import cross_section
-from generator.press.drawings.picture import Picture
-from generator.press.drawings.svg import element, n, path, words
+from generator.press.drawings.svg import Picture, element, n, path, words
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 

@@ -1,6 +1,8 @@
-"""SVG as all drawings write it: elements with their attributes, numbers short, everything escaped here."""
+"""What drawings are made of: elements of SVG, numbers short, everything escaped here; and a picture with its words."""
 
 from __future__ import annotations
+
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -36,3 +38,16 @@ def path(role: str, d: str) -> Markup:
 def words(x: str | float, y: str | float, said: str, **attributes: str | float) -> Markup:
     """A text at its foot."""
     return element("text", said, x=x, y=y, **attributes)
+
+
+class Picture(NamedTuple):
+    """A picture with its heading and what is said beside it, so that nothing rests on the drawing alone.
+
+    drawn: empty where there is nothing to draw and the words say why. said: one line each; note: below the lines.
+    """
+
+    anchor: str
+    title: str
+    drawn: Markup
+    said: tuple[Markup, ...]
+    note: Markup = Markup("")

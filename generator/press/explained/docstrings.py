@@ -7,6 +7,7 @@ import inspect
 import pkgutil
 import re
 from collections.abc import Callable
+from functools import cache
 from typing import NamedTuple
 
 from generator import trade
@@ -76,6 +77,7 @@ def _symbol(line: str, function: str) -> Symbol:
     return Symbol(name, *fields)
 
 
+@cache
 def rooms() -> dict[str, tuple[str, tuple[Callable[..., object], ...]]]:
     """Every module of the trade with its first line and its public formulas, in the order they are written."""
     found: dict[str, tuple[str, tuple[Callable[..., object], ...]]] = {}
@@ -92,3 +94,9 @@ def rooms() -> dict[str, tuple[str, tuple[Callable[..., object], ...]]]:
             about = (inspect.getdoc(loaded) or "").split("\n\n")[0].replace("\n", " ")
             found[module.name] = (about, tuple(sorted(own, key=lambda f: f.__code__.co_firstlineno)))
     return found
+
+
+@cache
+def formulas() -> frozenset[Callable[..., object]]:
+    """Every formula of the trade: those that have a page."""
+    return frozenset(function for _, functions in rooms().values() for function in functions)

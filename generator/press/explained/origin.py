@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from markupsafe import Markup, escape
+
 from generator.planning.computed import Named, Recorded
 from generator.press.words.addresses import PAGE_OF, address, anchor
-from generator.press.words.formatted import name_of, spelled
-from generator.press.words.markup import Markup, escape, link
+from generator.press.words.formatted import spelled
+from generator.press.words.markup import link
 from generator.records.families import Records
+from generator.records.quoting import name_of
 
 
 def origin_of(where: str, records: Records, here: str | None) -> Markup:

@@ -8,9 +8,10 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from generator.press.words.formatted import calculated, number, spelled, yes_no
-from generator.quantities import KINDS, shown, significant
+from generator.quantities import shown, significant
 from generator.records.families import Records
 from generator.trade import body, disinfection, labels, paper, shapes, sterilization
+from generator.units import KINDS
 
 # The unit that a docstring names -> the kind of quantity that is shown in it. Other units stand behind the number.
 _KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {
@@ -28,6 +29,8 @@ _PARTS: dict[type, dict[str, str]] = {
     paper.Strips: {"length": "mm"},
 }
 _SHOWN_OF_MANY = 3
+# What docstrings write where a value has no unit.
+_NO_UNITS = ("-", "date", "date and time")
 # What is measured in steps of one system of units is no longer right when it is rounded in the other.
 _OF_ONE_SYSTEM = (disinfection.Mix, disinfection.PowderMix)
 # A dose is rounded to the side that makes nothing weaker: product up, water down.
@@ -48,8 +51,8 @@ def number_in_words(low: float, high: float, unit: str, records: Records) -> str
     text = _plain(low) if low == high else f"{_plain(low)}–{_plain(high)}"
     if unit == "fraction":
         return f"{low * 100:.0f}\u00a0%"
-    # A unit of its own, such as points; dates and dashes are none.
-    return text if unit == "-" or "date" in unit else f"{text}\u00a0{unit}"
+    # A unit of its own, such as points.
+    return text if unit in _NO_UNITS else f"{text}\u00a0{unit}"
 
 
 def in_words(answer: Any, unit: str, records: Records) -> str:

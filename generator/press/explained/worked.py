@@ -10,6 +10,8 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from typing import Any, NamedTuple, cast
 
+from markupsafe import Markup, escape
+
 from generator.planning.computed import (
     Answered,
     Computed,
@@ -21,13 +23,13 @@ from generator.planning.computed import (
     text_of,
     values_of,
 )
-from generator.press.explained.docstrings import Documented, documented
+from generator.press.explained.docstrings import Documented, documented, formulas
 from generator.press.explained.origin import told
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
-from generator.press.words.markup import Markup, Row, bullets, escape, folded, link, table
+from generator.press.words.markup import Row, bullets, folded, link, table
 from generator.records.families import Records
 
 
@@ -76,7 +78,7 @@ def _documented(function: Callable[..., object]) -> Documented:
 
 def of_the_trade(function: Callable[..., object]) -> bool:
     """Whether a formula has a page of its own."""
-    return function.__module__.startswith("generator.trade.")
+    return function in formulas()
 
 
 def answers(function: Callable[..., object]) -> str:

@@ -11,8 +11,8 @@ from generator.planning.computed import Answered, Computed, Operand
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.mixes import Measured, measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
-from generator.planning.working.settings import computed_width
 from generator.planning.working.swapping import hand_speed_kept, misleading_speed, swap_to_show
+from generator.planning.working.widths import computed_width
 from generator.records.families import Records
 from generator.trade.refusal import Refusal
 

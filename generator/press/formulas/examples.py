@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from generator.planning.plan import JobPlan
-from generator.press.explained.docstrings import rooms
+from generator.press.explained.docstrings import formulas
 from generator.press.explained.worked import WorkedOut, worked
 from generator.press.formulas.carried import Applied, applied_in, calculated
 from generator.press.formulas.from_a_job import from_a_job
@@ -56,10 +56,9 @@ WITHOUT: dict[Callable[..., object], str] = {
 
 def examples(taken_from: TakenFrom) -> dict[Callable[..., object], WorkedOut]:
     """By formula the first example that it answers for; what plans and pages carry comes before what is looked up."""
-    known = {function for _, functions in rooms().values() for function in functions}
     shown: dict[Callable[..., object], WorkedOut] = {}
     for function, inputs in _applied(taken_from):
-        if function in shown or function in WITHOUT or function not in known:
+        if function in shown or function in WITHOUT or function not in formulas():
             continue
         # What a published standard fixes is the formula's own default, and no record has to repeat it.
         wanted = {

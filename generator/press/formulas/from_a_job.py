@@ -14,7 +14,7 @@ from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import edges_of, shape_key, shape_of, sides_of
 from generator.press.formulas.carried import Applied
 from generator.records.families import Records
-from generator.records.jobs import Part
+from generator.records.parts import Part
 from generator.trade import body, colour, dates, disinfection, layout, palette, paper, shapes, supplies
 
 _Row = tuple[tuple[Callable[..., object], ...], Mapping[str, Operand]]
@@ -81,10 +81,21 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
             },
         )
     first = _box(job.parts[0])
+    sides = job.size[0].low, job.size[1].low
     for mole in job.moles or ():
         spot = shapes.Spot(mole.at[0].low, mole.at[1].low, (mole.keep or limits.mole_clearance).low)
         said = f"at {spot.x:g} and {spot.y:g} mm, {spot.keep:g} mm kept clear"
         yield (shapes.mole_clearance,), {"shape": first, "mole": named(spot, job.origin_at("moles"), said)}
+        yield (
+            (shapes.nearest_shift,),
+            {
+                "shape": first,
+                "keep_off": named((spot,), job.origin_at("moles"), f"a mole {said}"),
+                "margin": recorded(limits.scar_margin),
+                "within": named(shapes.Box(0, 0, *sides), job.origin_at("size"), "the piece"),
+                "step": named(1.0, job.origin_at("size"), "1 mm"),
+            },
+        )
     for reading in plan.scars:
         # Only where it lies, never what it is.
         scar = reading.scar

@@ -7,13 +7,14 @@ import itertools
 from collections.abc import Callable
 
 from latex2mathml.converter import convert
+from markupsafe import Markup
 
 from generator.press.explained.docstrings import Documented, Symbol, documented, rooms
 from generator.press.explained.worked import WorkedOut, inputs_of
 from generator.press.formulas.examples import WITHOUT, TakenFrom, examples
 from generator.press.words.addresses import address
 from generator.press.words.formatted import spelled
-from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, terms
 from generator.records.families import Records
 
 INDEX = "formulas/index.md"

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from markupsafe import Markup
+
 from generator.press.manual.anchors import PageRead
 from generator.press.words.addresses import address, anchor, source_in_short, to_source
-from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table
 from generator.records.asked import Asked
 from generator.records.families import Records
 from generator.records.located import Text

@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from markupsafe import Markup
+
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, explained_address
-from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 
-JOBS = "jobs.md"
+JOBS, YEARS = "jobs.md", "jobs-of-"
 # So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.
 _RECENT = 40
 _WEEK = datetime.timedelta(days=7)
@@ -23,7 +25,7 @@ def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[s
     before = [job for job in reversed(ordered) if job.date < monday or job.finished]
     coming = [job for job in ordered if job.date >= monday and not job.finished]
     years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
-    archive = {f"jobs-of-{year}.md": [job for job in before if job.date.year == year] for year in years}
+    archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
     return {
         JOBS: _index(coming, before[:_RECENT], list(archive), monday, as_of),
         **{here: _year(here, jobs) for here, jobs in archive.items()},
@@ -67,7 +69,7 @@ def _index(
     if archive:
         blocks += [
             paragraph("Whole years:"),
-            bullets(link(address(JOBS, here), here.removeprefix("jobs-of-").removesuffix(".md")) for here in archive),
+            bullets(link(address(JOBS, here), here.removeprefix(YEARS).removesuffix(".md")) for here in archive),
         ]
     return page("Jobs", *blocks)
 

@@ -8,16 +8,21 @@ from __future__ import annotations
 import datetime
 import hashlib
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
+
+from markupsafe import Markup
 
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
-from generator.press.lists.recall import lot_html
 from generator.press.words.addresses import LOTS, address, anchor
-from generator.press.words.formatted import name_of
-from generator.press.words.markup import Markup, Row, heading, link, note, page, paragraph, table
+from generator.press.words.markup import Row, heading, link, note, page, paragraph, table
+from generator.press.words.print_line import with_words_stamp
+from generator.press.words.templates import templates_of
 from generator.records.families import Records
+from generator.records.quoting import name_of
 from generator.trade import dates
+
+_TEMPLATES = templates_of("lists", "words")
 
 _LONGEST = 40
 _KINDS = {INKS: "ink", GROUPINGS: "cartridge"}
@@ -197,3 +202,13 @@ def _to_ask(job: JobLots, records: Records) -> str:
 
 def _count(many: int, of: str) -> str:
     return f"{many} {of}" if many == 1 else f"{many} {of}s"
+
+
+def lot_html(context: dict[str, Any], here: str, as_of: datetime.date) -> str:
+    """The recall sheet of a lot as one HTML file; `here` is its address in the site.
+
+    It prints although another job has a mistake, and says then that its list may be short: a client who has to be
+    called must not wait for that.
+    """
+    html = _TEMPLATES.get_template("lot.html.j2").render({**context, "as_of": as_of.isoformat()})
+    return with_words_stamp(html, here, context["studio"], as_of)

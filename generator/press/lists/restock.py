@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from markupsafe import Markup
+
 from generator.planning.computed import Computed, Recorded, Value, text_of
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
 from generator.press.explained.worked import as_worked, how_computed
 from generator.press.words.addresses import address, anchor, to_record
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, number
-from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, valued
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, valued
 from generator.quantities import shown
 from generator.records.families import Records
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 
+from markupsafe import Markup
+
 from generator.press.explained.worked import to_formula
 from generator.press.manual.procedures import FOLDER, ProcedurePage, title_of
 from generator.press.manual.reviews import Due, not_reviewed, reviews_due
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table
 from generator.records.families import Records
 from generator.trade import dates
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 
+from markupsafe import Markup
+
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, anchor
-from generator.press.words.markup import Markup, Row, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, heading, link, page, paragraph, table
 
 STAMP = "stamp.md"
 STAMPS = "assets/stamps.js"

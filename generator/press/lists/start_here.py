@@ -5,18 +5,26 @@ Generated, so that it cannot differ from the records; a test holds order and gro
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import datetime
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import NamedTuple
+
+from markupsafe import Markup
 
 from generator.press.lists.training import START, TRAINING
 from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, INDEX, ProcedurePage, minutes_to_read, title_of
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import address, anchor, to_entry
-from generator.press.words.markup import Markup, Row, bullets, folded, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, bullets, folded, heading, link, page, paragraph, table
+from generator.press.words.print_line import with_words_stamp
+from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
+from generator.records.studio import Studio
+
+_TEMPLATES = templates_of("lists", "words")
 
 
 class ToSign(NamedTuple):
@@ -143,3 +151,10 @@ def _link(procedure: Procedure, pages: Mapping[str, ProcedurePage], here: str) -
 
 def _time(procedure: Procedure, records: Records, pages: Mapping[str, ProcedurePage]) -> str:
     return minutes(minutes_to_read(pages[procedure.id], records)) if procedure.id in pages else "not written yet"
+
+
+def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
+    """The sheet on which a role's procedures are signed, as one HTML file."""
+    context = {"role": role, "studio": studio.name, "paper": studio.paper, "lines": lines, "as_of": as_of.isoformat()}
+    html = _TEMPLATES.get_template("sign-off.html.j2").render(context)
+    return with_words_stamp(html, sign_off_of(role), studio.name, as_of)

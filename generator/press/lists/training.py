@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from markupsafe import Markup
+
 from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, ProcedurePage, minutes_to_read, title_of
 from generator.press.manual.training import ReadText, readings
 from generator.press.words.addresses import address, anchor, to_entry, to_record
-from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 from generator.records.families import Records
 
 TRAINING = "reference/training.md"

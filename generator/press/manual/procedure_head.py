@@ -6,10 +6,12 @@ import datetime
 import re
 from collections.abc import Sequence
 
+from markupsafe import Markup
+
 from generator.press.manual.procedures import FOLDER, ProcedurePage, is_listed, minutes_to_read
 from generator.press.manual.reviews import is_overdue, next_review
 from generator.press.words.addresses import address, anchor, to_entry
-from generator.press.words.markup import Markup, link, note
+from generator.press.words.markup import link, note
 from generator.records.families import Records
 from generator.records.procedures import Procedure
 

@@ -14,10 +14,11 @@ from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.manual.authored import CODE, prose_lines
 from generator.press.manual.number_words import Typed, meant, typed_counts, typed_quantities
 from generator.quantities import Quantity
+from generator.records.checklist import QUOTE
 from generator.records.families import LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.located import Text
-from generator.records.quoting import QUOTE, Filled
+from generator.records.quoting import Filled
 
 # What is not read as words: code, quotes, where a link leads, tags, attributes of a heading, an address.
 _UNREAD = re.compile(rf"{CODE}|\{{\{{.*?\}}\}}|\]\([^)]*\)|<[^<>]*>|\{{[:# ][^}}]*\}}|https?://\S+|^\s*\[[^\]]*\]:.*$")

@@ -40,13 +40,13 @@ class Pressed(NamedTuple):
     page: str | None = None
 
 
-def press_jobs(content: Path, reading: Reading, as_of: datetime.date, learned: Learned = NOTHING) -> Iterator[Pressed]:
+def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
-    for planned in plan_jobs(content, reading, as_of, learned):
+    for planned in plan_jobs(content, reading, learned):
         if reading.records is None or planned.plan is None:
             yield Pressed(None, None, planned.report)
         else:
-            yield _pressed(reading.records, planned.plan, planned.report, as_of)
+            yield _pressed(reading.records, planned.plan, planned.report, reading.as_of)
 
 
 def not_planned(content: Path, records: Records | None) -> str:

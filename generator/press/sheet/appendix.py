@@ -11,6 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from markupsafe import Markup, escape
+
 from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
 from generator.press.explained.docstrings import documented
@@ -20,10 +22,9 @@ from generator.press.explained.worked import WorkedOut, answers, as_worked, of_t
 from generator.press.sheet.contents import Sheet
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.words.addresses import PAGE_OF, address, to_record
-from generator.press.words.citations import short_citation
 from generator.press.words.estimates import ends_shown
-from generator.press.words.formatted import spelled
-from generator.press.words.markup import Markup, escape, link
+from generator.press.words.formatted import short_citation, spelled
+from generator.press.words.markup import link
 from generator.quantities import shown
 from generator.records.families import Records
 
@@ -109,7 +110,13 @@ def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     yield Explained.DIAL, [(of, step.setting.dial) for of, step in steps]
     yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
     yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
-    yield Explained.PASSES, [(of, step.passes) for of, step in steps]
+    over_scars = [
+        (f"step {of.number} over scar {over.scar}", over.passes)
+        for of, step in steps
+        for over in step.over
+        if over.passes is not None
+    ]
+    yield Explained.PASSES, [*((of, step.passes) for of, step in steps), *over_scars]
     yield Explained.MINUTES, [(of, step.booked) for of, step in steps]
     plain = [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
     yield Explained.PLAIN, plain

@@ -10,9 +10,11 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from generator.press.sheet import sizes
-from generator.press.sheet.rows import OrderRow
+from generator.press.sheet.rows import OTHER, OrderRow
 
 _SPACE = "\u00a0"
+# So much wider than what is in it, in mm, is a column.
+_SLACK = 0.2
 
 
 class Column(NamedTuple):
@@ -45,7 +47,7 @@ def columns_of(rows: Sequence[OrderRow]) -> dict[str, Column]:
         column = heads[name]
         inside = max((_wide(name, column, row) for row in steps), default=0.0)
         head = max(sizes.COLUMN_HEAD.wide(line) for line in column.head)
-        heads[name] = column._replace(width=min(most, max(inside, head) + 2 * sizes.CELL_SIDE + 0.4))
+        heads[name] = column._replace(width=min(most, max(inside, head) + 2 * sizes.CELL_SIDE + _SLACK))
     lacking = sizes.STEP_LEAST - (sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST))
     for name in ("machine", "needle", "ink"):
         heads[name] = heads[name]._replace(width=heads[name].width - max(0.0, lacking) / 3)
@@ -59,10 +61,11 @@ def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
     if row.is_break:
         room = sizes.WIDTH - 2 * sizes.CELL_SIDE - 2
         return sizes.PAUSE.tall(row.pause, room) + around + 2 * sizes.BREAK_AIR + 0.6
-    rooms = {name: column.width - 2 * sizes.CELL_SIDE - 0.2 for name, column in columns.items()}
+    rooms = {name: column.width - 2 * sizes.CELL_SIDE - _SLACK / 2 for name, column in columns.items()}
     number, unit = dial_parts(row.dial)
     heights = (
-        sizes.STEP.lines(row.technique, rooms["step"], before=sizes.PART.wide(f"{row.part} ")) * sizes.STEP.line,
+        sizes.STEP.lines(f"{row.technique}{_scarred(row)}", rooms["step"], before=sizes.PART.wide(f"{row.part} "))
+        * sizes.STEP.line,
         sizes.PAUSE.tall(f"{row.machine} {columns['machine'].bare(row.stroke)}", rooms["machine"] - sizes.WEDGE),
         # The unit is smaller than the number before it.
         sizes.DIAL.line if sizes.DIAL.wide(number) + sizes.CELL.wide(unit) <= rooms["dial"] else 2 * sizes.DIAL.line,
@@ -71,6 +74,11 @@ def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
         sizes.HATCH_TALL if row.scars else 0.0,
     )
     return max(heights) + around
+
+
+def _scarred(row: OrderRow) -> str:
+    """The scars of a row, a little wider than they are: their letters are bold."""
+    return f",  {row.scarred}  " if row.scarred else ""
 
 
 def dial_parts(dial: str) -> tuple[str, str]:
@@ -101,5 +109,5 @@ def _wide(name: str, column: Column, row: OrderRow) -> float:
 
 def _shared_unit(texts: Sequence[str]) -> str:
     """The unit behind one number that all texts have; nothing where they differ or hold more than that."""
-    ends = {text.rpartition(_SPACE)[2] if text.count(_SPACE) == 1 else "" for text in texts}
+    ends = {text.rstrip(OTHER).rpartition(_SPACE)[2] if text.count(_SPACE) == 1 else "" for text in texts}
     return ends.pop() if len(ends) == 1 else ""

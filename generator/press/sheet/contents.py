@@ -26,14 +26,13 @@ from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, order_rows
+from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
-from generator.press.words.citations import short_citation
 from generator.press.words.estimates import clock_rounded_out, ends_shown
+from generator.press.words.formatted import short_citation
 from generator.quantities import Quantity, in_both, shown
 from generator.records.families import Records
-from generator.records.hygiene import PAUSES
 from generator.records.jobs import Job
 
 
@@ -49,10 +48,15 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class Pause:
-    """One pause point with its tick boxes."""
+    """One pause point with its tick boxes; `point` is what its ticks are kept under, also on a second sheet.
+
+    more: how many boxes of it are on a second sheet.
+    """
 
     title: str
     items: tuple[str, ...]
+    point: str
+    more: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,15 +98,16 @@ class Sheet:
     map_over: bool
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
+    order: tuple[Labelled, ...]
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]
     times: tuple[Labelled, ...]
     stop_signs: tuple[str, ...]
     pauses: tuple[Pause, ...]
+    more_to_tick: tuple[Pause, ...]
     inks: tuple[SheetInk, ...]
     tray: tuple[Labelled, ...]
     swaps: tuple[str, ...]
-    mixes: tuple[Labelled, ...]
     write_down: tuple[str, ...]
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
@@ -155,15 +160,16 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_tall=least.height,
         map_over=over,
         map_on_phone=str(on_phone.svg),
-        rows=order_rows(records, plan, part_letters(job), say),
+        order=(*order_chosen(work), *legend_of_marks(work)) if work else (),
+        rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
-        pauses=_pauses(records) if work else (),
+        pauses=_pauses(work) if work else (),
+        more_to_tick=_more_to_tick(work) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
         tray=_tray(work.at_hand.tray, say) if work else (),
-        swaps=tuple(f"{c.supply.name}. {c.instead}" for c in work.at_hand.tray.supplies if c.instead) if work else (),
-        mixes=_mixes(records, work.at_hand.tray) if work else (),
+        swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
@@ -268,7 +274,10 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
         pairs.append(Labelled("Other parts" if in_order else "Parts", ", ".join(unnamed)))
     start = first_lined(plan.work)
     if start is not None:
-        pairs.append(Labelled("▶ Lining starts at", f"{letters[start]} {start}"))
+        hand, other = plan.artist.hand, "left" if plan.artist.hand == "right" else "right"
+        # Inside a part too, so that the hand never rests on stencil that is still to be lined.
+        where = f"{letters[start]} {start}; in each part {hand} to {other}, near to far"
+        pairs.append(Labelled("▶ Lining starts at", where))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
         pairs.append(Labelled(f"Scar {scar.scar.id}", crossed))
@@ -313,15 +322,25 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Lab
     )
 
 
-def _pauses(records: Records) -> tuple[Pause, ...]:
-    titles = {
-        "client sits down": "Before the client sits down",
-        "first line": "Before the first line",
-        "client leaves": "Before the client leaves",
-    }
+_TITLES = {
+    "client sits down": "Before the client sits down",
+    "first line": "Before the first line",
+    "client leaves": "Before the client leaves",
+}
+
+
+def _pauses(work: Work) -> tuple[Pause, ...]:
     return tuple(
-        Pause(titles[pause], tuple(step.tick for step in records.hygiene.values() if step.pause == pause and step.tick))
-        for pause in PAUSES
+        Pause(_TITLES[at.pause], tuple(box.text for box in at.boxes), at.pause, len(at.more)) for at in work.checklist
+    )
+
+
+def _more_to_tick(work: Work) -> tuple[Pause, ...]:
+    """What the pause points do not hold, for a second sheet."""
+    return tuple(
+        Pause(f"More to tick {_TITLES[at.pause].lower()}", tuple(box.text for box in at.more), at.pause)
+        for at in work.checklist
+        if at.more
     )
 
 
@@ -353,18 +372,3 @@ def _counted(counted: Counted, number: str) -> str:
         return number
     several = f"{word}es" if word.endswith(("s", "x", "ch", "sh")) else f"{word}s"
     return f"{number} {word if counted.number.high == 1 else several}"
-
-
-def _mixes(records: Records, tray: Tray) -> tuple[Labelled, ...]:
-    return tuple(
-        Labelled(
-            poured.ink.name,
-            f"{_parts(mix.parts_ink)} {records.inks[mix.of].name} + {_parts(mix.parts_water)} sterile water",
-        )
-        for poured in tray.inks
-        if (mix := poured.ink.mixed) is not None
-    )
-
-
-def _parts(number: int) -> str:
-    return "1 part" if number == 1 else f"{number} parts"

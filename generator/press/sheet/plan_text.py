@@ -29,14 +29,17 @@ def plan_text(records: Records, plan: JobPlan) -> str:
 
 
 def _work(sheet: Sheet) -> Iterator[str]:
-    yield from ("", "Order and settings", *_order(sheet), "", "Timetable")
+    yield from ("", "Order and settings", *_order(sheet))
+    yield from (f"\n{p.label} {p.value}" for p in sheet.order)
+    yield from ("", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
     yield from (f"  Off this tray: {swap}" for swap in sheet.swaps)
     yield "Inks"
     for ink in sheet.inks:
         yield f"  {ink.name}: {ink.amount}, {ink.caps}, {', '.join(ink.lots) or 'no lot in date'}"
-    yield from (f"  {p.label}: {p.value}" for p in sheet.mixes)
+    for pause in (*sheet.pauses, *sheet.more_to_tick):
+        yield from ("", pause.title, *(f"  [ ] {item}" for item in pause.items))
     yield from ("", "Stop when", *(f"  {sign}" for sign in sheet.stop_signs))
     yield from ("", "Write down", *(f"  {item}" for item in sheet.write_down), "")
     yield from (f"{p.label}: {p.value}" for p in sheet.come_back)
@@ -51,7 +54,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 r.number,
                 r.part,
                 r.technique,
-                r.over,
+                f"{r.over}, {r.scars}" if r.scars else r.over,
                 r.needle,
                 r.dial,
                 f"{r.machine}, {r.stroke}",

@@ -20,14 +20,14 @@ from markupsafe import Markup
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map import ON_PAGE, job_map
 from generator.press.drawings.map_words import in_words
-from generator.press.drawings.picture import Picture
 from generator.press.drawings.pictures import pictures_of
+from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import afterwards_of
 from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import Sheet, first_lined
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
-from generator.press.sheet.sides import NO_STEPS, in_one_column, order_columns, sides_of
+from generator.press.sheet.sides import NO_STEPS, in_one_column, order_columns, pause_widths, sides_of
 from generator.press.words.addresses import explained_address, job_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
 from generator.press.words.templates import templates_of
@@ -85,6 +85,7 @@ def sheet_html(
         "columns": order_columns(sheet),
         "dial_parts": dial_parts,
         "no_steps": NO_STEPS,
+        "pause_widths": pause_widths(sheet),
         "in_one_column": in_one_column(sheet),
         "map": Markup(sheet.map),
         "map_on_phone": Markup(sheet.map_on_phone),

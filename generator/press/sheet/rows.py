@@ -1,21 +1,28 @@
 """The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
 
 A dial has its machine beside it, because a number in volts belongs to one machine. What stays in the hand from row to
-row is not said again; what changes has a wedge.
+row is not said again; what changes has a wedge. What is not the studio's usual setting has a mark behind it, which
+reads without colour.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from generator.planning.computed import recorded
-from generator.planning.plan import JobPlan
-from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES
+from generator.planning.plan import Work
+from generator.planning.working.settings import Setting
+from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
+from generator.press.sheet.number_links import Labelled
 from generator.records.families import Records
+from generator.records.people import BY_PART
 
+OTHER = "*"
 _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
+_DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "studio": ""}
+
 
 # Something is taken up, or it is in the hand already and is named again after a break or on a new side, or it stays.
 Change = Literal["new", "again", "stays"]
@@ -42,8 +49,8 @@ class InHand:
 class OrderRow:
     """One row of the order; a break has only `minutes`, and the step `within` which it comes, if it comes within one.
 
-    `number` is that of the step in the whole piece. `scars` names what it passes over. `place` is that among all
-    rows; `in_hand` is known once the sides are.
+    `number` is that of the step in the whole piece. `scars` names each scar that lies under it, with the passes there.
+    `place` is that among all rows; `in_hand` is known once the sides are.
     """
 
     number: str
@@ -74,6 +81,11 @@ class OrderRow:
         return f"Break{within}, {self.minutes} · gloves off, hands washed, fresh gloves"
 
     @property
+    def scarred(self) -> str:
+        """What is written of its scars beside the hatch: nothing where there is one with the passes of the row."""
+        return "" if self.scars.count("over ") == 1 and self.scars.endswith(f" {self.over}") else self.scars
+
+    @property
     def settings(self) -> tuple[str, ...]:
         """What is worked and with what: another setting is another step to tick."""
         if self.is_break:
@@ -85,11 +97,15 @@ class OrderRow:
 _BREAK = OrderRow("", "", "", "", "", "", "", "", "", "", "", "", "", True, "", True)
 
 
-def order_rows(records: Records, plan: JobPlan, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
+def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
     """The steps of the day in order; a step that is parted says how much of it is worked today."""
-    work = plan.work
-    if work is None:
-        return ()
+
+    def section(step: Step) -> str:
+        """What the rows are kept together by: in an order by part, the letter of the part."""
+        if work.order.by == BY_PART and step.section in (BLACKS, COLOURS):
+            return letters[step.part.id]
+        return _SECTION_LABELS[step.section]
+
     length = records.studio.limits.break_length
     pause = say(recorded(length))
     rows: list[OrderRow] = []
@@ -99,22 +115,22 @@ def order_rows(records: Records, plan: JobPlan, letters: dict[str, str], say: An
         rows.append(
             OrderRow(
                 number=str(stint.number),
-                section=_SECTION_LABELS[step.section],
+                section=section(step),
                 technique=f"{setting.technique.name}{some}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
-                machine=setting.machine.name,
-                stroke=say(setting.stroke),
-                dial=say(setting.dial),
-                hang_out=say(setting.hang_out),
+                machine=_marked(setting, "machine", setting.machine.name),
+                stroke=_marked(setting, "stroke", say(setting.stroke)),
+                dial=_marked(setting, "dial", say(setting.dial)),
+                hang_out=_marked(setting, "hang-out", say(setting.hang_out)),
                 ink=step.ink.name,
                 swatch=step.ink.swatch,
                 minutes=say(step.booked).replace("\u00a0min", ""),
                 once=step.passes.low == 1,
-                over="once" if step.passes.low == 1 else f"{step.passes.low:g}×",
+                over=_times(step.passes.low),
+                scars=over_scars_in_words(step),
                 stretch=setting.technique.stretch,
                 is_break=False,
-                scars=", ".join(str(read.scar.id) for read in plan.scars if step.part.id in read.crossed_by),
             )
         )
         table = work.at_hand.timetable
@@ -123,6 +139,49 @@ def order_rows(records: Records, plan: JobPlan, letters: dict[str, str], say: An
         if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(replace(row, place=place) for place, row in enumerate(rows))
+
+
+def legend_of_marks(work: Work) -> tuple[Labelled, ...]:
+    """What the mark means, where a step of today has one."""
+    marked = any(step.setting.other for step in work.at_hand.steps)
+    return (Labelled(OTHER, "not the studio’s usual setting"),) if marked else ()
+
+
+def _marked(setting: Setting, what: str, text: str) -> str:
+    return f"{text}{OTHER}" if what in setting.other else text
+
+
+def over_scars_in_words(step: Step) -> str:
+    """Each scar that lies under a step, with how often its skin is gone over: “over s1 once”."""
+    return "; ".join(
+        f"over {over.scar} {_times(min(step.passes.low, over.passes.low if over.passes else step.passes.low))}"
+        for over in step.over
+    )
+
+
+def _times(passes: float) -> str:
+    return "once" if passes == 1 else f"{passes:g}×"
+
+
+def order_chosen(work: Work) -> Iterator[Labelled]:
+    """By part or by ink, and what is changed more or less often than in the other order; nothing without areas."""
+    chosen = work.order
+    if not any(step.section in (BLACKS, COLOURS) for step in work.steps):
+        return
+    here, there = chosen.changes, chosen.other_changes
+    cartridges, inks = (
+        f"{one.low:g} changes of {what} ({_more(one.low - other.low)})"
+        for what, one, other in (
+            ("cartridge", here.cartridges, there.cartridges),
+            ("ink", here.inks, there.inks),
+        )
+    )
+    decided = f"Order {chosen.by}{_DECIDED[chosen.decided_by]}:"
+    yield Labelled(decided, f"{cartridges}, {inks} against {chosen.other}")
+
+
+def _more(difference: float) -> str:
+    return f"{difference:+g}".replace("-", "−") if difference else "±0"
 
 
 def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[OrderRow, ...]:
@@ -139,19 +198,21 @@ def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[O
             found.append(replace(row, in_hand=InHand(begins=begins)))
             named = False
             continue
-        stays: Change = "stays" if named else "again"
-        same_machine = before is not None and row.machine == before.machine
-        same_stroke = same_machine and before is not None and row.stroke == before.stroke
-        same_needle = same_machine and before is not None and row.needle == before.needle
-        same_dial = same_stroke and before is not None and row.dial == before.dial
-        same_out = same_needle and before is not None and row.hang_out == before.hang_out
+        other = before is None or not _same(row.machine, before.machine)
+        stroke = other or before is None or not _same(row.stroke, before.stroke)
+        cartridge = other or before is None or row.needle != before.needle
+        hang_out = cartridge or before is None or not _same(row.hang_out, before.hang_out)
+        dial = stroke or before is None or not _same(row.dial, before.dial)
+        # A mark that comes or goes is said, and is no change in the hand.
+        worn = named and before is not None and (row.machine, row.stroke) == (before.machine, before.stroke)
+        held = named and before is not None and row.hang_out == before.hang_out
         hand = InHand(
-            machine=stays if same_stroke else "new",
-            other=not same_machine,
-            stroke=not same_stroke,
-            needle=("again" if not same_out else stays) if same_needle else "new",
-            hang_out=not same_out,
-            dial=not same_dial,
+            machine="new" if stroke else "stays" if worn else "again",
+            other=other,
+            stroke=stroke,
+            needle="new" if cartridge else "stays" if held else "again",
+            hang_out=hang_out,
+            dial=dial,
             begins=begins,
         )
         found.append(replace(row, in_hand=hand))
@@ -170,3 +231,7 @@ def last_step(rows: Iterable[OrderRow], before: OrderRow | None = None) -> Order
     for row in rows:
         before = before if row.is_break else row
     return before
+
+
+def _same(setting: str, before: str) -> bool:
+    return setting.rstrip(OTHER) == before.rstrip(OTHER)

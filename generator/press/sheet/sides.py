@@ -17,12 +17,12 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 from generator.press.sheet import sizes
 from generator.press.sheet.columns import Column, columns_of, row_height
 from generator.press.sheet.number_links import Labelled
-from generator.press.sheet.rows import OrderRow, in_hand, last_step, stretches
+from generator.press.sheet.rows import OTHER, OrderRow, in_hand, last_step, stretches
 from generator.press.sheet.sizes import WIDTH
 from generator.press.words.text_width import rows_of
 
 if TYPE_CHECKING:
-    from generator.press.sheet.contents import Reason, Sheet, SheetInk
+    from generator.press.sheet.contents import Pause, Reason, Sheet, SheetInk
 
 _TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
 _CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
@@ -39,19 +39,20 @@ class _Piece(NamedTuple):
     """Something that is not divided: its height in mm, and what it is."""
 
     height: float
-    kind: Literal["head", "reason", "middle", "row", "block"]
+    kind: Literal["head", "reason", "middle", "row", "block", "more"]
     reason: Reason | None = None
     row: OrderRow | None = None
     block: BlockName | None = None
+    more: Pause | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
     """One side of paper.
 
-    under: how the skin is stretched for its rows. airy: its order has room for taller rows. order_on: the side on which
-    the order goes on; order_from: the side on which it began, where it is continued here; blocks_on: the side on which
-    the rest of the back is.
+    under: how the skin is stretched for its rows; below: what else is said of them. airy: its order has room for taller
+    rows. order_on: the side on which the order goes on; order_from: the side on which it began, where it is continued
+    here; blocks_on: the side on which the rest of the back is. more: what the pause points do not hold.
     """
 
     number: int
@@ -61,7 +62,9 @@ class Side:
     middle: bool
     rows: tuple[OrderRow, ...]
     under: tuple[tuple[str, str], ...]
+    below: tuple[Labelled, ...]
     blocks: tuple[BlockName, ...]
+    more: tuple[Pause, ...]
     airy: bool
     order_on: str
     order_from: str
@@ -77,13 +80,17 @@ def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     """The sides of a sheet: front, back, and the sides of further sheets where the two are too small."""
     room = _room(sheet)
     front, back = list(_front(sheet)), list(_back(sheet))
-    taken = [_take(front, room)] if sheet.goes_ahead else []
+    taken = [_take(sheet, front, room)] if sheet.goes_ahead else []
     rest = front + back
+    if sheet.goes_ahead:
+        taken.append(_take(sheet, rest, room))
+    # A pause point holds what is read through at once; the rest of its boxes begin on a second sheet of paper.
+    rest += [_more(pause) for pause in sheet.more_to_tick]
     while rest:
-        taken.append(_take(rest, room))
+        taken.append(_take(sheet, rest, room))
     sides: list[Side] = []
     for number in range(1, len(taken) + 1):
-        sides.append(_side(number, taken, room, sides))
+        sides.append(_side(sheet, number, taken, room, sides))
     return tuple(sides)
 
 
@@ -94,7 +101,7 @@ def free_on_front(sheet: Sheet) -> float:
     """
     front = [*_front(sheet), *(() if sheet.goes_ahead else _back(sheet))]
     rows = [piece.row for piece in front if piece.row is not None]
-    table = _TABLE_HEAD + _under(rows) if rows else 0.0
+    table = _TABLE_HEAD + _under(sheet, rows, last=True) if rows else 0.0
     taken: float = sum(piece.height for piece in front) + table
     return _room(sheet) - taken
 
@@ -109,7 +116,7 @@ def _footer(sheet: Sheet) -> float:
     return sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT + 0.8
 
 
-def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
+def _take(sheet: Sheet, pieces: list[_Piece], room: float) -> list[_Piece]:
     """What fits on one side, taken from the front of the list; one piece at least."""
     left = room
     taken: list[_Piece] = []
@@ -118,8 +125,9 @@ def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
         height, row = pieces[0].height, pieces[0].row
         if row is not None and not in_order:
             rows = [piece.row for piece in pieces if piece.row is not None]
-            whole = sum(piece.height for piece in pieces if piece.row is not None) + _TABLE_HEAD + _under(rows) <= left
-            height += _TABLE_HEAD + _under(rows, "" if whole else _ORDER_ON)
+            under = _under(sheet, rows, last=True)
+            whole = sum(piece.height for piece in pieces if piece.row is not None) + _TABLE_HEAD + under <= left
+            height += _TABLE_HEAD + (under if whole else _under(sheet, rows, last=False))
         if taken and height > left:
             break
         in_order = in_order or row is not None
@@ -130,7 +138,7 @@ def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
     return taken
 
 
-def _side(number: int, taken: list[list[_Piece]], room: float, sides: list[Side]) -> Side:
+def _side(sheet: Sheet, number: int, taken: list[list[_Piece]], room: float, sides: list[Side]) -> Side:
     here = taken[number - 1]
     rows = [piece.row for piece in here if piece.row is not None]
     before = None
@@ -140,7 +148,7 @@ def _side(number: int, taken: list[list[_Piece]], room: float, sides: list[Side]
     with_blocks = [n for n, side in enumerate(taken, 1) if n > number and any(piece.block for piece in side)]
     later = [n for n in with_rows if n > number]
     blocks = tuple(piece.block for piece in here if piece.block is not None)
-    table = _TABLE_HEAD + _under(rows, _ORDER_ON if later else "") if rows else 0.0
+    table = _TABLE_HEAD + _under(sheet, rows, last=not later) if rows else 0.0
     full = sum(piece.height for piece in here) + table + sizes.MORE * len(rows)
     return Side(
         number=number,
@@ -150,7 +158,9 @@ def _side(number: int, taken: list[list[_Piece]], room: float, sides: list[Side]
         middle=any(piece.kind == "middle" for piece in here),
         rows=in_hand(rows, before),
         under=stretches(rows),
+        below=said_below(sheet, last=not later) if rows else (),
         blocks=blocks,
+        more=tuple(piece.more for piece in here if piece.more is not None),
         airy=full <= room,
         order_on=_named(later[0]) if later and (rows or number == 1) else "",
         order_from=_named(with_rows[0]) if rows and with_rows[0] < number else "",
@@ -189,11 +199,18 @@ def order_columns(sheet: Sheet) -> dict[str, Column]:
     return columns_of(sheet.rows)
 
 
-def _under(rows: list[OrderRow], order_on: str = "") -> float:
+def _under(sheet: Sheet, rows: list[OrderRow], last: bool) -> float:
     """What is said once below the rows of a side."""
-    said = " · ".join(f"{technique}: {stretch}" for technique, stretch in stretches(rows))
-    said = f"{order_on} Stretch {said}" if said else order_on
-    return sizes.UNDER.tall(said, WIDTH - 6) + sizes.ABOVE_UNDER + 0.2 if said else 0.0
+    said = [f"{technique}: {stretch} ·" for technique, stretch in stretches(rows)]
+    said = [*([] if last else [_ORDER_ON]), *(["Stretch"] if said else []), *said]
+    below = sum(sizes.UNDER.tall(f"{pair.label} {pair.value}", WIDTH - 4) for pair in said_below(sheet, last))
+    below += sizes.UNDER.tall(" ".join(said), WIDTH - 6) if said else 0.0
+    return below + sizes.ABOVE_UNDER + 0.2 if below else 0.0
+
+
+def said_below(sheet: Sheet, last: bool) -> tuple[Labelled, ...]:
+    """What an order costs, below its end; what its marks mean, on each of its sides."""
+    return tuple(pair for pair in sheet.order if last or pair.label == OTHER)
 
 
 def _middle(sheet: Sheet) -> float:
@@ -265,14 +282,15 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         yield _Piece(_pauses(sheet), "block", block="pauses")
         inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
         poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
-        yield _Piece(poured + _HEADING + _mixed(sheet), "block", block="inks")
+        yield _Piece(poured + _HEADING, "block", block="inks")
         line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
         tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
-        swaps = sizes.SMALL.tall(f"Stays off this tray. {' '.join(sheet.swaps)}", WIDTH) if sheet.swaps else 0
+        swaps = sizes.SMALL.tall(f"Stays off this tray: {', '.join(sheet.swaps)}.", WIDTH) if sheet.swaps else 0
         yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, "block", block="tray")
         written = sizes.SMALL.tall(" · ".join(sheet.write_down), WIDTH - 4)
         back = " ".join(f"{pair.label} {pair.value}" for pair in sheet.come_back)
-        after = sizes.TEXT.line + 2.2 + sizes.TEXT.tall(back, WIDTH)
+        titled = sizes.HEADING.lines(f"Write down {back}", WIDTH) - 1
+        after = sizes.TEXT.line + 2.2 + titled * sizes.HEADING.line
         yield _Piece(written + _HEADING + after, "block", block="writing")
     if sheet.sources:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
@@ -286,15 +304,45 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
 
 def _pauses(sheet: Sheet) -> float:
     """The pause points side by side, in one frame."""
-    column = (WIDTH - (len(sheet.pauses) + 1) * sizes.PAUSE_FRAME) / max(1, len(sheet.pauses)) - 2 * sizes.PAUSE_SIDE
+    tall = max(map(_pause_height, sheet.pauses, pause_widths(sheet)), default=0.0)
+    return tall + 2 * sizes.PAUSE_FRAME + 2 * sizes.PAUSE_AIR + 0.3
+
+
+def pause_widths(sheet: Sheet) -> list[float]:
+    """How wide each pause point is, in mm: the one with the longest boxes takes from the one with the shortest."""
+    count = max(1, len(sheet.pauses))
+    widths = [(WIDTH - (count + 1) * sizes.PAUSE_FRAME) / count] * len(sheet.pauses)
+    heights = list(map(_pause_height, sheet.pauses, widths))
+    for _ in range(_MOVES):
+        if not heights:
+            break
+        tall, short = heights.index(max(heights)), heights.index(min(heights))
+        moved = [width + (at == tall) - (at == short) for at, width in enumerate(widths)]
+        after = list(map(_pause_height, sheet.pauses, moved))
+        if tall == short or max(after) > max(heights) or min(moved) < sizes.PAUSE_LEAST:
+            break
+        widths, heights = moved, after
+    return widths
+
+
+# By so many mm, one at a time, a pause point may become wider or narrower.
+_MOVES = 16
+
+
+def _pause_height(pause: Pause, width: float) -> float:
+    column = width - 2 * sizes.PAUSE_SIDE
     room = column - sizes.BOX - sizes.BOX_GAP - 0.4
-    heights = (
-        sizes.PAUSE_TITLE.tall(pause.title, column - 0.2)
-        + sizes.BELOW_HEADING
-        + sum(max(sizes.BOX + 0.1, sizes.TICKED.tall(item, room)) + 2 * sizes.TICK_AIR for item in pause.items)
-        for pause in sheet.pauses
-    )
-    return max(heights, default=0.0) + 2 * sizes.PAUSE_FRAME + 2 * sizes.PAUSE_AIR + 0.4
+    more = sizes.SMALL.line if pause.more else 0.0
+    title = sizes.PAUSE_TITLE.tall(pause.title, column - 0.2) + sizes.BELOW_HEADING
+    return title + sum(sizes.tick_height(item, room) for item in pause.items) + more
+
+
+def _more(pause: Pause) -> _Piece:
+    """What a pause point does not hold, in two columns."""
+    room = (WIDTH - sizes.COLUMNS_APART) / 2 - sizes.BOX - sizes.BOX_GAP - 0.4
+    lines = [sizes.TICKED.lines(item, room) for item in pause.items]
+    tall = _in_columns(lines, 2, max(sizes.TICKED.line, sizes.BOX + 0.1) + 2 * sizes.TICK_AIR + 0.1)
+    return _Piece(tall + _HEADING, "more", more=pause)
 
 
 def _foot(sheet: Sheet) -> float:
@@ -310,13 +358,19 @@ def _ink(ink: SheetInk) -> str:
     return f"{ink.name} {ink.amount}, {ink.caps} {' '.join(lots)}"
 
 
-def _mixed(sheet: Sheet) -> float:
-    said = " · ".join(f"{pair.label}: {pair.value}" for pair in sheet.mixes)
-    return sizes.SMALL.tall(said, WIDTH) if sheet.mixes else 0.0
-
-
 def _in_columns(lines: list[int], columns: int, line: float) -> float:
-    """The height of a list that is set in columns; nothing in it is divided, so the tallest may stand over."""
-    if not lines:
-        return 0.0
-    return (-(-sum(lines) // columns) + max(lines) - 1) * line
+    """The height of a list that is set in balanced columns: the least in which its items fit in order, undivided."""
+    height = max(-(-sum(lines) // columns), max(lines, default=0))
+    while _columns_taken(lines, height) > columns:
+        height += 1
+    return height * line
+
+
+def _columns_taken(lines: list[int], height: int) -> int:
+    """How many columns of a height, in lines, the items of a list fill."""
+    number, left = 0, 0
+    for taken in lines:
+        if taken > left:
+            number, left = number + 1, height
+        left -= taken
+    return number

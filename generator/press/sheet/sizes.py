@@ -58,7 +58,7 @@ REASON = Letters(11, 1.18)
 ON_SKIN = Letters(10.5, 1.22, bold=True)
 SMALL = Letters(10, 1.15)
 PAUSE_TITLE = Letters(10, 1.15, bold=True)
-TICKED = Letters(10.5, 1.1)
+TICKED = Letters(10, 1.1)
 FOOT = Letters(9.5, 1.22)
 DAY = Letters(10.5, 1.18)
 PAIR = Letters(10.5, 1.18)
@@ -106,8 +106,8 @@ BULLET = 4
 # own. A wedge and a bar stand before machine and cartridge.
 WIDEST = {"number": 9.0, "machine": 42.0, "dial": 26.0, "needle": 36.0, "ink": 31.0, "over": 22.0, "minutes": 20.0}
 STEP_LEAST = 44.0
-CELL_SIDE, CELL_AIR, CELL_RULE = 0.8, 0.15, 0.15
-WEDGE = 3.4
+CELL_SIDE, CELL_AIR, CELL_RULE = 0.7, 0.15, 0.15
+WEDGE = 3.1
 HATCH, HATCH_TALL = 5.6, 3.4
 MORE = 1.2  # mm that a row is taller where its side has the room
 COLUMN_HEAD = Letters(10, 1.1)
@@ -127,9 +127,15 @@ ABOVE_CONTINUES = 1.0
 COLUMNS_APART = 6
 BOX, BOX_GAP = 4.0, 1.5
 # The three pause points stand side by side in one frame.
-PAUSE_SIDE, PAUSE_AIR, PAUSE_FRAME = 1.6, 0.8, 0.5
+PAUSE_SIDE, PAUSE_AIR, PAUSE_FRAME, PAUSE_LEAST = 1.6, 0.8, 0.5, 48.0
 TICK_AIR, INK_AIR, ITEM_AIR = 0.15, 0.2, 0.1
 ABOVE_SOURCES = 1.0
+
+
+def tick_height(item: str, room: float) -> float:
+    """The height of a box with its words in `room` mm, in mm."""
+    return max(BOX + 0.1, TICKED.tall(item, room)) + 2 * TICK_AIR
+
 
 # The foot: the code, the bar that proves the scale of a print, and between them whose sheet it is.
 CODE, BAR, FOOT_GAP = 15, 100, 5

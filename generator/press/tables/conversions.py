@@ -6,13 +6,15 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from markupsafe import Markup
 from pydantic import BaseModel
 
 from generator.press.words.addresses import address, anchor
-from generator.press.words.markup import Markup, Row, heading, link, page, paragraph, table, valued
-from generator.quantities import KINDS, Quantity, from_canonical, to_canonical
+from generator.press.words.markup import Row, heading, link, page, paragraph, table, valued
+from generator.quantities import Quantity, from_canonical, to_canonical
 from generator.records.families import LISTED, Records
 from generator.trade import labels
+from generator.units import KINDS
 
 CONVERSIONS = "reference/conversions.md"
 

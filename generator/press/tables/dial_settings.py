@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from markupsafe import Markup
+
 from generator.planning.computed import Computed, counted
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
 from generator.press.explained.worked import WorkedOut, as_worked, to_formula
 from generator.press.words.addresses import anchor
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Markup, valued, worth_of
+from generator.press.words.markup import valued, worth_of
 from generator.quantities import Quantity, shown
 from generator.records.families import Records
 from generator.records.machines import Machine

@@ -7,24 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from generator.planning.working.settings import dial_row
 from generator.press.explained.worked import WorkedOut, how_computed
 from generator.press.tables.dial_settings import NOT_MEASURED, on_dial
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_record, to_source
 from generator.press.words.formatted import calculated, measured
-from generator.press.words.markup import (
-    Markup,
-    Row,
-    bullets,
-    heading,
-    link,
-    note,
-    page,
-    paragraph,
-    table,
-    valued,
-    worth_of,
-)
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, valued, worth_of
 from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.records.needles import Dial, Technique
@@ -134,13 +124,24 @@ def _rows(
                     valued(setting, *worth_of(found.usual)) if worth_of(found.usual) else found.usual,
                     found.span or "no range",
                     found.stroke,
-                    measured(technique.hang_out, records),
+                    _hang_out(technique, dial, machine, records),
                     str(dial.passes),
                     to_source(here, technique.source, records),
                 ),
             ),
             list(found.computed),
         )
+
+
+def _hang_out(technique: Technique, dial: Dial, machine: Machine, records: Records) -> str:
+    """The part of the technique's range that the machine and every grouping of the row on the shelf can be set to."""
+    usual = technique.hang_out
+    groupings = (g for g in records.groupings.values() if dial_row(technique, g) is dial)
+    limits = [usual, machine.hang_out, *(g.hang_out for g in groupings)]
+    low, high = max(r.low for r in limits), min(r.high for r in limits)
+    if low > high or (low, high) == (usual.low, usual.high):
+        return measured(usual, records)
+    return calculated(low, high, "length", records)
 
 
 def _kinds(dial: Dial) -> str:

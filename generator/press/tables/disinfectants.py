@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from markupsafe import Markup
+
 from generator.planning.supplies.mixes import SYSTEMS, Measured, measured_mix, measured_mixes
 from generator.press.explained.worked import WorkedOut, how_computed, to_formula
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_record, to_source
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, valued
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, valued
 from generator.quantities import Quantity, as_written
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant

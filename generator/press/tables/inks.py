@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from markupsafe import Markup, escape
+
 from generator.planning.computed import named
 from generator.planning.supplies.tracing import INKS, Thing, letters_of
 from generator.planning.supplies.tray import good_until
@@ -12,7 +14,7 @@ from generator.press.explained.worked import WorkedOut, how_computed, to_formula
 from generator.press.lists.lots import lot_address
 from generator.press.words.addresses import address, anchor, to_entry, to_source
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Markup, Row, bullets, escape, link, page, paragraph, table
+from generator.press.words.markup import Row, bullets, link, page, paragraph, table
 from generator.records.families import Records
 from generator.records.inks import Ink, Lot
 from generator.trade import dates

@@ -5,15 +5,18 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from generator.planning.computed import compute, recorded
-from generator.planning.working.settings import computed_width, dial_row
+from generator.planning.working.settings import dial_row
+from generator.planning.working.widths import computed_width
 from generator.press.drawings.charts import ChartSpan, spans_chart
 from generator.press.drawings.needles import cross_sections
 from generator.press.explained.worked import WorkedOut, as_worked, how_computed, to_formula
 from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, machine_setting
 from generator.press.words.addresses import address, anchor, to_entry, to_source
 from generator.press.words.formatted import calculated, measured, number, yes_no
-from generator.press.words.markup import Markup, Row, bullets, heading, link, note, page, paragraph, table, terms
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, terms
 from generator.records.families import Records
 from generator.records.needles import Grouping, Technique
 from generator.trade import labels, motion, needle_positions, needles

@@ -6,8 +6,10 @@ from generator.planning.findings.states import level_words
 from generator.press.words.addresses import anchor, to_entry, to_source
 from generator.press.words.formatted import measured, said, yes_no
 from generator.press.words.markup import Row, bullets, heading, note, page, paragraph, table
+from generator.records.checklist import CHECKLIST_QUOTES, NEVER_YIELDS, QUOTE
+from generator.records.conditions import in_words
 from generator.records.families import Records
-from generator.records.hygiene import PHASES
+from generator.records.hygiene import PHASES, HygieneStep
 from generator.records.rules import Question
 from generator.records.studio import Limits
 
@@ -73,7 +75,7 @@ def hygiene_page(records: Records, here: str) -> str:
                     step.do,
                     "none" if step.disinfectant is None else to_entry(here, step.disinfectant, records),
                     "until it is done" if step.lasts is None else measured(step.lasts, records),
-                    "no" if step.pause is None else f"“{step.tick}”, before the {step.pause}",
+                    _ticked_when(step),
                     to_source(here, step.source, records),
                 ),
             )
@@ -91,6 +93,17 @@ def hygiene_page(records: Records, here: str) -> str:
     return page("Hygiene", paragraph(LOCAL_FIRST), paragraph(takes), *blocks)
 
 
+def _ticked_when(step: HygieneStep) -> str:
+    """The words of its box, what they quote of a job in words of its own, and which sheets have it."""
+    if step.tick is None:
+        return "no"
+    words = QUOTE.sub(lambda quote: f"‹{CHECKLIST_QUOTES[quote['path'].strip()]}›", step.tick)
+    each = f", for each {step.for_each}" if step.for_each else ""
+    where = f", where: {in_words(step.when)}" if step.when is not None else ""
+    never = ", never on a second sheet" if step.standing in NEVER_YIELDS else ""
+    return f"“{words}”, before the {step.pause}{each}{where}{never}"
+
+
 def studio_page(records: Records, here: str) -> str:
     """The studio: local rules first, then what it decided itself."""
     studio = records.studio
@@ -105,12 +118,15 @@ def studio_page(records: Records, here: str) -> str:
         )
         for n, rule in enumerate(studio.local_rules)
     )
+    line_ink = to_entry(here, studio.line_ink, records) if studio.line_ink else "the first black of the inks"
     head = [
         Row(anchor("studio", key), (name, value))
         for key, name, value in (
             ("name", "Name", studio.name),
             ("units", "Units shown first", studio.units),
             ("paper", "Paper of the sheets", studio.paper),
+            ("order", "Order in which areas are worked, where neither artist nor job says otherwise", studio.order),
+            ("line-ink", "Ink of lines that name none", line_ink),
             ("region", "Region, for pigments barred there", studio.region),
             ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
             ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from markupsafe import Markup
+
 from generator.planning.findings.states import level_words
 from generator.press.words.addresses import anchor, to_record, to_source
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Markup, Row, heading, note, page, paragraph, table, valued
+from generator.press.words.markup import Row, heading, note, page, paragraph, table, valued
 from generator.quantities import Quantity
 from generator.records.conditions import (
     FACTS,

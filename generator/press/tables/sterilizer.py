@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from markupsafe import Markup
+
 from generator.planning.supplies.sterilizer import LoadReading, read_loads
 from generator.press.explained.worked import as_worked, how_computed, to_formula, value_in_words
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_record, to_source
 from generator.press.words.formatted import measured, yes_no
-from generator.press.words.markup import Markup, Row, bullets, link, note, page, paragraph, table
+from generator.press.words.markup import Row, bullets, link, note, page, paragraph, table
 from generator.records.families import Records
 from generator.records.sterilizer import Cycle
 from generator.trade import sterilization

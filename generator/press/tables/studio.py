@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from generator.press.drawings.charts import calibration_chart
 from generator.press.lists.training import TRAINING
 from generator.press.tables.vibration import NOT_ASSESSED, vibration_section
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, address, anchor, to_entry, to_record, to_source
-from generator.press.words.formatted import measured, name_of, number, yes_no
-from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table
+from generator.press.words.formatted import measured, number, yes_no
+from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 from generator.records.families import LISTED, Records
 from generator.records.machines import Calibration, Machine
+from generator.records.people import Person
+from generator.records.quoting import name_of
 from generator.records.reading import references
 from generator.records.sources import SourceRecord
 from generator.records.supplies import Supply
@@ -190,6 +194,19 @@ def values_page(records: Records, here: str) -> str:
     )
 
 
+def _own_settings(person: Person, records: Records, here: str) -> Iterator[Markup]:
+    """What an artist sets otherwise than the studio, where machine and needle can do it and a job says nothing."""
+    for own in person.own_settings:
+        machine = [to_entry(here, own.machine, records)] if own.machine is not None else []
+        values = [measured(value, records) for value in (own.stroke, own.dial) if value is not None]
+        hang_out = [f"hang-out {measured(own.hang_out, records)}"] if own.hang_out is not None else []
+        yield Markup("{}: {}").format(
+            to_entry(here, own.technique, records), Markup(", ").join([*machine, *values, *hang_out])
+        )
+    if person.hang_out is not None:
+        yield Markup("{} hang-out").format(person.hang_out)
+
+
 def people_page(records: Records, here: str) -> str:
     """Who works here, and what they may do."""
     rows = (
@@ -199,7 +216,9 @@ def people_page(records: Records, here: str) -> str:
                 person.name,
                 person.role,
                 person.hand,
+                person.order or f"{records.studio.order}, as the studio",
                 Markup(", ").join(to_entry(here, technique, records) for technique in person.may) or "none",
+                bullets(_own_settings(person, records, here)) or "the studio’s usual",
                 bullets(f"{training.what}, {training.on.isoformat()}" for training in person.training)
                 or "none on file",
             ),
@@ -207,7 +226,7 @@ def people_page(records: Records, here: str) -> str:
         for person in records.people.values()
     )
     trained = link(address(here, TRAINING), "Who has read which procedure, and what has to be read again")
-    columns = ("Name", "Role", "Working hand", "May work", "Training")
+    columns = ("Name", "Role", "Working hand", "Order of areas", "May work", "Own settings", "Training")
     needed = (
         Row(
             anchor("required-training", needed.id),

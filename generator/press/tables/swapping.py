@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from generator.planning.computed import Computed, Recorded, compute, text_of
 from generator.planning.working.settings import dial_row
 from generator.planning.working.swapping import (
@@ -19,7 +21,7 @@ from generator.press.explained.worked import WorkedOut, as_worked, how_computed,
 from generator.press.tables.dial_settings import machine_setting
 from generator.press.words.addresses import anchor, to_record
 from generator.press.words.formatted import calculated, measured
-from generator.press.words.markup import Markup, Row, heading, note, page, paragraph, table
+from generator.press.words.markup import Row, heading, note, page, paragraph, table
 from generator.records.families import Records
 from generator.records.needles import Technique
 from generator.trade import motion

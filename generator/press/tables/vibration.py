@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from markupsafe import Markup
+
 from generator.origins import NOWHERE
 from generator.planning.computed import Operand, compute, named
 from generator.planning.working.vibration import in_hand
 from generator.press.explained.worked import WorkedOut, as_worked, how_computed, to_formula, worked
 from generator.press.words.addresses import anchor
 from generator.press.words.formatted import calculated, measured
-from generator.press.words.markup import Markup, Row, heading, paragraph, table
+from generator.press.words.markup import Row, heading, paragraph, table
 from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.trade import vibration

@@ -6,10 +6,12 @@ import hashlib
 import posixpath
 import re
 
-from generator.press.words.formatted import name_of
-from generator.press.words.markup import Markup, link
+from markupsafe import Markup
+
+from generator.press.words.markup import link
 from generator.records.families import Records
 from generator.records.fields import Reference
+from generator.records.quoting import name_of
 from generator.records.sources import SourceRecord
 
 LOTS = "lots.md"

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from markupsafe import Markup
+
 from generator import quantities
-from generator.press.words.markup import Markup, valued
+from generator.press.words.markup import valued
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
-from generator.records.quoting import name_of as name_of
+from generator.records.sources import SourceRecord
 
 # Keys whose words are not those of the trade.
 _SPELLED = {"passes": "passes at most"}
@@ -43,3 +45,12 @@ def said(value: object, records: Records) -> str | None:
     if isinstance(value, Quantity):
         return measured(value, records)
     return in_words(value, records)
+
+
+def short_citation(source: SourceRecord) -> str:
+    """A source as the sheet names it; the handbook has the rest."""
+    if source.kind == "published":
+        return f"{source.body}, {source.year}"
+    if source.kind == "house":
+        return f"House decision, {source.decided_by}, {source.decided_on}"
+    return "Common practice, nothing published"

@@ -15,26 +15,6 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
-__all__ = [
-    "Markup",
-    "Row",
-    "bullets",
-    "code_block",
-    "escape",
-    "folded",
-    "heading",
-    "link",
-    "markdown_text",
-    "note",
-    "page",
-    "paragraph",
-    "table",
-    "terms",
-    "ticked",
-    "valued",
-    "worth_of",
-]
-
 # Each of these could begin markup somewhere; written as an entity it never does.
 _MARKUP_CHARACTERS = frozenset("\\`*_{}[]<>&#!|~^$=+")
 
@@ -156,19 +136,19 @@ def paragraph(text: str) -> Markup:
 
 def note(label: str, *paragraphs: str, kind: str = "note") -> Markup:
     """A framed note of paragraphs and lists; `kind` is `note` or `first`, for what comes before everything else."""
-    inner = Markup("").join(text if _listed(text) else paragraph(text) for text in paragraphs)
+    # A list may not stand inside a paragraph.
+    inner = Markup("").join(text if isinstance(text, _List) else paragraph(text) for text in paragraphs)
     return Markup('<div class="framed {}" role="note"><p class="label">{}</p>{}</div>').format(kind, label, inner)
 
 
-def _listed(text: str) -> bool:
-    # A list may not stand inside a paragraph. Text of a record is never Markup, whatever it begins with.
-    return isinstance(text, Markup) and text.startswith("<ul>")
+class _List(Markup):
+    """A list, which stands beside paragraphs and not inside of one."""
 
 
 def bullets(items: Iterable[str]) -> Markup:
     """A plain list."""
     inner = Markup("").join(Markup("<li>{}</li>").format(item) for item in items)
-    return Markup("<ul>{}</ul>").format(inner) if inner else Markup("")
+    return _List("<ul>{}</ul>").format(inner) if inner else _List("")
 
 
 def folded(summary: str, inner: str, unfolded: bool = False) -> Markup:

@@ -11,7 +11,10 @@ import re
 from html.parser import HTMLParser
 from pathlib import Path
 
-from generator.press.words.markup import Markup
+from markupsafe import Markup
+
+from generator.dates import set_date
+from generator.press.words.set_date import saying_it
 
 # How wide the line is at the left edge of the paper, in mm.
 STRIP = 5
@@ -74,11 +77,12 @@ def with_print_line(html: str, name: str, stamp: str, studio: str, as_of: dateti
     name: by what the stamp is looked up: a job for its sheet, the address in the site for any other page. Browsers that
     can number the pages of a print do so in the margin; in one that cannot, the numbers are written in by hand.
     """
+    day = Markup("<b>as of {}, a set date</b>" if set_date(as_of) else "as of {}").format(as_of.isoformat())
     line = Markup(
-        '<p class="print-line unstamped" data-print="{0} {1}">{2} · {0} · stamp {1} · as of {3}'
+        '<p class="print-line unstamped" data-print="{0} {1}">{2} · {0} · stamp {1} · {3}'
         '<span class="by-hand"> · page ____ of ____</span></p>\n'
-    ).format(name, stamp, studio, as_of.isoformat())
-    before, end, after = html.rpartition("</body>")
+    ).format(name, stamp, studio, day)
+    before, end, after = saying_it(html, as_of).rpartition("</body>")
     return f"{before}{line}{end}{after}"
 
 

@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
 from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
-from generator.records.fields import When
+from generator.records.days import When
 from generator.records.record import Entry
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")

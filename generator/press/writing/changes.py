@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from generator.press.words.markup import Markup, Row, bullets, heading, link, page, paragraph, table, ticked
+from markupsafe import Markup
+
+from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table, ticked
 from generator.records.format import FORMAT, RENAMED, Renamed
 
 CHANGES = "reference/format.md"

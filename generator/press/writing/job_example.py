@@ -41,6 +41,7 @@ id: moth-and-lamp
 client: R-0148
 title: Moth and lamp
 artist: $artist
+supervisor: $supervisor
 date: 2027-05-12
 start: 11:00
 place: $site
@@ -80,6 +81,8 @@ numbing:
 sitting: 2
 last_worked: 2027-03-30
 longest: 3 h
+order: by part
+line_ink: $black
 parts:
   - id: lamp
     role: main
@@ -132,8 +135,10 @@ def job_with_everything(records: Records) -> str:
 
 def _ids(records: Records) -> dict[str, str]:
     """Ids and settings of this studio that go together. Where a family is empty its name is written."""
+    artists = [person for person in records.people.values() if person.role == "artist"]
     return {
-        "artist": _id((p for p in records.people.values() if p.role == "artist"), "people"),
+        "artist": _id(artists, "people"),
+        "supervisor": _id(artists[1:] or artists, "people"),
         "site": _id((s for s in records.sites.values() if s.limb), "sites"),
         "black": _id((i for i in records.inks.values() if i.kind == "black"), "inks"),
         "colour": _id((i for i in records.inks.values() if i.kind == "colour"), "inks"),

@@ -17,11 +17,13 @@ from generator.diagnostics import Diagnostic, Place
 from generator.planning.supplies.tray import bottle_of
 from generator.planning.working.settings import dial_row
 from generator.press.writing.schema import Field, Shape, fields_of
+from generator.records.days import UP_TO_TODAY
 from generator.records.families import Records
 from generator.records.fields import Id
-from generator.records.jobs import Job, Part, Screening
+from generator.records.jobs import Job, Screening
 from generator.records.kind import parts_of
 from generator.records.located import Text
+from generator.records.parts import Part
 
 # Eight columns are left for what is inside of something else.
 _WIDTH, _BEHIND = 102, 34
@@ -96,11 +98,11 @@ def _entry(lines: Iterable[str], indent: str) -> Iterator[str]:
 
 
 def _otherwise(field: Field) -> str | None:
-    if "`unknown`" in field.shape.takes:
+    if field.shape.unknown:
         return "unknown"
     if not field.required:
         return None
-    return _CHOOSE if _is_choice(field.shape) else _CAPITALS.get(field.key, field.key.upper())
+    return _CHOOSE if field.shape.choose else _CAPITALS.get(field.key, field.key.upper())
 
 
 def _line(key: str, value: str, says: str) -> list[str]:
@@ -128,14 +130,19 @@ def _may_be(records: Records, shape: Shape, value: str) -> str:
     """The words or ids to choose from, or an example where something is still to be written."""
     if shape.nested:
         return ""
-    if shape.takes.startswith("for each"):
-        return f" ({shape.takes.partition(': ')[2]})"
+    if shape.each:
+        return f" ({shape.each})"
     if shape.families:
         return f": {', '.join(_fitting(records, shape.families[0]))}"
-    if _is_choice(shape):
-        return f": {shape.takes.removeprefix('one of ').removesuffix(', or `unknown`')}"
+    if shape.choose:
+        return f": {shape.choose}"
     open_ = value == "unknown" or (value.upper() == value and value not in (_SPOT, _BOX)) or ":" in value
-    return f", such as {shape.example}" if open_ and shape.example.startswith("`") else ""
+    return f"{_by_when(shape)}, such as {shape.example}" if open_ and shape.example.startswith("`") else ""
+
+
+def _by_when(shape: Shape) -> str:
+    """What was done is dated up to today; other bounds are for whoever misses them."""
+    return f", {UP_TO_TODAY}" if shape.bounds == UP_TO_TODAY else ""
 
 
 def _example(field: Field) -> str:
@@ -143,14 +150,12 @@ def _example(field: Field) -> str:
     if field.shape.nested:
         keys = ", ".join(f"{inner.key}: {inner.key.upper()}" for inner in fields_of(field.shape.nested[0]))
         return f", each as {{{keys}}}"
-    if _is_choice(field.shape):
-        return f": {field.shape.takes.removeprefix('one of ')}"
+    if field.shape.choose:
+        return f": {field.shape.choose}{', or `unknown`' if field.shape.unknown else ''}"
     # Free words have no example but themselves.
-    return f", such as {field.shape.example}" if any(map(str.isdigit, field.shape.example)) else ""
-
-
-def _is_choice(shape: Shape) -> bool:
-    return shape.takes.startswith(("one of ", "yes or no"))
+    return (
+        f"{_by_when(field.shape)}, such as {field.shape.example}" if any(map(str.isdigit, field.shape.example)) else ""
+    )
 
 
 def _block(lines: Iterable[str]) -> str:

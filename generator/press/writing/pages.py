@@ -4,31 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
 from pydantic import BaseModel
 
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_record
-from generator.press.words.formatted import name_of
-from generator.press.words.markup import (
-    Markup,
-    Row,
-    bullets,
-    code_block,
-    heading,
-    link,
-    note,
-    page,
-    paragraph,
-    table,
-    ticked,
-)
+from generator.press.words.markup import Row, bullets, code_block, heading, link, note, page, paragraph, table, ticked
 from generator.press.writing.as_yaml import as_yaml, fullest
 from generator.press.writing.changes import CHANGES, TITLE, changes_page
 from generator.press.writing.job_example import job_with_everything, smallest_job
-from generator.press.writing.load_example import load_example
 from generator.press.writing.schema import Field, checked_together, fields_of, nested_records
-from generator.quantities import KINDS, SHOWN, printed, units_of
+from generator.quantities import printed, units_of
 from generator.records import conditions
+from generator.records.checklist import CHECKLIST_FACTS, CHECKLIST_QUOTES
 from generator.records.families import ALL, JOBS, STUDIO, Family, Records
+from generator.records.quoting import name_of
+from generator.units import KINDS, SHOWN
 
 FOLDER = "reference/records"
 INDEX = f"{FOLDER}.md"
@@ -228,7 +218,7 @@ def _conditions() -> Iterator[str]:
                 ticked(kind.example),
             ),
         )
-        for fact, kind in conditions.FACTS.items()
+        for fact, kind in {**conditions.FACTS, **CHECKLIST_FACTS}.items()
     )
     yield heading("Conditions", "conditions")
     yield bullets(
@@ -241,9 +231,16 @@ def _conditions() -> Iterator[str]:
             f"`{{{conditions.ANSWER}ID: yes}}` looks at the answer to the screening question with this id.",
             "A fact that nobody wrote down is unknown: the rule then counts as the worst it could be, and the "
             "plan says to ask.",
+            "A rule for scars looks at `scar`, `over` and answers; a box of the checklist at the job, and with "
+            "`for_each` at each scar, mole, allergy, swap, mix, ink or machine. No box looks at an answer.",
         )
     )
     yield table("Facts that a condition can look at", ("Fact", "Takes", "Units", "Example"), facts)
+    quotes = (
+        Row(anchor("quote", path.replace(".", "-")), (Markup("<code>{}</code>").format(path), said))
+        for path, said in CHECKLIST_QUOTES.items()
+    )
+    yield table("What a box of the checklist can quote, in two pairs of braces", ("Quote", "Is filled in with"), quotes)
 
 
 def _examples(family: Family, records: Records) -> Iterator[str]:
@@ -287,3 +284,19 @@ def _ids_to_choose(family: Family, records: Records, here: str) -> list[str]:
     if not wanted:
         return []
     return [heading("Ids to choose from", "ids"), table("Ids on file that may stand here", ("Family", "Ids"), rows)]
+
+
+def load_example(records: Records) -> str:
+    """A load to copy, by the first cycle and person on file."""
+    cycle, who = next(iter(records.cycles), "cycles"), next(iter(records.people), "people")
+    return f"""\
+- id: load-2027-03-01
+  cycle: {cycle}
+  date: 2027-03-01
+  samples:
+    - [2 min, 115 °C]
+    - [31 min, 121.8 °C]
+  chemical_passed: yes
+  biological: waiting
+  who: {who}
+"""

@@ -13,11 +13,16 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from generator.records.fields import Ref, none_or
+from generator.records.kind import Kind
 from generator.records.mistakes import by_key
 
 
 class Shape(NamedTuple):
-    """What may stand in a field. `takes` and `example` carry backticks around what is typed as it is."""
+    """What may stand in a field. `takes` and `example` carry backticks around what is typed as it is.
+
+    choose: the words that it may be, where there are only these. unknown: `unknown` may stand here. each: what a
+    mapping holds for each of its keys.
+    """
 
     takes: str
     units: str = ""
@@ -25,6 +30,9 @@ class Shape(NamedTuple):
     example: str = ""
     nested: tuple[type[BaseModel], ...] = ()
     families: tuple[str, ...] = ()
+    choose: str = ""
+    unknown: bool = False
+    each: str = ""
 
 
 class Field(NamedTuple):
@@ -72,7 +80,7 @@ def _left_out(info: FieldInfo) -> str:
 def _field(info: FieldInfo) -> Shape:
     shape = _shape(info.annotation, info.metadata)
     if any(getattr(piece, "func", None) is none_or for piece in info.metadata):
-        return shape._replace(takes=f"`none`, `unknown`, or {shape.takes}")
+        return shape._replace(takes=f"`none`, `unknown`, or {shape.takes}", unknown=True)
     return shape
 
 
@@ -102,7 +110,8 @@ def _single(kind: Any) -> Shape:
     if isinstance(kind, Ref):
         # `@family` is for any id of it; the page puts one in that is on file.
         return Shape(kind.takes, example=f"`@{kind.family}`", families=(kind.family,))
-    return Shape(kind.takes, kind.unit(), kind.bounds(), kind.example)
+    made = Shape(kind.takes, kind.unit(), kind.bounds(), kind.example)
+    return made._replace(choose=kind.choose, unknown=kind.may_be_unknown) if isinstance(kind, Kind) else made
 
 
 def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
@@ -111,7 +120,7 @@ def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
     size = f", at least {least}" if least else ""
     size += f", at most {most}" if most else ""
     each = "see below" if item.nested else f"each {item.takes}"
-    return item._replace(takes=f"list{size}; {each}", example=_bracketed([item.example]))
+    return item._replace(takes=f"list{size}; {each}", choose="", example=_bracketed([item.example]))
 
 
 def _row(items: list[Shape]) -> Shape:
@@ -122,6 +131,7 @@ def _row(items: list[Shape]) -> Shape:
         " and ".join(dict.fromkeys(item.units for item in items)),
         " and ".join(bounds),
         _bracketed([item.example for item in items]),
+        unknown=any(item.unknown for item in items),
     )
 
 
@@ -132,6 +142,8 @@ def _mapping(key: Shape, value: Shape) -> Shape:
         value.bounds,
         f"`{{{key.example.strip('`')}: {value.example.strip('`')}}}`",
         families=key.families + value.families,
+        unknown=value.unknown,
+        each=value.takes,
     )
 
 

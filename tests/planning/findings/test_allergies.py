@@ -11,9 +11,8 @@ from generator.cli import check_all, main
 from generator.dates import as_of
 from generator.planning.plan import JobPlan
 from generator.press.sheet.plan_text import plan_text
-from generator.records.allergies import checked_later
-from tests.conftest import copy_project
-from tests.planning.demo import RECORDS, job_of, planned, read, simple, try_plan, with_entry
+from tests.conftest import copy_content
+from tests.planning.demo import RECORDS, planned, read, simple, try_plan, with_entry
 
 SITTING = datetime.date(2027, 5, 12)  # the day of `simple`
 VALID = int(RECORDS.studio.limits.screening_valid.low)
@@ -95,19 +94,11 @@ def test_only_a_person_of_the_studio_has_checked() -> None:
     assert job is None and [d.found for d in report] == ["“somebody”"]
 
 
-def test_a_day_still_to_come_is_a_mistake_at_its_place() -> None:
-    job = job_of(simple(allergies=["latex", checked("propolis")]))
-    assert list(checked_later(job.allergies, SITTING)) == []
-    (found,) = checked_later(job.allergies, SITTING - datetime.timedelta(days=1))
-    assert job.allergies is not None and job.allergies[1].checked is not None
-    assert found.place == job.allergies[1].checked.on.place and found.found == "“2027-05-12”"
-
-
 def test_the_command_and_the_check_know_the_day(tmp_path: Any, monkeypatch: pytest.MonkeyPatch, capsys: Any) -> None:
-    content = copy_project(tmp_path) / "content"
+    content = copy_content(tmp_path, ["tin-telegraph"])
     job = content / "jobs" / "tin-telegraph.yml"
-    day = datetime.date(2027, 8, 9)
-    written = "allergies: [latex, {to: propolis, checked: {not_on_tray: yes, by: tilde, on: 2027-08-09}}]"
+    day = datetime.date(2027, 5, 11)
+    written = "allergies: [latex, {to: propolis, checked: {not_on_tray: yes, by: tilde, on: 2027-05-11}}]"
     job.write_text(job.read_text("utf-8").replace("allergies: [latex, fragrance]", written), "utf-8")
     for until, codes, status in ((day, [], 0), (day - datetime.timedelta(days=1), ["R328"], 1)):
         midnight = datetime.datetime.combine(until, datetime.time(12), datetime.UTC)

@@ -203,9 +203,9 @@ class TestTheCommand:
     def test_without_days_it_begins_on_the_day_of_the_build(
         self, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        monkeypatch.setenv("SOURCE_DATE_EPOCH", "1800000000")
+        monkeypatch.setenv("SOURCE_DATE_EPOCH", "1810080000")
         assert self.run() == 0
-        assert "for 2027-01-15 to 2027-08-13" in capsys.readouterr().out
+        assert "for 2027-05-12 to 2027-12-08" in capsys.readouterr().out
 
     def test_days_the_wrong_way_round(self, capsys: pytest.CaptureFixture[str]) -> None:
         assert self.run("--from", "2027-06-01", "--to", "2027-05-01") == 1

@@ -126,8 +126,10 @@ def test_what_contains_an_allergen_is_off_the_tray_and_its_replacement_named(sup
     assert counted(made, supply.id).instead == instead  # type: ignore[attr-defined]
     finding = next(f for f in made.findings if f.reason == f"Allergy to {allergen}: {name} stays off the tray.")
     assert finding.remedy == instead and made.verdict.level == "care"
-    tray = plan_text(RECORDS, made).split("\nTray\n")[1].split("\nInks\n")[0]
-    assert f"\n  {name}:" not in tray and f"Off this tray: {name}. {instead}" in tray
+    text = plan_text(RECORDS, made)
+    tray = text.split("\nTray\n")[1].split("\nInks\n")[0]
+    assert f"\n  {name}:" not in tray and f"Off this tray: {name}" in tray
+    assert f"[ ] No {name.lower()} here: {instead[0].lower()}{instead[1:].rstrip('.')}" in text
     assert f"{name}:" in plan_text(RECORDS, planned(simple())).split("\nTray\n")[1]
 
 

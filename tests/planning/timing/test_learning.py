@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 import re
 import shutil
 from pathlib import Path
@@ -131,8 +132,10 @@ def test_slower_work_over_a_scar_is_in_the_estimate_and_no_fault_of_the_artist()
     over = [finished(n, 10, scars=[scar(**ends)], parts=[ground, lamp]) for n in (1, 2, 3)]
     lesson = learn(RECORDS, over)[0]["quill", "lining"]
     assert lesson.factor is not None
-    # 25 % slower: 10 min in the middle, and 10 min on the clock.
-    assert [timed.estimate for timed in lesson.jobs] == [10, 10, 10] and lesson.factor.low == 1
+    # 8 min in the middle without the scar, which is 25 % slower where it lies, under an eighth of the part.
+    (estimate,) = {timed.estimate for timed in lesson.jobs}
+    assert estimate == pytest.approx(8 * (1 + 0.25 * (160 + math.pi * 16) / 1600), rel=1e-4)
+    assert lesson.factor.low == pytest.approx(10 / estimate)
 
 
 class TestASittingOfALongerPiece:

@@ -133,6 +133,10 @@ def test_no_stretch_is_longer_than_from_break_to_break(found: list[Written]) -> 
     assert table.chair.high <= LIMITS.sitting.low + 1e-6
 
 
+# A scar of 20 × 4 mm with 2 mm of margin all round, in a part of 40 × 40 mm: a bar and two half discs of radius 4 mm.
+SHARE = (20 * 8 + math.pi * 4**2) / 1600
+
+
 @pytest.mark.parametrize(
     ("wound", "slower"),
     [("2017-06", 25), ("2025-10", 25)],
@@ -143,9 +147,9 @@ def test_work_over_a_scar_is_slower(wound: str, slower: float) -> None:
     with_scar = steps_of(simple(parts=[ground, lamp], scars=[over]))
     without = steps_of(simple(parts=[ground, lamp]))
     for slow, quick in zip(with_scar, without, strict=True):
-        share = 1 + slower / 100 if slow.part.id == "ground" else 1
-        assert slow.minutes.low == pytest.approx(quick.minutes.low * share)
-        assert slow.minutes.high == pytest.approx(quick.minutes.high * share)
+        share = 1 + SHARE * slower / 100 if slow.part.id == "ground" else 1
+        assert slow.minutes.low == pytest.approx(quick.minutes.low * share, rel=1e-4)
+        assert slow.minutes.high == pytest.approx(quick.minutes.high * share, rel=1e-4)
 
 
 def test_a_scar_that_is_still_open_is_worked_as_if_the_worst_held() -> None:
@@ -155,18 +159,27 @@ def test_a_scar_that_is_still_open_is_worked_as_if_the_worst_held() -> None:
     unknown = steps_of(simple(parts=[ground, lamp], scars=[scar(**ends, type=None)]))
     slow, quick = (next(s for s in steps if s.part.id == "ground") for steps in (unknown, known))
     # Sunken skin would be gone over once, and 30 % slower instead of 25 %.
-    assert (slow.passes.low, quick.passes.low) == (1, 2)
-    assert slow.minutes.high == pytest.approx(quick.minutes.high * 1.3 / 1.25)
+    assert [over.passes.low for over in (*slow.over, *quick.over) if over.passes] == [1, 2]
+    assert slow.minutes.high == pytest.approx(quick.minutes.high * (1 + 0.3 * SHARE) / (1 + 0.25 * SHARE), rel=1e-4)
 
 
-def test_of_two_scars_the_slower_one_counts() -> None:
+def test_each_of_two_scars_slows_its_own_share_and_the_slower_one_where_they_lie_on_each_other() -> None:
     ground, lamp = part("ground", role="filler", detail="broad"), part("lamp", (60, 60, 30, 30), focal="yes")
-    old = scar(**{"from": ["30 mm", "40 mm"], "to": ["50 mm", "40 mm"]})
-    sunken = scar(**{"from": ["30 mm", "50 mm"], "to": ["50 mm", "50 mm"]}, id="s2", type="sunken")
-    for both in ([old, sunken], [sunken, old]):
-        slow = next(s for s in steps_of(simple(parts=[ground, lamp], scars=both)) if s.part.id == "ground")
-        # 300 mm at 1.5 cm a minute and 30 % more; gone over once.
-        assert slow.minutes.high == pytest.approx(20 * 1.3) and slow.passes.low == 1
+
+    def minutes(*others: int) -> float:
+        old = scar(**{"from": ["30 mm", "30 mm"], "to": ["50 mm", "30 mm"]})
+        sunken = [
+            scar(**{"from": ["30 mm", f"{down} mm"], "to": ["50 mm", f"{down} mm"]}, id="s2", type="sunken")
+            for down in others
+        ]
+        for scars in ([old, *sunken], [*sunken, old]):
+            slow = next(s for s in steps_of(simple(parts=[ground, lamp], scars=scars)) if s.part.id == "ground")
+        return slow.minutes.high
+
+    # 300 mm at 1.5 cm a minute; the old scar is worked 25 % more slowly, the sunken one 30 %.
+    assert minutes() == pytest.approx(20 * (1 + SHARE * 0.25), rel=1e-4)
+    assert minutes(50) == pytest.approx(20 * (1 + SHARE * (0.25 + 0.3)), rel=1e-4)
+    assert minutes(30) == pytest.approx(20 * (1 + SHARE * 0.3), rel=1e-4)
 
 
 def test_a_long_first_step_has_no_break_before_it() -> None:

@@ -14,6 +14,9 @@ from generator.trade.shapes import Box
 from tests.planning.demo import Written, part, simple, steps_of
 from tests.planning.test_permissiveness import often
 
+corner, side = st.integers(0, 140), st.integers(10, 60)
+boxes = st.lists(st.tuples(corner, corner, side, side), min_size=1, max_size=6)
+
 
 def line(needle: str, ink: str | None = None) -> Written:
     return {"needle": needle, "length": "100 mm", **({"ink": ink} if ink else {})}
@@ -31,9 +34,9 @@ def test_what_the_next_part_is_lined_with_comes_last() -> None:
 
 
 def test_parts_that_are_free_of_each_other_share_a_cartridge() -> None:
-    # One row, one over the other sideways: neither lies wholly on the side of the hand.
-    one = part("one", (0, 100, 60, 30), lines=[line("1205RL"), line("1209RL")])
-    two = part("two", (20, 110, 60, 30), lines=[line("1205RL"), line("1209RL")])
+    # One row, one within the reach of the other: neither is nearer or more on the hand's side with both its edges.
+    one = part("one", (0, 100, 80, 30), lines=[line("1205RL"), line("1209RL")])
+    two = part("two", (20, 105, 40, 20), lines=[line("1205RL"), line("1209RL")])
     needles = [needle for _, needle in lined(one, two)]
     assert needles in (["1205RL", "1205RL", "1209RL", "1209RL"], ["1209RL", "1209RL", "1205RL", "1205RL"])
 
@@ -47,6 +50,38 @@ def test_the_stencil_comes_before_the_cartridge() -> None:
     assert [name for name, _ in lined(*row)] == ["east", "middle", "west"]
     column = [lies("far", 0, 0, "1207RL"), lies("near", 0, 150, "1205RL"), lies("nearest", 40, 180, "1207RL")]
     assert [name for name, _ in lined(*column)][-1] == "far"
+
+
+def test_inside_a_row_the_hand_does_not_rest_on_a_neighbour_that_is_still_to_be_lined() -> None:
+    # They overlap sideways, and a cartridge in common would take the far one first.
+    def row(hand_first: str, other: str, shift: int) -> list[Written]:
+        first = part(hand_first, (60 + shift, 100, 60, 30), lines=[line("1205RL"), line("1209RL")])
+        return [first, part(other, (60, 100, 60, 30), lines=[line("1205RL"), line("1209RL")])]
+
+    for artist, shift in (("mo", -25), ("quill", 25)):
+        parts = [name for name, _ in lined(*row("first", "then", shift), artist=artist)]
+        assert parts == ["first", "first", "then", "then"], artist
+    # One over the other, and a little nearer to the artist.
+    near, far = part("z-near", (0, 110, 60, 30), lines=[line("1205RL")]), part("far", (0, 90, 60, 30))
+    for artist in ("mo", "quill"):
+        assert [name for name, _ in lined(far, near, artist=artist)] == ["z-near", "far"]
+
+
+@often
+@given(boxes, st.sampled_from(["left", "right"]))
+def test_in_one_row_what_lies_on_the_hands_side_is_lined_before(
+    found: list[tuple[int, int, int, int]], hand: str
+) -> None:
+    parts = {f"p{number}": Box(*box) for number, box in enumerate(found)}
+    order = list(lined_first(parts, hand, 0, 1000))
+    sides = {name: (box.x, box.x + box.width) for name, box in parts.items()}
+    before = lined_first(parts, hand, 0, 1000)
+    for number, name in enumerate(order):
+        for earlier in order[:number]:
+            sign = 1 if hand == "right" else -1
+            shifted = [sign * (sides[earlier][edge] - sides[name][edge]) for edge in (0, 1)]
+            if min(shifted) >= 0 < max(shifted):
+                assert earlier in before[name]
 
 
 def test_two_inks_for_lines_are_not_mixed_more_than_needed() -> None:
@@ -63,10 +98,6 @@ def test_a_turned_piece_is_lined_from_its_other_side() -> None:
     left, right = part("left", (0, 50, 20, 20)), part("right", (150, 50, 20, 20))
     assert [name for name, _ in lined(left, right, artist="mo")] == ["left", "right"]
     assert [name for name, _ in lined(left, right, artist="mo", pose_turned="90 °")] == ["right", "left"]
-
-
-corner, side = st.integers(0, 140), st.integers(10, 60)
-boxes = st.lists(st.tuples(corner, corner, side, side), min_size=1, max_size=6)
 
 
 @often
@@ -123,6 +154,6 @@ def test_within_one_ink_a_cartridge_is_kept_and_carried_over() -> None:
 
     one, two = fill("one", 0, deep_blue="1215CM", rust="1005RS"), fill("two", 60, deep_blue="1005RS", rust="1215CM")
     three = fill("three", 120, deep_blue="1215CM")
-    steps = filled(steps_of(simple(size="200 mm x 200 mm", parts=[one, two, three])))
+    steps = filled(steps_of(simple(size="200 mm x 200 mm", parts=[one, two, three], order="by ink")))
     assert [ink for ink, _ in steps] == ["deep-blue"] * 3 + ["rust"] * 2
     assert changes_in([needle for _, needle in steps]) == 2

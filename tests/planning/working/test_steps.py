@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from itertools import pairwise
 
@@ -11,7 +12,7 @@ from hypothesis import given, settings
 from generator.planning.as_json import plan_as_data
 from generator.planning.plan import JobPlan
 from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
-from tests.planning.demo import JOBS, Written, changed, demo, part, planned, simple, steps_of, written
+from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, steps_of, written
 from tests.planning.random_jobs import parts
 from tests.planning.test_permissiveness import often
 
@@ -29,6 +30,7 @@ def lightness(swatch: str) -> float:
 
 
 def in_order(steps: tuple[Step, ...]) -> None:
+    """What holds of an order by ink."""
     sections = [SECTIONS.index(step.section) for step in steps]
     assert sections == sorted(sections)
     for before, after in pairwise(steps):
@@ -52,22 +54,22 @@ def test_lightness_of_this_test_is_that_of_the_published_values() -> None:
 
 @pytest.mark.parametrize("name", JOBS)
 def test_order_of_every_demo_job(name: str) -> None:
-    steps = steps_of(written(name))
+    job = {**written(name), "order": "by ink"}
+    steps = steps_of(job)
     in_order(steps)
-    job = written(name)
     assert len(steps) == sum(len(p.get("lines", [])) + len(p.get("colours", [])) for p in job["parts"])
 
 
 @settings(often, max_examples=often.max_examples * 5)
 @given(parts())
 def test_order_of_random_jobs(found: list[Written]) -> None:
-    steps = steps_of(simple(size="200 mm x 200 mm", parts=found))
+    steps = steps_of(simple(size="200 mm x 200 mm", parts=found, order="by ink"))
     in_order(steps)
     assert len(steps) == sum(len(p.get("lines", [])) + len(p.get("colours", [])) for p in found)
 
 
 def test_colours_of_the_lantern_run_from_dark_to_light() -> None:
-    inks = [str(step.ink.id) for step in steps_of(written("keepers-lantern")) if step.section != LINES]
+    inks = [str(s.ink.id) for s in steps_of({**written("keepers-lantern"), "order": "by ink"}) if s.section != LINES]
     assert inks == ["black-shade", "wash-dark", "wash-mid", "plum", "rust", "slate-blue", "amber", "white"]
 
 
@@ -161,7 +163,30 @@ def test_the_order_in_which_parts_are_written_does_not_matter() -> None:
     assert [(s.part.id, s.ink.id) for s in steps_of(job)] == [(s.part.id, s.ink.id) for s in steps_of(turned)]
 
 
-def test_lines_are_run_in_the_parts_own_black() -> None:
-    own = steps_of(simple(parts=[part("lamp", colours=["black-shade"])]))
-    assert own[0].ink.id == "black-shade"
-    assert steps_of(simple())[0].ink.id == "black-line"
+def test_all_lines_are_run_in_line_black_unless_the_job_says_otherwise() -> None:
+    # A part that is filled with another black is no reason to line it in that one.
+    lamp, post = part("lamp", colours=["black-shade"]), part("post", (70, 20, 20, 40))
+
+    def lines(*parts: Written, **changes: object) -> set[str]:
+        return {str(s.ink.id) for s in steps_of(simple(parts=list(parts), **changes)) if s.section == LINES}
+
+    assert lines(lamp, post) == {"black-line"}
+    assert lines(lamp, post, line_ink="umber") == {"umber"}
+    named = {**lamp, "lines": [{"needle": "1207RL", "length": "300 mm", "ink": "black-shade"}]}
+    assert lines(named, post) == {"black-shade", "black-line"} and lines(named, line_ink="umber") == {"black-shade"}
+    # What the studio's record says counts, and not which black is the first in the file.
+    studio = RECORDS.studio.model_copy(update={"line_ink": RECORDS.inks["black-shade"].id})
+    other = dataclasses.replace(RECORDS, studio=studio)
+    assert {step.ink.id for step in steps_of(simple(parts=[lamp, post]), other)} == {"black-shade"}
+    none = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"line_ink": None}))
+    assert steps_of(simple(), none)[0].ink.id == "black-line"
+
+
+def test_two_blacks_for_lines_are_noted_unless_every_line_names_its_own() -> None:
+    def noted(*inks: str | None) -> list[str]:
+        lines = [[{"needle": "1207RL", "length": "300 mm", **({"ink": ink} if ink else {})}] for ink in inks]
+        drawn = [part(f"p{n}", (n * 30, 20, 20, 40), lines=each) for n, each in enumerate(lines)]
+        return [f.reason for f in planned(simple(parts=drawn)).findings if "blacks" in f.reason]
+
+    assert noted("black-shade", None) == ["Lines in 2 blacks: Line black, Shading black."]
+    assert noted("black-shade", "black-line") == noted(None, None) == noted("umber", None) == []

@@ -14,8 +14,8 @@ from generator.planning.timing.day import WORK, days_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.map import ON_PAGE, ON_SHEET, job_map, outlined
 from generator.press.drawings.map_words import in_words
-from generator.press.drawings.picture import Picture
 from generator.press.drawings.pictures import pictures_of
+from generator.press.drawings.svg import Picture
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.words.estimates import clock_rounded
@@ -118,9 +118,9 @@ def test_the_sitting_at_hand_is_named_and_the_others_have_their_days() -> None:
     titles = [p.title for p in pictures(written("clock-tower")).values() if p.anchor.startswith("day-")]
     assert titles == [
         "Sitting 1 of 4 by the clock, over",
-        "Sitting 2 of 4 by the clock, this one: 2027-07-20",
-        "Sitting 3 of 4 by the clock, 2027-08-17 at the earliest",
-        "Sitting 4 of 4 by the clock, 2027-09-14 at the earliest",
+        "Sitting 2 of 4 by the clock, this one: 2027-05-18",
+        "Sitting 3 of 4 by the clock, 2027-06-15 at the earliest",
+        "Sitting 4 of 4 by the clock, 2027-07-13 at the earliest",
     ]
 
 

@@ -12,18 +12,19 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from generator.planning.computed import compute
-from generator.planning.working.settings import computed_width, dial_row
+from generator.planning.working.settings import dial_row
 from generator.planning.working.swapping import hand_speed_kept, misleading_speed, needles_of, swap_to_show
+from generator.planning.working.widths import computed_width
 from generator.press.drawings.needles import cross_sections
 from generator.press.explained.origin import origin_of
-from generator.press.pages import generated_pages
+from generator.press.pages import Gathered, generated_pages
 from generator.press.tables.vibration import NOT_ASSESSED
 from generator.press.words.formatted import calculated
 from generator.trade import labels, motion, needle_positions, vibration
 from tests.planning.demo import RECORDS, demo
 from tests.press.minimal import minimal
 
-PAGES = generated_pages(RECORDS, [], datetime.date(2027, 5, 1), demo("keepers-lantern"))
+PAGES = generated_pages(RECORDS, datetime.date(2027, 5, 1), Gathered(shown=demo("keepers-lantern")))
 
 
 def row(page: str, at: str) -> str:

@@ -12,10 +12,10 @@ from pydantic import BaseModel
 from generator.planning.computed import recorded
 from generator.press.explained.worked import value_in_words
 from generator.press.words.formatted import measured
-from generator.quantities import SHOWN, Quantity, from_canonical, parse, shown
+from generator.quantities import Quantity, from_canonical, parse, shown
 from generator.records.families import LISTED
 from generator.records.jobs import Job
-from generator.units import IMPERIAL
+from generator.units import IMPERIAL, SHOWN
 from tests.planning.demo import JOBS, RECORDS, job_of, written
 
 

@@ -110,7 +110,7 @@ def test_a_studio_with_nothing_on_file_says_so() -> None:
     records = minimal()
     shelf = TakenFrom(records, None, AS_OF)
     assert examples(shelf) == {}
-    pages = generated_pages(records, [], AS_OF)
+    pages = generated_pages(records, AS_OF)
     assert "No record to show it with." in pages["formulas/motion.md"]
     assert "No record to show it with" in pages["reference/swapping.md"]
 
@@ -164,6 +164,9 @@ def test_units_of_docstrings(unit: str, kind: str) -> None:
         (0.371, 0.371, "fraction", "37\u00a0%"),
         (5000.0, 5000.0, "ppm", "5000\u00a0ppm"),
         (1234.5, 1234.5, "-", "1230"),
+        # A unit in whose name another word is hidden is a unit.
+        (3.0, 3.0, "updates", "3\u00a0updates"),
+        (3.0, 3.0, "date", "3"),
     ],
 )
 def test_numbers_in_words(low: float, high: float, unit: str, words: str) -> None:

@@ -12,7 +12,7 @@ import pytest
 from generator.diagnostics import Diagnostic
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
-from generator.press.pages import generated_pages
+from generator.press.pages import Gathered, generated_pages
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.records.families import ALL, Records
 from generator.records.reading import read_family
@@ -74,7 +74,7 @@ def authored() -> dict[str, str]:
 @functools.cache
 def pages() -> dict[str, str]:
     """Every page of the handbook before it is built."""
-    return {**authored(), **generated_pages(RECORDS, [], AS_OF, authored=places(authored()))}
+    return {**authored(), **generated_pages(RECORDS, AS_OF, Gathered(authored=places(authored())))}
 
 
 def handbook() -> dict[str, PageRead]:

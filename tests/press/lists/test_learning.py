@@ -12,7 +12,7 @@ from generator.planning.for_lists import needs_of
 from generator.planning.timing.learning import learn, learn_from
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.restock import RESTOCK
-from generator.press.pages import generated_pages
+from generator.press.pages import Gathered, generated_pages
 from generator.press.words.estimates import rounded_out
 from generator.records.reading import read_records
 from tests.planning.demo import CONTENT, RECORDS, demo, with_entry
@@ -22,7 +22,7 @@ AS_OF = datetime.date(2027, 5, 1)
 LEARNED = learn_from(CONTENT, read_records(CONTENT))[0]
 COMING = ("keepers-lantern", "orrery", "paper-boat", "stairwell", "tide-table")
 NEEDS = [needs for name in COMING if (needs := needs_of(RECORDS, demo(name))) is not None]
-PAGES = generated_pages(RECORDS, [], AS_OF, None, LEARNED, NEEDS)
+PAGES = generated_pages(RECORDS, AS_OF, Gathered(learned=LEARNED, needs=NEEDS))
 
 
 def row(page: str, at: str) -> str:
@@ -104,10 +104,10 @@ def test_jobs_that_count_and_jobs_that_are_left_out() -> None:
 
 def test_what_nobody_counted_is_asked() -> None:
     records = with_entry("inks", "black-line", shelf=None)
-    page = generated_pages(records, [], AS_OF, None, LEARNED, NEEDS)[RESTOCK]
+    page = generated_pages(records, AS_OF, Gathered(learned=LEARNED, needs=NEEDS))[RESTOCK]
     assert row(page, "restock-inks-black-line").count("not counted – ask") == 4
 
 
 def test_jobs_beyond_the_span_are_neither_counted_nor_left_out() -> None:
-    page = generated_pages(RECORDS, [], datetime.date(2028, 1, 1), None, LEARNED, NEEDS)[RESTOCK]
+    page = generated_pages(RECORDS, datetime.date(2028, 1, 1), Gathered(learned=LEARNED, needs=NEEDS))[RESTOCK]
     assert "No planned job may go ahead in these days." in page and "Left out" not in page

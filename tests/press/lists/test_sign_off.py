@@ -10,14 +10,13 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from generator.press.lists.sign_off import sign_off_html
-from generator.press.lists.start_here import ToSign, to_sign
+from generator.press.lists.start_here import ToSign, sign_off_html, to_sign
 from generator.press.manual.procedures import read_procedures
 from generator.records.procedures import ROLES
 from tests.planning.demo import RECORDS
 
 PAGES = read_procedures(Path(__file__).parents[3] / "handbook")
-AS_OF = datetime.date(2026, 11, 25)
+AS_OF = datetime.date(2027, 5, 12)
 
 
 def sheet(role: str, paper: str = "A4") -> str:

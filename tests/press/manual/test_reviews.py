@@ -18,7 +18,7 @@ from generator.records.families import REVIEWED, Records
 from tests.planning.demo import RECORDS, with_entry
 from tests.press.minimal import minimal
 
-AS_OF = datetime.date(2026, 11, 25)
+AS_OF = datetime.date(2027, 5, 12)
 PAGES = {each: ProcedurePage(f"{each}.md", each.capitalize(), "000000", 10) for each in RECORDS.procedures}
 
 
@@ -64,13 +64,13 @@ class TestDue:
         assert [d.place for d in found] == [
             RECORDS.procedures[each].reviewed.place for each in ("stencil", "waste-and-sharps")
         ]
-        assert all("`reviewed: 2026-11-25`" in d.help for d in found)
+        assert all("`reviewed: 2027-05-12`" in d.help for d in found)
 
 
 class TestThePage:
     def test_overdue_ones_come_first_and_are_named(self) -> None:
         page = reviews_page(RECORDS, PAGES, AS_OF)
-        assert "Stencil</a>: Quill was to read it through by 2026-11-10" in page
+        assert "Stencil</a>: Quill was to read it through by 2027-04-27" in page
         assert page.index("Overdue") < page.index("Reviews by the day")
         assert page.index('id="procedures-stencil"') < page.index('id="procedures-waste-and-sharps"')
         assert page.count("<strong>overdue</strong>") == 2
@@ -92,7 +92,7 @@ class TestTheCalendar:
         assert read["VERSION"] == "2.0" and read["PRODID"]
         assert [event["DTSTART"].dt for event in events] == [each.day for each in due]
         assert all(type(event["DTSTART"].dt) is datetime.date for event in events)
-        assert {event["DTSTAMP"].dt for event in events} == {datetime.datetime(2026, 11, 25, tzinfo=datetime.UTC)}
+        assert {event["DTSTAMP"].dt for event in events} == {datetime.datetime(2027, 5, 12, tzinfo=datetime.UTC)}
         assert "Stencil" in events[0]["SUMMARY"] and "Quill" in events[0]["SUMMARY"]
         assert not any(event.errors for event in events)
 

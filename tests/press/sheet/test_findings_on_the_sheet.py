@@ -34,10 +34,11 @@ def answered(question: str, answer: str) -> Written:
     return job
 
 
-def crossing(focal: bool = False, detail: str = "broad", **changes: Any) -> Written:
+def crossing(focal: bool = False, needle: str = "1207RL", **changes: Any) -> Written:
     """A scar in the middle of a part; the eye rests on another one, where `focal` does not say otherwise."""
     over = {"from": ["30 mm", "40 mm"], "to": ["50 mm", "40 mm"], **changes}
-    ground = part("ground", role="filler", detail=detail, focal="yes" if focal else None)
+    lines = [{"needle": needle, "length": "300 mm"}]
+    ground = part("ground", role="filler", lines=lines, focal="yes" if focal else None)
     lamp = part("lamp", (60, 60, 30, 30), focal="yes")
     return simple(parts=[ground] if focal else [ground, lamp], scars=[scar(**over)])
 
@@ -94,7 +95,7 @@ CASES = {
     "a barred ink": Case("wait", "barred-pigments.blue-15-3-eu", inked("old-turquoise")),
     "an allergy nobody knows": Case("wait", "jobs.signal-lamp.allergies.0", simple(allergies=["propolis"])),
     # Care.
-    "fine detail over a scar": Case("care", "scar-rules.scar-fine-detail", crossing(detail="fine")),
+    "fine detail over a scar": Case("care", "scar-rules.scar-fine-detail", crossing(needle="1003RL")),
     "a gap that closes": Case(
         "care", "studio.limits.line_gap", simple(parts=[part("lamp", focal="yes", gap="1.1 mm")])
     ),

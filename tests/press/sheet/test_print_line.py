@@ -15,13 +15,14 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from generator.dates import as_of
 from generator.press.sheet.all_jobs import press_jobs
 from generator.press.words.print_line import with_print_line, words_stamp
 from generator.records.reading import read_records
 from tests.conftest import ROOT, copy_project
 from tests.planning.demo import RECORDS
 
-DAY, NEXT = datetime.date(2027, 5, 1), datetime.date(2027, 5, 2)
+DAY, NEXT = datetime.date(2027, 5, 13), datetime.date(2027, 5, 14)
 PRINTS = (
     "procedures/spill.html",
     "procedures/lining.html",
@@ -93,7 +94,7 @@ class TestStamp:
 
 def test_another_day_changes_no_stamp_of_a_job() -> None:
     def stamps(day: datetime.date) -> Iterator[tuple[str, str]]:
-        for pressed in press_jobs(ROOT / "content", read_records(ROOT / "content"), day):
+        for pressed in press_jobs(ROOT / "content", read_records(ROOT / "content", as_of(day))):
             for html in (pressed.sheet, pressed.page, pressed.explained):
                 if html is not None:
                     (found,) = LINE.findall(html)
@@ -113,7 +114,7 @@ class TestPaper:
         pages = printed(page)
         for number, words in enumerate(pages, 1):
             assert f"page {number} of {len(pages)}" in words
-            assert f"{RECORDS.studio.name} · {known} · stamp {stamp} · as of {datetime.date.today()}" in words
+            assert f"{RECORDS.studio.name} · {known} · stamp {stamp} · as of {RECORDS.studio.as_of}" in words
             # This browser numbers the pages itself.
             assert "____ of" not in words
 

@@ -98,7 +98,7 @@ def test_data_text_and_sheet_say_the_same(job: str) -> None:
     assert (data["touch_up"] is None) == (data["next_sitting"] is not None)
     lines = [line.split("  ")[0] for line in text.split("Order and settings\n")[1].split("\n\n")[0].split("\n")[1:]]
     assert [line for line in lines if line.strip()] == numbers(sheet)
-    for pair in (*sheet.sittings, *sheet.come_back, *sheet.tray, *sheet.mixes):
+    for pair in (*sheet.sittings, *sheet.come_back, *sheet.tray):
         assert f"{pair.label}: {pair.value}" in text
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from generator.press.pages import generated_pages
 from generator.press.tables.sterilizer import CYCLES, LOADS
-from generator.press.writing.load_example import load_example
+from generator.press.writing.pages import load_example
 from generator.records.families import LISTED
 from generator.records.reading import read_family, read_records
 from tests.conftest import copy_project, mkdocs
@@ -23,11 +23,11 @@ from tests.press.lists.test_learning import AS_OF, row
 def pages(folder: Path, *loads: str) -> dict[str, str]:
     reading = read_records(studio(folder, *loads))
     assert reading.records is not None, reading.report
-    return generated_pages(reading.records, [], AS_OF)
+    return generated_pages(reading.records, AS_OF)
 
 
 def test_single_use_has_no_page_about_loads() -> None:
-    made = generated_pages(RECORDS, [], AS_OF)
+    made = generated_pages(RECORDS, AS_OF)
     assert LOADS not in made
     assert "Nothing is sterilized here" in made[CYCLES]
     assert not any("sterilizer.html" in text for text in made.values())
@@ -79,7 +79,7 @@ def test_the_example_of_a_load_reads(tmp_path: Path) -> None:
     assert read.report == [] and len(read.entries) == 1
     assert (
         html.escape(load_example(RECORDS).split("\n")[1])
-        in generated_pages(RECORDS, [], AS_OF)["reference/records/loads.md"]
+        in generated_pages(RECORDS, AS_OF)["reference/records/loads.md"]
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 from pathlib import Path
+from typing import Annotated
 
 import pytest
 
@@ -14,8 +15,11 @@ from generator.planning.plan import JobPlan, plan
 from generator.press.writing.new_job import new_job
 from generator.press.writing.schema import fields_of
 from generator.records.afterwards import Finished
-from generator.records.jobs import Job, Part
+from generator.records.fields import Choice, OrUnknown, Words
+from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.records.reading import JobReading, read_job, read_records
+from generator.records.record import Record
 from tests.planning.demo import CONTENT, RECORDS
 
 KNOWN = read_records(CONTENT).known
@@ -205,3 +209,19 @@ def test_no_job_is_begun_beside_one_that_differs_only_in_capitals(
     assert main(["new-job", job_id, "--content", str(content)]) == 1
     assert "tide-table.yml:1:1: error F804" in capsys.readouterr().err
     assert not (content / "jobs" / f"{job_id}.yml").exists()
+
+
+class _Oddly(Record):
+    """A record whose kinds say what they take in words that sound like others."""
+
+    one: Annotated[str, Words(takes="one of the sayings of the house")]
+    two: Annotated[str | None, OrUnknown(Choice(("high", "low")))]
+    three: Annotated[str, Words(takes="text, or `unknown` as a name")]
+
+
+def test_what_may_be_chosen_is_known_by_the_kind_and_not_by_its_words() -> None:
+    assert [(f.shape.choose, f.shape.unknown) for f in fields_of(_Oddly)] == [
+        ("", False),
+        ("`high`, `low`", True),
+        ("", False),
+    ]

@@ -1,0 +1,47 @@
+"""What is set outside the usual range of its technique: planned, because machine and needle can do it, and said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.computed import Value, text_of
+from generator.planning.findings.verdict import Finding
+from generator.planning.working.settings import Outside
+from generator.planning.working.steps import Step
+from generator.quantities import shown
+from generator.records.families import Records
+
+_REMEDIES = {
+    "needle": "Work a small patch first, and look how the skin takes it; a usual needle is the safe choice.",
+    "speed": "Keep it where you mean it, and match the hand to it; else set the dial inside the range.",
+    "stroke": "Keep it where you mean it, and look how deep the needle goes; else take a stroke inside the range.",
+    "hang-out": "Keep it where you mean it, and look how deep the needle goes; else set it inside the range.",
+}
+
+
+def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """One finding for each technique, value and range, with all steps that are set so."""
+    found: dict[tuple[str, Outside], list[int]] = {}
+    where: dict[tuple[str, Outside], Step] = {}
+    for number, step in enumerate(steps, 1):
+        for outside in step.setting.outside:
+            key = (str(step.setting.technique.name), outside)
+            found.setdefault(key, []).append(number)
+            where.setdefault(key, step)
+    for (technique, outside), numbers in found.items():
+        named = f"{'Step' if len(numbers) == 1 else 'Steps'} {', '.join(map(str, numbers))}"
+        chosen, usual = (_said(records, value) for value in (outside.chosen, outside.usual))
+        step = where[technique, outside]
+        yield Finding(
+            "care",
+            f"{named}: {outside.what} {chosen} is outside the usual {usual} of {technique}.",
+            _REMEDIES[outside.what],
+            f"parts.{step.part.id}",
+            outside.by,
+        )
+
+
+def _said(records: Records, value: Value | str) -> str:
+    if isinstance(value, str):
+        return value
+    return shown(value.low, value.high, value.kind, records.studio.units, text_of(value))

@@ -1,0 +1,127 @@
+"""What a box of the checklist may look at and quote: facts of the job, and things of which it has several.
+
+    when: {job.hand: left}                                  a condition, as rules for scars have one
+    for_each: scar, tick: "Scar {{ scar.name }} is ..."      one box for each scar
+
+Neither the screening's answers nor the cause of a scar are among them, so that no box can tell one.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from typing import Any, NamedTuple
+
+from generator.records.conditions import FACTS
+from generator.records.fields import Choice, Measure, Words, YesNo
+from generator.records.kind import Kind
+from generator.records.located import Text
+
+# A letter or a point behind the braces; braces around anything else are only words.
+QUOTE = re.compile(r"\{\{(?=\s*[.A-Za-z])(?:(?P<path>[^{}]*)\}\})?")
+JOB = "job"
+# The boxes that never go to a second sheet, whatever else a pause point holds. Each has a step of its own.
+NEVER_YIELDS = (
+    "hands and gloves",
+    "sharps bin",
+    "packs sterile and in date",
+    "photo ID and consent",
+    "asked again",
+    "skin looked at",
+)
+STANDINGS = (*NEVER_YIELDS, "this job", "usual")
+
+
+class Quotable(NamedTuple):
+    """What a job has several of: what conditions may look at, and what texts may quote, each in words."""
+
+    facts: dict[str, Kind[Any]]
+    quotes: dict[str, str]
+
+
+def _of_a_box(fact: str) -> bool:
+    """Whether a fact is of a scar and may be printed."""
+    return fact.startswith("scar.") and fact not in ("scar.after", "scar.scale")
+
+
+OF_THE_JOB = Quotable(
+    {
+        "hand": Choice(("left", "right")),
+        "supervised": YesNo(),
+        "arc": YesNo(),
+        "aged": YesNo(),
+        "limb": YesNo(),
+        "mixes": YesNo(),
+        "swaps": YesNo(),
+        "last-sitting": YesNo(),
+    },
+    {
+        "artist": "the artist",
+        "pose": "the pose",
+        "bands": "the bands",
+        "supervisor": "who supervises",
+        "asked": "day of the screening",
+        "aged": "what is asked again",
+    },
+)
+THINGS: dict[str, Quotable] = {
+    "scar": Quotable(
+        {
+            **{fact.removeprefix("scar."): kind for fact, kind in FACTS.items() if _of_a_box(fact)},
+            "crossed": YesNo(),
+        },
+        {
+            "name": "its name",
+            "look": "how it looked and felt",
+            "parts": "the parts that cross it",
+            "today": "what the rules say to do",
+        },
+    ),
+    "mole": Quotable(
+        {"keep": Measure("length", "1 mm", "80 mm", "8 mm")},
+        {"name": "its name on the map", "right": "its place across", "down": "its place down", "keep": "its ring"},
+    ),
+    "allergy": Quotable({"swapped": YesNo()}, {"name": "what it is"}),
+    "swap": Quotable({"replaced": YesNo()}, {"supply": "what stays off the tray", "instead": "what is taken instead"}),
+    "mix": Quotable({}, {"name": "the wash", "of": "its ink", "ink": "parts of ink", "water": "parts of water"}),
+    "ink": Quotable(
+        {"kind": Choice(("black", "wash", "colour", "white")), "mixed": YesNo(), "caution": YesNo()},
+        {"name": "the ink", "caution": "its caution"},
+    ),
+    "machine": Quotable(
+        {"dial": Choice(("Hz", "volts"))},
+        {"name": "the machine", "stroke": "its stroke", "dial": "the dial of its first row"},
+    ),
+}
+
+_ALL = {JOB: OF_THE_JOB, **THINGS}
+CHECKLIST_FACTS: dict[str, Kind[Any]] = {
+    f"{name}.{fact}": kind for name, thing in _ALL.items() for fact, kind in thing.facts.items()
+}
+CHECKLIST_QUOTES: dict[str, str] = {
+    f"{name}.{quote}": said for name, thing in _ALL.items() for quote, said in thing.quotes.items()
+}
+
+
+class JobText(Text):
+    """A text that quotes the job for which it is printed; those quotes are filled in when the job is planned."""
+
+    __slots__ = ()
+
+
+def quotes_a_job(path: str) -> bool:
+    """Whether a quote is one of a job and its things, and not of the studio's records."""
+    return path.strip().partition(".")[0] in _ALL
+
+
+class TickWords(Words):
+    """The words of a box."""
+
+    def read(self, text: Text) -> str:
+        super().read(text)
+        return JobText.at(text, text.place)
+
+
+def foreign(names: Iterable[str], each: str | None) -> Iterator[str]:
+    """Those of the facts or quotes that belong to another thing than the one the box is printed for."""
+    return (name for name in names if name.partition(".")[0] not in (JOB, each))

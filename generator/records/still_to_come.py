@@ -1,0 +1,55 @@
+"""Days on which something is said to have been done, and that are still to come.
+
+Which days say so is declared where the field is, by `past` of its kind (`records/days.py`); here they are found.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Mapping
+
+from pydantic import BaseModel
+
+from generator.dates import AsOf
+from generator.diagnostics import Diagnostic, Place
+from generator.records.days import When
+from generator.records.noted import Date
+
+
+def still_to_come(value: object, as_of: AsOf) -> Iterator[Diagnostic]:
+    """Every day inside a record that says what was done, and lies behind the day that counts as today."""
+    for day, place, past in _past_days(value):
+        if day > as_of:
+            yield _to_come(day, place, past, as_of)
+
+
+def _past_days(value: object) -> Iterator[tuple[datetime.date, Place, str]]:
+    """Days that say what was done; of a month or a year its first day, because it may have been that one."""
+    if isinstance(value, When):
+        if value.past and value.place is not None:
+            yield value.first, value.place, value.past
+    elif isinstance(value, Date):
+        if value.past:
+            yield value, value.place, value.past
+    elif isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            yield from _past_days(getattr(value, name))
+    elif isinstance(value, tuple | list):
+        for item in value:
+            yield from _past_days(item)
+    elif isinstance(value, Mapping):
+        for item in value.values():
+            yield from _past_days(item)
+
+
+def _to_come(day: datetime.date, place: Place, past: str, as_of: AsOf) -> Diagnostic:
+    today = as_of.isoformat()
+    return Diagnostic(
+        "R328",
+        place,
+        found=f"“{day.isoformat()}”",
+        expected=f"a day up to {today}" + (f", which {as_of.set_by} sets as today" if as_of.set_by else ", today"),
+        help="write the day on which it was done, or take it away until it is done"
+        + (f"; or set {as_of.set_by} to the day that is meant" if as_of.set_by else ""),
+        says=f"it says that {past} on {day.isoformat()}, which is still to come",
+    )
