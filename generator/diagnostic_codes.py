@@ -126,7 +126,7 @@ CODES: dict[str, Code] = {
         "A word that is not one of those that may stand there.", "machines.yml", "drive: rotary-direct", "drive: rotary"
     ),
     "R308": Code("Something else than yes or no.", "studio.yml", "reprocessing: no", "reprocessing: off"),
-    "R309": Code("Not a whole number, or one out of bounds.", "studio.yml", "glove_pairs: 9", "glove_pairs: 9.5"),
+    "R309": Code("Not a whole number, or one out of bounds.", "studio.yml", "learned_from: 12", "learned_from: 12.5"),
     "R310": Code(
         "Not a plain number without a unit, or one out of bounds.",
         "studio.yml",
@@ -191,6 +191,12 @@ CODES: dict[str, Code] = {
         "inks.yml",
         "lot: SA-0951, expires: 2028-01-31, opened: 2027-03-01",
         "lot: SA-0951, expires: 2028-01-31, opened: 2027-08-01",
+    ),
+    "R329": Code(
+        "A band that is closed by a part which the job has not.",
+        "jobs/gear-band.yml",
+        "band: yes, closed_by: drawn on the skin,\n     box: [0 mm, 0 mm,",
+        "band: yes, closed_by: buckle,\n     box: [0 mm, 0 mm,",
     ),
     "R320": Code("A job whose id is not the name of its file.", _TIDE, "id: tide-table", "id: tide-tables"),
     "R331": Code(

@@ -11,10 +11,11 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from generator.diagnostics import Diagnostic, Report
+from generator.diagnostics import Report
 from generator.planning.checklist import PausePoint, checklist_of
-from generator.planning.computed import Answered, Computed, Recorded, compute, recorded, rectangle
+from generator.planning.computed import Answered
 from generator.planning.findings.ages import calibration_findings, training_findings
+from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
@@ -36,19 +37,20 @@ from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
-from generator.planning.supplies.tray import Tray, tray_of
+from generator.planning.supplies.tray import Tray, tray_of, trays_together
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
-from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
+from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
+from generator.planning.working.bands import ClosedBand, closed_bands
+from generator.planning.working.placement import Placement, placement_of
 from generator.planning.working.scars import ScarReading, read_scars
 from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
 from generator.records.sites import Site
-from generator.trade import body, dates
-from generator.trade.refusal import Refusal
+from generator.trade import dates
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,17 +66,6 @@ class AtHand:
     def numbered(self) -> tuple[tuple[Stint, Step], ...]:
         """Each step of today with its number in the piece and the share of it that is worked."""
         return tuple(zip(self.sitting.stints, self.steps, strict=True))
-
-
-@dataclass(frozen=True, slots=True)
-class Placement:
-    """Where it sits. The wrap and what is seen at once need a taped girth."""
-
-    width: Recorded
-    height: Recorded
-    area: Computed
-    wrap: Computed | None
-    seen: Computed | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +110,7 @@ class JobPlan:
     work: Work | None
     kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
+    bands: tuple[ClosedBand, ...] = ()
 
     @property
     def state(self) -> State:
@@ -133,14 +125,15 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         return None, report
     scars = read_scars(records, job)
     order = order_of_work(records, job, scars)
-    placement, refused = _placement(job)
+    placement, refused = placement_of(job)
     if order.chosen is None or refused:
         return None, (*order.report, *refused)
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
-    tray = tray_of(records, job, steps, timetable)
     sittings = split_into_sittings(records, job, steps)
-    today = at_hand(records, job, steps, timetable, tray, sittings)
+    days = [_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings]
+    today = days[min(job.sitting, len(sittings)) - 1]
+    tray = trays_together([day.tray for day in days])
     tone = tone_of(records, job)
     findings = tuple(
         sorted(
@@ -157,6 +150,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *training_findings(records, job),
                 *calibration_findings(records, job, steps),
                 *pose_findings(records, job),
+                *band_findings(records, job),
                 *piece_findings(records, job, steps, timetable, sittings),
                 *ink_findings(records, tray),
                 *spacing_findings(records, order.steps),
@@ -164,7 +158,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *barred_findings(records, tray, job.date),
                 *mix_findings(records, job, today.timetable),
                 *vibration_findings(records, today.steps),
-                *composition_findings(records, job, steps, placement.seen.low if placement.seen else None, tone),
+                *composition_findings(records, job, steps, placement.ends, tone),
             ],
             # Private ones first among equals: its place says nothing of where it came from.
             key=lambda f: (-RANK[f.level], not is_private(f)),
@@ -192,41 +186,18 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         work,
         kept_until(records, job),
         tone,
+        closed_bands(records, job),
     )
     return made, ()
 
 
-def _placement(job: Job) -> tuple[Placement, Report]:
-    width, height = map(recorded, job.size)
-    area = compute(rectangle, "area", width=width, height=height)
-    if job.girth is None:
-        return Placement(width, height, area, None, None), ()
-    # The narrower end of the limb is the one that wraps farthest.
-    narrow = min(job.girth.top, job.girth.bottom, key=lambda girth: girth.low)
-    girth = recorded(narrow)
-    try:
-        wrap = compute(body.wrap_angle, "angle", width=width, girth=girth)
-        seen = compute(body.share_seen, "number", width=width, girth=girth)
-    except Refusal as refusal:
-        mistake = Diagnostic(
-            "A902", narrow.place or job.id.place, found=refusal.found, expected=refusal.expected, help=refusal.remedy
-        )
-        return Placement(width, height, area, None, None), (mistake,)
-    return Placement(width, height, area, wrap, seen), ()
-
-
-def at_hand(
-    records: Records,
-    job: Job,
-    steps: tuple[Step, ...],
-    timetable: Timetable,
-    tray: Tray,
-    sittings: tuple[Sitting, ...],
+def _at_hand(
+    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, sitting: Sitting, number: int
 ) -> AtHand:
-    """The sitting on the day of the job. Where the piece takes one alone, it is the whole piece."""
-    sitting = sittings[min(job.sitting, len(sittings)) - 1]
-    if len(sittings) == 1:
-        return AtHand(sitting, steps, timetable, tray)
-    today = worked_in(steps, sitting)
-    times = timetable_of_sitting(records, job, today)
-    return AtHand(sitting, today, times, tray_of(records, job, today, times))
+    """One sitting of so many. Where the piece takes one alone, it is the whole piece."""
+    visit, times = visit_of(steps, sitting), timetable
+    if number > 1:
+        times = timetable_of_sitting(records, job, sitting.number, visit.steps)
+    # What else interrupts is expected for the day of the job, and not for every sitting of its piece.
+    on_the_day = sitting.number == min(job.sitting, number)
+    return AtHand(sitting, visit.steps, times, tray_of(records, job, visit, times, on_the_day))

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
 from generator.records.inks import Ink
+from generator.records.located import Text
 from generator.records.machines import Calibration, Machine
 from generator.records.people import Person, Signed
 from generator.records.procedures import Procedure, Review
@@ -112,6 +113,22 @@ def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[s
                 expected="a machine with `dial: volts`",
                 help=f"name the machine that was measured, or mend `dial` of `{machine.id}`",
                 says=f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
+            )
+
+
+def washes_of_other_pigments(inks: Mapping[str, Ink]) -> Iterator[Diagnostic]:
+    """Washes that do not list a pigment of the ink they are mixed of: a barred one would be lost with the mixing."""
+    for wash in inks.values():
+        base = inks.get(wash.mixed.of) if wash.mixed is not None else None
+        missing = [pigment for pigment in (base.pigments if base else ()) if pigment not in wash.pigments]
+        if base is not None and missing:
+            yield Diagnostic(
+                "R317",
+                wash.pigments[0].place if isinstance(wash.pigments[0], Text) else wash.id.place,
+                found=", ".join(wash.pigments),
+                expected=f"the pigments of `{base.id}` too",
+                help=f"add {', '.join(missing)}, or mend `of`",
+                says=f"`{wash.id}` is mixed of `{base.id}` and does not list all that is in it",
             )
 
 

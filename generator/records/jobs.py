@@ -5,6 +5,7 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.allergies import Allergy, word_alone
@@ -27,7 +28,7 @@ from generator.records.fields import (
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.parts import Choices, Part
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -39,6 +40,7 @@ class Answer(Kind[Date | bool | None]):
     """yes, no, unknown, or the last day it was so."""
 
     takes = "yes, no, unknown, or a last day"
+    needs_article = False
     example = "`no`"
     clears = ("yes", "no")  # which of them finds nothing, the question says
 
@@ -192,5 +194,22 @@ class Job(Entry, Choices):
                 "other work is asked about in the screening",
                 at="last_worked",
                 says="a first sitting was not worked before",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def bands_are_closed_by_parts_that_are_there(self) -> "Job":
+        for part in self.parts:
+            others = [str(other.id) for other in self.parts if other.id != part.id]
+            if part.closed_by is None or part.closed_by in (*WAYS_TO_CLOSE, *others):
+                continue
+            near = nearest(part.closed_by, [*others, *WAYS_TO_CLOSE])
+            raise problem(
+                "R329",
+                found=f"“{part.closed_by}”",
+                expected="another part of this job, " + ", ".join(f"`{way}`" for way in WAYS_TO_CLOSE),
+                help_=did_you_mean(near, f"parts: {', '.join(others) or 'no other'}"),
+                at=part.closed_by.place,
+                says=f"nothing called `{part.closed_by}` closes the band `{part.id}`",
             )
         return self

@@ -3,14 +3,16 @@
 Where a job gives no area, the inks of a part share `limits.filled` of its box; white takes `limits.highlight`.
 """
 
+from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import Choice, Id, Measure, Ref, Reference, Yes
-from generator.records.kind import problem
+from generator.records.fields import ID, Choice, Id, Measure, OrUnknown, Ref, Reference, Yes
+from generator.records.kind import Kind, problem
 from generator.records.located import Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record
@@ -58,7 +60,9 @@ class Colour(Settings):
         default=None, description="area it covers; a share of the part where none is given"
     )
     narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
-        default=None, description="narrowest place it fills; the part's narrower side where none is given"
+        default=None,
+        description="narrowest place it fills; a round fills what a magnum is too wide for, as the part's shape says "
+        "where none is given",
     )
 
 
@@ -70,6 +74,24 @@ def _ink_alone(value: object) -> object:
     return value
 
 
+# What may close a band besides another part.
+WAYS_TO_CLOSE = (ON_THE_SKIN, OWN_ENDS, LEFT_OPEN) = ("drawn on the skin", "its own ends", "left open")
+
+
+@dataclass(frozen=True)
+class Closing(Kind[Text]):
+    """What closes a band: another part, or one of three ways."""
+
+    takes: str = f"id of another part, `{ON_THE_SKIN}`, `{OWN_ENDS}` or `{LEFT_OPEN}`"
+    example: str = f"`{ON_THE_SKIN}`"
+
+    def read(self, text: Text) -> Text:
+        if text in WAYS_TO_CLOSE or ID.fullmatch(text):
+            return text
+        near = nearest(text.lower(), WAYS_TO_CLOSE)
+        raise self.wrong("R307", text, help_=did_you_mean(near, f"write the id of a part, or {self.example}"))
+
+
 class Part(Choices):
     """One part of the drawing. A machine, stroke, dial or hang-out named here holds for all its rows."""
 
@@ -79,6 +101,9 @@ class Part(Choices):
     )
     focal: Yes = Field(default=False, description="whether the eye is meant to rest on it")
     band: Yes = Field(default=False, description="whether it runs round the limb, and is drawn on an arc to look level")
+    closed_by: Annotated[Text | None, OrUnknown(Closing())] = Field(
+        default=None, description="what fills the opening between the ends of a band that runs all round"
+    )
     box: Frame | None = Field(default=None, description=BOX)
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
@@ -101,6 +126,19 @@ class Part(Choices):
                 help_="add what is done on it, or take the part away",
                 at="id",
                 says="a part needs lines or colours",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def only_bands_are_closed(self) -> "Part":
+        if self.closed_by is not None and not self.band:
+            raise problem(
+                "R317",
+                found=f"“{self.closed_by}”",
+                expected="`band: yes`",
+                help_="add `band: yes`, or take `closed_by` away",
+                at="closed_by",
+                says=f"`{self.id}` is no band, and has no ends to close",
             )
         return self
 

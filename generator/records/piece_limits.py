@@ -56,8 +56,17 @@ class PieceLimits(Record):
     strip_overlap: Annotated[Quantity, Measure("length", "2 mm", "50 mm", "10 mm")] = Field(
         description="how far the strips of a template that is wider than the paper lie on one another"
     )
+    closed_band: Annotated[Quantity, Measure("share", "50 %", "100 %", "85 %")] = Field(
+        description="share of the girth from which a band runs all round, so that its ends have to be closed"
+    )
+    seen_flat: Annotated[Quantity, Measure("share", "64 %", "100 %", "80 %")] = Field(
+        description="width that a wrapped piece shows from the front over its drawn one, under which its sides are lost"
+    )
     scar_margin: Annotated[Quantity, Measure("length", "0 mm", "20 mm", "2 mm")] = Field(
         description="how far beside a scar still counts as over it: for passes, for time, and where a part is moved"
+    )
+    left_to_round: Annotated[Quantity, Measure("share", "0.5 %", "50 %", "5 %")] = Field(
+        description="share of an area that a magnum does not reach, from which a row of its own is planned for a round"
     )
     white_area: Annotated[Quantity, Measure("area", "0.1 cm²", "500 cm²", "6 cm²")] = Field(
         description="area of white in a piece; more is a note"

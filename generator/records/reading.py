@@ -19,6 +19,7 @@ from generator.records.across import (
     reviews_of_nothing,
     signatures_to_nothing,
     signatures_without_worth,
+    washes_of_other_pigments,
 )
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
@@ -107,6 +108,7 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     report += signatures_to_nothing(families["people"].entries.values(), families["procedures"].entries)
     report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
     report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
+    report += washes_of_other_pigments(families["inks"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)

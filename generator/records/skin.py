@@ -133,8 +133,8 @@ class Mole(Record):
     """A mole or lesion that stays untouched."""
 
     at: Spot = Field(description="its middle, from the upper left corner of the piece: right, down")
-    keep: Annotated[Quantity, Measure("length", "1 mm", "80 mm", "8 mm")] | None = Field(
-        default=None, description="distance to keep; the studio's own where none is given"
+    keep: Annotated[Quantity | None, OrUnknown(Measure("length", "1 mm", "80 mm", "8 mm"))] = Field(
+        default=None, description="distance to keep, the studio's own or more; asked about where none is given"
     )
 
 

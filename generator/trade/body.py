@@ -19,6 +19,10 @@ class WiderThanGirth(Refusal):
     """The piece would run over itself."""
 
 
+class NoHeight(Refusal):
+    """A band needs a height."""
+
+
 class OutsideTheTapes(Refusal):
     """The place lies above the upper or below the lower tape."""
 
@@ -127,6 +131,51 @@ def projected_width(width: float, girth: float) -> float:
     _check_wrap(width, girth)
     half_angle = math.pi * float(width / girth)
     return girth / math.pi * math.sin(min(half_angle, math.pi / 2))
+
+
+def opening(width: float, girth: float) -> float:
+    r"""How far apart are the two ends of a band that runs round the limb?
+
+    Formula:
+        o = g - w
+    Where:
+        width: w, mm, length of the band on the skin, round the limb
+        girth: g, mm, girth of the limb at this level of the band
+        return: o, mm, bare skin between its ends
+    Valid:
+        width above 0, up to the girth
+    Source:
+        geometry of a limb
+    Does not know:
+        how the skin gives when the arm turns, and the girth in another pose
+    """
+    _check_wrap(width, girth)
+    return girth - width
+
+
+def angle_of_ends(opening_above: float, opening_below: float, height: float) -> float:
+    r"""At what angle do the two ends of a band stand to each other?
+
+    Formula:
+        \alpha = 2 \arctan\left(\frac{|o_t - o_b|}{2 h}\right)
+    Where:
+        opening_above: o_t, mm, bare skin between the ends at the upper edge of the band
+        opening_below: o_b, mm, bare skin between the ends at its lower edge
+        height: h, mm, height of the band along the limb
+        return: \alpha, degrees, between the two ends, 0 where they are parallel
+    Valid:
+        openings of 0 or more; a height above 0
+    Source:
+        geometry: two straight ends, each leaning by half of it
+    Does not know:
+        that ends of an arc are a little curved
+    """
+    for argument, open_ in (("opening_above", opening_above), ("opening_below", opening_below)):
+        if not zero_or_more(open_):
+            raise WiderThanGirth(argument, str(open_), "0 mm or more", "make the band shorter, or tape the limb again")
+    if not positive(height):
+        raise NoHeight("height", str(height), "a height above 0 mm", "measure the height of the band")
+    return math.degrees(2 * math.atan(float(abs(opening_above - opening_below) / (2 * height))))
 
 
 def girth_at(below_top: float, girth_top: float, girth_bottom: float, distance: float) -> float:

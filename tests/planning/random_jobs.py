@@ -64,7 +64,7 @@ def scars(draw: st.DrawFn, name: str = "s1") -> Written:
 
 
 moles = st.fixed_dictionaries(
-    {"at": st.tuples(millimetres(0, 200), millimetres(0, 200)).map(list)}, optional={"keep": millimetres(2, 15)}
+    {"at": st.tuples(millimetres(0, 200), millimetres(0, 200)).map(list), "keep": millimetres(2, 15)}
 )
 
 
@@ -160,10 +160,16 @@ def jobs(draw: st.DrawFn) -> Written:
     )
 
 
-def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:
-    """The job with each of its safety answers taken away, and set to unknown."""
-    if job.get("allergies") == [CHECKED]:
-        yield "nobody checked the tray", changed(job, "allergies", to=["propolis"])
+def without_one_answer(job: Written, each_question: bool = True) -> Iterator[tuple[str, Written]]:
+    """The job with each of its safety answers taken away, and set to unknown.
+
+    each_question: also the questions that `all clear` stands for.
+    """
+    for number, allergy in enumerate(job["allergies"] if isinstance(job.get("allergies"), list) else ()):
+        for key in ("to", "checked") if isinstance(allergy, dict) else ():
+            yield f"allergy {number} without {key}", changed(job, "allergies", number, key)
+        for key in allergy["checked"] if isinstance(allergy, dict) and "checked" in allergy else ():
+            yield f"allergy {number}, checked without {key}", changed(job, "allergies", number, "checked", key)
     for key in ("screening", "allergies", "scars", "moles", "existing_tattoos", "numbing", "last_worked"):
         if key in job:
             yield f"no {key}", changed(job, key)
@@ -174,14 +180,18 @@ def without_one_answer(job: Written) -> Iterator[tuple[str, Written]]:
         yield "asked a year ago", changed(job, "screening", "asked", to="2026-05-12")
         yield "no answers", changed(job, "screening", "answers")
         told = explicit_answers(job) if job["screening"]["answers"] == "all clear" else job
-        for question in told["screening"]["answers"]:
+        for question in told["screening"]["answers"] if each_question or told is job else ():
             yield f"{question} not answered", changed(told, "screening", "answers", question)
             yield f"{question} unknown", changed(told, "screening", "answers", question, to="unknown")
     if isinstance(job.get("scars"), list):
         for number, found in enumerate(job["scars"]):
-            for key in [key for key, _, _ in ITEMS if key in found]:
+            for key in found:
                 yield f"scar {number} without {key}", changed(job, "scars", number, key)
                 yield f"scar {number}, {key} unknown", changed(job, "scars", number, key, to="unknown")
+    if isinstance(job.get("moles"), list):
+        for number in range(len(job["moles"])):
+            yield f"mole {number} without keep", changed(job, "moles", number, "keep")
+            yield f"mole {number}, keep unknown", changed(job, "moles", number, "keep", to="unknown")
     if isinstance(job.get("existing_tattoos"), list):
         for number, found in enumerate(job["existing_tattoos"]):
             for key in [key for key, _ in QUESTIONS if key in found]:

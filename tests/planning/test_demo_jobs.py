@@ -27,6 +27,7 @@ def _with(heading: str, *findings: tuple[Level, str, str]) -> Made:
 
 
 CROSSED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-crossed")
+SIDE_ON: tuple[Level, str, str] = ("note", "size", "studio.limits.seen_flat")
 UNWISHED: tuple[Level, str, str] = ("care", "scars.s1", "scar-rules.scar-no-wish")
 
 MADE: dict[str, Made] = {
@@ -39,7 +40,7 @@ MADE: dict[str, Made] = {
         "With care",
         ("care", "parts", "studio.limits.sitting"),
     ),
-    "diving-bell": _with("Clear to start"),
+    "diving-bell": _with("Clear to start", SIDE_ON),
     "folding-ruler": _with(
         "Ask first: 2 questions open, ask the client",
         ("wait", "screening.isotretinoin", "screening.isotretinoin"),
@@ -57,7 +58,7 @@ MADE: dict[str, Made] = {
     "oil-can": _with("Clear to start"),
     "orrery": _with("Ask a doctor first", ("doctor", "screening.blood-thinners", "screening.blood-thinners")),
     "paper-boat": _with("Wait until 2027-07-18", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED),
-    "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), UNWISHED, CROSSED),
+    "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), UNWISHED, CROSSED, SIDE_ON),
     "harbour-clock": _with(
         "Wait until it is cleared",
         ("wait", "scars.s1", "scar-rules.scar-focal"),
@@ -86,6 +87,7 @@ MADE: dict[str, Made] = {
         ("care", "allergies.fragrance", "supplies.stencil-fluid"),
         ("care", "allergies.fragrance", "supplies.skin-wash"),
         ("care", "allergies.latex", "supplies.grip-wrap"),
+        SIDE_ON,
     ),
     "weather-house": _with("Clear to start"),
 }

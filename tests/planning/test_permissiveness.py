@@ -11,11 +11,23 @@ from hypothesis import strategies as st
 
 from generator.planning.findings.existing_tattoos import QUESTIONS
 from generator.planning.findings.skin import ITEMS
-from generator.planning.findings.verdict import RANK
 from generator.planning.plan import JobPlan
 from generator.records.rules import Question
 from generator.records.skin import AFTER, COLOURS, DARKNESSES, EXISTING_TATTOO_WISHES, FEELS, TYPES, WISHES
-from tests.planning.demo import JOBS, RECORDS, Written, changed, explicit_answers, scar, simple, try_plan, written
+from tests.planning import permissive
+from tests.planning.demo import (
+    JOBS,
+    RECORDS,
+    Written,
+    changed,
+    explicit_answers,
+    planned,
+    scar,
+    simple,
+    try_plan,
+    written,
+)
+from tests.planning.permissive import more_permissive
 from tests.planning.random_jobs import days_before, existing_tattoos, jobs, moles, numbing, scars, without_one_answer
 
 # A job takes longer than a number, so there are fewer of them. The gate gives the same answer twice; a long search
@@ -37,10 +49,7 @@ def rank(job: Written) -> tuple[int, datetime.date]:
     if made is None:
         return NOTHING
     assert (made.work is not None) == made.verdict.goes_ahead
-    verdict = made.verdict
-    if verdict.level == "wait":  # one without a date is longer than any with one
-        return RANK["wait"], verdict.until or datetime.date.max
-    return (0 if verdict.level == "clear" else RANK[verdict.level]), datetime.date.min
+    return permissive.rank(made.verdict)
 
 
 def plannable(job: Written) -> tuple[int, datetime.date]:
@@ -52,9 +61,9 @@ def plannable(job: Written) -> tuple[int, datetime.date]:
 @often
 @given(jobs())
 def test_taking_any_answer_away_never_allows_more(job: Written) -> None:
-    before = plannable(job)
+    whole = planned(job)
     for what, poorer in without_one_answer(job):
-        assert rank(poorer) >= before, what
+        assert more_permissive(whole, try_plan(poorer)[0]) == [], what
 
 
 @many
@@ -73,16 +82,21 @@ def test_taking_several_answers_away_never_allows_more(job: Written, data: st.Da
 
 
 def test_taking_any_answer_of_a_demo_job_away_never_allows_more() -> None:
-    tried = 0
+    """No verdict, no time, no tray and nothing that is said; and what nobody answered is never worked."""
+    wrong, tried = [], set()
     for name in JOBS:
         job = written(name)
-        before = plannable(job)
-        for what, poorer in without_one_answer(job):
-            tried += 1
+        whole = planned(job)
+        for what, poorer in without_one_answer(job, each_question=name == "tide-table"):
+            tried.add(what)
             made = try_plan(poorer)[0]
-            assert rank(poorer) >= before, (name, what)
-            assert made is None or not made.verdict.goes_ahead, (name, what)
-    assert tried > 250
+            wrong += [(name, what, more) for more in more_permissive(whole, made)]
+            # No rule of the demo looks at a clinician's score, so that nobody asks for one.
+            if made is not None and made.verdict.goes_ahead and what != "scar 0 without scale":
+                wrong.append((name, what, "is worked"))
+    assert wrong == []
+    assert {"no scars", "scar 0 without wound", "mole 0 without keep", "no allergies", "no answers"} <= tried
+    assert len(tried) > 90
 
 
 CHOICES = {

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from generator.trade.body import band, girth_at, projected_width, share_seen, wrap_angle
+from generator.trade.body import angle_of_ends, band, girth_at, opening, projected_width, share_seen, wrap_angle
 from tests.published.printed import Printed
 
 RADIAN = "NIST SP 811: one degree is 1.745329 E-02 rad"
@@ -13,6 +13,7 @@ FRUSTUM = (
     "ceemrr.com, The Net of a Frustum, worked example: a duct 4 in high, 8 in and 5 in across, "
     "gives radii of 11.39 and 7.12 in and an angle of 126.4°"
 )
+SQUARE = "Euclid, Elements IV.6: the diagonals of a square cross at a right angle"
 SEGMENT = "help.matheass.eu, Circular Sections, worked example: arc 1, angle 45°"
 ANSUR = "Gordon et al., NATICK/TR-15/007, 2014 (ANSUR II): mean girth of men"
 
@@ -70,3 +71,22 @@ def test_a_sleeve_on_a_measured_limb(girth: Printed) -> None:
     assert wrap_angle(around / 2, around) == pytest.approx(180)
     assert share_seen(around, around) == 0.5
     assert projected_width(around, around) == pytest.approx(around / math.pi)
+
+
+def test_a_band_of_five_sides_of_a_hexagon_stands_open_by_the_sixth() -> None:
+    # Euclid, Elements IV.15, laid round: each side of the hexagon cuts off a sixth of the circle.
+    girth = 2 * math.pi * 50
+    assert opening(5 * girth / 6, girth) == pytest.approx(girth / 6)
+
+
+def test_ends_along_the_diagonals_of_a_square_stand_at_a_right_angle() -> None:
+    # From one side, 2 wide, to the middle where the diagonals cross, 1 lower.
+    assert Printed("90", SQUARE, "M").agrees(angle_of_ends(2, 0, 1))
+
+
+def test_the_ends_of_a_strip_round_the_frustum_open_by_no_more_than_its_net() -> None:
+    # The net sweeps 126.4°; a strip of the length of the narrow girth stands open by 8π − 5π inches at the wide edge.
+    wide, narrow = math.pi * 8, math.pi * 5
+    slant = math.hypot(4, (8 - 5) / 2)
+    angle = angle_of_ends(opening(narrow, wide), opening(narrow, narrow), slant)
+    assert Printed("126.4", FRUSTUM, "A").agrees(math.degrees(2 * math.tan(math.radians(angle / 2))))

@@ -28,6 +28,13 @@ class Slip(NamedTuple):
 
 
 SLIPS = {
+    "a wash without a pigment of its ink": Slip(
+        "R317",
+        "inks.yml",
+        "swatch: '#aeaaa5', pigments: [C.I. 77266]",
+        "swatch: '#aeaaa5', pigments: [C.I. 77891]",
+        "C.I. 77891",
+    ),
     "the name of a device": Slip("R326", "inks.yml", "id: amber", "id: LPT3", "LPT3"),
     "a part that is another in capitals": Slip("R327", TIDE, "id: gears", "id: Dial", "Dial"),
     "tab indentation": Slip("Y109", "machines.yml", "  drive: rotary-direct", "\tdrive: rotary-direct", "\t"),

@@ -11,12 +11,15 @@ from generator.trade.body import (
     NoWidth,
     OutsideTheTapes,
     WiderThanGirth,
+    angle_of_ends,
     band,
     girth_at,
+    opening,
     projected_width,
     share_seen,
     wrap_angle,
 )
+from generator.trade.refusal import Refusal
 
 UNITS = pint.UnitRegistry()
 GIRTHS = st.floats(100, 800)
@@ -130,3 +133,26 @@ def test_outside_the_tapes_is_refused(below: float) -> None:
 def test_a_limb_steeper_than_flat_is_refused() -> None:
     with pytest.raises(NoSuchLimb):
         band(100.0, 1.0, 330.0, 290.0, 6.0)
+
+
+@given(st.floats(10, 500), st.floats(1, 1.5))
+def test_opening_and_width_make_the_girth(width: float, more: float) -> None:
+    girth = width * more
+    assert opening(width, girth) + width == pytest.approx(girth) and opening(girth, girth) == 0
+    assert opening(width * UNITS.mm, girth * UNITS.mm).to("mm").magnitude == pytest.approx(opening(width, girth))
+
+
+@given(st.floats(0, 200), st.floats(0, 200), st.floats(1, 200))
+def test_the_angle_of_the_ends_is_the_same_upside_down(above: float, below: float, height: float) -> None:
+    angle = angle_of_ends(above, below, height)
+    assert 0 <= angle < 180 and angle == angle_of_ends(below, above, height)
+    assert math.tan(math.radians(angle / 2)) == pytest.approx(abs(above - below) / 2 / height, abs=1e-9)
+    assert angle_of_ends(above * UNITS.mm, below * UNITS.mm, height * UNITS.mm) == pytest.approx(angle)
+
+
+def test_ends_that_cross_and_bands_without_height_are_refused() -> None:
+    for wrong in ((-1, 2, 40), (2, -1, 40), (2, 1, 0), (2, 1, math.nan)):
+        with pytest.raises(Refusal):
+            angle_of_ends(*wrong)
+    with pytest.raises(WiderThanGirth):
+        opening(301, 300)

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from generator.origins import Origin, origin_of
 from generator.planning.findings.tone import Tone
 from generator.planning.findings.verdict import Finding
+from generator.planning.working.placement import LimbEnd
 from generator.planning.working.shapes import middle_of, shape_of
 from generator.planning.working.steps import LINES, WHITES, Step
 from generator.quantities import shown
@@ -23,22 +24,15 @@ from generator.trade.colour import Lab
 
 
 def composition_findings(
-    records: Records, job: Job, steps: tuple[Step, ...], seen: float | None, tone: Tone | None
+    records: Records, job: Job, steps: tuple[Step, ...], ends: tuple[LimbEnd, ...], tone: Tone | None
 ) -> Iterator[Finding]:
-    """All notes of a piece. seen: the share of it that is seen at once, where a girth is taped."""
+    """All notes of a piece. ends: those of the limb it wraps round, where a girth is taped."""
     yield from _two_blacks(records, job, steps)
     yield from _colours(records, job)
     yield from _centre(records, job)
     for part in job.parts:
         yield from _blends(records, part)
-    if seen is not None and seen < 1:
-        yield _note(
-            records,
-            f"Wraps out of sight: {seen * 100:.0f}\u00a0% is seen at once.",
-            "Keep what belongs together on the side that is looked at.",
-            "size",
-            records.sites[job.place].origin,
-        )
+    yield from _seen(records, job, ends)
     if tone is not None:
         yield from _on_the_skin(records, job, tone)
     yield from _white(records, steps)
@@ -46,6 +40,36 @@ def composition_findings(
 
 def _note(records: Records, reason: str, remedy: str, about: str, by: Origin) -> Finding:
     return Finding("note", reason, remedy, about, by.resting_on(records.studio.source))
+
+
+def _seen(records: Records, job: Job, ends: tuple[LimbEnd, ...]) -> Iterator[Finding]:
+    """What lies behind the limb, or so far round that it is seen side-on, at the end where more of it does."""
+    if not ends:
+        return
+    limit, width = records.studio.limits.seen_flat, job.size[0].low
+    looks = {end.name: shown(end.looks.low, end.looks.high, "length", records.studio.units) for end in ends}
+    if any(end.seen.low < 1 for end in ends):
+        seen = "; ".join(
+            f"{end.seen.low * 100:.0f}\u00a0% is seen at once {end.name}".rstrip() + f", {looks[end.name]} wide"
+            for end in ends
+        )
+        yield _note(
+            records,
+            f"Wraps out of sight. From the front: {seen}.",
+            "Keep what belongs together on the side that is looked at.",
+            "size",
+            records.sites[job.place].origin,
+        )
+    elif any(end.looks.low * 100 < limit.low * width for end in ends):
+        yield _note(
+            records,
+            "Its sides are seen side-on: from the front it looks "
+            + ", ".join(f"{wide} wide {name}".rstrip() for name, wide in looks.items())
+            + ".",
+            "Keep faces and letters off the sides, or draw them wider there.",
+            "size",
+            limit.origin,
+        )
 
 
 def _two_blacks(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from generator.origins import origin_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.timing.sittings import Sitting, longest_agreed
 from generator.planning.timing.timetable import Timetable
+from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity, shown
@@ -81,6 +82,14 @@ def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding
                 "care",
                 f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
                 "Take a narrower grouping there, or leave that place to a round one.",
+                f"parts.{step.part.id}",
+                grouping.origin,
+            )
+        elif step.part.role == "lettering" and cartridge_of(grouping) == "row":
+            yield Finding(
+                "care",
+                f"Step {number}: {grouping.label} is a row of needles, and part {step.part.id} is lettering.",
+                "Take a round for letters.",
                 f"parts.{step.part.id}",
                 grouping.origin,
             )

@@ -58,11 +58,23 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
 
 
 def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
-    """A part that comes nearer to a mole than the distance to keep, and a distance below the studio's own."""
+    """A part that comes nearer to a mole than the distance to keep, and a distance below the studio's own.
+
+    Where no distance is written the studio's own is drawn and held; the one to keep may be larger, so it is asked for.
+    """
     house, units = records.studio.limits.mole_clearance, records.studio.units
     for number, mole in enumerate(job.moles or (), 1):
         kept = mole.keep or house
         keep, said = kept.low, shown(kept.low, kept.low, "length", units, kept.text)
+        if mole.keep is None:
+            yield Finding(
+                "wait",
+                f"Mole {number}: not on file how far to keep from it.",
+                f"Look at it, and write down how far: {said} or more.",
+                f"moles.{number}.keep",
+                house.origin,
+                asks=True,
+            )
         if keep < house.low:
             yield Finding(
                 "care",

@@ -8,53 +8,41 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
-from generator.planning.working.shapes import edges_of
+from generator.planning.working.bands import (
+    EDGE,
+    STRIP,
+    TALLEST,
+    Arc,
+    ClosedBand,
+    Template,
+    bands_of,
+    closed_bands,
+    template_of,
+)
 from generator.press.drawings.svg import Picture, element, n, path, words
 from generator.quantities import shown
 from generator.records.families import Records
-from generator.records.jobs import Girth, Job
-from generator.records.parts import Part
-from generator.trade import body, paper
+from generator.records.jobs import Job
+from generator.records.parts import LEFT_OPEN, OWN_ENDS, Part
+from generator.trade import body
 from generator.trade.refusal import Refusal
 
-# Of paper, in mm: what fits between the margins of A4 and of Letter, with the heading above it.
-_STRIP, _TALLEST = 184.0, 200.0
 _CHECK_BAR = 100.0
-_EDGE, _FOOT = 3.0, 14.0
-
-_LEVELS = (0.0, 0.5, 1.0)  # upper edge, middle, lower edge
-
-
-class _Arc(NamedTuple):
-    """One arc of a band round the common centre: its radius in mm and the angles of its ends in radians."""
-
-    radius: float
-    left: float
-    right: float
-
-
-class _Sheet(NamedTuple):
-    """Where the drawing lies, in mm from the centre of its arcs; `up` is +1 where the centre lies below it."""
-
-    up: int
-    top: float
-    foot: float
-    left: float
-    right: float
+_FOOT = 14.0
 
 
 def bands_drawn(records: Records, job: Job) -> Iterator[Picture]:
     """One picture for all bands of the job; in words alone where nothing can or has to be drawn on an arc."""
-    bands = [part for part in job.parts if part.band]
+    bands = bands_of(job)
     if not bands:
         return
     names = ", ".join(str(part.id) for part in bands)
     try:
         drawn, said = _template(records, job, bands, names)
+        said = (*said, *(closing_in_words(records, band) for band in closed_bands(records, job)))
     except Refusal as refusal:
         drawn = Markup("")
         said = (
@@ -64,16 +52,56 @@ def bands_drawn(records: Records, job: Job) -> Iterator[Picture]:
     yield Picture("bands", f"Arc template for {names}", drawn, tuple(escape(line) for line in said))
 
 
+def closing_in_words(records: Records, band: ClosedBand) -> str:
+    """Where the ends of a band meet: the opening at each level, the angle, and what closes it."""
+    units = records.studio.units
+    if band.closed_by == OWN_ENDS:
+        lengths = ", ".join(
+            f"{shown(level.girth.low, level.girth.high, 'length', units)} at its {level.name}" for level in band.levels
+        )
+        return (
+            f"{band.part.id} closes with its own ends: draw it {lengths}. Cut both ends along the limb, as the "
+            "template shows them, and let the pattern repeat there."
+        )
+    openings = ", ".join(
+        f"{shown(level.opening.low, level.opening.high, 'length', units)} at its {level.name}" for level in band.levels
+    )
+    ends = (
+        "Its ends are parallel" if band.wider is None else f"Its ends open by {band.angle.low:.0f}°, wider {band.wider}"
+    )
+    return f"Opening of {band.part.id}: {openings}. {ends}. {_closing(band)}"
+
+
+def openings_in_short(records: Records, bands: tuple[ClosedBand, ...]) -> Iterator[str]:
+    """For the sheet: bands that are closed alike in one line, open from the narrowest to the widest of their levels."""
+    for closed_by in dict.fromkeys(band.closed_by for band in bands):
+        alike = [band for band in bands if band.closed_by == closed_by]
+        if closed_by == OWN_ENDS:
+            yield "by its own ends, cut along the limb"
+            continue
+        openings = [level.opening.low for band in alike for level in band.levels]
+        ends = alike[0]
+        how = f", wider {ends.wider}, ends at {ends.angle.low:.0f}°" if ends.wider else ""
+        open_ = shown(min(openings), max(openings), "length", records.studio.units)
+        yield f"{open_} open{how}; {closed_by or 'ask what closes it'}"
+
+
+def _closing(band: ClosedBand) -> str:
+    if band.closed_by is None:
+        return "Ask what closes it."
+    if band.closed_by == LEFT_OPEN:
+        return "It is left open."
+    return f"Close it: {band.closed_by}."
+
+
 def _template(records: Records, job: Job, bands: list[Part], names: str) -> tuple[Markup, tuple[str, ...]]:
     if job.girth is None:
         return Markup(""), ("No template: no girth is on file. Tape the limb above and below, standing and relaxed.",)
-    if job.girth.top.low == job.girth.bottom.low:
+    sheet = template_of(records, job)
+    if sheet is None:
         return Markup(""), ("No arc: the limb is as thick above as below. Draw the band straight.",)
-    arcs = {str(part.id): _arcs(job, job.girth, part) for part in bands}
-    middle = _level(job, job.girth, bands[0], 0.5)
-    said = [_in_words(records, bands[0], middle)]
-    sheet = _sheet([arc for of in arcs.values() for arc in of], middle)
-    if sheet.foot - sheet.top > _TALLEST:
+    said = [_in_words(records, bands[0], sheet.middle)]
+    if sheet.foot - sheet.top > TALLEST:
         said.append(
             "No template: its ends bend down so far that the paper is too short. Draw it with a string of the "
             "length of the radius."
@@ -81,7 +109,7 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
         return Markup(""), tuple(said)
     limit = records.studio.limits.strip_overlap
     overlap = limit.low
-    number = paper.strips_across(sheet.right - sheet.left + 2 * _EDGE, _STRIP, overlap)
+    number = sheet.strips
     said.append("Print at 100 % and measure the bar: 100 mm. Muscles bulge: try the stencil standing and relaxed.")
     if number > 1:
         lap = shown(overlap, overlap, "length", records.studio.units, limit.text)
@@ -90,22 +118,8 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
             f"by {lap}, up to the dashed line."
         )
     title = f"Arc template for {names} at true size"
-    strips = (_strip(sheet, arcs, strip, number, overlap, title) for strip in range(number))
+    strips = (_strip(sheet, strip, number, overlap, title) for strip in range(number))
     return Markup("").join(strips), tuple(said)
-
-
-def _level(job: Job, girth: Girth, part: Part, place: float) -> body.Band:
-    """The arc at a level of a part, as long as the part is wide."""
-    left, top, right, foot = edges_of(part)
-    return body.band(right - left, top + place * (foot - top), girth.top.low, girth.bottom.low, job.size[1].low)
-
-
-def _arcs(job: Job, girth: Girth, part: Part) -> tuple[_Arc, ...]:
-    """Upper edge, middle and lower edge, where the part lies beside the middle of the piece."""
-    left, _, right, _ = edges_of(part)
-    half = job.size[0].low / 2
-    radii = [_level(job, girth, part, place).radius for place in _LEVELS]
-    return tuple(_Arc(radius, (left - half) / radius, (right - half) / radius) for radius in radii if radius)
 
 
 def _in_words(records: Records, part: Part, middle: body.Band) -> str:
@@ -117,23 +131,11 @@ def _in_words(records: Records, part: Part, middle: body.Band) -> str:
     )
 
 
-def _sheet(arcs: list[_Arc], middle: body.Band) -> _Sheet:
-    """The room that the arcs take."""
-    up = 1 if middle.thin_end == "bottom" else -1
-    heights, across = [], []
-    for arc in arcs:
-        turns = (turn for turn in (-math.pi / 2, 0.0, math.pi / 2) if arc.left < turn < arc.right)
-        angles = [arc.left, arc.right, *turns]
-        heights += [-up * arc.radius * math.cos(angle) for angle in angles]
-        across += [arc.radius * math.sin(angle) for angle in angles]
-    return _Sheet(up, min(heights), max(heights), min(across), max(across))
+def _at(sheet: Template, radius: float, angle: float) -> str:
+    return f"{n(radius * math.sin(angle))} {n(-sheet.up * radius * math.cos(angle) - sheet.top + EDGE)}"
 
 
-def _at(sheet: _Sheet, radius: float, angle: float) -> str:
-    return f"{n(radius * math.sin(angle))} {n(-sheet.up * radius * math.cos(angle) - sheet.top + _EDGE)}"
-
-
-def _drawn(sheet: _Sheet, arcs: tuple[_Arc, ...]) -> Iterator[Markup]:
+def _drawn(sheet: Template, arcs: tuple[Arc, ...]) -> Iterator[Markup]:
     for arc, kind in zip(arcs, ("edge", "middle", "edge"), strict=True):
         large, sweep = int(arc.right - arc.left > math.pi), int(sheet.up > 0)
         ends = [_at(sheet, arc.radius, angle) for angle in (arc.left, arc.right)]
@@ -143,26 +145,24 @@ def _drawn(sheet: _Sheet, arcs: tuple[_Arc, ...]) -> Iterator[Markup]:
         yield path("edge", f"M{_at(sheet, upper.radius, first)}L{_at(sheet, lower.radius, last)}")
 
 
-def _strip(
-    sheet: _Sheet, bands: dict[str, tuple[_Arc, ...]], strip: int, number: int, overlap: float, title: str
-) -> Markup:
+def _strip(sheet: Template, strip: int, number: int, overlap: float, title: str) -> Markup:
     """One strip of paper; all strips together have the template in their middle."""
-    whole = number * _STRIP - (number - 1) * overlap
-    left = (sheet.left + sheet.right - whole) / 2 + strip * (_STRIP - overlap)
-    foot = sheet.foot - sheet.top + 2 * _EDGE
+    whole = number * STRIP - (number - 1) * overlap
+    left = (sheet.left + sheet.right - whole) / 2 + strip * (STRIP - overlap)
+    foot = sheet.foot - sheet.top + 2 * EDGE
     marks = list(_marks(left, foot, strip, number, overlap))
-    bar = left + (_STRIP - _CHECK_BAR) / 2
+    bar = left + (STRIP - _CHECK_BAR) / 2
     marks.append(path("edge", f"M{n(bar)} {n(foot + 2)}v3h{n(_CHECK_BAR)}v-3"))
     which = f", strip {strip + 1} of {number}" if number > 1 else ""
     marks.append(words(bar, foot + 10, f"This bar is 100 mm{which}", font_size=4))
     return element(
         "svg",
-        *(piece for arcs in bands.values() for piece in _drawn(sheet, arcs)),
+        *(piece for arcs in sheet.arcs.values() for piece in _drawn(sheet, arcs)),
         *marks,
         class_="band",
-        width=f"{_STRIP:g}mm",
+        width=f"{STRIP:g}mm",
         height=f"{n(foot + _FOOT)}mm",
-        viewBox=f"{n(left)} 0 {_STRIP:g} {n(foot + _FOOT)}",
+        viewBox=f"{n(left)} 0 {STRIP:g} {n(foot + _FOOT)}",
         role="img",
         aria_label=title + which,
     )
@@ -171,12 +171,12 @@ def _strip(
 def _marks(left: float, foot: float, strip: int, number: int, overlap: float) -> Iterator[Markup]:
     """Where the next strip begins: a dashed line, and crosses that lie on one another when both fit."""
     if number > 1:
-        yield element("rect", class_="cut", x=left + 0.1, y=0.1, width=_STRIP - 0.2, height=foot)
+        yield element("rect", class_="cut", x=left + 0.1, y=0.1, width=STRIP - 0.2, height=foot)
     shared = []
     if strip > 0:
         shared.append((left, left + overlap))
     if strip < number - 1:
-        shared.append((left + _STRIP - overlap, left + _STRIP))
+        shared.append((left + STRIP - overlap, left + STRIP))
     for begin, end in shared:
         inner = end if begin == left else begin
         yield path("lap", f"M{n(inner)} 0V{n(foot)}")

@@ -15,6 +15,8 @@ from markupsafe import Markup, escape
 
 from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
+from generator.planning.working.bands import ClosedBand
+from generator.planning.working.placement import LimbEnd
 from generator.press.explained.docstrings import documented
 from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
@@ -88,21 +90,47 @@ def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None 
 
 def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Rows]]:
     place = plan.placement
-    around = ((Once.WRAP, place.wrap), (Once.SEEN, place.seen))
-    yield Explained.PLACE, [(Once.AREA, place.area), *((of, v) for of, v in around if v is not None)]
+    around = ((Once.WRAP, place.wrap), (Once.SEEN, place.seen), (Once.LOOKS, place.looks))
+    other = [end for end in place.ends if end.wrap is not place.wrap]
+    yield (
+        Explained.PLACE,
+        [
+            (Once.AREA, place.area),
+            *((of, v) for of, v in around if v is not None),
+            *_at_the(other),
+            *_of_bands(plan.bands),
+        ],
+    )
     if plan.work is None:
         return
     yield from _settings(plan.work)
     yield from _times(plan.work)
     tray = plan.work.at_hand.tray
     yield Explained.INK, [(poured.ink.name, poured.millilitres) for poured in tray.inks]
-    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks]
-    yield Explained.TRAY, [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
+    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks if poured.caps is not None]
+    articles = [one for each in tray.supplies for one in (each, each.or_else) if one is not None and not one.instead]
+    yield Explained.TRAY, [(counted.supply.name, counted.number) for counted in articles]
     coming = plan.work.next_sitting
     if coming is None:
         yield Explained.TOUCH_UP, [(Once.TOUCH_UP, as_worked(plan.work.touch_up, records))]
     elif coming.rested is not None:
         yield Explained.NEXT_SITTING, [(Once.NEXT_SITTING, as_worked(coming.rested, records))]
+
+
+def _at_the(ends: list[LimbEnd]) -> Iterator[tuple[Of, Operand]]:
+    """The numbers of the wider end of the limb."""
+    for end in ends:
+        yield from (
+            (f"{of.value}, {end.name}", value)
+            for of, value in ((Once.WRAP, end.wrap), (Once.SEEN, end.seen), (Once.LOOKS, end.looks))
+        )
+
+
+def _of_bands(bands: tuple[ClosedBand, ...]) -> Iterator[tuple[Of, Operand]]:
+    """Where the ends of bands meet."""
+    for band in bands:
+        yield from ((f"opening of {band.part.id}, {level.name}", level.opening) for level in band.levels)
+        yield f"angle of the ends of {band.part.id}", band.angle
 
 
 def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
@@ -127,8 +155,15 @@ def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     yield (
         Explained.TIMETABLE,
         [
-            (Once.STENCIL, table.stencil),
-            (Once.DRYING, table.dry),
+            *(
+                (once, value)
+                for once, value in (
+                    (Once.STENCIL, table.stencil),
+                    (Once.DRYING, table.dry),
+                    (Once.CLEANING, table.clean_skin),
+                )
+                if value is not None
+            ),
             (Once.WORKING, table.working),
             (Once.BREAKS, table.breaks),
             (Once.WRAPPING, table.wrap),

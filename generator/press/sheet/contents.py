@@ -8,8 +8,8 @@ the template only places it.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -17,11 +17,12 @@ from generator.planning.findings.screening import is_open_question
 from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
-from generator.planning.supplies.tray import Counted, Tray
+from generator.planning.supplies.tray import Counted, Poured, Tray
 from generator.planning.timing.timetable import Timetable
+from generator.planning.working.placement import LimbEnd, Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
-from generator.press.drawings.bands import bands_drawn
+from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
@@ -34,6 +35,9 @@ from generator.press.words.formatted import short_citation
 from generator.quantities import Quantity, in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
+
+# How a value is put into words: in the studio's first system of units, or in both.
+Say = Callable[[Value], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +71,7 @@ class SheetInk:
     swatch: str
     amount: str
     caps: str
+    capped: bool
     lots: tuple[str, ...]
 
 
@@ -153,7 +158,9 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         finished=job.finished is not None,
         reasons=reasons,
         notes=notes,
-        hands_off=_hands_off(plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))),
+        hands_off=_hands_off(
+            records, plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))
+        ),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
         map=str(least.svg),
         map_wide=least.width,
@@ -239,7 +246,7 @@ def _day(job: Job) -> str:
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
-def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
+def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     job, place = plan.job, plan.placement
     side = "" if job.side == "middle" else f", {job.side}"
     size = f"{say(place.width)} × {say(place.height)}"
@@ -252,13 +259,30 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
         Labelled("Pose", job.pose or plan.site.pose),
         Labelled("Size", size),
     ]
-    if place.wrap is not None and place.seen is not None:
-        wraps = f"{say(place.wrap)}, {place.seen.low * 100:.0f}\u00a0% seen at once"
-        pairs.append(Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)))
+    if place.ends:
+        pairs += _round_the_limb(place, say)
     return tuple(pairs)
 
 
-def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
+def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
+    """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
+
+    def ends(of: Callable[[LimbEnd], str]) -> str:
+        return ", ".join(" ".join(filter(None, (of(end), end.name))) for end in place.ends)
+
+    looks = ", ".join(say(end.looks) for end in place.ends)
+    seen = ends(lambda end: f"{end.seen.low * 100:.0f}\u00a0%")
+    return [
+        Labelled("Wraps", ends(lambda end: say(end.wrap)), (Explained.PLACE, Once.WRAP)),
+        Labelled(
+            "Seen at once",
+            f"{seen}; from the front {looks} wide",
+            (Explained.PLACE, Once.LOOKS),
+        ),
+    ]
+
+
+def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
     """Allergies, the stencil of a band, what the map names: the consequence, never a cause or an answer."""
     job = plan.job
     pairs = []
@@ -268,6 +292,7 @@ def _hands_off(plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
         pairs.append(Labelled("Allergies", "none named"))
     if on_arc:
         pairs.append(Labelled("Stencil", "on the arc template, printed at 100\u00a0%"))
+    pairs += [Labelled("Band", said) for said in openings_in_short(records, plan.bands)]
     letters = part_letters(job)
     in_order = {str(step.part.id) for step in plan.work.at_hand.steps} if plan.work else set()
     if unnamed := [f"{letter} {part}" for part, letter in letters.items() if part not in in_order]:
@@ -307,14 +332,21 @@ def _between(records: Records) -> Recorded:
     return recorded(records.studio.limits.break_after)
 
 
-def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
+def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
         working = f"{working} at {plan.artist.name}’s pace, plain {say(table.plain.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    if table.stencil is not None and table.dry is not None:
+        taken = f"{say(table.stencil)} + {say(table.dry)}"
+        before = Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
+    else:
+        assert table.clean_skin is not None, "a sitting has a stencil or it has none"
+        taken = say(table.clean_skin)
+        before = Labelled("No stencil; skin shaved, cleaned", taken, (Explained.TIMETABLE, Once.CLEANING))
     return (
-        Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}", (Explained.TIMETABLE, Once.STENCIL)),
+        before,
         Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
         Labelled("breaks", f"{say(table.breaks)}, {between} apart at most", (Explained.TIMETABLE, Once.BREAKS)),
         Labelled("wrap", say(table.wrap)),
@@ -344,25 +376,38 @@ def _more_to_tick(work: Work) -> tuple[Pause, ...]:
     )
 
 
-def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
+def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
     return tuple(
         SheetInk(
             name=poured.ink.name,
             swatch=poured.ink.swatch,
             amount=say(poured.millilitres),
-            caps="1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps",
+            caps=_caps(poured, say),
+            capped=poured.caps is not None,
             lots=tuple(lot.lot for lot in poured.lots),
         )
         for poured in tray.inks
     )
 
 
-def _tray(tray: Tray, say: Any) -> tuple[Labelled, ...]:
+def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
-        Labelled(counted.supply.name, _counted(counted, say(counted.number)))
-        for counted in tray.supplies
-        if not counted.instead
+        Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
     )
+
+
+def _caps(poured: Poured, say: Say) -> str:
+    if poured.caps is None:
+        return "all of it for washes"
+    caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
+    return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
+
+
+def _either(counted: Counted, say: Say) -> str:
+    """How many, and what is taken in its place with how many of that."""
+    number = _counted(counted, say(counted.number))
+    other = counted.or_else
+    return number if other is None else f"{number}, or {other.supply.name.lower()} {say(other.number)}"
 
 
 def _counted(counted: Counted, number: str) -> str:

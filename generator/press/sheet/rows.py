@@ -111,12 +111,13 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
     rows: list[OrderRow] = []
     for place, (stint, step) in enumerate(work.at_hand.numbered, 1):
         setting = step.setting
+        where = f", {step.places}" if step.places else ""
         some = "" if stint.share == 1 else f", {stint.share * 100:.0f}\u00a0% of it"
         rows.append(
             OrderRow(
                 number=str(stint.number),
                 section=section(step),
-                technique=f"{setting.technique.name}{some}",
+                technique=f"{setting.technique.name}{where}{some}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
                 machine=_marked(setting, "machine", setting.machine.name),
@@ -170,7 +171,7 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
         return
     here, there = chosen.changes, chosen.other_changes
     cartridges, inks = (
-        f"{one.low:g} changes of {what} ({_more(one.low - other.low)})"
+        f"{one.low:g} {'change' if one.low == 1 else 'changes'} of {what} ({_more(one.low - other.low)})"
         for what, one, other in (
             ("cartridge", here.cartridges, there.cartridges),
             ("ink", here.inks, there.inks),

@@ -50,7 +50,7 @@ def test_the_share_that_is_filled_is_one_of_the_parts_own_shape(shape: Written, 
 @pytest.mark.parametrize(("shape", "level"), [(SQUARE, "wait"), (ROUND, "clear"), (CORNER, "clear")])
 def test_a_mole_beside_a_round_part_is_clear_of_it(shape: Written, level: str) -> None:
     # 5.7 mm from the corner of the box, 14 mm from the circle in it, 32 mm from the edge of the outline.
-    made = planned(shaped(shape, moles=[{"at": ["64 mm", "64 mm"]}]))
+    made = planned(shaped(shape, moles=[{"at": ["64 mm", "64 mm"], "keep": "8 mm"}]))
     assert made.verdict.level == level
 
 
@@ -238,11 +238,21 @@ def test_a_blend_that_jumps(inks: list[str], jumps: bool) -> None:
     assert rules(two(inks, [])) == ([("note", "studio.limits.blend_jump")] if jumps else [])
 
 
-@pytest.mark.parametrize(("girth", "said"), [("200 mm", False), ("190 mm", True)])
-def test_what_wraps_out_of_sight_is_said(girth: str, said: bool) -> None:
-    # Half of the girth is seen: 100 mm of 200 mm.
+@pytest.mark.parametrize(
+    ("girth", "rule", "said"),
+    [
+        # Geometry: a chord of 100 mm of arc. On 240 mm round, 2 · 38.2 · sin(75°) = 73.8 mm; on 200 mm the whole 63.7.
+        ("240 mm", None, ""),
+        ("230 mm", None, ""),
+        ("215 mm", "studio.limits.seen_flat", "from the front it looks 68 mm wide."),
+        ("200 mm", "studio.limits.seen_flat", "from the front it looks 64 mm wide."),
+        ("190 mm", "sites.wrist", "95 % is seen at once, 60 mm wide."),
+    ],
+)
+def test_what_wraps_out_of_sight_or_is_seen_side_on_is_said(girth: str, rule: str | None, said: str) -> None:
     made = planned(simple(place="wrist", girth={"top": girth, "bottom": girth}))
-    assert rules(made) == ([("note", "sites.wrist")] if said else [])
+    assert rules(made) == ([("note", rule)] if rule else [])
+    assert all(f.reason.replace("\u00a0", " ").endswith(said) for f in made.findings)
 
 
 @pytest.mark.parametrize(

@@ -21,6 +21,7 @@ from generator.records.rules import ScarRule
 from tests.planning.demo import (
     JOBS,
     RECORDS,
+    Written,
     changed,
     demo,
     part,
@@ -347,12 +348,21 @@ def test_a_scar_that_stays_free_is_not_crossed(wish: str) -> None:
 
 @pytest.mark.parametrize(
     ("right", "keep", "level"),
-    [(68, None, "clear"), (67, None, "wait"), (69, "10 mm", "wait"), (70, "10 mm", "clear"), (67, "5 mm", "care")],
+    [(68, "8 mm", "clear"), (67, "8 mm", "wait"), (69, "10 mm", "wait"), (70, "10 mm", "clear"), (67, "5 mm", "care")],
 )
-def test_moles_are_kept_clear(right: int, keep: str | None, level: str) -> None:
+def test_moles_are_kept_clear(right: int, keep: str, level: str) -> None:
     # The lamp ends at 60 mm; the house keeps 8 mm. A shorter distance is said.
-    mole = {"at": [f"{right} mm", "40 mm"]} | ({"keep": keep} if keep else {})
-    assert planned(simple(moles=[mole])).verdict.level == level
+    assert planned(simple(moles=[{"at": [f"{right} mm", "40 mm"], "keep": keep}])).verdict.level == level
+
+
+@pytest.mark.parametrize("right", [67, 68, 95])
+@pytest.mark.parametrize("said", [{}, {"keep": "unknown"}])
+def test_a_distance_that_nobody_wrote_down_is_asked_for(right: int, said: Written) -> None:
+    # It may be larger than the house's own, whatever that allows.
+    made = planned(simple(moles=[{"at": [f"{right} mm", "40 mm"], **said}]))
+    asked = found(made, "moles.1.keep")
+    assert made.verdict.level == "wait" and asked.asks
+    assert asked.remedy == "Look at it, and write down how far: 8\u00a0mm or more."
 
 
 def test_a_mole_is_told_in_the_studios_own_units() -> None:

@@ -89,7 +89,9 @@ CASES = {
     "a young scar": Case("wait", "scar-rules.scar-young", simple(scars=[scar(wound="2026-10-01")])),
     "a focal point over a scar": Case("wait", "scar-rules.scar-focal", crossing(focal=True)),
     "not healed": Case("wait", "studio.limits.same_skin_again", simple(sitting="2", last_worked="2027-05-01")),
-    "a mole in a part": Case("wait", "studio.limits.mole_clearance", simple(moles=[{"at": ["30 mm", "30 mm"]}])),
+    "a mole in a part": Case(
+        "wait", "studio.limits.mole_clearance", simple(moles=[{"at": ["30 mm", "30 mm"], "keep": "8 mm"}])
+    ),
     "an apprentice": Case("wait", "techniques.lining.may_apprentice", simple(artist="bram")),
     "old work left free": Case("wait", "jobs.signal-lamp.existing_tattoos.o1.wish", existing_tattoos(wish="leave")),
     "a barred ink": Case("wait", "barred-pigments.blue-15-3-eu", inked("old-turquoise")),

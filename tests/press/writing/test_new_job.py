@@ -125,7 +125,7 @@ def _one(key: str, text: str) -> str:
 
 @pytest.mark.parametrize(
     ("key", "places", "asks"),
-    [("scars", 5, True), ("moles", 2, False), ("existing_tattoos", 4, True), ("numbing", 3, False)],
+    [("scars", 5, True), ("moles", 2, True), ("existing_tattoos", 4, True), ("numbing", 3, False)],
 )
 def test_an_entry_in_the_comments_can_be_taken_out_of_them(key: str, places: int, asks: bool, tmp_path: Path) -> None:
     text = _one(key, TEXT)

@@ -1,0 +1,51 @@
+"""Whether what closes a band is on file, and wide enough for the opening between its ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.planning.computed import Value
+from generator.planning.findings.verdict import Finding
+from generator.planning.working.bands import ClosedBand, closed_bands
+from generator.planning.working.shapes import sides_of
+from generator.quantities import shown
+from generator.records.families import Records
+from generator.records.jobs import Job
+
+
+def band_findings(records: Records, job: Job) -> Iterator[Finding]:
+    """Openings that nothing closes yet, and parts that are narrower than the opening they are to close."""
+    limit, units = records.studio.limits.closed_band, records.studio.units
+    parts = {str(part.id): part for part in job.parts}
+
+    for band in closed_bands(records, job):
+        if band.closed_by is None:
+            yield Finding(
+                "care",
+                f"Band {band.part.id} runs nearly all round and stays open by {_openings(band, units)}; "
+                "not on file what closes it.",
+                "Ask, and write a part, or another way, into `closed_by` of the band.",
+                f"parts.{band.part.id}.closed_by",
+                limit.origin,
+                asks=True,
+            )
+        closing = parts.get(band.closed_by or "")
+        if closing is not None and sides_of(closing)[0] < band.widest.high:
+            wide = sides_of(closing)[0]
+            yield Finding(
+                "care",
+                f"{closing.id} is {shown(wide, wide, 'length', units)} wide, and the opening of band {band.part.id} "
+                f"{_said(band.widest, units)}.",
+                f"Draw {closing.id} wider, or the band longer.",
+                f"parts.{band.part.id}.closed_by",
+                band.closed_by.origin if band.closed_by is not None else limit.origin,
+            )
+
+
+def _openings(band: ClosedBand, units: str) -> str:
+    above, below = (_said(band.levels[at].opening, units) for at in (0, -1))
+    return above if above == below else f"{above} above and {below} below"
+
+
+def _said(length: Value, units: str) -> str:
+    return shown(length.low, length.high, "length", units)
