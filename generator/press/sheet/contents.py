@@ -27,7 +27,7 @@ from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import OrderRow, assumed_in, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.estimates import clock_rounded_out, ends_shown
@@ -167,7 +167,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_tall=least.height,
         map_over=over,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *legend_of_marks(work)) if work else (),
+        order=(*order_chosen(work), *legend_of_marks(work), *assumed_in(work)) if work else (),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
@@ -256,7 +256,7 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
         Labelled("Day", _day(job)),
         *sitting_of(job, plan.work),
         Labelled("Place", f"{plan.site.name}{side}"),
-        Labelled("Pose", job.pose or plan.site.pose),
+        Labelled("Pose", job.pose or f"{plan.site.pose.rstrip('.')} (assumed)"),
         Labelled("Size", size),
     ]
     if place.ends:

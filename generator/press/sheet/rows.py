@@ -14,7 +14,7 @@ from typing import Any, Literal
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
 from generator.planning.working.settings import Setting
-from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
+from generator.planning.working.steps import AREA, BLACKS, COLOURS, LINES, NARROWEST, WHITES, Step
 from generator.press.sheet.number_links import Labelled
 from generator.records.families import Records
 from generator.records.people import BY_PART
@@ -117,7 +117,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
             OrderRow(
                 number=str(stint.number),
                 section=section(step),
-                technique=f"{setting.technique.name}{where}{some}",
+                technique=f"{setting.technique.name}{where}{some}{', area assumed' if AREA in step.assumed else ''}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
                 machine=_marked(setting, "machine", setting.machine.name),
@@ -146,6 +146,20 @@ def legend_of_marks(work: Work) -> tuple[Labelled, ...]:
     """What the mark means, where a step of today has one."""
     marked = any(step.setting.other for step in work.at_hand.steps)
     return (Labelled(OTHER, "not the studio’s usual setting"),) if marked else ()
+
+
+def assumed_in(work: Work) -> Iterator[Labelled]:
+    """What the job does not say, so that a default was taken, with the rows that rest on it."""
+    said = [
+        f"{what} of {'row' if len(rows) == 1 else 'rows'} {', '.join(rows)} ({taken})"
+        for what, key, taken in (
+            ("area", AREA, "a share of its part"),
+            ("narrowest place", NARROWEST, "by the shape of the part"),
+        )
+        if (rows := [str(stint.number) for stint, step in work.at_hand.numbered if key in step.assumed])
+    ]
+    if said:
+        yield Labelled("Assumed:", "; ".join(said))
 
 
 def _marked(setting: Setting, what: str, text: str) -> str:
