@@ -9,7 +9,7 @@ the template only places it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -27,9 +27,10 @@ from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, assumed_in, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
+from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
 from generator.quantities import Quantity, in_both, shown
@@ -38,84 +39,6 @@ from generator.records.jobs import Job
 
 # How a value is put into words: in the studio's first system of units, or in both.
 Say = Callable[[Value], str]
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """One finding as it is printed; `sources` are numbers of the list on the back."""
-
-    level: str
-    reason: str
-    remedy: str
-    source: int
-
-
-@dataclass(frozen=True, slots=True)
-class Pause:
-    """One pause point with its tick boxes; `point` is what its ticks are kept under, also on a second sheet.
-
-    more: how many boxes of it are on a second sheet.
-    """
-
-    title: str
-    items: tuple[str, ...]
-    point: str
-    more: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class SheetInk:
-    """One ink with what is poured; `lots` are the bottles in date."""
-
-    name: str
-    swatch: str
-    amount: str
-    caps: str
-    capped: bool
-    lots: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand.
-
-    map_wide, map_tall: mm that the map takes on paper, and map_over: whether it takes the whole width, with the words
-    below it; a phone has a map of its own.
-    """
-
-    job: str
-    studio: str
-    paper: str
-    title: str
-    day: str
-    head: tuple[Labelled, ...]
-    verdict: str
-    mark: str
-    meaning: str
-    goes_ahead: bool
-    finished: bool
-    reasons: tuple[Reason, ...]
-    notes: tuple[Reason, ...]
-    hands_off: tuple[Labelled, ...]
-    map: str
-    map_wide: float
-    map_tall: float
-    map_over: bool
-    map_on_phone: str
-    geometry: tuple[tuple[object, ...], ...]
-    order: tuple[Labelled, ...]
-    rows: tuple[OrderRow, ...]
-    sittings: tuple[Labelled, ...]
-    times: tuple[Labelled, ...]
-    stop_signs: tuple[str, ...]
-    pauses: tuple[Pause, ...]
-    more_to_tick: tuple[Pause, ...]
-    inks: tuple[SheetInk, ...]
-    tray: tuple[Labelled, ...]
-    swaps: tuple[str, ...]
-    write_down: tuple[str, ...]
-    come_back: tuple[Labelled, ...]
-    sources: tuple[str, ...]
 
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
@@ -167,7 +90,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_tall=least.height,
         map_over=over,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *legend_of_marks(work), *assumed_in(work)) if work else (),
+        order=(*order_chosen(work), *assumed_in(work)) if work else (),
+        marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),

@@ -25,9 +25,10 @@ from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import afterwards_of
 from generator.press.sheet.columns import dial_parts
-from generator.press.sheet.contents import Sheet, first_lined
+from generator.press.sheet.contents import first_lined
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import NO_STEPS, in_one_column, order_columns, pause_widths, sides_of
+from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
 from generator.press.words.templates import templates_of

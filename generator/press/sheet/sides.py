@@ -12,17 +12,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import Literal, NamedTuple
 
 from generator.press.sheet import sizes
 from generator.press.sheet.columns import Column, columns_of, row_height
 from generator.press.sheet.number_links import Labelled
-from generator.press.sheet.rows import OTHER, OrderRow, in_hand, last_step, stretches
+from generator.press.sheet.rows import OrderRow, in_hand, last_step, stretches
 from generator.press.sheet.sizes import WIDTH
+from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.text_width import rows_of
-
-if TYPE_CHECKING:
-    from generator.press.sheet.contents import Pause, Reason, Sheet, SheetInk
 
 _TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
 _CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
@@ -158,7 +156,7 @@ def _side(sheet: Sheet, number: int, taken: list[list[_Piece]], room: float, sid
         middle=any(piece.kind == "middle" for piece in here),
         rows=in_hand(rows, before),
         under=stretches(rows),
-        below=said_below(sheet, last=not later) if rows else (),
+        below=sheet.order if rows and not later else (),
         blocks=blocks,
         more=tuple(piece.more for piece in here if piece.more is not None),
         airy=full <= room,
@@ -202,15 +200,10 @@ def order_columns(sheet: Sheet) -> dict[str, Column]:
 def _under(sheet: Sheet, rows: list[OrderRow], last: bool) -> float:
     """What is said once below the rows of a side."""
     said = [f"{technique}: {stretch} ·" for technique, stretch in stretches(rows)]
-    said = [*([] if last else [_ORDER_ON]), *(["Stretch"] if said else []), *said]
-    below = sum(sizes.UNDER.tall(f"{pair.label} {pair.value}", WIDTH - 4) for pair in said_below(sheet, last))
-    below += sizes.UNDER.tall(" ".join(said), WIDTH - 6) if said else 0.0
+    said = [*([] if last else [_ORDER_ON]), *(["Stretch"] if said else []), *said, sheet.marks]
+    below = sum(sizes.UNDER.tall(f"{pair.label} {pair.value}", WIDTH - 4) for pair in sheet.order) if last else 0.0
+    below += sizes.UNDER.tall(" ".join(said), WIDTH - 6) if "".join(said) else 0.0
     return below + sizes.ABOVE_UNDER + 0.2 if below else 0.0
-
-
-def said_below(sheet: Sheet, last: bool) -> tuple[Labelled, ...]:
-    """What an order costs, below its end; what its marks mean, on each of its sides."""
-    return tuple(pair for pair in sheet.order if last or pair.label == OTHER)
 
 
 def _middle(sheet: Sheet) -> float:

@@ -74,7 +74,7 @@ SIGN = 7.0
 ABOVE_BLOCK, BELOW_BLOCK = 1.0, 1.5
 
 
-class Frame(NamedTuple):
+class Surround(NamedTuple):
     """The frame of a verdict: CSS of its edges, and how wide in mm they are: above and below, and at both sides."""
 
     css: str
@@ -83,16 +83,18 @@ class Frame(NamedTuple):
 
 
 FRAMES = {
-    "clear": Frame("border: .5mm solid currentColor; border-radius: 6mm;", 1.0, 1.0),
-    "care": Frame("border: .5mm solid currentColor; border-left-width: 3mm;", 1.0, 3.5),
-    "ask": Frame("border: 1.4mm dotted currentColor;", 2.8, 2.8),
-    "unasked": Frame(
+    "clear": Surround("border: .5mm solid currentColor; border-radius: 6mm;", 1.0, 1.0),
+    "care": Surround("border: .5mm solid currentColor; border-left-width: 3mm;", 1.0, 3.5),
+    "ask": Surround("border: 1.4mm dotted currentColor;", 2.8, 2.8),
+    "unasked": Surround(
         "border: 0; border-left: 1.4mm dotted currentColor; border-right: 1.4mm dotted currentColor;", 0.0, 2.8
     ),
-    "wait": Frame("border: .9mm dashed currentColor;", 1.8, 1.8),
-    "doctor": Frame("border: 1.7mm double currentColor;", 3.4, 3.4),
-    "no": Frame("border: 0; border-top: 2.6mm solid currentColor; border-bottom: 2.6mm solid currentColor;", 5.2, 0.0),
-    "finished": Frame("border: .3mm solid currentColor; border-right-width: 3mm;", 0.6, 3.3),
+    "wait": Surround("border: .9mm dashed currentColor;", 1.8, 1.8),
+    "doctor": Surround("border: 1.7mm double currentColor;", 3.4, 3.4),
+    "no": Surround(
+        "border: 0; border-top: 2.6mm solid currentColor; border-bottom: 2.6mm solid currentColor;", 5.2, 0.0
+    ),
+    "finished": Surround("border: .3mm solid currentColor; border-right-width: 3mm;", 0.6, 3.3),
 }
 REASON_AIR, REASON_SIDE, REASON_RULE, REASONS_APART = 0.3, 3, 1.2, 0.8
 # The map and the words beside it: in two columns where each has its room, the stop signs so much wider than the words

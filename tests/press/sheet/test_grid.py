@@ -13,10 +13,11 @@ from pypdf import PdfReader
 from generator.planning.findings.states import State
 from generator.press.drawings.map import LEAST_ON_SHEET, is_flat
 from generator.press.sheet import sizes
-from generator.press.sheet.contents import Sheet, sheet_of
+from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.rows import OrderRow, in_hand
 from generator.press.sheet.sides import free_on_front, sides_of
+from generator.press.sheet.view import Sheet
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
 
 AS_OF = datetime.date(2027, 5, 1)
