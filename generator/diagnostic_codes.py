@@ -126,7 +126,7 @@ CODES: dict[str, Code] = {
         "A word that is not one of those that may stand there.", "machines.yml", "drive: rotary-direct", "drive: rotary"
     ),
     "R308": Code("Something else than yes or no.", "studio.yml", "reprocessing: no", "reprocessing: off"),
-    "R309": Code("Not a whole number, or one out of bounds.", "studio.yml", "glove_pairs: 9", "glove_pairs: 9.5"),
+    "R309": Code("Not a whole number, or one out of bounds.", "studio.yml", "learned_from: 12", "learned_from: 12.5"),
     "R310": Code(
         "Not a plain number without a unit, or one out of bounds.",
         "studio.yml",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.planning.computed import compute, counted, recorded
 from generator.planning.plan import JobPlan
-from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need, ink_in_wash
+from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.supplies.tray import bottle_of, pieces
 from generator.planning.working.steps import order_of_work
@@ -35,22 +35,10 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
         for grouping in tray.groupings:
             one = counted(1, plan.job.origin_at("parts"))
             yield Need(GROUPINGS, grouping, compute(pieces, "number", number=one, each=each))
+    # What a wash takes is counted at the bottle that it is mixed of.
     for poured in tray.inks:
-        mixed = poured.ink.mixed
-        if mixed is None:
+        if poured.ink.mixed is None:
             yield Need(INKS, str(poured.ink.id), poured.millilitres)
-            continue
-        yield Need(
-            INKS,
-            str(mixed.of),
-            compute(
-                ink_in_wash,
-                "volume",
-                millilitres=poured.millilitres,
-                parts_ink=recorded(mixed.parts_ink),
-                parts_water=recorded(mixed.parts_water),
-            ),
-        )
 
 
 def lots_of(records: Records, plan: JobPlan) -> JobLots:

@@ -37,10 +37,10 @@ from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
-from generator.planning.supplies.tray import Tray, tray_of
+from generator.planning.supplies.tray import Tray, tray_of, trays_together
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
-from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, worked_in
+from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.bands import ClosedBand, closed_bands
 from generator.planning.working.placement import Placement, placement_of
@@ -130,9 +130,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         return None, (*order.report, *refused)
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
-    tray = tray_of(records, job, steps, timetable)
     sittings = split_into_sittings(records, job, steps)
-    today = at_hand(records, job, steps, timetable, tray, sittings)
+    days = [_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings]
+    today = days[min(job.sitting, len(sittings)) - 1]
+    tray = trays_together([day.tray for day in days])
     tone = tone_of(records, job)
     findings = tuple(
         sorted(
@@ -190,18 +191,13 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     return made, ()
 
 
-def at_hand(
-    records: Records,
-    job: Job,
-    steps: tuple[Step, ...],
-    timetable: Timetable,
-    tray: Tray,
-    sittings: tuple[Sitting, ...],
+def _at_hand(
+    records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, sitting: Sitting, number: int
 ) -> AtHand:
-    """The sitting on the day of the job. Where the piece takes one alone, it is the whole piece."""
-    sitting = sittings[min(job.sitting, len(sittings)) - 1]
-    if len(sittings) == 1:
-        return AtHand(sitting, steps, timetable, tray)
-    today = worked_in(steps, sitting)
-    times = timetable_of_sitting(records, job, today)
-    return AtHand(sitting, today, times, tray_of(records, job, today, times))
+    """One sitting of so many. Where the piece takes one alone, it is the whole piece."""
+    visit, times = visit_of(steps, sitting), timetable
+    if number > 1:
+        times = timetable_of_sitting(records, job, sitting.number, visit.steps)
+    # What else interrupts is expected for the day of the job, and not for every sitting of its piece.
+    on_the_day = sitting.number == min(job.sitting, number)
+    return AtHand(sitting, visit.steps, times, tray_of(records, job, visit, times, on_the_day))

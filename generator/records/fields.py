@@ -32,6 +32,7 @@ class Words(Kind[str]):
     example: str = "a sentence"
     most: int = 600
     takes: str = "text"
+    needs_article = False
     free_text = True
 
     def read(self, text: Text) -> str:
@@ -135,6 +136,7 @@ class Choice(Kind[str]):
 
     words: tuple[str, ...]
     clears: tuple[str, ...] = ()
+    needs_article = False
 
     @property
     def takes(self) -> str:  # type: ignore[override]
@@ -162,6 +164,7 @@ class YesNo(Kind[bool]):
 
     takes: str = "yes or no"
     choose: str = "yes or no"
+    needs_article = False
     example: str = "`yes`"
     clears: tuple[str, ...] = ()
 
@@ -267,6 +270,8 @@ class Measure(Kind[Quantity]):
     A field of several kinds says its bounds for each of them, in the same order: `20 Hz or 1 V`.
     """
 
+    needs_article = False
+
     def __init__(self, kind: str, least: str, most: str, example: str, span: bool = False) -> None:
         self.kinds = tuple(kind.split(" or "))
         self.limits = tuple(zip(least.split(" or "), most.split(" or "), strict=True))
@@ -359,6 +364,10 @@ class OrUnknown(Kind[T | None]):
     @property
     def choose(self) -> str:  # type: ignore[override]
         return self.kind.choose
+
+    @property
+    def needs_article(self) -> bool:  # type: ignore[override]
+        return self.kind.needs_article
 
     @property
     def takes(self) -> str:  # type: ignore[override]

@@ -50,6 +50,7 @@ class FormatNumber(Kind[int]):
     """The number of the format that the records are written in; an older or a newer one is not read."""
 
     takes: str = "the number of the format"
+    needs_article = False
     example: str = f"`{FORMAT}`"
 
     def read(self, text: Text) -> int:

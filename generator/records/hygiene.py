@@ -22,7 +22,7 @@ from generator.records.checklist import (
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
 from generator.records.kind import problem
-from generator.records.record import Entry
+from generator.records.record import Entry, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
 
@@ -39,6 +39,7 @@ PHASES = (
     "needlestick",
     "inks",
 )
+EVERY_SITTING, WITH_A_STENCIL = NEW_GLOVES = ("every sitting", "with a stencil")
 PAUSES = ("client sits down", "first line", "client leaves")
 # A pause point that is longer is not read through (Gawande, “A checklist for checklists”: fewer than ten).
 MOST_AT_A_PAUSE = 9
@@ -109,6 +110,9 @@ class HygieneStep(Entry):
     )
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = Field(
         default=None, description="how long the whole step takes; never a contact time, which is the product's own"
+    )
+    new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = Field(
+        default=None, description="whether a fresh pair is put on for it in every sitting, or where a stencil is placed"
     )
     pause: Annotated[str, Choice(PAUSES)] | None = Field(
         default=None, description="the pause point of the job sheet on which it is ticked"
@@ -182,16 +186,7 @@ class HygieneStep(Entry):
 
     @model_validator(mode="after")
     def a_pause_has_its_words(self) -> "HygieneStep":
-        if (self.pause is None) != (self.tick is None):
-            lacking = "tick" if self.tick is None else "pause"
-            raise problem(
-                "R316",
-                found=f"no `{lacking}`",
-                expected=f"`{lacking}`",
-                help_=f"add `{lacking}`, or take the other away",
-                at="id",
-                says=f"`pause` and `tick` belong together; `{lacking}` is not there",
-            )
+        both_or_none(self, "pause", "tick")
         return self
 
 

@@ -40,6 +40,7 @@ class Answer(Kind[Date | bool | None]):
     """yes, no, unknown, or the last day it was so."""
 
     takes = "yes, no, unknown, or a last day"
+    needs_article = False
     example = "`no`"
     clears = ("yes", "no")  # which of them finds nothing, the question says
 

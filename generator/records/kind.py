@@ -58,13 +58,6 @@ def pointing_at(error: PydanticCustomError, place: Place) -> PydanticCustomError
     return _carrying(parts_of(error)._replace(at=place))
 
 
-def a(words: str) -> str:
-    """The indefinite article in front of what a field takes, where there is none yet."""
-    if words.split(" ")[0] in ("a", "an", "one", "two", "yes", "text", "the", "either", "`none`", "`all"):
-        return words
-    return f"{'an' if words[0].lower() in 'aeiou' else 'a'} {words}"
-
-
 class Kind(Generic[T]):
     """The common part: only text is read further, and an empty one is said to be missing."""
 
@@ -73,6 +66,8 @@ class Kind(Generic[T]):
     # The words to choose from, as they are listed; none where anything else may be written.
     choose = ""
     may_be_unknown = False
+    # Whether an article is put before what it takes: “a date”, but “text”, “yes or no”, and “a length” has its own.
+    needs_article = True
     free_text = False
     # Words that relax what follows: none of them is ever suggested, because whoever mistypes must look again.
     clears: tuple[str, ...] = ()
@@ -86,6 +81,10 @@ class Kind(Generic[T]):
     def bounds(self) -> str:
         return ""
 
+    def wanted(self) -> str:
+        """What it takes, with its article."""
+        return f"{'an' if self.takes[0].lower() in 'aeiou' else 'a'} {self.takes}" if self.needs_article else self.takes
+
     @property
     def offered(self) -> str:
         """What a person is told to write: the example, unless it clears something."""
@@ -97,14 +96,14 @@ class Kind(Generic[T]):
     def _read(self, value: object) -> T:
         if isinstance(value, Mapping | Listing):
             shape = "a mapping" if isinstance(value, Mapping) else "a list"
-            raise problem("R303", found=shape, expected=a(self.takes), help_=f"write {self.offered}")
+            raise problem("R303", found=shape, expected=self.wanted(), help_=f"write {self.offered}")
         if not isinstance(value, Text):  # a default given in code
             return value  # type: ignore[return-value]
         if not value.strip():
             raise problem(
                 "R304",
                 found="nothing",
-                expected=a(self.takes),
+                expected=self.wanted(),
                 help_=f"write {self.offered}, or take the key away if it is optional",
                 says="nothing is written here",
             )
@@ -116,5 +115,5 @@ class Kind(Generic[T]):
     ) -> PydanticCustomError:
         """A text that this kind does not take; what it takes is expected where nothing narrower is."""
         such = "" if self.clears else f", such as {self.example}"
-        wanted = expected or a(self.takes) + such
+        wanted = expected or self.wanted() + such
         return problem(code, found=found or f"“{text}”", expected=wanted, help_=help_, says=says)

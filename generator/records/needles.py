@@ -161,6 +161,11 @@ class Technique(Entry):
     )
     dials: Annotated[tuple[Dial, ...], Field(min_length=1)] = Field(description="speed by kind of grouping")
     usual_grouping: Annotated[Reference, Ref("groupings")] = Field(description="taken where the job names none")
+    rounds: tuple[Annotated[Reference, Ref("groupings")], ...] = Field(
+        default=(),
+        description="rounds for lettering and for what a magnum does not reach: the first that fits, else the last; "
+        "without them a magnum is planned everywhere",
+    )
     machines: Annotated[tuple[Annotated[Reference, Ref("machines")], ...], Field(min_length=1)] = Field(
         description="machines in order of preference"
     )

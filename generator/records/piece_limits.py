@@ -96,6 +96,9 @@ class PieceLimits(Record):
     scar_margin: Annotated[Quantity, Measure("length", "0 mm", "20 mm", "2 mm")] = Field(
         description="how far beside a scar still counts as over it: for passes, for time, and where a part is moved"
     )
+    left_to_round: Annotated[Quantity, Measure("share", "0.5 %", "50 %", "5 %")] = Field(
+        description="share of an area that a magnum does not reach, from which a row of its own is planned for a round"
+    )
     white_area: Annotated[Quantity, Measure("area", "0.1 cm²", "500 cm²", "6 cm²")] = Field(
         description="area of white in a piece; more is a note"
     )

@@ -9,6 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, Pr
 
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.records.fields import Id
+from generator.records.kind import problem
 from generator.records.located import Text
 from generator.records.noted import noted, source_beside
 
@@ -40,6 +41,20 @@ class Record(BaseModel):
             # Nobody has seen the record yet; from here on it is frozen.
             made.__dict__[name] = noted(made.__dict__[name], made.origin_at(name))
         return made
+
+
+def both_or_none(record: Entry, one: str, other: str) -> None:
+    """Raise a mistake where only one of two fields is written."""
+    lacking = [name for name in (one, other) if getattr(record, name) is None]
+    if len(lacking) == 1:
+        raise problem(
+            "R316",
+            found=f"no `{lacking[0]}`",
+            expected=f"`{lacking[0]}`",
+            help_=f"add `{lacking[0]}`, or take the other away",
+            at="id",
+            says=f"`{one}` and `{other}` belong together; `{lacking[0]}` is not there",
+        )
 
 
 @cache

@@ -10,7 +10,7 @@ from generator.records.days import Day
 from generator.records.fields import Choice, Count, Measure, Sentence, Source, Words
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import Entry
+from generator.records.record import Entry, both_or_none
 
 VERDICTS = ("care", "wait", "doctor", "not here")
 
@@ -79,16 +79,7 @@ class Question(Entry):
 
     @model_validator(mode="after")
     def asking_again_has_its_words(self) -> "Question":
-        if (self.counts_for is None) != (self.about is None):
-            lacking = "counts_for" if self.counts_for is None else "about"
-            raise problem(
-                "R316",
-                found=f"no `{lacking}`",
-                expected=f"`{lacking}`",
-                help_=f"add `{lacking}`, or take the other away",
-                at="id",
-                says=f"`counts_for` and `about` belong together; `{lacking}` is not there",
-            )
+        both_or_none(self, "counts_for", "about")
         return self
 
     @model_validator(mode="after")

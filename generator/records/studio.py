@@ -54,6 +54,9 @@ class Limits(PieceLimits):
     stencil_dry: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
         description="drying of the stencil before the first line"
     )
+    clean_skin: Annotated[Quantity, Measure("duration", "1 min", "60 min", "10 min")] = Field(
+        description="shaving and cleaning the skin in a later sitting that needs no stencil"
+    )
     clean_and_wrap: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
         description="final clean and wrap, aftercare talk"
     )
@@ -81,6 +84,9 @@ class Limits(PieceLimits):
     strong_colours: Annotated[int, Count(1, 12)] = Field(
         description="strong colours that carry a piece; more is a note"
     )
+    lot_cases: Annotated[int, Count(1, 12)] = Field(
+        description="complaints on one lot of ink at which it is taken off the shelf"
+    )
     screening_valid: Annotated[Quantity, Measure("days", "0 days", "365 days", "30 days")] = Field(
         description="how long answers to the screening questions count before they are asked again"
     )
@@ -104,9 +110,6 @@ class Limits(PieceLimits):
     )
     cap: Annotated[Quantity, Measure("volume", "0.1 mL", "20 mL", "1 mL")] = Field(
         description="what one ink cap holds when filled as the studio fills it"
-    )
-    glove_pairs: Annotated[int, Count(1, 20)] = Field(
-        description="pairs of gloves a sitting takes besides one for each break and interruption"
     )
     hang_out_step: Annotated[Quantity, Measure("length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
         description="steps in which a hang-out is set"

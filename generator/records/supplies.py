@@ -7,12 +7,25 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
-from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Number, Sentence, Source, Yes
+from generator.records.fields import (
+    NONE_OR,
+    Choice,
+    Count,
+    Measure,
+    Name,
+    Number,
+    Pair,
+    Ref,
+    Reference,
+    Sentence,
+    Source,
+    Yes,
+)
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.record import Entry
 
-PER = ("sitting", "interruption", "machine", "grouping", "ink", "cap", "hour", "area")
+PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
 
 @dataclass(frozen=True)
@@ -46,6 +59,15 @@ class Supply(Entry):
     area: Annotated[Quantity, Measure("area", "1 cm²", "5000 cm²", "100 cm²")] | None = Field(
         default=None, description="the area that one amount serves, when counted by area"
     )
+    sheet: Annotated[tuple[Quantity, Quantity], Pair("50 mm", "2000 mm")] | None = Field(
+        default=None, description="width x length of one, when counted by strips of the stencil"
+    )
+    for_stencil: Yes = Field(
+        default=False, description="whether it is for the stencil alone; a sitting without one takes none of it"
+    )
+    or_else: Annotated[Reference, Ref("supplies")] | None = Field(
+        default=None, description="what is taken as well in its place; the sheet names both, and one of them is used"
+    )
     by_grouping: Yes = Field(
         default=False, description="whether each grouping has boxes of its own, which its own record then counts"
     )
@@ -70,6 +92,15 @@ class Supply(Entry):
                 help_="add `area: 100 cm²`, or mend `per`",
                 at="id",
                 says="`per: area` and the key `area` belong together",
+            )
+        if (self.per == "strip") != (self.sheet is not None):
+            raise problem(
+                "R316",
+                found=f"per {self.per}",
+                expected="both or neither",
+                help_="add `sheet: 210 mm x 297 mm`, or mend `per`",
+                at="id",
+                says="`per: strip` and the key `sheet` belong together",
             )
         if self.by_grouping and self.per != "grouping":
             raise problem(

@@ -16,6 +16,8 @@ from generator.trade.refusal import Refusal
 
 # A quarter circle in this many straight bits: its area is then short of the true one by less than 0.02 %.
 _QUARTER_BITS = 48
+# How far a corner may stick out, over the distance of its sides: a right angle does by the root of 2.
+_RIGHT_ANGLE = 1.4143
 _NOTHING = 1e-6  # mm² that the last bits of a float may leave where two shapes only touch
 
 
@@ -302,6 +304,57 @@ def share_near(shape: Shape, thing: Thing, margin: float, besides: Sequence[Thin
     taken = shapely.union_all([_widened(other, margin) for other in besides])
     near = shapely.difference(shapely.intersection(ground, _widened(thing, margin)), taken)
     return min(1.0, float(near.area / ground.area))
+
+
+def not_reached(shape: Shape, width: float) -> float:
+    r"""Which share of an area is too narrow for a magnum?
+
+    Formula:
+        R = \left( (S \ominus \tfrac{w}{2}) \oplus \tfrac{w}{2} \right) \cap S
+        u = 100 \left( 1 - \frac{\text{area}(R)}{\text{area}(S)} \right)
+    Where:
+        shape: S, mm, the area
+        width: w, mm, width of the magnum
+        return: u, %, the share of the area that it does not reach, from 0 to 100
+    Valid:
+        a width above 0
+    Source:
+        geometry, computed by shapely: the shape is eroded by half the width and widened again by as much
+    Does not know:
+        how the magnum is turned: it is taken to fill a corner of a right angle or wider, and no sharper one
+    """
+    if not (math.isfinite(width) and width > 0):
+        raise NotAShape("width", f"{width}", "a width above 0", "measure the magnum, or mend its spread")
+    ground, half = _geometry(shape), width / 2
+    inner = ground.buffer(-half, join_style="mitre", mitre_limit=_RIGHT_ANGLE)
+    reached = shapely.intersection(inner.buffer(half, join_style="mitre", mitre_limit=_RIGHT_ANGLE), ground)
+    return 100 * max(0.0, 1 - float(reached.area / ground.area))
+
+
+def not_reached_by_taper(narrowest: float, widest: float, width: float) -> float:
+    r"""Which share of an area is too narrow for a magnum, when only its narrowest and its widest place are known?
+
+    Formula:
+        u = 100 \cdot \frac{w^2 - n^2}{W^2 - n^2}, \; n < w < W
+    Where:
+        narrowest: n, mm, the narrowest place
+        widest: W, mm, the widest place
+        width: w, mm, width of the magnum
+        return: u, %, the share of the area that it does not reach; 0 when w \le n and 100 when w \ge W
+    Valid:
+        everything above 0
+    Source:
+        geometry: an area that tapers evenly from its widest place to its narrowest
+    Does not know:
+        where the area is narrow, and for how long; an outline of the part says it
+    """
+    if not all(math.isfinite(side) and side > 0 for side in (narrowest, widest, width)):
+        raise NotAShape("width", f"{narrowest}, {widest}, {width}", "widths above 0", "measure them again")
+    if width <= narrowest:
+        return 0.0
+    if width >= widest:
+        return 100.0
+    return 100 * (width**2 - narrowest**2) / (widest**2 - narrowest**2)
 
 
 def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within: Box, step: float) -> Shift | None:

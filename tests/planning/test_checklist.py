@@ -24,6 +24,7 @@ from generator.records.families import LISTED, Records
 from generator.records.hygiene import MOST_AT_A_PAUSE
 from generator.records.jobs import Job
 from generator.records.located import read_located
+from generator.records.quoting import fill_in
 from generator.records.reading import read_family
 from tests.planning.demo import (
     CONTENT,
@@ -315,3 +316,13 @@ def test_a_box_that_cannot_be_is_a_mistake_at_its_line(tmp_path: Path, right: st
     (found,) = read_family(file, family, "").report
     line = text[: text.index(right)].count("\n") + 1
     assert found.code == code and abs(found.place.line - line) <= 2, found
+
+
+def test_a_box_may_quote_the_records_and_the_job_and_is_read_twice_alike() -> None:
+    like = RECORDS.hygiene["client-mole"]
+    tick = JobText.at("{{ mole.keep }} ring, {{ values.sharps-full.is }}", like.id.place)
+    step = like.model_copy(update={"tick": tick})
+    once, report = fill_in(dataclasses.replace(RECORDS, hygiene={"client-mole": step}))
+    twice, again = fill_in(once)
+    assert report == again == () and once.hygiene["client-mole"].tick == "{{ mole.keep }} ring, 75\u00a0%"
+    assert twice.hygiene["client-mole"].tick == once.hygiene["client-mole"].tick

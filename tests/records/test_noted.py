@@ -15,7 +15,8 @@ from generator.diagnostics import Place
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.quantities import written
 from generator.records.days import Clock, Day, DayOrMonth
-from generator.records.fields import Choice, Count, Number, OrUnknown, Pair, Swatch, YesNo
+from generator.records.fields import Choice, Count, Measure, Number, OrUnknown, Pair, Pattern, Swatch, YesNo
+from generator.records.jobs import Answer
 from generator.records.kind import Kind
 from generator.records.located import Text
 from generator.records.noted import Date, Hour, Ratio, Whole, Word, noted
@@ -79,3 +80,20 @@ def test_both_numbers_of_a_pair_know_the_field_that_holds_them() -> None:
     assert [origin_of(side) for side in read] == [AT, AT]
     text = Text.at("yes", Place("a.yml", 1, 1, 2))
     assert TypeAdapter(Annotated[Any, YesNo()]).validate_python(text) is True
+
+
+def test_what_is_expected_has_one_article_or_none() -> None:
+    """Also where its own words begin with one, or with a word that only looks like another."""
+    kinds = (
+        Day(),
+        Choice(("text", "a")),
+        Measure("area", "1 mm²", "2 mm²", "1 mm²"),
+        Pattern("x", "x", "`x`", "text hash"),
+    )
+    assert [kind.wanted() for kind in (*kinds, OrUnknown(Answer()))] == [
+        "a date",
+        "one of `text`, `a`",
+        "an area",
+        "a text hash",
+        "yes, no, unknown, or a last day, or `unknown`",
+    ]

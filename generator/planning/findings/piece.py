@@ -8,8 +8,9 @@ from generator.origins import origin_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.timing.sittings import Sitting, longest_agreed
 from generator.planning.timing.timetable import Timetable
+from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.shapes import shape_of
-from generator.planning.working.steps import Step
+from generator.planning.working.steps import NARROWEST, Step
 from generator.quantities import Quantity, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -23,6 +24,7 @@ def piece_findings(
     yield from _girth(records, job)
     yield from _length(records, job, timetable, sittings)
     yield from _gaps(records, job)
+    yield from _not_measured(records, job, steps)
     yield from _narrow_fills(records, steps)
     yield from _light_before_dark(records, steps)
 
@@ -71,6 +73,27 @@ def _gaps(records: Records, job: Job) -> Iterator[Finding]:
             )
 
 
+def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """Gaps and narrowest places that nobody has measured: the drawing tells them, and what they show may ask care."""
+    gaps = [part for part in job.parts if part.lines and part.gap is None]
+    assumed = {str(step.part.id) for step in steps if NARROWEST in step.assumed}
+    narrow = [part for part in job.parts if str(part.id) in assumed]
+    for parts, what, key in (
+        (gaps, "the tightest gap between the lines", "gap"),
+        (narrow, "the narrowest place that is filled", "narrowest"),
+    ):
+        if parts:
+            yield Finding(
+                "care",
+                f"Not on file: {what} of {', '.join(str(part.id) for part in parts)}.",
+                "Measure it on the drawing, and write it into the job.",
+                f"parts.{parts[0].id}.{key}",
+                parts[0].origin_at(key).resting_on(records.studio.source),
+                asks=True,
+                looked_up=True,
+            )
+
+
 def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     units = records.studio.units
     for number, step in enumerate(steps, 1):
@@ -81,6 +104,14 @@ def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding
                 "care",
                 f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
                 "Take a narrower grouping there, or leave that place to a round one.",
+                f"parts.{step.part.id}",
+                grouping.origin,
+            )
+        elif step.part.role == "lettering" and cartridge_of(grouping) == "row":
+            yield Finding(
+                "care",
+                f"Step {number}: {grouping.label} is a row of needles, and part {step.part.id} is lettering.",
+                "Take a round for letters.",
                 f"parts.{step.part.id}",
                 grouping.origin,
             )

@@ -85,11 +85,6 @@ def span_ahead(records: Records, first: datetime.date) -> Span:
     return Span(first, dates.add_weeks(first, int(records.studio.limits.plan_ahead.low) // 7))
 
 
-def ink_in_wash(millilitres: float, parts_ink: float, parts_water: float) -> float:
-    """millilitres · parts of ink / all parts: what a wash takes from the bottle it is mixed of."""
-    return millilitres * parts_ink / (parts_ink + parts_water)
-
-
 def restock(records: Records, span: Span, jobs: Iterable[JobNeeds]) -> Restock:
     """The totals over the jobs whose day lies in the span, against stock and reserve."""
     within = sorted((job for job in jobs if span.holds(job.date)), key=lambda job: (job.date, job.job))

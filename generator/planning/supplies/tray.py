@@ -1,42 +1,55 @@
-"""What lies on the tray: inks with their caps and lots, and what is used up, counted for this job.
+"""What lies on the tray: inks with their caps and lots, and what is used up, counted for one sitting of a job.
 
-White takes a needle of its own in the count of cartridges.
+White takes a needle of its own in the count of cartridges. A sitting without a stencil takes nothing that is for the
+stencil, and of a piece of several sittings each dresses what was worked in it.
 """
 
 from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Value, compute, counted, recorded, rectangle, total
+from generator.planning.timing.sittings import Visit
 from generator.planning.timing.timetable import Timetable
+from generator.planning.working.shapes import edges_of
 from generator.planning.working.steps import LINES, WHITES, Step
 from generator.records.families import Records
+from generator.records.hygiene import EVERY_SITTING
 from generator.records.inks import Ink, Lot
 from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.records.supplies import Supply
-from generator.trade import dates, supplies
+from generator.trade import dates, paper, supplies
 
 
 @dataclass(frozen=True, slots=True)
 class Poured:
-    """One ink of the job: millilitres, caps, and the bottles in date on the day."""
+    """One ink of the job: millilitres, caps, and the bottles in date on the day.
+
+    in_washes: how much of the millilitres goes into washes. caps: None where all of it does.
+    """
 
     ink: Ink
     millilitres: Computed
-    caps: Computed
+    caps: Computed | None
     lots: tuple[Lot, ...]
+    in_washes: Computed | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Counted:
-    """One article of the tray with how many are needed; `instead` when the client may not touch it."""
+    """One article of the tray with how many are needed; `instead` when the client may not touch it.
+
+    or_else: what may be taken in its place, with its own number; one of the two is used.
+    """
 
     supply: Supply
     number: Computed
     instead: str
+    or_else: Counted | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,28 +59,107 @@ class Tray:
     supplies: tuple[Counted, ...]
 
 
-def tray_of(records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable) -> Tray:
-    """The tray of a job whose steps and times are known."""
+def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_the_day: bool) -> Tray:
+    """The tray of one sitting whose steps and times are known. on_the_day: whether the job is for this one."""
+    steps, stencil = visit.steps, visit.stencil
     inks = tuple(_poured(records, job, steps))
     groupings = tuple(dict.fromkeys(step.setting.grouping.id for step in steps))
-    width, height, parts = *map(recorded, job.size), job.origin_at("parts")
+    parts = job.origin_at("parts")
+    worked = {str(step.part.id) for step in steps}
+    drawn = {str(s.part.id) for s in steps if s.section == LINES or not s.part.lines}
+    # The whole stencil is placed at once; later it is what is still to be lined.
+    size = _frame(job, drawn if stencil and visit.number > 1 else None)
     counts: dict[str, Value] = {
-        "sitting": timetable.sittings,
+        "sitting": counted(1, job.date),
         # White is laid with a needle that has touched no other ink.
         "grouping": counted(len({(step.setting.grouping.id, step.section == WHITES) for step in steps}), parts),
         "machine": counted(len({step.setting.machine.id for step in steps}), parts),
-        "ink": counted(len(inks), parts),
-        "cap": total([poured.caps for poured in inks], "number"),
+        "bottle": counted(len({bottle_of(records, poured.ink).id for poured in inks}), parts),
+        "cap": total([poured.caps for poured in inks if poured.caps is not None], "number"),
         "hour": timetable.whole,
-        "interruption": _gloves(records, job, timetable),
-        "area": compute(rectangle, "area", width=width, height=height),
+        "interruption": _gloves(records, job, timetable, stencil, on_the_day),
+        "area": compute(rectangle, "area", **_sides(_frame(job, worked))),
     }
-    articles = []
-    for supply in records.supplies.values():
-        clash = set(supply.contains or ()) & {allergy.to for allergy in job.allergies or ()}
-        number = _count(supply, counts[supply.per])
-        articles.append(Counted(supply, number, (supply.instead or "Leave it off the tray.") if clash else ""))
-    return Tray(inks, groupings, tuple(articles))
+    used = [s for s in records.supplies.values() if stencil or not (s.for_stencil or s.per == "strip")]
+    return Tray(inks, groupings, tuple(_articles(records, job, used, counts, size)))
+
+
+def trays_together(trays: Sequence[Tray]) -> Tray:
+    """What all sittings of a piece take."""
+    if len(trays) == 1:
+        return trays[0]
+    inks: dict[str, list[Poured]] = {}
+    articles: dict[str, list[Counted]] = {}
+    for tray in trays:
+        for poured in tray.inks:
+            inks.setdefault(poured.ink.id, []).append(poured)
+        for article in tray.supplies:
+            articles.setdefault(article.supply.id, []).append(article)
+    groupings = tuple(dict.fromkeys(grouping for tray in trays for grouping in tray.groupings))
+    return Tray(
+        tuple(_poured_together(same) for same in inks.values()),
+        groupings,
+        tuple(_counted_together(same) for same in articles.values()),
+    )
+
+
+def _poured_together(same: Sequence[Poured]) -> Poured:
+    def both(values: Iterable[Computed | None], kind: str) -> Computed | None:
+        found: list[Value] = [value for value in values if value is not None]
+        return total(found, kind) if found else None
+
+    return replace(
+        same[0],
+        millilitres=total([poured.millilitres for poured in same], "volume"),
+        caps=both((poured.caps for poured in same), "number"),
+        in_washes=both((poured.in_washes for poured in same), "volume"),
+    )
+
+
+def _counted_together(same: Sequence[Counted]) -> Counted:
+    others = [article.or_else for article in same if article.or_else is not None]
+    return replace(
+        same[0],
+        number=total([article.number for article in same], "number"),
+        or_else=_counted_together(others) if others else None,
+    )
+
+
+def _articles(
+    records: Records, job: Job, used: list[Supply], counts: dict[str, Value], stencil: tuple[Value, Value]
+) -> Iterator[Counted]:
+    """What is used up; what may be taken in place of another stands beside it, while the client may touch both."""
+    allergies = {allergy.to for allergy in job.allergies or ()}
+    made = {
+        str(supply.id): Counted(
+            supply,
+            _count(records, supply, counts, stencil),
+            (supply.instead or "leave it off the tray") if set(supply.contains or ()) & allergies else "",
+        )
+        for supply in used
+    }
+    beside: set[str] = set()
+    for name, article in list(made.items()):
+        other = made.get(str(article.supply.or_else)) if article.supply.or_else is not None else None
+        if other is not None and not article.instead and not other.instead:
+            made[name] = replace(article, or_else=other)
+            beside.add(str(other.supply.id))
+    yield from (article for name, article in made.items() if name not in beside)
+
+
+def _frame(job: Job, parts: set[str] | None) -> tuple[Value, Value]:
+    """Width and height round some parts of the piece; of the whole piece where these are all, or None is given."""
+    some: list[Part] = [part for part in job.parts if parts is not None and str(part.id) in parts]
+    if parts is None or len(some) == len(job.parts):
+        width, height = map(recorded, job.size)
+        return width, height
+    left, top, right, foot = zip(*map(edges_of, some), strict=True)
+    origin = job.origin_at("parts")
+    return counted(max(right) - min(left), origin, "length"), counted(max(foot) - min(top), origin, "length")
+
+
+def _sides(frame: tuple[Value, Value]) -> dict[str, Value]:
+    return dict(zip(("width", "height"), frame, strict=True))
 
 
 def bottle_of(records: Records, ink: Ink) -> Ink:
@@ -88,20 +180,47 @@ def good_until(ink: Ink, lot: Lot) -> datetime.date:
 
 
 def _poured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Poured]:
+    """Each ink, before the first wash that is mixed of it; what its washes take is part of what is poured of it."""
     limits = records.studio.limits
     rate = recorded(limits.ink_rate)
     cap = recorded(limits.cap)
     strip = recorded(limits.line_ink_width)
-    for ink_id in dict.fromkeys(step.ink.id for step in steps):
+    worked: dict[str, Computed] = {}
+    for ink_id in dict.fromkeys(str(step.ink.id) for step in steps):
         areas: list[Value] = [
             compute(strip_area, "area", length=step.amount, width=strip) if step.section == LINES else step.amount
             for step in steps
-            if step.ink.id == ink_id
+            if str(step.ink.id) == ink_id
         ]
-        ink = records.inks[ink_id]
-        millilitres = compute(supplies.ink_millilitres, "volume", area=total(areas, "area"), house_rate=rate)
-        caps = compute(caps_for, "number", millilitres=millilitres, cap=cap)
-        yield Poured(ink, millilitres, caps, in_date(bottle_of(records, ink), job.date))
+        worked[ink_id] = compute(supplies.ink_millilitres, "volume", area=total(areas, "area"), house_rate=rate)
+    mixed: dict[str, list[Value]] = {}
+    for ink_id, millilitres in worked.items():
+        if (mix := records.inks[ink_id].mixed) is not None:
+            taken = compute(
+                ink_in_wash,
+                "volume",
+                millilitres=millilitres,
+                parts_ink=recorded(mix.parts_ink),
+                parts_water=recorded(mix.parts_water),
+            )
+            mixed.setdefault(str(mix.of), []).append(taken)
+    poured = dict.fromkeys(i for each in worked for i in (str(bottle_of(records, records.inks[each]).id), each))
+    for each in poured:
+        ink, neat = records.inks[each], worked.get(each)
+        in_washes = total(mixed[each], "volume") if each in mixed else None
+        both: list[Value] = [value for value in (neat, in_washes) if value is not None]
+        yield Poured(
+            ink,
+            neat if neat is not None and in_washes is None else total(both, "volume"),
+            compute(caps_for, "number", millilitres=neat, cap=cap) if neat is not None else None,
+            in_date(bottle_of(records, ink), job.date),
+            in_washes,
+        )
+
+
+def ink_in_wash(millilitres: float, parts_ink: float, parts_water: float) -> float:
+    """millilitres · parts of ink / all parts: what a wash takes from the bottle it is mixed of."""
+    return millilitres * parts_ink / (parts_ink + parts_water)
 
 
 def strip_area(length: float, width: float) -> float:
@@ -114,30 +233,45 @@ def caps_for(millilitres: float, cap: float) -> int:
     return supplies.ink_caps([millilitres], cap)
 
 
-def _gloves(records: Records, job: Job, timetable: Timetable) -> Computed:
+def _gloves(records: Records, job: Job, timetable: Timetable, stencil: bool, on_the_day: bool) -> Computed:
+    steps = [s for s in records.hygiene.values() if s.new_gloves == EVERY_SITTING or (s.new_gloves and stencil)]
     return compute(
         interruptions,
         "number",
         breaks=timetable.break_count,
-        others=recorded(job.interruptions),
-        besides=recorded(records.studio.limits.glove_pairs),
-        sittings=timetable.sittings,
+        # What else interrupts is expected for the day of the job, and not for every sitting of its piece.
+        others=recorded(job.interruptions) if on_the_day else counted(0, job.date),
+        procedures=total([counted(1, step.origin_at("new_gloves")) for step in steps], "number"),
     )
 
 
-def interruptions(breaks: float, others: float, besides: float, sittings: float) -> float:
-    """breaks + others + besides · sittings: how often a fresh pair of gloves is put on."""
-    return breaks + others + besides * sittings
+def interruptions(breaks: float, others: float, procedures: float) -> float:
+    """breaks + others + procedures: how often a fresh pair of gloves is put on."""
+    return breaks + others + procedures
 
 
-def _count(supply: Supply, per: Value) -> Computed:
+def _count(records: Records, supply: Supply, counts: dict[str, Value], stencil: tuple[Value, Value]) -> Computed:
     amount = recorded(supply.amount)
+    if supply.sheet is not None:
+        wide, long = (recorded(side) for side in supply.sheet)
+        overlap = recorded(records.studio.limits.strip_overlap)
+        sheets = compute(sheets_of_strips, "number", **_sides(stencil), wide=wide, long=long, overlap=overlap)
+        return compute(pieces, "number", number=sheets, each=amount)
     if supply.per == "hour":
-        return compute(pieces_by_time, "number", minutes=per, an_hour=amount)
+        return compute(pieces_by_time, "number", minutes=counts["hour"], an_hour=amount)
     if supply.area is not None:
-        served = recorded(supply.area)
-        return compute(pieces_by_area, "number", area=per, served=served, amount=amount)
-    return compute(pieces, "number", number=per, each=amount)
+        area = compute(rectangle, "area", **_sides(stencil)) if supply.for_stencil else counts["area"]
+        return compute(pieces_by_area, "number", area=area, served=recorded(supply.area), amount=amount)
+    return compute(pieces, "number", number=counts[supply.per], each=amount)
+
+
+def sheets_of_strips(width: float, height: float, wide: float, long: float, overlap: float) -> int:
+    """Strips as wide as a sheet, each as many sheets long as it takes; cut the way that takes fewer sheets."""
+
+    def sheets(across: float, along: float) -> int:
+        return paper.strips_across(across, wide, overlap) * paper.strips_across(along, long, overlap)
+
+    return min(sheets(width, height), sheets(height, width))
 
 
 def pieces(number: float, each: float) -> int:

@@ -17,7 +17,8 @@ from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
 
-SET_UP, STENCIL, DRYING, WORK, BREAK, WRAP = "set-up", "stencil", "drying", "work", "break", "clean and wrap"
+SET_UP, STENCIL, DRYING, SKIN = "set-up", "stencil", "drying", "shaving and cleaning the skin"
+WORK, BREAK, WRAP = "work", "break", "clean and wrap"
 
 
 class Stretch(NamedTuple):
@@ -48,13 +49,16 @@ def days_of(
 
 def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
     worked = worked_in(steps, sitting)
-    table = timetable_of_sitting(records, job, worked)
+    table = timetable_of_sitting(records, job, sitting.number, worked)
     limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
         (SET_UP, _middle(table.set_up), 0),
-        (STENCIL, _middle(table.stencil), 0),
-        (DRYING, _middle(table.dry), 0),
+        *(
+            (kind, _middle(value), 0)
+            for kind, value in ((STENCIL, table.stencil), (DRYING, table.dry), (SKIN, table.clean_skin))
+            if value is not None
+        ),
         *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low),
         (WRAP, _middle(table.wrap), 0),
     ]

@@ -11,12 +11,13 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Answered, Recorded, Value, compute, counted, recorded
 from generator.planning.timing.breaks import pauses_of, working_room
 from generator.planning.timing.coming_back import next_sitting
-from generator.planning.working.steps import Step
+from generator.planning.working.steps import LINES, Step
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -105,6 +106,27 @@ def _fill(minutes: list[float], longest: float, between: float, pause: float) ->
 
 def _alone(minutes: float, between: float, pause: float) -> float:
     return minutes + pauses_of(0, minutes, between).number * pause
+
+
+class Visit(NamedTuple):
+    """What is worked in one sitting, which has this `number` in the piece; its steps with their numbers."""
+
+    number: int
+    steps: tuple[Step, ...]
+    step_numbers: tuple[int, ...]
+
+    @property
+    def stencil(self) -> bool:
+        """Whether a stencil is placed. A later sitting needs one where lines are run, and where a part has none.
+
+        The edge of a part without lines was only ever the stencil's.
+        """
+        return self.number == 1 or any(step.section == LINES or not step.part.lines for step in self.steps)
+
+
+def visit_of(steps: tuple[Step, ...], sitting: Sitting) -> Visit:
+    """A sitting with its steps, each with its share."""
+    return Visit(sitting.number, worked_in(steps, sitting), tuple(stint.number for stint in sitting.stints))
 
 
 def worked_in(steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:

@@ -13,7 +13,13 @@ from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
 from generator.planning.timing.breaks import Pauses, pauses
-from generator.planning.timing.sittings import longest_agreed, longest_sitting, split_into_sittings, worked_in
+from generator.planning.timing.sittings import (
+    Visit,
+    longest_agreed,
+    longest_sitting,
+    split_into_sittings,
+    visit_of,
+)
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -36,6 +42,7 @@ class Times:
 class Timetable:
     """The parts of the day in minutes, as ranges; `chair` is from the first line to the last, breaks included.
 
+    stencil and dry: None where no sitting has a stencil; clean_skin: what is done instead, None where each has one.
     breaks_after: numbers of the steps, from 1, after which there is a break; breaks_within: of those that are broken
     off because they are longer than the time between two breaks, each as often as that happens. Both together are
     `break_count`. done_between: when the day of the job ends. plain: the same from the plain estimates, None where
@@ -43,8 +50,9 @@ class Timetable:
     """
 
     set_up: Recorded
-    stencil: Recorded
-    dry: Recorded
+    stencil: Recorded | None
+    dry: Recorded | None
+    clean_skin: Recorded | None
     working: Computed
     breaks: Computed
     break_count: Computed
@@ -60,51 +68,57 @@ class Timetable:
 
 def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetable:
     """The timetable of a whole piece whose steps are known, over all its sittings."""
-    sittings = split_into_sittings(records, job, steps)
+
+    def visits(worked: tuple[Step, ...]) -> list[Visit]:
+        return [visit_of(worked, sitting) for sitting in split_into_sittings(records, job, worked)]
+
     plain = None
     if any(step.minutes_learned is not None for step in steps):
-        estimated = tuple(replace(step, minutes_learned=None) for step in steps)
-        visits = [worked_in(estimated, each) for each in split_into_sittings(records, job, estimated)]
-        plain = _times(records, job, _booked(visits))
-    visits = [worked_in(steps, sitting) for sitting in sittings]
-    numbers = [[stint.number for stint in sitting.stints] for sitting in sittings]
-    return _timetable(records, job, visits, numbers, _times(records, job, _booked(visits)), plain)
+        plain = _times(records, job, visits(tuple(replace(step, minutes_learned=None) for step in steps)))
+    booked = visits(steps)
+    return _timetable(records, job, booked, _times(records, job, booked), plain)
 
 
-def timetable_of_sitting(records: Records, job: Job, worked: tuple[Step, ...]) -> Timetable:
-    """The timetable of one sitting of a longer piece; its steps are numbered from 1."""
+def timetable_of_sitting(records: Records, job: Job, number: int, worked: tuple[Step, ...]) -> Timetable:
+    """The timetable of one sitting of a longer piece, by its number there; its steps are numbered from 1."""
 
-    def alone(steps: tuple[Step, ...]) -> Times:
-        return replace(_times(records, job, _booked([steps])), sittings=counted(1, job.date))
+    def alone(steps: tuple[Step, ...]) -> tuple[Visit, Times]:
+        visit = Visit(number, steps, tuple(range(1, len(steps) + 1)))
+        return visit, replace(_times(records, job, [visit]), sittings=counted(1, job.date))
 
     plain = None
     if any(step.minutes_learned is not None for step in worked):
-        plain = alone(tuple(replace(step, minutes_learned=None) for step in worked))
-    return _timetable(records, job, [worked], [list(range(1, len(worked) + 1))], alone(worked), plain)
+        plain = alone(tuple(replace(step, minutes_learned=None) for step in worked))[1]
+    visit, times = alone(worked)
+    return _timetable(records, job, [visit], times, plain)
 
 
-def _booked(visits: list[tuple[Step, ...]]) -> list[list[Value]]:
-    return [[step.booked for step in visit] for visit in visits]
+def _booked(visit: Visit) -> list[Value]:
+    return [step.booked for step in visit.steps]
 
 
-def _placed(records: Records, minutes: list[Value]) -> tuple[Pauses, ...]:
-    return tuple(pauses((each.high for each in minutes), records.studio.limits.break_after.low))
+def _placed(records: Records, visit: Visit) -> tuple[Pauses, ...]:
+    return tuple(pauses((each.high for each in _booked(visit)), records.studio.limits.break_after.low))
 
 
-def _times(records: Records, job: Job, visits: list[list[Value]]) -> Times:
-    """The sums over all visits, each of them with its own breaks, its own stencil and its own wrap."""
+def _times(records: Records, job: Job, visits: list[Visit]) -> Times:
+    """The sums over all visits, each of them with its own breaks, its own wrap, and its own stencil if it has one."""
     limits = records.studio.limits
     between = recorded(limits.break_after)
     counts: list[Value] = []
-    for minutes in visits:
-        needed = compute(clock.breaks_needed, "number", working_minutes=total(minutes, "duration"), between=between)
-        placed = counted(sum(found.number for found in _placed(records, minutes)), limits.break_after)
+    around: list[Value] = []
+    for visit in visits:
+        needed = compute(
+            clock.breaks_needed, "number", working_minutes=total(_booked(visit), "duration"), between=between
+        )
+        placed = counted(sum(found.number for found in _placed(records, visit)), limits.break_after)
         counts.append(compute(breaks_taken, "number", needed=needed, placed=placed))
+        before = [limits.stencil, limits.stencil_dry] if visit.stencil else [limits.clean_skin]
+        around += [recorded(each) for each in (*before, limits.clean_and_wrap)]
     count = total(counts, "number")
-    working = total([each for minutes in visits for each in minutes], "duration")
+    working = total([each for visit in visits for each in _booked(visit)], "duration")
     breaks = compute(break_minutes, "duration", number=count, length=recorded(limits.break_length))
     chair = total([working, breaks], "duration")
-    around: list[Value] = [recorded(limits.stencil), recorded(limits.stencil_dry), recorded(limits.clean_and_wrap)]
     needed = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=longest_sitting(records, job))
     split = counted(len(visits), longest_agreed(records, job))
     return Times(
@@ -112,32 +126,27 @@ def _times(records: Records, job: Job, visits: list[list[Value]]) -> Times:
         breaks,
         count,
         chair,
-        total([*around * len(visits), chair], "duration"),
+        total([*around, chair], "duration"),
         compute(sittings_planned, "number", needed=needed, split=split),
     )
 
 
-def _timetable(
-    records: Records,
-    job: Job,
-    visits: list[tuple[Step, ...]],
-    numbers: list[list[int]],
-    times: Times,
-    plain: Times | None,
-) -> Timetable:
+def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, plain: Times | None) -> Timetable:
     limits = records.studio.limits
     after: list[int] = []
     within: list[int] = []
-    for minutes, named in zip(_booked(visits), numbers, strict=True):
-        for place, found in enumerate(_placed(records, minutes)):
-            after += [named[place - 1]] * found.before
-            within += [named[place]] * len(found.within)
-    today = _times(records, job, [_booked(visits)[min(job.sitting, len(visits)) - 1]])
+    for visit in visits:
+        for place, found in enumerate(_placed(records, visit)):
+            after += [visit.step_numbers[place - 1]] * found.before
+            within += [visit.step_numbers[place]] * len(found.within)
+    today = _times(records, job, [visits[min(job.sitting, len(visits)) - 1]])
     begins = datetime.datetime.combine(job.date, job.start)
+    stencils = [visit.stencil for visit in visits]
     return Timetable(
         recorded(limits.set_up),
-        recorded(limits.stencil),
-        recorded(limits.stencil_dry),
+        recorded(limits.stencil) if any(stencils) else None,
+        recorded(limits.stencil_dry) if any(stencils) else None,
+        None if all(stencils) else recorded(limits.clean_skin),
         times.working,
         times.breaks,
         times.break_count,

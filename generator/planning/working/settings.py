@@ -71,12 +71,19 @@ class Setting:
 
 
 class Piece(NamedTuple):
-    """A row that is to be set up: the work on a part, its technique and its grouping."""
+    """A row that is to be set up: the work on a part, its technique and its grouping.
+
+    share: how much of the area it is, where the row was split; places: which of it, in words. narrowest: the narrowest
+    place of the area in mm, where one is known that its grouping has to fit.
+    """
 
     part: Part
     work: Lines | Colour
     technique: Technique
     grouping: Grouping
+    share: Computed | None = None
+    places: str = ""
+    narrowest: float | None = None
 
     @property
     def place(self) -> Place:

@@ -25,6 +25,7 @@ from generator.planning.computed import (
     with_added_share,
 )
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
+from generator.planning.working.reach import pieces_of, share_of_area
 from generator.planning.working.scars import OverScar, ScarReading, over_scars
 from generator.planning.working.settings import NoSetting, Piece, Setting, settings_for, technique_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
@@ -39,14 +40,21 @@ from generator.trade import scars as scarred
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
 _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
 
+# What a job may leave out of an area, and what is then assumed.
+Assumed = Literal["area", "narrowest place"]
+AREA: Assumed = "area"
+NARROWEST: Assumed = "narrowest place"
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
     """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot off any scar.
 
-    narrowest: the narrowest place of an area in mm; None for lines. minutes_learned: the same minutes at the
+    narrowest: a narrow place of an area in mm that the grouping has to fit. places: which places of a part it is for,
+    where a row was split between a magnum and a round. minutes_learned: the same minutes at the
     artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
-    over: what of it lies over a scar, with the passes and the added time that hold there.
+    over: what of it lies over a scar, with the passes and the added time that hold there. assumed: what the job does
+    not say of it, so that a default stands in.
     """
 
     section: str
@@ -59,6 +67,8 @@ class Step:
     narrowest: float | None = None
     minutes_learned: Computed | None = None
     over: tuple[OverScar, ...] = ()
+    places: str = ""
+    assumed: tuple[Assumed, ...] = ()
 
     @property
     def booked(self) -> Value:
@@ -143,7 +153,7 @@ def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
         except NoSetting as refused:
             report.append(refused.diagnostic)
             continue
-        pieces.append(Piece(part, work, technique, records.groupings[work.needle or technique.usual_grouping]))
+        pieces += pieces_of(records, part, work, technique)
     return pieces, report
 
 
@@ -211,7 +221,6 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
     technique = setting.technique
     rate = recorded(technique.pace)
     amount: Value
-    narrowest = None
     wanted = "lines" if isinstance(work, Lines) else "areas"
     if technique.works != wanted:
         raise NoSetting(
@@ -232,7 +241,8 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
         ink = records.inks[work.ink]
         section = _SECTIONS[ink.kind]
         amount = _area(records, part, work, ink)
-        narrowest = work.narrowest.low if work.narrowest is not None else min(sides_of(part))
+        if piece.share is not None:
+            amount = compute(share_of_area, "area", area=amount, share=piece.share)
         minutes = compute(
             clock.area_minutes,
             "duration",
@@ -249,7 +259,20 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
     if added:
         share = added[0] if len(added) == 1 else total(list(added), "share")
         minutes = compute(with_added_share, "duration", value=minutes, share=share)
-    return Step(section, part, ink, setting, amount, minutes, setting.passes, narrowest, over=over)
+    assumed = tuple(_assumed(part, work)) if isinstance(work, Colour) else ()
+    times, narrowest, places = setting.passes, piece.narrowest, piece.places
+    return Step(
+        section, part, ink, setting, amount, minutes, times, narrowest, over=over, places=places, assumed=assumed
+    )
+
+
+def _assumed(part: Part, work: Colour) -> Iterator[Assumed]:
+    """An outline tells its narrowest place itself, and letters theirs by the smallest counter."""
+    if work.area is None:
+        yield AREA
+    told = part.outline is not None or (part.role == "lettering" and part.gap is not None)
+    if work.narrowest is None and part.narrowest is None and not told:
+        yield NARROWEST
 
 
 def _lining_ink(records: Records, job: Job, part: Part, work: Lines) -> Ink:

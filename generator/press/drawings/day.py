@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from markupsafe import Markup, escape
 
 from generator.planning.plan import JobPlan, Work
-from generator.planning.timing.day import BREAK, DRYING, SET_UP, STENCIL, WORK, WRAP, DayByClock, Stretch, days_of
+from generator.planning.timing.day import BREAK, DRYING, SET_UP, SKIN, STENCIL, WORK, WRAP, DayByClock, Stretch, days_of
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.svg import Picture, element, n, path, words
 from generator.press.words.estimates import clock_rounded, ends_shown
@@ -17,7 +17,7 @@ from generator.records.families import Records
 
 _WIDE, _TALL, _LETTER = 640.0, 30.0, 13.0
 _MARGIN = 20.0  # half of the hour that is under the ends
-_INITIALS = {SET_UP: "S", STENCIL: "T", DRYING: "D", BREAK: "B", WRAP: "W"}
+_INITIALS = {SET_UP: "S", STENCIL: "T", DRYING: "D", SKIN: "C", BREAK: "B", WRAP: "W"}
 
 
 def days_drawn(records: Records, plan: JobPlan, work: Work) -> Iterator[Picture]:

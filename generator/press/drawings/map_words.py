@@ -93,6 +93,11 @@ def _measures(thing: Drawn) -> tuple[object, ...]:
 
 def in_words(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> str:
     """The text alternative: everything that the map shows."""
+    return " ".join(sentences(plan, mole_clearance, start))
+
+
+def sentences(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> list[str]:
+    """The same, one sentence each."""
     job = plan.job
     letters = part_letters(job)
     said = [f"Map of the piece, {job.size[0].low:g} by {job.size[1].low:g} mm, upper edge up, centre line dashed."]
@@ -117,7 +122,7 @@ def in_words(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> str:
         said.append(f"Seen at once from the front: from {limits[0]:.0f} to {limits[1]:.0f} mm, dotted limits.")
     if start:
         said.append(f"Lining starts at {start}.")
-    return " ".join(said)
+    return said
 
 
 def _where(thing: Drawn) -> str:

@@ -55,7 +55,7 @@ def number_in_words(low: float, high: float, unit: str, records: Records) -> str
     return text if unit in _NO_UNITS else f"{text}\u00a0{unit}"
 
 
-def in_words(answer: Any, unit: str, records: Records) -> str:
+def in_words(answer: object, unit: str, records: Records) -> str:
     """Any answer of a formula: a number, a day, a word, or several of them under their names."""
     if answer is None:
         return "none"
@@ -85,12 +85,12 @@ def in_words(answer: Any, unit: str, records: Records) -> str:
     return _list(answer, unit, records)
 
 
-def _names(answer: Any) -> tuple[str, ...]:
+def _names(answer: object) -> tuple[str, ...]:
     """The parts of an answer that has names for them."""
     return getattr(answer, "_fields", None) or tuple(getattr(answer, "__dataclass_fields__", ()))
 
 
-def _mapping(answer: Mapping[Any, Any], unit: str, records: Records) -> str:
+def _mapping(answer: Mapping[object, object], unit: str, records: Records) -> str:
     said = [f"{spelled(str(key))}: {in_words(value, unit, records)}" for key, value in answer.items()]
     # Whole boxes one after the other are no help; the first ones show what is meant.
     if any(_names(value) for value in answer.values()) and len(said) > _SHOWN_OF_MANY:

@@ -14,6 +14,7 @@ from generator.planning.timing.coming_back import next_sitting, retention
 from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import edges_of, shape_key, shape_of, sides_of
 from generator.planning.working.steps import COLOURS
+from generator.planning.working.widths import width_of
 from generator.press.formulas.carried import Applied
 from generator.records.families import Records
 from generator.records.parts import Part
@@ -24,7 +25,7 @@ _Row = tuple[tuple[Callable[..., object], ...], Mapping[str, Operand]]
 
 def from_a_job(plan: JobPlan, records: Records) -> Iterator[Applied]:
     """Formulas with what they are shown with."""
-    for rows in (_on_the_limb, _of_shapes, _of_the_tray, _of_days, _of_gaps):
+    for rows in (_on_the_limb, _of_shapes, _of_the_tray, _of_days, _of_gaps, _of_narrow_places):
         for functions, inputs in rows(plan, records):
             for function in functions:
                 yield Applied(function, inputs)
@@ -204,3 +205,23 @@ def _of_gaps(plan: JobPlan, records: Records) -> Iterator[_Row]:
     for part in plan.job.parts:
         if part.gap is not None:
             yield (paper.will_close,), {"gap": recorded(part.gap), "limit": limit}
+
+
+def _of_narrow_places(plan: JobPlan, records: Records) -> Iterator[_Row]:
+    """An area with a narrow place, as if the usual grouping of the first technique with rounds were to fill it."""
+    magnums = (records.groupings[t.usual_grouping] for t in records.techniques.values() if t.rounds)
+    wide = next((width_of(grouping) for grouping in magnums), None)
+    for part in plan.job.parts:
+        narrow = next((one.narrowest for one in part.colours if one.narrowest is not None), None)
+        if wide is None or narrow is None:
+            continue
+        side = min(sides_of(part))
+        yield (
+            (shapes.not_reached, shapes.not_reached_by_taper),
+            {
+                "shape": _box(part),
+                "narrowest": recorded(narrow),
+                "widest": counted(side, part.origin_at(shape_key(part)), "length"),
+                "width": wide,
+            },
+        )

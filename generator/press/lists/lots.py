@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 from collections.abc import Iterable, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -147,26 +147,29 @@ def recall_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date
 
 
 def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.date) -> str:
+    """The recall sheet of a lot as one HTML file.
+
+    It prints although another job has a mistake, and says then that its list may be short: a client who has to be
+    called must not wait for that.
+    """
     jobs = [
         *(_Listed(j.client, j.date.isoformat(), j.job, "finished") for j in trace.used),
         *(_Listed(j.client, j.date.isoformat(), j.job, "planned") for j in trace.planned),
     ]
-    return lot_html(
-        {
-            "title": title_of(trace, records),
-            "studio": records.studio.name,
-            "paper": records.studio.paper,
-            "lot": bool(trace.thing.lot),
-            "used": references(trace.used),
-            "planned": references(trace.planned),
-            "unsure": references(trace.unsure),
-            "jobs": jobs,
-            "asked": "" if whole is None else _unsure(whole, records),
-            "asked_at": "" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
-        },
-        lot_address(trace.thing),
-        as_of,
+    html = _TEMPLATES.get_template("lot.html.j2").render(
+        title=title_of(trace, records),
+        studio=records.studio.name,
+        paper=records.studio.paper,
+        lot=bool(trace.thing.lot),
+        used=references(trace.used),
+        planned=references(trace.planned),
+        unsure=references(trace.unsure),
+        jobs=jobs,
+        asked="" if whole is None else _unsure(whole, records),
+        asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
+        as_of=as_of.isoformat(),
     )
+    return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
 
 
 def references(jobs: Iterable[JobLots]) -> list[str]:
@@ -202,13 +205,3 @@ def _to_ask(job: JobLots, records: Records) -> str:
 
 def _count(many: int, of: str) -> str:
     return f"{many} {of}" if many == 1 else f"{many} {of}s"
-
-
-def lot_html(context: dict[str, Any], here: str, as_of: datetime.date) -> str:
-    """The recall sheet of a lot as one HTML file; `here` is its address in the site.
-
-    It prints although another job has a mistake, and says then that its list may be short: a client who has to be
-    called must not wait for that.
-    """
-    html = _TEMPLATES.get_template("lot.html.j2").render({**context, "as_of": as_of.isoformat()})
-    return with_words_stamp(html, here, context["studio"], as_of)

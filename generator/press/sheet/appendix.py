@@ -107,8 +107,9 @@ def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Row
     yield from _times(plan.work)
     tray = plan.work.at_hand.tray
     yield Explained.INK, [(poured.ink.name, poured.millilitres) for poured in tray.inks]
-    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks]
-    yield Explained.TRAY, [(counted.supply.name, counted.number) for counted in tray.supplies if not counted.instead]
+    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks if poured.caps is not None]
+    articles = [one for each in tray.supplies for one in (each, each.or_else) if one is not None and not one.instead]
+    yield Explained.TRAY, [(counted.supply.name, counted.number) for counted in articles]
     coming = plan.work.next_sitting
     if coming is None:
         yield Explained.TOUCH_UP, [(Once.TOUCH_UP, as_worked(plan.work.touch_up, records))]
@@ -154,8 +155,15 @@ def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     yield (
         Explained.TIMETABLE,
         [
-            (Once.STENCIL, table.stencil),
-            (Once.DRYING, table.dry),
+            *(
+                (once, value)
+                for once, value in (
+                    (Once.STENCIL, table.stencil),
+                    (Once.DRYING, table.dry),
+                    (Once.CLEANING, table.clean_skin),
+                )
+                if value is not None
+            ),
             (Once.WORKING, table.working),
             (Once.BREAKS, table.breaks),
             (Once.WRAPPING, table.wrap),

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -18,7 +17,7 @@ from generator.planning.findings.screening import is_open_question
 from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
-from generator.planning.supplies.tray import Counted, Tray
+from generator.planning.supplies.tray import Counted, Poured, Tray
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.placement import LimbEnd, Placement
 from generator.planning.working.shapes import shape_of
@@ -27,13 +26,16 @@ from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import OrderRow, assumed_in, legend_of_marks, order_chosen, order_rows
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
+
+# How a value is put into words: in the studio's first system of units, or in both.
+Say = Callable[[Value], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,7 @@ class SheetInk:
     swatch: str
     amount: str
     caps: str
+    capped: bool
     lots: tuple[str, ...]
 
 
@@ -168,7 +171,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_wide=on_paper.width,
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *legend_of_marks(work)) if work else (),
+        order=(*order_chosen(work), *legend_of_marks(work), *assumed_in(work)) if work else (),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
@@ -224,7 +227,7 @@ def _day(job: Job) -> str:
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
-def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
+def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     job, place = plan.job, plan.placement
     side = "" if job.side == "middle" else f", {job.side}"
     size = f"{say(place.width)} × {say(place.height)}"
@@ -234,7 +237,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
         Labelled("Day", _day(job)),
         *sitting_of(job, plan.work),
         Labelled("Place", f"{plan.site.name}{side}"),
-        Labelled("Pose", job.pose or plan.site.pose),
+        Labelled("Pose", job.pose or f"{plan.site.pose.rstrip('.')} (assumed)"),
         Labelled("Size", size),
     ]
     if place.ends:
@@ -242,7 +245,7 @@ def _head(plan: JobPlan, say: Any) -> tuple[Labelled, ...]:
     return tuple(pairs)
 
 
-def _round_the_limb(place: Placement, say: Any) -> list[Labelled]:
+def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
     def ends(of: Callable[[LimbEnd], str]) -> str:
@@ -310,14 +313,21 @@ def _between(records: Records) -> Recorded:
     return recorded(records.studio.limits.break_after)
 
 
-def _times(plan: JobPlan, table: Timetable, between: str, say: Any) -> tuple[Labelled, ...]:
+def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
         working = f"{working} at {plan.artist.name}’s pace, plain {say(table.plain.working)}"
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    if table.stencil is not None and table.dry is not None:
+        taken = f"{say(table.stencil)} + {say(table.dry)}"
+        before = Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
+    else:
+        assert table.clean_skin is not None, "a sitting has a stencil or it has none"
+        taken = say(table.clean_skin)
+        before = Labelled("No stencil; skin shaved, cleaned", taken, (Explained.TIMETABLE, Once.CLEANING))
     return (
-        Labelled("Stencil, drying", f"{say(table.stencil)} + {say(table.dry)}", (Explained.TIMETABLE, Once.STENCIL)),
+        before,
         Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
         Labelled("breaks", f"{say(table.breaks)}, {between} apart at most", (Explained.TIMETABLE, Once.BREAKS)),
         Labelled("wrap", say(table.wrap)),
@@ -347,25 +357,38 @@ def _more_to_tick(work: Work) -> tuple[Pause, ...]:
     )
 
 
-def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
+def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
     return tuple(
         SheetInk(
             name=poured.ink.name,
             swatch=poured.ink.swatch,
             amount=say(poured.millilitres),
-            caps="1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps",
+            caps=_caps(poured, say),
+            capped=poured.caps is not None,
             lots=tuple(lot.lot for lot in poured.lots),
         )
         for poured in tray.inks
     )
 
 
-def _tray(tray: Tray, say: Any) -> tuple[Labelled, ...]:
+def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
-        Labelled(counted.supply.name, _counted(counted, say(counted.number)))
-        for counted in tray.supplies
-        if not counted.instead
+        Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
     )
+
+
+def _caps(poured: Poured, say: Say) -> str:
+    if poured.caps is None:
+        return "all of it for washes"
+    caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
+    return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
+
+
+def _either(counted: Counted, say: Say) -> str:
+    """How many, and what is taken in its place with how many of that."""
+    number = _counted(counted, say(counted.number))
+    other = counted.or_else
+    return number if other is None else f"{number}, or {other.supply.name.lower()} {say(other.number)}"
 
 
 def _counted(counted: Counted, number: str) -> str:

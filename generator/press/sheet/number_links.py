@@ -36,6 +36,7 @@ class Once(Enum):
     LOOKS = "width as seen from the front"
     STENCIL = "stencil"
     DRYING = "drying of the stencil"
+    CLEANING = "shaving and cleaning the skin, without a stencil"
     WORKING = "work, all steps of the sitting"
     BREAKS = "breaks"
     WRAPPING = "final clean and wrap"

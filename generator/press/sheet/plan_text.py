@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.planning.findings.screening import is_open_question
 from generator.planning.plan import JobPlan
-from generator.press.drawings.map_words import in_words
+from generator.press.drawings.map_words import sentences
 from generator.press.sheet.contents import Sheet, first_lined, sheet_of
 from generator.records.families import Records
 
@@ -14,14 +14,14 @@ from generator.records.families import Records
 def plan_text(records: Records, plan: JobPlan) -> str:
     """The plan in the order of the sheet, as lines of text."""
     sheet = sheet_of(records, plan)
-    words = in_words(plan, records.studio.limits.mole_clearance, first_lined(plan.work))
+    shown = sentences(plan, records.studio.limits.mole_clearance, first_lined(plan.work))
     lines = [f"{sheet.title} ({sheet.job})", "  ".join(f"{p.label}: {p.value}" for p in sheet.head), ""]
     lines += [sheet.verdict, sheet.meaning, ""]
     for reason in (*sheet.reasons, *sheet.notes):
         cited = sheet.sources[reason.source - 1]
         lines += [f"  {reason.level}: {reason.reason} ({cited})", f"      → {reason.remedy}"]
     lines += [f"  {finding.reason}" for finding in plan.findings if is_open_question(finding)]
-    lines += ["", "Map", *(f"  {sentence}." for sentence in words.rstrip(".").split(". "))]
+    lines += ["", "Map", *(f"  {sentence}" for sentence in shown)]
     lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
     if not sheet.goes_ahead:
         return "\n".join([*lines, "", "No working steps: clear the points above first."]) + "\n"

@@ -13,7 +13,7 @@ from typing import Any
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
 from generator.planning.working.settings import Setting
-from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
+from generator.planning.working.steps import AREA, BLACKS, COLOURS, LINES, NARROWEST, WHITES, Step
 from generator.press.sheet.number_links import Labelled
 from generator.records.families import Records
 from generator.records.people import BY_PART
@@ -75,13 +75,14 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
     rows: list[OrderRow] = []
     for place, (stint, step) in enumerate(work.at_hand.numbered, 1):
         setting = step.setting
+        where = f", {step.places}" if step.places else ""
         some = "" if stint.share == 1 else f", {stint.share * 100:.0f}\u00a0% of it"
         rows.append(
             OrderRow(
                 number=str(stint.number),
                 section=section(step),
                 span=0,
-                technique=f"{setting.technique.name}{some}",
+                technique=f"{setting.technique.name}{where}{some}{', area assumed' if AREA in step.assumed else ''}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
                 machine=f"{_marked(setting, 'machine', setting.machine.name)}, "
@@ -112,6 +113,20 @@ def legend_of_marks(work: Work) -> tuple[Labelled, ...]:
     return (Labelled(OTHER, "not the studio’s usual setting"),) if marked else ()
 
 
+def assumed_in(work: Work) -> Iterator[Labelled]:
+    """What the job does not say, so that a default was taken, with the rows that rest on it."""
+    said = [
+        f"{what} of {'row' if len(rows) == 1 else 'rows'} {', '.join(rows)} ({taken})"
+        for what, key, taken in (
+            ("area", AREA, "a share of its part"),
+            ("narrowest place", NARROWEST, "by the shape of the part"),
+        )
+        if (rows := [str(stint.number) for stint, step in work.at_hand.numbered if key in step.assumed])
+    ]
+    if said:
+        yield Labelled("Assumed:", "; ".join(said))
+
+
 def _marked(setting: Setting, what: str, text: str) -> str:
     return f"{text}{OTHER}" if what in setting.other else text
 
@@ -135,7 +150,7 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
         return
     here, there = chosen.changes, chosen.other_changes
     cartridges, inks = (
-        f"{one.low:g} changes of {what} ({_more(one.low - other.low)})"
+        f"{one.low:g} {'change' if one.low == 1 else 'changes'} of {what} ({_more(one.low - other.low)})"
         for what, one, other in (
             ("cartridge", here.cartridges, there.cartridges),
             ("ink", here.inks, there.inks),

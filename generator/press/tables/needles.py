@@ -158,7 +158,7 @@ def _technique(technique: Technique, records: Records, here: str) -> Row:
         (
             technique.name,
             f"{technique.works}; usual for {', '.join(technique.usual_for) or 'nothing by itself, a job names it'}",
-            to_entry(here, technique.usual_grouping, records),
+            _usual_groupings(technique, records, here),
             Markup(", ").join(to_entry(here, machine, records) for machine in technique.machines),
             measured(technique.stroke, records),
             measured(technique.hang_out, records),
@@ -168,6 +168,13 @@ def _technique(technique: Technique, records: Records, here: str) -> Row:
             to_source(here, technique.source, records),
         ),
     )
+
+
+def _usual_groupings(technique: Technique, records: Records, here: str) -> Markup:
+    """The usual one, and the rounds for what it does not reach."""
+    usual = to_entry(here, technique.usual_grouping, records)
+    rounds = Markup(", ").join(to_entry(here, name, records) for name in technique.rounds)
+    return Markup("{}; narrow places and letters: {}").format(usual, rounds) if technique.rounds else usual
 
 
 def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:

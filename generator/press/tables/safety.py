@@ -66,7 +66,7 @@ def _question(question: Question, records: Records, here: str) -> Row:
 
 def hygiene_page(records: Records, here: str) -> str:
     """The steps of hygiene by phase."""
-    columns = ("Step", "What is done", "Product", "The step takes", "Ticked on the sheet", "Source")
+    columns = ("Step", "What is done", "Product", "The step takes", "New gloves", "Ticked on the sheet", "Source")
     blocks: list[str] = []
     for phase in PHASES:
         steps = [step for step in records.hygiene.values() if step.phase == phase]
@@ -78,6 +78,7 @@ def hygiene_page(records: Records, here: str) -> str:
                     step.do,
                     "none" if step.disinfectant is None else to_entry(here, step.disinfectant, records),
                     "until it is done" if step.lasts is None else measured(step.lasts, records),
+                    step.new_gloves or "no",
                     _ticked_when(step),
                     to_source(here, step.source, records),
                 ),

@@ -79,7 +79,7 @@ def holds(made: JobPlan, work: Work) -> None:
     between, longest = LIMITS.break_after.low, LIMITS.sitting.low
     counted = worked = 0.0
     for day in days_of(RECORDS, made.job, work.steps, work.sittings):
-        table = timetable_of_sitting(RECORDS, made.job, day.steps)
+        table = timetable_of_sitting(RECORDS, made.job, day.sitting.number, day.steps)
         marks = len(table.breaks_after) + len(table.breaks_within)
         breaks = [s for s in day.stretches if s.kind == BREAK]
         assert len(breaks) == marks == table.break_count.low == table.break_count.high
@@ -100,7 +100,9 @@ def holds(made: JobPlan, work: Work) -> None:
     assert counted == work.timetable.break_count.high
     assert worked == pytest.approx(work.timetable.working.high)
     (gloves,) = (c.number for c in work.tray.supplies if c.supply.id == "gloves")
-    besides = LIMITS.glove_pairs * len(work.sittings) + made.job.interruptions
+    # Six steps of hygiene take new gloves, one of them only where a stencil is placed.
+    stencils = [day.timetable.stencil is not None for day in days_of(RECORDS, made.job, work.steps, work.sittings)]
+    besides = 5 * len(work.sittings) + sum(stencils) + made.job.interruptions
     assert gloves.low == gloves.high == counted + besides
 
 

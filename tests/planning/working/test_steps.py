@@ -11,6 +11,7 @@ from hypothesis import given, settings
 
 from generator.planning.as_json import plan_as_data
 from generator.planning.plan import JobPlan
+from generator.planning.working.reach import NARROW
 from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Step
 from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, steps_of, written
 from tests.planning.random_jobs import parts
@@ -57,7 +58,9 @@ def test_order_of_every_demo_job(name: str) -> None:
     job = {**written(name), "order": "by ink"}
     steps = steps_of(job)
     in_order(steps)
-    assert len(steps) == sum(len(p.get("lines", [])) + len(p.get("colours", [])) for p in job["parts"])
+    # An area that is split between a magnum and a round is one ink still.
+    split = sum(step.places == NARROW for step in steps)
+    assert len(steps) - split == sum(len(p.get("lines", [])) + len(p.get("colours", [])) for p in job["parts"])
 
 
 @settings(often, max_examples=often.max_examples * 5)
