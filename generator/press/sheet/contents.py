@@ -100,6 +100,7 @@ class Sheet:
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
     order: tuple[Labelled, ...]
+    marks: str
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]
     times: tuple[Labelled, ...]
@@ -171,7 +172,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_wide=on_paper.width,
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *legend_of_marks(work), *assumed_in(work)) if work else (),
+        order=(*order_chosen(work), *assumed_in(work)) if work else (),
+        marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),

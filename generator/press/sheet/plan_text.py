@@ -30,6 +30,7 @@ def plan_text(records: Records, plan: JobPlan) -> str:
 
 def _work(sheet: Sheet) -> Iterator[str]:
     yield from ("", "Order and settings", *_order(sheet))
+    yield from (f"\n{legend}" for legend in (sheet.marks,) if legend)
     yield from (f"\n{p.label} {p.value}" for p in sheet.order)
     yield from ("", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))

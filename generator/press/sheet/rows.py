@@ -107,10 +107,10 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
     return tuple(rows)
 
 
-def legend_of_marks(work: Work) -> tuple[Labelled, ...]:
+def legend_of_marks(work: Work) -> str:
     """What the mark means, where a step of today has one."""
     marked = any(step.setting.other for step in work.at_hand.steps)
-    return (Labelled(OTHER, "not the studio’s usual setting"),) if marked else ()
+    return f"{OTHER} not the studio’s usual" if marked else ""
 
 
 def assumed_in(work: Work) -> Iterator[Labelled]:
