@@ -27,7 +27,7 @@ from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import OrderRow, legend_of_marks, order_chosen, order_rows, zones_in_words
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
@@ -98,6 +98,7 @@ class Sheet:
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
     order: tuple[Labelled, ...]
+    zones: tuple[Labelled, ...]
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]
     times: tuple[Labelled, ...]
@@ -170,6 +171,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_tall=on_paper.height,
         map_on_phone=str(on_phone.svg),
         order=(*order_chosen(work), *legend_of_marks(work)) if work else (),
+        zones=zones_in_words(work, part_letters(job), say) if work else (),
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
@@ -280,7 +282,7 @@ def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled,
     if start is not None:
         hand, other = plan.artist.hand, "left" if plan.artist.hand == "right" else "right"
         # Inside a part too, so that the hand never rests on stencil that is still to be lined.
-        where = f"{letters[start]} {start}; in each part {hand} to {other}, near to far"
+        where = f"{letters[start]} {start}, {hand} to {other}"
         pairs.append(Labelled("▶ Lining starts at", where))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
@@ -371,22 +373,19 @@ def _inks(tray: Tray, say: Any) -> tuple[SheetInk, ...]:
 
 def _tray(tray: Tray, say: Any) -> tuple[Labelled, ...]:
     return tuple(
-        Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
+        Labelled(one.supply.name, f"{'or ' if one is counted.or_else else ''}{_counted(one, say(one.number))}")
+        for counted in tray.supplies
+        if not counted.instead
+        for one in (counted, counted.or_else)
+        if one is not None
     )
 
 
 def _caps(poured: Poured, say: Any) -> str:
     if poured.caps is None:
-        return "all of it for washes"
+        return "for washes"
     caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
-    return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
-
-
-def _either(counted: Counted, say: Any) -> str:
-    """How many, and what is taken in its place with how many of that."""
-    number = _counted(counted, say(counted.number))
-    other = counted.or_else
-    return number if other is None else f"{number}, or {other.supply.name.lower()} {say(other.number)}"
+    return caps if poured.in_washes is None else f"{caps} + washes"
 
 
 def _counted(counted: Counted, number: str) -> str:

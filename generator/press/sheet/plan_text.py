@@ -31,6 +31,8 @@ def plan_text(records: Records, plan: JobPlan) -> str:
 def _work(sheet: Sheet) -> Iterator[str]:
     yield from ("", "Order and settings", *_order(sheet))
     yield from (f"\n{p.label} {p.value}" for p in sheet.order)
+    yield from ("", "Minutes on each part since it last rested, if it goes slowly")
+    yield from (f"  {p.label}: {p.value}" for p in sheet.zones)
     yield from ("", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
@@ -61,7 +63,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 r.hang_out,
                 r.ink,
                 r.minutes,
-                r.stretch,
+                f"{r.stretch}; {r.rest}" if r.rest else r.stretch,
             )
             for r in sheet.rows
             if not r.is_break

@@ -203,7 +203,8 @@ def _row(row: OrderRow) -> float:
     heights = (
         sizes.LOWER
         + sizes.STEP.lines(f"{row.technique}, {row.over}{_scarred(row)}", step, before=named) * sizes.STEP.line
-        + sizes.BESIDE.tall(row.stretch, step),
+        + sizes.BESIDE.tall(row.stretch, step)
+        + (sizes.BESIDE._replace(bold=True).tall(row.rest, step) if row.rest else 0),
         sizes.LOWER + sizes.NEEDLE.tall(row.needle, needle) + sizes.BESIDE.tall(row.hang_out, needle),
         sizes.DIAL.tall(row.dial, dial) + sizes.BESIDE.tall(row.machine, dial),
         sizes.LOWER + sizes.CELL.tall(row.ink, ink),
@@ -223,12 +224,11 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         yield from map(_ticks, sheet.pauses)
         inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
         poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
-        chosen = sum(sizes.SMALL.tall(f"{pair.label} {pair.value}", WIDTH) for pair in sheet.order)
-        yield _Piece(poured + _HEADING + chosen, Block("inks"))
+        yield _Piece(poured + _HEADING, Block("inks"))
         line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
         tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
         swaps = sizes.SMALL.tall(f"Stays off this tray: {', '.join(sheet.swaps)}.", WIDTH) if sheet.swaps else 0
-        yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, Block("tray"))
+        yield _Piece(_in_columns(tray, 3, line) + _HEADING + _beside_tray(sheet) + swaps, Block("tray"))
         written = [sizes.SMALL.lines(f"– {item}", half - sizes.DASH - 1) for item in sheet.write_down]
         back = " ".join(f"{pair.label} {pair.value}" for pair in sheet.come_back)
         after = sizes.TEXT.line + 2.7 + sizes.TEXT.tall(back, WIDTH)
@@ -240,6 +240,12 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
         yield _Piece(sizes.SMALL.tall(f"Sources {cited}", WIDTH) + sizes.ABOVE_SOURCES + 0.5, Block("sources"))
     yield _Piece(_foot(sheet), Block("foot"))
+
+
+def _beside_tray(sheet: Sheet) -> float:
+    """What the order says of itself is beside the heading of the tray, and below it where it is too long."""
+    said = " · ".join(f"{pair.label} {pair.value}" for pair in sheet.order)
+    return (sizes.SMALL.lines(said, WIDTH - sizes.HEADING.wide("Tray  ")) - 1) * sizes.SMALL.line if said else 0
 
 
 def _ticks(pause: Pause) -> _Piece:
