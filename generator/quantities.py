@@ -248,9 +248,17 @@ def as_printed(low: float, high: float, kind: str) -> tuple[Quantity, ...]:
     return tuple(written(text.replace("\u00a0", " "), (kind,)) for text in sorted(texts))
 
 
+def end_as_typed(value: float, low: float, high: float, kind: str) -> float:
+    """The end of a range that a value is, when somebody types what a page shows of it; else the value itself."""
+    for printed_ in as_printed(low, high, kind):
+        if value in (printed_.low, printed_.high):
+            return low if value == printed_.low else high
+    return value
+
+
 def within(value: float, low: float, high: float, kind: str) -> bool:
     """Whether a value lies in a range, or is one of its ends as a page shows it."""
-    return low <= value <= high or any(value in (p.low, p.high) for p in as_printed(low, high, kind))
+    return low <= value <= high or low <= end_as_typed(value, low, high, kind) <= high
 
 
 def in_both(low: float, high: float, kind: str, first: str, text: str = "") -> str:

@@ -61,8 +61,8 @@ class Colour(Settings):
     )
     narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
         default=None,
-        description="narrowest place it fills; a round fills what a magnum is too wide for, as the part's shape says "
-        "where none is given",
+        description="narrowest place it fills; a round fills what a magnum is too wide for, as the part says, or its "
+        "shape, where none is given",
     )
 
 
@@ -108,8 +108,13 @@ class Part(Choices):
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
     detail: Annotated[str, Choice(DETAILS)] = Field(description="how fine it is")
-    gap: Annotated[Quantity, Measure("length", "0.1 mm", "100 mm", "1.5 mm")] | None = Field(
+    gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = Field(
         default=None, description="tightest gap between its lines; in lettering the smallest counter"
+    )
+    narrowest: Annotated[Quantity | None, OrUnknown(Measure("length", "0.2 mm", "500 mm", "3 mm"))] = Field(
+        default=None,
+        description="narrowest place that its inks fill; asked about where nobody says it, unless letters have a "
+        "`gap` or the part an `outline`",
     )
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
     colours: tuple[Annotated[Colour, BeforeValidator(_ink_alone)], ...] = Field(

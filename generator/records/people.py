@@ -46,6 +46,9 @@ class RequiredTraining(Entry):
     roles: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)] = Field(
         description="the roles that need it"
     )
+    texts: tuple[Annotated[Reference, Ref("procedures")], ...] = Field(
+        default=(), description="the procedures that have to be signed for it, in the text that counts"
+    )
     source: Source = Field(description="who asks for it")
 
 

@@ -72,3 +72,9 @@ class Procedure(Reviewed):
                     says=f"the text `{after.text}` is older than the one before it",
                 )
         return self
+
+
+def changed_since(procedure: Procedure, text: str) -> tuple[Revision, ...]:
+    """The changes in meaning after this text; a text that came back counts from its last time."""
+    last = max(number for number, revision in enumerate(procedure.revisions) if revision.text == text)
+    return tuple(revision for revision in procedure.revisions[last + 1 :] if not revision.wording_only)

@@ -72,6 +72,12 @@ class Filled(Text):
     written: str
 
 
+class FilledForJobs(Filled, JobText):
+    """A text of which only the quotes of the studio's records are filled in."""
+
+    __slots__ = ()
+
+
 def found(path: str, records: Records) -> Found:
     """The value that a path leads to. Raises CannotQuote where there is no single one."""
     if not _PATH.fullmatch(path):
@@ -186,7 +192,10 @@ def _text(text: Text, own: str, records: Records, report: list[Diagnostic]) -> T
             report.append(cannot.at(_at(text, piece), piece[0]))
             return piece[0]
 
-    made = Filled.at(QUOTE.sub(replaced, text), text.place)
+    kind = FilledForJobs if isinstance(text, JobText) else Filled
+    made = kind.at(QUOTE.sub(replaced, text), text.place)
+    if made == text:
+        return text
     assert isinstance(made, Filled)
     made.written, made.origin = str(text), text.origin
     return made

@@ -90,6 +90,9 @@ class Limits(PieceLimits):
     strong_colours: Annotated[int, Count(1, 12)] = Field(
         description="strong colours that carry a piece; more is a note"
     )
+    lot_cases: Annotated[int, Count(1, 12)] = Field(
+        description="complaints on one lot of ink at which it is taken off the shelf"
+    )
     screening_valid: Annotated[Quantity, Measure("days", "0 days", "365 days", "30 days")] = Field(
         description="how long answers to the screening questions count before they are asked again"
     )
@@ -131,7 +134,7 @@ class Limits(PieceLimits):
         description="reference temperature of F0; published ones differ, so it is printed with every result"
     )
     f0_z: Annotated[Quantity, Measure("temperature difference", "5 K", "20 K", "10 °C")] = Field(
-        description="z for F0: the rise in temperature that does the same in a tenth of the time; 10 °C for steam"
+        description="z for F0: the rise in temperature that does the same in a tenth of the time"
     )
     words_a_minute: Annotated[int, Count(50, 400)] = Field(
         description="words of a procedure that are read in a minute, with care"

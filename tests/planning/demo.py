@@ -75,6 +75,8 @@ def part(name: str, box: tuple[int, int, int, int] = (20, 20, 40, 40), **changes
         "role": "main",
         "box": [f"{side} mm" for side in box],
         "detail": "medium",
+        "gap": "3 mm",
+        "narrowest": "20 mm",
         "lines": [{"needle": "1207RL", "length": "300 mm"}],
     }
     return {key: value for key, value in {**base, **changes}.items() if value is not None}

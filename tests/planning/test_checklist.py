@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from generator.planning.as_json import plan_as_data
-from generator.planning.checklist import PausePoint, TickBox, checklist_of
+from generator.planning.checklist import PausePoint, TickBox, WorkOfDay, checklist_of
 from generator.planning.plan import JobPlan
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step
@@ -24,6 +24,7 @@ from generator.records.families import LISTED, Records
 from generator.records.hygiene import MOST_AT_A_PAUSE
 from generator.records.jobs import Job
 from generator.records.located import read_located
+from generator.records.quoting import fill_in
 from generator.records.reading import read_family
 from tests.planning.demo import (
     CONTENT,
@@ -39,6 +40,7 @@ from tests.planning.demo import (
     simple,
     with_entry,
     with_limits,
+    written,
 )
 
 PLANS = {job: plan for job in JOBS if (plan := demo(job)).work is not None}
@@ -74,8 +76,10 @@ def without(plan: JobPlan, job: Job, steps: tuple[Step, ...] | None = None) -> l
             for counted in today.tray.supplies
         ),
     )
-    last = plan.work.next_sitting is None
-    return list(boxes(checklist_of(RECORDS, job, read_scars(RECORDS, job), kept, tray, last)))
+    coming = plan.work.next_sitting
+    again = plan.work.touch_up.answer.opens if coming is None else coming.earliest
+    day = WorkOfDay(kept, tray, today.timetable.stencil is not None, coming is None, again)
+    return list(boxes(checklist_of(RECORDS, job, read_scars(RECORDS, job), day)))
 
 
 def gone(plan: JobPlan, job: Job, steps: tuple[Step, ...] | None = None) -> tuple[set[TickBox], set[TickBox]]:
@@ -222,6 +226,18 @@ def test_what_a_piece_asks_is_said_in_its_own_words() -> None:
     assert not any("on its arc" in one or "mirrored" in one for one in texts(demo("tide-table")))
 
 
+def test_a_sitting_has_the_boxes_of_its_own_day() -> None:
+    """The clock tower takes several sittings; a later one that runs no lines places no stencil."""
+    first = written("clock-tower")
+    count = len(demo("clock-tower").work.sittings)  # type: ignore[union-attr]
+    later = {**first, "sitting": str(count), "last_worked": "2026-06-01"}
+    begun, ended = texts(demo("clock-tower")), texts(planned(later))
+    assert any(text.startswith("Next sitting agreed, from 20") for text in begun)
+    assert any(text.startswith("Touch-up agreed, from 20") for text in ended)
+    stencil = "Stencil dry, client has said yes to it"
+    assert stencil in begun and stencil not in ended
+
+
 def test_an_answer_that_has_aged_is_asked_again_whatever_it_was() -> None:
     asked = [text for text in texts(planned(simple())) if text.startswith("Asked too: ")]
     assert asked == ["Asked too: new spots, sun on the area"]
@@ -315,3 +331,13 @@ def test_a_box_that_cannot_be_is_a_mistake_at_its_line(tmp_path: Path, right: st
     (found,) = read_family(file, family, "").report
     line = text[: text.index(right)].count("\n") + 1
     assert found.code == code and abs(found.place.line - line) <= 2, found
+
+
+def test_a_box_may_quote_the_records_and_the_job_and_is_read_twice_alike() -> None:
+    like = RECORDS.hygiene["client-mole"]
+    tick = JobText.at("{{ mole.keep }} ring, {{ values.sharps-full.is }}", like.id.place)
+    step = like.model_copy(update={"tick": tick})
+    once, report = fill_in(dataclasses.replace(RECORDS, hygiene={"client-mole": step}))
+    twice, again = fill_in(once)
+    assert report == again == () and once.hygiene["client-mole"].tick == "{{ mole.keep }} ring, 75\u00a0%"
+    assert twice.hygiene["client-mole"].tick == once.hygiene["client-mole"].tick

@@ -15,6 +15,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.machines import Calibration
 from generator.records.people import Person, RequiredTraining, Training
+from generator.records.procedures import changed_since
 from generator.records.values import Value
 from generator.trade import dates
 
@@ -71,6 +72,14 @@ def training_findings(records: Records, job: Job) -> Iterator[Finding]:
                 "artist",
                 needed.origin,
             )
+        if unsigned := _unsigned(records, person, needed, job.date):
+            yield Finding(
+                "care",
+                f"{person.name}, {needed.name}: not signed in the text that counts: {', '.join(unsigned)}.",
+                "Read it, show it done, and have it signed before the day.",
+                "artist",
+                needed.origin_at("texts"),
+            )
 
 
 def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
@@ -124,6 +133,16 @@ def _lacking(records: Records, person: Person, needed: RequiredTraining, on: dat
     if counts(last, _age(again), on):
         return None
     return f"last on {last.isoformat()}, which counts for {_said(again)}"
+
+
+def _unsigned(records: Records, person: Person, needed: RequiredTraining, on: datetime.date) -> list[str]:
+    """The procedures of a training that nobody signed by this day, or signed before they changed in meaning."""
+    return [
+        f"{procedure.id.replace('-', ' ')} ({'changed since' if signed else 'never'})"
+        for procedure in (records.procedures[text] for text in needed.texts)
+        for signed in [[s for s in person.signed if s.procedure == procedure.id and s.on <= on]]
+        if not any(all(later.date > on for later in changed_since(procedure, s.text)) for s in signed)
+    ]
 
 
 def _age(value: Value | None) -> Quantity | None:

@@ -10,7 +10,7 @@ from generator.planning.timing.sittings import Sitting, longest_agreed
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.shapes import shape_of
-from generator.planning.working.steps import Step
+from generator.planning.working.steps import NARROWEST, Step
 from generator.quantities import Quantity, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -24,6 +24,7 @@ def piece_findings(
     yield from _girth(records, job)
     yield from _length(records, job, timetable, sittings)
     yield from _gaps(records, job)
+    yield from _not_measured(records, job, steps)
     yield from _narrow_fills(records, steps)
     yield from _light_before_dark(records, steps)
 
@@ -69,6 +70,27 @@ def _gaps(records: Records, job: Job) -> Iterator[Finding]:
                 f"Open it to {limit.text} or leave lines out.",
                 f"parts.{part.id}.gap",
                 limit.origin,
+            )
+
+
+def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """Gaps and narrowest places that nobody has measured: the drawing tells them, and what they show may ask care."""
+    gaps = [part for part in job.parts if part.lines and part.gap is None]
+    assumed = {str(step.part.id) for step in steps if NARROWEST in step.assumed}
+    narrow = [part for part in job.parts if str(part.id) in assumed]
+    for parts, what, key in (
+        (gaps, "the tightest gap between the lines", "gap"),
+        (narrow, "the narrowest place that is filled", "narrowest"),
+    ):
+        if parts:
+            yield Finding(
+                "care",
+                f"Not on file: {what} of {', '.join(str(part.id) for part in parts)}.",
+                "Measure it on the drawing, and write it into the job.",
+                f"parts.{parts[0].id}.{key}",
+                parts[0].origin_at(key).resting_on(records.studio.source),
+                asks=True,
+                looked_up=True,
             )
 
 

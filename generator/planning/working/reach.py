@@ -27,7 +27,8 @@ def pieces_of(records: Records, part: Part, work: Lines | Colour, technique: Tec
     usual = records.groupings[work.needle or technique.usual_grouping]
     if isinstance(work, Lines):
         return (Piece(part, work, technique, usual),)
-    typed = work.narrowest.low if work.narrowest is not None else None
+    measured = work.narrowest or part.narrowest
+    typed = measured.low if measured is not None else None
     whole = Piece(part, work, technique, usual, narrowest=min(sides_of(part)) if typed is None else typed)
     if cartridge_of(usual) == "round" or not technique.rounds:
         return (whole,)
@@ -36,7 +37,7 @@ def pieces_of(records: Records, part: Part, work: Lines | Colour, technique: Tec
     if part.role == "lettering":
         return (round_ if work.needle is None else whole,)
     left = _left(part, work, width_of(usual))
-    if left.high < limit.low and not (work.narrowest is not None and left.high > 0):
+    if left.high < limit.low and not (measured is not None and left.high > 0):
         # What is narrower is worked in passing.
         return (whole._replace(narrowest=None),)
     if left.low > 100 - limit.low:
@@ -66,12 +67,12 @@ def share_of_area(area: float, share: float) -> float:
 
 def _left(part: Part, work: Colour, width: Value) -> Computed:
     """The share of an area that a needle of this width does not reach."""
-    if work.narrowest is not None:
+    if (measured := work.narrowest or part.narrowest) is not None:
         key = shape_key(part)
         return compute(
             shapes.not_reached_by_taper,
             "share",
-            narrowest=recorded(work.narrowest),
+            narrowest=recorded(measured),
             widest=counted(min(sides_of(part)), part.origin_at(key), "length"),
             width=width,
         )
@@ -89,7 +90,8 @@ def _round_for(records: Records, part: Part, work: Colour, technique: Technique)
 
 
 def _fits(records: Records, part: Part, work: Colour) -> Callable[[Grouping], bool]:
-    place: Quantity | None = work.narrowest or (part.gap if part.role == "lettering" else None)
+    counter = part.gap if part.role == "lettering" else None
+    place: Quantity | None = work.narrowest or counter or part.narrowest
     if place is not None:
         room = place.low
         return lambda one: width_of(one).high <= room

@@ -24,10 +24,10 @@ from generator.planning.working.calibration import (
     end_as_printed,
     speed_for_dial,
 )
-from generator.planning.working.choices import NOTHING, Wanted, asked_for, with_habits
+from generator.planning.working.choices import KEYS, NOTHING, Wanted, asked_for, with_habits
 from generator.planning.working.strokes import fewest_strokes
 from generator.planning.working.widths import width_of
-from generator.quantities import Quantity, significant, within
+from generator.quantities import Quantity, end_as_typed, significant, within
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.machines import Machine
@@ -255,6 +255,10 @@ def _with_what_could(records: Records, piece: Piece, chosen: Wanted, refused: No
         *([f"needles that could: {', '.join(needles)}"] if needles else []),
     ]
     said = "; ".join(could) or "no machine or needle on file could"
+    # A habit has yielded before this: what the row itself does not name is its part's or its job's.
+    wide = [key for key in KEYS if getattr(chosen, key) is not None and getattr(piece.work, key) is None]
+    if wide:
+        said += f"; `{'`, `'.join(wide)}` of a whole part or job can be named at the rows that it is meant for"
     return NoSetting(replace(refused.diagnostic, help=f"{refused.diagnostic.help}; {said}"))
 
 
@@ -276,17 +280,20 @@ def _machines(records: Records, technique: Technique, chosen: Wanted) -> Iterabl
     if chosen.machine is not None:
         return [records.machines[chosen.machine]]
     listed = [records.machines[machine] for machine in technique.machines]
-    return [machine for machine in listed if _suits(machine, chosen)] or listed[:1]
+    return [machine for machine in listed if _suits(technique, machine, chosen)] or listed[:1]
 
 
-def _suits(machine: Machine, chosen: Wanted) -> bool:
+def _suits(technique: Technique, machine: Machine, chosen: Wanted) -> bool:
     # A dial setting in volts is meant for a machine whose dial shows volts.
     shows_it = chosen.dial is None or chosen.dial.kind == machine.limits.kind
-    return shows_it and (chosen.stroke is None or _same_stroke(machine, chosen.stroke) is not None)
+    return shows_it and (chosen.stroke is None or _same_stroke(technique, machine, chosen.stroke) is not None)
 
 
-def _same_stroke(machine: Machine, wanted: Quantity) -> Quantity | None:
-    return next((s for s in machine.strokes if within(wanted.low, s.low, s.low, s.kind)), None)
+def _same_stroke(technique: Technique, machine: Machine, wanted: Quantity) -> Quantity | None:
+    """The machine's stroke that is wanted, also as the tables print it: by itself or as an end of the technique's."""
+    usual = technique.stroke
+    typed = (wanted.low, end_as_typed(wanted.low, usual.low, usual.high, usual.kind))
+    return next((s for s in machine.strokes if any(within(one, s.low, s.low, s.kind) for one in typed)), None)
 
 
 def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Wanted) -> Setting:
@@ -332,7 +339,7 @@ def _strokes(
     measured = {c.stroke.low for c in records.calibrations.values() if c.machine == machine.id}
     can = [s for s in machine.strokes if not of_volts or s.low in measured]
     if chosen.stroke is not None:
-        named_one = _same_stroke(machine, chosen.stroke)
+        named_one = _same_stroke(technique, machine, chosen.stroke)
         if named_one is not None and named_one in can:
             return [named_one]
         raise NoSetting(

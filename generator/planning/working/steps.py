@@ -40,6 +40,11 @@ from generator.trade import scars as scarred
 LINES, BLACKS, COLOURS, WHITES = "lines", "black and washes", "colours", "white highlights"
 _SECTIONS = {"black": BLACKS, "wash": BLACKS, "colour": COLOURS, "white": WHITES}
 
+# What a job may leave out of an area, and what is then assumed.
+Assumed = Literal["area", "narrowest place"]
+AREA: Assumed = "area"
+NARROWEST: Assumed = "narrowest place"
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -48,7 +53,8 @@ class Step:
     narrowest: a narrow place of an area in mm that the grouping has to fit. places: which places of a part it is for,
     where a row was split between a magnum and a round. minutes_learned: the same minutes at the
     artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
-    over: what of it lies over a scar, with the passes and the added time that hold there.
+    over: what of it lies over a scar, with the passes and the added time that hold there. assumed: what the job does
+    not say of it, so that a default stands in.
     """
 
     section: str
@@ -62,6 +68,7 @@ class Step:
     minutes_learned: Computed | None = None
     over: tuple[OverScar, ...] = ()
     places: str = ""
+    assumed: tuple[Assumed, ...] = ()
 
     @property
     def booked(self) -> Value:
@@ -109,7 +116,9 @@ def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) ->
         except NoSetting as refused:
             report.append(refused.diagnostic)
     if report:
-        return Order((), tuple(report))
+        # What is named for a whole part or job is one mistake, however many rows it does not suit.
+        first = {(mistake.code, mistake.place): mistake for mistake in reversed(report)}
+        return Order((), tuple(mistake for mistake in report if mistake is first[mistake.code, mistake.place]))
     by, decided_by = _decided(records, job)
     other = BY_INK if by == BY_PART else BY_PART
     ordered, otherwise = (tuple(_in_order(records, job, steps, way)) for way in (by, other))
@@ -252,8 +261,20 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
     if added:
         share = added[0] if len(added) == 1 else total(list(added), "share")
         minutes = compute(with_added_share, "duration", value=minutes, share=share)
+    assumed = tuple(_assumed(part, work)) if isinstance(work, Colour) else ()
     times, narrowest, places = setting.passes, piece.narrowest, piece.places
-    return Step(section, part, ink, setting, amount, minutes, times, narrowest, over=over, places=places)
+    return Step(
+        section, part, ink, setting, amount, minutes, times, narrowest, over=over, places=places, assumed=assumed
+    )
+
+
+def _assumed(part: Part, work: Colour) -> Iterator[Assumed]:
+    """An outline tells its narrowest place itself, and letters theirs by the smallest counter."""
+    if work.area is None:
+        yield AREA
+    told = part.outline is not None or (part.role == "lettering" and part.gap is not None)
+    if work.narrowest is None and part.narrowest is None and not told:
+        yield NARROWEST
 
 
 def _lining_ink(records: Records, job: Job, part: Part, work: Lines) -> Ink:

@@ -152,14 +152,56 @@ _INCH_ENDS = re.compile(r"[ \u00a0]*(?:[.,;:)|]|$|\n\s*\n)|[ \u00a0](?:wide|long
 _SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|long)\b")
 
 
-# Numbers without a unit that texts of records may not type either: how often, which part, how many of a thing.
+# Numbers without a unit that no text may type either: how often, which part, how many of a thing.
 _OFTEN = rf"(?:{'|'.join(_SMALL[2:])}|\d+)"
 _PARTS = r"(?:half|thirds?|quarters?|fifths?)"
 _COUNTS = re.compile(
-    rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:one|two|three|four){_SPACE}{_PARTS}"
+    rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:one|two|three|four)(?:{_SPACE}|-){_PARTS}"
+    rf"|a{_SPACE}(?:third|quarter|fifth)(?={_SPACE}(?:of|full)\b)|half(?:{_SPACE}|-)full"
     rf"|{_OFTEN}{_SPACE}(?:cases?|complaints?|clients?|reactions?|coats?|layers?|drops?|caps?|passes|wipes?|people)))\b"
     # Digits alone, where they are no code, no norm and no part of a name.
     r"|(?<![\w.,:/#*-])(?<!EN )(?<!ISO )(?<!C\.I\. )(?<!U\+)\d+(?:\.\d+)?(?![\w:/*-]|\.\d)"
+)
+
+
+# Behind these words a number names something, and counts nothing.
+_NAMES = frozenset(
+    (
+        "step",
+        "steps",
+        "row",
+        "rows",
+        "item",
+        "items",
+        "page",
+        "pages",
+        "table",
+        "figure",
+        "section",
+        "chapter",
+        "part",
+        "paragraph",
+        "box",
+        "room",
+        "door",
+        "line",
+        "size",
+        "type",
+        "no",
+        "no.",
+        "number",
+        "class",
+        "category",
+        "grade",
+        "annex",
+        "article",
+        "form",
+        "format",
+        "version",
+        "spf",
+        "sheet",
+        "side",
+    )
 )
 
 
@@ -187,12 +229,13 @@ def typed_quantities(prose: str) -> list[Typed]:
 
 
 def typed_counts(prose: str) -> list[Typed]:
-    """Numbers without a unit in the text of a record, where it is no part of a quantity."""
+    """Numbers without a unit, where they are no part of a quantity and name nothing, as in “step 3”."""
     taken = typed_quantities(prose)
     return [
         Typed(match.start(), match.end(), match[0])
         for match in _COUNTS.finditer(prose)
         if not any(one.start < match.end() and match.start() < one.end for one in taken)
+        and not _NAMES.intersection(prose[max(0, match.start() - 20) : match.start()].lower().split()[-1:])
     ]
 
 

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 from generator.press.manual.procedures import ProcedurePage, is_listed
 from generator.records.families import Records
 from generator.records.people import Person, Signed
-from generator.records.procedures import Procedure, Revision
+from generator.records.procedures import Procedure, Revision, changed_since
 
 State = Literal["read again", "not yet", "read"]
 
@@ -54,9 +54,3 @@ def reading(procedure: Procedure, signatures: Iterable[Signed], page: ProcedureP
     since = changed_since(procedure, signed.text)
     unlisted = page is not None and not is_listed(procedure, page)
     return ReadText(procedure, "read again" if since or unlisted else "read", signed, since, unlisted)
-
-
-def changed_since(procedure: Procedure, text: str) -> tuple[Revision, ...]:
-    """The changes in meaning after this text; a text that came back counts from its last time."""
-    last = max(number for number, revision in enumerate(procedure.revisions) if revision.text == text)
-    return tuple(revision for revision in procedure.revisions[last + 1 :] if not revision.wording_only)

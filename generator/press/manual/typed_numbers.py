@@ -23,6 +23,8 @@ from generator.records.quoting import Filled
 # What is not read as words: code, quotes, where a link leads, tags, attributes of a heading, an address.
 _UNREAD = re.compile(rf"{CODE}|\{{\{{.*?\}}\}}|\]\([^)]*\)|<[^<>]*>|\{{[:# ][^}}]*\}}|https?://\S+|^\s*\[[^\]]*\]:.*$")
 _BLANK = "\ufffc"
+# The number of an item in a list is no number of the trade.
+_MARK = re.compile(r"^[ \t>]*\d+[.)](?=\s)")
 _SHOWN = 3
 # Whose texts repeat what others wrote, and do not follow a number of the studio.
 _REPEATED = {
@@ -69,18 +71,17 @@ def _typed_in(text: Text) -> list[Typed]:
 
 
 def typed_findings(text: str, file: str, records: Records) -> Report:
-    """Every quantity that is typed on a page, with the record that holds it where one does."""
+    """Every number that is typed on a page, with the record that holds it where one does."""
     prose = _prose(text)
-    return tuple(
-        _finding(words, _place(prose, start, end, file), records) for start, end, words in typed_quantities(prose)
-    )
+    found = sorted([*typed_quantities(prose), *typed_counts(prose)])
+    return tuple(_finding(words, _place(prose, start, end, file), records) for start, end, words in found)
 
 
 def _prose(text: str) -> str:
     """The page with everything blanked that is not read as words; every letter stays at its place."""
     lines = [_BLANK * len(line) for line in text.split("\n")]
     for at, line in prose_lines(text):
-        unread = _UNREAD.sub(lambda found: _BLANK * len(found[0]), line)
+        unread = _UNREAD.sub(lambda found: _BLANK * len(found[0]), _MARK.sub(lambda mark: _BLANK * len(mark[0]), line))
         # Signs of markup may stand between a number and its unit.
         lines[at] = unread.replace("&nbsp;", " " * 6).replace("*", " ").replace("_", " ")
     return "\n".join(lines)

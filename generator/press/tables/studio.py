@@ -237,6 +237,10 @@ def people_page(records: Records, here: str) -> str:
                 Markup("{}").format(
                     to_record(here, "values", needed.again, measured(records.values[needed.again].is_, records))
                 ),
+                Markup(", ").join(
+                    link(address(here, f"procedures/{text}.md"), text.replace("-", " ")) for text in needed.texts
+                )
+                or "none",
                 to_source(here, needed.source, records),
             ),
         )
@@ -249,7 +253,7 @@ def people_page(records: Records, here: str) -> str:
         heading("Training that a role needs", "required-training"),
         table(
             "Training that a role needs",
-            ("Training", "Needed by", "Repeated within", "Source"),
+            ("Training", "Needed by", "Repeated within", "Signed for it", "Source"),
             needed,
             "No training is asked for by a role.",
         ),

@@ -32,6 +32,8 @@ parts:
     focal: yes
     box: [35 mm, 20 mm, 60 mm, 90 mm]
     detail: medium
+    gap: 1.8 mm                               # between its lines, where they are nearest
+    narrowest: 7 mm                           # where it is filled, at the narrowest
     lines: [{needle: $liner, length: 900 mm}]
     colours: [{ink: $colour, area: 6 cm²}]     # what is shaded or filled; the lines bring their own black
 """)
@@ -90,6 +92,7 @@ parts:
     box: [35 mm, 20 mm, 60 mm, 90 mm]
     detail: medium
     gap: 1.8 mm
+    narrowest: 9 mm
     lines:
       - {technique: $lining, needle: $liner, machine: $machine, dial: $dial, hang_out: $hang_out, length: 900 mm}
     colours:

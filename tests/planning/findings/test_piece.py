@@ -6,11 +6,24 @@ import dataclasses
 
 import pytest
 
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import RANK, Finding
 from generator.planning.plan import JobPlan
+from generator.press.sheet.contents import sheet_of
 from generator.quantities import written as quantity
 from generator.records.families import Records
-from tests.planning.demo import RECORDS, Written, part, planned, simple, try_plan, with_entry, with_limits
+from tests.planning.demo import (
+    JOBS,
+    RECORDS,
+    Written,
+    changed,
+    part,
+    planned,
+    simple,
+    try_plan,
+    with_entry,
+    with_limits,
+    written,
+)
 
 
 def rules(made: JobPlan) -> list[tuple[str, str]]:
@@ -101,7 +114,8 @@ def test_no_shape_may_reach_beyond_the_piece(shape: Written) -> None:
     ],
 )
 def test_a_fill_too_narrow_for_its_grouping(colour: Written, narrow: bool) -> None:
-    rope = part("rope", (40, 20, 4, 60), focal="yes", lines=None, colours=[{"ink": "umber", "area": "1 cm²", **colour}])
+    rope = part("rope", (40, 20, 4, 60), focal="yes", narrowest=None, lines=None)
+    rope["colours"] = [{"ink": "umber", "area": "1 cm²", **colour}]
     made = planned(simple(parts=[rope]))
     assert (("care", f"groupings.{colour['needle']}") in rules(made)) == narrow
 
@@ -214,7 +228,8 @@ def two(first: list[str], second: list[str], **changes: object) -> JobPlan:
 )
 def test_a_strong_colour_in_one_place_only(first: list[str], second: list[str], alone: bool) -> None:
     # The star lies wholly in the upper left of the nine places; the lamp reaches into nine.
-    assert rules(two(first, second)) == ([("note", "studio.limits.one_place")] if alone else [])
+    noted = [rule for _, rule in rules(two(first, second)) if ".composition." not in rule]
+    assert noted == (["studio.limits.one_place"] if alone else [])
 
 
 @pytest.mark.parametrize(
@@ -297,3 +312,55 @@ def test_notes_are_never_more_than_notes() -> None:
 def test_with_other_limits_the_findings_change() -> None:
     lettering = simple(parts=[part("words", focal="yes", role="lettering", gap="1.4 mm")])
     assert rules(planned(lettering, with_limits(counter_gap=quantity("1.4 mm")))) == []
+
+
+def test_gaps_and_narrowest_places_that_nobody_measured_are_asked_about() -> None:
+    filled = part("lamp", focal="yes", colours=["rust"])
+    assert planned(simple(parts=[filled])).verdict.level == "clear"
+    for key, what in (("gap", "the tightest gap between the lines"), ("narrowest", "the narrowest place")):
+        for job in (changed(filled, key), changed(filled, key, to="unknown")):
+            plan = planned(simple(parts=[part("dot", (70, 70, 20, 20), role="filler"), job]))
+            (found,) = [finding for finding in plan.findings if finding.asks]
+            assert found.reason.startswith(f"Not on file: {what}") and found.reason.endswith(" of lamp.")
+            assert found.rule.endswith(f"parts.lamp.{key}") and found.looked_up
+            assert plan.verdict.level == "care" and not plan.verdict.settled and plan.work is not None
+    # Each is asked for where it is worked: lines have gaps, areas have narrowest places.
+    assert planned(simple(parts=[part("lamp", focal="yes", narrowest=None)])).verdict.level == "clear"
+    assert planned(simple(parts=[part("lamp", focal="yes", gap=None, lines=None, colours=["rust"])])).verdict.settled
+    own = part("lamp", focal="yes", narrowest=None, colours=[{"ink": "rust", "narrowest": "9 mm"}])
+    assert planned(simple(parts=[own])).verdict.level == "clear"
+
+
+def test_taking_a_measure_of_the_drawing_away_never_makes_a_plan_more_permissive() -> None:
+    """The tightest gap and the narrowest place of the first part of every demo job that has one."""
+    wrong = []
+    for name in JOBS:
+        job = written(name)
+        before = planned(job)
+        for key in ("gap", "narrowest"):
+            if key not in job["parts"][0]:
+                continue
+            after = planned(changed(job, "parts", 0, key))
+            if RANK.get(after.verdict.level, 0) < max(RANK.get(before.verdict.level, 0), RANK["care"]):
+                wrong.append((name, key, after.verdict.heading))
+            if not any(finding.asks and finding.about.endswith(key) for finding in after.findings):
+                wrong.append((name, key, "not asked"))
+    assert wrong == []
+
+
+def test_the_sheet_says_what_was_assumed() -> None:
+    bare = simple(
+        parts=[part("lamp", focal="yes", narrowest=None, colours=["rust", {"ink": "white", "area": "0.4 cm²"}])]
+    )
+    sheet = sheet_of(RECORDS, planned(bare))
+    (assumed,) = [pair.value for pair in sheet.order if pair.label == "Assumed:"]
+    assert assumed == ("area of row 2 (a share of its part); narrowest place of rows 2, 3 (by the shape of the part)")
+    assert ["area assumed" in row.technique for row in sheet.rows] == [False, True, False]
+    assert "(assumed)" in {pair.label: pair.value for pair in sheet.head}["Pose"]
+    said = simple(
+        pose="Seated, back to the rest.",
+        parts=[part("lamp", focal="yes", colours=[{"ink": "rust", "area": "4 cm²"}])],
+    )
+    full = sheet_of(RECORDS, planned(said))
+    assert not [pair for pair in full.order if pair.label == "Assumed:"]
+    assert "assumed" not in str((full.head, full.rows))

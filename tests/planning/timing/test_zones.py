@@ -80,7 +80,7 @@ def test_the_sheet_the_text_and_the_data_say_where_a_part_rests() -> None:
     assert made.work is not None
     # 16 cm² at 0.3 cm² a minute are 53 min: twice that is more than 90.
     rows = {row.ink: row.rest for row in sheet_of(RECORDS, made).rows if not row.is_break}
-    said = "rest B here first, 20\u00a0min at least; not booked"
+    said = "rest B here first"
     assert rows == {"Line black": "", "Deep blue": said, "Amber": ""}
     assert said in plan_text(
         RECORDS, made

@@ -23,12 +23,12 @@ LOZENGE = [["10 mm", "34 mm"], ["75 mm", "28 mm"], ["140 mm", "34 mm"], ["75 mm"
 
 
 def filled(box: tuple[int, int, int, int] = (20, 20, 40, 40), ink: Written = BLACK, **changes: object) -> list[Step]:
-    one = part("area", box, lines=None, colours=[ink], focal="yes", **changes)
+    one = part("area", box, **{"lines": None, "narrowest": None, "colours": [ink], "focal": "yes", **changes})
     return sorted(steps_of(simple(size="150 mm x 150 mm", parts=[one])), key=lambda step: step.places, reverse=True)
 
 
 def pointed(**changes: str) -> list[Step]:
-    one = {**part("area", lines=None, colours=[{**BLACK, **changes}], focal="yes"), "outline": LOZENGE}
+    one = {**part("area", lines=None, narrowest=None, colours=[{**BLACK, **changes}], focal="yes"), "outline": LOZENGE}
     del one["box"]
     return sorted(steps_of(simple(size="150 mm x 150 mm", parts=[one])), key=lambda step: step.places, reverse=True)
 
@@ -127,7 +127,9 @@ def test_a_magnum_that_is_named_is_split_like_any_other_and_judged_where_it_fits
     assert wide.setting.grouping.id == "1015CM" and is_round(narrow)
     named = {**BLACK, "needle": "1215CM"}
     for changes in ({"box": ["20 mm", "20 mm", "3 mm", "60 mm"]}, {"role": "lettering"}):
-        made = planned(simple(parts=[{**part("area", lines=None, colours=[named], focal="yes"), **changes}]))
+        made = planned(
+            simple(parts=[{**part("area", lines=None, narrowest="3 mm", colours=[named], focal="yes"), **changes}])
+        )
         assert [f.rule for f in made.findings if f.level == "care"] == ["groupings.1215CM"]
 
 

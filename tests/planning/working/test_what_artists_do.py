@@ -14,6 +14,7 @@ import pytest
 
 from generator.planning.working.settings import NoSetting, Piece, Setting, dial_row, settings_for, technique_for
 from generator.planning.working.strokes import fewest_strokes
+from generator.press.sheet.contents import sheet_of
 from generator.press.tables.dials import dials_page
 from generator.quantities import Quantity, as_printed, within
 from generator.records.machines import Machine
@@ -157,6 +158,14 @@ def test_what_machine_or_needle_cannot_do_says_which_could() -> None:
         rows: list[Written] = [choice if "ink" in choice else {"length": "90 mm", **choice}]
         (mistake,) = try_plan(simple(parts=as_parts(rows)))[1]
         assert could in mistake.help, mistake
+
+
+def test_what_is_named_for_the_whole_job_and_suits_some_rows_only_is_one_mistake() -> None:
+    rows: list[Written] = [{"needle": "1207RL", "length": "90 mm"}, {"ink": "black-shade"}, {"ink": "rust"}]
+    (mistake,) = try_plan(simple(hang_out="4 mm", parts=as_parts(rows)))[1]
+    assert mistake.code == "J607" and "can be named at the rows that it is meant for" in mistake.help
+    named = simple(parts=as_parts([{**rows[0], "hang_out": "4 mm"}, *rows[1:]]))
+    assert [s.setting.hang_out.low for s in steps_of(named)] == [4, 2, 2]
 
 
 # What is printed can be typed.
@@ -331,3 +340,47 @@ def test_where_no_stroke_fits_all_rows_there_are_as_few_as_may_be() -> None:
     # Of two that fit all the one nearest to the middles, then the shorter.
     assert fewest_strokes([{3.0: 0, 4.0: 0}], [3.9]) == [4.0]
     assert fewest_strokes([{3.0: 0, 4.0: 0}], [3.5]) == [3.0]
+
+
+# The other tables.
+
+
+def test_every_end_that_the_tables_of_needles_and_machines_print_is_accepted_when_typed() -> None:
+    def ends(*ranges: Quantity) -> list[str]:
+        return [f"{end:.12g} mm" for r in ranges for p in as_printed(r.low, r.high, r.kind) for end in (p.low, p.high)]
+
+    rows: list[Written] = []
+    for way in RECORDS.techniques.values():
+        rows += [row(way, stroke=end) for end in ends(way.stroke)]
+        rows += [row(way, hang_out=end) for end in ends(way.hang_out)]
+    for grouping in RECORDS.groupings.values():
+        way = RECORDS.techniques["packing"]
+        rows += [row(way, needle=grouping.id, hang_out=end) for end in ends(grouping.hang_out)]
+    for machine in RECORDS.machines.values():
+        way = RECORDS.techniques["lining"]
+        rows += [row(way, machine=machine.id, stroke=end) for end in ends(*machine.strokes)]
+        if machine.dial == "Hz":
+            limits = (machine.limits.low, machine.limits.high)
+            rows += [row(way, machine=machine.id, dial=f"{end:g} Hz") for end in limits]
+    for measured in RECORDS.calibrations.values():
+        base = {"machine": measured.machine, "stroke": measured.stroke.text}
+        rows += [row(RECORDS.techniques["lining"], **base, dial=volts.text) for volts, _ in measured.points]
+    assert len(set_up(rows)) == len(rows) > 100
+
+
+# The mark on the sheet.
+
+
+def test_the_sheet_marks_what_is_not_the_studios_usual_and_says_what_the_mark_means() -> None:
+    def rows_of(**choice: str) -> tuple[list[str], str]:
+        line = {"needle": "1207RL", "length": "90 mm", **choice}
+        made = sheet_of(RECORDS, planned(simple(parts=[part("lamp", focal="yes", lines=[line])])))
+        return [cell for r in made.rows for cell in (r.dial, r.machine, r.hang_out)], made.marks
+
+    cells, legend = rows_of()
+    assert not legend and not any("*" in cell for cell in cells)
+    cells, legend = rows_of(dial="105 Hz", stroke="4 mm", hang_out="3.5 mm")
+    assert [cell.replace("\u00a0", " ") for cell in cells] == ["105 Hz*", "Kettle, 4 mm*", "3.5 mm*"]
+    assert legend.startswith("* ") and "usual" in legend
+    cells, _ = rows_of(machine="metronome")
+    assert [cell.replace("\u00a0", " ") for cell in cells] == ["100 Hz", "Metronome*, 3.5 mm", "3 mm"]

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.press.manual.number_words import meant, typed_quantities
+from generator.press.manual.number_words import meant, typed_counts, typed_quantities
 from generator.quantities import written
 
 TYPED = {
@@ -196,6 +196,45 @@ def test_what_is_meant_is_what_a_record_would_hold(words: str, record: str) -> N
 @pytest.mark.parametrize("words", ["a few minutes", "several days", "1,000 lx", "500 ppm", "", "minutes"])
 def test_what_is_open_is_not_guessed(words: str) -> None:
     assert meant(words) is None
+
+
+COUNTED = {
+    "Fill them to two thirds.": "two thirds",
+    "a bin that is three quarters full": "three quarters",
+    "three-quarters full": "three-quarters",
+    "a third of the bag": "a third",
+    "when it is half full": "half full",
+    "Two cases on one lot": "Two cases",
+    "gone over twice": "twice",
+    "rinse it three times": "three times",
+    "at most 3 of them": "3",
+    "two passes at most": "two passes",
+    "1.5 of it": "1.5",
+}
+UNCOUNTED = (
+    "step 3 in the list",
+    "page 12",
+    "SPF 30",
+    "by EN 17169",
+    "ISO 11140-1",
+    "C.I. 77266",
+    "1207RL",
+    "on 2026-11-09",
+    "at 11:00",
+    "a third person",
+    "a second look",
+    "once",
+    "half of a stop",
+    "two ways",
+    "15 min",
+    "half an hour",
+    "in the 1990s",
+)
+
+
+def test_a_count_is_found_where_nothing_is_measured() -> None:
+    found = {text: [typed.words for typed in typed_counts(text)] for text in (*COUNTED, *UNCOUNTED)}
+    assert found == {text: [words] for text, words in COUNTED.items()} | {text: [] for text in UNCOUNTED}
 
 
 @given(st.text(alphabet="0123456789 aeinorstuhmµ°%½/.,–-\n", max_size=40))

@@ -56,9 +56,9 @@ def told(text: str, records: Records = RECORDS) -> str:
             "reference/scar-rules.md#scar-rules-scar-thin-and-settling",
         ),
         (
-            "scar-rules.scar-ridge.when.scar.height",
+            "scar-rules.scar-high.when.scar.height",
             "2\u00a0mm (0.079\u00a0in)",
-            "reference/scar-rules.md#scar-rules-scar-ridge",
+            "reference/scar-rules.md#scar-rules-scar-high",
         ),
         ("supplies.apron.pack", "100", "reference/supplies.md#supplies-apron"),
     ],

@@ -11,10 +11,10 @@ import pytest
 from generator.press.lists.start_here import procedures_page, start_page, to_sign
 from generator.press.lists.training import training_page
 from generator.press.manual.procedures import ProcedurePage
-from generator.press.manual.training import changed_since, reading, readings
+from generator.press.manual.training import reading, readings
 from generator.records.located import Text
 from generator.records.people import Signed
-from generator.records.procedures import ROLES, Procedure, Revision
+from generator.records.procedures import ROLES, Procedure, Revision, changed_since
 from tests.planning.demo import RECORDS
 from tests.press.minimal import minimal
 

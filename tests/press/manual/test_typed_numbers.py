@@ -28,6 +28,13 @@ def test_each_is_told_at_its_place() -> None:
     assert found("Wait for 15\nminutes.") == [(1, 10, 12, "“15 minutes”")]
 
 
+def test_counts_and_number_words_are_told_too() -> None:
+    assert found("Fill bags to two thirds.") == [(1, 14, 24, "“two thirds”")]
+    assert found("1. Two cases on one lot.\n2. Rinse it twice.") == [(1, 4, 13, "“Two cases”"), (2, 13, 18, "“twice”")]
+    # Of a list it is the number of the item, also inside a quotation.
+    assert found("1. One\n   2) Two\n> 3. Three") == []
+
+
 @pytest.mark.parametrize(
     "text",
     [
@@ -43,7 +50,7 @@ def test_each_is_told_at_its_place() -> None:
         "[at]: https://example.org/15 min",
         "## X { #at-15 min }",
         "see https://example.org/15min",
-        "5\n\nminutes",
+        "five\n\nminutes",
         "{{ studio.limits.strong_colours }} minutes",
     ],
 )

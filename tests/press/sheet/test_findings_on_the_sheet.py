@@ -68,7 +68,12 @@ def beside() -> Written:
 
 
 NARROW = part(
-    "rope", (40, 20, 4, 60), focal="yes", lines=None, colours=[{"ink": "umber", "area": "1 cm²", "needle": "1215CM"}]
+    "rope",
+    (40, 20, 4, 60),
+    focal="yes",
+    narrowest="4 mm",
+    lines=None,
+    colours=[{"ink": "umber", "area": "1 cm²", "needle": "1215CM"}],
 )
 WAIST = {"top": "330 mm", "bottom": "300 mm"}
 GIVEN = tuple(one for one in RECORDS.people["quill"].training if one.counts_as == "infection-control")

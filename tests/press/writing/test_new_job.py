@@ -92,8 +92,9 @@ def _as_its_comments_say(text: str) -> str:
                 assert key, line
                 written = written.replace(capitals, _first_named(says, key[1]))
             if re.search(r": unknown *$", written):
-                assert "none, or" in says, line
-                written = written.replace("unknown", "none")
+                example = re.search(r"such as (\d\S* \S+)", says)
+                instead = "none" if "none, or" in says else example[1] if example else "unknown"
+                written = written.replace("unknown", instead)
         elif comment:
             above += f" {comment.strip()}"
         lines.append(written.rstrip() if written.strip() else line)
