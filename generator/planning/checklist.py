@@ -11,6 +11,7 @@ import datetime
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.planning.supplies.tray import Tray
 from generator.planning.working.scars import ScarReading, rests_on_an_answer
@@ -61,11 +62,23 @@ class _One:
     quotes: Quotes
 
 
-def checklist_of(
-    records: Records, job: Job, scars: tuple[ScarReading, ...], steps: tuple[Step, ...], tray: Tray, last: bool
-) -> tuple[PausePoint, ...]:
-    """The pause points of a sitting. steps, tray: those of the sitting; last: whether the piece is finished in it."""
-    the_job = _job(records, job, tray, last)
+class WorkOfDay(NamedTuple):
+    """What is worked in a sitting: its steps, its tray, whether it has a stencil, whether the piece is finished in it.
+
+    again: the first day of the touch-up, or of the next sitting.
+    """
+
+    steps: tuple[Step, ...]
+    tray: Tray
+    stencil: bool
+    last: bool
+    again: datetime.date | None
+
+
+def checklist_of(records: Records, job: Job, scars: tuple[ScarReading, ...], day: WorkOfDay) -> tuple[PausePoint, ...]:
+    """The pause points of a sitting."""
+    steps, tray = day.steps, day.tray
+    the_job = _job(records, job, day)
     things = {
         "scar": [_scar(scar, steps) for scar in scars],
         "mole": list(_moles(records, job)),
@@ -112,7 +125,7 @@ def _rank(box: TickBox) -> int:
     return 0 if standing in NEVER_YIELDS else 1 if standing == "this job" else 2
 
 
-def _job(records: Records, job: Job, tray: Tray, last: bool) -> _One:
+def _job(records: Records, job: Job, day: WorkOfDay) -> _One:
     artist, site = records.people[job.artist], records.sites[job.place]
     bands = ", ".join(str(part.id) for part in job.parts if part.band)
     aged = list(_aged(records, job))
@@ -125,9 +138,10 @@ def _job(records: Records, job: Job, tray: Tray, last: bool) -> _One:
             "job.arc": _on_an_arc(job),
             "job.aged": bool(aged),
             "job.limb": bool(site.limb),
-            "job.mixes": any(poured.ink.mixed is not None for poured in tray.inks),
-            "job.swaps": any(counted.instead for counted in tray.supplies),
-            "job.last-sitting": last,
+            "job.mixes": any(poured.ink.mixed is not None for poured in day.tray.inks),
+            "job.swaps": any(counted.instead for counted in day.tray.supplies),
+            "job.stencil": day.stencil,
+            "job.last-sitting": day.last,
         },
         {
             "job.artist": artist.name,
@@ -136,6 +150,7 @@ def _job(records: Records, job: Job, tray: Tray, last: bool) -> _One:
             "job.supervisor": records.people[job.supervisor].name if job.supervisor is not None else "nobody",
             "job.asked": asked,
             "job.aged": ", ".join(aged) or "nothing",
+            "job.again": "a day on file" if day.again is None else day.again.isoformat(),
         },
     )
 

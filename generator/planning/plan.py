@@ -12,7 +12,7 @@ import datetime
 from dataclasses import dataclass
 
 from generator.diagnostics import Report
-from generator.planning.checklist import PausePoint, checklist_of
+from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
 from generator.planning.computed import Answered
 from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.bands import band_findings
@@ -171,8 +171,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
         slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
         back = touch_up(records, job, slow)
-        last = today.sitting.number == len(sittings)
-        boxes = checklist_of(records, job, scars, today.steps, today.tray, last)
+        coming = next(iter(sittings[today.sitting.number :]), None)
+        again = back.answer.opens if coming is None else coming.earliest
+        on_the_day = WorkOfDay(today.steps, today.tray, today.timetable.stencil is not None, coming is None, again)
+        boxes = checklist_of(records, job, scars, on_the_day)
         lessons = lessons_for(job, steps, learned)
         work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons, boxes)
     made = JobPlan(

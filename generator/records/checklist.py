@@ -53,6 +53,7 @@ OF_THE_JOB = Quotable(
         "limb": YesNo(),
         "mixes": YesNo(),
         "swaps": YesNo(),
+        "stencil": YesNo(),
         "last-sitting": YesNo(),
     },
     {
@@ -62,6 +63,7 @@ OF_THE_JOB = Quotable(
         "supervisor": "who supervises",
         "asked": "day of the screening",
         "aged": "what is asked again",
+        "again": "first day of the touch-up or of the next sitting",
     },
 )
 THINGS: dict[str, Quotable] = {

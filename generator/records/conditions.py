@@ -203,6 +203,7 @@ _SPOKEN = {
     "job.limb": "the place is a limb",
     "job.mixes": "a wash is mixed",
     "job.swaps": "something stays off the tray",
+    "job.stencil": "a stencil is placed",
     "job.last-sitting": "the piece is finished on the day",
     "mole.keep": "distance kept",
     "allergy.swapped": "something else is on file for all that contains it",

@@ -128,7 +128,7 @@ class Limits(PieceLimits):
         description="reference temperature of F0; published ones differ, so it is printed with every result"
     )
     f0_z: Annotated[Quantity, Measure("temperature difference", "5 K", "20 K", "10 °C")] = Field(
-        description="z for F0: the rise in temperature that does the same in a tenth of the time; 10 °C for steam"
+        description="z for F0: the rise in temperature that does the same in a tenth of the time"
     )
     words_a_minute: Annotated[int, Count(50, 400)] = Field(
         description="words of a procedure that are read in a minute, with care"

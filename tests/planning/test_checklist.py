@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from generator.planning.as_json import plan_as_data
-from generator.planning.checklist import PausePoint, TickBox, checklist_of
+from generator.planning.checklist import PausePoint, TickBox, WorkOfDay, checklist_of
 from generator.planning.plan import JobPlan
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step
@@ -40,6 +40,7 @@ from tests.planning.demo import (
     simple,
     with_entry,
     with_limits,
+    written,
 )
 
 PLANS = {job: plan for job in JOBS if (plan := demo(job)).work is not None}
@@ -75,8 +76,10 @@ def without(plan: JobPlan, job: Job, steps: tuple[Step, ...] | None = None) -> l
             for counted in today.tray.supplies
         ),
     )
-    last = plan.work.next_sitting is None
-    return list(boxes(checklist_of(RECORDS, job, read_scars(RECORDS, job), kept, tray, last)))
+    coming = plan.work.next_sitting
+    again = plan.work.touch_up.answer.opens if coming is None else coming.earliest
+    day = WorkOfDay(kept, tray, today.timetable.stencil is not None, coming is None, again)
+    return list(boxes(checklist_of(RECORDS, job, read_scars(RECORDS, job), day)))
 
 
 def gone(plan: JobPlan, job: Job, steps: tuple[Step, ...] | None = None) -> tuple[set[TickBox], set[TickBox]]:
@@ -221,6 +224,18 @@ def test_what_a_piece_asks_is_said_in_its_own_words() -> None:
     assert any(one.startswith("Signal red: allergic reactions") for one in texts(planned(_crowded())))
     assert any("on its arc" in one for one in texts(demo("gear-band"))), texts(demo("gear-band"))
     assert not any("on its arc" in one or "mirrored" in one for one in texts(demo("tide-table")))
+
+
+def test_a_sitting_has_the_boxes_of_its_own_day() -> None:
+    """The clock tower takes several sittings; a later one that runs no lines places no stencil."""
+    first = written("clock-tower")
+    count = len(demo("clock-tower").work.sittings)  # type: ignore[union-attr]
+    later = {**first, "sitting": str(count), "last_worked": "2026-06-01"}
+    begun, ended = texts(demo("clock-tower")), texts(planned(later))
+    assert any(text.startswith("Next sitting agreed, from 20") for text in begun)
+    assert any(text.startswith("Touch-up agreed, from 20") for text in ended)
+    stencil = "Stencil dry, client has said yes to it"
+    assert stencil in begun and stencil not in ended
 
 
 def test_an_answer_that_has_aged_is_asked_again_whatever_it_was() -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from generator.trade.colour import Lab, lab
-from generator.trade.palette import evenness, hue_family
+from generator.trade.palette import colour_weight, deep_red, evenness, hue_family
 from tests.published.printed import Printed
 
 SHARMA = "Sharma, Wu, Dalal 2005, Table 1, in public test data"
@@ -37,3 +37,26 @@ def test_the_steps_of_a_blend_are_published_differences() -> None:
     assert Printed("27.1492", SHARMA, "A").agrees(found.steps[0])
     assert Printed("4.3065", SHARMA, "A").agrees(found.steps[1])
     assert found.jumps == (0,)
+
+
+def test_the_dark_reds_of_the_web_are_deep_reds_and_no_other_dark_colour_is() -> None:
+    # W3C, CSS Color Module Level 4: the named colours whose name says a dark red, and dark ones that are none.
+    for name, swatch in (("darkred", "#8b0000"), ("maroon", "#800000"), ("brown", "#a52a2a"), ("firebrick", "#b22222")):
+        assert deep_red(lab(swatch), 40, 30), name
+    for name, swatch in (
+        ("darkmagenta", "#8b008b"),
+        ("indigo", "#4b0082"),
+        ("darkgreen", "#006400"),
+        ("navy", "#000080"),
+        ("saddlebrown", "#8b4513"),
+        ("dimgray", "#696969"),
+        ("crimson", "#dc143c"),
+    ):
+        assert not deep_red(lab(swatch), 40, 30), name
+
+
+def test_the_weight_of_a_published_colour() -> None:
+    # Chroma of (34.78467, 28.15159, 3.024663) is 28.31361 in a public image library's test data.
+    assert Printed("28.31361", "public image library's test data", "A").agrees(
+        colour_weight(Lab(34.78467, 28.15159, 3.024663), 1)
+    )

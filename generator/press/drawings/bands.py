@@ -110,7 +110,9 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
     limit = records.studio.limits.strip_overlap
     overlap = limit.low
     number = sheet.strips
-    said.append("Print at 100 % and measure the bar: 100 mm. Muscles bulge: try the stencil standing and relaxed.")
+    said.append(
+        f"Print at 100 % and measure the bar: {_CHECK_BAR:g} mm. Muscles bulge: try the stencil standing and relaxed."
+    )
     if number > 1:
         lap = shown(overlap, overlap, "length", records.studio.units, limit.text)
         said.append(
@@ -154,7 +156,7 @@ def _strip(sheet: Template, strip: int, number: int, overlap: float, title: str)
     bar = left + (STRIP - _CHECK_BAR) / 2
     marks.append(path("edge", f"M{n(bar)} {n(foot + 2)}v3h{n(_CHECK_BAR)}v-3"))
     which = f", strip {strip + 1} of {number}" if number > 1 else ""
-    marks.append(words(bar, foot + 10, f"This bar is 100 mm{which}", font_size=4))
+    marks.append(words(bar, foot + 10, f"This bar is {_CHECK_BAR:g} mm{which}", font_size=4))
     return element(
         "svg",
         *(piece for arcs in sheet.arcs.values() for piece in _drawn(sheet, arcs)),

@@ -264,7 +264,7 @@ def test_every_rule_that_asks_for_another_drawing_says_how_far(rule: str, item: 
 
 
 def test_a_part_too_near_to_a_mole_is_told_how_far() -> None:
-    made = planned(simple(moles=[{"at": ["14 mm", "40 mm"]}]))
+    made = planned(simple(moles=[{"at": ["14 mm", "40 mm"], "keep": "8 mm"}]))
     # 20 − 14 = 6 mm of 8.
     assert remedy_of(made, "studio.limits.mole_clearance").endswith("Move lamp 2 mm to the right: clear.")
 

@@ -160,6 +160,14 @@ def test_what_machine_or_needle_cannot_do_says_which_could() -> None:
         assert could in mistake.help, mistake
 
 
+def test_what_is_named_for_the_whole_job_and_suits_some_rows_only_is_one_mistake() -> None:
+    rows: list[Written] = [{"needle": "1207RL", "length": "90 mm"}, {"ink": "black-shade"}, {"ink": "rust"}]
+    (mistake,) = try_plan(simple(hang_out="4 mm", parts=as_parts(rows)))[1]
+    assert mistake.code == "J607" and "can be named at the rows that it is meant for" in mistake.help
+    named = simple(parts=as_parts([{**rows[0], "hang_out": "4 mm"}, *rows[1:]]))
+    assert [s.setting.hang_out.low for s in steps_of(named)] == [4, 2, 2]
+
+
 # What is printed can be typed.
 
 
