@@ -171,7 +171,8 @@ def supplies_page(records: Records, here: str) -> str:
 
 def _use(supply: Supply, records: Records) -> str:
     per = measured(supply.area, records) if supply.area is not None else f"each {supply.per}"
-    return f"{number(supply.amount)} {supply.counted_in} for {per}"
+    instead = f"; or {records.supplies[supply.or_else].name.lower()}" if supply.or_else is not None else ""
+    return f"{number(supply.amount)} {supply.counted_in} for {per}{instead}"
 
 
 def values_page(records: Records, here: str) -> str:
