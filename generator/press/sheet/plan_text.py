@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from generator.planning.findings.screening import is_open_question
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map_words import sentences
-from generator.press.sheet.contents import Sheet, first_lined, sheet_of
+from generator.press.sheet.contents import first_lined, sheet_of
+from generator.press.sheet.view import Sheet
 from generator.records.families import Records
 
 
@@ -58,7 +59,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 f"{r.over}, {r.scars}" if r.scars else r.over,
                 r.needle,
                 r.dial,
-                r.machine,
+                f"{r.machine}, {r.stroke}",
                 r.hang_out,
                 r.ink,
                 r.minutes,

@@ -1,14 +1,15 @@
 """The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
 
-A dial has its machine beside it, because a number in volts belongs to one machine. What is not the studio's usual
-setting has a mark behind it, which reads without colour.
+A dial has its machine beside it, because a number in volts belongs to one machine. What stays in the hand from row to
+row is not said again; what changes has a wedge. What is not the studio's usual setting has a mark behind it, which
+reads without colour.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal
 
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
@@ -23,22 +24,42 @@ _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: 
 _DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "studio": ""}
 
 
+# Something is taken up, or it is in the hand already and is named again after a break or on a new side, or it stays.
+Change = Literal["new", "again", "stays"]
+
+
+@dataclass(frozen=True, slots=True)
+class InHand:
+    """What a row changes: machine and cartridge in the hand, and with them stroke, hang-out and dial.
+
+    machine: whether it is another machine or another stroke; other: another machine. begins: whether a section begins
+    with the row.
+    """
+
+    machine: Change = "new"
+    other: bool = True
+    stroke: bool = True
+    needle: Change = "new"
+    hang_out: bool = True
+    dial: bool = True
+    begins: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class OrderRow:
     """One row of the order; a break has only `minutes`, and the step `within` which it comes, if it comes within one.
 
     `number` is that of the step in the whole piece. `scars` names each scar that lies under it, with the passes there.
-
-    `span` is the number of rows of the section that begins here, else 0; it is known once the sides are.
+    `place` is that among all rows; `in_hand` is known once the sides are.
     """
 
     number: str
     section: str
-    span: int
     technique: str
     part: str
     needle: str
     machine: str
+    stroke: str
     dial: str
     hang_out: str
     ink: str
@@ -50,6 +71,8 @@ class OrderRow:
     is_break: bool
     within: str = ""
     scars: str = ""
+    place: int = 0
+    in_hand: InHand = InHand()
 
     @property
     def pause(self) -> str:
@@ -57,8 +80,21 @@ class OrderRow:
         within = f" within step {self.within}, when the time is up" if self.within else ""
         return f"Break{within}, {self.minutes} · gloves off, hands washed, fresh gloves"
 
+    @property
+    def scarred(self) -> str:
+        """What is written of its scars beside the hatch: nothing where there is one with the passes of the row."""
+        return "" if self.scars.count("over ") == 1 and self.scars.endswith(f" {self.over}") else self.scars
 
-_BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", True, "", True)
+    @property
+    def settings(self) -> tuple[str, ...]:
+        """What is worked and with what: another setting is another step to tick."""
+        if self.is_break:
+            return "break", str(self.place), self.pause
+        parts = self.number, self.part, self.technique, self.needle, self.machine, self.stroke, self.dial
+        return (*parts, self.hang_out, self.ink)
+
+
+_BREAK = OrderRow("", "", "", "", "", "", "", "", "", "", "", "", "", True, "", True)
 
 
 def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
@@ -81,12 +117,11 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
             OrderRow(
                 number=str(stint.number),
                 section=section(step),
-                span=0,
                 technique=f"{setting.technique.name}{where}{some}{', area assumed' if AREA in step.assumed else ''}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
-                machine=f"{_marked(setting, 'machine', setting.machine.name)}, "
-                f"{_marked(setting, 'stroke', say(setting.stroke))}",
+                machine=_marked(setting, "machine", setting.machine.name),
+                stroke=_marked(setting, "stroke", say(setting.stroke)),
                 dial=_marked(setting, "dial", say(setting.dial)),
                 hang_out=_marked(setting, "hang-out", say(setting.hang_out)),
                 ink=step.ink.name,
@@ -104,7 +139,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         rows += [inside] * table.breaks_within.count(place)
         if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
-    return tuple(rows)
+    return tuple(replace(row, place=place) for place, row in enumerate(rows))
 
 
 def legend_of_marks(work: Work) -> str:
@@ -163,3 +198,56 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
 
 def _more(difference: float) -> str:
     return f"{difference:+g}".replace("-", "−") if difference else "±0"
+
+
+def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[OrderRow, ...]:
+    """The rows of one side with what each changes; `before`: the last step of the side before it.
+
+    A machine with another cartridge in it is another one to take up, even where both cartridges are of one grouping.
+    """
+    found: list[OrderRow] = []
+    named = False
+    begun = before.section if before is not None else None
+    for row in rows:
+        begins, begun = row.section != begun, row.section
+        if row.is_break:
+            found.append(replace(row, in_hand=InHand(begins=begins)))
+            named = False
+            continue
+        other = before is None or not _same(row.machine, before.machine)
+        stroke = other or before is None or not _same(row.stroke, before.stroke)
+        cartridge = other or before is None or row.needle != before.needle
+        hang_out = cartridge or before is None or not _same(row.hang_out, before.hang_out)
+        dial = stroke or before is None or not _same(row.dial, before.dial)
+        # A mark that comes or goes is said, and is no change in the hand.
+        worn = named and before is not None and (row.machine, row.stroke) == (before.machine, before.stroke)
+        held = named and before is not None and row.hang_out == before.hang_out
+        hand = InHand(
+            machine="new" if stroke else "stays" if worn else "again",
+            other=other,
+            stroke=stroke,
+            needle="new" if cartridge else "stays" if held else "again",
+            hang_out=hang_out,
+            dial=dial,
+            begins=begins,
+        )
+        found.append(replace(row, in_hand=hand))
+        before, named = row, True
+    return tuple(found)
+
+
+def stretches(rows: Iterable[OrderRow]) -> tuple[tuple[str, str], ...]:
+    """How the skin is stretched, once for each technique of these rows."""
+    steps = [row for row in rows if not row.is_break]
+    return tuple({row.technique.split(",")[0]: row.stretch for row in steps if row.stretch}.items())
+
+
+def last_step(rows: Iterable[OrderRow], before: OrderRow | None = None) -> OrderRow | None:
+    """The last row that is no break; `before` where there is none."""
+    for row in rows:
+        before = before if row.is_break else row
+    return before
+
+
+def _same(setting: str, before: str) -> bool:
+    return setting.rstrip(OTHER) == before.rstrip(OTHER)

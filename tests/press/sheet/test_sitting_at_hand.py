@@ -8,9 +8,10 @@ import pytest
 
 from generator.planning.as_json import plan_as_data
 from generator.planning.plan import JobPlan
-from generator.press.sheet.contents import Sheet, sheet_of
+from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.view import Sheet
 from tests.planning.demo import JOBS, RECORDS, demo, planned
 from tests.planning.timing.test_sittings import blocks, work_of
 
