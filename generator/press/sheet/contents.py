@@ -27,7 +27,7 @@ from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows, rests_in, zones_in_words
 from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
@@ -90,7 +90,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_tall=least.height,
         map_over=over,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *assumed_in(work)) if work else (),
+        order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
+        zones=zones_in_words(work, part_letters(job), say) if work else (),
         marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
@@ -223,7 +224,7 @@ def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled,
     if start is not None:
         hand, other = plan.artist.hand, "left" if plan.artist.hand == "right" else "right"
         # Inside a part too, so that the hand never rests on stencil that is still to be lined.
-        where = f"{letters[start]} {start}; in each part {hand} to {other}, near to far"
+        where = f"{letters[start]} {start}, {hand} to {other}"
         pairs.append(Labelled("▶ Lining starts at", where))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
@@ -314,22 +315,19 @@ def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
 
 def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
-        Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
+        Labelled(one.supply.name, f"{'or ' if one is counted.or_else else ''}{_counted(one, say(one.number))}")
+        for counted in tray.supplies
+        if not counted.instead
+        for one in (counted, counted.or_else)
+        if one is not None
     )
 
 
 def _caps(poured: Poured, say: Say) -> str:
     if poured.caps is None:
-        return "all of it for washes"
+        return "for washes"
     caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
-    return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
-
-
-def _either(counted: Counted, say: Say) -> str:
-    """How many, and what is taken in its place with how many of that."""
-    number = _counted(counted, say(counted.number))
-    other = counted.or_else
-    return number if other is None else f"{number}, or {other.supply.name.lower()} {say(other.number)}"
+    return caps if poured.in_washes is None else f"{caps} + washes"
 
 
 def _counted(counted: Counted, number: str) -> str:
