@@ -42,6 +42,7 @@ from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
+from generator.planning.timing.zones import ZoneStep, zones_of
 from generator.planning.working.bands import ClosedBand, closed_bands
 from generator.planning.working.placement import Placement, placement_of
 from generator.planning.working.scars import ScarReading, read_scars
@@ -61,6 +62,7 @@ class AtHand:
     steps: tuple[Step, ...]
     timetable: Timetable
     tray: Tray
+    zones: tuple[ZoneStep, ...]
 
     @property
     def numbered(self) -> tuple[tuple[Stint, Step], ...]:
@@ -202,4 +204,5 @@ def _at_hand(
         times = timetable_of_sitting(records, job, sitting.number, visit.steps)
     # What else interrupts is expected for the day of the job, and not for every sitting of its piece.
     on_the_day = sitting.number == min(job.sitting, number)
-    return AtHand(sitting, visit.steps, times, tray_of(records, job, visit, times, on_the_day))
+    tray = tray_of(records, job, visit, times, on_the_day)
+    return AtHand(sitting, visit.steps, times, tray, zones_of(records, visit))

@@ -64,7 +64,7 @@ def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
     rooms = {name: column.width - 2 * sizes.CELL_SIDE - _SLACK / 2 for name, column in columns.items()}
     number, unit = dial_parts(row.dial)
     heights = (
-        sizes.STEP.lines(f"{row.technique}{_scarred(row)}", rooms["step"], before=sizes.PART.wide(f"{row.part} "))
+        sizes.STEP.lines(f"{row.technique}{_bold(row)}", rooms["step"], before=sizes.PART.wide(f"{row.part} "))
         * sizes.STEP.line,
         sizes.PAUSE.tall(f"{row.machine} {columns['machine'].bare(row.stroke)}", rooms["machine"] - sizes.WEDGE),
         # The unit is smaller than the number before it.
@@ -76,9 +76,9 @@ def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
     return max(heights) + around
 
 
-def _scarred(row: OrderRow) -> str:
-    """The scars of a row, a little wider than they are: their letters are bold."""
-    return f",  {row.scarred}  " if row.scarred else ""
+def _bold(row: OrderRow) -> str:
+    """The scars of a row and where its part rests, a little wider than they are: their letters are bold."""
+    return "".join(f",  {said}  " for said in (row.scarred, row.rest) if said)
 
 
 def dial_parts(dial: str) -> tuple[str, str]:

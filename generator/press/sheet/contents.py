@@ -19,7 +19,7 @@ from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Poured, Tray
 from generator.planning.timing.timetable import Timetable
-from generator.planning.working.placement import LimbEnd, Placement
+from generator.planning.working.placement import Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn, openings_in_short
@@ -27,7 +27,7 @@ from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows, rests_in, zones_in_words
 from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
@@ -90,7 +90,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         map_tall=least.height,
         map_over=over,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *assumed_in(work)) if work else (),
+        order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
+        zones=zones_in_words(work, part_letters(job), say) if work else (),
         marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
@@ -191,18 +192,16 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
 def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
-    def ends(of: Callable[[LimbEnd], str]) -> str:
-        return ", ".join(" ".join(filter(None, (of(end), end.name))) for end in place.ends)
-
-    looks = ", ".join(say(end.looks) for end in place.ends)
-    seen = ends(lambda end: f"{end.seen.low * 100:.0f}\u00a0%")
+    wraps = ", ".join(f"{say(end.wrap)} {end.name}".rstrip() for end in place.ends)
+    shares = [f"{end.seen.low * 100:.0f}\u00a0%" for end in place.ends]
+    looks = [f"{say(end.looks)} wide {end.name}".rstrip() for end in place.ends]
+    if len(set(shares)) == 1:
+        seen = f"{shares[0]}, {', '.join(looks)}"
+    else:
+        seen = "; ".join(f"{share}, {wide}" for share, wide in zip(shares, looks, strict=True))
     return [
-        Labelled("Wraps", ends(lambda end: say(end.wrap)), (Explained.PLACE, Once.WRAP)),
-        Labelled(
-            "Seen at once",
-            f"{seen}; from the front {looks} wide",
-            (Explained.PLACE, Once.LOOKS),
-        ),
+        Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)),
+        Labelled("Seen at once", seen, (Explained.PLACE, Once.LOOKS)),
     ]
 
 
@@ -225,7 +224,7 @@ def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled,
     if start is not None:
         hand, other = plan.artist.hand, "left" if plan.artist.hand == "right" else "right"
         # Inside a part too, so that the hand never rests on stencil that is still to be lined.
-        where = f"{letters[start]} {start}; in each part {hand} to {other}, near to far"
+        where = f"{letters[start]} {start}, {hand} to {other}"
         pairs.append(Labelled("▶ Lining starts at", where))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
@@ -316,22 +315,19 @@ def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
 
 def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
-        Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
+        Labelled(one.supply.name, f"{'or ' if one is counted.or_else else ''}{_counted(one, say(one.number))}")
+        for counted in tray.supplies
+        if not counted.instead
+        for one in (counted, counted.or_else)
+        if one is not None
     )
 
 
 def _caps(poured: Poured, say: Say) -> str:
     if poured.caps is None:
-        return "all of it for washes"
+        return "for washes"
     caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
-    return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
-
-
-def _either(counted: Counted, say: Say) -> str:
-    """How many, and what is taken in its place with how many of that."""
-    number = _counted(counted, say(counted.number))
-    other = counted.or_else
-    return number if other is None else f"{number}, or {other.supply.name.lower()} {say(other.number)}"
+    return caps if poured.in_washes is None else f"{caps} + washes"
 
 
 def _counted(counted: Counted, number: str) -> str:

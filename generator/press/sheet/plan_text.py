@@ -33,6 +33,8 @@ def _work(sheet: Sheet) -> Iterator[str]:
     yield from ("", "Order and settings", *_order(sheet))
     yield from (f"\n{legend}" for legend in (sheet.marks,) if legend)
     yield from (f"\n{p.label} {p.value}" for p in sheet.order)
+    yield from ("", "Minutes on each part since it last rested, if it goes slowly")
+    yield from (f"  {p.label}: {p.value}" for p in sheet.zones)
     yield from ("", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
@@ -63,7 +65,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 r.hang_out,
                 r.ink,
                 r.minutes,
-                r.stretch,
+                f"{r.stretch}; {r.rest}" if r.rest else r.stretch,
             )
             for r in sheet.rows
             if not r.is_break

@@ -13,6 +13,7 @@ from typing import Any, Literal
 
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
+from generator.planning.timing.zones import ZoneStep
 from generator.planning.working.settings import Setting
 from generator.planning.working.steps import AREA, BLACKS, COLOURS, LINES, NARROWEST, WHITES, Step
 from generator.press.sheet.number_links import Labelled
@@ -50,7 +51,7 @@ class OrderRow:
     """One row of the order; a break has only `minutes`, and the step `within` which it comes, if it comes within one.
 
     `number` is that of the step in the whole piece. `scars` names each scar that lies under it, with the passes there.
-    `place` is that among all rows; `in_hand` is known once the sides are.
+    `rest` says where its part rests. `place` is that among all rows; `in_hand` is known once the sides are.
     """
 
     number: str
@@ -71,6 +72,7 @@ class OrderRow:
     is_break: bool
     within: str = ""
     scars: str = ""
+    rest: str = ""
     place: int = 0
     in_hand: InHand = InHand()
 
@@ -109,7 +111,8 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
     length = records.studio.limits.break_length
     pause = say(recorded(length))
     rows: list[OrderRow] = []
-    for place, (stint, step) in enumerate(work.at_hand.numbered, 1):
+    zones = zip(work.at_hand.numbered, work.at_hand.zones, strict=True)
+    for place, ((stint, step), zone) in enumerate(zones, 1):
         setting = step.setting
         where = f", {step.places}" if step.places else ""
         some = "" if stint.share == 1 else f", {stint.share * 100:.0f}\u00a0% of it"
@@ -132,6 +135,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 scars=over_scars_in_words(step),
                 stretch=setting.technique.stretch,
                 is_break=False,
+                rest=_rest(zone, letters[step.part.id], say),
             )
         )
         table = work.at_hand.timetable
@@ -140,6 +144,32 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(replace(row, place=place) for place, row in enumerate(rows))
+
+
+def _rest(zone: ZoneStep, letter: str, say: Any) -> str:
+    """Where the part rests: before the step, or after how many minutes of it; nothing where it need not."""
+    if not zone.rests:
+        return ""
+    after = [say(minutes) for minutes in zone.rests if minutes.low]
+    when = [*(["first"] if not zone.rests[0].low else []), *([f"after {' and '.join(after)} of it"] if after else [])]
+    return f"rest {letter} here {' and '.join(when)}"
+
+
+def rests_in(work: Work, say: Any) -> Iterator[Labelled]:
+    """How long a part rests where a row says so."""
+    resting = [zone for zone in work.at_hand.zones if zone.rests]
+    if resting:
+        yield Labelled("Rest:", f"{say(resting[0].rest)} at least, another part meanwhile; not in the time booked")
+
+
+def zones_in_words(work: Work, letters: dict[str, str], say: Any) -> tuple[Labelled, ...]:
+    """How long each part is worked along the order, and how long it has rested when it comes again."""
+    told: dict[str, list[str]] = {}
+    for zone in work.at_hand.zones:
+        rested = "" if zone.rested is None or not zone.rested.low else f"rested {say(zone.rested)}, "
+        marked = ", rests" if zone.rests else ""
+        told.setdefault(zone.part, []).append(f"{rested}step {zone.step} to {say(zone.worked)}{marked}")
+    return tuple(Labelled(f"{letters[part]} {part}", "; ".join(steps)) for part, steps in told.items())
 
 
 def legend_of_marks(work: Work) -> str:
@@ -167,11 +197,12 @@ def _marked(setting: Setting, what: str, text: str) -> str:
 
 
 def over_scars_in_words(step: Step) -> str:
-    """Each scar that lies under a step, with how often its skin is gone over: “over s1 once”."""
-    return "; ".join(
-        f"over {over.scar} {_times(min(step.passes.low, over.passes.low if over.passes else step.passes.low))}"
-        for over in step.over
-    )
+    """Each scar that lies under a step, with how often its skin is gone over where that is less: “over s1 once”."""
+    said = []
+    for over in step.over:
+        fewer = over.passes is not None and over.passes.low < step.passes.low
+        said.append(f"over\u00a0{over.scar}" + (f"\u00a0{_times(over.passes.low)}" if fewer and over.passes else ""))
+    return ", ".join(said)
 
 
 def _times(passes: float) -> str:
@@ -185,9 +216,9 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
         return
     here, there = chosen.changes, chosen.other_changes
     cartridges, inks = (
-        f"{one.low:g} {'change' if one.low == 1 else 'changes'} of {what} ({_more(one.low - other.low)})"
+        f"{what} {one.low:g}× ({_more(one.low - other.low)})"
         for what, one, other in (
-            ("cartridge", here.cartridges, there.cartridges),
+            ("cartridge changed", here.cartridges, there.cartridges),
             ("ink", here.inks, there.inks),
         )
     )

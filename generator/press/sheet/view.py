@@ -72,6 +72,7 @@ class Sheet:
     map_on_phone: str
     geometry: tuple[tuple[object, ...], ...]
     order: tuple[Labelled, ...]
+    zones: tuple[Labelled, ...]
     marks: str
     rows: tuple[OrderRow, ...]
     sittings: tuple[Labelled, ...]

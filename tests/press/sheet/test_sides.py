@@ -120,7 +120,7 @@ def test_a_size_has_one_place_for_the_browser_and_the_division(monkeypatch: pyte
     assert ".step { font-size: 33pt" not in before[0] and len(sides_of(sheet)) > before[1]
 
 
-@pytest.mark.parametrize("job", ["weather-house", "gear-band"])
+@pytest.mark.parametrize("job", ["weather-house", "loom-shuttle"])
 def test_a_short_order_uses_the_room_that_its_side_has(page: Any, job: str) -> None:
     sheet = sheet_of(RECORDS, demo(job))
     (side,) = (side for side in sides_of(sheet) if side.rows)
