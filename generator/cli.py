@@ -24,6 +24,7 @@ from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
 from generator.press.manual.check import handbook_report
+from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
@@ -116,7 +117,7 @@ def _check(options: argparse.Namespace) -> int:
         report += handbook_report(handbook, reading.records, reading.as_of)
     # Before everything else, and where it is in the way of nothing that reads the report.
     if said := not_today(reading.as_of):
-        _say(said) if options.format == "json" else _out(_bold(said) + "\n")
+        _say(said) if options.format == "json" else _out(_bold(said))
     if options.format == "json":
         _out(as_json(report))
     else:
@@ -156,7 +157,7 @@ def _check_records(content: Path, reading: Reading) -> Report:
     for planned in plan_jobs(content, reading, learned):
         report += planned.report
         if reading.records is not None and planned.job is not None:
-            report += unknown_lots(reading.records, planned.job)
+            report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
     return tuple(report)
 
 
@@ -319,7 +320,9 @@ def _planned(content: Path, job_id: str, today: AsOf) -> tuple[Records, JobPlan,
         learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
         planned = plan_one(read, reading, learned)
         report += planned.report
-        if reading.records is not None and planned.plan is not None:
+        if reading.records is not None and planned.job is not None:
+            report += job_findings(reading.records, planned.job)
+        if reading.records is not None and planned.plan is not None and not has_errors(report):
             return reading.records, planned.plan, reading.as_of
     _say(f"{as_text(report)}\n\n{summary(report)}")
     return None

@@ -65,7 +65,10 @@ CODES: dict[str, Code] = {
         "Clockwork\x07tide",
     ),
     "Y103": Code(
-        "A key stands twice in one mapping; nothing is chosen for you.", "machines.yml", "weight: 168 g", "name: 168 g"
+        "A key that stands again in one mapping; nothing is chosen for you.",
+        "machines.yml",
+        "weight: 168 g",
+        "name: 168 g",
     ),
     "Y104": Code("A key is itself a list or a mapping.", "machines.yml", "weight: 168 g", "[weight]: 168 g"),
     "Y105": Code(
@@ -150,7 +153,7 @@ CODES: dict[str, Code] = {
         "label: 1206F, taper: medium, packed: flat",
         "label: 1206F, taper: medium, packed: tight",
     ),
-    "R318": Code("An id or an entry of a list that stands twice.", "people.yml", "id: mo\n", "id: quill\n"),
+    "R318": Code("An id or an entry of a list that is there already.", "people.yml", "id: mo\n", "id: quill\n"),
     "R319": Code(
         "A word in place of the answers that is not “all clear”.", _TIDE, "answers: all clear", "answers: fine"
     ),
@@ -352,7 +355,7 @@ CODES: dict[str, Code] = {
         level="reminder",
     ),
     "J621": Code(
-        "Finished jobs took more than twice, or less than half, what this pace says.",
+        "Finished jobs took far longer, or far shorter, than this pace says.",
         "techniques.yml",
         "pace: 1.5–2.5 cm/min",
         "pace: 0.4–0.6 cm/min",

@@ -55,6 +55,7 @@ from generator.press.manual.procedures import FOLDER, ProcedurePage, read_proced
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
+from generator.press.manual.typed_numbers import job_findings
 from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import not_planned, press_jobs
 from generator.press.sheet.summary import JobSummary, search_entry
@@ -192,6 +193,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if pressed.summary is not None and pressed.explained is not None:
                 (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
             if pressed.plan is not None and reading.records is not None:
+                report += job_findings(reading.records, pressed.plan.job)
                 build.note_needs(reading.records, pressed.plan)
                 build.lots.append(lots_of(reading.records, pressed.plan))
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):

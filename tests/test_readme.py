@@ -53,8 +53,8 @@ def test_the_rows_it_shows_are_those_of_the_sheet() -> None:
     made, _ = plan(reading.records, job)
     assert made is not None
     rows = [
-        f"| {r.number} | {r.part} | {r.technique} | {r.needle}, {r.hang_out} | **{r.dial}** {r.machine} | {r.ink} | "
-        f"{r.minutes} | {r.over} |".replace("\u00a0", " ")
+        f"| {r.number} | {r.part} | {r.technique} | {r.needle}, {r.hang_out} | **{r.dial}** {r.machine}, {r.stroke} | "
+        f"{r.ink} | {r.minutes} | {r.over} |".replace("\u00a0", " ")
         for r in sheet_of(reading.records, made).rows
         if not r.is_break
     ]

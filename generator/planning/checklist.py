@@ -11,10 +11,11 @@ import datetime
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.planning.supplies.tray import Tray
 from generator.planning.working.scars import ScarReading, rests_on_an_answer
-from generator.planning.working.shapes import edges_of
+from generator.planning.working.shapes import edges_of, shape_of
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity, shown
 from generator.records.checklist import JOB, NEVER_YIELDS, QUOTE
@@ -24,7 +25,7 @@ from generator.records.hygiene import MOST_AT_A_PAUSE, PAUSES, HygieneStep
 from generator.records.inks import Ink
 from generator.records.jobs import Job
 from generator.records.rules import ScarRule
-from generator.trade import body
+from generator.trade import body, shapes
 from generator.trade.refusal import Refusal
 
 # As `findings.private` does for a reason: what it is about is in the consent file.
@@ -61,14 +62,27 @@ class _One:
     quotes: Quotes
 
 
-def checklist_of(
-    records: Records, job: Job, scars: tuple[ScarReading, ...], steps: tuple[Step, ...], tray: Tray, last: bool
-) -> tuple[PausePoint, ...]:
-    """The pause points of a sitting. steps, tray: those of the sitting; last: whether the piece is finished in it."""
-    the_job = _job(records, job, tray, last)
+class WorkOfDay(NamedTuple):
+    """What is worked in a sitting: its steps, its tray, whether it has a stencil, whether the piece is finished in it.
+
+    again: the first day of the touch-up, or of the next sitting.
+    """
+
+    steps: tuple[Step, ...]
+    tray: Tray
+    stencil: bool
+    last: bool
+    again: datetime.date | None
+
+
+def checklist_of(records: Records, job: Job, scars: tuple[ScarReading, ...], day: WorkOfDay) -> tuple[PausePoint, ...]:
+    """The pause points of a sitting."""
+    steps, tray = day.steps, day.tray
+    the_job = _job(records, job, day)
     things = {
         "scar": [_scar(scar, steps) for scar in scars],
         "mole": list(_moles(records, job)),
+        "tattoo": list(_tattoos(job, steps)),
         "allergy": list(_allergies(records, job)),
         "swap": list(_swaps(tray)),
         "mix": list(_mixes(records, tray)),
@@ -112,7 +126,7 @@ def _rank(box: TickBox) -> int:
     return 0 if standing in NEVER_YIELDS else 1 if standing == "this job" else 2
 
 
-def _job(records: Records, job: Job, tray: Tray, last: bool) -> _One:
+def _job(records: Records, job: Job, day: WorkOfDay) -> _One:
     artist, site = records.people[job.artist], records.sites[job.place]
     bands = ", ".join(str(part.id) for part in job.parts if part.band)
     aged = list(_aged(records, job))
@@ -125,9 +139,10 @@ def _job(records: Records, job: Job, tray: Tray, last: bool) -> _One:
             "job.arc": _on_an_arc(job),
             "job.aged": bool(aged),
             "job.limb": bool(site.limb),
-            "job.mixes": any(poured.ink.mixed is not None for poured in tray.inks),
-            "job.swaps": any(counted.instead for counted in tray.supplies),
-            "job.last-sitting": last,
+            "job.mixes": any(poured.ink.mixed is not None for poured in day.tray.inks),
+            "job.swaps": any(counted.instead for counted in day.tray.supplies),
+            "job.stencil": day.stencil,
+            "job.last-sitting": day.last,
         },
         {
             "job.artist": artist.name,
@@ -136,6 +151,7 @@ def _job(records: Records, job: Job, tray: Tray, last: bool) -> _One:
             "job.supervisor": records.people[job.supervisor].name if job.supervisor is not None else "nobody",
             "job.asked": asked,
             "job.aged": ", ".join(aged) or "nothing",
+            "job.again": "a day on file" if day.again is None else day.again.isoformat(),
         },
     )
 
@@ -200,6 +216,19 @@ def _moles(records: Records, job: Job) -> Iterator[_One]:
             f"{right}, {down}",
             {"mole.keep": keep},
             {"mole.name": f"m{number}", "mole.right": right, "mole.down": down, "mole.keep": _length(records, keep)},
+        )
+
+
+def _tattoos(job: Job, steps: Iterable[Step]) -> Iterator[_One]:
+    """The tattoos that are there already, by what covers them today."""
+    today = {str(step.part.id) for step in steps}
+    for old in job.existing_tattoos or ():
+        over = [part for part in job.parts if shapes.overlap(shape_of(part), shape_of(old)) > 0]
+        parts = [str(part.id) for part in over if str(part.id) in today]
+        yield _One(
+            str(old.id),
+            {"tattoo.covered": bool(parts), "tattoo.darkness": old.darkness},
+            {"tattoo.name": str(old.id), "tattoo.parts": ", ".join(parts) or "no part"},
         )
 
 

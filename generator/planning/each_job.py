@@ -10,6 +10,7 @@ from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, plan
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.jobs import Job
+from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_jobs
 from generator.records.still_to_come import still_to_come
 
@@ -47,8 +48,9 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
     """One job that was read. It is planned only on records without a mistake."""
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
-    made, more = plan(reading.records, read.job, learned)
+    job, misquoted = fill_in_job(read.job, reading.records)
+    made, more = plan(reading.records, job, learned)
     # A day after the sitting is one mistake, whatever day it is.
     said = {diagnostic.place for diagnostic in more}
-    found = (*more, *(d for d in still_to_come(read.job, reading.as_of) if d.place not in said))
-    return PlannedJob(read.job, None if has_errors(found) else made, (*read.report, *found))
+    found = (*misquoted, *more, *(d for d in still_to_come(job, reading.as_of) if d.place not in said))
+    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found))

@@ -12,7 +12,7 @@ import datetime
 from dataclasses import dataclass
 
 from generator.diagnostics import Report
-from generator.planning.checklist import PausePoint, checklist_of
+from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
 from generator.planning.computed import Answered
 from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.bands import band_findings
@@ -42,6 +42,7 @@ from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
+from generator.planning.timing.zones import ZoneStep, zones_of
 from generator.planning.working.bands import ClosedBand, closed_bands
 from generator.planning.working.placement import Placement, placement_of
 from generator.planning.working.scars import ScarReading, read_scars
@@ -61,6 +62,7 @@ class AtHand:
     steps: tuple[Step, ...]
     timetable: Timetable
     tray: Tray
+    zones: tuple[ZoneStep, ...]
 
     @property
     def numbered(self) -> tuple[tuple[Stint, Step], ...]:
@@ -171,8 +173,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
         slow = any(scar.crossed_by for scar in scars) or packed >= records.studio.limits.heavy_colour.low
         back = touch_up(records, job, slow)
-        last = today.sitting.number == len(sittings)
-        boxes = checklist_of(records, job, scars, today.steps, today.tray, last)
+        coming = next(iter(sittings[today.sitting.number :]), None)
+        again = back.answer.opens if coming is None else coming.earliest
+        on_the_day = WorkOfDay(today.steps, today.tray, today.timetable.stencil is not None, coming is None, again)
+        boxes = checklist_of(records, job, scars, on_the_day)
         lessons = lessons_for(job, steps, learned)
         work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons, boxes)
     made = JobPlan(
@@ -200,4 +204,5 @@ def _at_hand(
         times = timetable_of_sitting(records, job, sitting.number, visit.steps)
     # What else interrupts is expected for the day of the job, and not for every sitting of its piece.
     on_the_day = sitting.number == min(job.sitting, number)
-    return AtHand(sitting, visit.steps, times, tray_of(records, job, visit, times, on_the_day))
+    tray = tray_of(records, job, visit, times, on_the_day)
+    return AtHand(sitting, visit.steps, times, tray, zones_of(records, visit))

@@ -51,6 +51,7 @@ class Words(Kind[str]):
 
 
 ID = re.compile(r"[A-Za-z0-9]+(-[A-Za-z0-9]+)*")
+_LONGEST_ID = 60
 # Names of devices, which no file may have on some systems: Microsoft, “Naming Files, Paths, and Namespaces”.
 RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE | re.ASCII)
 
@@ -63,13 +64,13 @@ class Id(Kind[Text]):
     takes: str = "id"
 
     def read(self, text: Text) -> Text:
-        if not ID.fullmatch(text) or len(text) > 60:
-            tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:60] or "night-watch"
+        if not ID.fullmatch(text) or len(text) > _LONGEST_ID:
+            tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:_LONGEST_ID] or "night-watch"
             raise self.wrong(
                 "R306",
                 text,
                 help_=f"write `{tidy}`",
-                says="an id is letters and digits with single hyphens, at most 60",
+                says=f"an id is letters and digits with single hyphens, at most {_LONGEST_ID}",
             )
         if RESERVED.fullmatch(text):
             raise self.wrong(

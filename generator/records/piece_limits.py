@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.fields import Measure, Number
+from generator.records.fields import Count, Measure, Number, Source
 from generator.records.record import Record
 
 Lightness = Annotated[float, Number(0, 100, "`40`")]
@@ -17,6 +17,36 @@ class CoverLightness(Record):
     light: Lightness = Field(description="over a light existing tattoo")
     medium: Lightness = Field(description="over an existing tattoo of medium darkness")
     dark: Lightness = Field(description="over a dark existing tattoo")
+
+
+class Composition(Record):
+    """From when on the eye says something about a drawing. Notes, never more."""
+
+    third: Annotated[Quantity, Measure("share", "34 %", "100 %", "70 %")] = Field(
+        description="share of the weight of colour, chroma times area, in one third of the piece, that is noted"
+    )
+    strong_third: Annotated[Quantity, Measure("share", "34 %", "100 %", "85 %")] = Field(
+        description="share of the strong colour in one third of the piece, from which it is collected there"
+    )
+    off_centre: Annotated[Quantity, Measure("share", "1 %", "50 %", "15 %")] = Field(
+        description="how far the weight of colour may balance beside the middle, of the width or of the height"
+    )
+    ink_in_parts: Annotated[int, Count(1, 5)] = Field(
+        description="parts in which a colour is found at least, where the piece has so many"
+    )
+    filler_louder: Annotated[Quantity, Measure("share", "10 %", "500 %", "100 %")] = Field(
+        description="weight of colour of a filler over that of the main part, above which the filler is louder"
+    )
+    size_step: Annotated[float, Number(1, 5, "`1.5`")] = Field(
+        description="how many times as large one of main, secondary and filler is as the next, at least"
+    )
+    deep_red_lightness: Annotated[float, Number(0, 100, "`40`")] = Field(
+        description="CIELAB lightness below which a red is a deep one"
+    )
+    deep_red_chroma: Annotated[float, Number(0, 150, "`30`")] = Field(
+        description="CIELAB chroma from which a deep red counts as a strong colour, as a red"
+    )
+    source: Source = Field(description="where these come from")
 
 
 class PieceLimits(Record):
@@ -62,6 +92,7 @@ class PieceLimits(Record):
     seen_flat: Annotated[Quantity, Measure("share", "64 %", "100 %", "80 %")] = Field(
         description="width that a wrapped piece shows from the front over its drawn one, under which its sides are lost"
     )
+    composition: Composition = Field(description="from when on the eye says something about a drawing")
     scar_margin: Annotated[Quantity, Measure("length", "0 mm", "20 mm", "2 mm")] = Field(
         description="how far beside a scar still counts as over it: for passes, for time, and where a part is moved"
     )

@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 import datetime
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple, TypeVar
 
 from pydantic import BaseModel
@@ -20,9 +20,10 @@ from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records import conditions
 from generator.records.checklist import QUOTE, JobText, quotes_a_job
-from generator.records.families import LISTED, STUDIO, Records
+from generator.records.families import JOBS, LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.format import renamed
+from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.record import Entry
 from generator.units import KINDS
@@ -78,8 +79,8 @@ class FilledForJobs(Filled, JobText):
     __slots__ = ()
 
 
-def found(path: str, records: Records) -> Found:
-    """The value that a path leads to. Raises CannotQuote where there is no single one."""
+def found(path: str, records: Records, job: Job | None = None) -> Found:
+    """The value that a path leads to, in the records or in the job. Raises CannotQuote where there is no single one."""
     if not _PATH.fullmatch(path):
         raise CannotQuote(
             "H701",
@@ -88,9 +89,10 @@ def found(path: str, records: Records) -> Found:
             "write it like `{{ machines.kettle.hang_out }}`; nothing is computed inside a quote",
         )
     family, *keys = path.split(".")
-    if family not in _FAMILIES:
+    own = {JOBS.name: {str(job.id): job}} if job is not None else {}
+    if family not in (*_FAMILIES, *own):
         raise _unknown(family, "a family of records", "", _FAMILIES)
-    value, walked, row = _start(family, keys, records)
+    value, walked, row = _start(family, keys, records, own.get(family))
     left = keys[1:] if family != STUDIO.name else keys
     while left:
         if isinstance(value, conditions.Condition):
@@ -161,33 +163,39 @@ def fill_in(records: Records) -> tuple[Records, Report]:
     return dataclasses.replace(records, **made), tuple(report)
 
 
-def _record(record: R, own: str, records: Records, report: list[Diagnostic]) -> R:
+def fill_in_job(job: Job, records: Records) -> tuple[Job, Report]:
+    """The job with every quote in its texts replaced by its value, of the studio's records or of its own fields."""
+    report: list[Diagnostic] = []
+    return _record(job, f"{JOBS.name}.{job.id}", records, report, job), tuple(report)
+
+
+def _record(record: R, own: str, records: Records, report: list[Diagnostic], job: Job | None = None) -> R:
     changed = {}
     for name in type(record).model_fields:
         value = getattr(record, name)
-        if (filled := _filled(value, own, records, report)) is not value:
+        if (filled := _filled(value, own, records, report, job)) is not value:
             changed[name] = filled
     return record.model_copy(update=changed) if changed else record
 
 
-def _filled(value: object, own: str, records: Records, report: list[Diagnostic]) -> object:
+def _filled(value: object, own: str, records: Records, report: list[Diagnostic], job: Job | None) -> object:
     if isinstance(value, BaseModel):
-        return _record(value, own, records, report)
+        return _record(value, own, records, report, job)
     if isinstance(value, tuple):
-        items = tuple(_filled(item, own, records, report) for item in value)
+        items = tuple(_filled(item, own, records, report, job) for item in value)
         same = all(a is b for a, b in zip(items, value, strict=True))
         return value if same else items
     if isinstance(value, Text) and not isinstance(value, Reference) and QUOTE.search(value):
-        return _text(value, own, records, report)
+        return _text(value, own, records, report, job)
     return value
 
 
-def _text(text: Text, own: str, records: Records, report: list[Diagnostic]) -> Text:
+def _text(text: Text, own: str, records: Records, report: list[Diagnostic], job: Job | None) -> Text:
     def replaced(piece: re.Match[str]) -> str:
         if isinstance(text, JobText) and quotes_a_job(piece["path"] or ""):
             return piece[0]  # filled in for each job
         try:
-            return _quoted(piece["path"], own, records)
+            return _quoted(piece["path"], own, records, job)
         except CannotQuote as cannot:
             report.append(cannot.at(_at(text, piece), piece[0]))
             return piece[0]
@@ -201,7 +209,7 @@ def _text(text: Text, own: str, records: Records, report: list[Diagnostic]) -> T
     return made
 
 
-def _quoted(path: str | None, own: str, records: Records) -> str:
+def _quoted(path: str | None, own: str, records: Records, job: Job | None) -> str:
     if path is None:
         raise CannotQuote(
             "H701", "a quote is opened and not closed", "`}}`", "write it as `{{ family.id.field }}` or `{{ .field }}`"
@@ -209,7 +217,7 @@ def _quoted(path: str | None, own: str, records: Records) -> str:
     path = path.strip()
     if path.startswith("typed:"):
         return typed(path)[0]
-    words = in_words(found(f"{own}{path}" if path.startswith(".") else path, records).value, records) or ""
+    words = in_words(found(f"{own}{path}" if path.startswith(".") else path, records, job).value, records) or ""
     if QUOTE.search(words):
         raise CannotQuote(
             "H702", f"`{path}` is a text with quotes of its own", "a value", "quote the value that it quotes"
@@ -227,13 +235,15 @@ def _at(text: Text, piece: re.Match[str]) -> Place:
     return place._replace(column=column + piece.start(), end=column + piece.end())
 
 
-def _start(family: str, keys: list[str], records: Records) -> tuple[object, str, tuple[str, ...]]:
-    """The record that the quote begins with, its path, and the keys of its row."""
+def _start(
+    family: str, keys: list[str], records: Records, own: Mapping[str, Job] | None = None
+) -> tuple[object, str, tuple[str, ...]]:
+    """The record that the quote begins with, its path, and the keys of its row. own: the one job that is quoted."""
     if family == STUDIO.name:
         # The studio's page has a row for each value, and one for each of its limits.
         depth = 2 if keys[:1] == ["limits"] else 1
         return records.studio, family, tuple(keys[:depth])
-    entries = records.family(family)
+    entries: Mapping[str, object] = records.family(family) if own is None else own
     if not keys:
         first = next(iter(entries), "id")
         raise CannotQuote(

@@ -45,6 +45,12 @@ class Limits(PieceLimits):
     break_length: Annotated[Quantity, Measure("duration", "2 min", "60 min", "10 min")] = Field(
         description="length of one break"
     )
+    zone_worked: Annotated[Quantity, Measure("duration", "20 min", "6 h", "90 min")] = Field(
+        description="how long one part is worked before it rests, breaks left out"
+    )
+    zone_rest: Annotated[Quantity, Measure("duration", "5 min", "3 h", "20 min")] = Field(
+        description="how long a part is not worked until it counts as rested"
+    )
     set_up: Annotated[Quantity, Measure("duration", "5 min", "2 h", "30 min")] = Field(
         description="setting up the station before the client sits down"
     )
@@ -128,7 +134,7 @@ class Limits(PieceLimits):
         description="reference temperature of F0; published ones differ, so it is printed with every result"
     )
     f0_z: Annotated[Quantity, Measure("temperature difference", "5 K", "20 K", "10 °C")] = Field(
-        description="z for F0: the rise in temperature that does the same in a tenth of the time; 10 °C for steam"
+        description="z for F0: the rise in temperature that does the same in a tenth of the time"
     )
     words_a_minute: Annotated[int, Count(50, 400)] = Field(
         description="words of a procedure that are read in a minute, with care"

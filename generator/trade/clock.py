@@ -10,7 +10,7 @@ from generator.trade.refusal import Refusal
 
 # Below this many finished jobs a factor is chance; beyond this factor the pace itself is wrong.
 _LEAST_JOBS = 3
-_LARGEST_FACTOR = 2.0
+LARGEST_FACTOR = 2.0
 
 
 class NoLineTime(Refusal):
@@ -173,11 +173,11 @@ def learned_factor(jobs: Sequence[tuple[float, float]]) -> LearnedFactor:
                 "correct this job's times",
             )
     factor = median(actual / estimated for estimated, actual in jobs)
-    if factor > _LARGEST_FACTOR or factor < 1 / _LARGEST_FACTOR:
+    if factor > LARGEST_FACTOR or factor < 1 / LARGEST_FACTOR:
         raise RateInDoubt(
             "jobs",
             f"a factor of {factor:.2f}",
-            "a factor from 0.5 to 2",
+            f"a factor from {1 / LARGEST_FACTOR:g} to {LARGEST_FACTOR:g}",
             "the pace in the technique's record is wrong: time it again, do not correct by a factor",
         )
     return LearnedFactor(factor, len(jobs))

@@ -6,14 +6,19 @@ from typing import NamedTuple
 
 from generator.trade import shapes
 from generator.trade.refusal import Refusal
-from generator.trade.shapes import Box, Shape
+from generator.trade.shapes import Box, Focus, Shape
 
-_ROWS = ("upper", "middle", "lower")
-_COLUMNS = ("left", "middle", "right")
+MIDDLE = "middle"
+_ROWS = ("upper", MIDDLE, "lower")
+_COLUMNS = ("left", MIDDLE, "right")
 
 
 class NoArea(Refusal):
     """The piece has no area to divide."""
+
+
+class NothingToWeigh(Refusal):
+    """No colour, or no part, to compare."""
 
 
 class UnknownPart(Refusal):
@@ -34,6 +39,13 @@ class Laid(NamedTuple):
     name: str
     shape: Shape
     lightness: float
+
+
+class Weighed(NamedTuple):
+    """One ink on one part: the shape it is laid in, and its weight on the eye."""
+
+    shape: Shape
+    weight: float
 
 
 class Beside(NamedTuple):
@@ -109,6 +121,99 @@ def colour_by_place(
         for name, in_places in areas.items()
         if totals[name] > 0
     }
+
+
+def thirds(width: float, height: float) -> dict[str, Box]:
+    r"""Into which thirds is a piece divided along its longer side?
+
+    Formula:
+        t = \frac{\max(w, h)}{3}
+    Where:
+        width: w, mm, width of the piece
+        height: h, mm, height of the piece
+        return: \text{thirds}, mm, three boxes by name: upper to lower, or left to right where it is wider than tall
+    Valid:
+        sides above 0
+    Source:
+        geometry; thirds are common practice, no published source
+    Does not know:
+        which way the piece is looked at on the body
+    """
+    for argument, side in (("width", width), ("height", height)):
+        if not (math.isfinite(side) and side > 0):
+            raise NoArea(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+    if width > height:
+        return {name: Box(at * width / 3, 0, width / 3, height) for at, name in enumerate(_COLUMNS)}
+    return {name: Box(0, at * height / 3, width, height / 3) for at, name in enumerate(_ROWS)}
+
+
+def weight_by_place(laid: Sequence[Weighed], places: Mapping[str, Shape]) -> dict[str, float]:
+    r"""What share of the weight of colour lies in which place?
+
+    Formula:
+        q_p = \frac{\sum_i W_i \cdot \text{area}(S_i \cap P_p) / \text{area}(S_i)}{\sum_i W_i}
+    Where:
+        laid: (S_i ; W_i), mm, the inks with the shape they are laid in, and their weight
+        places: P_p, mm, the places by name, such as the thirds of the piece
+        return: q_p, fraction, the share in each place
+    Valid:
+        some weight above 0
+    Source:
+        geometry, computed by shapely; weights by chroma and area are common practice, no published source
+    Does not know:
+        where in its part an ink lies, taken as even
+    """
+    whole = sum(one.weight for one in laid)
+    if not whole > 0:
+        raise NothingToWeigh("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
+    return {
+        place: sum(one.weight * shapes.overlap(one.shape, ground) / shapes.area(one.shape) for one in laid) / whole
+        for place, ground in places.items()
+    }
+
+
+def centre_of_weight(laid: Sequence[Weighed]) -> Focus:
+    r"""Round which point does the weight of colour balance?
+
+    Formula:
+        c = \frac{\sum_i W_i \, c_i}{\sum_i W_i}
+    Where:
+        laid: (S_i ; W_i), mm, the inks with the shape they are laid in, and their weight; its middle is c
+        return: c, mm, to the right and down from the upper left corner of the piece
+    Valid:
+        some weight above 0
+    Source:
+        mechanics; that a piece balances by chroma and area is common practice, no published source
+    Does not know:
+        where in its part an ink lies, taken as even, and the weight of black and of open skin
+    """
+    whole = sum(one.weight for one in laid)
+    if not whole > 0:
+        raise NothingToWeigh("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
+    middles = [(one.weight / whole, shapes.centroid(one.shape)) for one in laid]
+    return Focus(sum(share * c.x for share, c in middles), sum(share * c.y for share, c in middles))
+
+
+def size_step(first: float, second: float) -> float:
+    r"""How many times as large is one part as another?
+
+    Formula:
+        s = \frac{\max(A_1, A_2)}{\min(A_1, A_2)}
+    Where:
+        first: A_1, mm², area of the one
+        second: A_2, mm², area of the other
+        return: s, -, 1 where they are equally large
+    Valid:
+        areas above 0
+    Source:
+        arithmetic; that sizes should step clearly is common practice, no published source
+    Does not know:
+        that a dark part looks larger than a light one
+    """
+    for argument, area in (("first", first), ("second", second)):
+        if not (math.isfinite(area) and area > 0):
+            raise NothingToWeigh(argument, f"{area:g}", "an area above 0", "draw the part")
+    return max(first, second) / min(first, second)
 
 
 def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: float) -> tuple[str, ...]:

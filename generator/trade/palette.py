@@ -1,7 +1,7 @@
 """Inks beside each other: families of hue, strong colours, even blends and the order of laying."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -9,10 +9,11 @@ from generator.trade import colour
 from generator.trade.colour import Lab
 from generator.trade.refusal import Refusal
 
+_RED, _PINK = "red", "pink"
 # Every family is anchored on named web colours, so the borders between them are nobody's taste.
 # Blue has two anchors: in CIELAB the blue of a clear sky lies as near to turquoise as to pure blue.
 _ANCHORS = {
-    "#ff0000": "red",
+    "#ff0000": _RED,
     "#ffa500": "orange",
     "#ffff00": "yellow",
     "#008000": "green",
@@ -20,7 +21,7 @@ _ANCHORS = {
     "#00bfff": "blue",
     "#0000ff": "blue",
     "#800080": "purple",
-    "#ff1493": "pink",
+    "#ff1493": _PINK,
 }
 _FAMILY_BY_HUE = {colour.hue(colour.lab(swatch)): family for swatch, family in _ANCHORS.items()}
 
@@ -31,6 +32,10 @@ LAYERS = {"black": 0, "wash": 1, "colour": 2, "white": 3}
 
 class NoChromaLimit(Refusal):
     """A limit of chroma that cannot be one."""
+
+
+class NoColourArea(Refusal):
+    """An area of colour that cannot be one."""
 
 
 class NotABlend(Refusal):
@@ -80,13 +85,17 @@ def hue_family(ink: Lab, neutral_below: float) -> str:
     strength = colour.chroma(ink)
     if strength == 0 or strength < neutral_below:
         return NEUTRAL
-    hue = colour.hue(ink)
+    return _FAMILY_BY_HUE[_nearest(colour.hue(ink), _FAMILY_BY_HUE)]
+
+
+def _nearest(hue: float, anchors: Iterable[float]) -> float:
+    """The anchor that is nearest to a hue, either way round."""
 
     def apart(anchor: float) -> float:
         turn = abs(hue - anchor)
         return min(turn, 360 - turn)
 
-    return _FAMILY_BY_HUE[min(_FAMILY_BY_HUE, key=apart)]
+    return min(anchors, key=apart)
 
 
 def hue_families(inks: Mapping[str, Lab], neutral_below: float) -> dict[str, tuple[str, ...]]:
@@ -130,6 +139,55 @@ def strong_colours(inks: Mapping[str, Lab], chroma_from: float) -> tuple[str, ..
     """
     _check_chroma_limit("chroma_from", chroma_from)
     return tuple(name for name, ink in inks.items() if colour.chroma(ink) >= chroma_from)
+
+
+def deep_red(ink: Lab, darker_than: float, vivid_from: float) -> bool:
+    r"""Does a dark ink count as a red, although it is less vivid than a bright one?
+
+    Formula:
+        L^* < L_d, \; C^* \ge C_d, \; \text{nearest named colour but pink is red}
+    Where:
+        ink: (L^* ; a^* ; b^*), -, the ink in CIELAB under D65
+        darker_than: L_d, -, lightness below which a red is a deep one; the studio's own limit
+        vivid_from: C_d, -, chroma from which it still counts as a colour; the studio's own limit
+        return: r, -, true where it is a deep red
+    Valid:
+        limits from 0
+    Source:
+        hues of the W3C named colours; that a deep red pulls the eye like a red, and that pink is light by its name,
+        is common practice, no published source
+    Does not know:
+        how the ink heals
+    """
+    _check_chroma_limit("vivid_from", vivid_from)
+    if not (math.isfinite(darker_than) and darker_than >= 0):
+        raise NoChromaLimit("darker_than", f"{darker_than:g}", "a lightness from 0", "write a lightness such as 40")
+    strength = colour.chroma(ink)
+    if not (ink.lightness < darker_than and strength >= vivid_from and strength > 0):
+        return False
+    named = {hue: family for hue, family in _FAMILY_BY_HUE.items() if family != _PINK}
+    return named[_nearest(colour.hue(ink), named)] == _RED
+
+
+def colour_weight(ink: Lab, area: float) -> float:
+    r"""How heavily does an ink weigh on the eye?
+
+    Formula:
+        W = C^* \cdot A
+    Where:
+        ink: (L^* ; a^* ; b^*), -, the ink in CIELAB under D65
+        area: A, mm², area that it covers
+        return: W, -, chroma times area; black, grey and white weigh next to nothing
+    Valid:
+        an area of 0 or more
+    Source:
+        common practice, no published source: the more vivid and the larger, the louder
+    Does not know:
+        contrast of light and dark, which pulls the eye as well, and how the ink heals
+    """
+    if not (math.isfinite(area) and area >= 0):
+        raise NoColourArea("area", f"{area:g}", "an area of 0 or more", "write the area that the ink covers")
+    return colour.chroma(ink) * area
 
 
 def evenness(blend: Sequence[Lab], jump_from: float) -> Evenness:

@@ -163,6 +163,25 @@ def area(shape: Shape) -> float:
     return float(geometry.area)
 
 
+def centroid(shape: Shape) -> Focus:
+    r"""Where is the middle of a part's area?
+
+    Formula:
+        c = \frac{1}{A} \int_S p \, dA
+    Where:
+        shape: S, mm, box or ellipse or outline of the part
+        return: c, mm, to the right and down from the upper left corner of the piece
+    Valid:
+        sides above 0; an outline of three points or more that does not cross itself
+    Source:
+        geometry, computed by shapely
+    Does not know:
+        skin left open inside the part
+    """
+    middle = _geometry(shape).centroid
+    return Focus(float(middle.x), float(middle.y))
+
+
 def overlap(first: Thing, second: Thing) -> float:
     r"""How much of a part lies on a scar, on an existing tattoo or inside a mole's clear ring?
 

@@ -4,9 +4,9 @@ import pytest
 
 from generator.trade import palette
 from generator.trade.colour import Lab, lab
-from generator.trade.palette import evenness, hue_family
+from generator.trade.palette import colour_weight, deep_red, evenness, hue_family
 from tests.published.printed import Document, Printed
-from tests.published.test_colour import TABLE_1
+from tests.published.test_colour import POLAR, TABLE_1
 
 W3C = Document("CSS Color Module Level 4", "World Wide Web Consortium", 2022).table("named colours")
 ANCHORS = {
@@ -56,3 +56,29 @@ def test_the_steps_of_a_blend_are_published_differences() -> None:
     found = evenness([Lab(73, 25, -18), Lab(50, 2.5, 0), Lab(50, 0, -2.5)], jump_from=2)
     assert all(printed.agrees(step) for printed, step in zip(STEPS, found.steps, strict=True))
     assert found.jumps == (0,)
+
+
+# The named colours whose name says a dark red, and dark ones that are none.
+DARK_REDS = [W3C("#8b0000"), W3C("#800000"), W3C("#a52a2a"), W3C("#b22222")]
+NO_DARK_REDS = {
+    "darkmagenta": W3C("#8b008b"),
+    "indigo": W3C("#4b0082"),
+    "darkgreen": W3C("#006400"),
+    "navy": W3C("#000080"),
+    "saddlebrown": W3C("#8b4513"),
+    "dimgray": W3C("#696969"),
+    "crimson": W3C("#dc143c"),
+}
+
+
+def test_the_dark_reds_of_the_web_are_deep_reds_and_no_other_dark_colour_is() -> None:
+    assert all(deep_red(lab(swatch.literal), 40, 30) for swatch in DARK_REDS)
+    assert not [name for name, swatch in NO_DARK_REDS.items() if deep_red(lab(swatch.literal), 40, 30)]
+
+
+CHROMA = POLAR("59.12425901")
+
+
+def test_the_weight_of_a_published_colour() -> None:
+    weight = colour_weight(Lab(41.52787529, 52.63858304, 26.92317922), 1)
+    assert weight == pytest.approx(CHROMA.number, abs=1e-7)

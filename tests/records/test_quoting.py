@@ -10,8 +10,9 @@ from typing import Any
 import pytest
 from pydantic import BaseModel
 
+from generator.planning.each_job import plan_jobs
 from generator.press.manual.number_words import meant, typed_counts, typed_quantities
-from generator.press.manual.typed_numbers import record_findings
+from generator.press.manual.typed_numbers import job_findings, record_findings
 from generator.quantities import Quantity
 from generator.records import quoting
 from generator.records.checklist import QUOTE, JobText, quotes_a_job
@@ -19,8 +20,8 @@ from generator.records.families import LISTED, STUDIO, Records
 from generator.records.located import Text
 from generator.records.quoting import Filled
 from generator.records.reading import read_records
-from tests.conftest import copy_project
-from tests.planning.demo import RECORDS
+from tests.conftest import copy_content, copy_project
+from tests.planning.demo import JOBS, RECORDS, job_of, written
 
 NOWHERE = 9137  # a number that no text of the demo holds
 
@@ -192,3 +193,53 @@ def test_a_filled_text_reads_as_the_value() -> None:
     young = RECORDS.scar_rules["scar-young"]
     assert young.consequence == "Too young to be worked; not before 12\u00a0months from the wound."
     assert RECORDS.hygiene["waste-full"].do.endswith("filled to 75\u00a0%.")
+
+
+POSED = "pose: Standing for the stencil; then seated, the arm on the rest and turned three times."
+
+
+def posed(tmp_path: Path, pose: str) -> tuple[list[Any], str]:
+    """What is said of a job with this pose, and the pose as its plan has it."""
+    content = copy_content(tmp_path, ("gear-band",))
+    path = content / "jobs" / "gear-band.yml"
+    assert POSED in path.read_text("utf-8")
+    path.write_text(path.read_text("utf-8").replace(POSED, f'pose: "{pose}"'), "utf-8")
+    reading = read_records(content)
+    assert reading.records is not None
+    (planned,) = plan_jobs(content, reading)
+    assert planned.job is not None
+    told = [*planned.report, *job_findings(reading.records, planned.job)]
+    return [(one.code, one.found, one.place.line) for one in told], str(planned.job.pose)
+
+
+@pytest.mark.parametrize(
+    ("pose", "code", "found"),
+    [
+        ("Seated, {{ .girht.top }} round", "H701", "{{ .girht.top }}"),
+        ("Seated, {{ .girth }} round", "H702", "{{ .girth }}"),
+        ("Seated, {{ jobs.tide-table.size.0 }} wide", "H701", "{{ jobs.tide-table.size.0 }}"),
+        ("Seated for {{ typed: 10 min }}", "H703", "{{ typed: 10 min }}"),
+        ("Seated for half an hour", "H704", "half an hour"),
+        ("Seated, the arm 320 mm round", "H704", "320 mm"),
+    ],
+)
+def test_what_is_wrong_in_a_text_of_a_job_is_told_at_its_line(tmp_path: Path, pose: str, code: str, found: str) -> None:
+    assert posed(tmp_path, pose)[0] == [(code, f"“{found}”", 10)]
+
+
+@pytest.mark.parametrize(
+    ("pose", "reads"),
+    [
+        ("Seated and turned three times", "Seated and turned three times"),
+        ("A break after {{ studio.limits.break_after }}", "A break after 75\u00a0min"),
+        ("{{ .girth.top }} round", "326\u00a0mm (12.8\u00a0in) round"),
+        ("{{ jobs.gear-band.girth.top }} round", "326\u00a0mm (12.8\u00a0in) round"),
+        ("Seated for {{ typed: 10 min, because the client asks for it }}", "Seated for 10 min"),
+    ],
+)
+def test_a_text_of_a_job_quotes_records_and_the_job_itself(tmp_path: Path, pose: str, reads: str) -> None:
+    assert posed(tmp_path, pose) == ([], reads)
+
+
+def test_no_text_of_a_demo_job_types_a_quantity() -> None:
+    assert [told for name in JOBS for told in job_findings(RECORDS, job_of(written(name)))] == []

@@ -8,6 +8,7 @@ import pytest
 
 from generator.trade.body import angle_of_ends, opening, projected_width, share_seen, wrap_angle
 from generator.trade.dates import next_sitting_earliest, opened_ink_expiry, touch_up_window
+from generator.trade.layout import Weighed, centre_of_weight, size_step, thirds, weight_by_place
 from generator.trade.needle_positions import curved_positions, ring_positions, stacked_positions
 from generator.trade.needles import (
     double_stack_width,
@@ -19,7 +20,20 @@ from generator.trade.needles import (
 )
 from generator.trade.paper import stencil_strips
 from generator.trade.scars import Wound, earliest_date_by_age, maturity_months
-from generator.trade.shapes import Box, Ellipse, Shift, Spot, Strip, covered, nearest_shift, overlap, share_near
+from generator.trade.shapes import (
+    Box,
+    Ellipse,
+    Focus,
+    Outline,
+    Shift,
+    Spot,
+    Strip,
+    centroid,
+    covered,
+    nearest_shift,
+    overlap,
+    share_near,
+)
 from generator.trade.skin_tone import ink_on_skin, skin_class, typology_angle
 from generator.trade.vibration import NoDay, combined_exposure, exposure_points
 
@@ -144,6 +158,23 @@ def test_a_disc_leaves_a_disc_by_the_sum_of_their_radii() -> None:
     # Two discs touch where their middles lie r + R apart: 10 + 8 mm, less the 3 mm they are apart.
     piece = Box(0, 0, 200, 200)
     assert nearest_shift(Ellipse(90, 90, 20, 20), [Spot(97, 100, 8)], 0, piece, 1) == Shift(15, 0)
+
+
+def test_the_middle_of_a_triangle_is_a_third_of_its_height_up() -> None:
+    # Archimedes, On the Equilibrium of Planes I.14, from memory: the centre of gravity of a triangle.
+    assert centroid(Outline(((0, 0), (6, 0), (0, 9)))) == Focus(pytest.approx(2), pytest.approx(3))
+
+
+def test_weights_balance_at_distances_that_are_reciprocal() -> None:
+    # The same, I.6: two to one balance at one to two.
+    heavy, light = Weighed(Box(-1, -1, 2, 2), 2), Weighed(Box(29, -1, 2, 2), 1)
+    assert centre_of_weight([heavy, light]) == Focus(pytest.approx(10), pytest.approx(0))
+
+
+def test_an_even_ground_has_a_third_of_its_weight_in_each_third() -> None:
+    even = [Weighed(Box(0, 0, 30, 90), 5)]
+    assert weight_by_place(even, thirds(30, 90)) == pytest.approx({"upper": 1 / 3, "middle": 1 / 3, "lower": 1 / 3})
+    assert size_step(3, 2) == 1.5
 
 
 # Skin, paper, the hand.

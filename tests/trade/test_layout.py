@@ -11,11 +11,17 @@ from generator.trade.layout import (
     NoArea,
     NoLayingDistance,
     NoLiningOrder,
+    NothingToWeigh,
     UnknownPart,
+    Weighed,
+    centre_of_weight,
     colour_by_place,
     light_before_dark,
     lining_order,
     nine_places,
+    size_step,
+    thirds,
+    weight_by_place,
 )
 from generator.trade.shapes import Box, Ellipse, area
 
@@ -177,3 +183,46 @@ def test_distances_and_steps_that_are_none(within: float, step: float) -> None:
 def test_a_lightness_that_is_none() -> None:
     with pytest.raises(NoLayingDistance):
         light_before_dark([SAND._replace(lightness=math.nan)], 2, 10)
+
+
+@given(st.floats(1, 500), st.floats(1, 500))
+def test_thirds_make_up_the_piece_along_its_longer_side(width: float, height: float) -> None:
+    found = thirds(width, height)
+    assert sum(area(place) for place in found.values()) == pytest.approx(width * height)
+    assert list(found) == (["left", "middle", "right"] if width > height else ["upper", "middle", "lower"])
+    longest = max(width, height)
+    assert all(max(place.width, place.height) >= longest / 3 - 1e-9 for place in found.values())
+
+
+weighed = st.builds(
+    Weighed,
+    st.builds(Box, st.floats(0, 60), st.floats(0, 60), st.floats(1, 40), st.floats(1, 40)),
+    st.floats(1, 1e5),
+)
+
+
+@given(st.lists(weighed, min_size=1, max_size=5))
+def test_weight_is_shared_out_and_balances_inside(laid: list[Weighed]) -> None:
+    shares = weight_by_place(laid, thirds(100, 100))
+    assert sum(shares.values()) == pytest.approx(1) and all(share >= 0 for share in shares.values())
+    middle = centre_of_weight(laid)
+    assert min(one.shape.x for one in laid) <= middle.x <= max(one.shape.x + one.shape.width for one in laid)
+    heavier = [*laid, Weighed(Box(0, 66.7, 100, 33.3), 1e9)]
+    assert weight_by_place(heavier, thirds(100, 100))["lower"] > 0.99 and centre_of_weight(heavier).y > 83
+
+
+def test_nothing_that_weighs_is_refused() -> None:
+    nothing = [Weighed(Box(0, 0, 10, 10), 0)]
+    for refused in (lambda: weight_by_place(nothing, thirds(9, 9)), lambda: centre_of_weight([])):
+        with pytest.raises(NothingToWeigh):
+            refused()
+    for pair in ((0, 1), (1, -1), (math.nan, 1)):
+        with pytest.raises(NothingToWeigh):
+            size_step(*pair)
+    with pytest.raises(NoArea):
+        thirds(0, 10)
+
+
+@given(st.floats(0.1, 1e4), st.floats(0.1, 1e4))
+def test_a_step_of_size_is_the_same_both_ways(first: float, second: float) -> None:
+    assert size_step(first, second) == size_step(second, first) >= 1

@@ -12,12 +12,15 @@ from generator.trade.palette import (
     NoChromaLimit,
     NotABlend,
     UnknownInkKind,
+    colour_weight,
+    deep_red,
     evenness,
     hue_families,
     hue_family,
     laying_order,
     strong_colours,
 )
+from generator.trade.refusal import Refusal
 
 INKS = {
     name: lab(swatch)
@@ -121,3 +124,38 @@ def test_black_washes_colours_from_dark_to_light_white_last() -> None:
 def test_an_ink_that_has_no_place(kind: str, lightness: float) -> None:
     with pytest.raises(UnknownInkKind):
         laying_order(kind, lightness)
+
+
+@pytest.mark.parametrize(
+    ("swatch", "deep"),
+    [
+        ("#8b0000", True),  # W3C darkred
+        ("#722f37", True),  # wine: between the anchors of pink and red, and dark
+        ("#5c0a1e", True),
+        ("#7a1f3d", True),
+        ("#ff0000", False),  # bright: a strong colour by its chroma
+        ("#ff1493", False),
+        ("#660033", False),  # nearer to purple
+        ("#553c2b", False),  # a brown
+        ("#3a3638", False),  # hardly a colour
+    ],
+)
+def test_deep_reds(swatch: str, deep: bool) -> None:
+    assert deep_red(lab(swatch), 40, 30) == deep
+
+
+@given(st.floats(0, 100), st.floats(0, 150))
+def test_a_deep_red_is_dark_and_has_the_chroma_asked_for(darker: float, vivid: float) -> None:
+    for ink in INKS.values():
+        if deep_red(ink, darker, vivid):
+            assert ink.lightness < darker and math.hypot(ink.a, ink.b) >= vivid
+
+
+def test_weight_is_chroma_times_area() -> None:
+    assert colour_weight(Lab(50, 30, 40), 200) == 10_000 and colour_weight(Lab(50, 0, 0), 200) == 0
+    for wrong in (-1, math.nan, math.inf):
+        with pytest.raises(Refusal):
+            colour_weight(Lab(50, 30, 40), wrong)
+    for limits in ((-1, 30), (40, -1), (math.nan, 30)):
+        with pytest.raises(Refusal):
+            deep_red(Lab(50, 30, 40), *limits)

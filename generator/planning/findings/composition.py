@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from generator.origins import Origin, origin_of
 from generator.planning.findings.tone import Tone
 from generator.planning.findings.verdict import Finding
+from generator.planning.findings.weight import strong_of, weight_findings
 from generator.planning.working.placement import LimbEnd
 from generator.planning.working.shapes import middle_of, shape_of
 from generator.planning.working.steps import LINES, WHITES, Step
@@ -28,7 +29,11 @@ def composition_findings(
 ) -> Iterator[Finding]:
     """All notes of a piece. ends: those of the limb it wraps round, where a girth is taped."""
     yield from _two_blacks(records, job, steps)
-    yield from _colours(records, job)
+    families = _strong(records, job)
+    strong = tuple(ink for inks in families.values() for ink in inks)
+    noted = tuple(_colours(records, job, families))
+    yield from noted
+    yield from weight_findings(records, job, steps, strong, strong if noted else ())
     yield from _centre(records, job)
     for part in job.parts:
         yield from _blends(records, part)
@@ -86,13 +91,16 @@ def _two_blacks(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator
         )
 
 
-def _colours(records: Records, job: Job) -> Iterator[Finding]:
+def _strong(records: Records, job: Job) -> dict[str, tuple[str, ...]]:
+    """The strong inks of a piece under the family of their hue."""
+    used = {str(c.ink) for part in job.parts for c in part.colours}
+    return strong_of(records, {ink: _lab(records.inks[ink]) for ink in used if records.inks[ink].kind == "colour"})
+
+
+def _colours(records: Records, job: Job, families: dict[str, tuple[str, ...]]) -> Iterator[Finding]:
     """Too many strong colours; else one that is alone."""
     limits = records.studio.limits
-    used = {str(c.ink) for part in job.parts for c in part.colours}
-    labs = {ink: _lab(records.inks[ink]) for ink in used if records.inks[ink].kind == "colour"}
-    strong = palette.strong_colours(labs, limits.strong_chroma)
-    families = palette.hue_families({ink: labs[ink] for ink in strong}, limits.strong_chroma)
+    strong = tuple(ink for inks in families.values() for ink in inks)
     if len(families) > limits.strong_colours:
         yield _note(
             records,
@@ -152,8 +160,8 @@ def _blends(records: Records, part: Part) -> Iterator[Finding]:
     limits = records.studio.limits
     inks = [records.inks[laid.ink] for laid in part.colours]
     greys = [ink for ink in inks if ink.kind in ("black", "wash")]
-    families = palette.hue_families({str(i.id): _lab(i) for i in inks if i.kind == "colour"}, limits.strong_chroma)
-    tints = [[records.inks[ink] for ink in names] for hue, names in families.items() if hue != palette.NEUTRAL]
+    families = strong_of(records, {str(ink.id): _lab(ink) for ink in inks if ink.kind == "colour"})
+    tints = [[records.inks[ink] for ink in names] for names in families.values()]
     for blend in (greys, *tints):
         ordered = sorted(blend, key=lambda ink: (_lab(ink).lightness, ink.id))
         if len(ordered) < 2:

@@ -165,7 +165,7 @@ def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
             "J621",
             rate.place or technique.id.place,
             found=f"“{rate.text}”",
-            expected="a rate that finished jobs keep to within a factor of two",
+            expected=f"a rate that finished jobs keep to within a factor of {clock.LARGEST_FACTOR:g}",
             help="time the technique by the clock, wipes and dips included, and mend `pace`; "
             "or mend the times of the jobs",
             note="nothing is corrected by a factor as large as this",

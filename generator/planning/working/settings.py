@@ -24,7 +24,7 @@ from generator.planning.working.calibration import (
     end_as_printed,
     speed_for_dial,
 )
-from generator.planning.working.choices import NOTHING, Wanted, asked_for, with_habits
+from generator.planning.working.choices import KEYS, NOTHING, Wanted, asked_for, with_habits
 from generator.planning.working.strokes import fewest_strokes
 from generator.planning.working.widths import width_of
 from generator.quantities import Quantity, end_as_typed, significant, within
@@ -255,6 +255,10 @@ def _with_what_could(records: Records, piece: Piece, chosen: Wanted, refused: No
         *([f"needles that could: {', '.join(needles)}"] if needles else []),
     ]
     said = "; ".join(could) or "no machine or needle on file could"
+    # A habit has yielded before this: what the row itself does not name is its part's or its job's.
+    wide = [key for key in KEYS if getattr(chosen, key) is not None and getattr(piece.work, key) is None]
+    if wide:
+        said += f"; `{'`, `'.join(wide)}` of a whole part or job can be named at the rows that it is meant for"
     return NoSetting(replace(refused.diagnostic, help=f"{refused.diagnostic.help}; {said}"))
 
 

@@ -116,7 +116,9 @@ def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) ->
         except NoSetting as refused:
             report.append(refused.diagnostic)
     if report:
-        return Order((), tuple(report))
+        # What is named for a whole part or job is one mistake, however many rows it does not suit.
+        first = {(mistake.code, mistake.place): mistake for mistake in reversed(report)}
+        return Order((), tuple(mistake for mistake in report if mistake is first[mistake.code, mistake.place]))
     by, decided_by = _decided(records, job)
     other = BY_INK if by == BY_PART else BY_PART
     ordered, otherwise = (tuple(_in_order(records, job, steps, way)) for way in (by, other))

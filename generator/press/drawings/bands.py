@@ -20,6 +20,7 @@ from generator.planning.working.bands import (
     Template,
     bands_of,
     closed_bands,
+    no_such_limb,
     template_of,
 )
 from generator.press.drawings.svg import Picture, element, n, path, words
@@ -28,7 +29,6 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.parts import LEFT_OPEN, OWN_ENDS, Part
 from generator.trade import body
-from generator.trade.refusal import Refusal
 
 _CHECK_BAR = 100.0
 _FOOT = 14.0
@@ -40,10 +40,11 @@ def bands_drawn(records: Records, job: Job) -> Iterator[Picture]:
     if not bands:
         return
     names = ", ".join(str(part.id) for part in bands)
-    try:
+    refusal = no_such_limb(job)
+    if refusal is None:
         drawn, said = _template(records, job, bands, names)
         said = (*said, *(closing_in_words(records, band) for band in closed_bands(records, job)))
-    except Refusal as refusal:
+    else:
         drawn = Markup("")
         said = (
             f"No template: found {refusal.found}, expected {refusal.expected}. {refusal.remedy[0].upper()}"
@@ -110,7 +111,9 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
     limit = records.studio.limits.strip_overlap
     overlap = limit.low
     number = sheet.strips
-    said.append("Print at 100 % and measure the bar: 100 mm. Muscles bulge: try the stencil standing and relaxed.")
+    said.append(
+        f"Print at 100 % and measure the bar: {_CHECK_BAR:g} mm. Muscles bulge: try the stencil standing and relaxed."
+    )
     if number > 1:
         lap = shown(overlap, overlap, "length", records.studio.units, limit.text)
         said.append(
@@ -154,7 +157,7 @@ def _strip(sheet: Template, strip: int, number: int, overlap: float, title: str)
     bar = left + (STRIP - _CHECK_BAR) / 2
     marks.append(path("edge", f"M{n(bar)} {n(foot + 2)}v3h{n(_CHECK_BAR)}v-3"))
     which = f", strip {strip + 1} of {number}" if number > 1 else ""
-    marks.append(words(bar, foot + 10, f"This bar is 100 mm{which}", font_size=4))
+    marks.append(words(bar, foot + 10, f"This bar is {_CHECK_BAR:g} mm{which}", font_size=4))
     return element(
         "svg",
         *(piece for arcs in sheet.arcs.values() for piece in _drawn(sheet, arcs)),

@@ -11,7 +11,7 @@ from generator.planning.plan import JobPlan, Work
 from generator.planning.timing.day import BREAK, DRYING, SET_UP, SKIN, STENCIL, WORK, WRAP, DayByClock, Stretch, days_of
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.svg import Picture, element, n, path, words
-from generator.press.words.estimates import clock_rounded, ends_shown
+from generator.press.words.estimates import CLOCK_STEP, clock_rounded, ends_shown
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
@@ -32,7 +32,7 @@ def _title(day: DayByClock, number: int, today: int) -> str:
     """By the clock of which sitting; those that are over have no date on file, and neither has what comes has one
     that is agreed."""
     if number == 1:
-        return "The day by the clock, at the middle of each estimate, to five minutes"
+        return f"The day by the clock, at the middle of each estimate, to {CLOCK_STEP} minutes"
     which = f"Sitting {day.sitting.number} of {number} by the clock"
     if day.sitting.number == today:
         return f"{which}, this one: {day.sitting.earliest}"

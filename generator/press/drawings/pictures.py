@@ -86,7 +86,7 @@ def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
         spacing, dial = step.setting.spacing, step.setting.dial
         said = calculated(spacing.low, spacing.high, "length", records)
         at = calculated(dial.low, dial.high, dial.kind, records, text_of(dial))
-        title = f"{step.setting.technique.name} at {at}: punctures along 5 mm of line"
+        title = f"{step.setting.technique.name} at {at}: punctures along {_STRETCH:g} mm of line"
         which = "; ".join(f"step {number}, {letters[of.part.id]} {of.part.id}" for number, of in steps)
         told = Markup("{}: {} from puncture to puncture. Upper row the slowest hand, lower row the fastest.").format(
             which[0].upper() + which[1:], said

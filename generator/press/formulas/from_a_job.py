@@ -8,10 +8,12 @@ from dataclasses import replace
 
 from generator.origins import NOWHERE
 from generator.planning.computed import Named, Operand, compute, counted, named, recorded
+from generator.planning.findings.weight import weighed
 from generator.planning.plan import JobPlan
 from generator.planning.timing.coming_back import next_sitting, retention
 from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import edges_of, shape_key, shape_of, sides_of
+from generator.planning.working.steps import COLOURS
 from generator.planning.working.widths import width_of
 from generator.press.formulas.carried import Applied
 from generator.records.families import Records
@@ -87,6 +89,7 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
                 "places": named(places, job.origin_at("size"), "the nine places of the piece"),
             },
         )
+    yield from _weights(plan, records)
     first = _box(job.parts[0])
     sides = job.size[0].low, job.size[1].low
     for mole in job.moles or ():
@@ -110,8 +113,10 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
         for part in (part for part in job.parts if part.id in reading.crossed_by):
             yield (shapes.overlap,), {"first": _box(part), "second": strip}
     if len(job.parts) > 1:
+        sized = [compute(shapes.area, "area", shape=_box(part)) for part in job.parts[:2]]
+        yield (layout.size_step,), dict(zip(("first", "second"), sized, strict=True))
         yield (
-            (shapes.area, shapes.overlap, shapes.covered, shapes.gap, shapes.reach),
+            (shapes.area, shapes.centroid, shapes.overlap, shapes.covered, shapes.gap, shapes.reach),
             {
                 "shapes": named(tuple(drawn.values()), job.origin_at("parts"), ", ".join(drawn)),
                 "shape": first,
@@ -120,6 +125,28 @@ def _of_shapes(plan: JobPlan, records: Records) -> Iterator[_Row]:
                 "direction": named(90.0, NOWHERE, "90°, down"),
             },
         )
+
+
+def _weights(plan: JobPlan, records: Records) -> Iterator[_Row]:
+    """The colours of the steps as they weigh on the eye, by thirds of the piece and round its middle."""
+    job = plan.job
+    steps = [step for step in plan.work.steps if step.section == COLOURS] if plan.work else []
+    laid = tuple(weighed(step) for step in steps)
+    size = job.origin_at("size")
+    yield (layout.thirds,), {"width": plan.placement.width, "height": plan.placement.height}
+    if not steps:
+        return
+    said = ", ".join(f"{step.ink.name} on {step.part.id}" for step in steps)
+    first, ink = steps[0], named(colour.lab(steps[0].ink.swatch), steps[0].ink.origin_at("swatch"), steps[0].ink.name)
+    area = counted((first.amount.low + first.amount.high) / 2, first.part.origin_at("colours"), "area")
+    yield (palette.colour_weight,), {"ink": ink, "area": area}
+    yield (
+        (layout.weight_by_place, layout.centre_of_weight),
+        {
+            "laid": named(laid, job.origin_at("parts"), said),
+            "places": named(layout.thirds(*(side.low for side in job.size)), size, "the thirds of the piece"),
+        },
+    )
 
 
 def _box(part: Part) -> Named:

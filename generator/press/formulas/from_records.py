@@ -63,6 +63,7 @@ _OF_COLOUR: _Functions = (
     palette.hue_family,
     palette.hue_families,
     palette.strong_colours,
+    palette.deep_red,
     palette.laying_order,
 )
 
@@ -165,6 +166,8 @@ def _colours(records: Records) -> Iterator[Mapping[str, Operand]]:
         ),
         "neutral_below": strong,
         "chroma_from": strong,
+        "darker_than": recorded(records.studio.limits.composition.deep_red_lightness),
+        "vivid_from": recorded(records.studio.limits.composition.deep_red_chroma),
         "kind": named(kind, kind),
         "lightness": counted(colour.lab(swatch).lightness, swatch),
     }

@@ -17,6 +17,7 @@ from generator.quantities import Quantity
 from generator.records.checklist import QUOTE
 from generator.records.families import LISTED, STUDIO, Records
 from generator.records.fields import Reference
+from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.quoting import Filled
 
@@ -46,6 +47,20 @@ def record_findings(records: Records) -> Report:
     )
 
 
+def job_findings(records: Records, job: Job) -> Report:
+    """Every quantity that is typed in a text of a job.
+
+    Its title is the piece's name, and what happened is history. How often a limb is turned is of this piece alone, so
+    that no count is looked for.
+    """
+    asked = job.model_copy(update={"title": "", "finished": None})
+    return tuple(
+        _finding(one.words, text.place, records, job)
+        for text in _texts(asked)
+        for one in typed_quantities(_without_quotes(text))
+    )
+
+
 def _entries(records: Records) -> Iterator[tuple[str, BaseModel]]:
     for family in LISTED:
         if family.name not in _REPEATED:
@@ -65,9 +80,13 @@ def _texts(value: object) -> Iterator[Text]:
 
 
 def _typed_in(text: Text) -> list[Typed]:
-    written = text.written if isinstance(text, Filled) else str(text)
-    prose = QUOTE.sub(lambda quote: _BLANK * len(quote[0]), written)
+    prose = _without_quotes(text)
     return [*typed_quantities(prose), *typed_counts(prose)]
+
+
+def _without_quotes(text: Text) -> str:
+    written = text.written if isinstance(text, Filled) else str(text)
+    return QUOTE.sub(lambda quote: _BLANK * len(quote[0]), written)
 
 
 def typed_findings(text: str, file: str, records: Records) -> Report:

@@ -21,8 +21,8 @@ from generator.press.explained.docstrings import documented
 from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
 from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula
-from generator.press.sheet.contents import Sheet
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
+from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import PAGE_OF, address, to_record
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import short_citation, spelled

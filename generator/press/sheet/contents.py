@@ -9,7 +9,7 @@ the template only places it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -19,107 +19,26 @@ from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Poured, Tray
 from generator.planning.timing.timetable import Timetable
-from generator.planning.working.placement import LimbEnd, Placement
+from generator.planning.working.placement import Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn, openings_in_short
-from generator.press.drawings.map import ON_PHONE, drawn_map, is_flat, room_on_sheet
+from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
+from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import OrderRow, assumed_in, legend_of_marks, order_chosen, order_rows
+from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows, rests_in, zones_in_words
+from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
+from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
-from generator.quantities import in_both, shown
+from generator.quantities import Quantity, in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
 
 # How a value is put into words: in the studio's first system of units, or in both.
 Say = Callable[[Value], str]
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """One finding as it is printed; `sources` are numbers of the list on the back."""
-
-    level: str
-    reason: str
-    remedy: str
-    source: int
-
-
-@dataclass(frozen=True, slots=True)
-class Pause:
-    """One pause point with its tick boxes; `point` is what its ticks are kept under, also on a second sheet.
-
-    more: how many boxes of it are on a second sheet.
-    """
-
-    title: str
-    items: tuple[str, ...]
-    point: str
-    more: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class SheetInk:
-    """One ink with what is poured; `lots` are the bottles in date."""
-
-    name: str
-    swatch: str
-    amount: str
-    caps: str
-    capped: bool
-    lots: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand.
-
-    map_wide, map_tall: mm that the map takes on paper; a phone has a map of its own.
-    """
-
-    job: str
-    studio: str
-    paper: str
-    title: str
-    day: str
-    head: tuple[Labelled, ...]
-    verdict: str
-    mark: str
-    meaning: str
-    goes_ahead: bool
-    finished: bool
-    reasons: tuple[Reason, ...]
-    notes: tuple[Reason, ...]
-    hands_off: tuple[Labelled, ...]
-    map: str
-    map_wide: float
-    map_tall: float
-    map_on_phone: str
-    geometry: tuple[tuple[object, ...], ...]
-    order: tuple[Labelled, ...]
-    marks: str
-    rows: tuple[OrderRow, ...]
-    sittings: tuple[Labelled, ...]
-    times: tuple[Labelled, ...]
-    stop_signs: tuple[str, ...]
-    pauses: tuple[Pause, ...]
-    more_to_tick: tuple[Pause, ...]
-    inks: tuple[SheetInk, ...]
-    tray: tuple[Labelled, ...]
-    swaps: tuple[str, ...]
-    write_down: tuple[str, ...]
-    come_back: tuple[Labelled, ...]
-    sources: tuple[str, ...]
-
-    @property
-    def flat(self) -> bool:
-        """Whether the piece is so much wider than tall that its map is over the words and not beside them."""
-        (_, width, height), *_rest = self.geometry
-        assert isinstance(width, int | float) and isinstance(height, int | float)
-        return is_flat(width, height)
 
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
@@ -146,11 +65,9 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
                 numbered.number(source)
     job, studio = plan.job, records.studio
     heading, meaning = _verdict(plan)
-    on_paper, on_phone = (
-        drawn_map(plan, studio.limits.mole_clearance, first_lined(work), room)
-        for room in (room_on_sheet(job), ON_PHONE)
-    )
-    return Sheet(
+    least, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(work))
+    on_phone = drawn_map(plan, studio.limits.mole_clearance, first_lined(work), ON_PHONE)
+    sheet = Sheet(
         job=job.id,
         studio=studio.name,
         paper=studio.paper,
@@ -168,11 +85,13 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
             records, plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))
         ),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
-        map=str(on_paper.svg),
-        map_wide=on_paper.width,
-        map_tall=on_paper.height,
+        map=str(least.svg),
+        map_wide=least.width,
+        map_tall=least.height,
+        map_over=over,
         map_on_phone=str(on_phone.svg),
-        order=(*order_chosen(work), *assumed_in(work)) if work else (),
+        order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
+        zones=zones_in_words(work, part_letters(job), say) if work else (),
         marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
@@ -187,6 +106,29 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
     )
+    return _with_the_largest_map(sheet, plan, studio.limits.mole_clearance)
+
+
+# How often a smaller map is tried where the words beside a large one would need more height than it leaves.
+_TRIES = 5
+# So much less, in mm, is given to the map than is left.
+_SPARE = 1.0
+
+
+def _with_the_largest_map(sheet: Sheet, plan: JobPlan, mole_clearance: Quantity) -> Sheet:
+    """The map takes the height that side 1 has left, once its rows have their air."""
+    free = free_on_front(sheet)
+    air = sizes.MORE * len(sheet.rows)
+    more = (free - air if free > air else free) - _SPARE
+    for shrunk in range(_TRIES):
+        tall = sheet.map_tall + more * (1 - shrunk / _TRIES)
+        if tall < sheet.map_tall + 1:
+            break
+        drawn, over = map_on_sheet(plan, mole_clearance, first_lined(plan.work), tall)
+        larger = replace(sheet, map=str(drawn.svg), map_wide=drawn.width, map_tall=drawn.height, map_over=over)
+        if free_on_front(larger) >= 0:
+            return larger
+    return sheet
 
 
 def first_lined(work: Work | None) -> str | None:
@@ -250,18 +192,16 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
 def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
-    def ends(of: Callable[[LimbEnd], str]) -> str:
-        return ", ".join(" ".join(filter(None, (of(end), end.name))) for end in place.ends)
-
-    looks = ", ".join(say(end.looks) for end in place.ends)
-    seen = ends(lambda end: f"{end.seen.low * 100:.0f}\u00a0%")
+    wraps = ", ".join(f"{say(end.wrap)} {end.name}".rstrip() for end in place.ends)
+    shares = [f"{end.seen.low * 100:.0f}\u00a0%" for end in place.ends]
+    looks = [f"{say(end.looks)} wide {end.name}".rstrip() for end in place.ends]
+    if len(set(shares)) == 1:
+        seen = f"{shares[0]}, {', '.join(looks)}"
+    else:
+        seen = "; ".join(f"{share}, {wide}" for share, wide in zip(shares, looks, strict=True))
     return [
-        Labelled("Wraps", ends(lambda end: say(end.wrap)), (Explained.PLACE, Once.WRAP)),
-        Labelled(
-            "Seen at once",
-            f"{seen}; from the front {looks} wide",
-            (Explained.PLACE, Once.LOOKS),
-        ),
+        Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)),
+        Labelled("Seen at once", seen, (Explained.PLACE, Once.LOOKS)),
     ]
 
 
@@ -284,7 +224,7 @@ def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled,
     if start is not None:
         hand, other = plan.artist.hand, "left" if plan.artist.hand == "right" else "right"
         # Inside a part too, so that the hand never rests on stencil that is still to be lined.
-        where = f"{letters[start]} {start}; in each part {hand} to {other}, near to far"
+        where = f"{letters[start]} {start}, {hand} to {other}"
         pairs.append(Labelled("▶ Lining starts at", where))
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
@@ -375,22 +315,19 @@ def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
 
 def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
     return tuple(
-        Labelled(counted.supply.name, _either(counted, say)) for counted in tray.supplies if not counted.instead
+        Labelled(one.supply.name, f"{'or ' if one is counted.or_else else ''}{_counted(one, say(one.number))}")
+        for counted in tray.supplies
+        if not counted.instead
+        for one in (counted, counted.or_else)
+        if one is not None
     )
 
 
 def _caps(poured: Poured, say: Say) -> str:
     if poured.caps is None:
-        return "all of it for washes"
+        return "for washes"
     caps = "1 cap" if poured.caps.high == 1 else f"{say(poured.caps)} caps"
-    return caps if poured.in_washes is None else f"{caps}, {say(poured.in_washes)} of it for washes"
-
-
-def _either(counted: Counted, say: Say) -> str:
-    """How many, and what is taken in its place with how many of that."""
-    number = _counted(counted, say(counted.number))
-    other = counted.or_else
-    return number if other is None else f"{number}, or {other.supply.name.lower()} {say(other.number)}"
+    return caps if poured.in_washes is None else f"{caps} + washes"
 
 
 def _counted(counted: Counted, number: str) -> str:

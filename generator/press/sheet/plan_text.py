@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from generator.planning.findings.screening import is_open_question
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map_words import sentences
-from generator.press.sheet.contents import Sheet, first_lined, sheet_of
+from generator.press.sheet.contents import first_lined, sheet_of
+from generator.press.sheet.view import Sheet
 from generator.records.families import Records
 
 
@@ -32,6 +33,8 @@ def _work(sheet: Sheet) -> Iterator[str]:
     yield from ("", "Order and settings", *_order(sheet))
     yield from (f"\n{legend}" for legend in (sheet.marks,) if legend)
     yield from (f"\n{p.label} {p.value}" for p in sheet.order)
+    yield from ("", "Minutes on each part since it last rested, if it goes slowly")
+    yield from (f"  {p.label}: {p.value}" for p in sheet.zones)
     yield from ("", "Timetable")
     yield from (f"  {p.label}: {p.value}" for p in (*sheet.times, *sheet.sittings))
     yield from ("", "Tray", *(f"  {p.label}: {p.value}" for p in sheet.tray))
@@ -58,11 +61,11 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 f"{r.over}, {r.scars}" if r.scars else r.over,
                 r.needle,
                 r.dial,
-                r.machine,
+                f"{r.machine}, {r.stroke}",
                 r.hang_out,
                 r.ink,
                 r.minutes,
-                r.stretch,
+                f"{r.stretch}; {r.rest}" if r.rest else r.stretch,
             )
             for r in sheet.rows
             if not r.is_break

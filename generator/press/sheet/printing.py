@@ -24,16 +24,30 @@ from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import afterwards_of
-from generator.press.sheet.contents import Sheet, first_lined
+from generator.press.sheet.columns import dial_parts
+from generator.press.sheet.contents import first_lined
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
-from generator.press.sheet.sides import sides_of
+from generator.press.sheet.sides import NO_STEPS, in_one_column, order_columns, pause_widths, sides_of
+from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
 
 # A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
-_NOT_PRINTED = ("map", "map_wide", "map_tall", "map_on_phone", "swatch", "span", "day", "line", "once")
+_NOT_PRINTED = (
+    "map",
+    "map_wide",
+    "map_tall",
+    "map_over",
+    "map_on_phone",
+    "swatch",
+    "day",
+    "line",
+    "once",
+    "place",
+    "in_hand",
+)
 
 
 def stamp_of(sheet: Sheet) -> str:
@@ -69,6 +83,11 @@ def sheet_html(
     context: dict[str, Any] = {
         "sheet": sheet,
         "sides": sides_of(sheet),
+        "columns": order_columns(sheet),
+        "dial_parts": dial_parts,
+        "no_steps": NO_STEPS,
+        "pause_widths": pause_widths(sheet),
+        "in_one_column": in_one_column(sheet),
         "map": Markup(sheet.map),
         "map_on_phone": Markup(sheet.map_on_phone),
         "stamp": stamp,
@@ -104,6 +123,7 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
         "map_on_phone": Markup(sheet.map_on_phone),
         "map_words": in_words(plan, clearance, start),
         "afterwards": afterwards_of(records, plan),
+        "sizes": sizes,
     }
     html = _TEMPLATES.get_template("job.html.j2").render(context)
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)

@@ -1,17 +1,19 @@
 """The rows of the order: the steps of the sitting at hand with their settings, and the breaks between them.
 
-A dial has its machine beside it, because a number in volts belongs to one machine. What is not the studio's usual
-setting has a mark behind it, which reads without colour.
+A dial has its machine beside it, because a number in volts belongs to one machine. What stays in the hand from row to
+row is not said again; what changes has a wedge. What is not the studio's usual setting has a mark behind it, which
+reads without colour.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal
 
 from generator.planning.computed import recorded
 from generator.planning.plan import Work
+from generator.planning.timing.zones import ZoneStep
 from generator.planning.working.settings import Setting
 from generator.planning.working.steps import AREA, BLACKS, COLOURS, LINES, NARROWEST, WHITES, Step
 from generator.press.sheet.number_links import Labelled
@@ -23,22 +25,42 @@ _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: 
 _DECIDED = {"job": ", as the job says", "artist": ", the artist’s habit", "studio": ""}
 
 
+# Something is taken up, or it is in the hand already and is named again after a break or on a new side, or it stays.
+Change = Literal["new", "again", "stays"]
+
+
+@dataclass(frozen=True, slots=True)
+class InHand:
+    """What a row changes: machine and cartridge in the hand, and with them stroke, hang-out and dial.
+
+    machine: whether it is another machine or another stroke; other: another machine. begins: whether a section begins
+    with the row.
+    """
+
+    machine: Change = "new"
+    other: bool = True
+    stroke: bool = True
+    needle: Change = "new"
+    hang_out: bool = True
+    dial: bool = True
+    begins: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class OrderRow:
     """One row of the order; a break has only `minutes`, and the step `within` which it comes, if it comes within one.
 
     `number` is that of the step in the whole piece. `scars` names each scar that lies under it, with the passes there.
-
-    `span` is the number of rows of the section that begins here, else 0; it is known once the sides are.
+    `rest` says where its part rests. `place` is that among all rows; `in_hand` is known once the sides are.
     """
 
     number: str
     section: str
-    span: int
     technique: str
     part: str
     needle: str
     machine: str
+    stroke: str
     dial: str
     hang_out: str
     ink: str
@@ -50,6 +72,9 @@ class OrderRow:
     is_break: bool
     within: str = ""
     scars: str = ""
+    rest: str = ""
+    place: int = 0
+    in_hand: InHand = InHand()
 
     @property
     def pause(self) -> str:
@@ -57,8 +82,21 @@ class OrderRow:
         within = f" within step {self.within}, when the time is up" if self.within else ""
         return f"Break{within}, {self.minutes} · gloves off, hands washed, fresh gloves"
 
+    @property
+    def scarred(self) -> str:
+        """What is written of its scars beside the hatch: nothing where there is one with the passes of the row."""
+        return "" if self.scars.count("over ") == 1 and self.scars.endswith(f" {self.over}") else self.scars
 
-_BREAK = OrderRow("", "", 0, "", "", "", "", "", "", "", "", "", "", True, "", True)
+    @property
+    def settings(self) -> tuple[str, ...]:
+        """What is worked and with what: another setting is another step to tick."""
+        if self.is_break:
+            return "break", str(self.place), self.pause
+        parts = self.number, self.part, self.technique, self.needle, self.machine, self.stroke, self.dial
+        return (*parts, self.hang_out, self.ink)
+
+
+_BREAK = OrderRow("", "", "", "", "", "", "", "", "", "", "", "", "", True, "", True)
 
 
 def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
@@ -73,7 +111,8 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
     length = records.studio.limits.break_length
     pause = say(recorded(length))
     rows: list[OrderRow] = []
-    for place, (stint, step) in enumerate(work.at_hand.numbered, 1):
+    zones = zip(work.at_hand.numbered, work.at_hand.zones, strict=True)
+    for place, ((stint, step), zone) in enumerate(zones, 1):
         setting = step.setting
         where = f", {step.places}" if step.places else ""
         some = "" if stint.share == 1 else f", {stint.share * 100:.0f}\u00a0% of it"
@@ -81,12 +120,11 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
             OrderRow(
                 number=str(stint.number),
                 section=section(step),
-                span=0,
                 technique=f"{setting.technique.name}{where}{some}{', area assumed' if AREA in step.assumed else ''}",
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
-                machine=f"{_marked(setting, 'machine', setting.machine.name)}, "
-                f"{_marked(setting, 'stroke', say(setting.stroke))}",
+                machine=_marked(setting, "machine", setting.machine.name),
+                stroke=_marked(setting, "stroke", say(setting.stroke)),
                 dial=_marked(setting, "dial", say(setting.dial)),
                 hang_out=_marked(setting, "hang-out", say(setting.hang_out)),
                 ink=step.ink.name,
@@ -97,6 +135,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 scars=over_scars_in_words(step),
                 stretch=setting.technique.stretch,
                 is_break=False,
+                rest=_rest(zone, letters[step.part.id], say),
             )
         )
         table = work.at_hand.timetable
@@ -104,7 +143,33 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
         rows += [inside] * table.breaks_within.count(place)
         if place in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
-    return tuple(rows)
+    return tuple(replace(row, place=place) for place, row in enumerate(rows))
+
+
+def _rest(zone: ZoneStep, letter: str, say: Any) -> str:
+    """Where the part rests: before the step, or after how many minutes of it; nothing where it need not."""
+    if not zone.rests:
+        return ""
+    after = [say(minutes) for minutes in zone.rests if minutes.low]
+    when = [*(["first"] if not zone.rests[0].low else []), *([f"after {' and '.join(after)} of it"] if after else [])]
+    return f"rest {letter} here {' and '.join(when)}"
+
+
+def rests_in(work: Work, say: Any) -> Iterator[Labelled]:
+    """How long a part rests where a row says so."""
+    resting = [zone for zone in work.at_hand.zones if zone.rests]
+    if resting:
+        yield Labelled("Rest:", f"{say(resting[0].rest)} at least, another part meanwhile; not in the time booked")
+
+
+def zones_in_words(work: Work, letters: dict[str, str], say: Any) -> tuple[Labelled, ...]:
+    """How long each part is worked along the order, and how long it has rested when it comes again."""
+    told: dict[str, list[str]] = {}
+    for zone in work.at_hand.zones:
+        rested = "" if zone.rested is None or not zone.rested.low else f"rested {say(zone.rested)}, "
+        marked = ", rests" if zone.rests else ""
+        told.setdefault(zone.part, []).append(f"{rested}step {zone.step} to {say(zone.worked)}{marked}")
+    return tuple(Labelled(f"{letters[part]} {part}", "; ".join(steps)) for part, steps in told.items())
 
 
 def legend_of_marks(work: Work) -> str:
@@ -132,11 +197,12 @@ def _marked(setting: Setting, what: str, text: str) -> str:
 
 
 def over_scars_in_words(step: Step) -> str:
-    """Each scar that lies under a step, with how often its skin is gone over: “over s1 once”."""
-    return "; ".join(
-        f"over {over.scar} {_times(min(step.passes.low, over.passes.low if over.passes else step.passes.low))}"
-        for over in step.over
-    )
+    """Each scar that lies under a step, with how often its skin is gone over where that is less: “over s1 once”."""
+    said = []
+    for over in step.over:
+        fewer = over.passes is not None and over.passes.low < step.passes.low
+        said.append(f"over\u00a0{over.scar}" + (f"\u00a0{_times(over.passes.low)}" if fewer and over.passes else ""))
+    return ", ".join(said)
 
 
 def _times(passes: float) -> str:
@@ -150,9 +216,9 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
         return
     here, there = chosen.changes, chosen.other_changes
     cartridges, inks = (
-        f"{one.low:g} {'change' if one.low == 1 else 'changes'} of {what} ({_more(one.low - other.low)})"
+        f"{what} {one.low:g}× ({_more(one.low - other.low)})"
         for what, one, other in (
-            ("cartridge", here.cartridges, there.cartridges),
+            ("cartridge changed", here.cartridges, there.cartridges),
             ("ink", here.inks, there.inks),
         )
     )
@@ -162,3 +228,56 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
 
 def _more(difference: float) -> str:
     return f"{difference:+g}".replace("-", "−") if difference else "±0"
+
+
+def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[OrderRow, ...]:
+    """The rows of one side with what each changes; `before`: the last step of the side before it.
+
+    A machine with another cartridge in it is another one to take up, even where both cartridges are of one grouping.
+    """
+    found: list[OrderRow] = []
+    named = False
+    begun = before.section if before is not None else None
+    for row in rows:
+        begins, begun = row.section != begun, row.section
+        if row.is_break:
+            found.append(replace(row, in_hand=InHand(begins=begins)))
+            named = False
+            continue
+        other = before is None or not _same(row.machine, before.machine)
+        stroke = other or before is None or not _same(row.stroke, before.stroke)
+        cartridge = other or before is None or row.needle != before.needle
+        hang_out = cartridge or before is None or not _same(row.hang_out, before.hang_out)
+        dial = stroke or before is None or not _same(row.dial, before.dial)
+        # A mark that comes or goes is said, and is no change in the hand.
+        worn = named and before is not None and (row.machine, row.stroke) == (before.machine, before.stroke)
+        held = named and before is not None and row.hang_out == before.hang_out
+        hand = InHand(
+            machine="new" if stroke else "stays" if worn else "again",
+            other=other,
+            stroke=stroke,
+            needle="new" if cartridge else "stays" if held else "again",
+            hang_out=hang_out,
+            dial=dial,
+            begins=begins,
+        )
+        found.append(replace(row, in_hand=hand))
+        before, named = row, True
+    return tuple(found)
+
+
+def stretches(rows: Iterable[OrderRow]) -> tuple[tuple[str, str], ...]:
+    """How the skin is stretched, once for each technique of these rows."""
+    steps = [row for row in rows if not row.is_break]
+    return tuple({row.technique.split(",")[0]: row.stretch for row in steps if row.stretch}.items())
+
+
+def last_step(rows: Iterable[OrderRow], before: OrderRow | None = None) -> OrderRow | None:
+    """The last row that is no break; `before` where there is none."""
+    for row in rows:
+        before = before if row.is_break else row
+    return before
+
+
+def _same(setting: str, before: str) -> bool:
+    return setting.rstrip(OTHER) == before.rstrip(OTHER)

@@ -1,56 +1,56 @@
 """A sheet divided into its sides, so that each carries its own footer and the order says where it continues.
 
-Heights are calculated, not measured, and a little too large: what does not fit goes to a second sheet of paper. They
-are calculated for the shorter and the narrower of the two papers at once, so that one division fits both.
+Side 1 has the head, the map and as many rows as it holds; side 2 begins with the rest of the order, and what does not
+fit goes to a second sheet of paper. Heights are calculated, not measured, and a little too large. They are
+calculated for the shorter and the narrower of the two papers at once, so that one division fits both.
 
-The columns of the order are defined here once, and the template takes them from here. On a phone a row is a block,
-and its roles are written out, because browsers forget that a row laid out as a block is one.
+On a phone a row is a block, and its roles are written out, because browsers forget that a row laid out as a block is
+one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from itertools import groupby
-from typing import Literal, NamedTuple, TypeVar
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
 
 from generator.press.sheet import sizes
-from generator.press.sheet.contents import Pause, Reason, Sheet, SheetInk
+from generator.press.sheet.columns import Column, columns_of, row_height
 from generator.press.sheet.number_links import Labelled
-from generator.press.sheet.rows import OrderRow
+from generator.press.sheet.rows import OrderRow, in_hand, last_step, stretches
 from generator.press.sheet.sizes import WIDTH
+from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.text_width import rows_of
 
 _TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
 _CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
+_ORDER_ON = "The order continues on sheet 10, side 20."
 _HEADING = sizes.HEADING.line + sizes.ABOVE_HEADING + sizes.HEADING_RULE + sizes.BELOW_HEADING + 0.1
-_HALF = (WIDTH - sizes.COLUMNS_APART) / 2
 
+# What a sheet says that has no order.
+NO_STEPS = "No working steps are printed. When the points above are cleared, write it into the job and print again."
 
-@dataclass(frozen=True, slots=True)
-class Block:
-    """A block of the back: what the template puts there; `pause` is the pause point of a block that holds one."""
-
-    holds: Literal["pause", "inks", "tray", "writing", "notes", "sources", "foot"]
-    pause: Pause | None = None
-
-
-_Kind = TypeVar("_Kind", Reason, OrderRow, Block)
+BlockName = Literal["pauses", "inks", "tray", "writing", "notes", "sources", "foot"]
 
 
 class _Piece(NamedTuple):
-    """Something that is not divided; the middle of the front is known by its name."""
+    """Something that is not divided: its height in mm, and what it is."""
 
     height: float
-    value: Reason | OrderRow | Block | Literal["head", "middle"]
+    kind: Literal["head", "reason", "middle", "row", "block", "more"]
+    reason: Reason | None = None
+    row: OrderRow | None = None
+    block: BlockName | None = None
+    more: Pause | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
     """One side of paper.
 
-    airy: its order has room for taller rows. order_from: the sheet on which the order began, where it is continued
-    here.
+    under: how the skin is stretched for its rows; below: what else is said of them. airy: its order has room for taller
+    rows. order_on: the side on which the order goes on; order_from: the side on which it began, where it is continued
+    here; blocks_on: the side on which the rest of the back is. more: what the pause points do not hold.
     """
 
     number: int
@@ -59,28 +59,53 @@ class Side:
     reasons: tuple[Reason, ...]
     middle: bool
     rows: tuple[OrderRow, ...]
-    blocks: tuple[Block, ...]
+    under: tuple[tuple[str, str], ...]
+    below: tuple[Labelled, ...]
+    blocks: tuple[BlockName, ...]
+    more: tuple[Pause, ...]
     airy: bool
-    order_continues_on: int | None
-    order_from: int | None
-    blocks_continue_on: int | None
+    order_on: str
+    order_from: str
+    blocks_on: str
 
     @property
     def sheet(self) -> int:
         """The sheet of paper it is a side of."""
-        return (self.number + 1) // 2
+        return _sheet_of(self.number)
 
 
 def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     """The sides of a sheet: front, back, and the sides of further sheets where the two are too small."""
+    room = _room(sheet)
     front, back = list(_front(sheet)), list(_back(sheet))
-    room = sizes.ROOM - sizes.SPARE - _footer(sheet)
-    taken = [_take(front, room), _take(back, room)] if sheet.goes_ahead else []
+    taken = [_take(sheet, front, room)] if sheet.goes_ahead else []
+    rest = front + back
+    if sheet.goes_ahead:
+        taken.append(_take(sheet, rest, room))
     # A pause point holds what is read through at once; the rest of its boxes begin on a second sheet of paper.
-    rest = front + back + [_ticks(pause) for pause in sheet.more_to_tick]
+    rest += [_more(pause) for pause in sheet.more_to_tick]
     while rest:
-        taken.append(_take(rest, room))
-    return tuple(_side(number, taken, room) for number in range(1, len(taken) + 1))
+        taken.append(_take(sheet, rest, room))
+    sides: list[Side] = []
+    for number in range(1, len(taken) + 1):
+        sides.append(_side(sheet, number, taken, room, sides))
+    return tuple(sides)
+
+
+def free_on_front(sheet: Sheet) -> float:
+    """The mm that side 1 has left when all of the order is on it; below 0 where it has not the room.
+
+    What may not go ahead has no order, and one side where that is enough.
+    """
+    front = [*_front(sheet), *(() if sheet.goes_ahead else _back(sheet))]
+    rows = [piece.row for piece in front if piece.row is not None]
+    table = _TABLE_HEAD + _under(sheet, rows, last=True) if rows else 0.0
+    taken: float = sum(piece.height for piece in front) + table
+    return _room(sheet) - taken
+
+
+def _room(sheet: Sheet) -> float:
+    return sizes.ROOM - sizes.SPARE - _footer(sheet)
 
 
 def _footer(sheet: Sheet) -> float:
@@ -89,172 +114,236 @@ def _footer(sheet: Sheet) -> float:
     return sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT + 0.8
 
 
-def _take(pieces: list[_Piece], room: float) -> list[_Piece]:
+def _take(sheet: Sheet, pieces: list[_Piece], room: float) -> list[_Piece]:
     """What fits on one side, taken from the front of the list; one piece at least."""
     left = room
     taken: list[_Piece] = []
     in_order = False
     while pieces:
-        height, value = pieces[0]
-        is_row = isinstance(value, OrderRow)
-        if is_row and not in_order:
-            height += _TABLE_HEAD
+        height, row = pieces[0].height, pieces[0].row
+        if row is not None and not in_order:
+            rows = [piece.row for piece in pieces if piece.row is not None]
+            under = _under(sheet, rows, last=True)
+            whole = sum(piece.height for piece in pieces if piece.row is not None) + _TABLE_HEAD + under <= left
+            height += _TABLE_HEAD + (under if whole else _under(sheet, rows, last=False))
         if taken and height > left:
             break
-        in_order = in_order or is_row
+        in_order = in_order or row is not None
         left -= height
         taken.append(pieces.pop(0))
-    if pieces and left < _CONTINUES and len(taken) > 1:
+    if pieces and taken[-1].block and left < _CONTINUES and len(taken) > 1:
         pieces.insert(0, taken.pop())
     return taken
 
 
-def _side(number: int, taken: list[list[_Piece]], room: float) -> Side:
-    here, later = taken[number - 1], taken[number:]
-    rows = _held(here, OrderRow)
-    blocks = _held(here, Block)
-    on = [n for n, side in enumerate(taken, 1) if _held(side, OrderRow)]
-    next_rows = [n for n in on if n > number]
-    next_blocks = [n for n, side in enumerate(later, number + 1) if _held(side, Block)]
+def _side(sheet: Sheet, number: int, taken: list[list[_Piece]], room: float, sides: list[Side]) -> Side:
+    here = taken[number - 1]
+    rows = [piece.row for piece in here if piece.row is not None]
+    before = None
+    for side in sides:
+        before = last_step(side.rows, before)
+    with_rows = [n for n, side in enumerate(taken, 1) if any(piece.row is not None for piece in side)]
+    with_blocks = [n for n, side in enumerate(taken, 1) if n > number and any(piece.block for piece in side)]
+    later = [n for n in with_rows if n > number]
+    blocks = tuple(piece.block for piece in here if piece.block is not None)
+    table = _TABLE_HEAD + _under(sheet, rows, last=not later) if rows else 0.0
+    full = sum(piece.height for piece in here) + table + sizes.MORE * len(rows)
     return Side(
         number=number,
         of=len(taken),
         head=number == 1,
-        reasons=tuple(_held(here, Reason)),
-        middle=any(piece.value == "middle" for piece in here),
-        rows=_spanned(rows),
-        blocks=tuple(blocks),
-        airy=sum(piece.height for piece in here) + _TABLE_HEAD + _CONTINUES + sizes.MORE * len(rows) <= room,
-        order_continues_on=(next_rows[0] + 1) // 2 if next_rows and (rows or number == 1) else None,
-        order_from=(on[0] + 1) // 2 if rows and on[0] < number else None,
-        blocks_continue_on=(next_blocks[0] + 1) // 2 if blocks and next_blocks else None,
+        reasons=tuple(piece.reason for piece in here if piece.reason is not None),
+        middle=any(piece.kind == "middle" for piece in here),
+        rows=in_hand(rows, before),
+        under=stretches(rows),
+        below=sheet.order if rows and not later else (),
+        blocks=blocks,
+        more=tuple(piece.more for piece in here if piece.more is not None),
+        airy=full <= room,
+        order_on=_named(later[0]) if later and (rows or number == 1) else "",
+        order_from=_named(with_rows[0]) if rows and with_rows[0] < number else "",
+        blocks_on=_named(with_blocks[0]) if blocks and with_blocks else "",
     )
 
 
-def _held(pieces: list[_Piece], kind: type[_Kind]) -> list[_Kind]:
-    return [piece.value for piece in pieces if isinstance(piece.value, kind)]
+def _sheet_of(side: int) -> int:
+    return (side + 1) // 2
 
 
-def _spanned(rows: list[OrderRow]) -> tuple[OrderRow, ...]:
-    """The rows of one side; the first of each run of a section spans those of it that stand on this side.
-
-    A section comes twice where a part was left for another's dark ink.
-    """
-    runs = [list(run) for _, run in groupby(rows, key=lambda row: row.section)]
-    return tuple(row for first, *others in runs for row in (replace(first, span=1 + len(others)), *others))
+def _named(side: int) -> str:
+    """A side by its number, with its sheet where that is not the first."""
+    return f"side {side}" if side <= 2 else f"sheet {_sheet_of(side)}, side {side}"
 
 
 def _front(sheet: Sheet) -> Iterator[_Piece]:
-    words = [sizes.TEXT.wide(pair.label) + sizes.PAIR_GAP + sizes.STRONG.wide(pair.value) for pair in sheet.head]
-    over = sum(sizes.STRONG.lines(f"{pair.label} {pair.value}", WIDTH) - 1 for pair in sheet.head)
+    strong = sizes.PAIR._replace(bold=True)
+    words = [sizes.PAIR.wide(pair.label) + sizes.PAIR_GAP + strong.wide(pair.value) for pair in sheet.head]
+    over = sum(strong.lines(f"{pair.label} {pair.value}", WIDTH) - 1 for pair in sheet.head)
     pair_lines = rows_of(words, WIDTH, sizes.PAIRS_APART) + over
-    pairs = pair_lines * (sizes.TEXT.line + sizes.PAIR_LINES_APART) + sizes.ABOVE_PAIRS + sizes.BELOW_PAIRS
+    pairs = pair_lines * (sizes.PAIR.line + sizes.PAIR_LINES_APART) + sizes.ABOVE_PAIRS + sizes.BELOW_PAIRS
     yield _Piece(sizes.TITLE.tall(sheet.title, WIDTH) + pairs + _verdict(sheet), "head")
     room = WIDTH - sizes.REASON_RULE - sizes.REASON_SIDE - 0.8
     for reason in sheet.reasons:
         text = f"{reason.level}: {reason.reason}{reason.source} → {reason.remedy}"
-        yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASONS_APART, reason)
+        yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASONS_APART, "reason", reason)
     yield _Piece(_middle(sheet), "middle")
-    for section, run in groupby(sheet.rows, key=lambda row: row.section):
-        rows = list(run)
-        # The name of a section is written upright beside its rows, and stretches them where they are few.
-        label = (sizes.SECTION.wide(section) + 1) / len(rows)
-        yield from (_Piece(max(label, _row(row)), row) for row in rows)
+    columns = columns_of(sheet.rows)
+    for row in sheet.rows:
+        yield _Piece(row_height(row, columns), "row", row=row)
+
+
+def order_columns(sheet: Sheet) -> dict[str, Column]:
+    """The columns of the order of a sheet, the same on all its sides."""
+    return columns_of(sheet.rows)
+
+
+def _under(sheet: Sheet, rows: list[OrderRow], last: bool) -> float:
+    """What is said once below the rows of a side."""
+    said = [f"{technique}: {stretch} ·" for technique, stretch in stretches(rows)]
+    said = [*([] if last else [_ORDER_ON]), *(["Stretch"] if said else []), *said, sheet.marks]
+    below = sum(sizes.UNDER.tall(f"{pair.label} {pair.value}", WIDTH - 4) for pair in sheet.order) if last else 0.0
+    below += sizes.UNDER.tall(" ".join(said), WIDTH - 6) if "".join(said) else 0.0
+    return below + sizes.ABOVE_UNDER + 0.2 if below else 0.0
 
 
 def _middle(sheet: Sheet) -> float:
-    """Skin and stop signs stand beside the map, or below it; the signs have the wider column and a bullet each."""
-    left = WIDTH - sizes.GAP if sheet.flat else WIDTH - sheet.map_wide - 2 * sizes.GAP
-    column = left / (1 + sizes.SIGNS)
-    on_skin = sum(sizes.ON_SKIN.lines(f"{pair.label}: {pair.value}", column - 1.5) for pair in sheet.hands_off)
-    signs = sum(sizes.SMALL.tall(sign, sizes.SIGNS * column - sizes.BULLET - 1) for sign in sheet.stop_signs)
-    headed = sizes.HEADING.lines("Skin and allergies", column) * _HEADING
-    words = max(on_skin * sizes.TEXT.line + headed, signs + _HEADING)
-    day = (_whole_pairs(sheet.times) + _whole_pairs(sheet.sittings)) * sizes.TEXT.line
+    """Skin and stop signs stand beside the map, or below it where it takes the whole width."""
+    left = words_room(sheet)
     tall = sheet.map_tall + 0.8
-    beside = tall + sizes.GAP + words if sheet.flat else max(tall, words)
-    return beside + day + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK + 1
+    if in_one_column(sheet):
+        words = _on_skin(sheet, left) + _signs(sheet, left)
+    else:
+        column = (left - sizes.GAP) / (1 + sizes.SIGNS)
+        words = max(_on_skin(sheet, column), _signs(sheet, sizes.SIGNS * column))
+    words += _day(sheet, left) + sizes.BELOW_BLOCK
+    beside = tall + sizes.GAP + words if sheet.map_over else max(tall, words)
+    return beside + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK
 
 
-def _whole_pairs(pairs: tuple[Labelled, ...]) -> int:
-    """How many lines pairs take that are not divided."""
-    widths = [sizes.STRONG.wide(f"{pair.label} {pair.value}") for pair in pairs]
-    return rows_of(widths, WIDTH, sizes.STRONG.wide(" · ")) if pairs else 0
+def _day(sheet: Sheet, room: float) -> float:
+    """The times of the day and the other sittings; what may not go ahead has neither, and says so in their place."""
+    if not sheet.goes_ahead:
+        return sizes.DAY._replace(bold=True).tall(NO_STEPS, room)
+    return (_whole_pairs(sheet.times, room) + _whole_pairs(sheet.sittings, room)) * sizes.DAY.line
+
+
+def words_room(sheet: Sheet) -> float:
+    """The mm that the words beside the map have, or below it."""
+    return WIDTH if sheet.map_over else WIDTH - sheet.map_wide - sizes.GAP
+
+
+def in_one_column(sheet: Sheet) -> bool:
+    """Whether the signs to stop are below the words on the skin and not beside them."""
+    return words_room(sheet) < 2 * sizes.COLUMN + sizes.GAP
+
+
+def _on_skin(sheet: Sheet, room: float) -> float:
+    lines = sum(sizes.ON_SKIN.lines(f"{pair.label}: {pair.value}", room - 1.5) for pair in sheet.hands_off)
+    return lines * sizes.ON_SKIN.line + sizes.HEADING.lines("Skin and allergies", room) * _HEADING
+
+
+def _signs(sheet: Sheet, room: float) -> float:
+    if not sheet.stop_signs:
+        return 0.0
+    return _HEADING + sum(sizes.SMALL.tall(sign, room - sizes.BULLET - 1) for sign in sheet.stop_signs)
+
+
+def _whole_pairs(pairs: tuple[Labelled, ...], room: float) -> int:
+    """How many lines pairs take that are not divided where they have the room."""
+    strong = sizes.DAY._replace(bold=True)
+    widths = [strong.wide(f"{pair.label} {pair.value}") + sizes.PAIRS_APART for pair in pairs]
+    over = sum(strong.lines(f"{pair.label} {pair.value}", room - sizes.PAIRS_APART) - 1 for pair in pairs)
+    return rows_of(widths, room, strong.wide(" ")) + over if pairs else 0
 
 
 def _verdict(sheet: Sheet) -> float:
-    borders = 2 * (sizes.BORDER if sheet.goes_ahead else sizes.STOP_BORDER)
-    room = WIDTH - 2 * sizes.VERDICT_SIDE - borders - 0.1
+    """The sign with the words beside it, in the frame of its state."""
+    frame = sizes.FRAMES[sheet.mark]
+    room = WIDTH - 2 * sizes.VERDICT_SIDE - frame.sides - sizes.SIGN - sizes.VERDICT_SIDE - 0.1
     beside = sizes.VERDICT.wide(sheet.verdict) + sizes.VERDICT_SIDE + sizes.MEANING.wide(sheet.meaning) <= room
-    lines = 0 if beside else sizes.MEANING.lines(sheet.meaning, room)
+    words = sizes.VERDICT.tall(sheet.verdict, room)
+    if not beside:
+        words += sizes.MEANING.tall(sheet.meaning, room)
     air = 2 * sizes.VERDICT_AIR + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK
-    return sizes.VERDICT.line + lines * sizes.TEXT.line + borders + air
-
-
-def _row(row: OrderRow) -> float:
-    around = 2 * sizes.CELL_AIR + sizes.CELL_RULE + 0.2
-    sides = 2 * sizes.CELL_SIDE
-    if row.is_break:
-        room = WIDTH - sizes.COLUMNS["section"] - sides - 1
-        return sizes.CELL._replace(bold=True).tall(row.pause, room) + around
-    step = WIDTH - sum(sizes.COLUMNS.values()) - sides
-    needle, dial, ink = (sizes.COLUMNS[name] - sides for name in ("needle", "dial", "ink"))
-    named = sizes.PART.wide(f"{row.part} ")
-    heights = (
-        sizes.LOWER
-        + sizes.STEP.lines(f"{row.technique}, {row.over}{_scarred(row)}", step, before=named) * sizes.STEP.line
-        + sizes.BESIDE.tall(row.stretch, step),
-        sizes.LOWER + sizes.NEEDLE.tall(row.needle, needle) + sizes.BESIDE.tall(row.hang_out, needle),
-        sizes.DIAL.tall(row.dial, dial) + sizes.BESIDE.tall(row.machine, dial),
-        sizes.LOWER + sizes.CELL.tall(row.ink, ink),
-    )
-    return max(heights) + around
-
-
-def _scarred(row: OrderRow) -> str:
-    """The scars of a row, a little wider than they are: their letters are bold."""
-    return f",  {row.scars}  " if row.scars else ""
+    return max(sizes.SIGN, words) + frame.block + air + 0.2
 
 
 def _back(sheet: Sheet) -> Iterator[_Piece]:
     """The blocks of the back, in their order; a job that may not go ahead has its sources and the footer alone."""
     if sheet.goes_ahead:
-        half, third = _HALF, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
-        yield from map(_ticks, sheet.pauses)
+        half, third = (WIDTH - sizes.COLUMNS_APART) / 2, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
+        yield _Piece(_pauses(sheet), "block", block="pauses")
         inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
         poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
-        chosen = sum(sizes.SMALL.tall(f"{pair.label} {pair.value}", WIDTH) for pair in sheet.order)
-        yield _Piece(poured + _HEADING + chosen, Block("inks"))
+        yield _Piece(poured + _HEADING, "block", block="inks")
         line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
         tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
         swaps = sizes.SMALL.tall(f"Stays off this tray: {', '.join(sheet.swaps)}.", WIDTH) if sheet.swaps else 0
-        yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, Block("tray"))
-        written = [sizes.SMALL.lines(f"– {item}", half - sizes.DASH - 1) for item in sheet.write_down]
+        yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, "block", block="tray")
+        written = sizes.SMALL.tall(" · ".join(sheet.write_down), WIDTH - 4)
         back = " ".join(f"{pair.label} {pair.value}" for pair in sheet.come_back)
-        after = sizes.TEXT.line + 2.7 + sizes.TEXT.tall(back, WIDTH)
-        yield _Piece(_in_columns(written, 2, line) + _HEADING + after, Block("writing"))
-        if sheet.notes:
-            notes = sum(sizes.SMALL.tall(f"{note.reason} {note.remedy}", WIDTH - 6) for note in sheet.notes)
-            yield _Piece(notes + _HEADING, Block("notes"))
+        titled = sizes.HEADING.lines(f"Write down {back}", WIDTH) - 1
+        after = sizes.TEXT.line + 2.2 + titled * sizes.HEADING.line
+        yield _Piece(written + _HEADING + after, "block", block="writing")
     if sheet.sources:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
-        yield _Piece(sizes.SMALL.tall(f"Sources {cited}", WIDTH) + sizes.ABOVE_SOURCES + 0.5, Block("sources"))
-    yield _Piece(_foot(sheet), Block("foot"))
+        yield _Piece(sizes.SMALL.tall(f"Sources {cited}", WIDTH) + sizes.ABOVE_SOURCES + 0.5, "block", block="sources")
+    yield _Piece(_foot(sheet), "block", block="foot")
+    if sheet.goes_ahead and sheet.notes:
+        # Notes of taste forbid nothing: they are the first to go to a second sheet.
+        notes = sum(sizes.SMALL.tall(f"{note.reason} {note.remedy}", WIDTH - 6) for note in sheet.notes)
+        yield _Piece(notes + _HEADING, "block", block="notes")
 
 
-def _ticks(pause: Pause) -> _Piece:
-    """A pause point with its boxes."""
-    lines = [sizes.TICKED.lines(item, _HALF - sizes.BOX - sizes.BOX_GAP - 0.2) for item in pause.items]
-    tall = _in_columns(lines, 2, sizes.TICKED.line + 2 * sizes.TICK_AIR + 0.1)
-    return _Piece(tall + _HEADING, Block("pause", pause))
+def _pauses(sheet: Sheet) -> float:
+    """The pause points side by side, in one frame."""
+    tall = max(map(_pause_height, sheet.pauses, pause_widths(sheet)), default=0.0)
+    return tall + 2 * sizes.PAUSE_FRAME + 2 * sizes.PAUSE_AIR + 0.3
+
+
+def pause_widths(sheet: Sheet) -> list[float]:
+    """How wide each pause point is, in mm: the one with the longest boxes takes from the one with the shortest."""
+    count = max(1, len(sheet.pauses))
+    widths = [(WIDTH - (count + 1) * sizes.PAUSE_FRAME) / count] * len(sheet.pauses)
+    heights = list(map(_pause_height, sheet.pauses, widths))
+    for _ in range(_MOVES):
+        if not heights:
+            break
+        tall, short = heights.index(max(heights)), heights.index(min(heights))
+        moved = [width + (at == tall) - (at == short) for at, width in enumerate(widths)]
+        after = list(map(_pause_height, sheet.pauses, moved))
+        if tall == short or max(after) > max(heights) or min(moved) < sizes.PAUSE_LEAST:
+            break
+        widths, heights = moved, after
+    return widths
+
+
+# By so many mm, one at a time, a pause point may become wider or narrower.
+_MOVES = 16
+
+
+def _pause_height(pause: Pause, width: float) -> float:
+    column = width - 2 * sizes.PAUSE_SIDE
+    room = column - sizes.BOX - sizes.BOX_GAP - 0.4
+    more = sizes.SMALL.line if pause.more else 0.0
+    title = sizes.PAUSE_TITLE.tall(pause.title, column - 0.2) + sizes.BELOW_HEADING
+    return title + sum(sizes.tick_height(item, room) for item in pause.items) + more
+
+
+def _more(pause: Pause) -> _Piece:
+    """What a pause point does not hold, in two columns."""
+    room = (WIDTH - sizes.COLUMNS_APART) / 2 - sizes.BOX - sizes.BOX_GAP - 0.4
+    lines = [sizes.TICKED.lines(item, room) for item in pause.items]
+    tall = _in_columns(lines, 2, max(sizes.TICKED.line, sizes.BOX + 0.1) + 2 * sizes.TICK_AIR + 0.1)
+    return _Piece(tall + _HEADING, "more", more=pause)
 
 
 def _foot(sheet: Sheet) -> float:
-    """The code, or what is between it and the bar where that is taller."""
+    """The code, or what is between it and the bar where that is taller; the foot of its side is below it."""
     room = WIDTH - sizes.CODE - sizes.BAR - 2 * sizes.FOOT_GAP
     strong = sizes.FOOT._replace(bold=True)
     words = strong.tall(f"{sheet.job} · stamp {8 * '0'}", room) + sizes.FOOT.tall(sheet.studio, room) + sizes.FOOT.line
-    return max(sizes.CODE, words) + sizes.ABOVE_FOOT + 1.1
+    return max(sizes.CODE, words) + sizes.ABOVE_FOOT + 0.4
 
 
 def _ink(ink: SheetInk) -> str:

@@ -51,52 +51,93 @@ SPARE = 10.0
 TEXT = Letters(11, 1.22)
 STRONG = TEXT._replace(bold=True)
 TITLE = Letters(15, 1.15, bold=True)
-HEADING = Letters(11.5, 1.22, bold=True)
+HEADING = Letters(11, 1.15, bold=True)
 VERDICT = Letters(16, 1.15, bold=True)
 MEANING = Letters(10.5, 1.22)
 REASON = Letters(11, 1.18)
 ON_SKIN = Letters(10.5, 1.22, bold=True)
 SMALL = Letters(10, 1.15)
-TICKED = Letters(11, 1.15)
+PAUSE_TITLE = Letters(10, 1.15, bold=True)
+TICKED = Letters(10, 1.1)
 FOOT = Letters(9.5, 1.22)
+DAY = Letters(10.5, 1.18)
+PAIR = Letters(10.5, 1.18)
 
 # The head: between its pairs, and above and below them.
 PAIR_GAP, PAIRS_APART, PAIR_LINES_APART = 1.5, 5, 0.2
 ABOVE_PAIRS, BELOW_PAIRS = 0.5, 1.5
-ABOVE_HEADING, BELOW_HEADING, HEADING_RULE = 1.4, 0.5, 0.5
-# The box of the verdict: its border, a wider one where no work is printed, and the air in and around it.
-BORDER, STOP_BORDER = 1.0, 2.2
+ABOVE_HEADING, BELOW_HEADING, HEADING_RULE = 1.2, 0.4, 0.4
+# The box of the verdict, with the sign in it and the air in and around it. Each state has an outline of its own, so
+# that a copy of a copy, or a glance from the door, tells which it is; dashed is always “not now”.
 VERDICT_AIR, VERDICT_SIDE = 0.8, 3
+SIGN = 7.0
 ABOVE_BLOCK, BELOW_BLOCK = 1.0, 1.5
+
+
+class Surround(NamedTuple):
+    """The frame of a verdict: CSS of its edges, and how wide in mm they are: above and below, and at both sides."""
+
+    css: str
+    block: float
+    sides: float
+
+
+FRAMES = {
+    "clear": Surround("border: .5mm solid currentColor; border-radius: 6mm;", 1.0, 1.0),
+    "care": Surround("border: .5mm solid currentColor; border-left-width: 3mm;", 1.0, 3.5),
+    "ask": Surround("border: 1.4mm dotted currentColor;", 2.8, 2.8),
+    "unasked": Surround(
+        "border: 0; border-left: 1.4mm dotted currentColor; border-right: 1.4mm dotted currentColor;", 0.0, 2.8
+    ),
+    "wait": Surround("border: .9mm dashed currentColor;", 1.8, 1.8),
+    "doctor": Surround("border: 1.7mm double currentColor;", 3.4, 3.4),
+    "no": Surround(
+        "border: 0; border-top: 2.6mm solid currentColor; border-bottom: 2.6mm solid currentColor;", 5.2, 0.0
+    ),
+    "finished": Surround("border: .3mm solid currentColor; border-right-width: 3mm;", 0.6, 3.3),
+}
 REASON_AIR, REASON_SIDE, REASON_RULE, REASONS_APART = 0.3, 3, 1.2, 0.8
-# The map and the words beside it; the stop signs stand so much wider than the words on the skin.
+# The map and the words beside it: in two columns where each has its room, the stop signs so much wider than the words
+# on the skin, else one above the other.
 GAP = 4.0
-SIGNS = 1.55
+SIGNS = 1.35
+COLUMN = 44.0
 BULLET = 4
 
-# The order. Its step has what the columns leave. Of all letters those of the dial are the tallest: all cells of a row
-# stand on its line.
-COLUMNS = {"section": 6.0, "number": 7.0, "needle": 22.0, "dial": 38.6, "ink": 28.6, "minutes": 19.2}
-CELL_SIDE, CELL_AIR, CELL_RULE = 1.2, 0.2, 0.2
-MORE = 1.6  # mm that a row is taller where its side has the room
+# The order. Its columns are as wide as what is in them, up to so many mm; the step has what they leave, at least its
+# own. A wedge and a bar stand before machine and cartridge.
+WIDEST = {"number": 9.0, "machine": 42.0, "dial": 26.0, "needle": 36.0, "ink": 31.0, "over": 22.0, "minutes": 20.0}
+STEP_LEAST = 44.0
+CELL_SIDE, CELL_AIR, CELL_RULE = 0.7, 0.15, 0.15
+WEDGE = 3.1
+HATCH, HATCH_TALL = 5.6, 3.4
+MORE = 1.2  # mm that a row is taller where its side has the room
 COLUMN_HEAD = Letters(10, 1.1)
 COLUMN_HEAD_AIR, COLUMN_HEAD_RULE = 0.4, 0.4
-SECTION = Letters(10, 1.22, bold=True)
-STEP = Letters(11, 1.15)
+STEP = Letters(11, 1.08)
 PART = STEP._replace(bold=True)
-NEEDLE = Letters(11.5, 1.1, bold=True)
-DIAL = Letters(14, 1, bold=True)
-BESIDE = Letters(10, 1.02)
-CELL = Letters(10.5, 1.22)
-LOWER = 2 * POINT
+NEEDLE = Letters(11.5, 1.06, bold=True)
+DIAL = Letters(14, 0.88, bold=True)
+CELL = Letters(10, 1.1)
+PAUSE = Letters(10, 1.15, bold=True)
+BREAK_AIR = 0.4
+UNDER = Letters(10, 1.15)
+ABOVE_UNDER = 0.8
 ABOVE_CONTINUES = 1.0
 
 # Lists in columns.
 COLUMNS_APART = 6
-BOX, BOX_GAP = 4.2, 1.8
-TICK_AIR, INK_AIR, ITEM_AIR = 0.1, 0.25, 0.2
-DASH = 4
+BOX, BOX_GAP = 4.0, 1.5
+# The three pause points stand side by side in one frame.
+PAUSE_SIDE, PAUSE_AIR, PAUSE_FRAME, PAUSE_LEAST = 1.6, 0.8, 0.5, 48.0
+TICK_AIR, INK_AIR, ITEM_AIR = 0.15, 0.2, 0.1
 ABOVE_SOURCES = 1.0
+
+
+def tick_height(item: str, room: float) -> float:
+    """The height of a box with its words in `room` mm, in mm."""
+    return max(BOX + 0.1, TICKED.tall(item, room)) + 2 * TICK_AIR
+
 
 # The foot: the code, the bar that proves the scale of a print, and between them whose sheet it is.
 CODE, BAR, FOOT_GAP = 15, 100, 5

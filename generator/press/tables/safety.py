@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from generator.planning.findings.states import level_words
 from generator.press.words.addresses import anchor, to_entry, to_source
 from generator.press.words.formatted import measured, said, yes_no
@@ -10,6 +12,7 @@ from generator.records.checklist import CHECKLIST_QUOTES, NEVER_YIELDS, QUOTE
 from generator.records.conditions import in_words
 from generator.records.families import Records
 from generator.records.hygiene import PHASES, HygieneStep
+from generator.records.piece_limits import Composition
 from generator.records.rules import Question
 from generator.records.studio import Limits
 
@@ -105,6 +108,15 @@ def _ticked_when(step: HygieneStep) -> str:
     return f"“{words}”, before the {step.pause}{each}{where}{never}"
 
 
+def _inner(key: str, limit: Composition, records: Records, here: str) -> Iterator[Row]:
+    """The limits for notes, each in a row of its own, and the source that they share."""
+    for inner, field in type(limit).model_fields.items():
+        value = getattr(limit, inner)
+        shown = to_source(here, value, records) if inner == "source" else said(value, records) or ""
+        name = f"{key.replace('_', ' ')}, {inner.replace('_', ' ')}"
+        yield Row(anchor("studio", "limits", key, inner), (name, shown, field.description or ""))
+
+
 def studio_page(records: Records, here: str) -> str:
     """The studio: local rules first, then what it decided itself."""
     studio = records.studio
@@ -139,9 +151,11 @@ def studio_page(records: Records, here: str) -> str:
     ]
     limits = []
     for key, field in Limits.model_fields.items():
-        value = said(getattr(studio.limits, key), records)
-        cells = (key.replace("_", " "), value or "", field.description or "")
+        limit = getattr(studio.limits, key)
+        cells = (key.replace("_", " "), said(limit, records) or "", field.description or "")
         limits.append(Row(anchor("studio", "limits", key), cells))
+        if isinstance(limit, Composition):
+            limits += _inner(key, limit, records, here)
     return page(
         "The studio",
         note(

@@ -171,7 +171,8 @@ def supplies_page(records: Records, here: str) -> str:
 
 def _use(supply: Supply, records: Records) -> str:
     per = measured(supply.area, records) if supply.area is not None else f"each {supply.per}"
-    return f"{number(supply.amount)} {supply.counted_in} for {per}"
+    instead = f"; or {records.supplies[supply.or_else].name.lower()}" if supply.or_else is not None else ""
+    return f"{number(supply.amount)} {supply.counted_in} for {per}{instead}"
 
 
 def values_page(records: Records, here: str) -> str:
@@ -200,8 +201,10 @@ def _own_settings(person: Person, records: Records, here: str) -> Iterator[Marku
         machine = [to_entry(here, own.machine, records)] if own.machine is not None else []
         values = [measured(value, records) for value in (own.stroke, own.dial) if value is not None]
         hang_out = [f"hang-out {measured(own.hang_out, records)}"] if own.hang_out is not None else []
-        yield Markup("{}: {}").format(
-            to_entry(here, own.technique, records), Markup(", ").join([*machine, *values, *hang_out])
+        yield Markup("{}: {}; {}").format(
+            to_entry(here, own.technique, records),
+            Markup(", ").join([*machine, *values, *hang_out]),
+            to_source(here, own.source, records),
         )
     if person.hang_out is not None:
         yield Markup("{} hang-out").format(person.hang_out)

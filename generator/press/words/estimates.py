@@ -15,7 +15,7 @@ from generator.trade import clock, supplies
 
 _ESTIMATES = (clock.line_minutes, clock.area_minutes, supplies.ink_millilitres)
 _KINDS = ("duration", "volume")
-_HOUR, _STEP = 60, 5
+_HOUR, CLOCK_STEP = 60, 5
 
 
 def is_estimate(value: Operand) -> bool:
@@ -45,7 +45,7 @@ def _to_step(number: float, kind: str, up: bool) -> float:
         return number
     step = 10.0 ** (math.floor(math.log10(number)) - 1)
     if kind == "duration":
-        step = _STEP if number > _HOUR else 1.0 if number >= 1 else step
+        step = CLOCK_STEP if number > _HOUR else 1.0 if number >= 1 else step
     # Six decimals, so that the last bits of a float do not add a step.
     steps = round(number / step, 6)
     return round((math.ceil(steps) if up else math.floor(steps)) * step, 9)
@@ -53,7 +53,7 @@ def _to_step(number: float, kind: str, up: bool) -> float:
 
 def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tuple[datetime.datetime, datetime.datetime]:
     """Two estimated times by the clock in steps of five minutes, the first one down and the last one up."""
-    step = datetime.timedelta(minutes=_STEP)
+    step = datetime.timedelta(minutes=CLOCK_STEP)
 
     def beyond(at: datetime.datetime) -> datetime.timedelta:
         return (at - datetime.datetime.combine(at.date(), datetime.time())) % step
@@ -63,4 +63,4 @@ def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tupl
 
 def clock_rounded(at: datetime.datetime) -> datetime.datetime:
     """An estimated time by the clock, to the nearest five minutes."""
-    return clock_rounded_out(at + datetime.timedelta(minutes=_STEP / 2), at)[0]
+    return clock_rounded_out(at + datetime.timedelta(minutes=CLOCK_STEP / 2), at)[0]

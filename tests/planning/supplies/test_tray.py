@@ -161,7 +161,7 @@ def test_film_and_pads_are_alternatives() -> None:
     film = counted(made, "dressing-film")
     assert film.or_else is not None and film.or_else.supply.id == "pad"
     assert [c for c in work_of(made).tray.supplies if c.supply.id == "pad"] == []
-    said = f"Film dressing: {film.number.low:g}, or non-adherent dressing {film.or_else.number.low:g}"
+    said = f"  Film dressing: {film.number.low:g}\n  Non-adherent dressing: or {film.or_else.number.low:g}\n"
     assert said in plan_text(RECORDS, made)
     # Who may not touch the one takes the other, and only that is used up.
     other = demo("keepers-lantern")

@@ -159,8 +159,8 @@ def test_changes_are_counted_for_both_orders_and_the_sheet_says_them(by: str) ->
     assert (order.changes.cartridges.low, order.changes.inks.low) == counted[by]
     assert (order.other_changes.cartridges.low, order.other_changes.inks.low) == counted[order.other]
     # Nine and eight by part, seven and eight by ink.
-    more = {"by part": ("9 changes of cartridge (+2)", "8 changes of ink (±0) against by ink")}
-    more["by ink"] = ("7 changes of cartridge (−2)", "8 changes of ink (±0) against by part")
+    more = {"by part": ("cartridge changed 9× (+2)", "ink 8× (±0) against by ink")}
+    more["by ink"] = ("cartridge changed 7× (−2)", "ink 8× (±0) against by part")
     said = plan_text(RECORDS, made)
     assert f"Order {by}, as the job says: {', '.join(more[by])}" in said
     assert json.dumps(plan_as_data(made)["work"]["order"]["changes"]["cartridges"]["value"]) in ("9", "9.0", "7", "7.0")

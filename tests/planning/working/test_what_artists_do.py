@@ -160,6 +160,14 @@ def test_what_machine_or_needle_cannot_do_says_which_could() -> None:
         assert could in mistake.help, mistake
 
 
+def test_what_is_named_for_the_whole_job_and_suits_some_rows_only_is_one_mistake() -> None:
+    rows: list[Written] = [{"needle": "1207RL", "length": "90 mm"}, {"ink": "black-shade"}, {"ink": "rust"}]
+    (mistake,) = try_plan(simple(hang_out="4 mm", parts=as_parts(rows)))[1]
+    assert mistake.code == "J607" and "can be named at the rows that it is meant for" in mistake.help
+    named = simple(parts=as_parts([{**rows[0], "hang_out": "4 mm"}, *rows[1:]]))
+    assert [s.setting.hang_out.low for s in steps_of(named)] == [4, 2, 2]
+
+
 # What is printed can be typed.
 
 
@@ -224,7 +232,7 @@ def lathe(**own: str) -> OwnSettings:
         key: Quantity(float(v.split()[0]), float(v.split()[0]), quantities[key], v) if key in quantities else v
         for key, v in own.items()
     }
-    return OwnSettings.model_construct(None, **{"technique": "lining", **values})
+    return OwnSettings.model_construct(None, **{"technique": "lining", "source": "house-artists", **values})
 
 
 def of(step_machine: Setting) -> tuple[str, float, float, float]:
@@ -367,12 +375,12 @@ def test_the_sheet_marks_what_is_not_the_studios_usual_and_says_what_the_mark_me
     def rows_of(**choice: str) -> tuple[list[str], str]:
         line = {"needle": "1207RL", "length": "90 mm", **choice}
         made = sheet_of(RECORDS, planned(simple(parts=[part("lamp", focal="yes", lines=[line])])))
-        return [cell for r in made.rows for cell in (r.dial, r.machine, r.hang_out)], made.marks
+        return [cell for r in made.rows for cell in (r.dial, r.machine, r.stroke, r.hang_out)], made.marks
 
     cells, legend = rows_of()
     assert not legend and not any("*" in cell for cell in cells)
     cells, legend = rows_of(dial="105 Hz", stroke="4 mm", hang_out="3.5 mm")
-    assert [cell.replace("\u00a0", " ") for cell in cells] == ["105 Hz*", "Kettle, 4 mm*", "3.5 mm*"]
+    assert [cell.replace("\u00a0", " ") for cell in cells] == ["105 Hz*", "Kettle", "4 mm*", "3.5 mm*"]
     assert legend.startswith("* ") and "usual" in legend
     cells, _ = rows_of(machine="metronome")
-    assert [cell.replace("\u00a0", " ") for cell in cells] == ["100 Hz", "Metronome*, 3.5 mm", "3 mm"]
+    assert [cell.replace("\u00a0", " ") for cell in cells] == ["100 Hz", "Metronome*", "3.5 mm", "3 mm"]

@@ -11,8 +11,9 @@ import pytest
 
 from generator.planning.plan import JobPlan
 from generator.press.sheet.appendix import Appendix, appendix_of
-from generator.press.sheet.contents import Sheet, sheet_of
+from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import explained_html, sheet_html, stamp_of
+from generator.press.sheet.view import Sheet
 from tests.planning.demo import RECORDS, demo, planned, simple
 
 DAY = datetime.date(2027, 5, 1)

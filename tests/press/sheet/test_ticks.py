@@ -89,7 +89,7 @@ def test_ticks_survive_a_reload_and_belong_to_their_job(opened: Callable[..., An
 def test_a_tick_falls_when_its_step_changed_and_others_stay(opened: Callable[..., Any], folder: Path) -> None:
     page = opened()
     for number in (0, 1):
-        page.locator(".tick").nth(number).click()
+        page.locator(".pause .tick").nth(number).click()
     first, second = ticked(page)
     file = folder / f"{JOB}.html"
     plain = file.read_text("utf-8")
@@ -157,7 +157,7 @@ def test_targets_are_large_enough_for_a_gloveless_finger(opened: Callable[..., A
     page = opened()
     for width in (360, 800, 1440):
         resize(page, width)
-        small = page.evaluate("""[...document.querySelectorAll('.tick input, .tick, .clear')].filter(e => {
+        small = page.evaluate("""[...document.querySelectorAll('.tick input, .tick, .untick')].filter(e => {
             const box = e.getBoundingClientRect(), least = e.matches('input') ? 24 : 44;
             return box.width < least || box.height < least; }).map(e => e.outerHTML)""")
         assert small == [], width
@@ -165,7 +165,7 @@ def test_targets_are_large_enough_for_a_gloveless_finger(opened: Callable[..., A
 
 def test_print_shows_empty_squares_whatever_is_ticked(opened: Callable[..., Any]) -> None:
     page = opened()
-    seen = """[...document.querySelectorAll('.tick input, .tick .box, .clear')].map(
+    seen = """[...document.querySelectorAll('.tick input, .tick .box, .untick')].map(
         e => [e.className, e.getBoundingClientRect().width, e.getBoundingClientRect().top])"""
     page.emulate_media(media="print")
     before = page.evaluate(seen)

@@ -1,0 +1,168 @@
+"""How colours and sizes balance over a piece. Notes, never more: the drawing is the artist's.
+
+Weight is chroma times area; black, grey and white weigh next to nothing and are left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
+
+from generator.origins import Origin, origin_of
+from generator.planning.findings.verdict import Finding
+from generator.planning.working.shapes import shape_of
+from generator.planning.working.steps import COLOURS, Step
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.records.parts import Part
+from generator.trade import colour, layout, palette, shapes
+from generator.trade.colour import Lab
+from generator.trade.layout import Weighed
+
+_ROLES = ("main", "secondary", "filler")
+
+
+def strong_of(records: Records, labs: Mapping[str, Lab]) -> dict[str, tuple[str, ...]]:
+    """The strong inks under the family of their hue. A deep red is one of the reds, although its chroma is less."""
+    limits = records.studio.limits
+    strong = palette.strong_colours(labs, limits.strong_chroma)
+    deep = [
+        ink
+        for ink, lab in labs.items()
+        if palette.deep_red(lab, limits.composition.deep_red_lightness, limits.composition.deep_red_chroma)
+    ]
+    families = palette.hue_families({ink: labs[ink] for ink in strong if ink not in deep}, limits.strong_chroma)
+    return {**families, "red": (*families.get("red", ()), *deep)} if deep else families
+
+
+def weight_findings(
+    records: Records, job: Job, steps: tuple[Step, ...], strong: tuple[str, ...], named: tuple[str, ...]
+) -> Iterator[Finding]:
+    """All notes on weight and size. strong: the strong inks; named: those of which a note was made already."""
+    laid = [(step, weighed(step)) for step in steps if step.section == COLOURS]
+    yield from _by_thirds(records, job, laid, strong if not named else ())
+    yield from _round_the_middle(records, job, [one for _, one in laid])
+    yield from _used_once(records, job, laid, (*named, *(strong if named else ())))
+    yield from _louder(records, job, laid)
+    yield from _sizes(records, job)
+
+
+_Laid = list[tuple[Step, Weighed]]
+
+
+def weighed(step: Step) -> Weighed:
+    """What an ink of one row weighs on the eye, in the shape of its part; the middle of an area that is a range."""
+    area = (step.amount.low + step.amount.high) / 2
+    return Weighed(shape_of(step.part), palette.colour_weight(colour.lab(step.ink.swatch), area))
+
+
+def _note(reason: str, remedy: str, about: str, by: Origin) -> Finding:
+    return Finding("note", reason, remedy, about, by)
+
+
+def _by_thirds(records: Records, job: Job, laid: _Laid, strong: tuple[str, ...]) -> Iterator[Finding]:
+    """Strong colour that is collected in one third; else weight that is, but in the middle, where it balances.
+
+    A piece of one part has its place anyway.
+    """
+    limits = records.studio.limits.composition
+    if len(job.parts) < 2:
+        return
+    places = layout.thirds(*(side.low for side in job.size))
+    vivid = [one for step, one in laid if step.ink.id in strong]
+    for inks, limit, said in (
+        (vivid, limits.strong_third, "Strong colour is collected"),
+        ([one for _, one in laid], limits.third, "The weight of colour lies"),
+    ):
+        if sum(one.weight for one in inks) <= 0:
+            continue
+        place, share = max(layout.weight_by_place(inks, places).items(), key=lambda found: found[1])
+        if share * 100 >= limit.low and not (inks is not vivid and place == layout.MIDDLE):
+            yield _note(
+                f"{said} in the {place} third: {share * 100:.0f}\u00a0% of it.",
+                "Take colour up again in another third.",
+                "parts",
+                limit.origin,
+            )
+            return
+
+
+def _round_the_middle(records: Records, job: Job, laid: list[Weighed]) -> Iterator[Finding]:
+    limit = records.studio.limits.composition.off_centre
+    if len(job.parts) < 2 or sum(one.weight for one in laid) <= 0:
+        return
+    width, height = (side.low for side in job.size)
+    point = layout.centre_of_weight(laid)
+    beside = {
+        "right of": point.x / width - 0.5,
+        "left of": 0.5 - point.x / width,
+        "below": point.y / height - 0.5,
+        "above": 0.5 - point.y / height,
+    }
+    far = {way: share for way, share in beside.items() if share * 100 > limit.low}
+    if far:
+        said = " and ".join(f"{share * 100:.0f}\u00a0% {way}" for way, share in far.items())
+        yield _note(
+            f"The weight of colour balances {said} the middle.",
+            "Set a smaller colour against it.",
+            "parts",
+            limit.origin,
+        )
+
+
+def _used_once(records: Records, job: Job, laid: _Laid, named: tuple[str, ...]) -> Iterator[Finding]:
+    """Inks that are found in fewer parts than the studio aims at, where other parts are coloured too."""
+    least = records.studio.limits.composition.ink_in_parts
+    parts: dict[str, dict[str, None]] = {}
+    for step, _ in laid:
+        parts.setdefault(str(step.ink.id), {})[str(step.part.id)] = None
+    coloured = {part for of in parts.values() for part in of}
+    if len(coloured) < least:
+        return
+    alone = {ink: list(of) for ink, of in parts.items() if len(of) < least and ink not in named}
+    if alone:
+        said = ", ".join(f"{records.inks[ink].name} ({', '.join(of)})" for ink, of in alone.items())
+        yield _note(
+            f"Used once: {said}." if least <= 2 else f"Used in few parts: {said}.",
+            "Take it up again elsewhere.",
+            "parts",
+            origin_of(least),
+        )
+
+
+def _louder(records: Records, job: Job, laid: _Laid) -> Iterator[Finding]:
+    limit = records.studio.limits.composition.filler_louder
+    weights: dict[str, float] = {}
+    for step, one in laid:
+        weights[str(step.part.id)] = weights.get(str(step.part.id), 0.0) + one.weight
+    main = [weights.get(str(part.id), 0.0) for part in job.parts if part.role == "main"]
+    if not main:
+        return
+    for part in job.parts:
+        weight = weights.get(str(part.id), 0.0)
+        if part.role == "filler" and weight * 100 > limit.low * max(main):
+            times = f"{weight / max(main):.1f} times" if max(main) > 0 else "that has none"
+            yield _note(
+                f"Filler {part.id} is louder in colour than the main part: {times}.",
+                "Take a quieter ink there.",
+                f"parts.{part.id}",
+                limit.origin,
+            )
+
+
+def _sizes(records: Records, job: Job) -> Iterator[Finding]:
+    """The largest part of each role against the largest of the next one."""
+    limit = records.studio.limits.composition.size_step
+    largest: list[Part] = []
+    for role in _ROLES:
+        of = [part for part in job.parts if part.role == role]
+        largest += [max(of, key=lambda part: shapes.area(shape_of(part)))] if of else []
+    for first, second in pairwise(largest):
+        step = layout.size_step(*(shapes.area(shape_of(part)) for part in (first, second)))
+        if step < limit:
+            yield _note(
+                f"{first.id}, {first.role}, and {second.id}, {second.role}, are nearly as large: {step:.1f} to 1.",
+                f"Let sizes step by {limit:g} or more.",
+                f"parts.{second.id}",
+                origin_of(limit),
+            )

@@ -1,0 +1,113 @@
+"""The columns of the order: how wide each is for the rows of a sheet, and how tall a row is in them.
+
+A column is as wide as the widest of what is in it, so that a row has one line wherever it can. A unit that all rows
+share stands in the head alone, on paper; on a phone, where there is no head, it stands in the row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from generator.press.sheet import sizes
+from generator.press.sheet.rows import OTHER, OrderRow
+
+_SPACE = "\u00a0"
+# So much wider than what is in it, in mm, is a column.
+_SLACK = 0.2
+
+
+class Column(NamedTuple):
+    """One column: the lines of its head, and its width in mm. unit: what all its rows share and its head says."""
+
+    head: tuple[str, ...]
+    width: float
+    unit: str = ""
+
+    def bare(self, text: str) -> str:
+        """A value as it is printed below the head."""
+        return text.replace(f"{_SPACE}{self.unit}", "") if self.unit else text
+
+
+def columns_of(rows: Sequence[OrderRow]) -> dict[str, Column]:
+    """The columns by name, from left to right."""
+    steps = [row for row in rows if not row.is_break]
+    stroke, out = _shared_unit([row.stroke for row in steps]), _shared_unit([row.hang_out for row in steps])
+    heads: dict[str, Column] = {
+        "number": Column(("",), 0.0),
+        "step": Column(("Part, technique",), 0.0),
+        "machine": Column(("Machine,", f"stroke {stroke}".strip()), 0.0, stroke),
+        "dial": Column(("Dial",), 0.0),
+        "needle": Column(("Cartridge,", f"hang-out {out}".strip()), 0.0, out),
+        "ink": Column(("Ink",), 0.0),
+        "over": Column(("At", "most"), 0.0),
+        "minutes": Column(("Min",), 0.0),
+    }
+    for name, most in sizes.WIDEST.items():
+        column = heads[name]
+        inside = max((_wide(name, column, row) for row in steps), default=0.0)
+        head = max(sizes.COLUMN_HEAD.wide(line) for line in column.head)
+        heads[name] = column._replace(width=min(most, max(inside, head) + 2 * sizes.CELL_SIDE + _SLACK))
+    lacking = sizes.STEP_LEAST - (sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST))
+    for name in ("machine", "needle", "ink"):
+        heads[name] = heads[name]._replace(width=heads[name].width - max(0.0, lacking) / 3)
+    rest = sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST)
+    return {**heads, "step": heads["step"]._replace(width=rest)}
+
+
+def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
+    """How tall a row is, in mm, a little too much."""
+    around = 2 * sizes.CELL_AIR + sizes.CELL_RULE + 0.15
+    if row.is_break:
+        room = sizes.WIDTH - 2 * sizes.CELL_SIDE - 2
+        return sizes.PAUSE.tall(row.pause, room) + around + 2 * sizes.BREAK_AIR + 0.6
+    rooms = {name: column.width - 2 * sizes.CELL_SIDE - _SLACK / 2 for name, column in columns.items()}
+    number, unit = dial_parts(row.dial)
+    heights = (
+        sizes.STEP.lines(f"{row.technique}{_bold(row)}", rooms["step"], before=sizes.PART.wide(f"{row.part} "))
+        * sizes.STEP.line,
+        sizes.PAUSE.tall(f"{row.machine} {columns['machine'].bare(row.stroke)}", rooms["machine"] - sizes.WEDGE),
+        # The unit is smaller than the number before it.
+        sizes.DIAL.line if sizes.DIAL.wide(number) + sizes.CELL.wide(unit) <= rooms["dial"] else 2 * sizes.DIAL.line,
+        sizes.NEEDLE.line if _wide("needle", columns["needle"], row) <= rooms["needle"] else 2 * sizes.NEEDLE.line,
+        sizes.CELL.tall(row.ink, rooms["ink"]),
+        sizes.HATCH_TALL if row.scars else 0.0,
+    )
+    return max(heights) + around
+
+
+def _bold(row: OrderRow) -> str:
+    """The scars of a row and where its part rests, a little wider than they are: their letters are bold."""
+    return "".join(f",  {said}  " for said in (row.scarred, row.rest) if said)
+
+
+def dial_parts(dial: str) -> tuple[str, str]:
+    """The number of a dial, and what stands behind it in smaller letters."""
+    number, space, unit = dial.partition(_SPACE)
+    return number, space + unit
+
+
+def _wide(name: str, column: Column, row: OrderRow) -> float:
+    cell = sizes.CELL
+    match name:
+        case "number":
+            return cell.wide(row.number)
+        case "machine":
+            return sizes.WEDGE + sizes.PAUSE.wide(f"{row.machine} {column.bare(row.stroke)}")
+        case "dial":
+            number, unit = dial_parts(row.dial)
+            return sizes.DIAL.wide(number) + cell.wide(unit)
+        case "needle":
+            return sizes.WEDGE + sizes.NEEDLE.wide(row.needle) + sizes.PAUSE.wide(f" {column.bare(row.hang_out)}")
+        case "ink":
+            return cell.wide(row.ink)
+        case "over":
+            return cell.wide(row.over) + (sizes.HATCH + 1 if row.scars else 0.0)
+        case _:
+            return cell.wide(row.minutes)
+
+
+def _shared_unit(texts: Sequence[str]) -> str:
+    """The unit behind one number that all texts have; nothing where they differ or hold more than that."""
+    ends = {text.rstrip(OTHER).rpartition(_SPACE)[2] if text.count(_SPACE) == 1 else "" for text in texts}
+    return ends.pop() if len(ends) == 1 else ""

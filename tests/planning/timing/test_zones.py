@@ -1,0 +1,103 @@
+"""A part that has been worked for long rests: where, and what sheet, text and data say of it.
+
+No published number was found: both limits are the studio's own.
+"""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.planning.as_json import plan_as_data
+from generator.planning.timing.breaks import pauses
+from generator.planning.timing.zones import spells
+from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.plan_text import plan_text
+from tests.planning.demo import RECORDS, demo, part, planned, simple, with_limits
+from tests.planning.test_permissiveness import often
+
+Worked = list[tuple[str, float]]
+
+
+def rests(worked: Worked, pause: float = 10, rest: float = 20) -> list[tuple[float, ...]]:
+    placed = tuple(pauses([minutes for _, minutes in worked], 75))
+    return [spell.rests for spell in spells(worked, placed, pause, (90, rest))]
+
+
+@pytest.mark.parametrize(
+    ("worked", "expected"),
+    [
+        # 50 and 40 are 90, which is allowed; one minute more is not.
+        ([("a", 50), ("a", 40)], [(), ()]),
+        ([("a", 50), ("a", 41)], [(), (0,)]),
+        # Another part of 20 min is a rest; one of 5 with a break of 10 before and none after is not.
+        ([("a", 50), ("b", 20), ("a", 41)], [(), (), ()]),
+        ([("a", 50), ("b", 5), ("a", 41)], [(), (), (0,)]),
+        # What is longer than the limit is broken off, counted from its last rest.
+        ([("a", 200)], [(90, 180)]),
+        ([("a", 30), ("a", 100)], [(), (60,)]),
+        # Two parts, turn by turn, rest each other.
+        ([("a", 60), ("b", 60), ("a", 60), ("b", 60)], [(), (), (), ()]),
+    ],
+)
+def test_where_a_part_rests(worked: Worked, expected: list[tuple[float, ...]]) -> None:
+    assert rests(worked) == expected
+
+
+def test_a_break_that_is_long_enough_is_a_rest() -> None:
+    # Breaks of 20 min each 75 min: nobody ever works a part for 90.
+    assert rests([("a", 200), ("a", 60)], pause=20) == [(), ()]
+
+
+@often
+@given(st.lists(st.tuples(st.sampled_from("abc"), st.floats(1, 250)), min_size=1, max_size=8))
+def test_no_part_is_worked_for_longer_without_a_rest(worked: Worked) -> None:
+    placed = tuple(pauses([minutes for _, minutes in worked], 75))
+    now, last, since = 0.0, dict.fromkeys("abc", -1e9), dict.fromkeys("abc", 0.0)
+    for (zone, minutes), found, breaks in zip(worked, spells(worked, placed, 10, (90, 20)), placed, strict=True):
+        now += 10 * breaks.before
+        assert found.rested is None or found.rested == pytest.approx(now - last[zone])
+        if now - last[zone] >= 20:
+            since[zone] = 0.0
+        at = 0.0
+        for rested in (*found.rests, minutes):
+            since[zone] += rested - at
+            assert since[zone] <= 90 + 1e-3
+            at = rested
+            if rested != minutes or rested in found.rests:
+                since[zone] = 0.0
+        now += minutes + 10 * len(breaks.within)
+        last[zone] = now
+        assert found.worked <= 90 + 1e-3
+
+
+def test_the_sheet_the_text_and_the_data_say_where_a_part_rests() -> None:
+    inks = [{"ink": ink, "area": "16 cm²"} for ink in ("black-line", "deep-blue")]
+    lamp = part("lamp", (0, 0, 80, 80), focal="yes", lines=None, colours=inks)
+    sky = part("sky", (120, 0, 40, 40), lines=None, colours=["amber"])
+    made = planned(simple(parts=[sky, lamp], size="200 mm x 200 mm"))
+    assert made.work is not None
+    # 16 cm² at 0.3 cm² a minute are 53 min: twice that is more than 90.
+    rows = {row.ink: row.rest for row in sheet_of(RECORDS, made).rows if not row.is_break}
+    said = "rest B here first"
+    assert rows == {"Line black": "", "Deep blue": said, "Amber": ""}
+    assert said in plan_text(
+        RECORDS, made
+    ) and "B lamp: step 1 to 53\u00a0min; rested 10\u00a0min, step 2 to 53\u00a0min, rests" in plan_text(RECORDS, made)
+    zones = plan_as_data(made)["work"]["at_hand"]["zones"]
+    assert [len(zone["rests"]) for zone in zones] == [0, 1, 0]
+    assert zones[1]["rest"]["value"] == 20 and zones[1]["rest"]["record"] == "studio.limits.zone_rest"
+    # The breaks are those of the timetable, and the rest is not one of them.
+    assert made.work.timetable.break_count.high == len([r for r in sheet_of(RECORDS, made).rows if r.is_break])
+    # A limit of its own decides.
+    longer = planned(
+        simple(parts=[sky, lamp], size="200 mm x 200 mm"),
+        with_limits(zone_worked=RECORDS.studio.limits.sitting),
+    )
+    assert not any(row.rest for row in sheet_of(RECORDS, longer).rows)
+
+
+def test_the_demo_has_a_part_that_rests() -> None:
+    work = demo("steam-boiler").work
+    assert work is not None and {zone.part for zone in work.at_hand.zones if zone.rests} == {"boiler"}
