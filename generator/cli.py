@@ -117,7 +117,7 @@ def _check(options: argparse.Namespace) -> int:
         report += handbook_report(handbook, reading.records, reading.as_of)
     # Before everything else, and where it is in the way of nothing that reads the report.
     if said := not_today(reading.as_of):
-        _say(said) if options.format == "json" else _out(_bold(said) + "\n")
+        _say(said) if options.format == "json" else _out(_bold(said))
     if options.format == "json":
         _out(as_json(report))
     else:

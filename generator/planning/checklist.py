@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from generator.planning.supplies.tray import Tray
 from generator.planning.working.scars import ScarReading, rests_on_an_answer
-from generator.planning.working.shapes import edges_of
+from generator.planning.working.shapes import edges_of, shape_of
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity, shown
 from generator.records.checklist import JOB, NEVER_YIELDS, QUOTE
@@ -25,7 +25,7 @@ from generator.records.hygiene import MOST_AT_A_PAUSE, PAUSES, HygieneStep
 from generator.records.inks import Ink
 from generator.records.jobs import Job
 from generator.records.rules import ScarRule
-from generator.trade import body
+from generator.trade import body, shapes
 from generator.trade.refusal import Refusal
 
 # As `findings.private` does for a reason: what it is about is in the consent file.
@@ -82,6 +82,7 @@ def checklist_of(records: Records, job: Job, scars: tuple[ScarReading, ...], day
     things = {
         "scar": [_scar(scar, steps) for scar in scars],
         "mole": list(_moles(records, job)),
+        "tattoo": list(_tattoos(job, steps)),
         "allergy": list(_allergies(records, job)),
         "swap": list(_swaps(tray)),
         "mix": list(_mixes(records, tray)),
@@ -215,6 +216,19 @@ def _moles(records: Records, job: Job) -> Iterator[_One]:
             f"{right}, {down}",
             {"mole.keep": keep},
             {"mole.name": f"m{number}", "mole.right": right, "mole.down": down, "mole.keep": _length(records, keep)},
+        )
+
+
+def _tattoos(job: Job, steps: Iterable[Step]) -> Iterator[_One]:
+    """The tattoos that are there already, by what covers them today."""
+    today = {str(step.part.id) for step in steps}
+    for old in job.existing_tattoos or ():
+        over = [part for part in job.parts if shapes.overlap(shape_of(part), shape_of(old)) > 0]
+        parts = [str(part.id) for part in over if str(part.id) in today]
+        yield _One(
+            str(old.id),
+            {"tattoo.covered": bool(parts), "tattoo.darkness": old.darkness},
+            {"tattoo.name": str(old.id), "tattoo.parts": ", ".join(parts) or "no part"},
         )
 
 

@@ -16,6 +16,7 @@ from generator.records.conditions import FACTS
 from generator.records.fields import Choice, Measure, Words, YesNo
 from generator.records.kind import Kind
 from generator.records.located import Text
+from generator.records.skin import DARKNESSES
 
 # A letter or a point behind the braces; braces around anything else are only words.
 QUOTE = re.compile(r"\{\{(?=\s*[.A-Za-z])(?:(?P<path>[^{}]*)\}\})?")
@@ -82,6 +83,10 @@ THINGS: dict[str, Quotable] = {
     "mole": Quotable(
         {"keep": Measure("length", "1 mm", "80 mm", "8 mm")},
         {"name": "its name on the map", "right": "its place across", "down": "its place down", "keep": "its ring"},
+    ),
+    "tattoo": Quotable(
+        {"covered": YesNo(), "darkness": Choice(DARKNESSES)},
+        {"name": "its name", "parts": "the parts that cover it"},
     ),
     "allergy": Quotable({"swapped": YesNo()}, {"name": "what it is"}),
     "swap": Quotable({"replaced": YesNo()}, {"supply": "what stays off the tray", "instead": "what is taken instead"}),

@@ -206,6 +206,7 @@ _SPOKEN = {
     "job.stencil": "a stencil is placed",
     "job.last-sitting": "the piece is finished on the day",
     "mole.keep": "distance kept",
+    "tattoo.covered": "a part of the day covers it",
     "allergy.swapped": "something else is on file for all that contains it",
     "swap.replaced": "something else is on file",
     "ink.caution": "the ink has a caution",

@@ -56,6 +56,7 @@ class OwnSettings(Choices):
     """What an artist sets for one technique; used where machine and needle can do it and the job names no other."""
 
     technique: Annotated[Reference, Ref("techniques")] = Field(description="the technique")
+    source: Source = Field(description="who decided it")
 
     @model_validator(mode="after")
     def volts_belong_to_a_machine(self) -> "OwnSettings":

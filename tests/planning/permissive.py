@@ -59,7 +59,8 @@ def _amounts(work: Work) -> Mapping[str, float]:
         made[f"{counted.supply.id} on the tray"] = counted.number.high
         made[f"something instead of {counted.supply.id}"] = bool(counted.instead)
     for poured in work.tray.inks:
-        made |= {f"{poured.ink.id}, mL": poured.millilitres.high, f"{poured.ink.id}, caps": poured.caps.high}
+        made[f"{poured.ink.id}, mL"] = poured.millilitres.high
+        made[f"{poured.ink.id}, caps"] = 0 if poured.caps is None else poured.caps.high
     for step in work.steps:
         key = f"minutes of {step.part.id}, {step.ink.id}, {step.section}"
         made[key] = made.get(key, 0) + step.booked.high

@@ -21,7 +21,7 @@ from generator.planning.computed import Named, Recorded, compute, counted, expla
 from generator.planning.computed import with_added_share as added
 from generator.planning.supplies import tray
 from generator.planning.timing.timetable import break_minutes, breaks_taken, sittings_planned
-from generator.planning.working import settings
+from generator.planning.working import reach, settings
 from generator.planning.working import steps as work
 from generator.quantities import significant
 from generator.trade import body, clock, motion, supplies
@@ -184,6 +184,7 @@ FORMULAS: list[tuple[Callable[..., Any], str, tuple[str, ...]]] = [
     (tray.pieces_by_time, "number", ("minutes", "an_hour")),
     (tray.pieces_by_area, "number", ("area", "served", "amount")),
     (work.share_of_part, "area", ("part", "share", "inks")),
+    (reach.share_of_area, "area", ("area", "share")),
     (added, "duration", ("value", "share")),
     (rectangle, "area", ("width", "height")),
 ]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.planning.computed import Value
 from generator.planning.findings.verdict import Finding
-from generator.planning.working.bands import ClosedBand, closed_bands
+from generator.planning.working.bands import ClosedBand, closed_bands, no_such_limb
 from generator.planning.working.shapes import sides_of
 from generator.quantities import shown
 from generator.records.families import Records
@@ -17,6 +17,16 @@ def band_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Openings that nothing closes yet, and parts that are narrower than the opening they are to close."""
     limit, units = records.studio.limits.closed_band, records.studio.units
     parts = {str(part.id): part for part in job.parts}
+    refusal = no_such_limb(job)
+    if refusal is not None and job.girth is not None:
+        yield Finding(
+            "care",
+            f"No limb is as thick above and below as it was taped, {job.girth.top.text} and {job.girth.bottom.text}.",
+            "Tape the limb again above and below the band, standing and relaxed.",
+            "girth",
+            job.girth.origin,
+            asks=True,
+        )
 
     for band in closed_bands(records, job):
         if band.closed_by is None:

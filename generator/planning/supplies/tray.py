@@ -14,8 +14,10 @@ from dataclasses import dataclass, replace
 from generator.planning.computed import Computed, Value, compute, counted, recorded, rectangle, total
 from generator.planning.timing.sittings import Visit
 from generator.planning.timing.timetable import Timetable
+from generator.planning.working.bands import template_of
 from generator.planning.working.shapes import edges_of
 from generator.planning.working.steps import LINES, WHITES, Step
+from generator.quantities import significant
 from generator.records.families import Records
 from generator.records.hygiene import EVERY_SITTING
 from generator.records.inks import Ink, Lot
@@ -68,7 +70,7 @@ def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_t
     worked = {str(step.part.id) for step in steps}
     drawn = {str(s.part.id) for s in steps if s.section == LINES or not s.part.lines}
     # The whole stencil is placed at once; later it is what is still to be lined.
-    size = _frame(job, drawn if stencil and visit.number > 1 else None)
+    size = _on_the_arc(records, job, drawn, _frame(job, drawn if stencil and visit.number > 1 else None))
     counts: dict[str, Value] = {
         "sitting": counted(1, job.date),
         # White is laid with a needle that has touched no other ink.
@@ -156,6 +158,19 @@ def _frame(job: Job, parts: set[str] | None) -> tuple[Value, Value]:
     left, top, right, foot = zip(*map(edges_of, some), strict=True)
     origin = job.origin_at("parts")
     return counted(max(right) - min(left), origin, "length"), counted(max(foot) - min(top), origin, "length")
+
+
+def _on_the_arc(records: Records, job: Job, drawn: set[str], frame: tuple[Value, Value]) -> tuple[Value, Value]:
+    """The stencil of bands is bent: as wide and as tall as their arc template, and no smaller than the rest."""
+    template = template_of(records, job) if job.girth is not None else None
+    if template is None or job.girth is None or not drawn & set(template.arcs):
+        return frame
+    bent = (template.right - template.left, template.foot - template.top)
+    wide, tall = (
+        side if side.high >= arc else counted(significant(arc), job.girth.origin, "length")
+        for side, arc in zip(frame, bent, strict=True)
+    )
+    return wide, tall
 
 
 def _sides(frame: tuple[Value, Value]) -> dict[str, Value]:

@@ -20,6 +20,7 @@ from generator.records.jobs import Girth, Job
 from generator.records.located import Text
 from generator.records.parts import OWN_ENDS, Part
 from generator.trade import body, paper
+from generator.trade.refusal import Refusal
 
 # Of paper, in mm: what fits between the margins of A4 and of Letter, with the heading above it.
 STRIP, TALLEST = 184.0, 200.0
@@ -84,9 +85,20 @@ def bands_of(job: Job) -> list[Part]:
     return [part for part in job.parts if part.band]
 
 
+def no_such_limb(job: Job) -> Refusal | None:
+    """Why the tapes of a piece with bands fit no limb; None where they do, or where nothing is taped."""
+    if job.girth is None or not bands_of(job):
+        return None
+    try:
+        body.girth_at(0, job.girth.top.low, job.girth.bottom.low, job.size[1].low)
+    except Refusal as refusal:
+        return refusal
+    return None
+
+
 def closed_bands(records: Records, job: Job) -> tuple[ClosedBand, ...]:
     """Bands that run so far round that their ends have to be closed, or of which that was said."""
-    if job.girth is None:
+    if job.girth is None or no_such_limb(job) is not None:
         return ()
     limit = records.studio.limits.closed_band.low
     found = []
@@ -125,12 +137,9 @@ def _closed(job: Job, girth: Girth, part: Part) -> ClosedBand:
 
 
 def template_of(records: Records, job: Job) -> Template | None:
-    """The arcs of all bands and the paper they take; None where nothing has to be drawn on an arc.
-
-    Raises Refusal for tapes that no limb has.
-    """
+    """The arcs of all bands and the paper they take; None where nothing has to, or can, be drawn on an arc."""
     bands = bands_of(job)
-    if not bands or job.girth is None or job.girth.top.low == job.girth.bottom.low:
+    if not bands or job.girth is None or job.girth.top.low == job.girth.bottom.low or no_such_limb(job) is not None:
         return None
     girth = job.girth
     arcs = {str(part.id): _arcs(job, girth, part) for part in bands}

@@ -20,6 +20,7 @@ from generator.planning.working.bands import (
     Template,
     bands_of,
     closed_bands,
+    no_such_limb,
     template_of,
 )
 from generator.press.drawings.svg import Picture, element, n, path, words
@@ -28,7 +29,6 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.parts import LEFT_OPEN, OWN_ENDS, Part
 from generator.trade import body
-from generator.trade.refusal import Refusal
 
 _CHECK_BAR = 100.0
 _FOOT = 14.0
@@ -40,10 +40,11 @@ def bands_drawn(records: Records, job: Job) -> Iterator[Picture]:
     if not bands:
         return
     names = ", ".join(str(part.id) for part in bands)
-    try:
+    refusal = no_such_limb(job)
+    if refusal is None:
         drawn, said = _template(records, job, bands, names)
         said = (*said, *(closing_in_words(records, band) for band in closed_bands(records, job)))
-    except Refusal as refusal:
+    else:
         drawn = Markup("")
         said = (
             f"No template: found {refusal.found}, expected {refusal.expected}. {refusal.remedy[0].upper()}"

@@ -19,7 +19,7 @@ from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Poured, Tray
 from generator.planning.timing.timetable import Timetable
-from generator.planning.working.placement import LimbEnd, Placement
+from generator.planning.working.placement import Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn, openings_in_short
@@ -192,18 +192,16 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
 def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
-    def ends(of: Callable[[LimbEnd], str]) -> str:
-        return ", ".join(" ".join(filter(None, (of(end), end.name))) for end in place.ends)
-
-    looks = ", ".join(say(end.looks) for end in place.ends)
-    seen = ends(lambda end: f"{end.seen.low * 100:.0f}\u00a0%")
+    wraps = ", ".join(f"{say(end.wrap)} {end.name}".rstrip() for end in place.ends)
+    shares = [f"{end.seen.low * 100:.0f}\u00a0%" for end in place.ends]
+    looks = [f"{say(end.looks)} wide {end.name}".rstrip() for end in place.ends]
+    if len(set(shares)) == 1:
+        seen = f"{shares[0]}, {', '.join(looks)}"
+    else:
+        seen = "; ".join(f"{share}, {wide}" for share, wide in zip(shares, looks, strict=True))
     return [
-        Labelled("Wraps", ends(lambda end: say(end.wrap)), (Explained.PLACE, Once.WRAP)),
-        Labelled(
-            "Seen at once",
-            f"{seen}; from the front {looks} wide",
-            (Explained.PLACE, Once.LOOKS),
-        ),
+        Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)),
+        Labelled("Seen at once", seen, (Explained.PLACE, Once.LOOKS)),
     ]
 
 

@@ -197,11 +197,12 @@ def _marked(setting: Setting, what: str, text: str) -> str:
 
 
 def over_scars_in_words(step: Step) -> str:
-    """Each scar that lies under a step, with how often its skin is gone over: “over s1 once”."""
-    return "; ".join(
-        f"over {over.scar} {_times(min(step.passes.low, over.passes.low if over.passes else step.passes.low))}"
-        for over in step.over
-    )
+    """Each scar that lies under a step, with how often its skin is gone over where that is less: “over s1 once”."""
+    said = []
+    for over in step.over:
+        fewer = over.passes is not None and over.passes.low < step.passes.low
+        said.append(f"over\u00a0{over.scar}" + (f"\u00a0{_times(over.passes.low)}" if fewer and over.passes else ""))
+    return ", ".join(said)
 
 
 def _times(passes: float) -> str:

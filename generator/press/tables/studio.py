@@ -201,8 +201,10 @@ def _own_settings(person: Person, records: Records, here: str) -> Iterator[Marku
         machine = [to_entry(here, own.machine, records)] if own.machine is not None else []
         values = [measured(value, records) for value in (own.stroke, own.dial) if value is not None]
         hang_out = [f"hang-out {measured(own.hang_out, records)}"] if own.hang_out is not None else []
-        yield Markup("{}: {}").format(
-            to_entry(here, own.technique, records), Markup(", ").join([*machine, *values, *hang_out])
+        yield Markup("{}: {}; {}").format(
+            to_entry(here, own.technique, records),
+            Markup(", ").join([*machine, *values, *hang_out]),
+            to_source(here, own.source, records),
         )
     if person.hang_out is not None:
         yield Markup("{} hang-out").format(person.hang_out)

@@ -94,17 +94,20 @@ parts:
     gap: 1.8 mm
     narrowest: 9 mm
     lines:
-      - {technique: $lining, needle: $liner, machine: $machine, dial: $dial, hang_out: $hang_out, length: 900 mm}
+      - {technique: $lining, needle: $liner, machine: $machine, stroke: $stroke, dial: $dial, hang_out: $hang_out, \
+length: 900 mm}
     colours:
       - $black
       - {ink: $colour, area: 8–10 cm², narrowest: 8 mm, technique: $packing, needle: $magnum, machine: $packer, \
-dial: $packing_dial, hang_out: $packing_hang_out}
+stroke: $packing_stroke, dial: $packing_dial, hang_out: $packing_hang_out}
   - id: moth
     role: secondary
     focal: no
     band: no
     ellipse: [20 mm, 112 mm, 90 mm, 36 mm]
     detail: medium
+    machine: $machine
+    stroke: $stroke
     lines: [{length: 600 mm}]
   - id: flame
     role: filler
@@ -136,6 +139,9 @@ def job_with_everything(records: Records) -> str:
     return _EVERYTHING.substitute(_ids(records))
 
 
+_PACKING = ("packing", "magnum", "packer", "packing_stroke", "packing_dial", "packing_hang_out")
+
+
 def _ids(records: Records) -> dict[str, str]:
     """Ids and settings of this studio that go together. Where a family is empty its name is written."""
     artists = [person for person in records.people.values() if person.role == "artist"]
@@ -146,14 +152,14 @@ def _ids(records: Records) -> dict[str, str]:
         "black": _id((i for i in records.inks.values() if i.kind == "black"), "inks"),
         "colour": _id((i for i in records.inks.values() if i.kind == "colour"), "inks"),
         "answers": "\n".join(f"    {q.id}: {q.clear}" for q in records.screening.values()) or "    screening: no",
-        **_settings(records, "lines", ("lining", "liner", "machine", "dial", "hang_out")),
-        **_settings(records, "colour", ("packing", "magnum", "packer", "packing_dial", "packing_hang_out")),
+        **_settings(records, "lines", ("lining", "liner", "machine", "stroke", "dial", "hang_out")),
+        **_settings(records, "colour", _PACKING),
     }
 
 
 def _settings(records: Records, work: str, names: tuple[str, ...]) -> dict[str, str]:
-    """Technique, grouping, machine, dial and hang-out of the technique that is usual for this work."""
-    values = ("techniques", "groupings", "machines", "100 Hz", "3 mm")
+    """Technique, grouping, machine, stroke, dial and hang-out of the technique that is usual for this work."""
+    values = ("techniques", "groupings", "machines", "3.5 mm", "100 Hz", "3 mm")
     technique = next((t for t in records.techniques.values() if work in t.usual_for), None)
     if technique is not None:
         grouping = records.groupings[technique.usual_grouping]
@@ -163,7 +169,9 @@ def _settings(records: Records, work: str, names: tuple[str, ...]) -> dict[str, 
         row = dial_row(technique, grouping)
         hang_out = max(limits.low for limits in (technique.hang_out, grouping.hang_out, machine.hang_out))
         dial = row.usual.text if row is not None and machine.dial == "Hz" else machine.limits.text
-        values = (technique.id, grouping.id, machine.id, dial, f"{hang_out:g} mm")
+        usual = technique.stroke
+        stroke = next((s for s in machine.strokes if usual.low <= s.low <= usual.high), machine.strokes[0])
+        values = (technique.id, grouping.id, machine.id, stroke.text, dial, f"{hang_out:g} mm")
     return dict(zip(names, values, strict=True))
 
 

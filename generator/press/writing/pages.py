@@ -232,7 +232,7 @@ def _conditions() -> Iterator[str]:
             "A fact that nobody wrote down is unknown: the rule then counts as the worst it could be, and the "
             "plan says to ask.",
             "A rule for scars looks at `scar`, `over` and answers; a box of the checklist at the job, and with "
-            "`for_each` at each scar, mole, allergy, swap, mix, ink or machine. No box looks at an answer.",
+            "`for_each` at each scar, mole, tattoo, allergy, swap, mix, ink or machine. No box looks at an answer.",
         )
     )
     yield table("Facts that a condition can look at", ("Fact", "Takes", "Units", "Example"), facts)

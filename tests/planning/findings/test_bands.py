@@ -155,6 +155,28 @@ def test_paper_is_that_of_the_arcs_and_not_of_the_drawing() -> None:
     assert template_of(RECORDS, job_of(straight)) is None
 
 
+def test_the_tray_has_paper_for_the_bent_stencil() -> None:
+    # 280 × 200 mm fit on one sheet of 210 × 297 mm; on the arc of a limb of 380 mm above and 290 mm below the ends bend
+    # down: 844 mm of radius above, 644 below, 844 − 644 · cos(280 / 2 / 644) = 215 mm tall.
+    def sheets(**changes: Any) -> float:
+        tall = part("ring", (0, 0, 280, 200), focal="yes", **changes)
+        work = planned(banded(tall, top=380, bottom=290, size="280 mm x 200 mm")).work
+        assert work is not None
+        (paper,) = (article for article in work.tray.supplies if article.supply.per == "strip")
+        return paper.number.high
+
+    assert (sheets(), sheets(band="yes", closed_by="left open")) == (1, 2)
+
+
+def test_tapes_that_no_limb_has_are_a_finding_and_no_fault() -> None:
+    made = planned(banded(ring(closed_by="left open"), top=700, bottom=290))
+    (finding,) = (f for f in made.findings if f.about == "girth")
+    assert finding.asks and "No limb" in finding.reason and made.bands == ()
+    assert made.work is not None and sheet_of(RECORDS, made).rows
+    (picture,) = (p for p in pictures_of(RECORDS, made) if p.anchor == "bands")
+    assert "No template" in " ".join(picture.said)
+
+
 def test_wrap_and_what_is_seen_are_given_for_both_ends_of_the_limb() -> None:
     place = planned(banded(ring(closed_by="left open"))).placement
     assert [(end.name, end.wrap.low) for end in place.ends] == [
@@ -167,11 +189,11 @@ def test_wrap_and_what_is_seen_are_given_for_both_ends_of_the_limb() -> None:
     assert place.wrap == place.ends[1].wrap and place.seen == place.ends[1].seen and place.looks == place.ends[1].looks
     head = {pair.label: pair.value.replace("\u00a0", " ") for pair in sheet_of(RECORDS, demo("gear-band")).head}
     assert head["Wraps"] == "331° above, 355° below"
-    assert head["Seen at once"] == "54 % above, 51 % below; from the front 104 mm, 97 mm wide"
+    assert head["Seen at once"] == "54 %, 104 mm wide above; 51 %, 97 mm wide below"
 
 
 def test_an_arm_that_is_equally_thick_has_one_end() -> None:
     made = planned(banded(ring(closed_by="left open"), bottom=320))
     assert [end.name for end in made.placement.ends] == [""]
     head = {pair.label: pair.value.replace("\u00a0", " ") for pair in sheet_of(RECORDS, made).head}
-    assert head["Wraps"] == "315°" and head["Seen at once"] == "57 %; from the front 102 mm wide"
+    assert head["Wraps"] == "315°" and head["Seen at once"] == "57 %, 102 mm wide"

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from pydantic import BaseModel
+from pydantic_core import PydanticCustomError
 
 from generator.planning.findings.ages import age_reminders, last_good_day
 from generator.planning.plan import JobPlan, plan
@@ -34,7 +35,8 @@ PIECES = {
     "apprentice": simple(artist="bram"),
     **{name: written(name) for name in JOBS},
 }
-AT_MOST = 2  # pieces that are planned again for one field
+# Pieces that are planned again for one field; of inks and supplies there are many.
+AT_MOST = {"inks": 1, "supplies": 1}
 
 
 def _strained() -> Records:
@@ -65,6 +67,17 @@ def _strained() -> Records:
 
 
 STUDIOS = {"the demo studio": RECORDS, "a studio with cares": _strained()}
+
+
+def _can_be_read(record: BaseModel) -> bool:
+    """Whether its keys belong together, as reading asks of them."""
+    for decorator in type(record).__pydantic_decorators__.model_validators.values():
+        if decorator.info.mode == "after":
+            try:
+                decorator.func(record)
+            except PydanticCustomError:
+                return False
+    return True
 
 
 def _without(value: BaseModel) -> Iterator[tuple[str, BaseModel]]:
@@ -117,15 +130,18 @@ def test_taking_a_field_away_never_allows_more_and_loses_no_care(studio: str) ->
     for family in FAMILIES:
         used = [(made, _used(made, family)) for made in pieces]
         for entry_id in set().union(*(entries for _, entries in used)):
-            using = [made for made, entries in used if entry_id in entries][:AT_MOST]
+            using = [made for made, entries in used if entry_id in entries][: AT_MOST.get(family, 2)]
             for field, less in _without(records.family(family)[entry_id]):
+                if not _can_be_read(less):
+                    continue
                 tried.add(f"{family}.{field}")
                 for whole in using:
                     after, report = plan(_with(records, family, entry_id, less), whole.job)
                     assert after is not None or report
                     more = more_permissive(whole, after)
                     if field == "mixed":  # it needs a bottle of its own then, and that is told apart so
-                        more = [one for one in more if not one.startswith("no longer said: No bottle of")]
+                        of = records.inks[entry_id].mixed.of
+                        more = [one for one in more if not one.startswith(("no longer said: No bottle of", f"{of}, "))]
                     wrong += [(f"{family}.{entry_id} without {field}", str(whole.job.id), one) for one in more]
     assert wrong == []
     assert {"people.training", "people.training.0.counts_as", "inks.lots.0.opened", "machines.vibration"} <= tried

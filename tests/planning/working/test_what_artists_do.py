@@ -232,7 +232,7 @@ def lathe(**own: str) -> OwnSettings:
         key: Quantity(float(v.split()[0]), float(v.split()[0]), quantities[key], v) if key in quantities else v
         for key, v in own.items()
     }
-    return OwnSettings.model_construct(None, **{"technique": "lining", **values})
+    return OwnSettings.model_construct(None, **{"technique": "lining", "source": "house-artists", **values})
 
 
 def of(step_machine: Setting) -> tuple[str, float, float, float]:
@@ -375,12 +375,12 @@ def test_the_sheet_marks_what_is_not_the_studios_usual_and_says_what_the_mark_me
     def rows_of(**choice: str) -> tuple[list[str], str]:
         line = {"needle": "1207RL", "length": "90 mm", **choice}
         made = sheet_of(RECORDS, planned(simple(parts=[part("lamp", focal="yes", lines=[line])])))
-        return [cell for r in made.rows for cell in (r.dial, r.machine, r.hang_out)], made.marks
+        return [cell for r in made.rows for cell in (r.dial, r.machine, r.stroke, r.hang_out)], made.marks
 
     cells, legend = rows_of()
     assert not legend and not any("*" in cell for cell in cells)
     cells, legend = rows_of(dial="105 Hz", stroke="4 mm", hang_out="3.5 mm")
-    assert [cell.replace("\u00a0", " ") for cell in cells] == ["105 Hz*", "Kettle, 4 mm*", "3.5 mm*"]
+    assert [cell.replace("\u00a0", " ") for cell in cells] == ["105 Hz*", "Kettle", "4 mm*", "3.5 mm*"]
     assert legend.startswith("* ") and "usual" in legend
     cells, _ = rows_of(machine="metronome")
-    assert [cell.replace("\u00a0", " ") for cell in cells] == ["100 Hz", "Metronome*, 3.5 mm", "3 mm"]
+    assert [cell.replace("\u00a0", " ") for cell in cells] == ["100 Hz", "Metronome*", "3.5 mm", "3 mm"]
