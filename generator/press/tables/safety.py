@@ -131,7 +131,9 @@ def studio_page(records: Records, here: str) -> str:
         )
         for n, rule in enumerate(studio.local_rules)
     )
-    line_ink = to_entry(here, studio.line_ink, records) if studio.line_ink else "the first black of the inks"
+    line_ink: str = "the first black of the inks"
+    if studio.line_ink is not None and studio.line_ink in records.inks:
+        line_ink = to_entry(here, studio.line_ink, records)
     head = [
         Row(anchor("studio", key), (name, value))
         for key, name, value in (
