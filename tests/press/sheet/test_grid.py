@@ -14,7 +14,7 @@ from generator.planning.findings.states import State
 from generator.press.drawings.map import LEAST_ON_SHEET, is_flat
 from generator.press.sheet import sizes
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.sheet.rows import OrderRow, in_hand
 from generator.press.sheet.sides import free_on_front, sides_of
 from generator.press.sheet.view import Sheet
@@ -166,6 +166,10 @@ def test_each_state_has_an_outline_of_its_own() -> None:
         assert f'class="verdict {state.mark}"' in html
         drawn[html[html.index('<svg class="sign"') :].split("</svg>")[0]] = state
     assert len(drawn) == len(State)
+    # The job's own page shows the same.
+    for job in ("stairwell", "keepers-lantern", "diving-bell"):
+        plan = demo(job)
+        assert f'class="verdict {plan.state.mark}"' in job_html(RECORDS, plan, sheet_of(RECORDS, plan), AS_OF)
 
 
 def test_what_may_not_go_ahead_has_no_next_step_and_nothing_to_tick() -> None:
