@@ -123,6 +123,7 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
         "map_on_phone": Markup(sheet.map_on_phone),
         "map_words": in_words(plan, clearance, start),
         "afterwards": afterwards_of(records, plan),
+        "sizes": sizes,
     }
     html = _TEMPLATES.get_template("job.html.j2").render(context)
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)

@@ -251,8 +251,8 @@ def _signs(sheet: Sheet, room: float) -> float:
 def _whole_pairs(pairs: tuple[Labelled, ...], room: float) -> int:
     """How many lines pairs take that are not divided where they have the room."""
     strong = sizes.DAY._replace(bold=True)
-    widths = [strong.wide(f"{pair.label} {pair.value} ·") for pair in pairs]
-    over = sum(strong.lines(f"{pair.label} {pair.value} ·", room) - 1 for pair in pairs)
+    widths = [strong.wide(f"{pair.label} {pair.value}") + sizes.PAIRS_APART for pair in pairs]
+    over = sum(strong.lines(f"{pair.label} {pair.value}", room - sizes.PAIRS_APART) - 1 for pair in pairs)
     return rows_of(widths, room, strong.wide(" ")) + over if pairs else 0
 
 

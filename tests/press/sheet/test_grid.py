@@ -14,7 +14,7 @@ from generator.planning.findings.states import State
 from generator.press.drawings.map import LEAST_ON_SHEET, is_flat
 from generator.press.sheet import sizes
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.sheet.rows import OrderRow, in_hand
 from generator.press.sheet.sides import free_on_front, sides_of
 from generator.press.sheet.view import Sheet
@@ -142,9 +142,12 @@ def test_a_row_over_a_scar_carries_its_hatch_and_no_other_does() -> None:
     (crossed,) = {part for read in plan.scars for part in read.crossed_by}
     marked = [bool(row.scars) for row in sheet.rows if not row.is_break]
     assert marked == [row.part.endswith(f" {crossed}") for row in sheet.rows if not row.is_break]
+    # Its words stand beside it only where the scar is gone over less often, or where there are several.
+    said = {row.scars: row.scarred for row in sheet.rows if row.scars}
+    assert said == {"over\u00a0s1": "", "over\u00a0s1\u00a02×": "over\u00a0s1\u00a02×"}
     html = sheet_html(sheet, AS_OF)
     table = html[html.index('<table class="order"') : html.index("</table>")]
-    assert table.count('class="hatched"') == sum(marked) > 0 and 'aria-label="over s1' in table
+    assert table.count('class="hatched"') == sum(marked) > 0 and 'aria-label="over\u00a0s1' in table
 
 
 def test_how_to_stretch_is_said_once_for_each_technique_of_a_side(thirty: Sheet) -> None:
@@ -166,6 +169,10 @@ def test_each_state_has_an_outline_of_its_own() -> None:
         assert f'class="verdict {state.mark}"' in html
         drawn[html[html.index('<svg class="sign"') :].split("</svg>")[0]] = state
     assert len(drawn) == len(State)
+    # The job's own page shows the same.
+    for job in ("stairwell", "keepers-lantern", "diving-bell"):
+        plan = demo(job)
+        assert f'class="verdict {plan.state.mark}"' in job_html(RECORDS, plan, sheet_of(RECORDS, plan), AS_OF)
 
 
 def test_what_may_not_go_ahead_has_no_next_step_and_nothing_to_tick() -> None:
