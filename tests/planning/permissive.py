@@ -77,7 +77,8 @@ def _freedoms(work: Work) -> Mapping[str, float]:
     made = dict[str, float]()
     for step in work.steps:
         key = f"passes at most of {step.part.id}, {step.ink.id}, {step.section}"
-        made[key] = max(made.get(key, 0), step.passes.low)
+        over = [scar.passes.low for scar in step.over if scar.passes is not None]
+        made[key] = max(made.get(key, 0), min(step.passes.low, *over) if over else step.passes.low)
     return made
 
 
