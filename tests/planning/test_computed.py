@@ -30,7 +30,18 @@ from tests.planning.demo import JOBS, RECORDS, demo, part, planned, scar, simple
 from tests.planning.test_permissiveness import often
 
 UNITS = {unit for _, unit in KINDS.values()} | {""}
-FAMILIES = {"studio", "techniques", "groupings", "machines", "calibrations", "supplies", "inks", "scar-rules", "jobs"}
+FAMILIES = {
+    "studio",
+    "techniques",
+    "groupings",
+    "hygiene",
+    "machines",
+    "calibrations",
+    "supplies",
+    "inks",
+    "scar-rules",
+    "jobs",
+}
 
 
 def plans() -> Iterator[dict[str, Any]]:
@@ -167,7 +178,8 @@ FORMULAS: list[tuple[Callable[..., Any], str, tuple[str, ...]]] = [
     (tray.strip_area, "area", ("length", "width")),
     (breaks_taken, "number", ("needed", "placed")),
     (sittings_planned, "number", ("needed", "split")),
-    (tray.interruptions, "number", ("breaks", "others", "besides", "sittings")),
+    (tray.interruptions, "number", ("breaks", "others", "procedures")),
+    (tray.ink_in_wash, "volume", ("millilitres", "parts_ink", "parts_water")),
     (tray.pieces, "number", ("number", "each")),
     (tray.pieces_by_time, "number", ("minutes", "an_hour")),
     (tray.pieces_by_area, "number", ("area", "served", "amount")),

@@ -15,6 +15,7 @@ from typing import NamedTuple
 from generator.planning.computed import Recorded, counted, recorded
 from generator.planning.timing.breaks import Pauses, pauses
 from generator.planning.timing.sittings import Visit
+from generator.quantities import significant
 from generator.records.families import Records
 
 # Minutes: what is left of a share of a step that was rounded makes no rest.
@@ -54,7 +55,7 @@ def zones_of(records: Records, visit: Visit) -> tuple[ZoneStep, ...]:
     found = spells(worked, placed, limits.break_length.low, (limits.zone_worked.low, limits.zone_rest.low))
 
     def minutes(number: float) -> Recorded:
-        return counted(number, limits.zone_worked, "duration")
+        return counted(significant(number), limits.zone_worked, "duration")
 
     return tuple(
         ZoneStep(

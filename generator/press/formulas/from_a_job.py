@@ -168,7 +168,12 @@ def _of_the_tray(plan: JobPlan, records: Records) -> Iterator[_Row]:
     if plan.work is None:
         return
     tray, limits = plan.work.tray, records.studio.limits
-    amounts = [poured.millilitres.high for poured in tray.inks]
+    # What a bottle gives to washes is in their caps, and not in its own.
+    amounts = [
+        poured.millilitres.high - (poured.in_washes.high if poured.in_washes is not None else 0.0)
+        for poured in tray.inks
+        if poured.caps is not None
+    ]
     said = ", ".join(f"{ml:.2f}" for ml in amounts) + "\u00a0mL, at the most"
     yield (
         (supplies.ink_caps,),

@@ -131,7 +131,9 @@ def studio_page(records: Records, here: str) -> str:
         )
         for n, rule in enumerate(studio.local_rules)
     )
-    line_ink = to_entry(here, studio.line_ink, records) if studio.line_ink else "the first black of the inks"
+    line_ink: str = "the first black of the inks"
+    if studio.line_ink is not None and studio.line_ink in records.inks:
+        line_ink = to_entry(here, studio.line_ink, records)
     head = [
         Row(anchor("studio", key), (name, value))
         for key, name, value in (
@@ -152,7 +154,8 @@ def studio_page(records: Records, here: str) -> str:
     limits = []
     for key, field in Limits.model_fields.items():
         limit = getattr(studio.limits, key)
-        cells = (key.replace("_", " "), said(limit, records) or "", field.description or "")
+        value = "in the rows below" if isinstance(limit, Composition) else said(limit, records) or ""
+        cells = (key.replace("_", " "), value, field.description or "")
         limits.append(Row(anchor("studio", "limits", key), cells))
         if isinstance(limit, Composition):
             limits += _inner(key, limit, records, here)
