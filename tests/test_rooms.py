@@ -76,7 +76,6 @@ WITHIN: dict[str, dict[str, set[str]]] = {
 MOST_ROOMS, MOST_ARROWS = 12, 30
 # What comes from outside and belongs into one place only.
 ONLY_IN = {
-    "pint": {"generator.quantities"},
     "mkdocs": {"generator.plugin"},
     "filelock": {"generator.exchange"},
     "yaml": {"generator.records.located"},
