@@ -36,6 +36,7 @@ class Code(NamedTuple):
     or begun, a sheet is written to it, the quote is written on a page, the text is replaced and the handbook checked,
     or a page is renamed or emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
+    without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
 
     means: str
@@ -45,6 +46,7 @@ class Code(NamedTuple):
     level: Level = "error"
     how: How = "replaced"
     seen_in: str = ""
+    without: str = ""
 
 
 _TIDE, _BOAT, _LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
@@ -144,7 +146,7 @@ CODES: dict[str, Code] = {
     "R316": Code(
         "A key that is needed because of what other keys of the record say.",
         "supplies.yml",
-        "amount: 1, area: 500 cm²",
+        "amount: 1, area: 100 cm²",
         "amount: 1",
     ),
     "R317": Code(
@@ -325,12 +327,13 @@ CODES: dict[str, Code] = {
         "{needle: 1205RL, length: 270 mm, technique: stippling}",
     ),
     "J610": Code(
-        "There are lines to run, and no black ink.",
+        "There are lines to run, nothing names their ink, and there is no black ink.",
         "inks.yml",
         "kind: black",
         "kind: colour",
         how="replaced everywhere",
         seen_in="jobs",
+        without="line_ink: black-line\n",
     ),
     "J611": Code(
         "A part that reaches beyond the piece.",
@@ -487,7 +490,7 @@ CODES: dict[str, Code] = {
     "H723": Code(
         "A family of records that nobody reviews.",
         "reviews.yml",
-        "- {id: people, owner: quill, reviewed: 2026-10-13, interval: 6 months}\n",
+        "- {id: people, owner: quill, reviewed: 2027-03-30, interval: 6 months}\n",
         "",
         level="reminder",
         how="in the handbook",

@@ -51,7 +51,8 @@ def _dates(model: type[BaseModel], path: str) -> dict[str, bool]:
     found = {}
     for under, record in [("", model), *nested_records(model)]:
         for field in fields_of(record):
-            if "date" in field.shape.takes or "a last day" in field.shape.takes:
+            a_word = field.shape.takes.startswith("one of ")  # and may speak of a date
+            if not a_word and ("date" in field.shape.takes or "a last day" in field.shape.takes):
                 found[".".join(filter(None, (path, under, field.key)))] = field.shape.bounds == UP_TO_TODAY
     return found
 

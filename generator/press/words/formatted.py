@@ -10,6 +10,7 @@ from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
 from generator.records.sources import SourceRecord
+from generator.units import KINDS
 
 # Keys whose words are not those of the trade.
 _SPELLED = {"passes": "passes at most"}
@@ -22,6 +23,8 @@ def measured(quantity: Quantity, records: Records) -> Markup:
 
 def calculated(low: float, high: float, kind: str, records: Records, text: str = "") -> Markup:
     """A value or range in canonical units as the handbook shows it; `text` is how a record has it, if one has."""
+    if kind not in KINDS:  # such as a score
+        return valued(quantities.as_written(text or "–".join(map(number, sorted({low, high})))), low, high)
     return valued(quantities.in_both(low, high, kind, records.studio.units, text), low, high)
 
 
