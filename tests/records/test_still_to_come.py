@@ -57,7 +57,7 @@ def _dates(model: type[BaseModel], path: str) -> dict[str, bool]:
     found = {}
     for under, record in [("", model), *nested_records(model)]:
         for field in fields_of(record):
-            if "date" in field.shape.takes or "a last day" in field.shape.takes:
+            if field.shape.takes.startswith(("date", "a date")) or "a last day" in field.shape.takes:
                 found[".".join(filter(None, (path, under, field.key)))] = field.shape.bounds == UP_TO_TODAY
     return found
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from pydantic import BaseModel
 
-from generator.origins import origin_of
+from generator.origins import Origin, origin_of
 from generator.planning.plan import JobPlan
 from generator.records.decisions import undecided
 from generator.records.families import Records
@@ -24,7 +24,8 @@ def _entries(value: object, seen: set[int]) -> Iterator[tuple[str, str]]:
     """The family and the id of every entry whose values are inside; the job itself is no value of the house."""
     if isinstance(value, Job) or id(value) in seen:
         return
-    family, _, rest = origin_of(value).path.partition(".")
+    origin = value if isinstance(value, Origin) else origin_of(value)
+    family, _, rest = origin.path.partition(".")
     if family:
         yield family, "" if family == "studio" else rest.partition(".")[0]
     inside: list[object] = []
