@@ -33,12 +33,15 @@ MAY: dict[str, set[str]] = {
     "dates": set(),
     "faults": set(),
     "exchange": set(),
+    "inherit": set(),
+    "shipped": set(),
     "writing": set(),
     "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing"},
-    "plugin": BASE | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "writing"},
+    "plugin": BASE
+    | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
     "__main__": {"cli"},
     "": set(),
 }
