@@ -11,19 +11,21 @@ from generator.planning.plan import JobPlan, plan
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, Reading, read_jobs
+from generator.records.reading import JobReading, Reading, read_jobs, worked_file
 from generator.records.still_to_come import still_to_come
 
 
 class PlannedJob(NamedTuple):
     """One job and everything wrong with it. `plan` is None where it has a mistake, the records have, or none is wanted.
 
-    job: None where it cannot be read.
+    job: None where it cannot be read. refused: why today's rules make no plan of a job whose sheet is kept as it was
+    worked; that is no mistake any more.
     """
 
     job: Job | None
     plan: JobPlan | None
     report: Report
+    refused: Report = ()
 
 
 def _any_job(job: Job) -> bool:
@@ -50,7 +52,10 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
         return PlannedJob(read.job, None, read.report)
     job, misquoted = fill_in_job(read.job, reading.records)
     made, more = plan(reading.records, job, learned)
+    refused: Report = ()
+    if job.finished is not None and worked_file(read.path).is_file():
+        more, refused = (), more
     # A day after the sitting is one mistake, whatever day it is.
     said = {diagnostic.place for diagnostic in more}
     found = (*misquoted, *more, *(d for d in still_to_come(job, reading.as_of) if d.place not in said))
-    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found))
+    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)
