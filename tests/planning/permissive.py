@@ -44,9 +44,13 @@ def _kept(finding: Finding, later: tuple[Finding, ...]) -> bool:
 
 
 def _same(one: Finding, other: Finding) -> bool:
-    """Whether both come of one rule, or one is about something inside what the other is about."""
-    inside = one.about.startswith(other.about) or other.about.startswith(one.about)
-    return one.rule == other.rule or inside
+    """Whether both come of one rule, are about one thing, or one is about something inside what the other is about.
+
+    Two that are about the artist, or about all parts, need not be about the same thing.
+    """
+    if one.rule == other.rule or (one.about == other.about and "." in one.about):
+        return True
+    return one.about.startswith(f"{other.about}.") or other.about.startswith(f"{one.about}.")
 
 
 def _amounts(work: Work) -> Mapping[str, float]:
@@ -73,7 +77,8 @@ def _freedoms(work: Work) -> Mapping[str, float]:
     made = dict[str, float]()
     for step in work.steps:
         key = f"passes at most of {step.part.id}, {step.ink.id}, {step.section}"
-        made[key] = max(made.get(key, 0), step.passes.low)
+        over = [scar.passes.low for scar in step.over if scar.passes is not None]
+        made[key] = max(made.get(key, 0), min(step.passes.low, *over) if over else step.passes.low)
     return made
 
 

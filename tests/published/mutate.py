@@ -1,8 +1,10 @@
-"""Change each number in `generator/trade` a little and see whether a published check notices: `python -m
-tests.published.mutate`, or with names of modules, such as `motion clock`.
+"""Change each number of the arithmetic a little and see whether a check notices: `python -m tests.published.mutate`,
+or with names of modules, such as `motion tray`.
 
 A float is changed by 1 % up and down, a whole number by 1. The numbers of a swatch are changed by 1 % of full
-scale. Not collected by pytest: it runs the checks several hundred times.
+scale. Outside `generator/trade`, where formulas are short and numbers few, each comparison and each sum, difference,
+product and quotient is turned into its neighbour as well. Not collected by pytest: it runs the checks several hundred
+times.
 """
 
 from __future__ import annotations
@@ -10,6 +12,7 @@ from __future__ import annotations
 import ast
 import contextlib
 import copy
+import importlib
 import importlib.abc
 import importlib.util
 import io
@@ -27,8 +30,21 @@ from typing import NamedTuple, NoReturn
 import pytest
 
 HERE = Path(__file__).parent
-TRADE = HERE.parents[1] / "generator" / "trade"
+ROOT = HERE.parents[1]
+TRADE = ROOT / "generator" / "trade"
+OWN = ROOT / "tests" / "trade"
+# What is calculated outside the trade: module -> the tests of its room that have to notice.
+ROOMS: dict[str, tuple[str, ...]] = {
+    "units": ("test_quantities.py",),
+    "quantities": ("test_quantities.py",),
+    "planning.supplies.tray": ("planning/supplies/test_tray.py",),
+    "planning.timing.breaks": ("planning/timing/test_breaks.py",),
+    "planning.timing.sittings": ("planning/timing/test_sittings.py", "planning/timing/test_timetable.py"),
+    "planning.timing.timetable": ("planning/timing/test_timetable.py", "planning/timing/test_worked_by_hand.py"),
+}
 _SWATCH = re.compile(r"#[0-9a-f]{6}")
+# Loaded once, before the processes part: no change is in them.
+_LIBRARIES = ("coloraide", "hypothesis", "jinja2", "pint", "pydantic", "shapely", "yaml")
 _LONGEST = 120  # seconds for the checks of one change
 _CHANNEL_STEP = 3  # 1 % of 255, rounded up
 
@@ -62,29 +78,65 @@ EXEMPT: dict[tuple[str, str, str], str] = {
 }
 
 
+_TURNED: dict[type[ast.AST], type[ast.AST]] = {
+    **{ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq},
+    **{ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult},
+}
+
+
 class Change(NamedTuple):
-    """One number made another one: where it stands, what it was, what it is now."""
+    """One number made another one, or one sign: where it stands, what it was, what it is now.
+
+    node: its place among all nodes of the module. sign: which of the signs of a comparison, from 0.
+    """
 
     module: str
     within: str
     line: int
-    column: int
+    node: int
     was: str
     now: str
+    sign: int = 0
+
+
+def file_of(module: str) -> Path:
+    """Where a module stands, which is named as on the command line."""
+    return ROOT / "generator" / f"{whole_name(module).replace('.', '/')}.py"
+
+
+def whole_name(module: str) -> str:
+    """The name of a module within the program, such as `trade.clock` for `clock`."""
+    return next((name for name in ROOMS if module == name.rpartition(".")[2]), f"trade.{module}")
+
+
+def every_module() -> list[str]:
+    """All modules that are changed, by the names that stand on the command line."""
+    trade = sorted(path.stem for path in TRADE.glob("*.py") if path.stem != "__init__")
+    return trade + [name.rpartition(".")[2] for name in ROOMS]
 
 
 def changes(module: str) -> Iterator[Change]:
     """Every change of a module that is tried."""
-    tree = ast.parse((TRADE / f"{module}.py").read_text("utf-8"))
-    for within, node in _constants(tree):
-        for now in _nearby(node.value):
-            was = repr(node.value)
-            if was != repr(now):
-                yield Change(module, within, node.lineno, node.col_offset, was, repr(now))
+    tree = ast.parse(file_of(module).read_text("utf-8"))
+    places = {id(node): place for place, node in enumerate(ast.walk(tree))}
+    for within, node in _numbers_and_signs(tree):
+        here = module, within, getattr(node, "lineno", 0), places[id(node)]
+        if isinstance(node, ast.Constant):
+            for now in _nearby(node.value):
+                if repr(node.value) != repr(now):
+                    yield Change(*here, repr(node.value), repr(now))
+        elif not whole_name(module).startswith("trade."):
+            for place, sign in enumerate(_signs(node)):
+                if type(sign) in _TURNED:
+                    yield Change(*here, type(sign).__name__, _TURNED[type(sign)].__name__, place)
 
 
-def _constants(tree: ast.Module) -> Iterator[tuple[str, ast.Constant]]:
-    """The constants of a module, each with the function or the name at the top that it stands in."""
+def _signs(node: ast.AST) -> list[ast.AST]:
+    return list(node.ops) if isinstance(node, ast.Compare) else [node.op] if isinstance(node, ast.BinOp) else []
+
+
+def _numbers_and_signs(tree: ast.Module) -> Iterator[tuple[str, ast.AST]]:
+    """Constants, comparisons and sums of a module, each with the function or the name at the top that it stands in."""
     for top in tree.body:
         if isinstance(top, ast.FunctionDef | ast.ClassDef):
             within = top.name
@@ -95,7 +147,7 @@ def _constants(tree: ast.Module) -> Iterator[tuple[str, ast.Constant]]:
             within = ""
         docstrings = {id(node.value) for node in ast.walk(top) if isinstance(node, ast.Expr)}
         for node in ast.walk(top):
-            if isinstance(node, ast.Constant) and id(node) not in docstrings:
+            if isinstance(node, ast.Constant | ast.Compare | ast.BinOp) and id(node) not in docstrings:
                 yield within, node
 
 
@@ -119,14 +171,21 @@ def _moved(swatch: str, at: int) -> str:
 
 
 def checks_of(module: str) -> list[str]:
-    """The published checks that use a module, by itself or through another one of the trade."""
+    """The checks that have to notice.
+
+    Of the trade: the published ones that use the module, by itself or through another one, and its own test.
+    """
+    if (name := whole_name(module)) in ROOMS:
+        return [str(ROOT / "tests" / test) for test in ROOMS[name]]
     users = {module}
     grown = True
     while grown:
         more = {path.stem for path in TRADE.glob("*.py") if users & _uses(path)}
         grown = not more <= users
         users |= more
-    return sorted(str(path) for path in HERE.glob("test_*.py") if users & _uses(path))
+    published = sorted(str(path) for path in HERE.glob("test_*.py") if users & _uses(path))
+    own = (OWN / f"test_{name}.py" for name in (module, "ends", "geometry", "practice"))
+    return published + [str(path) for path in own if path.exists() and module in _uses(path)]
 
 
 def _uses(path: Path) -> set[str]:
@@ -141,27 +200,30 @@ def _uses(path: Path) -> set[str]:
 
 
 class _Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
-    """Loads one module of the trade with one number changed."""
+    """Loads one module with one number or sign changed."""
 
     def __init__(self, change: Change) -> None:
         self.change = change
-        self.name = f"generator.trade.{change.module}"
+        self.name = f"generator.{whole_name(change.module)}"
 
     def find_spec(self, fullname: str, path: object, target: object = None) -> ModuleSpec | None:
         return importlib.util.spec_from_loader(fullname, self) if fullname == self.name else None
 
     def exec_module(self, module: ModuleType) -> None:
-        file = TRADE / f"{self.change.module}.py"
+        file = file_of(self.change.module)
         tree = copy.deepcopy(ast.parse(file.read_text("utf-8")))
-        for node in ast.walk(tree):
-            at = getattr(node, "lineno", 0), getattr(node, "col_offset", -1)
-            if isinstance(node, ast.Constant) and at == (self.change.line, self.change.column):
-                node.value = ast.literal_eval(self.change.now)
+        node = list(ast.walk(tree))[self.change.node]
+        if isinstance(node, ast.Constant):
+            node.value = ast.literal_eval(self.change.now)
+        elif isinstance(node, ast.Compare):
+            node.ops[self.change.sign] = getattr(ast, self.change.now)()
+        elif isinstance(node, ast.BinOp):
+            node.op = getattr(ast, self.change.now)()
         exec(compile(tree, str(file), "exec"), module.__dict__)
 
 
 def survives(change: Change) -> bool:
-    """Whether no published check notices; for a process of its own, because the changed module stays loaded."""
+    """Whether no check notices; for a process of its own, because the changed module stays loaded."""
     checks = checks_of(change.module)
     if not checks:
         return True
@@ -180,7 +242,9 @@ def _pass(checks: list[str]) -> bool:
     signal.signal(signal.SIGALRM, _too_long)
     signal.alarm(_LONGEST)
     with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
-        status = pytest.main(["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist", *checks])
+        status = pytest.main(
+            ["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist", "-m", "not nightly", *checks]
+        )
     return status == pytest.ExitCode.OK
 
 
@@ -190,13 +254,15 @@ def _too_long(number: int, frame: object) -> NoReturn:
 
 def main(names: Sequence[str]) -> int:
     """Try every change of the modules; the exit status is 1 when one survives that no reason exempts."""
-    modules = list(names) or sorted(path.stem for path in TRADE.glob("*.py") if path.stem != "__init__")
+    modules = list(names) or every_module()
     tried = [change for module in modules for change in changes(module)]
     exempt = {(change.module, change.within, change.was) for change in tried} & set(EXEMPT)
     wanted = [change for change in tried if (change.module, change.within, change.was) not in EXEMPT]
+    for library in _LIBRARIES:
+        importlib.import_module(library)
     with multiprocessing.get_context("fork").Pool(os.cpu_count(), maxtasksperchild=1) as pool:
         if not all(pool.map(sound, modules, chunksize=1)):
-            sys.stdout.write("a published check fails although nothing was changed: mend that first\n")
+            sys.stdout.write("a check fails although nothing was changed: mend that first\n")
             return 2
         outcomes = pool.map(survives, wanted, chunksize=1)
     left = [change for change, survived in zip(wanted, outcomes, strict=True) if survived]

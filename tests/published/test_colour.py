@@ -3,36 +3,84 @@
 import pytest
 
 from generator.trade.colour import Lab, chroma, difference, hue, lab
-from tests.published.printed import Printed
+from tests.published.printed import Document, Printed
 
-LIBRARY = "data in a public image library's tests, D65, 2 degree observer"
-SHARMA = "Sharma, Wu, Dalal, Color Research and Application 2005;30(1):21-30, Table 1, in public test data"
+SHARMA = Document(
+    "The CIEDE2000 color-difference formula, Color Research and Application 30(1)", "Sharma, Wu, Dalal", 2005
+)
+TABLE_1 = SHARMA.table("Table 1")
+# Made with a colour calculator for D65 and the 2 degree observer, as the file says.
+LIBRARY = Document("Tests for color conversion functions, test_colorconv.py", "scikit-image", 2009)
+BARS = LIBRARY.table("colour bars in CIELAB")
+# The year is that of the copyright line in the file.
+POLAR = Document("Colour 0.4.7, tests of colour.models.common", "Colour Developers", 2013).at("test_Jab_to_JCh")
+DIFFERENCE = Document("Colour 0.4.7, colour.difference.delta_e", "Colour Developers", 2013).at("delta_E_CIE2000")
+FAR = DIFFERENCE("1.6709303")
+# The file names no year.
+COLORJS = Document("Color.js, test/conversions.js", "Color.js", None).table("HCT: the tone is L*")
 
 # Libraries differ by up to this much from each other.
 BETWEEN_LIBRARIES = 0.03
 
 
+def row(*literals: str) -> tuple[Printed, ...]:
+    return tuple(map(BARS, literals))
+
+
 @pytest.mark.parametrize(
     ("swatch", "printed"),
     [
-        ("#ffffff", ("100", "0", "0")),
-        ("#000000", ("0", "0", "0")),
-        ("#ff0000", ("53.2408", "80.0925", "67.2032")),
-        ("#ffff00", ("97.1393", "-21.5537", "94.4780")),
-        ("#0000ff", ("32.2970", "79.1875", "-107.8602")),
-        ("#808080", ("53.5850", "0", "0")),
+        ("#ffffff", row("100", "0", "0")),
+        ("#ffff00", row("97.1393", "-21.5537", "94.4780")),
+        ("#00ffff", row("91.1132", "-48.0875", "-14.1312")),
+        ("#00ff00", row("87.7347", "-86.1827", "83.1793")),
+        ("#ff00ff", row("60.3242", "98.2343", "-60.8249")),
+        ("#ff0000", row("53.2408", "80.0925", "67.2032")),
+        ("#0000ff", row("32.2970", "79.1875", "-107.8602")),
     ],
 )
-def test_swatches_in_cielab(swatch: str, printed: tuple[str, str, str]) -> None:
-    values = [Printed(literal, LIBRARY, "A") for literal in printed]
-    for computed, value in zip(lab(swatch), values, strict=True):
-        assert computed == pytest.approx(float(value.literal), abs=BETWEEN_LIBRARIES)
+def test_swatches_in_cielab(swatch: str, printed: tuple[Printed, ...]) -> None:
+    for computed, value in zip(lab(swatch), printed, strict=True):
+        assert computed == pytest.approx(value.number, abs=BETWEEN_LIBRARIES)
 
 
-def test_chroma_and_hue() -> None:
-    colour = Lab(34.78467, 28.15159, 3.024663)
-    assert Printed("28.31361", LIBRARY, "A").agrees(chroma(colour))
-    assert Printed("6.132448", LIBRARY, "A").agrees(hue(colour))
+@pytest.mark.parametrize(
+    ("swatch", "tone"),
+    [
+        ("#ff0000", COLORJS("53.23712")),
+        ("#00ff00", COLORJS("87.73552")),
+        ("#0000ff", COLORJS("32.30087")),
+        ("#00ffff", COLORJS("91.11475")),
+        ("#ff00ff", COLORJS("60.32273")),
+        ("#ffff00", COLORJS("97.13856")),
+    ],
+)
+def test_lightness_of_swatches(swatch: str, tone: Printed) -> None:
+    assert lab(swatch)[0] == pytest.approx(tone.number, abs=BETWEEN_LIBRARIES)
+
+
+@pytest.mark.parametrize(
+    ("colour", "radius", "angle"),
+    [
+        (Lab(41.52787529, 52.63858304, 26.92317922), POLAR("59.12425901"), POLAR("27.08848784")),
+        (Lab(55.11636304, -41.08791787, 30.91825778), POLAR("51.42135412"), POLAR("143.03889556")),
+        (Lab(29.80565520, 20.01830466, -48.34913874), POLAR("52.32945383"), POLAR("292.49133666")),
+    ],
+)
+def test_chroma_and_hue(colour: Lab, radius: Printed, angle: Printed) -> None:
+    assert chroma(colour) == pytest.approx(radius.number, abs=1e-7)
+    assert hue(colour) == pytest.approx(angle.number, abs=1e-7)
+
+
+def test_a_difference_far_from_the_table() -> None:
+    first, second = Lab(48.99183622, -0.10561667, 400.65619925), Lab(50.65907324, -0.11671910, 402.82235718)
+    # The last digit is cut off and not rounded.
+    assert 0 <= difference(first, second) - FAR.number < 1e-7
+
+
+def test_greys_have_no_hue_and_black_no_lightness() -> None:
+    assert lab("#000000") == pytest.approx((0, 0, 0), abs=1e-6)
+    assert chroma(Lab(*lab("#808080"))) == pytest.approx(0, abs=BETWEEN_LIBRARIES)
 
 
 # L1, a1, b1, L2, a2, b2, and the difference as printed.
@@ -73,14 +121,18 @@ PAIRS = """
 2.0776 0.0795 -1.1350 0.9033 -0.0636 -0.5514 0.9082
 """.strip().splitlines()
 
-TABLES = {SHARMA: len(PAIRS)}
+
+def pair(line: str) -> tuple[Lab, Lab, Printed]:
+    *numbers, literal = line.split()
+    return Lab(*map(float, numbers[:3])), Lab(*map(float, numbers[3:])), TABLE_1(literal)
+
+
+CIEDE2000 = [pair(line) for line in PAIRS]
 
 
 @pytest.mark.parametrize("number", range(1, 35))
 def test_ciede2000(number: int) -> None:
-    *numbers, literal = PAIRS[number - 1].split()
-    first, second = Lab(*map(float, numbers[:3])), Lab(*map(float, numbers[3:]))
+    first, second, printed = CIEDE2000[number - 1]
     # The hues of pair 14 are exactly opposite: it sits on a branch, and both sides of it are right.
-    allowed = ["4.7461", "4.8045"] if number == 14 else [literal]
-    computed = difference(first, second)
-    assert any(Printed(value, SHARMA, "A").agrees(computed) for value in allowed)
+    allowed = [TABLE_1("4.7461"), TABLE_1("4.8045")] if number == 14 else [printed]
+    assert any(value.agrees(difference(first, second)) for value in allowed)

@@ -2,39 +2,56 @@
 
 import pytest
 
-from generator.trade.paper import canvas_pixels, dots_per_mm, stencil_strips
-from tests.published.printed import Printed
+from generator.trade.paper import canvas_pixels, dots_per_mm
+from tests.published.printed import Document, Printed
 
-PRINTER = "makers of thermal printers: 203 dpi is nominally 8 dots/mm"
-CSS = "W3C, CSS Values and Units: 1in = 96px = 25.4mm = 72pt"
-A4 = "a4papersize.org and others: A4, 210 × 297 mm, in pixels"
+CSS_2 = Document("Cascading Style Sheets, Level 2 Revision 1", "World Wide Web Consortium", 2004).at(
+    "4.3.2, lengths, the reference pixel", "B"
+)
+PNG_GUIDE = Document("PNG: The Definitive Guide", "O'Reilly", 1999).at("chapter 11, physical pixel dimensions")
+PNG = Document("Portable Network Graphics Specification, version 1.2", "PNG Development Group", 1999).at(
+    "4.2.4.2, pHYs", "B"
+)
+# The pages that were read name no year.
+PRINTER = Document("Resolution of stencil printers", "makers of thermal printers", None).at("203 dpi", "B")
+A4 = Document("A4 paper size in pixels", "a4papersize.org", None).table("pixels", "B")
+
+PIXEL, LASER = CSS_2("0.26"), CSS_2("0.25")
+PER_METRE, STORED = PNG_GUIDE("23622.05"), PNG_GUIDE("23622")
+INCH = PNG("0.0254")
+EXACT, NOMINAL, DOT = PRINTER("7.9921"), PRINTER("8"), PRINTER("0.125")
 
 
 def test_dots_of_a_stencil_printer() -> None:
-    assert Printed("7.9921", PRINTER, "B").agrees(dots_per_mm(203))
-    assert Printed("8", PRINTER, "B").agrees(dots_per_mm(203))
-    assert Printed("0.125", PRINTER, "B").agrees(1 / dots_per_mm(203))
+    assert EXACT.agrees(dots_per_mm(203))
+    assert NOMINAL.agrees(dots_per_mm(203))
+    assert DOT.agrees(1 / dots_per_mm(203))
 
 
-def test_a_css_inch() -> None:
-    assert canvas_pixels(25.4, 96) == int(Printed("96", CSS, "A").literal)
-    assert canvas_pixels(25.4, 72) == int(Printed("72", CSS, "A").literal)
+def test_a_pixel_at_arms_length_and_three_dots_of_a_laser_printer() -> None:
+    assert PIXEL.agrees(1 / dots_per_mm(96))
+    assert LASER.agrees(3 / dots_per_mm(300))
+
+
+def test_600_dots_per_inch_in_metres() -> None:
+    assert PER_METRE.agrees(dots_per_mm(600) * 1000)
+    assert canvas_pixels(1000, 600) == int(STORED.literal)
+
+
+def test_an_inch_is_an_inch() -> None:
+    assert canvas_pixels(INCH.number * 1000, 96) == 96
+    assert canvas_pixels(INCH.number * 1000, 72) == 72
 
 
 @pytest.mark.parametrize(
     ("resolution", "wide", "high"),
     [
-        (300, Printed("2480", A4, "B"), Printed("3508", A4, "B")),
-        (150, Printed("1240", A4, "B"), Printed("1754", A4, "B")),
-        (96, Printed("794", A4, "B"), Printed("1123", A4, "B")),
-        (72, Printed("595", A4, "B"), Printed("842", A4, "B")),
+        (300, A4("2480"), A4("3508")),
+        (150, A4("1240"), A4("1754")),
+        (96, A4("794"), A4("1123")),
+        (72, A4("595"), A4("842")),
     ],
 )
 def test_a4_in_pixels(resolution: float, wide: Printed, high: Printed) -> None:
     assert canvas_pixels(210, resolution) == int(wide.literal)
     assert canvas_pixels(297, resolution) == int(high.literal)
-
-
-def test_a4_goes_through_a_letter_printer() -> None:
-    letter = float(Printed("215.9", "US Letter is 215.9 × 279.4 mm", "B").literal)
-    assert stencil_strips(297, 210, letter, 5).number == 1

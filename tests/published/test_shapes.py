@@ -1,62 +1,43 @@
-"""Geometry against plain formulas, and the ring kept clear around a mole."""
-
-import math
+"""Areas against published figures."""
 
 import pytest
 
-from generator.trade.shapes import (
-    Box,
-    Ellipse,
-    Shift,
-    Spot,
-    Strip,
-    area,
-    covered,
-    mole_clearance,
-    nearest_shift,
-    overlap,
-    share_near,
+from generator.trade.shapes import Ellipse, Outline, area
+from tests.published.printed import Document, Printed
+from tests.published.test_needles import OEIS
+
+QUARTER_PI = Document("A003881, decimal expansion of Pi/4", OEIS, 2013).at("remark on the circle in its square")(
+    "0.785398163397448309615660845819875721"
 )
-from tests.published.printed import Printed
+PI = Document("A000796, decimal expansion of Pi", OEIS, 2025).at("remark on the area of the unit circle")(
+    "3.1415926535897932384626433832795028841971"
+)
+POSTGIS = Document("PostGIS 1.5 manual, ST_Area", "The PostGIS project", 2010).at("examples")
+ARCMAP = Document("ArcMap 10.7 help, ST_Area", "Esri", 2019).at("examples")
+FOOT = 0.3048
 
 
-def test_the_area_of_a_circle_from_its_diameter() -> None:
-    # pi / 4 of the square around it, to ten digits (geometry).
-    assert Printed("0.7853981634", "geometry", "C").agrees(area(Ellipse(0, 0, 1, 1)))
+def test_the_area_of_a_circle() -> None:
+    assert area(Ellipse(0, 0, 1, 1)) == pytest.approx(QUARTER_PI.number, abs=1e-12)
+    assert area(Ellipse(0, 0, 2, 2)) == pytest.approx(PI.number, abs=1e-12)
 
 
-def test_a_straight_scar_is_a_bar_with_round_ends() -> None:
-    scar = Strip(((0, 0), (36, 8)), width=4)
-    expected = math.hypot(36, 8) * 4 + math.pi * 2**2
-    assert overlap(Box(-50, -50, 200, 200), scar) == pytest.approx(expected, rel=2e-4)
+PLOT = ((743238, 2967416), (743238, 2967450), (743265, 2967450), (743265.625, 2967416))
 
 
-def test_two_discs_that_share_a_lens() -> None:
-    # Two unit discs whose middles lie 1 apart share 2π/3 − √3/2 (geometry): together they cover 4π/3 + √3/2.
-    together = covered([Ellipse(0, 0, 2, 2), Ellipse(1, 0, 2, 2)])
-    assert together == pytest.approx(4 * math.pi / 3 + math.sqrt(3) / 2, rel=2e-4)
+@pytest.mark.parametrize(("unit", "printed"), [(1, POSTGIS("928.625")), (FOOT, POSTGIS("86.27208552"))])
+def test_a_plot_in_feet_and_in_metres(unit: float, printed: Printed) -> None:
+    corners = tuple(((x - 743238) * unit, (y - 2967416) * unit) for x, y in PLOT)
+    assert area(Outline(corners)) == pytest.approx(printed.number, abs=1e-8)
 
 
-# Common practice: moles and lesions are kept clear by 5 to 10 mm.
-@pytest.mark.parametrize("keep", [Printed("5", "common practice", "P"), Printed("10", "common practice", "P")])
-def test_ink_stays_outside_the_ring(keep: Printed) -> None:
-    distance = float(keep.literal)
-    mole = Spot(0, 0, distance)
-    assert mole_clearance(Box(distance + 0.1, -5, 20, 10), mole) > 0
-    assert mole_clearance(Box(distance - 0.1, -5, 20, 10), mole) < 0
-
-
-def test_the_share_of_a_strip_with_round_ends() -> None:
-    # Steiner's formula: a segment of length l widened by r covers 2 r l + π r² (geometry).
-    scar, square = Strip(((20, 50), (80, 50)), width=4), Box(0, 0, 100, 100)
-    for margin in (0, 3, 10):
-        radius = 2 + margin
-        assert share_near(square, scar, margin) == pytest.approx(
-            (2 * radius * 60 + math.pi * radius**2) / 1e4, rel=1e-3
-        )
-
-
-def test_a_disc_leaves_a_disc_by_the_sum_of_their_radii() -> None:
-    # Two discs touch where their middles lie r + R apart (geometry): 10 + 8 mm, less the 3 mm they are apart.
-    piece = Box(0, 0, 200, 200)
-    assert nearest_shift(Ellipse(90, 90, 20, 20), [Spot(97, 100, 8)], 0, piece, 1) == Shift(15, 0)
+@pytest.mark.parametrize(
+    ("corners", "printed"),
+    [
+        (((0, 0), (0, 10), (10, 10), (10, 0)), ARCMAP("100")),
+        (((20, 0), (30, 20), (40, 0)), ARCMAP("200")),
+        (((20, 30), (25, 35), (30, 30)), ARCMAP("25")),
+    ],
+)
+def test_footprints(corners: tuple[tuple[float, float], ...], printed: Printed) -> None:
+    assert area(Outline(corners)) == printed.number

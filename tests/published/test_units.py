@@ -1,95 +1,92 @@
-"""Conversions of people's units against published factors, and the texts that unit parsers misread."""
+"""Conversions of people's units against published factors."""
 
 import pytest
 
-from generator.quantities import Mistake, from_canonical, parse, to_canonical
-from tests.published.printed import Printed
+from generator.quantities import from_canonical, parse, to_canonical
+from generator.units import UNITS
+from tests.published.printed import Document, Printed
 
-NIST = "NIST SP 811, 2008, Appendix B"
-CSS = "W3C, CSS Values and Units: 1in = 96px = 25.4mm = 72pt"
+SP_811 = Document("Guide for the Use of the SI, SP 811", "National Institute of Standards and Technology", 2008)
+NIST, CELSIUS = SP_811.table("Appendix B.8", "B"), SP_811.at("Appendix B, degrees Fahrenheit", "B")
+BIPM = Document("The International System of Units, 8th edition", "International Bureau of Weights and Measures", 2014)
+SI = BIPM.table("Table 6")
+SHIPPING = Document(
+    "49 CFR 171.10, units of measure", "Pipeline and Hazardous Materials Safety Administration", 2025
+).table("conversion factors", "B")
+PINT_DEGREES = Document("Pint 0.24, temperature conversion", "The Pint developers", 2024).at("examples")
+PINT_SPEED = Document("Pint 0.24, tutorial", "The Pint developers", 2024).at("converting to different units")
+# The copies that were read name no year.
+CSS = Document("CSS Values and Units Module Level 4", "World Wide Web Consortium", None).table("5.2, absolute lengths")
+FTC = Document("16 CFR 500.19, conversion of SI metric quantities", "Federal Trade Commission", None).table("chart")
+LETHAL_RATES = Document("Tables of lethal rates", "several pages", None).at("121.11 °C is 250 °F", "B")
+
+BOIL, FREEZE = CELSIUS("100"), CELSIUS("0")
+WARMER, WARMER_FAHRENHEIT = PINT_DEGREES("12.300"), PINT_DEGREES("22.140")
 
 
-def test_an_inch_is_exact() -> None:
-    assert to_canonical(1, "in") == float(Printed("25.4", NIST, "B").literal)
-    assert to_canonical(1, "in") == float(Printed("25.4", CSS, "A").literal)
-
-
-def test_fluid_ounce() -> None:
-    assert Printed("29.5735", NIST, "B").agrees(to_canonical(1, "fl oz"))
+@pytest.mark.parametrize("printed", [CSS("2.54"), FTC("2.54")])
+def test_an_inch_is_exact(printed: Printed) -> None:
+    assert to_canonical(1, "in") == to_canonical(printed.number, "cm") == 25.4
 
 
 def test_sixteen_ounces_are_a_pound() -> None:
-    assert Printed("0.4535924", NIST, "B").agrees(to_canonical(16, "oz") / to_canonical(1, "kg"))
+    assert POUND.agrees(to_canonical(16, "oz") / to_canonical(1, "kg"))
 
 
-@pytest.mark.parametrize(
-    ("fahrenheit", "celsius"),
-    [
-        (32, Printed("0.00", NIST + ": °C = (°F − 32)/1.8", "B")),
-        (212, Printed("100.00", NIST + ": °C = (°F − 32)/1.8", "B")),
-        (250, Printed("121.11", "tables of lethal rates: 121.11 °C is 250 °F", "B")),
-    ],
-)
+POUND = NIST("0.4535924")
+
+
+@pytest.mark.parametrize(("fahrenheit", "celsius"), [(32, FREEZE), (212, BOIL), (250, LETHAL_RATES("121.11"))])
 def test_fahrenheit(fahrenheit: float, celsius: Printed) -> None:
     assert celsius.agrees(to_canonical(fahrenheit, "°F"))
     assert from_canonical(to_canonical(fahrenheit, "°F"), "°F") == pytest.approx(fahrenheit)
 
 
-def test_strokes_are_not_revolutions() -> None:
-    assert Printed("100", "6000 strokes a minute are 100 a second, not 628 (radians)", "C").agrees(
-        to_canonical(6000, "strokes/min")
-    )
-
-
-@pytest.mark.parametrize(
-    ("text", "kind"),
-    [
-        ("7RL", "volume"),  # seven ronnalitres
-        ("0,30 mm", "length"),  # nothing
-        ("1,5 mm", "length"),  # fifteen
-        ("≥5 mm", "length"),  # five
-        ("20 C", "temperature"),  # coulomb
-        ("1 pt", "volume"),  # a pint
-        ("nan mm", "length"),
-        ("6000 rpm", "frequency"),  # radians
-    ],
-)
-def test_what_unit_parsers_read_wrongly_in_silence_is_a_mistake_here(text: str, kind: str) -> None:
-    assert isinstance(parse(text, (kind,), None, spans=True), Mistake)
-
-
-def test_a_range_with_a_dash_is_a_range_and_a_fluid_ounce_a_volume() -> None:
-    thickness = parse("0.25–0.30 mm", ("length",), None, spans=True)
-    assert not isinstance(thickness, Mistake)
-    assert (thickness.low, thickness.high) == (0.25, 0.3)
-    ounce = parse("1 fl oz", ("volume",), None, spans=False)
-    assert not isinstance(ounce, Mistake)
-    assert Printed("29.5735", NIST, "B").agrees(ounce.value)
-
-
-RULE = "Federal Trade Commission, 16 CFR 500.19, chart of conversion factors, read in a copy that names no year"
-GUIDE = "NIST SP 811, 2008, Appendix B, as quoted by others"
+def test_a_difference_of_temperature_has_no_zero_point() -> None:
+    difference = to_canonical(WARMER.number, "Δ°C")
+    assert difference == WARMER.number
+    assert WARMER_FAHRENHEIT.agrees(from_canonical(difference, "Δ°F"))
 
 
 @pytest.mark.parametrize(
     ("value", "unit", "shown", "printed"),
     [
-        (1, "in", "cm", Printed("2.54", RULE, "A")),
-        (1, "ft", "cm", Printed("30.48", RULE, "A")),
-        (1, "in²", "cm²", Printed("6.4516", RULE, "A")),
-        (1, "fl oz", "mL", Printed("29.5735", RULE, "A")),
-        (1, "oz", "g", Printed("28.3495", RULE, "A")),
-        (1, "mm", "in", Printed("0.039370", RULE, "A")),
-        (1, "cm", "in", Printed("0.393701", RULE, "A")),
-        (1, "m", "ft", Printed("3.28084", RULE, "A")),
-        (1, "cm²", "in²", Printed("0.155000", RULE, "A")),
-        (1, "mL", "fl oz", Printed("0.0338140", RULE, "A")),
-        (1, "g", "oz", Printed("0.0352740", RULE, "A")),
-        (1, "ft", "m", Printed("0.3048", GUIDE, "B")),
-        (1, "fl oz", "mL", Printed("29.57353", GUIDE, "B")),
-        (1, "h", "s", Printed("3600", GUIDE, "B")),
-        (1, "in", "m", Printed("0.0254", GUIDE, "B")),
+        (1, "in", "m", NIST("2.54E-02")),
+        (1, "ft", "m", NIST("3.048E-01")),
+        (1, "fl oz", "L", NIST("2.957353E-02")),
+        (1, "oz", "kg", NIST("2.834952E-02")),
+        (1, "min", "s", SI("60")),
+        (1, "h", "min", SI("60")),
+        (1, "h", "s", SI("3600")),
+        (1, "L", "mL", SI("1000")),
+        (25.4, "°C", "°F", PINT_DEGREES("77.720")),
+        (180_000, "mm/min", "in/min", PINT_SPEED("7086.61417")),
+        (1, "in", "cm", SHIPPING("2.540000")),
+        (1, "ft", "m", SHIPPING("0.3048000")),
+        (1, "cm", "in", SHIPPING("0.3937008")),
+        (1, "m", "ft", SHIPPING("3.280840")),
+        (1, "mm", "in", SHIPPING("0.03937008")),
+        (1, "in", "mm", SHIPPING("25.40000")),
+        # Its 0.03527397 oz to the gram is off in the last digit, and not checked.
+        (1, "oz", "g", SHIPPING("28.34952")),
+        (1, "mL", "fl oz", SHIPPING("0.03381402")),
+        (1, "fl oz", "mL", SHIPPING("29.57353")),
+        (1, "ft", "cm", FTC("30.48")),
+        (1, "in²", "cm²", FTC("6.4516")),
+        (1, "fl oz", "mL", FTC("29.5735")),
+        (1, "oz", "g", FTC("28.3495")),
+        (1, "mm", "in", FTC("0.039370")),
+        (1, "cm", "in", FTC("0.393701")),
+        (1, "m", "ft", FTC("3.28084")),
+        (1, "cm²", "in²", FTC("0.155000")),
+        (1, "mL", "fl oz", FTC("0.0338140")),
+        (1, "g", "oz", FTC("0.0352740")),
     ],
 )
 def test_published_factors_both_ways(value: float, unit: str, shown: str, printed: Printed) -> None:
     assert printed.agrees(from_canonical(to_canonical(value, unit), shown))
+    read = parse(f"{value} {unit.removeprefix('Δ')}", (KIND[unit],), None, spans=False)
+    assert getattr(read, "value", None) == to_canonical(value, unit)
+
+
+KIND = {unit: kind for unit, (kind, _) in UNITS.items()}

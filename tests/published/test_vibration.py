@@ -1,4 +1,4 @@
-"""Exposure on the hand against the directive and the HSE's ready reckoner."""
+"""Exposure on the hand against the directive, the regulations and the ready reckoner."""
 
 import pytest
 
@@ -7,61 +7,50 @@ from generator.trade.vibration import (
     ACTION_VALUE,
     LIMIT_POINTS,
     LIMIT_VALUE,
-    NoDay,
-    combined_exposure,
     daily_exposure,
     exposure_points,
     hours_left,
 )
-from tests.published.printed import Printed
+from tests.published.printed import Document, Printed
 
-DIRECTIVE = "Directive 2002/44/EC, Article 3"
-RECKONER = (
-    "HSE, hand-arm vibration exposure ready reckoner, page of 31 July 2009: 100 points action, 400 points limit value"
-)
+DIRECTIVE = Document(
+    "Directive 2002/44/EC on the exposure of workers to vibration", "European Parliament and Council", 2002
+).at("Article 3", "B")
+REGULATIONS = Document("The Control of Vibration at Work Regulations 2005", "Government of the United Kingdom", 2005)
+VALUES, SCHEDULE = REGULATIONS.at("regulation 4", "B"), REGULATIONS.at("Schedule 1, part I")
+RECKONER = Document("Hand-arm vibration exposure ready reckoner", "Health and Safety Executive", 2009).at("text")
+
+ACTION, LIMIT = (DIRECTIVE("2.5"), VALUES("2.5")), (DIRECTIVE("5"), VALUES("5"))
+HOURS, REFERENCE, SECONDS = DIRECTIVE("8"), SCHEDULE("8"), SCHEDULE("28800")
+POINTS = RECKONER("100"), RECKONER("400")
+EXAMPLE = RECKONER("150")
 
 
 def test_action_and_limit_value() -> None:
     # Values of a law are meant exactly.
-    assert float(Printed("2.5", DIRECTIVE, "B").literal) == ACTION_VALUE
-    assert float(Printed("5", DIRECTIVE, "B").literal) == LIMIT_VALUE
+    assert [value.number for value in ACTION] == [ACTION_VALUE] * 2
+    assert [value.number for value in LIMIT] == [LIMIT_VALUE] * 2
 
 
-def test_eight_hours_at_a_value_are_the_value() -> None:
-    assert daily_exposure(2.5, 8) == float(Printed("2.5", DIRECTIVE, "B").literal)
-    assert daily_exposure(5, 8) == float(Printed("5", DIRECTIVE, "B").literal)
+def test_the_reference_time_at_a_value_is_the_value() -> None:
+    for hours in (HOURS.number, REFERENCE.number, SECONDS.number / 3600):
+        assert daily_exposure(ACTION_VALUE, hours) == ACTION_VALUE
+        assert daily_exposure(LIMIT_VALUE, hours) == LIMIT_VALUE
 
 
 @pytest.mark.parametrize(
-    ("acceleration", "hours", "printed"),
-    [
-        (5, 3, Printed("150", RECKONER, "A")),
-        (2.5, 8, Printed("100", RECKONER, "A")),
-        (5, 8, Printed("400", RECKONER, "A")),
-    ],
+    ("acceleration", "hours", "printed"), [(5, 3, EXAMPLE), (2.5, 8, POINTS[0]), (5, 8, POINTS[1])]
 )
 def test_points(acceleration: float, hours: float, printed: Printed) -> None:
     assert printed.agrees(exposure_points(acceleration, hours))
 
 
 def test_points_of_the_values() -> None:
-    assert Printed("100", RECKONER, "A").agrees(ACTION_POINTS)
-    assert Printed("400", RECKONER, "A").agrees(LIMIT_POINTS)
+    assert [value.number for value in POINTS] == [ACTION_POINTS, LIMIT_POINTS]
 
 
 def test_three_hours_at_five_are_above_the_action_value() -> None:
-    left = hours_left(5, float(Printed("150", RECKONER, "A").literal))
+    left = hours_left(5, EXAMPLE.number)
     assert left.to_action == 0
     # 250 points are left to the limit value, 50 an hour.
-    assert Printed("5.000", RECKONER, "C").agrees(left.to_limit)
-
-
-def test_a_day_has_so_many_hours() -> None:
-    day = float(Printed("24", "SI Brochure, units accepted for use with the SI: 1 d = 24 h", "M").literal)
-    assert exposure_points(1.0, day) == 2 * day
-    with pytest.raises(NoDay):
-        exposure_points(1.0, day + 0.1)
-
-
-def test_two_machines_add_up_as_squares() -> None:
-    assert Printed("5.000", "Pythagoras: 3, 4, 5", "M").agrees(combined_exposure([3.0, 4.0]))
+    assert left.to_limit == pytest.approx(5)

@@ -85,7 +85,7 @@ class OrderRow:
     @property
     def scarred(self) -> str:
         """What is written of its scars beside the hatch: nothing where there is one with the passes of the row."""
-        return "" if self.scars.count("over ") == 1 and self.scars.endswith(f" {self.over}") else self.scars
+        return "" if len(self.scars.split("\u00a0")) == 2 else self.scars
 
     @property
     def settings(self) -> tuple[str, ...]:

@@ -154,7 +154,8 @@ def studio_page(records: Records, here: str) -> str:
     limits = []
     for key, field in Limits.model_fields.items():
         limit = getattr(studio.limits, key)
-        cells = (key.replace("_", " "), said(limit, records) or "", field.description or "")
+        value = "in the rows below" if isinstance(limit, Composition) else said(limit, records) or ""
+        cells = (key.replace("_", " "), value, field.description or "")
         limits.append(Row(anchor("studio", "limits", key), cells))
         if isinstance(limit, Composition):
             limits += _inner(key, limit, records, here)

@@ -103,7 +103,8 @@ stroke: $packing_stroke, dial: $packing_dial, hang_out: $packing_hang_out}
   - id: moth
     role: secondary
     focal: no
-    band: no
+    band: yes
+    closed_by: left open
     ellipse: [20 mm, 112 mm, 90 mm, 36 mm]
     detail: medium
     machine: $machine

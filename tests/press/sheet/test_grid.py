@@ -142,9 +142,12 @@ def test_a_row_over_a_scar_carries_its_hatch_and_no_other_does() -> None:
     (crossed,) = {part for read in plan.scars for part in read.crossed_by}
     marked = [bool(row.scars) for row in sheet.rows if not row.is_break]
     assert marked == [row.part.endswith(f" {crossed}") for row in sheet.rows if not row.is_break]
+    # Its words stand beside it only where the scar is gone over less often, or where there are several.
+    said = {row.scars: row.scarred for row in sheet.rows if row.scars}
+    assert said == {"over\u00a0s1": "", "over\u00a0s1\u00a02×": "over\u00a0s1\u00a02×"}
     html = sheet_html(sheet, AS_OF)
     table = html[html.index('<table class="order"') : html.index("</table>")]
-    assert table.count('class="hatched"') == sum(marked) > 0 and 'aria-label="over s1' in table
+    assert table.count('class="hatched"') == sum(marked) > 0 and 'aria-label="over\u00a0s1' in table
 
 
 def test_how_to_stretch_is_said_once_for_each_technique_of_a_side(thirty: Sheet) -> None:
