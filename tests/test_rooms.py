@@ -33,13 +33,16 @@ MAY: dict[str, set[str]] = {
     "dates": set(),
     "faults": set(),
     "exchange": set(),
+    "inherit": set(),
+    "shipped": set(),
     "writing": set(),
     "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
     "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing", "finishing"},
-    "plugin": BASE | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "writing"},
+    "plugin": BASE
+    | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
     "__main__": {"cli"},
     "": set(),
 }
@@ -74,7 +77,6 @@ WITHIN: dict[str, dict[str, set[str]]] = {
 MOST_ROOMS, MOST_ARROWS = 12, 30
 # What comes from outside and belongs into one place only.
 ONLY_IN = {
-    "pint": {"generator.quantities"},
     "mkdocs": {"generator.plugin"},
     "filelock": {"generator.exchange"},
     "yaml": {"generator.records.located"},
