@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.planning.plan import plan
+from generator.planning.each_job import plan_before_work
 from generator.planning.timing.learning import learn
 from generator.press.sheet.finished_block import finished_block
 from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text
@@ -56,7 +56,7 @@ def finishing(content: Path, today: AsOf, job_id: str) -> tuple[Finishing | None
         for other in read_finished(content, reading.known, str(job.artist))
         if other.id != job.id and (job.finished is None or (other.finished and other.finished.on < job.date))
     ]
-    made, refused = plan(records, job.model_copy(update={"finished": None}), learn(records, before)[0])
+    made, refused = plan_before_work(records, job, learn(records, before)[0])
     if made is None:
         return None, refused
     if made.work is None:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, plan
 from generator.planning.timing.learning import NOTHING, Learned
+from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_jobs, worked_file
@@ -44,6 +45,11 @@ def plan_jobs(
             yield plan_one(read, reading, learned)
         else:
             yield PlannedJob(read.job, None, read.report)
+
+
+def plan_before_work(records: Records, job: Job, learned: Learned) -> tuple[JobPlan | None, Report]:
+    """The plan of a job as it was before its work, and what is in the way of one."""
+    return plan(records, job.model_copy(update={"finished": None}), learned)
 
 
 def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> PlannedJob:

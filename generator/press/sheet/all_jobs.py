@@ -12,9 +12,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_jobs
+from generator.planning.each_job import PlannedJob, plan_before_work, plan_jobs
 from generator.planning.for_lists import lots_of, lots_of_worked
-from generator.planning.plan import JobPlan, plan
+from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.afterwards import afterwards_in
@@ -101,7 +101,7 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
         links = NumberLinks(posixpath.basename(explained_address(frozen.job)), frozen.explained.lines)
     page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
     html = sheet_html(sheet, frozen.day, links=links)
-    made, why_not = (None, refused) if refused else plan(records, unfinished(job), frozen.learned(str(job.artist)))
+    made, why_not = (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)))
     others = () if made is None else differences(frozen.sheet, sheet_of(records, made))
     today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp)
@@ -115,8 +115,3 @@ def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[Job
     if frozen is not None and planned.job is not None:
         return lots_of_worked(records, planned.job, frozen.words.steps), found
     return None if planned.plan is None else lots_of(records, planned.plan), found
-
-
-def unfinished(job: Job) -> Job:
-    """The same job as it was before its work."""
-    return job.model_copy(update={"finished": None})
