@@ -163,7 +163,7 @@ def test_a_plan_says_its_verdict_as_text(job: str, capsys: pytest.CaptureFixture
 
 
 # Numbers that count rather than measure; everything else has to say where it comes from.
-COUNTS = {"number", "breaks_after", "breaks_within", "sitting"}
+COUNTS = {"number", "step", "questions", "breaks_after", "breaks_within", "sitting"}
 
 
 def _unexplained(data: Any, path: str = "") -> Iterator[str]:
