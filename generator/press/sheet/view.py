@@ -84,6 +84,7 @@ class Sheet:
     tray: tuple[Labelled, ...]
     swaps: tuple[str, ...]
     write_down: tuple[str, ...]
+    blanks: tuple[str, ...]
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
     stamp: str = ""
