@@ -119,9 +119,9 @@ def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date
         "stamp": stamp_of(sheet),
         "as_of": as_of.isoformat(),
         "pictures": pictures_of(records, plan),
-        "map": job_map(plan, clearance, start, ON_PAGE),
+        "map": job_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)),
         "map_on_phone": Markup(sheet.map_on_phone),
-        "map_words": in_words(plan, clearance, start),
+        "map_words": in_words(plan, clearance, start, records.studio.shows),
         "afterwards": afterwards_of(records, plan),
         "sizes": sizes,
     }

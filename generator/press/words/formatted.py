@@ -22,7 +22,7 @@ def measured(quantity: Quantity, records: Records) -> Markup:
 
 def calculated(low: float, high: float, kind: str, records: Records, text: str = "") -> Markup:
     """A value or range in canonical units as the handbook shows it; `text` is how a record has it, if one has."""
-    return valued(quantities.in_both(low, high, kind, records.studio.units, text), low, high)
+    return valued(quantities.in_both(low, high, kind, records.studio.shows, text), low, high)
 
 
 def number(value: float) -> str:
