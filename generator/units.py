@@ -34,66 +34,73 @@ KINDS: dict[str, tuple[str, str]] = {
 # A kind that is read in the units of another, and shown in its own way.
 READ_AS = {"needle length": "length"}
 
-# The unit as people write it -> (kind, name for pint).
-UNITS: dict[str, tuple[str, str]] = {
-    "mm": ("length", "millimeter"),
-    "cm": ("length", "centimeter"),
-    "m": ("length", "meter"),
-    "µm": ("length", "micrometer"),
-    "in": ("length", "inch"),
-    "ft": ("length", "foot"),
-    "mm²": ("area", "millimeter**2"),
-    "cm²": ("area", "centimeter**2"),
-    "in²": ("area", "inch**2"),
-    "mm/s": ("hand speed", "millimeter/second"),
-    "cm/s": ("hand speed", "centimeter/second"),
-    "in/s": ("hand speed", "inch/second"),
-    "Hz": ("frequency", "1/second"),
-    "strokes/s": ("frequency", "1/second"),
-    "strokes/min": ("frequency", "1/minute"),
-    "V": ("voltage", "volt"),
-    "s": ("duration", "second"),
-    "min": ("duration", "minute"),
-    "h": ("duration", "hour"),
-    "days": ("days", "day"),
-    "weeks": ("days", "week"),
+# Exact by definition (NIST SP 811, 2008, Appendix B, as quoted by others): an inch in mm, a US gallon of 231 cubic
+# inches in mL, a pound in g.
+_INCH = 25.4
+_GALLON = 231 * (_INCH / 10) ** 3
+_POUND = 453.59237
+
+# The unit as people write it -> (kind, how many of the kind's canonical unit one of it is).
+UNITS: dict[str, tuple[str, float]] = {
+    "mm": ("length", 1),
+    "cm": ("length", 10),
+    "m": ("length", 1000),
+    "µm": ("length", 0.001),
+    "in": ("length", _INCH),
+    "ft": ("length", 12 * _INCH),
+    "mm²": ("area", 1),
+    "cm²": ("area", 100),
+    "in²": ("area", _INCH**2),
+    "mm/s": ("hand speed", 1),
+    "cm/s": ("hand speed", 10),
+    "in/s": ("hand speed", _INCH),
+    "Hz": ("frequency", 1),
+    "strokes/s": ("frequency", 1),
+    "strokes/min": ("frequency", 1 / 60),
+    "V": ("voltage", 1),
+    "s": ("duration", 1 / 60),
+    "min": ("duration", 1),
+    "h": ("duration", 60),
+    "days": ("days", 1),
+    "weeks": ("days", 7),
     # Months are counted on the calendar, never as a number of days; a year is twelve of them.
-    "months": ("months", "month"),
-    "years": ("months", "year"),
-    "%": ("share", "percent"),
-    "°C": ("temperature", "degree_Celsius"),
-    "°F": ("temperature", "degree_Fahrenheit"),
+    "months": ("months", 1),
+    "years": ("months", 12),
+    "%": ("share", 1),
+    "°C": ("temperature", 1),
+    "°F": ("temperature", 1 / 1.8),
     # A difference has no zero point to shift: 10 °C more is 18 °F more, and never 50 °F.
-    "K": ("temperature difference", "kelvin"),
-    "Δ°C": ("temperature difference", "delta_degree_Celsius"),
-    "Δ°F": ("temperature difference", "delta_degree_Fahrenheit"),
-    "mL": ("volume", "milliliter"),
-    "L": ("volume", "liter"),
-    "fl oz": ("volume", "US_fluid_ounce"),
-    "gal": ("volume", "US_liquid_gallon"),
-    "drops": ("volume", "measured_drop"),
-    "mg": ("weight", "milligram"),
-    "g": ("weight", "gram"),
-    "kg": ("weight", "kilogram"),
-    "oz": ("weight", "ounce"),
-    "m/s²": ("acceleration", "meter/second**2"),
-    "mm/min": ("line rate", "millimeter/minute"),
-    "cm/min": ("line rate", "centimeter/minute"),
-    "in/min": ("line rate", "inch/minute"),
-    "mm²/min": ("area rate", "millimeter**2/minute"),
-    "cm²/min": ("area rate", "centimeter**2/minute"),
-    "in²/min": ("area rate", "inch**2/minute"),
-    "mL/mm²": ("ink rate", "milliliter/millimeter**2"),
-    "mL/cm²": ("ink rate", "milliliter/centimeter**2"),
-    "mL/in²": ("ink rate", "milliliter/inch**2"),
-    "mg/mL": ("pigment load", "milligram/milliliter"),
-    "°": ("angle", "degree"),
-    "dpi": ("resolution", "1/inch"),
-    "lx": ("illuminance", "lux"),
+    "K": ("temperature difference", 1),
+    "Δ°C": ("temperature difference", 1),
+    "Δ°F": ("temperature difference", 1 / 1.8),
+    "mL": ("volume", 1),
+    "L": ("volume", 1000),
+    "fl oz": ("volume", _GALLON / 128),
+    "gal": ("volume", _GALLON),
+    # Common practice at a dropper: twenty drops of water are one millilitre.
+    "drops": ("volume", 1 / 20),
+    "mg": ("weight", 0.001),
+    "g": ("weight", 1),
+    "kg": ("weight", 1000),
+    "oz": ("weight", _POUND / 16),
+    "m/s²": ("acceleration", 1),
+    "mm/min": ("line rate", 1),
+    "cm/min": ("line rate", 10),
+    "in/min": ("line rate", _INCH),
+    "mm²/min": ("area rate", 1),
+    "cm²/min": ("area rate", 100),
+    "in²/min": ("area rate", _INCH**2),
+    "mL/mm²": ("ink rate", 1),
+    "mL/cm²": ("ink rate", 1 / 100),
+    "mL/in²": ("ink rate", 1 / _INCH**2),
+    "mg/mL": ("pigment load", 1),
+    "°": ("angle", 1),
+    "dpi": ("resolution", 1),
+    "lx": ("illuminance", 1),
 }
 
-# What pint has no unit for. Common practice at a dropper: twenty drops of water are one millilitre.
-DEFINED = ("measured_drop = 0.05 milliliter",)
+# What a number in this unit is counted from, in that unit: 32 °F are 0 °C.
+ZERO = {"°F": 32.0}
 
 # What a page shows for a unit of differences, and what a field of differences takes it from.
 DIFFERENCES = {"Δ°C": "°C", "Δ°F": "°F"}
