@@ -119,6 +119,17 @@ def test_a_job_that_is_there_already(code: str, content: Path, capsys: pytest.Ca
     assert (content / CODES[code].file).read_text("utf-8") == before
 
 
+@pytest.mark.parametrize("code", _of("finished"))
+def test_a_job_that_cannot_be_finished(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["finish", CODES[code].right, "--stamp", "none", "--content", str(content)]) == 0
+    capsys.readouterr()
+    before = {file: file.read_bytes() for file in (content / "jobs").iterdir()}
+    for refused in (CODES[code].wrong, CODES[code].right, "clock-tower"):
+        assert main(["finish", refused, "--stamp", "none", "--content", str(content)]) == 1
+        assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    assert {file: file.read_bytes() for file in (content / "jobs").iterdir()} == before
+
+
 @pytest.mark.parametrize("code", _of("written over"))
 def test_a_sheet_over_a_record(
     code: str, content: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
