@@ -11,11 +11,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from generator.dates import AsOf, as_of, not_today
-from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
+from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
+from generator.finishing import after_finishing, finishing, stamp_in, written
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import plan_jobs, plan_one
-from generator.planning.for_lists import lots_of, needs_of
+from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
@@ -25,14 +26,16 @@ from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
 from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
-from generator.press.sheet.all_jobs import not_planned
+from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.frozen import frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.records.days import typed_day
+from generator.records.decisions import undecided_findings
 from generator.records.families import Records
 from generator.records.reading import Reading, job_files, read_job, read_records
 from generator.writing import is_no_page, lies_in, write_new, write_whole
@@ -72,6 +75,9 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument(
         "--handbook", metavar="DIR", type=Path, help="the authored pages; otherwise `handbook` beside the content"
     )
+    check.add_argument(
+        "--undecided", action="store_true", help="list what nobody here has decided, what matters most first"
+    )
     check.set_defaults(run=_check)
     planned = commands.add_parser("plan", help="the computed plan of one job")
     planned.add_argument("job", metavar="JOB", help="id of the job")
@@ -87,6 +93,12 @@ def _parser() -> argparse.ArgumentParser:
     begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
     begun.set_defaults(run=_new_job)
+    finished = commands.add_parser("finish", help="write what happened into a job, and keep what it was worked with")
+    finished.add_argument("job", metavar="JOB", help="id of the job")
+    finished.add_argument(
+        "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
+    )
+    finished.set_defaults(run=_finish)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -94,7 +106,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, restocked, recalled):
+    for command in (check, planned, sheet, begun, finished, restocked, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -115,14 +127,19 @@ def _check(options: argparse.Namespace) -> int:
         report += (_no_such_handbook(handbook),)
     elif reading.records is not None:  # only on records without a mistake
         report += handbook_report(handbook, reading.records, reading.as_of)
+    in_order = options.undecided and reading.records is not None
+    if in_order and reading.records is not None:
+        # Errors come first, because what has one may be read otherwise when it is mended.
+        listed = tuple(undecided_findings(reading.records, reading.as_of))
+        report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
     # Before everything else, and where it is in the way of nothing that reads the report.
     if said := not_today(reading.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
     if options.format == "json":
-        _out(as_json(report))
+        _out(as_json(report, in_order))
     else:
         if report:
-            _out(as_text(report) + "\n")
+            _out(as_text(report, in_order) + "\n")
         if has_errors(report) and (unplanned := not_planned(options.content, reading.records)):
             _out(unplanned)
         _out(summary(report))
@@ -158,6 +175,7 @@ def _check_records(content: Path, reading: Reading) -> Report:
         report += planned.report
         if reading.records is not None and planned.job is not None:
             report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
+            report += frozen_with(content, planned.job)[1]
     return tuple(report)
 
 
@@ -236,6 +254,32 @@ def _new_job(options: argparse.Namespace) -> int:
     return OK
 
 
+def _finish(options: argparse.Namespace) -> int:
+    if f"{options.job}.yml" not in {path.name for path in job_files(options.content)}:
+        missing = (_no_such_job(options.content, options.job),)
+        _say(f"{as_text(missing)}\n\n{summary(missing)}")
+        return MISTAKES
+    made, report = finishing(options.content, options.today, options.job)
+    if made is None:
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    paper = _stamp_on_paper(options.stamp)
+    if paper is None:
+        _say("error: that is no stamp; write the eight letters and digits behind “stamp” at the foot of the paper")
+        return MISTAKES
+    written(made, paper)
+    for line in after_finishing(made, paper):
+        _out(line)
+    return OK
+
+
+def _stamp_on_paper(told: str | None) -> str | None:
+    """The stamp as it was told or is asked for: empty where there is none to look at, None for what is no stamp."""
+    if told is None and sys.stdin.isatty():
+        told = input("Stamp on the paper (at its foot; empty where there is no paper): ")
+    return stamp_in("" if told is None or told.strip().lower() == "none" else told)
+
+
 def _there_already(path: Path, job_id: str) -> Diagnostic:
     return Diagnostic(
         "F804",
@@ -287,8 +331,10 @@ def _recall(options: argparse.Namespace) -> int:
     left: list[JobLots] = []
     for planned in plan_jobs(options.content, reading):
         report += planned.report
-        if reading.records is not None and planned.plan is not None:
-            left.append(lots_of(reading.records, planned.plan))
+        if reading.records is not None:
+            lots, found_wrong = lots_left(options.content, reading.records, planned)
+            left += [] if lots is None else [lots]
+            report += found_wrong
     records = reading.records
     _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)
