@@ -37,6 +37,7 @@ class Code(NamedTuple):
     begun or finished, a sheet is written to it, the quote is written on a page, the text is replaced and the handbook
     checked, or a page is renamed or emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
+    without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
 
     means: str
@@ -46,6 +47,7 @@ class Code(NamedTuple):
     level: Level = "error"
     how: How = "replaced"
     seen_in: str = ""
+    without: str = ""
 
 
 _TIDE, _BOAT, _LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
@@ -146,7 +148,7 @@ CODES: dict[str, Code] = {
     "R316": Code(
         "A key that is needed because of what other keys of the record say.",
         "supplies.yml",
-        "amount: 1, area: 500 cm²",
+        "amount: 1, area: 100 cm²",
         "amount: 1",
     ),
     "R317": Code(
@@ -346,12 +348,13 @@ CODES: dict[str, Code] = {
         "{needle: 1205RL, length: 270 mm, technique: stippling}",
     ),
     "J610": Code(
-        "There are lines to run, and no black ink.",
+        "There are lines to run, nothing names their ink, and there is no black ink.",
         "inks.yml",
         "kind: black",
         "kind: colour",
         how="replaced everywhere",
         seen_in="jobs",
+        without="line_ink: black-line\n",
     ),
     "J611": Code(
         "A part that reaches beyond the piece.",

@@ -58,6 +58,11 @@ def test_the_example_earns_this_code_alone_at_its_line(code: str, content: Path)
         f"the example of {code} stands {before.count(known.right)} times"
     )
     file.write_text(before.replace(known.right, known.wrong), "utf-8")
+    if known.without:
+        studio = content / "studio.yml"
+        said = studio.read_text("utf-8")
+        assert said.count(known.without) == 1 and not check_all(content, as_of())
+        studio.write_text(said.replace(known.without, ""), "utf-8")
     found = check_all(content, as_of())
     assert {d.code for d in found} == {code}
     if known.seen_in:
