@@ -73,7 +73,7 @@ def test_every_quantity_of_the_demo_is_shown_as_it_was_typed() -> None:
             measured(quantity, RECORDS),
             value_in_words(recorded(quantity), RECORDS),
         }
-        if quantity.kind not in SHOWN:  # a score has no unit, and is shown as it is
+        if quantity.kind not in KINDS:  # a score has no unit, and is shown as it is
             lost += [(where, quantity.text, words) for words in said if words != quantity.text]
             continue
         for words in {*said, shown(quantity.low, quantity.high, quantity.kind, "metric", quantity.text)}:
