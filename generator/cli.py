@@ -27,6 +27,7 @@ from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.appendix import appendix_of
+from generator.press.sheet.client_page import client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
@@ -37,7 +38,7 @@ from generator.records.families import Records
 from generator.records.reading import Reading, job_files, read_job, read_records
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
-OK, MISTAKES = 0, 1
+OK, MISTAKES, WRONG_CALL = 0, 1, 2
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -80,6 +81,9 @@ def _parser() -> argparse.ArgumentParser:
     sheet = commands.add_parser("sheet", help="one job's printable sheet as one HTML file")
     sheet.add_argument("job", metavar="JOB", help="id of the job")
     sheet.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
+    sheet.add_argument(
+        "--client", action="store_true", help="the page that the client takes home, instead of the sheet"
+    )
     sheet.add_argument("--both-units", action="store_true", help="show the other system of units beside the first")
     sheet.add_argument("--explain", action="store_true", help="add how its numbers came about, on pages of their own")
     sheet.add_argument("--pictures", action="store_true", help="add day, inks, punctures and arcs on further pages")
@@ -175,6 +179,9 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _sheet(options: argparse.Namespace) -> int:
+    if options.client and (options.both_units or options.explain or options.pictures):
+        _say("error: --client prints a page of its own; leave out --both-units, --explain and --pictures")
+        return WRONG_CALL
     if options.output is not None and (taken := _not_over(options.output, options.content)):
         _say(f"{as_text(taken)}\n\n{summary(taken)}")
         return MISTAKES
@@ -182,16 +189,22 @@ def _sheet(options: argparse.Namespace) -> int:
     if made is None:
         return MISTAKES
     records, job_plan, day = made
-    sheet = sheet_of(records, job_plan, options.both_units)
-    appendix = appendix_of(records, job_plan, sheet) if options.explain else None
-    links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
-    pictures = pictures_of(records, job_plan) if options.pictures else ()
-    html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
+    html = _client_or_sheet(records, job_plan, day, options)
     if options.output is None:
         _out(html)
     else:
         write_whole(options.output, html)
     return OK
+
+
+def _client_or_sheet(records: Records, job_plan: JobPlan, day: AsOf, options: argparse.Namespace) -> str:
+    if options.client:
+        return client_html(client_page_of(records, job_plan), day)
+    sheet = sheet_of(records, job_plan, options.both_units)
+    appendix = appendix_of(records, job_plan, sheet) if options.explain else None
+    links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
+    pictures = pictures_of(records, job_plan) if options.pictures else ()
+    return sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
 
 
 def _not_over(output: Path, content: Path) -> Report:

@@ -262,6 +262,12 @@ CODES: dict[str, Code] = {
         "- id: lathe-three\n  machine: kettle",
     ),
     "L407": Code("A lot that stands at two inks.", "inks.yml", "lot: OC-3304", "lot: LB-7102", level="reminder"),
+    "L408": Code(
+        "A line of the client's page that counts a day by a value which is no number of days or months.",
+        "client-page.yml",
+        "after: first-call",
+        "after: pad-on",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",

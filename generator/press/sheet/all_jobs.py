@@ -16,6 +16,7 @@ from generator.planning.each_job import plan_jobs
 from generator.planning.plan import JobPlan
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.appendix import appendix_of
+from generator.press.sheet.client_page import client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.printing import explained_html, job_html, sheet_html, stamp_of
@@ -29,7 +30,7 @@ class Pressed(NamedTuple):
     """One job. All but the report is None when the job has a mistake, or the records have.
 
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
-    and pictures.
+    and pictures. client: the page that the client takes home.
     """
 
     summary: JobSummary | None
@@ -38,6 +39,7 @@ class Pressed(NamedTuple):
     explained: str | None = None
     plan: JobPlan | None = None
     page: str | None = None
+    client: str | None = None
 
 
 def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> Iterator[Pressed]:
@@ -69,4 +71,5 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
     summary = summary_of(records, made, stamp_of(sheet))
-    return Pressed(summary, html, report, explained, made, page)
+    client = client_html(client_page_of(records, made), as_of, in_site=True)
+    return Pressed(summary, html, report, explained, made, page, client)
