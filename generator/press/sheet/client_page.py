@@ -116,7 +116,7 @@ def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -
         "foot": FOOT,
         "in_site": in_site,
     }
-    html = _TEMPLATES.get_template("client-page.html.j2").render(context)
+    html = _TEMPLATES.get_template("for-the-client.html.j2").render(context)
     return with_words_stamp(html, client_address(page.job), page.studio, as_of)
 
 
