@@ -3,6 +3,9 @@
 Records, jobs and quotes are checked before anything is written. The site is built beside the old one and
 exchanged for it at the very end, when nothing failed and nothing warned in strict mode (`exchange.py`).
 
+A studio's mkdocs.yml holds only what the studio decides. `_inherit` lays it over the settings of the program and hands
+MkDocs the whole, before any other event; plugins that are named in neither are not touched.
+
 MkDocs hides warnings from its strict check under `-q`; they are kept countable here. A job's page is no Markdown: it
 enters the search through the index that the search plugin has written (`_into_the_search`).
 """
@@ -30,12 +33,14 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
+from mkdocs.utils.yaml import yaml_load
 
 from generator.dates import AsOf, as_of
 from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
-from generator.planning.for_lists import lots_of, needs_of
+from generator.inherit import laid_over, menu
+from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
@@ -51,7 +56,7 @@ from generator.press.manual.authored import authored_pages
 from generator.press.manual.calendar import calendar_file
 from generator.press.manual.check import handbook_report
 from generator.press.manual.procedure_head import with_head
-from generator.press.manual.procedures import FOLDER, ProcedurePage, read_procedures
+from generator.press.manual.procedures import FOLDER, ProcedurePage, procedures_by_group, read_procedures
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
@@ -59,14 +64,16 @@ from generator.press.manual.typed_numbers import job_findings
 from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import not_planned, press_jobs
 from generator.press.sheet.summary import JobSummary, search_entry
-from generator.press.words.addresses import explained_address
+from generator.press.words.addresses import explained_address, today_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.set_date import with_set_date
+from generator.press.words.undecided import with_undecided
 from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.procedures import ROLES
 from generator.records.reading import read_records
+from generator.shipped import SETTINGS, assets
 
 log = get_plugin_logger("studio-handbook")
 
@@ -118,13 +125,21 @@ class _Build:
             self.needs.append(needs)
 
 
+def _settings(file: Path) -> dict[str, object]:
+    with file.open("rb") as opened:
+        return yaml_load(opened)
+
+
 class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     """Turns the studio's records into pages and sheets of the site."""
 
     build: _Build
+    started: tuple[Literal["build", "gh-deploy", "serve"], bool] = ("build", False)
+    whole: MkDocsConfig | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
+        self.started = (command, dirty)
         # A build that is broken off ends without an event. Whatever ends the program ends it as Ctrl-C does.
         atexit.register(self._clean_up)
         in_main = threading.current_thread() is threading.main_thread()
@@ -138,7 +153,34 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 handler.setLevel(mkdocs.level)
             mkdocs.setLevel(logging.WARNING)
 
-    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+    @event_priority(100)
+    def _inherit(self, /, config: MkDocsConfig) -> MkDocsConfig:
+        """Go on with the settings of the program under those of the studio, and with the plugins that they name."""
+        if config is self.whole:
+            return config
+        own = Path(config.config_file_path or "")
+        settings = laid_over(_settings(SETTINGS), _settings(own) if own.is_file() else {})
+        # What the command line may have said over the file.
+        said = {key: config[key] for key in ("site_name", "site_url", "docs_dir", "site_dir", "strict")}
+        whole = MkDocsConfig(config_file_path=config.config_file_path)
+        whole.load_dict({**settings, **said})
+        wrong, doubts = whole.validate()
+        for key, doubt in doubts:
+            log.warning(f"mkdocs.yml, {key}: {doubt}")
+        if wrong:
+            raise PluginError("\n".join(f"mkdocs.yml, {key}: {mistake}" for key, mistake in wrong))
+        for plugin in whole.plugins.values():
+            if plugin is not self and hasattr(plugin, "on_startup"):
+                command, dirty = self.started
+                plugin.on_startup(command=command, dirty=dirty)
+        self.whole = whole
+        # The plugins of the file alone have their event with the whole, and not with the file again.
+        config.plugins.events["config"].clear()
+        whole = whole.plugins.on_config(whole)
+        config.watch[:] = whole.watch
+        return whole
+
+    def _begin(self, /, config: MkDocsConfig) -> MkDocsConfig:
         """Turn the build to a folder beside the site, and watch the records."""
         root = Path(config.config_file_path).parent if config.config_file_path else Path.cwd()
         content = root / self.config.content
@@ -163,6 +205,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             folder.mkdir()
         config.site_dir = str(place.new)
         return config
+
+    on_config = CombinedEvent(_inherit, _begin)
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Read, check and plan everything; stop here when there is a mistake."""
@@ -197,10 +241,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 (build.clients / f"{pressed.summary.id}.html").write_text(pressed.client, "utf-8")
             if pressed.summary is not None and pressed.explained is not None:
                 (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
-            if pressed.plan is not None and reading.records is not None:
-                report += job_findings(reading.records, pressed.plan.job)
-                build.note_needs(reading.records, pressed.plan)
-                build.lots.append(lots_of(reading.records, pressed.plan))
+            if pressed.summary is not None and pressed.today is not None:
+                (build.pages / Path(today_address(pressed.summary.id)).name).write_text(pressed.today, "utf-8")
+            if pressed.job is not None and pressed.lots is not None and reading.records is not None:
+                report += job_findings(reading.records, pressed.job)
+                build.lots.append(pressed.lots)
+                if pressed.plan is not None and pressed.job.finished is None:
+                    build.note_needs(reading.records, pressed.plan)
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):
                 build.shown = pressed.plan
         if reading.records is not None:
@@ -242,6 +289,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for folder, made in (("sheets", build.sheets), ("jobs", build.pages), ("for-the-client", build.clients)):
             for sheet in sorted(made.iterdir()):
                 files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))
+        own = [file.src_uri for file in files.documentation_pages() if file.generated_by is None]
+        for uri, shipped in assets():
+            if files.get_file_from_path(uri) is None:
+                files.append(File.generated(config, uri, abs_src_path=str(shipped)))
+        pages = [file.src_uri for file in files.documentation_pages()]
+        config.nav = menu(config.nav or [], procedures_by_group(build.records), pages, own)
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
@@ -251,7 +304,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
         if page.file.generated_by is not None or build.records is None:
             return markdown
-        text = quoted(markdown, page.file.src_uri, build.records)[0]
+        text = with_undecided(quoted(markdown, page.file.src_uri, build.records)[0], build.records)
         if page.file.src_uri == "index.md":
             text = with_set_date(text, build.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")

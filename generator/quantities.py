@@ -1,7 +1,6 @@
 """What a number with a unit is: how it is written, what kind it is, how it converts, how it is shown.
 
-This is the only module that imports pint. Text that a person wrote is matched against a grammar and an
-allow-list of units first; pint only ever sees the names in `UNITS`, and builds the factors from them.
+Text that a person wrote is matched against a grammar and an allow-list of units.
 Inside the program every value is a float in its kind's canonical unit, rounded to nine significant digits.
 
 Ends of a range: below one both carry as many decimals as the longer (0.20–0.39), from one on no nought is kept
@@ -13,43 +12,24 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
-
-import pint
+from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.near_miss import nearest
 from generator.origins import NOWHERE, Origin
-from generator.units import DIFFERENCES, IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS
+from generator.units import DIFFERENCES, IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS, ZERO
 
 SIGNIFICANT_DIGITS = 9
-
-_REGISTRY: Any = pint.UnitRegistry(cache_folder=None)
-
-
-def _linear(unit: str) -> tuple[float, float]:
-    """Factor and offset that take a number in this unit to its kind's canonical unit."""
-    kind, name = UNITS[unit]
-    target = UNITS[KINDS[kind][1]][1]
-    if kind == "temperature":
-        at = [_REGISTRY.Quantity(x, name).to(target).magnitude for x in (0.0, 1.0)]
-        return at[1] - at[0], at[0]
-    return float((_REGISTRY.Quantity(1.0, name) / _REGISTRY.Quantity(1.0, target)).to("").magnitude), 0.0
-
-
-_FACTORS = {unit: _linear(unit) for unit in UNITS}
 
 
 def to_canonical(number: float, unit: str) -> float:
     """A number in one of `UNITS` as its kind's canonical unit, to nine significant digits."""
-    factor, offset = _FACTORS[unit]
-    return significant(number * factor + offset)
+    return significant((number - ZERO.get(unit, 0.0)) * UNITS[unit][1])
 
 
 def from_canonical(number: float, unit: str) -> float:
     """The canonical value of a kind as a number in one of `UNITS`."""
-    factor, offset = _FACTORS[unit]
-    return significant((number - offset) / factor)
+    return significant(number / UNITS[unit][1] + ZERO.get(unit, 0.0))
 
 
 def units_of(kinds: tuple[str, ...]) -> tuple[str, ...]:

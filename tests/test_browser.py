@@ -179,6 +179,6 @@ def test_the_page_is_watched_for_records(site: Path) -> None:
 
     config = load_config(str(ROOT / "mkdocs.yml"))
     plugin = config.plugins["studio-handbook"]
-    plugin.on_config(config)
+    config.plugins.on_config(config)
     plugin._clean_up()
     assert str(ROOT / "content") in config.watch

@@ -3,13 +3,26 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.quantities import Mistake, Quantity, from_canonical, in_both, parse, shown, to_canonical, written
-from generator.units import KINDS, SHOWN, SPELLINGS, UNITS
+from generator.quantities import (
+    Mistake,
+    Quantity,
+    end_as_typed,
+    from_canonical,
+    in_both,
+    parse,
+    shown,
+    significant,
+    to_canonical,
+    within,
+    written,
+)
+from generator.units import IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS
 
 EVERY_KIND = tuple(KINDS)
 
@@ -122,6 +135,16 @@ def test_a_range_that_runs_backwards() -> None:
     assert mistake("1 cm – 5 mm", "length").repairs == ("5 mm – 1 cm",)
 
 
+def test_a_range_may_end_where_it_begins() -> None:
+    assert (read("2–2 mm", "length").low, read("2–2 mm", "length").high) == (2, 2)
+
+
+def test_the_middle_of_a_range_and_the_unit_of_its_kind() -> None:
+    found = read("2–5 cm", "length")
+    assert (found.low, found.middle, found.high, found.unit) == (20, 35, 50, "mm")
+    assert read("20 °C", "temperature").middle == 20
+
+
 def test_a_space_stands_before_the_unit() -> None:
     assert mistake("4mm", "length").repairs == ("4 mm",)
 
@@ -129,6 +152,11 @@ def test_a_space_stands_before_the_unit() -> None:
 @pytest.mark.parametrize("text", ["", "mm", "four mm", "4 4 mm", "4.5.6 mm", "+4 mm", "1/2 in", "4;5 mm", "–", "4 –"])
 def test_what_is_no_number_with_a_unit(text: str) -> None:
     assert mistake(text, "length").code in ("Q201", "Q204")
+
+
+def test_a_fraction_is_offered_as_a_decimal() -> None:
+    assert mistake("1/4 in", "length").repairs == ("0.25 in",)
+    assert mistake("2 3/8 in", "length").repairs == ("2.375 in",)
 
 
 def test_groups_of_thousands_are_offered_in_one_piece() -> None:
@@ -235,6 +263,10 @@ def test_canonical_units_are_units_of_their_kind_and_every_kind_is_shown() -> No
             assert [s[0] for s in steps] == sorted(s[0] for s in steps)
 
 
+def test_nine_digits_are_kept() -> None:
+    assert significant(1.23456789) == significant(1.234567891) == 1.23456789
+
+
 # A difference of temperature has no zero point.
 
 
@@ -278,11 +310,19 @@ def test_a_field_of_differences_says_its_units_as_people_write_them() -> None:
         ("1.25 L", "1250 mL (42.3 fl oz)"),
         ("6.55 V", "6.55 V"),
         ("12.5 %", "12.5 %"),
+        ("0 cm", "0 mm (0 in)"),
+        # Four decimals more than usual are shown; what would take more stays as it was written.
+        ("0.0123456 cm", "0.123456 mm (0.005 in)"),
+        ("0.01234567 cm", "0.01234567 cm (0.005 in)"),
     ],
 )
 def test_what_was_typed_loses_no_digit(text: str, words: str) -> None:
     found = read(text)
     assert in_both(found.low, found.high, found.kind, "metric", text).replace("\u00a0", " ") == words
+
+
+def test_a_unit_of_both_systems_loses_no_digit_in_either() -> None:
+    assert {shown(95.5, 95.5, "frequency", of, "95.5 Hz") for of in ("metric", "imperial")} == {"95.5\u00a0Hz"}
 
 
 @pytest.mark.parametrize(
@@ -312,6 +352,50 @@ def test_shown_in_both_systems_as_the_trade_rounds(text: str, metric: str, imper
         assert shown(quantity.low, quantity.high, quantity.kind, system).replace("\u00a0", " ") == expected
 
 
+@pytest.mark.parametrize(
+    ("typed", "shown_as"),
+    [
+        # Just below and just above each limit of the table, with more decimals than are shown.
+        ("0.3456 0.9944 1.0444 19.444 20.444 mm", "0.35 0.99 1 19.4 20"),
+        ("0.06666 0.09944 0.10066 1.9444 2.0666 in", "0.067 0.099 0.10 1.94 2.1"),
+        ("0.3456 9.9444 10.444 cm²", "0.3 9.9 10"),
+        ("0.3456 0.9944 1.0666 in²", "0.35 0.99 1.1"),
+        ("0.3456 19.444 20.444 mm/s", "0.3 19.4 20"),
+        ("0.3456 20.4567 in/s", "0.35 20.46"),
+        ("36.6666 °C", "36.7"),
+        ("98.6666 °F", "98.7"),
+        ("0.3456 0.9944 1.0444 19.444 20.444 mL", "0.35 0.99 1 19.4 20"),
+        ("0.06666 0.09944 0.10066 1.9444 2.0666 fl oz", "0.067 0.099 0.1 1.94 2.1"),
+        ("0.3456 19.444 20.444 g", "0.3 19.4 20"),
+        ("0.06666 0.09944 0.10066 2.0666 oz", "0.067 0.099 0.1 2.1"),
+        ("0.3456 20.4567 cm/min", "0.3 20.5"),
+        ("0.3456 20.4567 in/min", "0.3 20.5"),
+        ("0.3456 20.4567 cm²/min", "0.35 20.46"),
+        ("0.3456 20.4567 in²/min", "0.35 20.46"),
+        ("0.3456 20.4567 mL/cm²", "0.346 20.457"),
+        ("0.3456 20.4567 mL/in²", "0.35 20.46"),
+        ("95.4567 Hz", "95"),
+        ("6.5456 V", "6.5"),
+        ("0.3456 0.9944 1.0444 9.9444 10.444 min", "0.35 0.99 1 9.9 10"),
+        ("3.4567 days", "3"),
+        ("3.4567 months", "3"),
+        ("0.34567 0.99444 1.00666 9.9944 10.444 %", "0.346 0.994 1.01 9.99 10"),
+        ("2.5456 m/s²", "2.5"),
+        ("3.4567 mg/mL", "3"),
+        ("3.4567 °", "3"),
+        ("203.4567 dpi", "203"),
+        ("1000.4567 lx", "1000"),
+    ],
+)
+def test_how_many_decimals_each_unit_is_shown_with(typed: str, shown_as: str) -> None:
+    numbers = re.findall(r"[\d.]+ ", typed)
+    unit = typed.removeprefix("".join(numbers))
+    system = "imperial" if unit in IMPERIAL else "metric"
+    found = [read(number + unit) for number in numbers]
+    words = [shown(one.low, one.high, one.kind, system).replace("\u00a0", "") for one in found]
+    assert [word.removesuffix(unit) for word in words] == shown_as.split()
+
+
 def test_number_and_unit_are_never_parted_at_the_end_of_a_line() -> None:
     assert shown(4, 4, "length", "metric") == "4\u00a0mm"
     assert shown(35, 35, "angle", "metric") == "35°"
@@ -339,8 +423,28 @@ def test_a_range_that_rounds_to_one_value_is_shown_as_one() -> None:
         (0.8, 1.2, "length", "metric", "0.8–1.2 mm"),
         (0.05, 0.05, "share", "metric", "0.05 %"),
         (2, 4, "length", "metric", "2–4 mm"),
+        # From 20 mm on none is shown, and the upper end decides.
+        (12.3, 19.5, "length", "metric", "12.3–19.5 mm"),
+        (12.3, 20, "length", "metric", "12–20 mm"),
     ],
 )
 def test_the_ends_of_a_range_look_even(low: float, high: float, kind: str, system: str, words: str) -> None:
     """Below one both ends carry as many decimals; from one on no nought is kept. A needle stays 0.30 mm."""
     assert shown(low, high, kind, system).replace("\u00a0", " ") == words
+
+
+@pytest.mark.parametrize(
+    ("value", "end", "inside"),
+    [
+        # 0.31–0.35 mm is shown as 0.012–0.014 in, which are 0.3048 mm and 0.3556 mm.
+        (0.3048, 0.31, True),
+        (0.3556, 0.35, True),
+        (0.31, 0.31, True),
+        (0.35, 0.35, True),
+        (0.33, 0.33, True),
+        (0.3047, 0.3047, False),
+        (0.3557, 0.3557, False),
+    ],
+)
+def test_the_end_of_a_range_may_be_typed_as_it_is_shown(value: float, end: float, inside: bool) -> None:
+    assert (end_as_typed(value, 0.31, 0.35, "length"), within(value, 0.31, 0.35, "length")) == (end, inside)

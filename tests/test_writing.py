@@ -48,7 +48,7 @@ PLACES = (
     "folder/sheet.html",
     "mkdocs.yml",
     "handbook/index.md",
-    "handbook/assets/mark.svg",
+    "handbook/procedures/spill.md",
 )
 
 

@@ -166,7 +166,7 @@ def days_of_no_days(sections: Iterable[ClientSection], values: Mapping[str, Valu
             value = None if line.after is None else values.get(line.after)
             if line.after is not None and value is not None and value.is_.kind not in COUNTED_IN:
                 yield Diagnostic(
-                    "L408",
+                    "L409",
                     line.after.place,
                     found=f"“{value.is_.text}”",
                     expected="a value in days, weeks or months",

@@ -1,9 +1,10 @@
 """Conversions of people's units against published factors."""
 
+import pint
 import pytest
 
-from generator.quantities import from_canonical, parse, to_canonical
-from generator.units import UNITS
+from generator.quantities import from_canonical, parse, significant, to_canonical
+from generator.units import KINDS, UNITS
 from tests.published.printed import Document, Printed
 
 SP_811 = Document("Guide for the Use of the SI, SP 811", "National Institute of Standards and Technology", 2008)
@@ -90,3 +91,73 @@ def test_published_factors_both_ways(value: float, unit: str, shown: str, printe
 
 
 KIND = {unit: kind for unit, (kind, _) in UNITS.items()}
+
+
+# Each unit as a library of units calls it, and the canonical unit of its kind.
+CALLED = {
+    "mm": "millimeter",
+    "cm": "centimeter",
+    "m": "meter",
+    "µm": "micrometer",
+    "in": "inch",
+    "ft": "foot",
+    "mm²": "millimeter**2",
+    "cm²": "centimeter**2",
+    "in²": "inch**2",
+    "mm/s": "millimeter/second",
+    "cm/s": "centimeter/second",
+    "in/s": "inch/second",
+    "Hz": "1/second",
+    "strokes/s": "1/second",
+    "strokes/min": "1/minute",
+    "V": "volt",
+    "s": "second",
+    "min": "minute",
+    "h": "hour",
+    "days": "day",
+    "weeks": "week",
+    "months": "month",
+    "years": "year",
+    "%": "percent",
+    "°C": "degree_Celsius",
+    "°F": "degree_Fahrenheit",
+    "K": "kelvin",
+    "Δ°C": "delta_degree_Celsius",
+    "Δ°F": "delta_degree_Fahrenheit",
+    "mL": "milliliter",
+    "L": "liter",
+    "fl oz": "US_fluid_ounce",
+    "mg": "milligram",
+    "g": "gram",
+    "kg": "kilogram",
+    "oz": "ounce",
+    "m/s²": "meter/second**2",
+    "mm/min": "millimeter/minute",
+    "cm/min": "centimeter/minute",
+    "in/min": "inch/minute",
+    "mm²/min": "millimeter**2/minute",
+    "cm²/min": "centimeter**2/minute",
+    "in²/min": "inch**2/minute",
+    "mL/mm²": "milliliter/millimeter**2",
+    "mL/cm²": "milliliter/centimeter**2",
+    "mL/in²": "milliliter/inch**2",
+    "mg/mL": "milligram/milliliter",
+    "°": "degree",
+    "dpi": "1/inch",
+    "lx": "lux",
+}
+
+
+def test_every_factor_is_the_one_of_a_library_of_units() -> None:
+    """Pint, whose definitions follow CODATA and NIST; to nine digits, with the zero points of the temperatures."""
+    assert CALLED.keys() == UNITS.keys()
+    registry = pint.get_application_registry()
+    wrong = []
+    for unit, (kind, _) in UNITS.items():
+        for number in (0.0, 1.0, 137.5):
+            there = registry.Quantity(number, CALLED[unit])
+            expected = there.to(CALLED[KINDS[kind][1]]).magnitude
+            back = from_canonical(to_canonical(number, unit), unit)
+            if (to_canonical(number, unit), back) != (significant(expected), pytest.approx(number, abs=1e-6)):
+                wrong.append(f"{number} {unit}: {to_canonical(number, unit)}, expected {expected}")
+    assert wrong == []

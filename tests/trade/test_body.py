@@ -21,7 +21,7 @@ from generator.trade.body import (
 )
 from generator.trade.refusal import Refusal
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 GIRTHS = st.floats(100, 800)
 SHARES = st.floats(0.01, 1)
 

@@ -5,7 +5,7 @@ import pytest
 
 from generator.trade._bounds import positive, zero_or_more
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 
 @pytest.mark.parametrize("senseless", [math.nan, math.inf, -math.inf, -1.0])

@@ -17,7 +17,7 @@ from generator.trade.calibration import (
     volts_for,
 )
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 HERE = Conditions("rotary-one", 3.5, "cartridge-kind-a", "supply-one")
 POINTS = [Point(5.0, 70.0), Point(8.0, 115.0), Point(6.0, 90.0)]
 

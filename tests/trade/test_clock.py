@@ -21,7 +21,7 @@ from generator.trade.clock import (
     sittings,
 )
 
-units = pint.UnitRegistry()
+units = pint.get_application_registry()
 times = st.floats(1, 2000)
 bad_amounts = pytest.mark.parametrize("amount", [-1, math.nan, math.inf])
 bad_divisors = pytest.mark.parametrize("divisor", [0, -1, math.nan, math.inf])

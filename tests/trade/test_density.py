@@ -12,7 +12,7 @@ from generator.trade.density import (
 )
 from generator.trade.motion import spacing
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 FREQUENCIES = st.floats(20, 200)
 COUNTS = st.integers(1, 49)
 

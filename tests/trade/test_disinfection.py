@@ -23,7 +23,7 @@ from generator.trade.disinfection import (
     powder_per_litre,
 )
 
-units = pint.UnitRegistry()
+units = pint.get_application_registry()
 shares = st.floats(0.01, 100)
 impossible = pytest.mark.parametrize("share", [0, -1, 101, math.nan, math.inf])
 

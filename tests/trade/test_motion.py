@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from generator.trade.motion import NoFrequency, NoHandSpeed, spacing
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 FREQUENCIES = st.floats(1, 300)
 SENSELESS = [0.0, -1.0, math.nan, math.inf]
 

@@ -29,7 +29,7 @@ from generator.trade.needles import (
 )
 from generator.trade.packings import PACKED
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 CLOSE = 1e-9
 DIAMETERS = st.floats(0.1, 1.0)
 SPREADS = st.floats(1.0, 4.0)

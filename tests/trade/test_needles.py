@@ -22,7 +22,7 @@ from generator.trade.needles import (
     weaved_magnum_width,
 )
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 DIAMETERS = st.floats(0.1, 1.0)
 SPREADS = st.floats(1.0, 3.0)
 

@@ -17,7 +17,7 @@ from generator.trade.paper import (
     will_close,
 )
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 SIDES = st.floats(10, 1500)
 PRINTERS = st.floats(50, 300)
 OVERLAPS = st.floats(0, 20)

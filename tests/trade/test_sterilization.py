@@ -17,7 +17,7 @@ from generator.trade.sterilization import (
     hold_against_cycle,
 )
 
-units = pint.UnitRegistry()
+units = pint.get_application_registry()
 logs = st.lists(st.builds(Sample, st.floats(0.1, 60), st.floats(20, 140)), min_size=1, max_size=12)
 bad_logs = pytest.mark.parametrize(
     "log",

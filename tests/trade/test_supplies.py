@@ -16,7 +16,7 @@ from generator.trade.supplies import (
     packs_to_order,
 )
 
-units = pint.UnitRegistry()
+units = pint.get_application_registry()
 amounts = st.floats(0, 100)
 bad_amounts = pytest.mark.parametrize("amount", [-1, math.nan, math.inf])
 bad_divisors = pytest.mark.parametrize("divisor", [0, -1, math.nan, math.inf])

@@ -20,7 +20,7 @@ from generator.trade.vibration import (
     hours_left,
 )
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 ACCELERATIONS = st.floats(0.1, 30)
 HOURS = st.floats(0, 24)
 

@@ -1,6 +1,6 @@
 """Two charts for those who would rather look than read; the numbers stand in the table beside each.
 
-What is easier seen than read is drawn: charts from records here, drawings by hand in `handbook/assets/figures`, on a
+What is easier seen than read is drawn: charts from records here, drawings by hand in `shipped/assets/figures`, on a
 plate of paper by day and by night. Neither holds a number of its own.
 """
 

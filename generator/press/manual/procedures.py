@@ -73,6 +73,14 @@ def title_of(procedure_id: str, pages: Mapping[str, ProcedurePage]) -> str:
     return pages[procedure_id].title if procedure_id in pages else procedure_id
 
 
+def procedures_by_group(records: Records) -> list[tuple[str, list[str]]]:
+    """Each group of procedures with the addresses of its pages, both in the order of the records."""
+    groups: dict[str, list[str]] = {}
+    for procedure in records.procedures.values():
+        groups.setdefault(procedure.group, []).append(f"{FOLDER}/{procedure.id}.md")
+    return list(groups.items())
+
+
 def minutes_to_read(page: ProcedurePage, records: Records) -> int:
     """Whole minutes, rounded up."""
     return math.ceil(page.words / records.studio.limits.words_a_minute)

@@ -26,6 +26,7 @@ from generator.records.checklist import AFTER, QUOTE, SITTING
 from generator.records.client_page import FINISHED, GOING_AHEAD, NOT_YET, ClientLine
 from generator.records.conditions import Value, holds
 from generator.records.families import Records
+from generator.records.jobs import Job
 
 Facts = Mapping[str, Value]
 Quotes = Mapping[str, str]
@@ -76,10 +77,13 @@ class ClientPage(NamedTuple):
     sources: tuple[str, ...]
 
 
-def client_page_of(records: Records, plan: JobPlan) -> ClientPage:
-    """The page of a plan. One that may not go ahead says in general words what is open, the same for each of them."""
-    job, state = plan.job, state_of(plan)
-    facts, quotes = _facts(plan), _quotes(records, plan)
+def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPage:
+    """The page of a job. One that may not go ahead says in general words what is open, the same for each of them.
+
+    plan: as of today; a finished job has its page also where today's rules make no plan of it.
+    """
+    state = state_of(job, plan)
+    facts, quotes = _facts(job, plan), _quotes(records, job, plan)
     cited: list[str] = []  # in the order in which they are first used
     sections = []
     for section in records.client_page.values():
@@ -87,17 +91,18 @@ def client_page_of(records: Records, plan: JobPlan) -> ClientPage:
             continue
         # What cannot be known is not said: a line could clear something.
         said = [line for line in section.lines if line.when is None or holds(line.when, facts) is True]
-        lines = tuple(_told(records, plan, line, quotes, cited) for line in said)
+        lines = tuple(_told(records, job, line, quotes, cited) for line in said)
         if lines:
             sections.append(ToldAbout(section.title, section.framed, lines))
-    where = plan.site.name if job.side == "middle" else f"{plan.site.name}, {job.side}"
+    site, artist = records.sites[job.place], records.people[job.artist]
+    where = site.name if job.side == "middle" else f"{site.name}, {job.side}"
     return ClientPage(
         job=job.id,
         reference=job.client,
         studio=records.studio.name,
         paper=records.studio.paper,
         title=job.title,
-        head=" · ".join((where, plan.artist.name, in_words(worked_on(job)))),
+        head=" · ".join((where, artist.name, in_words(worked_on(job)))),
         sections=tuple(sections),
         sources=tuple(cited),
     )
@@ -120,11 +125,11 @@ def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -
     return with_words_stamp(html, client_address(page.job), page.studio, as_of)
 
 
-def state_of(plan: JobPlan) -> str:
+def state_of(job: Job, plan: JobPlan | None) -> str:
     """Which of the pages it is."""
-    if plan.job.finished is not None:
+    if job.finished is not None:
         return FINISHED
-    return NOT_YET if plan.work is None else GOING_AHEAD
+    return NOT_YET if plan is None or plan.work is None else GOING_AHEAD
 
 
 def text_size(page: ClientPage) -> float:
@@ -153,12 +158,12 @@ def _tall(page: ClientPage, size: float) -> float:
     return tall + air["above_foot"] + FOOT.tall(cited, sizes.WIDTH)
 
 
-def _told(records: Records, plan: JobPlan, line: ClientLine, quotes: Quotes, cited: list[str]) -> Told:
+def _told(records: Records, job: Job, line: ClientLine, quotes: Quotes, cited: list[str]) -> Told:
     filled = dict(quotes)
     if line.after is not None:
-        counted = days_after(worked_on(plan.job), records.values[line.after].is_)
+        counted = days_after(worked_on(job), records.values[line.after].is_)
         filled |= {f"{AFTER}.first": in_words(counted.opens), f"{AFTER}.last": in_words(counted.closes)}
-    citation = short_citation(records.sources[line.source])
+    citation = short_citation(records.sources[line.source], records)
     if citation not in cited:
         cited.append(citation)
     return Told(
@@ -176,52 +181,52 @@ class _Counts(NamedTuple):
     tattoos_covered: int | None
 
 
-def _counts(plan: JobPlan) -> _Counts:
-    job = plan.job
-    worked = sum(bool(scar.crossed_by) for scar in plan.scars)
+def _counts(job: Job, plan: JobPlan | None) -> _Counts:
+    read = () if plan is None else plan.scars
+    worked = sum(bool(scar.crossed_by) for scar in read)
     old = job.existing_tattoos or ()
     covered = sum(bool(laid_over(job, shape_of(one))) for one in old)
-    scars, tattoos = job.scars is not None, job.existing_tattoos is not None
+    scars, tattoos = job.scars is not None and plan is not None, job.existing_tattoos is not None
     return _Counts(
         moles=None if job.moles is None else len(job.moles),
-        scars_free=len(plan.scars) - worked if scars else None,
+        scars_free=len(read) - worked if scars else None,
         scars_worked=worked if scars else None,
         tattoos_free=len(old) - covered if tattoos else None,
         tattoos_covered=covered if tattoos else None,
     )
 
 
-def _facts(plan: JobPlan) -> Facts:
-    counts = _counts(plan)
+def _facts(job: Job, plan: JobPlan | None) -> Facts:
+    counts = _counts(job, plan)
     free = (counts.moles, counts.scars_free, counts.tattoos_free)
-    sittings = None if plan.work is None else len(plan.work.sittings)
+    sittings = None if plan is None or plan.work is None else len(plan.work.sittings)
     facts: dict[str, Value] = {
-        "finished": plan.job.finished is not None,
+        "finished": job.finished is not None,
         "several": None if sittings is None else sittings > 1,
-        "last": _is_last(plan),
+        "last": _is_last(job, plan),
         "free": True if any(free) else None if None in free else False,
     }
     facts |= {_name(name): None if number is None else number > 0 for name, number in counts._asdict().items()}
     return {f"{SITTING}.{name}": fact for name, fact in facts.items()}
 
 
-def _is_last(plan: JobPlan) -> bool | None:
+def _is_last(job: Job, plan: JobPlan | None) -> bool | None:
     """Whether the piece is finished in the sitting; None where that cannot be known."""
-    done = plan.job.finished
+    done = job.finished
     if done is not None and done.stopped not in (None, "done"):
         return False
-    return None if plan.work is None else plan.work.next_sitting is None
+    return None if plan is None or plan.work is None else plan.work.next_sitting is None
 
 
-def _quotes(records: Records, plan: JobPlan) -> Quotes:
+def _quotes(records: Records, job: Job, plan: JobPlan | None) -> Quotes:
     """What texts quote, in words. What a page of its state may not quote is not among them."""
-    job, work = plan.job, plan.work
-    said = {_name(name): "not known" if n is None else f"{n}" for name, n in _counts(plan)._asdict().items()}
+    work = None if plan is None else plan.work
+    said = {_name(name): "not known" if n is None else f"{n}" for name, n in _counts(job, plan)._asdict().items()}
     said |= {"day": in_words(worked_on(job)), "number": f"{job.sitting}"}
     if job.finished is not None or work is not None:
         # Where nobody can tell, the skin is given the longer time.
         window = touch_up(records, job, slow=True).answer if work is None else work.touch_up.answer
-        again = next_sitting(records, job, worked_on(job)).answer if _is_last(plan) is False else window.opens
+        again = next_sitting(records, job, worked_on(job)).answer if _is_last(job, plan) is False else window.opens
         said |= {"again": in_words(again), "again-last": in_words(window.closes)}
     if work is not None:
         times = work.at_hand.timetable

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.planning.timing.breaks import pauses, working_room
+from generator.planning.timing.breaks import pauses, pauses_of, working_room
 from generator.planning.timing.day import BREAK, WORK, days_of
 from tests.planning.demo import JOBS, RECORDS, demo
 
@@ -22,11 +22,50 @@ MINUTES = st.lists(st.floats(0.5, 400), min_size=1, max_size=12)
         ([150], [False], [(75,)]),
         ([160, 40], [False, False], [(75, 150), ()]),
         ([50, 100, 20], [False, False, True], [(), (25,), ()]),  # a long one is broken off when the time is up
+        ([30, 45], [False, False], [(), ()]),  # one that fills the time to the minute fits
+        ([30, 75], [False, True], [(), ()]),  # and one as long as the limit is not cut
+        ([75, 160], [False, True], [(), (75, 150)]),  # nobody begins a long one when the time is up already
     ],
 )
 def test_where_breaks_fall(minutes: list[float], before: list[bool], within: list[tuple[float, ...]]) -> None:
     found = list(pauses(minutes, 75))
     assert [one.before for one in found] == before and [one.within for one in found] == within
+
+
+@pytest.mark.parametrize(
+    ("since", "minutes", "before", "within"),
+    [
+        (30, 45 + 1e-5, False, ()),  # what nine digits of a share leave over makes no break
+        (30, 45 + 1.005e-5, True, ()),
+        (30, 75 + 1e-5, True, ()),
+        (30, 75 + 1.005e-5, False, (45,)),
+        (0, 75.0003, False, ()),  # a fiftieth of a second too long
+        (0, 75.003, False, (75,)),  # a fifth of a second: a break
+    ],
+)
+def test_what_rounding_leaves_over_makes_no_break(
+    since: float, minutes: float, before: bool, within: tuple[float, ...]
+) -> None:
+    found = pauses_of(since, minutes, 75)
+    assert (found.before, found.within) == (before, within)
+    assert found.number == before + len(within)
+
+
+@pytest.mark.parametrize(
+    ("chair", "since", "room"),
+    [
+        (60, 0, 60),  # no break is due
+        (75, 0, 75),
+        (80, 0, 75),  # 5 minutes more would make a break of 10 due
+        (100, 0, 90),  # 75, a break, 15
+        (240, 0, 220),  # 75, 75 and 70 with two breaks
+        (100, 60, 90),  # 15, a break, 75
+        (100, 75, 80),  # a break first, 75, another, 5
+        (0, 0, 0),
+    ],
+)
+def test_how_much_work_fits_into_the_chair(chair: float, since: float, room: float) -> None:
+    assert working_room(chair, 75, 10, since) == room
 
 
 @given(MINUTES)

@@ -17,6 +17,7 @@ SOURCE = Path(generator.__file__).parent
 CATALOGUE = "diagnostic_codes.py"
 # Not read: what is to be typed word for word, and an example of how something is written.
 UNREAD = re.compile(r"`[^`]*`|such as .*|</?\w[^<>]*>|&\w+;|https?://\S+", re.DOTALL)
+STYLE = re.compile(r"\s*(?:[a-z-]+: ?[^;.]*(?:\.\d[^;]*)?;\s*)+")
 # Nought and one are no numbers of the trade: “above 0 mm”, “1 or more”. Nor is the whole, 100 %.
 TRIVIAL = re.compile(r"[-−]?[01](?:[ \u00a0]?[^\d.–]*)?|100[ \u00a0]?%|an? \w+|one \w+")
 # The texts of a module that may type numbers, by how they begin, each with its reason.
@@ -72,7 +73,7 @@ def sentences(path: Path) -> Iterator[str]:
 
 def typed_in(text: str) -> list[str]:
     """The numbers typed in a text with two words at least besides numbers and units; a bound or an example has none."""
-    prose = UNREAD.sub(" ", text)
+    prose = "" if STYLE.fullmatch(text) else UNREAD.sub(" ", text)
     found = [typed for typed in (*typed_quantities(prose), *typed_counts(prose)) if not TRIVIAL.fullmatch(typed.words)]
     bare = prose
     for typed in found:

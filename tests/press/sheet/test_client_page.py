@@ -14,10 +14,11 @@ from pypdf import PdfReader
 
 from generator.cli import main
 from generator.planning.plan import JobPlan
-from generator.press.sheet.client_page import client_html, client_page_of, state_of, text_size
+from generator.press.sheet.client_page import ClientPage, client_html, client_page_of, state_of, text_size
 from generator.press.sheet.sizes import SPARE
 from generator.records.client_page import CLIENT_FACTS, CLIENT_QUOTES, FOR_JOBS, quoted
 from generator.records.conditions import facts_named
+from generator.records.families import Records
 from generator.records.reading import read_records
 from generator.records.skin import AFTER
 from tests.conftest import copy_content
@@ -28,9 +29,13 @@ from tests.press.test_nothing_tells_an_answer import BAD, answered
 AS_OF = datetime.date(2027, 5, 1)
 
 
+def page_of(plan: JobPlan, records: Records = RECORDS) -> ClientPage:
+    return client_page_of(records, plan.job, plan)
+
+
 def words(plan: JobPlan) -> str:
     """What is read on the page, on one line."""
-    page = client_page_of(RECORDS, plan)
+    page = page_of(plan)
     lines = [line.text for section in page.sections for line in section.lines]
     return " ".join([page.title, page.head, *(section.title for section in page.sections), *lines])
 
@@ -67,11 +72,11 @@ def plans() -> dict[str, JobPlan]:
 
 
 def test_it_is_one_side_of_either_paper_in_the_widest_letters(page: Any, plans: dict[str, JobPlan]) -> None:
-    assert {state_of(plan) for plan in plans.values()} == set(FOR_JOBS)
+    assert {state_of(plan.job, plan) for plan in plans.values()} == set(FOR_JOBS)
     page.emulate_media(media="print")
     wrong = []
     for job, plan in plans.items():
-        made = client_page_of(RECORDS, plan)
+        made = page_of(plan)
         html = client_html(made, AS_OF)
         assert text_size(made) >= 9.5 and '"DejaVu Sans", Verdana' in html, job
         for paper, (width, height) in PAPERS.items():
@@ -117,12 +122,12 @@ def test_no_setting_and_no_answer_is_on_it(plans: dict[str, JobPlan]) -> None:
 def test_neither_a_cause_nor_an_allergy_changes_a_word() -> None:
     ahead = [simple(), simple(allergies=["adhesive"]), simple(allergies=["lanolin", "fragrance"])]
     made = [planned(job) for job in ahead]
-    assert {state_of(plan) for plan in made} == {"going ahead"} and len({words(plan) for plan in made}) == 1
+    assert {state_of(plan.job, plan) for plan in made} == {"going ahead"} and len({words(plan) for plan in made}) == 1
     for over in (scar(), scar(**{"from": ["30 mm", "40 mm"], "to": ["50 mm", "40 mm"]})):
         causes: dict[tuple[str, str], set[str]] = {}
         for cause in AFTER:
             plan = planned(simple(scars=[{**over, "after": cause}]))
-            causes.setdefault((state_of(plan), plan.verdict.level), set()).add(words(plan))
+            causes.setdefault((state_of(plan.job, plan), plan.verdict.level), set()).add(words(plan))
         assert all(len(said) == 1 for said in causes.values()), causes
 
 
@@ -133,7 +138,7 @@ def test_what_may_not_go_ahead_says_the_same_whatever_is_open() -> None:
     jobs += [simple(numbing=[{"product": "lidocaine cream", "by": "client", "on": "2027-05-12"}])]
     jobs += [simple(scars=[scar(after="skin cancer")]), simple(scars=[scar(type="keloid")])]
     plans = [planned(job) for job in jobs]
-    not_yet = [plan for plan in plans if state_of(plan) == "not yet"]
+    not_yet = [plan for plan in plans if state_of(plan.job, plan) == "not yet"]
     assert len(not_yet) >= len(RECORDS.screening) + 4
     (said,) = {words(plan) for plan in not_yet}
     assert "Not yet" in said and "Come on" not in said and "Touch-up" not in said
@@ -188,15 +193,18 @@ def test_a_piece_that_was_broken_off_has_a_next_visit_and_no_touch_up(stopped: s
 def test_a_finished_job_is_cared_for_whatever_would_be_found_today() -> None:
     """Its answers may be unknown by now; the wound is there all the same, and takes the longer time."""
     plan = planned({**finished_on("2027-03-10"), "screening": "unknown", "moles": "unknown"})
-    assert plan.work is None and state_of(plan) == "finished"
+    assert plan.work is None and state_of(plan.job, plan) == "finished"
     said = words(plan)
     assert "No soaking until 7 April 2027" in said and "emergency number" in said.lower()
+    # Nor does it need a plan: it may be kept as it was worked, under rules that would make none of it.
+    alone = client_page_of(RECORDS, plan.job, None)
+    assert "No soaking until 7 April 2027" in " ".join(line.text for line in alone.sections[0].lines)
     # Nobody can say whether another visit was planned.
     assert "Touch-up" not in said and "Next visit" not in said
 
 
 def test_what_nobody_wrote_down_is_not_said_to_be_nothing() -> None:
-    made = client_page_of(RECORDS, planned(simple()))
+    made = page_of(planned(simple()))
     assert "nothing has to stay free" in " ".join(line.text for line in made.sections[0].lines)
     said = words(planned(simple(moles=[{"at": ["90 mm", "90 mm"], "keep": "8 mm"}])))
     assert "nothing has to stay free" not in said and "Moles: 1." in said
@@ -208,14 +216,14 @@ def test_every_word_is_the_studios_own() -> None:
     line = healing.lines[0].model_copy(update={"say": "Lass es bis dahin in Ruhe.", "after": None})
     entries["healing"] = healing.model_copy(update={"title": "Danach", "lines": (line,)})
     records = dataclasses.replace(RECORDS, client_page=entries)
-    page = client_page_of(records, planned(simple()))
+    page = page_of(planned(simple()), records)
     (section,) = (section for section in page.sections if section.title == "Danach")
     assert [one.text for one in section.lines] == ["Lass es bis dahin in Ruhe."]
-    assert client_page_of(dataclasses.replace(RECORDS, client_page={}), planned(simple())).sections == ()
+    assert page_of(planned(simple()), dataclasses.replace(RECORDS, client_page={})).sections == ()
 
 
 def test_every_line_has_a_source_and_advice_is_common_practice_or_published(plans: dict[str, JobPlan]) -> None:
-    page = client_page_of(RECORDS, plans["tide-table"])
+    page = page_of(plans["tide-table"])
     numbers = {line.source for section in page.sections for line in section.lines}
     assert numbers == set(range(1, len(page.sources) + 1))
     assert "Common practice, nothing published" in page.sources
@@ -228,13 +236,13 @@ def test_all_that_may_be_quoted_and_asked_is_filled_in_for_its_jobs(plans: dict[
     """A line that quotes everything its job knows is filled in whole."""
     section = RECORDS.client_page["healing"]
     for plan in plans.values():
-        state = state_of(plan)
+        state = state_of(plan.job, plan)
         known = [path for path, quote in CLIENT_QUOTES.items() if state in quote.known_for]
         text = type(section.lines[0].say).at(" ".join(f"{{{{ {path} }}}}" for path in known), section.title.place)
         after = section.lines[0].after if state != "not yet" else None
         line = section.lines[0].model_copy(update={"say": text, "after": after})
         made = section.model_copy(update={"lines": (line,), "for_jobs": FOR_JOBS})
-        page = client_page_of(dataclasses.replace(RECORDS, client_page={"all": made}), plan)
+        page = page_of(plan, dataclasses.replace(RECORDS, client_page={"all": made}))
         (told,) = page.sections[0].lines
         assert "{{" not in told.text and len(told.text.split()) >= len(known), state
     used = [line for one in RECORDS.client_page.values() for line in one.lines]
@@ -250,7 +258,7 @@ MISTAKES = [
     ("{{ sitting.start }}", "{{ after.first }}", "R316", "`after`"),
     ("for_jobs: [going ahead, finished]\n  lines", "for_jobs: [not yet]\n  lines", "R317", "not known for a job"),
     ("It may weep until {{ after.last }}.", "It may weep.", "R317", "does not quote"),
-    ("after: first-call", "after: pad-on", "L408", "no day can be counted"),
+    ("after: first-call", "after: pad-on", "L409", "no day can be counted"),
     ("after: first-call", "after: first-cal", "L401", "did you mean `first-call`"),
     ("when: {sitting.several: yes}", "when: {sitting.many: yes}", "C502", "did you mean"),
 ]

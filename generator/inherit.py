@@ -1,0 +1,121 @@
+"""A studio's few settings laid over those of the program, and the menu that comes of it.
+
+Settings are plain data here, as YAML reads them: mappings, lists and single values.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from typing import Any
+
+Settings = Mapping[str, Any]
+# Lists whose order is a reader's way through the site; the others are sets of names with options.
+_MENU = "nav"
+_OWN_PAGES = "Pages of this studio"
+
+
+def laid_over(inherited: Settings, own: Settings) -> dict[str, Any]:
+    """The program's settings with the studio's: mappings key by key, names added to lists, the rest exchanged.
+
+    What a list names twice is there once, with the studio's options. Neither argument is changed.
+    """
+    made: dict[str, Any] = {**inherited}
+    for key, value in own.items():
+        before = made.get(key)
+        if isinstance(before, Mapping) and isinstance(value, Mapping):
+            made[key] = laid_over(before, value)
+        elif isinstance(before, list) and isinstance(value, list | Mapping) and _by_name(before + _listed(value)):
+            made[key] = _menus(before, value) if key == _MENU else _added(before, _listed(value))
+        elif isinstance(before, str) and isinstance(value, str) and "\n" in before:
+            made[key] = before + value  # one pattern a line
+        elif value is not None or before is None:
+            made[key] = value
+    return made
+
+
+def _listed(value: Sequence[Any] | Settings) -> list[Any]:
+    """Extensions and plugins may be written as a mapping from name to options."""
+    return [{name: options} for name, options in value.items()] if isinstance(value, Mapping) else list(value)
+
+
+def _by_name(entries: Iterable[Any]) -> bool:
+    """Whether these are names, with or without options; a list of anything else is exchanged as a whole."""
+    return all(isinstance(entry, str) or (isinstance(entry, Mapping) and len(entry) == 1) for entry in entries)
+
+
+def _name(entry: object) -> str:
+    return str(next(iter(entry), "")) if isinstance(entry, Mapping) else str(entry)
+
+
+def _added(before: list[Any], own: list[Any]) -> list[Any]:
+    made = {_name(entry): entry for entry in before}
+    for entry in own:
+        name = _name(entry)
+        there, new = _options(made.get(name)), _options(entry)
+        both = laid_over(there, new) if isinstance(there, Mapping) and isinstance(new, Mapping) else new or there
+        made[name] = {name: both} if both else name
+    return list(made.values())
+
+
+def _options(entry: object) -> Any:
+    return next(iter(entry.values()), None) if isinstance(entry, Mapping) else None
+
+
+def _menus(before: list[Any], own: Sequence[Any] | Settings) -> list[Any]:
+    """Sections of one title become one; what is new stands behind what was there."""
+    made = list(before)
+    titles = [_name(entry) for entry in made]
+    for entry in _listed(own):
+        title = _name(entry)
+        if title not in titles:
+            titles.append(title)
+            made.append(entry)
+            continue
+        at = titles.index(title)
+        there, new = _options(made[at]), _options(entry)
+        if isinstance(there, list) and isinstance(new, list):
+            made[at] = {title: _menus(there, new)}
+        else:
+            made[at] = entry
+    return made
+
+
+def menu(
+    nav: Sequence[Any], procedures: Sequence[tuple[str, Sequence[str]]], pages: Collection[str], own: Collection[str]
+) -> list[Any]:
+    """The menu of a site that has these pages, of which the studio wrote its own.
+
+    nav: as in the settings. procedures: the pages of each group in the order of a day; they come behind the index of
+    procedures. What the menu names and this site does not have is left out, and what the studio wrote and nobody
+    named stands at its end.
+    """
+    named = set(_pages(nav))
+    groups = [{group: [page for page in listed if page in pages and page not in named]} for group, listed in procedures]
+    made = list(_kept(nav, [group for group in groups if next(iter(group.values()))], pages))
+    behind = sorted(set(own) - set(_pages(made)))
+    return [*made, {_OWN_PAGES: behind}] if behind else made
+
+
+PROCEDURES = "procedures/index.md"
+
+
+def _kept(nav: Iterable[Any], groups: list[dict[str, list[str]]], pages: Collection[str]) -> Iterator[Any]:
+    for entry in nav:
+        title, inner = (_name(entry), _options(entry)) if isinstance(entry, Mapping) else ("", entry)
+        if isinstance(inner, list):
+            kept = list(_kept(inner, groups, pages))
+            if kept:
+                yield {title: kept}
+        elif not str(inner).endswith(".md") or inner in pages:
+            yield entry
+            if inner == PROCEDURES:
+                yield from groups
+
+
+def _pages(nav: Iterable[Any]) -> Iterator[str]:
+    for entry in nav:
+        inner = _options(entry) if isinstance(entry, Mapping) else entry
+        if isinstance(inner, list):
+            yield from _pages(inner)
+        else:
+            yield str(inner)
