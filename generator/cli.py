@@ -36,6 +36,7 @@ from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.view import Sheet
+from generator.press.words.regional import in_region
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
@@ -199,7 +200,7 @@ def _plan(options: argparse.Namespace) -> int:
     if options.json:
         _out(json.dumps(plan_as_data(job_plan), ensure_ascii=False, indent=2))
     else:
-        _out(plan_text(records, job_plan))
+        _out(in_region(records)(plan_text(records, job_plan)))
     return OK
 
 
@@ -224,7 +225,7 @@ def _sheet(options: argparse.Namespace) -> int:
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, job_plan) if options.pictures else ()
     html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
-    return _written_out(html, options.output)
+    return _written_out(in_region(records)(html), options.output)
 
 
 def _written_out(html: str, output: Path | None) -> int:
