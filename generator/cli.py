@@ -102,6 +102,9 @@ def _parser() -> argparse.ArgumentParser:
     finished.add_argument(
         "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
     )
+    finished.add_argument(
+        "--from", dest="told", metavar="FILE", type=Path, help="a file with the block `finished`, as a tablet gives it"
+    )
     finished.set_defaults(run=_finish)
     gone = commands.add_parser("delete", help="delete a job, or all of a client, and say where something is left")
     gone.add_argument("job", metavar="JOB", nargs="?", help="id of the job")
@@ -293,7 +296,7 @@ def _finish(options: argparse.Namespace) -> int:
         missing = (_no_such_job(options.content, options.job),)
         _say(f"{as_text(missing)}\n\n{summary(missing)}")
         return MISTAKES
-    made, report = finishing(options.content, options.today, options.job)
+    made, report = finishing(options.content, options.today, options.job, options.told)
     if made is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
