@@ -37,6 +37,7 @@ from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.view import Sheet
+from generator.press.words.regional import in_region
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
@@ -104,6 +105,9 @@ def _parser() -> argparse.ArgumentParser:
     finished.add_argument("job", metavar="JOB", help="id of the job")
     finished.add_argument(
         "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
+    )
+    finished.add_argument(
+        "--from", dest="told", metavar="FILE", type=Path, help="a file with the block `finished`, as a tablet gives it"
     )
     finished.set_defaults(run=_finish)
     gone = commands.add_parser("delete", help="delete a job, or all of a client, and say where something is left")
@@ -203,7 +207,7 @@ def _plan(options: argparse.Namespace) -> int:
     if options.json:
         _out(json.dumps(plan_as_data(job_plan), ensure_ascii=False, indent=2))
     else:
-        _out(plan_text(records, job_plan))
+        _out(in_region(records)(plan_text(records, job_plan)))
     return OK
 
 
@@ -233,7 +237,7 @@ def _sheet(options: argparse.Namespace) -> int:
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, job_plan) if options.pictures else ()
     html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
-    return _written_out(html, options.output)
+    return _written_out(in_region(records)(html), options.output)
 
 
 def _client(options: argparse.Namespace) -> int:
@@ -311,7 +315,7 @@ def _finish(options: argparse.Namespace) -> int:
         missing = (_no_such_job(options.content, options.job),)
         _say(f"{as_text(missing)}\n\n{summary(missing)}")
         return MISTAKES
-    made, report = finishing(options.content, options.today, options.job)
+    made, report = finishing(options.content, options.today, options.job, options.told)
     if made is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES

@@ -21,6 +21,7 @@ How = Literal[
     "asked for",
     "begun",
     "finished",
+    "told",
     "written over",
     "quoted",
     "in the handbook",
@@ -466,6 +467,13 @@ CODES: dict[str, Code] = {
         "tide-table",
         "stairwell",
         how="finished",
+    ),
+    "F811": Code(
+        "A file given to `finish --from` that holds no block `finished`.",
+        _TIDE,
+        "finished:",
+        "done:",
+        how="told",
     ),
     "F807": Code(
         "Files of jobs whose names differ only in capitals, which some systems take for one.",

@@ -67,6 +67,7 @@ from generator.press.sheet.summary import JobSummary, search_entry
 from generator.press.words.addresses import explained_address, today_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
+from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.records.days import typed_day
@@ -350,6 +351,22 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             found["docs"] += [search_entry(job) for job in self.build.summaries]
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
 
+    @event_priority(-60)
+    def _in_region(self, *, config: MkDocsConfig) -> None:
+        """Write days, hours and words of every page and of the search as the studio's region does."""
+        records = self.build.records
+        if records is None or not has_habits(records):
+            return
+        said, site = in_region(records), Path(config.site_dir)
+        for page in site.rglob("*.html"):
+            page.write_text(said(page.read_text("utf-8")), "utf-8")
+        index = site / "search" / "search_index.json"
+        if index.is_file():
+            found = json.loads(index.read_text("utf-8"))
+            for doc in found["docs"]:
+                doc.update({name: said(doc[name]) for name in ("title", "text") if name in doc})
+            index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
+
     @event_priority(-100)
     def _exchanged(self, *, config: MkDocsConfig) -> None:
         """Exchange the sites, unless strict mode is about to stop over a warning."""
@@ -363,7 +380,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.site_dir = build.site_dir
         self._clean_up()
 
-    on_post_build = CombinedEvent(_stamps, _into_the_search, _exchanged)
+    on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _exchanged)
 
     @event_priority(-100)
     def on_build_error(self, *, error: Exception) -> None:
