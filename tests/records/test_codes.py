@@ -139,6 +139,18 @@ def test_a_job_that_cannot_be_finished(code: str, content: Path, capsys: pytest.
     assert {file: file.read_bytes() for file in (content / "jobs").iterdir()} == before
 
 
+@pytest.mark.parametrize("code", _of("told"))
+def test_a_file_that_tells_nothing(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    told = content.parent / "told.txt"
+    block = "{}\n  on: 2027-05-12\n  took: 200 min\n  lots: [LB-7031]\n  ended: Done as drawn.\n"
+    command = ["finish", "tide-table", "--stamp", "none", "--from", str(told), "--content", str(content)]
+    told.write_text(block.format(CODES[code].wrong), "utf-8")
+    assert main(command) == 1
+    assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    told.write_text(block.format(CODES[code].right), "utf-8")
+    assert main(command) == 0
+
+
 @pytest.mark.parametrize("code", _of("written over"))
 def test_a_sheet_over_a_record(
     code: str, content: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
