@@ -21,6 +21,7 @@ How = Literal[
     "asked for",
     "begun",
     "finished",
+    "told",
     "written over",
     "quoted",
     "in the handbook",
@@ -285,6 +286,12 @@ CODES: dict[str, Code] = {
         "decided: {by: tilde, on: 2026-11-05}",
         "decided: {by: tilde, on: 2023-11-05}",
     ),
+    "L409": Code(
+        "A line of the client's page that counts a day by a value which is no number of days or months.",
+        "client-page.yml",
+        "after: first-call",
+        "after: pad-on",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",
@@ -399,6 +406,13 @@ CODES: dict[str, Code] = {
         "steps: [{step: 3,",
         "steps: [{step: 33,",
     ),
+    "J632": Code(
+        "A job whose record need not be kept any longer.",
+        _BELL,
+        "  on: 2027-03-09",
+        "  on: 2023-03-09",
+        level="reminder",
+    ),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),
     "A902": Code("A formula that has no answer for these values.", _BOAT, "bottom: 185 mm", "bottom: 70 mm"),
@@ -453,6 +467,13 @@ CODES: dict[str, Code] = {
         "tide-table",
         "stairwell",
         how="finished",
+    ),
+    "F811": Code(
+        "A file given to `finish --from` that holds no block `finished`.",
+        _TIDE,
+        "finished:",
+        "done:",
+        how="told",
     ),
     "F807": Code(
         "Files of jobs whose names differ only in capitals, which some systems take for one.",
