@@ -11,34 +11,41 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from generator.dates import AsOf, as_of, not_today
+from generator.deleting import client_to_delete, delete, job_to_delete, left_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
+from generator.finishing import after_finishing, finishing, stamp_in, written
 from generator.planning.as_json import plan_as_data
-from generator.planning.each_job import plan_jobs, plan_one
-from generator.planning.for_lists import lots_of, needs_of
+from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
+from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
+from generator.planning.timing.coming_back import past_retention
 from generator.planning.timing.learning import NOTHING, learn_from
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
 from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
-from generator.press.sheet.all_jobs import not_planned
+from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
+from generator.press.sheet.client_page import client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.view import Sheet
+from generator.press.words.regional import in_region
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
 from generator.records.families import Records
-from generator.records.reading import Reading, job_files, read_job, read_records
+from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
-OK, MISTAKES = 0, 1
+OK, MISTAKES, WRONG_CALL = 0, 1, 2
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -84,6 +91,9 @@ def _parser() -> argparse.ArgumentParser:
     sheet = commands.add_parser("sheet", help="one job's printable sheet as one HTML file")
     sheet.add_argument("job", metavar="JOB", help="id of the job")
     sheet.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
+    sheet.add_argument(
+        "--client", action="store_true", help="the page that the client takes home, instead of the sheet"
+    )
     sheet.add_argument("--both-units", action="store_true", help="show the other system of units beside the first")
     sheet.add_argument("--explain", action="store_true", help="add how its numbers came about, on pages of their own")
     sheet.add_argument("--pictures", action="store_true", help="add day, inks, punctures and arcs on further pages")
@@ -91,6 +101,20 @@ def _parser() -> argparse.ArgumentParser:
     begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
     begun.set_defaults(run=_new_job)
+    finished = commands.add_parser("finish", help="write what happened into a job, and keep what it was worked with")
+    finished.add_argument("job", metavar="JOB", help="id of the job")
+    finished.add_argument(
+        "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
+    )
+    finished.add_argument(
+        "--from", dest="told", metavar="FILE", type=Path, help="a file with the block `finished`, as a tablet gives it"
+    )
+    finished.set_defaults(run=_finish)
+    gone = commands.add_parser("delete", help="delete a job, or all of a client, and say where something is left")
+    gone.add_argument("job", metavar="JOB", nargs="?", help="id of the job")
+    gone.add_argument("--client", metavar="REFERENCE", help="all jobs of this client reference")
+    gone.add_argument("--yes", action="store_true", help="delete; otherwise it is only said what would be deleted")
+    gone.set_defaults(run=_delete)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -98,7 +122,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, restocked, recalled):
+    for command in (check, planned, sheet, begun, finished, gone, restocked, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -167,6 +191,8 @@ def _check_records(content: Path, reading: Reading) -> Report:
         report += planned.report
         if reading.records is not None and planned.job is not None:
             report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
+            report += frozen_with(content, planned.job)[1]
+            report += past_retention(reading.records, planned.job, reading.as_of)
     return tuple(report)
 
 
@@ -176,17 +202,32 @@ def _plan(options: argparse.Namespace) -> int:
         return MISTAKES
     records, job_plan, day = made
     _say_set_date(day)
+    if job_plan.job.finished is not None:
+        _say(f"{job_plan.job.id} is finished; this is what today's rules say, and its sheet is what it was worked with")
     if options.json:
         _out(json.dumps(plan_as_data(job_plan), ensure_ascii=False, indent=2))
     else:
-        _out(plan_text(records, job_plan))
+        _out(in_region(records)(plan_text(records, job_plan)))
     return OK
 
 
 def _sheet(options: argparse.Namespace) -> int:
+    if options.client and (options.both_units or options.explain or options.pictures):
+        _say("error: --client prints a page of its own; leave out --both-units, --explain and --pictures")
+        return WRONG_CALL
     if options.output is not None and (taken := _not_over(options.output, options.content)):
         _say(f"{as_text(taken)}\n\n{summary(taken)}")
         return MISTAKES
+    if options.client:
+        return _client(options)
+    if kept := _kept(options.content, options.job, options.today):
+        record, frozen = kept
+        explained = frozen.explained_alone if options.explain else None
+        lines = NOWHERE if explained is None else NumberLinks("", explained.lines)
+        html = sheet_html(record, frozen.day, explained, frozen.drawn.pictures if options.pictures else (), lines)
+        if options.both_units:
+            _say("the sheet of a finished job is kept in one system of units")
+        return _written_out(html, options.output)
     made = _planned(options.content, options.job, options.today)
     if made is None:
         return MISTAKES
@@ -196,11 +237,35 @@ def _sheet(options: argparse.Namespace) -> int:
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, job_plan) if options.pictures else ()
     html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
-    if options.output is None:
+    return _written_out(in_region(records)(html), options.output)
+
+
+def _client(options: argparse.Namespace) -> int:
+    """The client's page. A finished job has one also where today's rules make no plan of it."""
+    reading, planned, report = _read_and_planned(options.content, options.job, options.today)
+    if reading.records is None or planned is None or planned.job is None or has_errors(report):
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    page = client_page_of(reading.records, planned.job, planned.plan)
+    return _written_out(client_html(page, reading.as_of), options.output)
+
+
+def _written_out(html: str, output: Path | None) -> int:
+    if output is None:
         _out(html)
     else:
-        write_whole(options.output, html)
+        write_whole(output, html)
     return OK
+
+
+def _kept(content: Path, job_id: str, today: AsOf) -> tuple[Sheet, Frozen] | None:
+    """The sheet of a finished job as it was worked, where that is kept and can be read."""
+    path = content / "jobs" / f"{job_id}.yml"
+    if not worked_file(path).is_file() or path not in job_files(content):
+        return None
+    job = read_job(path, read_records(content, today).known).job
+    frozen = None if job is None else frozen_with(content, job)[0]
+    return None if job is None or frozen is None else (frozen.as_record(job), frozen)
 
 
 def _not_over(output: Path, content: Path) -> Report:
@@ -243,6 +308,55 @@ def _new_job(options: argparse.Namespace) -> int:
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
+
+
+def _finish(options: argparse.Namespace) -> int:
+    if f"{options.job}.yml" not in {path.name for path in job_files(options.content)}:
+        missing = (_no_such_job(options.content, options.job),)
+        _say(f"{as_text(missing)}\n\n{summary(missing)}")
+        return MISTAKES
+    made, report = finishing(options.content, options.today, options.job, options.told)
+    if made is None:
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    paper = _stamp_on_paper(options.stamp)
+    if paper is None:
+        _say("error: that is no stamp; write the eight letters and digits behind “stamp” at the foot of the paper")
+        return MISTAKES
+    written(made, paper)
+    for line in after_finishing(made, paper):
+        _out(line)
+    return OK
+
+
+def _delete(options: argparse.Namespace) -> int:
+    """Deleting is done when nothing is left: until then the exit status is 1, also when it is given again."""
+    if bool(options.job) == bool(options.client):
+        _say("error: name a job or `--client` with a reference, and not both")
+        return 2
+    content = options.content
+    what = job_to_delete(content, options.job) if options.job else client_to_delete(content, options.client)
+    for path in what.files:
+        _out(f"{'deleted' if options.yes else 'would be deleted'}: {path}")
+    if what.files and not options.yes:
+        _say("nothing was deleted: there is no way back from it; give the same command with `--yes`")
+        return MISTAKES
+    delete(what)
+    left = list(left_of(content.parent, what))
+    for path in left:
+        _out(f"still names {what.words[0]}: {path}")
+    if left:
+        _say("build the handbook again, and give the same command once more; what then is left is yours to delete")
+        return MISTAKES
+    _out(f"nothing here names {what.words[0]} any more; look into backups, version control and printed sheets too")
+    return OK
+
+
+def _stamp_on_paper(told: str | None) -> str | None:
+    """The stamp as it was told or is asked for: empty where there is none to look at, None for what is no stamp."""
+    if told is None and sys.stdin.isatty():
+        told = input("Stamp on the paper (at its foot; empty where there is no paper): ")
+    return stamp_in("" if told is None or told.strip().lower() == "none" else told)
 
 
 def _there_already(path: Path, job_id: str) -> Diagnostic:
@@ -296,8 +410,10 @@ def _recall(options: argparse.Namespace) -> int:
     left: list[JobLots] = []
     for planned in plan_jobs(options.content, reading):
         report += planned.report
-        if reading.records is not None and planned.plan is not None:
-            left.append(lots_of(reading.records, planned.plan))
+        if reading.records is not None:
+            lots, found_wrong = lots_left(options.content, reading.records, planned)
+            left += [] if lots is None else [lots]
+            report += found_wrong
     records = reading.records
     _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)
@@ -319,22 +435,30 @@ def _recall(options: argparse.Namespace) -> int:
 
 def _planned(content: Path, job_id: str, today: AsOf) -> tuple[Records, JobPlan, AsOf] | None:
     """The plan of one job and the day that counts as today, or None when its mistakes were shown."""
-    reading = read_records(content, today)
-    report: list[Diagnostic] = list(reading.report)
-    path = content / "jobs" / f"{job_id}.yml"
-    if path not in job_files(content):
-        report.append(_no_such_job(content, job_id))
-    else:
-        read = read_job(path, reading.known)
-        learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
-        planned = plan_one(read, reading, learned)
-        report += planned.report
-        if reading.records is not None and planned.job is not None:
-            report += job_findings(reading.records, planned.job)
+    reading, planned, report = _read_and_planned(content, job_id, today)
+    if planned is not None:
+        report = (*report, *planned.refused)
         if reading.records is not None and planned.plan is not None and not has_errors(report):
             return reading.records, planned.plan, reading.as_of
     _say(f"{as_text(report)}\n\n{summary(report)}")
     return None
+
+
+def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading, PlannedJob | None, Report]:
+    """The records, one job of them, and everything that is wrong; None where there is no such job."""
+    reading = read_records(content, today)
+    report: list[Diagnostic] = list(reading.report)
+    path = content / "jobs" / f"{job_id}.yml"
+    if path not in job_files(content):
+        return reading, None, (*report, _no_such_job(content, job_id))
+    read = read_job(path, reading.known)
+    learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
+    planned = plan_one(read, reading, learned)
+    report += planned.report
+    if reading.records is not None and planned.job is not None:
+        report += job_findings(reading.records, planned.job)
+        report += frozen_with(content, planned.job)[1]
+    return reading, planned, tuple(report)
 
 
 def _no_such_job(content: Path, job_id: str) -> Diagnostic:

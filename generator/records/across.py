@@ -167,7 +167,7 @@ def names_what_is_over(
             until: Ended | None = getattr(named, "until", None)
             if until is not None and until.is_over(as_of):
                 yield Diagnostic(
-                    "L409",
+                    "L410",
                     name.place,
                     found=f"“{name}”",
                     expected="what is here",

@@ -22,6 +22,7 @@ from generator.records.across import (
     signatures_without_worth,
     washes_of_other_pigments,
 )
+from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
@@ -34,6 +35,8 @@ from generator.records.quoting import fill_in
 from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
 from generator.records.text_file import read_text
+
+_WORKED = ".worked.json"
 
 
 class Reading(NamedTuple):
@@ -117,6 +120,7 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
         report += names_of_nothing(head.value, known.ids)
     report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
     report += washes_of_other_pigments(families["inks"].entries)
+    report += days_of_no_days(families["client-page"].entries.values(), families["values"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
@@ -128,6 +132,16 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
 def job_files(folder: Path) -> list[Path]:
     """The files of all jobs, by name. Hidden ones are an editor's business."""
     return sorted(path for path in (folder / JOBS.name).glob("*.yml") if not path.name.startswith("."))
+
+
+def worked_file(job: Path) -> Path:
+    """Where the values of a job's sheet are kept, as they were when it was worked: beside the job's own file."""
+    return job.with_suffix(_WORKED)
+
+
+def worked_files(folder: Path) -> list[Path]:
+    """The files of kept values, by name."""
+    return sorted(path for path in (folder / JOBS.name).glob(f"*{_WORKED}") if not path.name.startswith("."))
 
 
 def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
@@ -187,7 +201,7 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
         if path.is_dir() or path.name.startswith(".") or path.name.endswith("~"):
             continue
         in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
-        if str(inside) in files or (in_jobs and path.suffix == ".yml"):
+        if str(inside) in files or (in_jobs and (path.suffix == ".yml" or path.name.endswith(_WORKED))):
             continue
         near = nearest(path.name, sorted(lacking - misnamed))
         if in_jobs and path.suffix == ".yaml":
@@ -207,7 +221,23 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
                 says="this file is not one that is read",
             )
         )
-    return [*report, *_twin_files(job_files(folder))], misnamed
+    return [*report, *_twin_files(job_files(folder)), *_without_job(folder)], misnamed
+
+
+def _without_job(folder: Path) -> Iterator[Diagnostic]:
+    """Kept values whose job is not there: after a deletion nothing of a job may be left."""
+    jobs = {path.name for path in job_files(folder)}
+    for path in worked_files(folder):
+        name = path.name.removesuffix(_WORKED) + ".yml"
+        if name not in jobs:
+            yield Diagnostic(
+                "F809",
+                Place(str(path.with_name(name)), 1, 1, 2),
+                found=f"`{path.name}` without it",
+                expected=f"the job `{name}` beside its kept values",
+                help=f"bring `{name}` back; or, where the job was deleted, delete `{path.name}` too",
+                says=f"`{path.name}` is there, and its job is not",
+            )
 
 
 def _twin_files(files: list[Path]) -> Iterator[Diagnostic]:

@@ -4,17 +4,36 @@ from __future__ import annotations
 
 import datetime
 import math
+from collections.abc import Iterator
 
+from generator.diagnostics import Diagnostic
 from generator.planning.computed import Answered, Named, answer, counted, named
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.records.noted import Date
 from generator.trade import dates
 
 
 def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
     """The first day after a rest in whole weeks, rounded to the later day."""
     return dates.next_sitting_earliest(day, _whole_weeks(rest_days))
+
+
+def worked_on(job: Job) -> Date:
+    """The day from which healing is counted: when the work was finished, or when it is planned."""
+    return job.date if job.finished is None else job.finished.on
+
+
+def days_after(day: datetime.date, time: Quantity) -> dates.Window:
+    """The days on which a time of days or months after a day begins and ends, both rounded to the later day."""
+    first, last = (
+        dates.add_months(day, math.ceil(end))
+        if time.kind == "months"
+        else day + datetime.timedelta(days=math.ceil(end))
+        for end in (time.low, time.high)
+    )
+    return dates.Window(first, last)
 
 
 def next_sitting(records: Records, job: Job, done: datetime.date) -> Answered[datetime.date]:
@@ -24,11 +43,15 @@ def next_sitting(records: Records, job: Job, done: datetime.date) -> Answered[da
 
 
 def touch_up(records: Records, job: Job, slow: bool) -> Answered[dates.Window]:
-    """Earliest and latest touch-up. slow: whether the skin takes longer, over scars and after much colour."""
+    """Earliest and latest touch-up. slow: whether the skin takes longer, over scars and after much colour.
+
+    Counted from the day on which it was worked where that is on file, else from the day that is planned.
+    """
+    done = worked_on(job)
     limits = records.studio.limits
     days = limits.touch_up_slow if slow else limits.touch_up
     first, last = (_weeks(end, days) for end in (days.low, days.high))
-    return answer(dates.touch_up_window, done=named(job.date, job.date), first_weeks=first, last_weeks=last)
+    return answer(dates.touch_up_window, done=named(done, done), first_weeks=first, last_weeks=last)
 
 
 def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
@@ -37,6 +60,22 @@ def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
         return None
     ended = job.finished.on
     return retention(records, named(ended, ended))
+
+
+def past_retention(records: Records, job: Job, as_of: datetime.date) -> Iterator[Diagnostic]:
+    """A job that need not be kept any longer: counted from the day it was finished, else from that of its sitting."""
+    last = job.date if job.finished is None else job.finished.on
+    until = retention(records, named(last, last)).answer
+    if as_of > until:
+        yield Diagnostic(
+            "J632",
+            last.place,
+            found=f"the last entry on {last.isoformat()}",
+            expected=f"a record no older than {records.studio.limits.retention.text}",
+            help="look whether anything still asks for it; then delete it with "
+            f"`python -m generator delete {job.id} --yes`",
+            says=f"the record of `{job.id}` had to be kept until {until.isoformat()}",
+        )
 
 
 def retention(records: Records, last_entry: Named) -> Answered[datetime.date]:

@@ -12,6 +12,7 @@ from generator.records.ended import Ended
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
 from generator.records.sources import SourceRecord
+from generator.units import KINDS
 
 # A house source without a decision of its own; a line on the page counts what is not decided at all.
 NOT_DECIDED = "A suggestion, unless it was decided where it is written"
@@ -26,7 +27,9 @@ def measured(quantity: Quantity, records: Records) -> Markup:
 
 def calculated(low: float, high: float, kind: str, records: Records, text: str = "") -> Markup:
     """A value or range in canonical units as the handbook shows it; `text` is how a record has it, if one has."""
-    return valued(quantities.in_both(low, high, kind, records.studio.units, text), low, high)
+    if kind not in KINDS:  # such as a score
+        return valued(quantities.as_written(text or "–".join(map(number, sorted({low, high})))), low, high)
+    return valued(quantities.in_both(low, high, kind, records.studio.shows, text), low, high)
 
 
 def with_end(name: str, until: Ended | None) -> str:

@@ -158,7 +158,7 @@ def test_who_left_is_reminded_of_nothing_and_offered_for_nothing(tmp_path: Path)
     )
     people.write_text(text, "utf-8")
     found = check_all(content, as_of())
-    assert {(d.code, d.level) for d in found} == {("L409", "reminder")}
+    assert {(d.code, d.level) for d in found} == {("L410", "reminder")}
     assert {Path(d.place.file).name for d in found} == {"procedures.yml", "reviews.yml"}
 
 
