@@ -18,7 +18,7 @@ class Roles(Record):
     What a studio does not have is left out, with the sentences that quote it.
     """
 
-    surface_wipe: _Product = Field(default=None, description="wipes every surface between two clients")
+    surface_wipe: _Product = Field(default=None, description="wipes every surface between clients")
     floor_disinfectant: _Product = Field(default=None, description="goes over floor, basin and handles after the day")
     bleach: _Product = Field(default=None, description="goes on a spill of blood once it is cleaned up")
     bleach_powder: _Product = Field(default=None, description="takes the place of liquid bleach")
