@@ -286,6 +286,12 @@ CODES: dict[str, Code] = {
         "decided: {by: tilde, on: 2026-11-05}",
         "decided: {by: tilde, on: 2023-11-05}",
     ),
+    "L409": Code(
+        "A line of the client's page that counts a day by a value which is no number of days or months.",
+        "client-page.yml",
+        "after: first-call",
+        "after: pad-on",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",
