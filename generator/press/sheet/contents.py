@@ -8,7 +8,7 @@ the template only places it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
@@ -114,7 +114,6 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         tray=_tray(work.at_hand.tray, say) if work else (),
         swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
-        blanks=tuple(_blanks(work)) if work else (),
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s], records) for s in numbered.ids if s in records.sources),
     )
@@ -265,13 +264,6 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
 
 def _between(records: Records) -> Recorded:
     return recorded(records.studio.limits.break_after)
-
-
-def _blanks(work: Work) -> Iterator[str]:
-    """What is filled in by hand; a sitting without a stencil asks for no time of one."""
-    if work.at_hand.timetable.stencil is not None:
-        yield "Stencil on"
-    yield from ("First line", "End", "Aftercare given", "Initials")
 
 
 def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
