@@ -32,9 +32,12 @@ from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.writing.new_job import id_mistake, new_job
+from generator.press.writing.new_studio import new_studio, starting
 from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.reading import Reading, job_files, read_job, read_records
+from generator.records.regions import CUSTOMS
+from generator.shipped import demo
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES = 0, 1
@@ -87,6 +90,17 @@ def _parser() -> argparse.ArgumentParser:
     begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
     begun.set_defaults(run=_new_job)
+    studio = commands.add_parser("new-studio", help="a folder for a studio of your own, that checks and builds")
+    studio.add_argument("folder", metavar="DIR", type=Path, help="a folder that is not there yet, or is empty")
+    studio.add_argument(
+        "--region",
+        choices=tuple(CUSTOMS),
+        required=True,
+        help="where the studio works; it sets units, paper, clock, spelling and the order of a date",
+    )
+    studio.add_argument("--units", choices=("imperial", "metric"), help="over what is usual in the region")
+    studio.add_argument("--paper", choices=("Letter", "A4"), help="over what is usual in the region")
+    studio.set_defaults(run=_new_studio, as_of=None)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -234,6 +248,38 @@ def _new_job(options: argparse.Namespace) -> int:
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
+
+
+def _new_studio(options: argparse.Namespace) -> int:
+    folder: Path = options.folder
+    if folder.is_file() or (folder.is_dir() and any(folder.iterdir())):
+        there = (_not_empty(folder),)
+        _say(f"{as_text(there)}\n\n{summary(there)}")
+        return MISTAKES
+    name = " ".join(folder.resolve().name.replace("_", " ").replace("-", " ").split()).capitalize() or "New studio"
+    start = starting(name[:80], options.region, options.units, options.paper, options.today)
+    beginning = demo()
+    files = new_studio(beginning / "content", beginning / "handbook", start)
+    for path, text in files.items():
+        to = folder / path
+        to.parent.mkdir(parents=True, exist_ok=True)
+        write_new(to, text)
+    _out(
+        f"{folder} is there: {start.units} units, {start.paper} paper. Go into it and run `python -m generator check`; "
+        f"then read handbook/first-afternoon.md"
+    )
+    return OK
+
+
+def _not_empty(folder: Path) -> Diagnostic:
+    return Diagnostic(
+        "F808",
+        Place(str(folder), 1, 1, 2),
+        found="a file" if folder.is_file() else "a folder that holds something",
+        expected="a folder that is not there yet, or is empty",
+        help="nothing was written; give the new studio another folder",
+        says="a new studio is not written over what is there",
+    )
 
 
 def _there_already(path: Path, job_id: str) -> Diagnostic:

@@ -39,7 +39,7 @@ MAY: dict[str, set[str]] = {
     "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
-    "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing"},
+    "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing"},
     "plugin": BASE
     | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
     "__main__": {"cli"},
@@ -65,7 +65,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "explained": {"words"},
         "drawings": {"words"},
         "manual": {"words"},
-        "writing": {"words"},
+        "writing": {"words", "manual"},
         "sheet": {"words", "explained", "drawings"},
         "formulas": {"words", "explained"},
         "lists": {"words", "explained", "drawings", "manual", "sheet"},

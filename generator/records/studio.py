@@ -26,11 +26,12 @@ from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
+from generator.records.regions import CUSTOMS
 
 Tone = Annotated[str, Swatch()]
 MixVolume = Annotated[Quantity, Measure("volume", "50 mL", "20 L", "500 mL")]
 
-REGIONS = ("EU", "UK", "US", "other")
+REGIONS = tuple(CUSTOMS)
 
 
 class Limits(PieceLimits):

@@ -13,6 +13,7 @@ from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
 from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
 from generator.records.days import When
+from generator.records.located import Node
 from generator.records.record import Entry
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
@@ -31,6 +32,17 @@ def as_yaml(record: BaseModel, listed: bool) -> str:
     if not listed:
         return "\n".join(lines)
     return "\n".join(("- " if n == 0 else "  ") + line for n, line in enumerate(lines))
+
+
+def as_typed(node: Node) -> str:
+    """What was read of a file, written out again with every single value as it was typed, and without comments."""
+    return "\n".join(_block(_node(node))) + "\n"
+
+
+def _node(node: Node) -> _Tree:
+    if isinstance(node, dict):
+        return {key: _node(inner) for key, inner in node.items()}
+    return [_node(inner) for inner in node] if isinstance(node, list) else _typed(node)
 
 
 def _tree(value: object) -> _Tree:
