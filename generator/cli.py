@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from generator.dates import AsOf, as_of, not_today
-from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, summary
+from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import plan_jobs, plan_one
@@ -34,6 +34,7 @@ from generator.press.sheet.printing import sheet_html
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
 from generator.records.days import typed_day
+from generator.records.decisions import undecided_findings
 from generator.records.families import Records
 from generator.records.reading import Reading, job_files, read_job, read_records
 from generator.records.regions import CUSTOMS
@@ -74,6 +75,9 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("--format", choices=("text", "json"), default="text", help="how mistakes are shown")
     check.add_argument(
         "--handbook", metavar="DIR", type=Path, help="the authored pages; otherwise `handbook` beside the content"
+    )
+    check.add_argument(
+        "--undecided", action="store_true", help="list what nobody here has decided, what matters most first"
     )
     check.set_defaults(run=_check)
     planned = commands.add_parser("plan", help="the computed plan of one job")
@@ -129,14 +133,19 @@ def _check(options: argparse.Namespace) -> int:
         report += (_no_such_handbook(handbook),)
     elif reading.records is not None:  # only on records without a mistake
         report += handbook_report(handbook, reading.records, reading.as_of)
+    in_order = options.undecided and reading.records is not None
+    if in_order and reading.records is not None:
+        # Errors come first, because what has one may be read otherwise when it is mended.
+        listed = tuple(undecided_findings(reading.records, reading.as_of))
+        report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
     # Before everything else, and where it is in the way of nothing that reads the report.
     if said := not_today(reading.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
     if options.format == "json":
-        _out(as_json(report))
+        _out(as_json(report, in_order))
     else:
         if report:
-            _out(as_text(report) + "\n")
+            _out(as_text(report, in_order) + "\n")
         if has_errors(report) and (unplanned := not_planned(options.content, reading.records)):
             _out(unplanned)
         _out(summary(report))

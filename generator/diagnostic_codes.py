@@ -262,6 +262,12 @@ CODES: dict[str, Code] = {
         "- id: lathe-three\n  machine: kettle",
     ),
     "L407": Code("A lot that stands at two inks.", "inks.yml", "lot: OC-3304", "lot: LB-7102", level="reminder"),
+    "L408": Code(
+        "A decision, a review or a signature by somebody who was not here on that day.",
+        "reviews.yml",
+        "decided: {by: tilde, on: 2026-11-05}",
+        "decided: {by: tilde, on: 2023-11-05}",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",
@@ -487,7 +493,7 @@ CODES: dict[str, Code] = {
     "H723": Code(
         "A family of records that nobody reviews.",
         "reviews.yml",
-        "- {id: people, owner: quill, reviewed: 2026-10-13, interval: 6 months}\n",
+        "- {id: people, owner: quill, reviewed: 2027-03-30, reviewed_by: quill, interval: 6 months}\n",
         "",
         level="reminder",
         how="in the handbook",
@@ -505,6 +511,14 @@ CODES: dict[str, Code] = {
         "people.yml",
         "{what: First aid, on: 2026-04-20, counts_as: first-aid}",
         "{what: First aid, on: 2024-04-20, counts_as: first-aid}",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H726": Code(
+        "A value of the house that nobody of this studio has decided, so that it is a suggestion.",
+        "sources.yml",
+        "decided: {by: tilde, on: 2026-11-06}",
+        "where: not decided here",
         level="reminder",
         how="in the handbook",
     ),

@@ -71,13 +71,16 @@ def has_errors(report: Iterable[Diagnostic]) -> bool:
     return any(d.level == "error" for d in report)
 
 
-def as_text(report: Iterable[Diagnostic]) -> str:
+def as_text(report: Iterable[Diagnostic], in_order: bool = False) -> str:
     """The report as a person reads it: the line with a caret, what was expected, note and help.
 
-    A hundred at most, errors first. What the first line says already is not said again.
+    A hundred at most, errors first. What the first line says already is not said again. in_order: whether all of it is
+    shown, in the order in which it is given, because that says what matters first.
     """
     report = tuple(report)
     lines_of: dict[str, list[str]] = {}
+    if in_order:
+        return "\n\n".join(_one_as_text(d, lines_of) for d in report)
     texts = [_one_as_text(d, lines_of) for d in first_of(report)]
     return "\n\n".join(filter(None, (*texts, not_shown(report))))
 
@@ -96,8 +99,8 @@ def not_shown(report: Collection[Diagnostic]) -> str:
     return f"… and {more} more, not shown here; mend these first, then check again" if more > 0 else ""
 
 
-def as_json(report: Iterable[Diagnostic]) -> str:
-    """The whole report for a program."""
+def as_json(report: Iterable[Diagnostic], in_order: bool = False) -> str:
+    """The whole report for a program; `in_order` as in `as_text`."""
     rows = [
         {
             "file": d.place.file,
@@ -112,7 +115,7 @@ def as_json(report: Iterable[Diagnostic]) -> str:
             "note": d.note,
             "help": d.help,
         }
-        for d in in_reading_order(report)
+        for d in (report if in_order else in_reading_order(report))
     ]
     return json.dumps(rows, ensure_ascii=False, indent=2)
 

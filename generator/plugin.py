@@ -68,6 +68,7 @@ from generator.press.words.addresses import explained_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.set_date import with_set_date
+from generator.press.words.undecided import with_undecided
 from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.procedures import ROLES
@@ -295,7 +296,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
         if page.file.generated_by is not None or build.records is None:
             return markdown
-        text = quoted(markdown, page.file.src_uri, build.records)[0]
+        text = with_undecided(quoted(markdown, page.file.src_uri, build.records)[0], build.records)
         if page.file.src_uri == "index.md":
             text = with_set_date(text, build.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")

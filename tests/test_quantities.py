@@ -8,7 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.quantities import Mistake, Quantity, from_canonical, in_both, parse, shown, to_canonical, written
+from generator.quantities import (
+    Mistake,
+    Quantity,
+    end_as_typed,
+    from_canonical,
+    in_both,
+    parse,
+    shown,
+    significant,
+    to_canonical,
+    within,
+    written,
+)
 from generator.units import KINDS, SHOWN, SPELLINGS, UNITS
 
 EVERY_KIND = tuple(KINDS)
@@ -120,6 +132,16 @@ def test_a_range_needs_a_place_for_one() -> None:
 def test_a_range_that_runs_backwards() -> None:
     assert mistake("4–2 mm", "length").repairs == ("2–4 mm",)
     assert mistake("1 cm – 5 mm", "length").repairs == ("5 mm – 1 cm",)
+
+
+def test_a_range_may_end_where_it_begins() -> None:
+    assert (read("2–2 mm", "length").low, read("2–2 mm", "length").high) == (2, 2)
+
+
+def test_the_middle_of_a_range_and_the_unit_of_its_kind() -> None:
+    found = read("2–5 cm", "length")
+    assert (found.low, found.middle, found.high, found.unit) == (20, 35, 50, "mm")
+    assert read("20 °C", "temperature").middle == 20
 
 
 def test_a_space_stands_before_the_unit() -> None:
@@ -235,6 +257,10 @@ def test_canonical_units_are_units_of_their_kind_and_every_kind_is_shown() -> No
             assert [s[0] for s in steps] == sorted(s[0] for s in steps)
 
 
+def test_nine_digits_are_kept() -> None:
+    assert significant(1.23456789) == significant(1.234567891) == 1.23456789
+
+
 # A difference of temperature has no zero point.
 
 
@@ -278,6 +304,10 @@ def test_a_field_of_differences_says_its_units_as_people_write_them() -> None:
         ("1.25 L", "1250 mL (42.3 fl oz)"),
         ("6.55 V", "6.55 V"),
         ("12.5 %", "12.5 %"),
+        ("0 cm", "0 mm (0 in)"),
+        # Four decimals more than usual are shown; what would take more stays as it was written.
+        ("0.0123456 cm", "0.123456 mm (0.005 in)"),
+        ("0.01234567 cm", "0.01234567 cm (0.005 in)"),
     ],
 )
 def test_what_was_typed_loses_no_digit(text: str, words: str) -> None:
@@ -339,8 +369,28 @@ def test_a_range_that_rounds_to_one_value_is_shown_as_one() -> None:
         (0.8, 1.2, "length", "metric", "0.8–1.2 mm"),
         (0.05, 0.05, "share", "metric", "0.05 %"),
         (2, 4, "length", "metric", "2–4 mm"),
+        # From 20 mm on none is shown, and the upper end decides.
+        (12.3, 19.5, "length", "metric", "12.3–19.5 mm"),
+        (12.3, 20, "length", "metric", "12–20 mm"),
     ],
 )
 def test_the_ends_of_a_range_look_even(low: float, high: float, kind: str, system: str, words: str) -> None:
     """Below one both ends carry as many decimals; from one on no nought is kept. A needle stays 0.30 mm."""
     assert shown(low, high, kind, system).replace("\u00a0", " ") == words
+
+
+@pytest.mark.parametrize(
+    ("value", "end", "inside"),
+    [
+        # 0.31–0.35 mm is shown as 0.012–0.014 in, which are 0.3048 mm and 0.3556 mm.
+        (0.3048, 0.31, True),
+        (0.3556, 0.35, True),
+        (0.31, 0.31, True),
+        (0.35, 0.35, True),
+        (0.33, 0.33, True),
+        (0.3047, 0.3047, False),
+        (0.3557, 0.3557, False),
+    ],
+)
+def test_the_end_of_a_range_may_be_typed_as_it_is_shown(value: float, end: float, inside: bool) -> None:
+    assert (end_as_typed(value, 0.31, 0.35, "length"), within(value, 0.31, 0.35, "length")) == (end, inside)

@@ -271,6 +271,7 @@ def test_a_circle_would_be_seen() -> None:
 # What looks like the path of a field and says something else than where a value comes from.
 NO_ORIGIN = {
     "techniques.dials": "a key that has another name now is told by where it was written",
+    "values.minimum-age": "the one value without which no sheet has steps, also where nobody has written it",
     "screening.asked": "what a finding is about: a key of the job, which is called like a family",
 }
 _PATH = re.compile(rf"({'|'.join(family.name for family in ALL)})\.(?!md$|html$|yml)[a-z{{]")

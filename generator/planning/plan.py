@@ -18,6 +18,7 @@ from generator.planning.findings.ages import calibration_findings, training_find
 from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
+from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
 from generator.planning.findings.on_the_day import (
@@ -140,6 +141,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     findings = tuple(
         sorted(
             [
+                *decision_findings(records, job),
                 *screening_findings(records, job),
                 *allergy_findings(records, job),
                 *no_scars_on_file(records, job),

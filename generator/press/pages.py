@@ -41,6 +41,7 @@ from generator.press.tables.scars import scar_rules_page
 from generator.press.words.addresses import LOTS, PAGE_OF
 from generator.press.words.markup import Row, page, paragraph, table
 from generator.press.words.set_date import with_set_date
+from generator.press.words.undecided import with_undecided
 from generator.press.writing.pages import record_pages
 from generator.records.families import Records
 
@@ -112,6 +113,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
     pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
+    pages = {here: with_undecided(text, records) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
     return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
 

@@ -6,6 +6,8 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.days import Day
+from generator.records.decided import HouseEntry
+from generator.records.ended import Ended
 from generator.records.fields import (
     Choice,
     Count,
@@ -22,14 +24,14 @@ from generator.records.fields import (
 from generator.records.kind import problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Entry, Record
+from generator.records.record import Record
 from generator.records.shelf import Bottles
 from generator.records.studio import REGIONS
 
 Pigment = Annotated[str, Pattern(r"C\.I\. \d{5}(:\d)?", "a Colour Index number", "`C.I. 77266`")]
 
 
-class BarredPigment(Entry):
+class BarredPigment(HouseEntry):
     """A pigment that may not be used in tattoo inks somewhere, and since when."""
 
     pigment: Pigment = Field(description="its Colour Index number")
@@ -50,6 +52,9 @@ class Lot(Record):
         default=None, description="when it was opened; without it and without `sealed: yes` nobody knows"
     )
     sealed: Yes = Field(default=False, description="whether it is still sealed, seen on the bottle")
+    until: Ended | None = Field(
+        default=None, description="when it was used up or recalled; what is recalled is laid out nowhere"
+    )
 
     @property
     def known(self) -> bool:
@@ -91,7 +96,7 @@ class Wash(Record):
     parts_water: Annotated[int, Count(1, 40)] = Field(description="parts of sterile water")
 
 
-class Ink(Entry):
+class Ink(HouseEntry):
     """One ink on the shelf."""
 
     name: Name = Field(description="what it is called here")
@@ -111,6 +116,7 @@ class Ink(Entry):
     shelf: Bottles | None = Field(
         default=None, description="how much is on the shelf; without it nobody knows what to order. None for a wash"
     )
+    until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
     caution: Sentence | None = Field(default=None, description="what to know before it is used")
     source: Source = Field(description="where these values come from")
 

@@ -6,10 +6,11 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.days import Day
+from generator.records.decided import HouseEntry
+from generator.records.ended import Ended
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import Entry
 
 Stroke = Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3.5 mm")]
 DialRange = Annotated[
@@ -17,7 +18,7 @@ DialRange = Annotated[
 ]
 
 
-class Machine(Entry):
+class Machine(HouseEntry):
     """One machine of the studio."""
 
     name: Name = Field(description="what it is called here")
@@ -34,6 +35,7 @@ class Machine(Entry):
     vibration: Annotated[Quantity, Measure("acceleration", "0 m/s²", "40 m/s²", "2.1 m/s²")] | None = Field(
         default=None, description="the maker's vibration figure; none means not assessed"
     )
+    until: Ended | None = Field(default=None, description="when it was taken out of use; old jobs keep it")
     care: Sentence = Field(description="what it needs between clients")
     source: Source = Field(description="where these values come from")
 
@@ -57,7 +59,7 @@ DialVolts = Annotated[Quantity, Measure("voltage", "1 V", "24 V", "6.5 V")]
 Measured = Annotated[Quantity, Measure("frequency", "10 Hz", "250 Hz", "88 Hz")]
 
 
-class Calibration(Entry):
+class Calibration(HouseEntry):
     """Measured points of one machine with one stroke, cartridge and supply."""
 
     machine: Annotated[Reference, Ref("machines")] = Field(description="the machine that was measured")

@@ -6,6 +6,8 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.decided import HouseEntry
+from generator.records.ended import Ended
 from generator.records.fields import (
     Choice,
     Count,
@@ -21,7 +23,7 @@ from generator.records.fields import (
 )
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
-from generator.records.record import Entry, Record
+from generator.records.record import Record
 from generator.records.shelf import Boxes
 from generator.trade import labels
 from generator.trade.refusal import Refusal
@@ -54,7 +56,7 @@ Pace = Annotated[
 Configuration = Annotated[Text, Choice(("RL", "RS", "M1", "M2", "CM", "RM", "F"))]
 
 
-class Grouping(Entry):
+class Grouping(HouseEntry):
     """One grouping on the shelf."""
 
     label: Annotated[str, LabelKind()] = Field(description="as on the box: wire code, count, configuration")
@@ -74,6 +76,7 @@ class Grouping(Entry):
     shelf: Boxes | None = Field(
         default=None, description="how many are on the shelf; without it nobody knows what to order"
     )
+    until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
     good_for: Sentence = Field(description="what it is taken for")
     source: Source = Field(description="where these values come from")
 
@@ -149,7 +152,7 @@ class Dial(Record):
         return self
 
 
-class Technique(Entry):
+class Technique(HouseEntry):
     """One way of putting ink in."""
 
     name: Name = Field(description="what it is called at the station")

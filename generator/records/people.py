@@ -5,6 +5,8 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.records.days import Day
+from generator.records.decided import HouseEntry
+from generator.records.ended import Ended
 from generator.records.fields import Choice, Name, Ref, Reference, Source
 from generator.records.kind import problem
 from generator.records.located import Text
@@ -36,7 +38,7 @@ class Signed(Record):
     by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
 
 
-class RequiredTraining(Entry):
+class RequiredTraining(HouseEntry):
     """A training that a role needs, and after how long it is repeated."""
 
     name: Name = Field(description="what is learned")
@@ -77,6 +79,10 @@ class Person(Entry):
 
     name: Name = Field(description="the name at the station")
     role: Annotated[str, Choice(ROLES)] = Field(description="role")
+    came: Annotated[Date, Day("they came")] | None = Field(
+        default=None, description="the first day here; needed of whoever decides, reviews or signs"
+    )
+    until: Ended | None = Field(default=None, description="the last day here, for somebody who has left")
     hand: Annotated[str, Choice(("left", "right"))] = Field(description="working hand")
     may: tuple[Annotated[Reference, Ref("techniques")], ...] = Field(
         description="techniques they may work; may be empty"

@@ -12,11 +12,13 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.days import Day
+from generator.records.decided import Decided
+from generator.records.ended import Ended
 from generator.records.fields import Choice, Measure, Name, Pattern, Ref, Reference, Sentence, YesClears
 from generator.records.kind import problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Entry, Record
+from generator.records.record import Entry, Record, both_or_none
 
 ROLES = ("artist", "apprentice", "assistant")
 TextHash = Pattern(r"[0-9a-f]{6}", "six characters of 0 to 9 and a to f", "`3f2a9c`", "text hash")
@@ -26,16 +28,34 @@ class Reviewed(Entry):
     """What somebody answers for and looks at again."""
 
     owner: Annotated[Reference, Ref("people")] = Field(description="who answers for it and reviews it")
-    reviewed: Annotated[Date, Day("it was reviewed")] = Field(
-        description="when it was last read through against practice and rules"
+    reviewed: Annotated[Date, Day("it was reviewed")] | None = Field(
+        default=None,
+        description="when it was last read through against practice and rules; never here where nothing is written",
+    )
+    reviewed_by: Annotated[Reference, Ref("people")] | None = Field(
+        default=None, description="who read it through then; a new owner has not, and reads it anew"
     )
     interval: Annotated[Quantity, Measure("months", "1 months", "5 years", "12 months")] = Field(
         description="how long until it is reviewed again, at the latest"
     )
 
+    @model_validator(mode="after")
+    def a_review_has_somebody(self) -> Reviewed:
+        both_or_none(self, "reviewed", "reviewed_by")
+        return self
+
+    @property
+    def reviewed_by_owner(self) -> Date | None:
+        """The day on which its owner read it through; None where that was somebody else, or nobody."""
+        return self.reviewed if self.reviewed_by == self.owner else None
+
 
 class Review(Reviewed):
     """The review of one family of records; its id is the family's name."""
+
+    decided: Decided | None = Field(
+        default=None, description="who decided every value of the family's file that says nothing itself, and when"
+    )
 
 
 class Revision(Record):
@@ -55,6 +75,9 @@ class Procedure(Reviewed):
         description="the roles that read it and have it signed off"
     )
     then_can: Sentence = Field(description="what one is able to do afterwards, behind “you can”")
+    until: Ended | None = Field(
+        default=None, description="when it was taken out of use; nobody has to read it after that"
+    )
     revisions: Annotated[tuple[Revision, ...], Field(min_length=1)] = Field(
         description="the texts it has had, the oldest first"
     )

@@ -21,6 +21,7 @@ from generator.records.across import (
     signatures_without_worth,
     washes_of_other_pigments,
 )
+from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
@@ -109,6 +110,10 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     report += reviews_of_nothing(families["reviews"].entries.values(), REVIEWED)
     report += signatures_to_nothing(families["people"].entries.values(), families["procedures"].entries)
     report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
+    listed = [entry for read in families.values() for entry in read.entries.values()]
+    report += acts_by_strangers(families["people"].entries, listed, head.value)
+    if head.value is not None:
+        report += names_of_nothing(head.value, known.ids)
     report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
     report += washes_of_other_pigments(families["inks"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())

@@ -7,10 +7,11 @@ from pydantic import Field, model_validator
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
+from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Count, Measure, Sentence, Source, Words
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import Entry, both_or_none
+from generator.records.record import both_or_none
 
 VERDICTS = ("care", "wait", "doctor", "not here")
 
@@ -18,7 +19,7 @@ VERDICTS = ("care", "wait", "doctor", "not here")
 Wait = Annotated[Quantity, Measure("months or days", "1 months or 1 days", "120 months or 3660 days", "6 months")]
 
 
-class ScarRule(Entry):
+class ScarRule(HouseEntry):
     """When this holds for a scar, this follows."""
 
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
@@ -55,7 +56,7 @@ class ScarRule(Entry):
         return self
 
 
-class Question(Entry):
+class Question(HouseEntry):
     """One screening question."""
 
     ask: Sentence = Field(description="the question as it is put to the client")

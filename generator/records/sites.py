@@ -5,11 +5,11 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
+from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Measure, Name, Sentence, Source, Yes
-from generator.records.record import Entry
 
 
-class Site(Entry):
+class Site(HouseEntry):
     """One place on the body, as knowledge; hang-out is never checked against it."""
 
     name: Name = Field(description="as it is said")

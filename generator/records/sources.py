@@ -4,29 +4,23 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from generator.records.days import Day
+from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Count, Name, Sentence
 from generator.records.kind import problem
-from generator.records.noted import Date
-from generator.records.record import Entry
 
 
-class SourceRecord(Entry):
-    """One source. A published one names its body and year; a house decision names who and when."""
+class SourceRecord(HouseEntry):
+    """One source. A published one names its body and year; a house one is a suggestion until it is decided here."""
 
     kind: Annotated[str, Choice(("published", "common-practice", "house"))] = Field(description="what kind of source")
     title: Sentence = Field(description="title of the publication, or what is decided or common")
     body: Name | None = Field(default=None, description="who issued it (published)")
     year: Annotated[int, Count(1900, 2199)] | None = Field(default=None, description="year of issue (published)")
     where: Sentence | None = Field(default=None, description="table, clause or page (published)")
-    decided_by: Name | None = Field(default=None, description="who decided it (house)")
-    decided_on: Annotated[Date, Day("it was decided")] | None = Field(
-        default=None, description="when it was decided (house)"
-    )
 
     @model_validator(mode="after")
     def named(self) -> "SourceRecord":
-        needed = {"published": ("body", "year"), "house": ("decided_by", "decided_on"), "common-practice": ()}
+        needed = {"published": ("body", "year"), "house": (), "common-practice": ()}
         lacking = [key for key in needed[self.kind] if getattr(self, key) is None]
         if lacking:
             raise problem(

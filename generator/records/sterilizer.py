@@ -6,6 +6,7 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.days import Day
+from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, YesClears
 from generator.records.kind import problem
 from generator.records.noted import Date
@@ -18,7 +19,7 @@ Held = Annotated[Quantity, Measure("duration", "1 s", "4 h", "1 min")]
 Reading = Annotated[Quantity, Measure("temperature", "0 °C", "250 °C", "121.4 °C")]
 
 
-class Cycle(Entry):
+class Cycle(HouseEntry):
     """One steam cycle: a temperature that is held, for certain things."""
 
     name: Name = Field(description="what it is called here")

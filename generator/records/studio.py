@@ -6,6 +6,7 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.days import Day
+from generator.records.decided import Decided
 from generator.records.fields import (
     Choice,
     Count,
@@ -13,6 +14,7 @@ from generator.records.fields import (
     Name,
     NoClears,
     Number,
+    Pattern,
     Ref,
     Reference,
     Sentence,
@@ -22,6 +24,7 @@ from generator.records.fields import (
 )
 from generator.records.format import FormatNumber
 from generator.records.kind import problem
+from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
@@ -30,6 +33,15 @@ from generator.records.regions import CUSTOMS
 
 Tone = Annotated[str, Swatch()]
 MixVolume = Annotated[Quantity, Measure("volume", "50 mL", "20 L", "500 mL")]
+
+RecordName = Annotated[
+    Text,
+    Pattern(
+        r"[a-z]+(-[a-z]+)*(\.[A-Za-z0-9]+(-[A-Za-z0-9]+)*)?",
+        "a family, or a family and an id with a full stop between them",
+        "`values.glove-wear`",
+    ),
+]
 
 REGIONS = tuple(CUSTOMS)
 
@@ -229,4 +241,12 @@ class Studio(Record):
     record_afterwards: Annotated[tuple[Sentence, ...], Field(min_length=1, max_length=9)] = Field(
         description="what has to be written down when the work is done"
     )
-    source: Source = Field(description="who decided the limits")
+    must_be_decided: tuple[RecordName, ...] = Field(
+        default=(),
+        description="more families or entries without whose decision no sheet has working steps; contact times, "
+        "screening, scar rules and the youngest age are so everywhere",
+    )
+    source: Source = Field(description="where the limits come from")
+    decided: Decided | None = Field(
+        default=None, description="who of this studio decided the limits, and when; suggestions until then"
+    )

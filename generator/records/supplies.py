@@ -7,6 +7,8 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
+from generator.records.decided import HouseEntry
+from generator.records.ended import Ended
 from generator.records.fields import (
     NONE_OR,
     Choice,
@@ -23,7 +25,6 @@ from generator.records.fields import (
 )
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
-from generator.records.record import Entry
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
@@ -47,7 +48,7 @@ class AllergenWord(Kind[str]):
 Allergen = Annotated[str, AllergenWord()]
 
 
-class Supply(Entry):
+class Supply(HouseEntry):
     """One article of the store cupboard."""
 
     name: Name = Field(description="what it is called here")
@@ -77,6 +78,7 @@ class Supply(Entry):
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )
+    until: Ended | None = Field(default=None, description="when it was taken out of use; no tray has it after that")
     instead: Sentence | None = Field(
         default=None, description="what to do instead for such a client, a sentence with a verb"
     )

@@ -80,6 +80,10 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("needle_positions", "stacked_positions", "1"): "both rows are centred by themselves",
     ("breaks", "working_room", "1"): _MORE_BREAKS,
     ("breaks", "working_room", "Div"): _MORE_BREAKS,
+    ("tray", "_up", "9"): _DIGITS,
+    ("quantities", "_decimals_of", "10.0"): "two numbers of nine digits differ by more than this, or not at all",
+    ("tray", "tray_of", "Eq"): "white and all else change places, and there are as many pairs of them as before",
+    ("tray", "_on_the_arc", "GtE"): "a side that is just as long as the arc is as long either way",
 }
 
 

@@ -23,6 +23,10 @@ MAY_LIE_AHEAD = {
     "jobs.finished.cartridges.expires": "printed expiry",
     "inks.lots.expires": "printed expiry",
     "barred-pigments.since": "a law is made before it holds",
+    **{
+        f"{what}.until.on": "an end is known before it comes"
+        for what in ("people", "machines", "inks", "inks.lots", "groupings", "supplies", "procedures")
+    },
 }
 # Past days of the demo, in two runs because jobs are looked at only on records without a mistake: the file, the text,
 # and the same with a day to come.
@@ -33,7 +37,9 @@ _RECORDS = (
     ("people.yml", "text: 960abf, on: 2026-11-20", "text: 960abf, on: 2027-05-13"),
     ("people.yml", "on: 2026-10-12", "on: 2027-05-13"),
     ("screening.yml", "added: 20", "added: 21"),
-    ("sources.yml", "decided_on: 20", "decided_on: 21"),
+    ("sources.yml", "decided: {by: tilde, on: 20", "decided: {by: tilde, on: 21"),
+    ("reviews.yml", "decided: {by: tilde, on: 20", "decided: {by: tilde, on: 21"),
+    ("people.yml", "came: 2026-11-09", "came: 2027-05-13"),
 )
 _JOBS = (
     ("jobs/diving-bell.yml", "  on: 2027-03-09", "  on: 2027-05-13"),
@@ -51,7 +57,7 @@ def _dates(model: type[BaseModel], path: str) -> dict[str, bool]:
     found = {}
     for under, record in [("", model), *nested_records(model)]:
         for field in fields_of(record):
-            if "date" in field.shape.takes or "a last day" in field.shape.takes:
+            if field.shape.takes.startswith(("date", "a date")) or "a last day" in field.shape.takes:
                 found[".".join(filter(None, (path, under, field.key)))] = field.shape.bounds == UP_TO_TODAY
     return found
 

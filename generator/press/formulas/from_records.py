@@ -89,7 +89,9 @@ def _rows(records: Records, as_of: datetime.date) -> Iterator[tuple[_Functions, 
     yield from ((_OF_COLOUR, inputs) for inputs in _colours(records))
     yield from ((_BOTTLES, inputs) for inputs in _bottles(records, as_of))
     for procedure in records.procedures.values():
-        reviewed = named(procedure.reviewed, procedure.reviewed)
+        if procedure.reviewed_by_owner is None:
+            continue
+        reviewed = named(procedure.reviewed_by_owner, procedure.reviewed_by_owner)
         yield (dates.next_review,), {"reviewed": reviewed, "months": _months(procedure.interval)}
     yield from _mixed(records)
     for reading in read_loads(records):

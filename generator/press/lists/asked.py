@@ -26,7 +26,7 @@ def asked_page(records: Records, here: str, pages: Mapping[str, PageRead]) -> st
         blocks += [
             heading(source.title, anchor("asked", "by", source_id)),
             paragraph(Markup("{}{}.").format(to_source(here, source_id, records), read)),
-            table(f"Asked for by {source_in_short(source)}", _COLUMNS, rows),
+            table(f"Asked for by {source_in_short(source, records)}", _COLUMNS, rows),
         ]
     return page(
         "What is asked of a studio, and where it is answered",

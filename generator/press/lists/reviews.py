@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from generator.press.explained.worked import to_formula
 from generator.press.manual.procedures import FOLDER, ProcedurePage, title_of
-from generator.press.manual.reviews import Due, not_reviewed, reviews_due
+from generator.press.manual.reviews import Due, not_reviewed, reviewed_in_words, reviews_due
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry
 from generator.press.words.formatted import measured
 from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table
@@ -26,8 +26,8 @@ def reviews_page(
     due = reviews_due(records, as_of)
     late = [each for each in due if each.overdue]
     named = bullets(
-        Markup("{}: {} was to read it through by {}").format(
-            _link(each, pages, here), records.people[each.entry.owner].name, each.day.isoformat()
+        Markup("{}: {} {}").format(
+            _link(each, pages, here), records.people[each.entry.owner].name, _late(each, records)
         )
         for each in late
     )
@@ -70,6 +70,12 @@ def reviews_page(
     )
 
 
+def _late(due: Due, records: Records) -> str:
+    if due.day is None:
+        return f"has not read it through yet ({reviewed_in_words(due.entry, records)})"
+    return f"was to read it through by {due.day.isoformat()}"
+
+
 def _row(due: Due, records: Records, pages: Mapping[str, ProcedurePage], here: str) -> Row:
     entry = due.entry
     return Row(
@@ -78,9 +84,9 @@ def _row(due: Due, records: Records, pages: Mapping[str, ProcedurePage], here: s
             _link(due, pages, here),
             "procedure" if due.family == FOLDER else "records",
             to_entry(here, entry.owner, records),
-            entry.reviewed.isoformat(),
+            reviewed_in_words(entry, records),
             measured(entry.interval, records),
-            due.day.isoformat(),
+            due.day.isoformat() if due.day else "now",
             Markup("<strong>overdue</strong>") if due.overdue else "in time",
         ),
     )

@@ -133,7 +133,7 @@ def procedures_page(records: Records, pages: Mapping[str, ProcedurePage], here: 
                     p.then_can,
                     _time(p, records, pages),
                     to_entry(here, p.owner, records),
-                    next_review(p).isoformat(),
+                    day.isoformat() if (day := next_review(p)) else "now",
                 ),
             )
             for p in members

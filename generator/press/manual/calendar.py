@@ -7,7 +7,7 @@ import uuid
 from collections.abc import Iterable, Mapping
 
 from generator.press.manual.procedures import ProcedurePage
-from generator.press.manual.reviews import Due
+from generator.press.manual.reviews import NEVER_REVIEWED, Due
 from generator.records.families import Records
 
 # A name space of our own, so that identifiers are the same in every build and in no other program.
@@ -30,12 +30,14 @@ def _event(records: Records, due: Due, pages: Mapping[str, ProcedurePage], as_of
     entry = due.entry
     title = pages[entry.id].title if due.family == "procedures" and entry.id in pages else entry.id
     what = "procedure" if due.family == "procedures" else "records"
-    said = f"Last reviewed on {entry.reviewed.isoformat()} by {records.people[entry.owner].name}."
+    reviewer = records.people[entry.reviewed_by].name if entry.reviewed_by else ""
+    said = f"Last reviewed on {entry.reviewed.isoformat()} by {reviewer}." if entry.reviewed else f"{NEVER_REVIEWED}."
+    on = due.day or as_of  # due at once
     return [
         "BEGIN:VEVENT",
         f"UID:{uuid.uuid5(_SPACE, f'{records.studio.name}/{due.family}/{entry.id}')}",
         f"DTSTAMP:{as_of:%Y%m%d}T000000Z",
-        f"DTSTART;VALUE=DATE:{due.day:%Y%m%d}",
+        f"DTSTART;VALUE=DATE:{on:%Y%m%d}",
         f"SUMMARY:{_text(f'Review the {what}: {title} ({records.people[entry.owner].name})')}",
         f"DESCRIPTION:{_text(said)}",
         "TRANSP:TRANSPARENT",

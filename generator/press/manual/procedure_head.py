@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from markupsafe import Markup
 
 from generator.press.manual.procedures import FOLDER, ProcedurePage, is_listed, minutes_to_read
-from generator.press.manual.reviews import is_overdue, next_review
+from generator.press.manual.reviews import is_overdue, next_review, reviewed_in_words
 from generator.press.words.addresses import address, anchor, to_entry
 from generator.press.words.markup import link, note
 from generator.records.families import Records
@@ -37,14 +37,15 @@ def with_head(markdown: str, procedure: Procedure, page: ProcedurePage, records:
 def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> str:
     """The line, and what is under it."""
     here = f"{FOLDER}/{procedure.id}.md"
-    due = next_review(procedure).isoformat()
+    day = next_review(procedure)
+    due = day.isoformat() if day else "now"
+    reviewed = reviewed_in_words(procedure, records)
+    owner_name = records.people[procedure.owner].name
     owner = to_entry(here, procedure.owner, records)
     at = address(here, REVIEWS, anchor("procedures", procedure.id))
-    line = Markup(
-        '<p class="looked-after">Owner {}. Reviewed {}, next review {}. {} to read. Read by {}. Text {}.</p>'
-    ).format(
+    line = Markup('<p class="looked-after">Owner {}. {}, next review {}. {} to read. Read by {}. Text {}.</p>').format(
         owner,
-        procedure.reviewed.isoformat(),
+        f"Reviewed {reviewed}" if procedure.reviewed else reviewed.capitalize(),
         link(at, due),
         minutes(minutes_to_read(page, records)),
         roles(procedure.read_by),
@@ -52,13 +53,15 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
     )
     notes = [line]
     if is_overdue(procedure, as_of):
+        title = f"The review was due on {due}" if day else f"{owner_name} has not reviewed this page"
+        since = f"since {procedure.reviewed_by_owner.isoformat()}" if procedure.reviewed_by_owner else "yet"
         notes.append(
             note(
-                f"The review was due on {due}",
+                title if procedure.reviewed else "Never reviewed here",
                 Markup(
-                    "{} has not read this page through since {}. Work by it with care, and ask when something on it "
+                    "{} has not read this page through {}. Work by it with care, and ask when something on it "
                     "does not fit."
-                ).format(owner, procedure.reviewed.isoformat()),
+                ).format(owner, since),
                 kind="first",
             )
         )

@@ -302,7 +302,7 @@ class _Writer(NamedTuple):
         """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""
         ids: dict[str, list[str]] = {}
         for source in self.records.sources.values():
-            ids.setdefault(short_citation(source), []).append(source.id)
+            ids.setdefault(short_citation(source, self.records), []).append(source.id)
         for text in self.cited:
             if self.here is None:
                 yield escape(text)
@@ -316,7 +316,7 @@ class _Writer(NamedTuple):
         numbers = []
         for source in ids:
             if source in self.records.sources:
-                text = short_citation(self.records.sources[source])
+                text = short_citation(self.records.sources[source], self.records)
                 if text not in self.cited:
                     self.cited.append(text)
                 numbers.append(self.cited.index(text) + 1)

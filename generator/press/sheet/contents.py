@@ -30,9 +30,11 @@ from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows, rests_in, zones_in_words
 from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
+from generator.press.sheet.undecided import count_undecided
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
+from generator.press.words.undecided import not_decided
 from generator.quantities import Quantity, in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -63,6 +65,14 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         for step in work.at_hand.steps:
             for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed)):
                 numbered.number(source)
+    if number := count_undecided(records, plan):
+        said = Reason(
+            "note",
+            f"{not_decided(number)}.",
+            "Ask who decides before you rely on them.",
+            numbered.number(str(records.studio.source)),
+        )
+        notes, reasons = ((*notes, said), reasons) if work is not None else (notes, (*reasons, said))
     job, studio = plan.job, records.studio
     heading, meaning = _verdict(plan)
     least, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(work))
@@ -104,7 +114,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
-        sources=tuple(short_citation(records.sources[s]) for s in numbered.ids if s in records.sources),
+        sources=tuple(short_citation(records.sources[s], records) for s in numbered.ids if s in records.sources),
     )
     return _with_the_largest_map(sheet, plan, studio.limits.mole_clearance)
 

@@ -12,6 +12,7 @@ from generator.press.tables.vibration import NOT_ASSESSED, vibration_section
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, address, anchor, to_entry, to_record, to_source
 from generator.press.words.formatted import measured, number, yes_no
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
+from generator.records.decisions import who_decided
 from generator.records.families import LISTED, Records
 from generator.records.machines import Calibration, Machine
 from generator.records.people import Person
@@ -272,7 +273,7 @@ def sources_page(records: Records, here: str) -> str:
                 source.id,
                 _kind(source),
                 source.title,
-                _issued(source),
+                _issued(source, records),
                 source.where or "no place named",
                 bullets(used.get(source.id, ())) or "nothing yet",
             ),
@@ -293,11 +294,11 @@ def _kind(source: SourceRecord) -> str:
     return {"published": "published", "house": "decision of the studio", "common-practice": NO_SOURCE}[source.kind]
 
 
-def _issued(source: SourceRecord) -> str:
+def _issued(source: SourceRecord, records: Records) -> str:
     if source.kind == "published":
         return f"{source.body}, {source.year}"
     if source.kind == "house":
-        return f"{source.decided_by}, {source.decided_on}"
+        return who_decided(source, records) if source.decided else "not decided here"
     return "no published source"
 
 

@@ -9,6 +9,7 @@ import re
 from markupsafe import Markup
 
 from generator.press.words.markup import link
+from generator.records.decisions import who_decided
 from generator.records.families import Records
 from generator.records.fields import Reference
 from generator.records.quoting import name_of
@@ -74,15 +75,17 @@ def to_entry(here: str, reference: Reference, records: Records) -> Markup:
 
 def to_source(here: str, source_id: str, records: Records) -> Markup:
     """A link to a source; what is only common practice says so in the link itself."""
-    return to_record(here, "sources", source_id, source_in_short(records.sources[source_id]))
+    return to_record(here, "sources", source_id, source_in_short(records.sources[source_id], records))
 
 
-def source_in_short(source: SourceRecord) -> str:
+def source_in_short(source: SourceRecord, records: Records) -> str:
     """A source in a few words."""
     if source.kind == "published":
         return f"{source.title} ({source.year})"
     if source.kind == "house":
-        return f"studio’s own decision, {source.decided_by}, {source.decided_on}"
+        if source.decided is None:
+            return "a suggestion, unless it was decided where it is written"
+        return f"studio’s own decision, {who_decided(source, records)}"
     return NO_SOURCE
 
 

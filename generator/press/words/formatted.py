@@ -7,10 +7,13 @@ from markupsafe import Markup
 from generator import quantities
 from generator.press.words.markup import valued
 from generator.quantities import Quantity
+from generator.records.decisions import who_decided
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
 from generator.records.sources import SourceRecord
 
+# A house source without a decision of its own; a line on the page counts what is not decided at all.
+NOT_DECIDED = "A suggestion, unless it was decided where it is written"
 # Keys whose words are not those of the trade.
 _SPELLED = {"passes": "passes at most"}
 
@@ -47,10 +50,10 @@ def said(value: object, records: Records) -> str | None:
     return in_words(value, records)
 
 
-def short_citation(source: SourceRecord) -> str:
+def short_citation(source: SourceRecord, records: Records) -> str:
     """A source as the sheet names it; the handbook has the rest."""
     if source.kind == "published":
         return f"{source.body}, {source.year}"
     if source.kind == "house":
-        return f"House decision, {source.decided_by}, {source.decided_on}"
+        return f"House decision, {who_decided(source, records)}" if source.decided else NOT_DECIDED
     return "Common practice, nothing published"

@@ -8,9 +8,10 @@ import math
 import pytest
 from hypothesis import given
 
+from generator.planning.computed import Computed
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan, Work
-from generator.planning.supplies.tray import Counted, in_date, pieces
+from generator.planning.supplies.tray import Counted, in_date, ink_in_wash, pieces, pieces_by_area
 from generator.planning.working.steps import COLOURS, WHITES
 from generator.press.sheet.plan_text import plan_text
 from generator.quantities import written as quantity
@@ -156,6 +157,48 @@ def test_the_tray_of_a_later_sitting_is_its_own() -> None:
     assert number(made, "razor") == (len(work_of(made).sittings),) * 2
 
 
+@pytest.mark.parametrize(("sitting", "sheets", "portions"), [("1", 4, 6), ("2", 1, 1)])
+def test_a_later_stencil_is_of_what_is_still_to_be_lined(sitting: str, sheets: int, portions: int) -> None:
+    # First all of 400 mm x 300 mm is placed, 1200 cm²; then the 120 mm x 75 mm of the part that has no lines yet.
+    lamp, sky = part("lamp", (20, 20, 150, 200), **LINED), part("sky", (200, 20, 120, 75), lines=LINED["lines"])
+    worked = {"last_worked": "2027-03-01"} if sitting != "1" else {}
+    made = planned(simple(parts=[lamp, sky], sitting=sitting, size="400 mm x 300 mm", **worked))
+    taken = {str(c.supply.id): c.number for c in work_of(made).at_hand.tray.supplies}
+    assert (taken["stencil-paper"].high, taken["stencil-fluid"].high) == (sheets, portions)
+
+
+def test_the_tray_of_a_piece_is_of_its_one_sitting_or_of_both() -> None:
+    def of(area: str) -> JobPlan:
+        block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": area}])
+        return planned(simple(parts=[block], size="200 mm x 200 mm"))
+
+    one, two = of("20 cm²"), of("100 cm²")
+    assert work_of(one).tray == work_of(one).at_hand.tray and number(one, "razor") == (1, 1)
+    assert len(work_of(two).sittings) == 2 and number(two, "razor") == (2, 2)
+
+
+@pytest.mark.parametrize(
+    ("closed_by", "bottom", "width", "height"),
+    [
+        # Geometry: 320 mm above and 300 mm below, 40 mm apart, are arcs of 640 mm and 600 mm, which turn by half a
+        # radian all round. A band of 280 mm turns less, and its chord is no wider than it lay flat.
+        ("left open", 300, 280, 640 - 600 * math.cos(280 / 2 / 600)),
+        ("its own ends", 300, 2 * 640 * math.sin(0.25), 640 - 600 * math.cos(0.25)),
+        ("left open", 320, 280, 40),
+    ],
+)
+def test_the_stencil_of_a_band_is_as_wide_and_as_tall_as_its_arc(
+    closed_by: str, bottom: int, width: float, height: float
+) -> None:
+    ring = part("ring", (0, 0, 280, 40), focal="yes", band="yes", closed_by=closed_by)
+    girth = {"top": "320 mm", "bottom": f"{bottom} mm"}
+    limb = {"size": "280 mm x 40 mm", "place": "upper-arm-outer", "side": "left", "girth": girth}
+    sheets = dict(counted(planned(simple(parts=[ring], **limb)), "stencil-paper").number.inputs)["number"]
+    assert isinstance(sheets, Computed)
+    sides = dict(sheets.inputs)
+    assert (sides["width"].high, sides["height"].high) == (pytest.approx(width), pytest.approx(height))
+
+
 def test_film_and_pads_are_alternatives() -> None:
     made = demo("sand-glass")
     film = counted(made, "dressing-film")
@@ -199,6 +242,11 @@ def test_ink_includes_what_its_washes_take() -> None:
     # Without any of it neat, its bottle is still on the tray, without a cap.
     tray = work_of(planned(simple(parts=[part("mist", lines=None, focal="yes", colours=colours[1:])]))).tray
     assert [(str(p.ink.id), p.caps is None) for p in tray.inks] == [("black-shade", True), ("wash-light", False)]
+
+
+def test_a_wash_takes_its_part_and_an_area_its_share() -> None:
+    # Two parts in five of 10 mL; two pieces for each 100 mm².
+    assert ink_in_wash(10, 2, 3) == 4 and pieces_by_area(250, 100, 2) == 5
 
 
 def test_by_area_and_by_the_hour() -> None:

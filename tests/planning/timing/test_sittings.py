@@ -9,9 +9,11 @@ import pytest
 from hypothesis import given
 
 from generator.planning.plan import JobPlan, Work
-from generator.planning.timing.breaks import working_room
+from generator.planning.timing import sittings
+from generator.planning.timing.breaks import Pauses, pauses_of, working_room
+from generator.planning.timing.sittings import Stint, Visit, _alone, _fill, longest_agreed
 from generator.quantities import written as quantity
-from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple, with_limits
+from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, simple, with_limits
 from tests.planning.random_jobs import parts
 from tests.planning.test_permissiveness import often
 
@@ -52,6 +54,61 @@ def test_how_much_work_a_sitting_holds(longest: float, room: float) -> None:
     assert working_room(longest, 75, 10) == room
     breaks = max(0, math.ceil(room / 75) - 1)
     assert room + breaks * 10 <= longest
+
+
+def test_how_long_a_step_takes_with_its_own_breaks() -> None:
+    # 230 min with a break of 10 min after each 75 min but the last.
+    assert _alone(230, 75, 10) == 260 and _alone(75, 75, 10) == 75
+
+
+@pytest.mark.parametrize(
+    ("minutes", "between", "found"),
+    [
+        # Sittings of 100 min without a break. What is left of one is filled, if that is longer than a break's length.
+        ((60, 150), 1000, [[(1, 1), (2, 40 / 150)], [(2, 100 / 150)], [(2, 10 / 150)]]),
+        ((90, 150), 1000, [[(1, 1)], [(2, 100 / 150)], [(2, 50 / 150)]]),
+        ((20, 100), 1000, [[(1, 1)], [(2, 1)]]),
+        ((60, 40), 1000, [[(1, 1), (2, 1)]]),
+        # With a break of 10 min in the second step, 60 and 35 min are too long together.
+        ((60, 35), 75, [[(1, 1)], [(2, 1)]]),
+        ((60, 15), 75, [[(1, 1), (2, 1)]]),
+    ],
+)
+def test_how_steps_fill_the_sittings(
+    minutes: tuple[float, ...], between: float, found: list[list[tuple[int, float]]]
+) -> None:
+    filled = _fill(list(minutes), 100, between, 10)
+    assert [[(stint.number, stint.share) for stint in stints] for stints in filled] == [
+        [(number, pytest.approx(share)) for number, share in sitting] for sitting in found
+    ]
+
+
+def test_sittings_no_longer_than_a_break_are_filled_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    # Twelve minutes in sittings of five; whoever never gets on is stopped after twenty turns.
+    turns = iter(range(20))
+
+    def counted(since: float, todo: float, between: float) -> Pauses:
+        next(turns)
+        return pauses_of(since, todo, between)
+
+    monkeypatch.setattr(sittings, "pauses_of", counted)
+    assert _fill([12], 5, 75, 10) == [[Stint(1, pytest.approx(share))] for share in (5 / 12, 5 / 12, 2 / 12)]
+
+
+def test_the_first_sitting_has_a_stencil_whatever_is_worked() -> None:
+    assert Visit(1, (), ()).stencil and not Visit(2, (), ()).stencil
+
+
+def test_of_two_equal_limits_the_studios_is_named() -> None:
+    assert longest_agreed(RECORDS, job_of(simple(longest="4 h"))) is LIMITS.sitting
+    assert longest_agreed(RECORDS, job_of(simple(longest="239 min"))).low == 239
+
+
+def test_each_sitting_works_the_steps_it_names() -> None:
+    # 20 min, and 500 min that no sitting holds: the second step is parted, and the first is not worked again.
+    work = work_of(planned(blocks(6, 150)))
+    assert [step.ink.id for step in work.at_hand.steps] == ["black-line", "deep-blue"]
+    assert work.at_hand.steps[0] is work.steps[0]
 
 
 def test_a_short_piece_is_one_sitting_on_its_day() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import math
 
@@ -9,10 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.planning.computed import Computed, Value
+from generator.planning.computed import Computed, Value, total
 from generator.planning.plan import Work
 from generator.planning.timing.sittings import split_into_sittings, visit_of
-from generator.planning.timing.timetable import Timetable, timetable_of
+from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.steps import Step
 from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, scar, simple, steps_of, written
 from tests.planning.random_jobs import parts
@@ -118,6 +119,22 @@ def test_the_speed_of_the_hand_is_no_pace() -> None:
 def test_breaks(area: str, breaks: int) -> None:
     table, _ = timetable(filled(area))
     assert table.breaks.low == table.breaks.high == 10 * breaks and table.break_count.low == breaks
+
+
+def test_one_sitting_of_a_longer_piece_has_its_own_breaks() -> None:
+    # 100 and 120 min at the slow end: a break within each, wherever in the piece they are worked.
+    colours = [{"ink": "black-line", "area": "30 cm²"}, {"ink": "rust", "area": "36 cm²"}]
+    job = simple(parts=[part("block", focal="yes", lines=None, colours=colours)])
+    steps = steps_of(job)
+    table = timetable_of_sitting(RECORDS, job_of(job), 3, steps)
+    assert (table.breaks_after, table.breaks_within) == ((), (1, 2)) and table.plain is None
+    assert (table.sittings.low, table.sittings.high) == (1, 1)
+    # Learned at half the pace, twice the minutes; beside them stand those of the records.
+    slow = tuple(dataclasses.replace(step, minutes_learned=total([step.minutes] * 2, "duration")) for step in steps)
+    learned = timetable_of_sitting(RECORDS, job_of(job), 3, slow)
+    assert (learned.working.low, learned.working.high) == (220, 440) and learned.plain is not None
+    assert (learned.plain.working.low, learned.plain.working.high) == (110, 220)
+    assert (learned.plain.sittings.low, learned.plain.chair.high) == (1, table.chair.high)
 
 
 def test_a_break_comes_before_the_step_that_would_run_past_it() -> None:

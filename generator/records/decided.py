@@ -1,0 +1,27 @@
+"""Who decided a value of the house, and when. What nobody of this studio has decided is a suggestion."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from generator.records.days import Day
+from generator.records.fields import Ref, Reference
+from generator.records.noted import Date
+from generator.records.record import Entry, Record
+
+
+class Decided(Record):
+    """One decision: by whom, and on which day."""
+
+    by: Annotated[Reference, Ref("people")] = Field(description="who decided it, somebody of this studio")
+    on: Annotated[Date, Day("it was decided")] = Field(description="when it was decided")
+
+
+class HouseEntry(Entry):
+    """An entry whose values the studio decides, by itself or with its whole file (`decided` in `reviews.yml`)."""
+
+    decided: Decided | None = Field(
+        default=None, description="who of this studio decided it, and when; a suggestion until then"
+    )

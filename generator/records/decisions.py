@@ -1,0 +1,282 @@
+"""Which values of the house nobody of this studio has decided, in the order in which that matters.
+
+A value of the house is a suggestion until somebody of this studio has decided it: its entry, the house source that it
+rests on, or its whole file. What stops the sheets has to be decided here whatever it rests on: a publication
+carries the value, and the studio answers for keeping it.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, NamedTuple
+
+from pydantic import BaseModel
+
+from generator.diagnostics import Diagnostic, Place
+from generator.near_miss import did_you_mean, nearest
+from generator.records.decided import Decided, HouseEntry
+from generator.records.ended import is_over
+from generator.records.families import STUDIO, Records
+from generator.records.fields import Reference
+from generator.records.located import Text
+from generator.records.people import Person
+from generator.records.procedures import Reviewed
+from generator.records.studio import Studio
+
+# What stops the sheets in every studio: a family, or one entry of it; what it is called, and why it matters.
+STOPS: dict[str, tuple[str, str]] = {
+    "disinfectants": ("contact times", "a surface that is wiped too early is not disinfected"),
+    "screening": ("the screening", "it decides who waits, and who asks a doctor first"),
+    "scar-rules": ("scar rules", "they decide what may go over a scar, and when"),
+    "values.minimum-age": ("the youngest age", "the law of your place decides who may be tattooed at all"),
+}
+# Why the values of a family matter, the one that can hurt most first.
+_MATTERS: dict[str, str] = {
+    "hygiene": "everybody works by it, and the boxes of each sheet come from it",
+    "cycles": "what is sterilized by it goes into skin",
+    "values": "procedures quote it",
+    "barred-pigments": "an ink that holds it is not used",
+    "inks": "it goes into skin",
+    STUDIO.name: "every plan keeps to these limits",
+    "techniques": "settings and times of every sheet come from it",
+    "groupings": "needles are chosen by it",
+    "machines": "dials are set by it",
+    "calibrations": "dials in volts are set by it",
+    "sites": "pose and cautions come from it",
+    "people": "an artist's own settings go before the studio's",
+    "required-training": "it decides who has to learn what, and when again",
+    "supplies": "the tray is counted by it",
+    "sources": "values rest on it",
+}
+
+
+class Undecided(NamedTuple):
+    """One entry, or a whole file where `id` is empty, that nobody of this studio has decided.
+
+    stops: what it is called where no sheet has working steps without it; empty where it stops none.
+    """
+
+    family: str
+    id: str
+    place: Place
+    why: str
+    stops: str = ""
+
+
+def undecided(records: Records) -> tuple[Undecided, ...]:
+    """Everything that is not decided here, in the order in which it matters; found once for all jobs of a run."""
+    if not (_LATEST and _LATEST[0][0] is records):
+        _LATEST[:] = [(records, _found(records))]
+    return _LATEST[0][1]
+
+
+# The records that were asked about last, which are the same for all jobs and pages of a run.
+_LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
+
+
+def _found(records: Records) -> tuple[Undecided, ...]:
+    stops = stopping(records.studio)
+    found = [*_lacking(records), *(each for name in _MATTERS.keys() | _families(stops) for each in _of(records, name))]
+    order = [*STOPS, *stops, *_MATTERS]
+    return tuple(sorted(found, key=lambda each: (_rank(each, order, stops), each.place)))
+
+
+def who_decided(entry: HouseEntry, records: Records) -> str:
+    """Who decided an entry, and when, in words; “not decided here” where nobody has."""
+    if entry.decided is None:
+        return "not decided here"
+    person = records.people.get(entry.decided.by)
+    return f"{entry.decided.by if person is None else person.name}, {entry.decided.on.isoformat()}"
+
+
+def stopping(studio: Studio) -> dict[str, tuple[str, str]]:
+    """What stops the sheets here: what does so everywhere, and what the studio adds."""
+    added = {
+        str(name): (str(name).replace("-", " ").replace(".", ": "), "your studio says so")
+        for name in studio.must_be_decided
+    }
+    return {**added, **STOPS}
+
+
+def _families(stops: Iterable[str]) -> set[str]:
+    return {name.partition(".")[0] for name in stops}
+
+
+def _rank(each: Undecided, order: list[str], stops: Mapping[str, object]) -> int:
+    named = [n for n in (f"{each.family}.{each.id}", each.family) if n in stops]
+    return order.index(named[0] if named else each.family)
+
+
+def _of(records: Records, family: str) -> Iterator[Undecided]:
+    """The entries of a family that are not decided; the studio is one entry."""
+    if family == STUDIO.name:
+        studio = records.studio
+        if not is_decided(records, family, studio):
+            yield _undecided(records, family, "", studio.source.place)
+        return
+    for entry in records.family(family).values():
+        if not is_decided(records, family, entry):
+            yield _undecided(records, family, str(entry.id), entry.id.place)
+
+
+def _lacking(records: Records) -> Iterator[Undecided]:
+    """What stops the sheets and is not on file at all: no question, no rule, no contact time, no age."""
+    for name in STOPS:
+        family, _, entry = name.partition(".")
+        entries = records.family(family)
+        if (entry not in entries if entry else not entries) and not _by_file(records, family):
+            yield _undecided(records, family, entry, Place(f"{records.folder}/{family}.yml", 1, 1, 2))
+
+
+def _undecided(records: Records, family: str, entry: str, place: Place) -> Undecided:
+    stops = stopping(records.studio)
+    named = stops.get(f"{family}.{entry}") or stops.get(family)
+    called, why = named or ("", _MATTERS[family])
+    return Undecided(family, entry, place, why, called)
+
+
+def is_decided(records: Records, family: str, entry: object) -> bool:
+    """Whether somebody of this studio decided an entry, or nobody has to: it is published or common practice."""
+    if family == "sources" or getattr(entry, "decided", None) is not None or _by_file(records, family):
+        return True
+    house = [source for source in _sources(entry) if source in records.sources]
+    rests_on = [records.sources[source] for source in house if records.sources[source].kind == "house"]
+    stops = stopping(records.studio)
+    if f"{family}.{getattr(entry, 'id', '')}" in stops or family in stops:
+        return bool(rests_on) and all(source.decided is not None for source in rests_on)
+    return all(source.decided is not None for source in rests_on)
+
+
+def _by_file(records: Records, family: str) -> bool:
+    review = records.reviews.get(family)
+    return review is not None and review.decided is not None
+
+
+def _sources(value: object) -> Iterator[str]:
+    """The sources that a record names, inside it too."""
+    if isinstance(value, Reference):
+        if value.family == "sources":
+            yield str(value)
+    elif isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            yield from _sources(getattr(value, name))
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _sources(item)
+
+
+def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]) -> Iterator[Diagnostic]:
+    """Names under `must_be_decided` of families or entries that there are not."""
+    for name in studio.must_be_decided:
+        family, _, entry = name.partition(".")
+        known = [STUDIO.name, *families]
+        if family not in known:
+            yield _no_such(name, family, "a family of records", known)
+        elif entry and entry not in families.get(family, {}):
+            yield _no_such(name, entry, f"the id of an entry in `{family}`", list(families.get(family, {})))
+
+
+def _no_such(name: Text, part: str, expected: str, known: list[str]) -> Diagnostic:
+    return Diagnostic(
+        "L402",
+        name.place,
+        found=f"“{name}”",
+        expected=expected,
+        help=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
+        says=f"`must_be_decided` names `{part}`, which is not there",
+    )
+
+
+class _Act(NamedTuple):
+    """What somebody is said to have done on a day: where the day is written, and the record's own name."""
+
+    who: Reference
+    on: datetime.date
+    place: Place
+    what: str
+
+
+def acts_by_strangers(
+    people: Mapping[str, Person], entries: Iterable[Any], studio: Studio | None
+) -> Iterator[Diagnostic]:
+    """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
+    unknown: dict[str, Person] = {}
+    for act in (act for entry in (*entries, studio) for act in _acts(entry)):
+        person = people.get(act.who)
+        if person is None:
+            continue  # who is not there at all has a diagnostic of its own
+        if person.came is None:
+            unknown.setdefault(str(person.id), person)
+        elif act.on < person.came or is_over(person.until, act.on):
+            end = "" if person.until is None else f" to {person.until.on.isoformat()}"
+            yield Diagnostic(
+                "L408",
+                act.place,
+                found=f"“{act.on.isoformat()}”",
+                expected=f"a day from {person.came.isoformat()}{end or ' on'}",
+                help=f"name who {act.what} it then, or mend the day; `came` and `until` of `{person.id}` say when "
+                "they were here",
+                says=f"`{person.id}` was not here on the day on which they {act.what} it",
+            )
+    for person in unknown.values():
+        yield Diagnostic(
+            "R316",
+            person.id.place,
+            found="no `came`",
+            expected="`came`",
+            help="add `came:` with the first day here, such as `came: 2024-01-08`",
+            says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
+        )
+
+
+def _acts(entry: object) -> Iterator[_Act]:
+    if isinstance(entry, HouseEntry | Studio | Reviewed):
+        made = getattr(entry, "decided", None)
+        if isinstance(made, Decided):
+            yield _Act(made.by, made.on, made.on.place, "decided")
+    if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is not None:
+        yield _Act(entry.reviewed_by, entry.reviewed, entry.reviewed.place, "reviewed")
+    if isinstance(entry, Person):
+        for signed in entry.signed:
+            yield _Act(signed.by, signed.on, signed.on.place, "signed")
+            yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, signed.on.place, "signed")
+
+
+def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnostic]:
+    """Each value that is not decided here, with why it matters and the words to write, in the order of `undecided`."""
+    people = ", ".join(str(p.id) for p in records.people.values() if not is_over(p.until, as_of)) or "an id of people"
+    words = f"decided: {{by: ID, on: {as_of.isoformat()}}}"
+    for each in undecided(records):
+        what = f"`{each.id}` in {each.family}" if each.id else f"`{each.family}`"
+        stops = f"no sheet has working steps before {each.stops} are decided: " if each.stops else ""
+        where = f"at the entry, or once for the file at `{each.family}` in reviews.yml"
+        yield Diagnostic(
+            "H726",
+            each.place,
+            found="a suggestion",
+            expected="a decision of somebody who works here",
+            help=f"read it, mend it, and write `{words}` {where}; ID is who decides: {people}",
+            note=f"{stops}{each.why}",
+            says=f"{what} is not decided here",
+        )
+
+
+def undecided_in_short(records: Records) -> Iterator[Diagnostic]:
+    """All that is not decided here in one reminder, at the first of it."""
+    found = undecided(records)
+    if found:
+        yield Diagnostic(
+            "H726",
+            found[0].place,
+            found="a suggestion",
+            expected="a decision of somebody who works here",
+            help="`check --undecided` lists them in the order in which they matter, with the words to write",
+            note=", ".join(dict.fromkeys(each.stops for each in found if each.stops)),
+            says=f"{counted(len(found))} not decided here yet, this one first",
+        )
+
+
+def counted(number: int) -> str:
+    """So many values, with their verb."""
+    return "1 value is" if number == 1 else f"{number} values are"

@@ -1,0 +1,31 @@
+"""The end of a person's, a thing's or a text's time here. What is over is kept, because old jobs name it."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated
+
+from pydantic import Field
+
+from generator.records.days import Day
+from generator.records.fields import Choice
+from generator.records.noted import Date
+from generator.records.record import Record
+
+LEFT, RETIRED, USED_UP, RECALLED = REASONS = ("left", "retired", "used up", "recalled")
+
+
+class Ended(Record):
+    """Since when it is not here any more, and why."""
+
+    on: Annotated[Date, Day()] = Field(description="the last day; of what is recalled the first day without it")
+    why: Annotated[str, Choice(REASONS)] = Field(description="why it ended")
+
+    def is_over(self, on: datetime.date) -> bool:
+        """Whether its time is over on this day."""
+        return on >= self.on if self.why == RECALLED else on > self.on
+
+
+def is_over(until: Ended | None, on: datetime.date) -> bool:
+    """Whether something's time is over on this day; what has no end goes on."""
+    return until is not None and until.is_over(on)
