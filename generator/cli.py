@@ -31,14 +31,15 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
+from generator.press.writing.json_schema import schema_file
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
-from generator.records.families import Records
+from generator.records.families import JOBS, Records
 from generator.records.reading import Reading, job_files, read_job, read_records
 from generator.records.regions import CUSTOMS
-from generator.shipped import demo
+from generator.shipped import FIRST_AFTERNOON, demo
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES = 0, 1
@@ -250,13 +251,20 @@ def _new_job(options: argparse.Namespace) -> int:
     try:
         if twin != path:  # one file where capitals do not count
             raise FileExistsError
-        write_new(path, new_job(reading.records, options.job))  # never over a job that is there
+        write_new(path, _schema_line(options.content) + new_job(reading.records, options.job))  # never over a job
     except FileExistsError:
         there = (_there_already(twin, twin.stem),)
         _say(f"{as_text(there)}\n\n{summary(there)}")
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
+
+
+def _schema_line(content: Path) -> str:
+    """The line by which an editor finds the schema of jobs, where the studio's folder has one."""
+    schema = Path("schema") / schema_file(JOBS)
+    there = (content.parent / schema).is_file()
+    return f"# yaml-language-server: $schema=../../{schema.as_posix()}\n" if there else ""
 
 
 def _new_studio(options: argparse.Namespace) -> int:
@@ -269,6 +277,7 @@ def _new_studio(options: argparse.Namespace) -> int:
     start = starting(name[:80], options.region, options.units, options.paper, options.today)
     beginning = demo()
     files = new_studio(beginning / "content", beginning / "handbook", start)
+    files["handbook/first-afternoon.md"] = FIRST_AFTERNOON.read_text("utf-8")
     for path, text in files.items():
         to = folder / path
         to.parent.mkdir(parents=True, exist_ok=True)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 _HERE = Path(__file__).parent
 SETTINGS = _HERE / "mkdocs.yml"
+FIRST_AFTERNOON = _HERE / "first-afternoon.md"
 
 
 def assets() -> Iterator[tuple[str, Path]]:

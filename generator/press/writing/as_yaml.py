@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from pydantic import BaseModel
 
@@ -13,11 +13,11 @@ from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
 from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
 from generator.records.days import When
-from generator.records.located import Node
 from generator.records.record import Entry
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
 _CONDITIONS = (Compare, OneOf, All, Any_, Not)
+Typed = str | Sequence["Typed"] | Mapping[str, "Typed"]
 _Tree = str | list["_Tree"] | dict[str, "_Tree"]
 
 
@@ -34,15 +34,15 @@ def as_yaml(record: BaseModel, listed: bool) -> str:
     return "\n".join(("- " if n == 0 else "  ") + line for n, line in enumerate(lines))
 
 
-def as_typed(node: Node) -> str:
+def as_typed(node: Typed) -> str:
     """What was read of a file, written out again with every single value as it was typed, and without comments."""
-    return "\n".join(_block(_node(node))) + "\n"
+    return "\n".join(_block(_quoted(node))) + "\n"
 
 
-def _node(node: Node) -> _Tree:
-    if isinstance(node, dict):
-        return {key: _node(inner) for key, inner in node.items()}
-    return [_node(inner) for inner in node] if isinstance(node, list) else _typed(node)
+def _quoted(node: Typed) -> _Tree:
+    if isinstance(node, Mapping):
+        return {key: _quoted(inner) for key, inner in node.items()}
+    return _typed(node) if isinstance(node, str) else [_quoted(inner) for inner in node]
 
 
 def _tree(value: object) -> _Tree:

@@ -57,8 +57,9 @@ def _value(annotation: Any, metadata: Sequence[Any] = ()) -> Schema:
         if hasattr(piece, "takes"):
             return _single(piece)
     made = _shape(annotation)
-    if any(isinstance(piece, WordInstead) for piece in metadata):
-        return {"anyOf": [{"enum": ["none", "unknown"]}, made]}
+    for piece in metadata:
+        if isinstance(piece, WordInstead):
+            return {"anyOf": [{"enum": [*piece.clears, "unknown"]}, made]}
     if any(isinstance(piece, BeforeValidator) for piece in metadata):
         return {"anyOf": [_SINGLE, made]}  # a word alone, for an entry that says no more
     return made

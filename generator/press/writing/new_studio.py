@@ -14,13 +14,13 @@ from typing import NamedTuple
 
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.procedures import FOLDER, procedure_page
-from generator.press.writing.as_yaml import as_typed
+from generator.press.writing.as_yaml import Typed, as_typed
 from generator.press.writing.json_schema import json_schema, schema_file
-from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family
-from generator.records.located import Node, read_located
+from generator.records.families import ALL, LISTED, STUDIO, Family
+from generator.records.located import read_located
 from generator.records.regions import CUSTOMS
 
-_Entry = dict[str, Node]
+_Entry = dict[str, Typed]
 _SUGGESTION = "suggestion"
 _OWNER = "owner"
 # Families that are a shelf or a list of this studio's own, each with one entry to copy.
@@ -67,6 +67,7 @@ _EXAMPLES = {
   role: artist                         # or apprentice, or assistant
   hand: right                          # the hand that works
   may: [lining]                        # the techniques they may work, from techniques.yml
+  training: []                         # such as [{{what: First aid, on: {day}, counts_as: first-aid}}]
 """,
     "loads": """\
 - id: first-load                       # one entry for each load, where `reprocessing` in studio.yml says yes
@@ -81,6 +82,7 @@ _EXAMPLES = {
 - id: screening                        # a family of records, by the name of its file
   owner: owner
   reviewed: {day}                 # the day somebody read it through against practice and rules
+  reviewed_by: owner
   interval: 12 months
 """,
 }
@@ -109,7 +111,6 @@ def new_studio(content: Path, handbook: Path, start: Start) -> dict[str, str]:
         "mkdocs.yml": _SETTINGS,
         ".gitignore": _IGNORED,
         **{f"handbook/{path}": text for path, text in pages.items()},
-        "handbook/first-afternoon.md": _AFTERNOON,
         "content/jobs/.gitkeep": "",
     }
     for family in ALL:
@@ -129,8 +130,8 @@ def _head(family: Family) -> str:
     return f"# yaml-language-server: $schema=../schema/{schema_file(family)}\n# {family.holds}\n"
 
 
-def _read(path: Path) -> Node:
-    node = read_located(path.read_text("utf-8"), path.name).node
+def _read(path: Path) -> Typed:
+    node: Typed | None = read_located(path.read_text("utf-8"), path.name).node
     assert node is not None, path
     return node
 
@@ -140,7 +141,7 @@ def _studio(path: Path, start: Start) -> str:
     assert isinstance(own, dict)
     chosen = {"name": start.name, "units": start.units, "paper": start.paper, "region": start.region}
     made = {key: chosen.get(key, _common(value)) for key, value in own.items() if key not in _DROPPED["studio"]}
-    return as_typed({**made, "source": _SUGGESTION})  # type: ignore[dict-item]
+    return as_typed({**made, "source": _SUGGESTION})
 
 
 # What is the demo studio's own in records that stay: dates, shelves, decisions, who has done what.
@@ -159,7 +160,7 @@ def _listed(path: Path, family: Family, start: Start, pages: Mapping[str, str]) 
     if commented:
         commented = f"# One to copy; take the signs at the beginning of its lines away:\n{commented}"
     if family.name == "people":
-        return f"{commented}{_FIRST_PERSON}"
+        return f"{commented}{_FIRST_PERSON.format(day=start.day.isoformat())}"
     if family.name in _EXAMPLES:
         return f"{commented}[]\n"
     entries = _read(path)
@@ -168,34 +169,36 @@ def _listed(path: Path, family: Family, start: Start, pages: Mapping[str, str]) 
     kept: Iterable[_Entry] = made
     if family.name == "sources":
         kept = [*(entry for entry in made if entry["kind"] != "house"), _SOURCE]
-    return as_typed(list(kept))  # type: ignore[arg-type]
+    return as_typed(list(kept))
 
 
 def _entry(entry: _Entry, family: Family, start: Start, pages: Mapping[str, str]) -> _Entry:
     dropped = _DROPPED.get(family.name, frozenset()) | _NEVER_TAKEN
-    made = {key: _common(value) for key, value in entry.items() if key not in dropped}
+    common = _common(entry)
+    assert isinstance(common, dict)
+    made = {key: value for key, value in common.items() if key not in dropped}
     changed = _CHANGED.get(family.name)
     return changed(made, start, pages) if changed else made
 
 
-def _common(value: Node) -> Node:
+def _common(value: Typed) -> Typed:
     """The value with every decision of the demo studio as a suggestion."""
     if isinstance(value, dict):
-        return {  # type: ignore[return-value]
+        return {
             key: _SUGGESTION if key.endswith("source") and str(inner).startswith("house-") else _common(inner)
             for key, inner in value.items()
         }
-    return [_common(inner) for inner in value] if isinstance(value, list) else value  # type: ignore[return-value]
+    return [_common(inner) for inner in value] if isinstance(value, list) else value
 
 
 def _added_today(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
-    return {**entry, "added": start.day.isoformat()}  # type: ignore[dict-item]
+    return {**entry, "added": start.day.isoformat()}
 
 
 def _not_counted(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
     """Nothing is on the shelf yet, and nobody has read the label."""
     nothing = {"pack": "1", "stock": "0", "reserve": "0", "contains": "unknown"}
-    return {**{key: value for key, value in entry.items() if key != "instead"}, **nothing}  # type: ignore[dict-item]
+    return {**{key: value for key, value in entry.items() if key != "instead"}, **nothing}
 
 
 def _draft(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
@@ -203,7 +206,7 @@ def _draft(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
     page = procedure_page(pages[f"{FOLDER}/{entry['id']}.md"], "", str(entry["id"]))
     came = "A draft that came with the program; nobody here has reviewed it."
     text = {"text": page.text, "date": start.day.isoformat(), "what": came, "wording_only": "no"}
-    return {**entry, "owner": _OWNER, "revisions": [text]}  # type: ignore[dict-item]
+    return {**entry, "owner": _OWNER, "revisions": [text]}
 
 
 _CHANGED: dict[str, Callable[[_Entry, Start, Mapping[str, str]], _Entry]] = {
@@ -215,13 +218,15 @@ _SOURCE: _Entry = {
     "id": _SUGGESTION,
     "kind": "house",
     "title": "A suggestion that came with the program. Nobody of this studio has decided it yet.",
-}  # type: ignore[assignment]
-_FIRST_PERSON = f"""\
-- id: {_OWNER}                            # answers for every page until you write another id there; the id may stay
+}
+_FIRST_PERSON = """\
+- id: owner                            # answers for every page until you write another id there; the id may stay
   name: The owner                      # write your name
   role: artist
   hand: right
+  came: {day}                     # your first day here; what you decide, review or sign is dated from it on
   may: []                              # the techniques you may work, from techniques.yml
+  training: []
 """
 _SETTINGS = """\
 # What this studio decides about its handbook. Theme, search and menu come with the program and are renewed with it;
@@ -240,32 +245,4 @@ _IGNORED = """\
 /.cache/
 .venv/
 __pycache__/
-"""
-_AFTERNOON = """\
-# The first afternoon
-
-What came with the program is published, common practice, or a suggestion. A suggestion is nobody's decision until one of
-you has made it. Go through these in order, and run `python -m generator check` after each: it points at every mistake
-with file and line, and says how to mend it.
-
-1. **Your name.** Write it into `content/people.yml` and the studio's name into `content/studio.yml`. The check says no
-   error.
-2. **The law of the place.** Go through [local rules to confirm](reference/studio.md#studio-local-rules) with your
-   authorities, before anybody works by this handbook. Each one that is confirmed says yes in `content/studio.yml`.
-3. **Your bottles.** Read the label of each disinfectant, and write its contact time and dilution into
-   `content/disinfectants.yml`. The page of [contact times](reference/disinfectants.md) shows what is on your labels.
-4. **What is asked, and what goes over a scar.** Read the [screening questions](reference/screening.md) and the
-   [scar rules](reference/scar-rules.md) aloud, all of you together, and decide each one or change it.
-5. **Your machines.** Copy the example in `content/machines.yml`. A dial in volts says nothing before it is measured: see
-   [machine set-up](procedures/machine-set-up.md), and write the points into `content/calibrations.yml`.
-6. **Your inks and needles.** Copy the example in `content/inks.yml`; pigments, lots and dates are on the labels. Take out
-   of `content/groupings.yml` what you do not use.
-7. **What is used up.** Read the labels in `content/supplies.yml` for what a client may react to, and count the shelf.
-8. **The procedures.** All are drafts. Read one, change it to what you do, and write its review into
-   `content/procedures.yml`. Begin with [needlestick](procedures/needlestick.md), [spill](procedures/spill.md) and
-   [when to stop](procedures/when-to-stop.md).
-9. **The first job.** `python -m generator new-job ID` writes a file to fill in. Its sheet says what is still asked.
-
-`python -m mkdocs build` makes the handbook; open `site/index.html`. How each file is written:
-[how records are written](reference/records.md).
 """
