@@ -13,9 +13,10 @@ from pathlib import Path
 from generator.dates import AsOf, as_of, not_today
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
+from generator.finishing import after_finishing, finishing, stamp_in, written
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import plan_jobs, plan_one
-from generator.planning.for_lists import lots_of, needs_of
+from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
@@ -25,9 +26,10 @@ from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
 from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
-from generator.press.sheet.all_jobs import not_planned
+from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.frozen import frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
@@ -106,6 +108,12 @@ def _parser() -> argparse.ArgumentParser:
     studio.add_argument("--units", choices=("imperial", "metric"), help="over what is usual in the region")
     studio.add_argument("--paper", choices=("Letter", "A4"), help="over what is usual in the region")
     studio.set_defaults(run=_new_studio, as_of=None)
+    finished = commands.add_parser("finish", help="write what happened into a job, and keep what it was worked with")
+    finished.add_argument("job", metavar="JOB", help="id of the job")
+    finished.add_argument(
+        "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
+    )
+    finished.set_defaults(run=_finish)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -113,7 +121,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, restocked, recalled):
+    for command in (check, planned, sheet, begun, finished, restocked, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -182,6 +190,7 @@ def _check_records(content: Path, reading: Reading) -> Report:
         report += planned.report
         if reading.records is not None and planned.job is not None:
             report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
+            report += frozen_with(content, planned.job)[1]
     return tuple(report)
 
 
@@ -300,6 +309,32 @@ def _not_empty(folder: Path) -> Diagnostic:
     )
 
 
+def _finish(options: argparse.Namespace) -> int:
+    if f"{options.job}.yml" not in {path.name for path in job_files(options.content)}:
+        missing = (_no_such_job(options.content, options.job),)
+        _say(f"{as_text(missing)}\n\n{summary(missing)}")
+        return MISTAKES
+    made, report = finishing(options.content, options.today, options.job)
+    if made is None:
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    paper = _stamp_on_paper(options.stamp)
+    if paper is None:
+        _say("error: that is no stamp; write the eight letters and digits behind “stamp” at the foot of the paper")
+        return MISTAKES
+    written(made, paper)
+    for line in after_finishing(made, paper):
+        _out(line)
+    return OK
+
+
+def _stamp_on_paper(told: str | None) -> str | None:
+    """The stamp as it was told or is asked for: empty where there is none to look at, None for what is no stamp."""
+    if told is None and sys.stdin.isatty():
+        told = input("Stamp on the paper (at its foot; empty where there is no paper): ")
+    return stamp_in("" if told is None or told.strip().lower() == "none" else told)
+
+
 def _there_already(path: Path, job_id: str) -> Diagnostic:
     return Diagnostic(
         "F804",
@@ -351,8 +386,10 @@ def _recall(options: argparse.Namespace) -> int:
     left: list[JobLots] = []
     for planned in plan_jobs(options.content, reading):
         report += planned.report
-        if reading.records is not None and planned.plan is not None:
-            left.append(lots_of(reading.records, planned.plan))
+        if reading.records is not None:
+            lots, found_wrong = lots_left(options.content, reading.records, planned)
+            left += [] if lots is None else [lots]
+            report += found_wrong
     records = reading.records
     _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)

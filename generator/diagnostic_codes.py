@@ -20,6 +20,7 @@ How = Literal[
     "copied",
     "asked for",
     "begun",
+    "finished",
     "written over",
     "a studio begun",
     "quoted",
@@ -33,10 +34,11 @@ class Code(NamedTuple):
     """One kind of mistake, with an example of it.
 
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
-    the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for
-    or begun, a sheet is written to it, a new studio is begun there, the quote is written on a page, the text is
-    replaced and the handbook checked, or a page is renamed or emptied.
+    the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for,
+    begun or finished, a sheet is written to it, a new studio is begun there, the quote is written on a page, the text
+    is replaced and the handbook checked, or a page is renamed or emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
+    without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
 
     means: str
@@ -46,9 +48,11 @@ class Code(NamedTuple):
     level: Level = "error"
     how: How = "replaced"
     seen_in: str = ""
+    without: str = ""
 
 
 _TIDE, _BOAT, _LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
+_BELL, _BELL_KEPT = "jobs/diving-bell.yml", "jobs/diving-bell.worked.json"
 _LINE = "{needle: 1210RL, length: 290 mm}"
 
 CODES: dict[str, Code] = {
@@ -145,7 +149,7 @@ CODES: dict[str, Code] = {
     "R316": Code(
         "A key that is needed because of what other keys of the record say.",
         "supplies.yml",
-        "amount: 1, area: 500 cm²",
+        "amount: 1, area: 100 cm²",
         "amount: 1",
     ),
     "R317": Code(
@@ -238,6 +242,19 @@ CODES: dict[str, Code] = {
     ),
     "R335": Code("Records in an older format than the program reads.", "studio.yml", "format: 2", "format: 1"),
     "R336": Code("Records in a newer format than the program reads.", "studio.yml", "format: 2", "format: 3"),
+    # L: links between records
+    "R340": Code(
+        "A correction of a lot that was not written down.",
+        _BELL,
+        "lot: C9-0762, right:",
+        "lot: C9-0672, right:",
+    ),
+    "R341": Code(
+        "A step that is under `steps` of a finished job more than once.",
+        _BELL,
+        "steps: [{step: 3,",
+        "steps: [{step: 3, passes: 1}, {step: 3,",
+    ),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
     "L402": Code("A review of a family of records that there is not.", "reviews.yml", "id: cycles", "id: cycle"),
@@ -332,12 +349,13 @@ CODES: dict[str, Code] = {
         "{needle: 1205RL, length: 270 mm, technique: stippling}",
     ),
     "J610": Code(
-        "There are lines to run, and no black ink.",
+        "There are lines to run, nothing names their ink, and there is no black ink.",
         "inks.yml",
         "kind: black",
         "kind: colour",
         how="replaced everywhere",
         seen_in="jobs",
+        without="line_ink: black-line\n",
     ),
     "J611": Code(
         "A part that reaches beyond the piece.",
@@ -367,6 +385,20 @@ CODES: dict[str, Code] = {
         "pace: 1.5–2.5 cm/min",
         "pace: 0.4–0.6 cm/min",
         level="warning",
+    ),
+    "J630": Code(
+        "A finished job and its kept values belong together, and one of the two is lacking.",
+        _BELL,
+        _BELL_KEPT,
+        "jobs/.diving-bell.worked.json.old",
+        level="reminder",
+        how="renamed",
+    ),
+    "J631": Code(
+        "A step that was set otherwise, and that the sheet does not have.",
+        _BELL,
+        "steps: [{step: 3,",
+        "steps: [{step: 33,",
     ),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),
@@ -402,6 +434,26 @@ CODES: dict[str, Code] = {
         "sheet.html",
         f"content/{_TIDE}",
         how="written over",
+    ),
+    "F808": Code(
+        "Kept values of a finished job that are damaged or were changed.",
+        _BELL_KEPT,
+        '"format": 1,',
+        '"format": 9,',
+    ),
+    "F809": Code(
+        "Kept values whose job is not there.",
+        _BELL,
+        _BELL,
+        "jobs/.diving-bell.yml.old",
+        how="renamed",
+    ),
+    "F810": Code(
+        "A job that cannot be finished: it is already, its day is still to come, or it may not go ahead.",
+        _TIDE,
+        "tide-table",
+        "stairwell",
+        how="finished",
     ),
     "F807": Code(
         "Files of jobs whose names differ only in capitals, which some systems take for one.",

@@ -40,7 +40,7 @@ from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.inherit import laid_over, menu
-from generator.planning.for_lists import lots_of, needs_of
+from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
@@ -64,7 +64,7 @@ from generator.press.manual.typed_numbers import job_findings
 from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import not_planned, press_jobs
 from generator.press.sheet.summary import JobSummary, search_entry
-from generator.press.words.addresses import explained_address
+from generator.press.words.addresses import explained_address, today_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.set_date import with_set_date
@@ -236,10 +236,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 (build.pages / f"{pressed.summary.id}.html").write_text(pressed.page, "utf-8")
             if pressed.summary is not None and pressed.explained is not None:
                 (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
-            if pressed.plan is not None and reading.records is not None:
-                report += job_findings(reading.records, pressed.plan.job)
-                build.note_needs(reading.records, pressed.plan)
-                build.lots.append(lots_of(reading.records, pressed.plan))
+            if pressed.summary is not None and pressed.today is not None:
+                (build.pages / Path(today_address(pressed.summary.id)).name).write_text(pressed.today, "utf-8")
+            if pressed.job is not None and pressed.lots is not None and reading.records is not None:
+                report += job_findings(reading.records, pressed.job)
+                build.lots.append(pressed.lots)
+                if pressed.plan is not None and pressed.job.finished is None:
+                    build.note_needs(reading.records, pressed.plan)
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):
                 build.shown = pressed.plan
         if reading.records is not None:

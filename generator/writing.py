@@ -72,7 +72,8 @@ def _beside(path: Path, text: str, moved: Callable[[Path, Path], None]) -> None:
     to = Path(os.path.realpath(path))
     made = to.with_name(f".{secrets.token_hex(6)}.part")
     try:
-        with made.open("x", encoding="utf-8") as file:
+        # The ends of lines are those of the text: a file that is added to keeps its own.
+        with made.open("x", encoding="utf-8", newline="") as file:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())

@@ -42,9 +42,9 @@ def copy_project(to: Path, jobs: Collection[str] = ()) -> Path:
 def copy_content(to: Path, jobs: Collection[str] = ()) -> Path:
     """The records alone, as `content` in a folder; with all jobs, or with some of them."""
     copied = shutil.copytree(ROOT / "content", to / "content")
-    for job in (copied / "jobs").glob("*.yml") if jobs else ():
-        if job.stem not in jobs:
-            job.unlink()
+    for file in (copied / "jobs").iterdir() if jobs else ():
+        if file.name.split(".")[0] not in jobs:
+            file.unlink()
     return copied
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given
@@ -21,7 +22,7 @@ from generator.quantities import (
     within,
     written,
 )
-from generator.units import KINDS, SHOWN, SPELLINGS, UNITS
+from generator.units import IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS
 
 EVERY_KIND = tuple(KINDS)
 
@@ -151,6 +152,11 @@ def test_a_space_stands_before_the_unit() -> None:
 @pytest.mark.parametrize("text", ["", "mm", "four mm", "4 4 mm", "4.5.6 mm", "+4 mm", "1/2 in", "4;5 mm", "–", "4 –"])
 def test_what_is_no_number_with_a_unit(text: str) -> None:
     assert mistake(text, "length").code in ("Q201", "Q204")
+
+
+def test_a_fraction_is_offered_as_a_decimal() -> None:
+    assert mistake("1/4 in", "length").repairs == ("0.25 in",)
+    assert mistake("2 3/8 in", "length").repairs == ("2.375 in",)
 
 
 def test_groups_of_thousands_are_offered_in_one_piece() -> None:
@@ -315,6 +321,10 @@ def test_what_was_typed_loses_no_digit(text: str, words: str) -> None:
     assert in_both(found.low, found.high, found.kind, "metric", text).replace("\u00a0", " ") == words
 
 
+def test_a_unit_of_both_systems_loses_no_digit_in_either() -> None:
+    assert {shown(95.5, 95.5, "frequency", of, "95.5 Hz") for of in ("metric", "imperial")} == {"95.5\u00a0Hz"}
+
+
 @pytest.mark.parametrize(
     ("text", "metric", "imperial"),
     [
@@ -340,6 +350,50 @@ def test_shown_in_both_systems_as_the_trade_rounds(text: str, metric: str, imper
     quantity = read(text)
     for system, expected in (("metric", metric), ("imperial", imperial)):
         assert shown(quantity.low, quantity.high, quantity.kind, system).replace("\u00a0", " ") == expected
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown_as"),
+    [
+        # Just below and just above each limit of the table, with more decimals than are shown.
+        ("0.3456 0.9944 1.0444 19.444 20.444 mm", "0.35 0.99 1 19.4 20"),
+        ("0.06666 0.09944 0.10066 1.9444 2.0666 in", "0.067 0.099 0.10 1.94 2.1"),
+        ("0.3456 9.9444 10.444 cm²", "0.3 9.9 10"),
+        ("0.3456 0.9944 1.0666 in²", "0.35 0.99 1.1"),
+        ("0.3456 19.444 20.444 mm/s", "0.3 19.4 20"),
+        ("0.3456 20.4567 in/s", "0.35 20.46"),
+        ("36.6666 °C", "36.7"),
+        ("98.6666 °F", "98.7"),
+        ("0.3456 0.9944 1.0444 19.444 20.444 mL", "0.35 0.99 1 19.4 20"),
+        ("0.06666 0.09944 0.10066 1.9444 2.0666 fl oz", "0.067 0.099 0.1 1.94 2.1"),
+        ("0.3456 19.444 20.444 g", "0.3 19.4 20"),
+        ("0.06666 0.09944 0.10066 2.0666 oz", "0.067 0.099 0.1 2.1"),
+        ("0.3456 20.4567 cm/min", "0.3 20.5"),
+        ("0.3456 20.4567 in/min", "0.3 20.5"),
+        ("0.3456 20.4567 cm²/min", "0.35 20.46"),
+        ("0.3456 20.4567 in²/min", "0.35 20.46"),
+        ("0.3456 20.4567 mL/cm²", "0.346 20.457"),
+        ("0.3456 20.4567 mL/in²", "0.35 20.46"),
+        ("95.4567 Hz", "95"),
+        ("6.5456 V", "6.5"),
+        ("0.3456 0.9944 1.0444 9.9444 10.444 min", "0.35 0.99 1 9.9 10"),
+        ("3.4567 days", "3"),
+        ("3.4567 months", "3"),
+        ("0.34567 0.99444 1.00666 9.9944 10.444 %", "0.346 0.994 1.01 9.99 10"),
+        ("2.5456 m/s²", "2.5"),
+        ("3.4567 mg/mL", "3"),
+        ("3.4567 °", "3"),
+        ("203.4567 dpi", "203"),
+        ("1000.4567 lx", "1000"),
+    ],
+)
+def test_how_many_decimals_each_unit_is_shown_with(typed: str, shown_as: str) -> None:
+    numbers = re.findall(r"[\d.]+ ", typed)
+    unit = typed.removeprefix("".join(numbers))
+    system = "imperial" if unit in IMPERIAL else "metric"
+    found = [read(number + unit) for number in numbers]
+    words = [shown(one.low, one.high, one.kind, system).replace("\u00a0", "") for one in found]
+    assert [word.removesuffix(unit) for word in words] == shown_as.split()
 
 
 def test_number_and_unit_are_never_parted_at_the_end_of_a_line() -> None:

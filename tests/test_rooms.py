@@ -39,7 +39,8 @@ MAY: dict[str, set[str]] = {
     "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
-    "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing"},
+    "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
+    "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing", "finishing"},
     "plugin": BASE
     | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
     "__main__": {"cli"},

@@ -9,21 +9,24 @@ from typing import NamedTuple
 from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, plan
 from generator.planning.timing.learning import NOTHING, Learned
+from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, Reading, read_jobs
+from generator.records.reading import JobReading, Reading, read_jobs, worked_file
 from generator.records.still_to_come import still_to_come
 
 
 class PlannedJob(NamedTuple):
     """One job and everything wrong with it. `plan` is None where it has a mistake, the records have, or none is wanted.
 
-    job: None where it cannot be read.
+    job: None where it cannot be read. refused: why today's rules make no plan of a job whose sheet is kept as it was
+    worked; that is no mistake any more.
     """
 
     job: Job | None
     plan: JobPlan | None
     report: Report
+    refused: Report = ()
 
 
 def _any_job(job: Job) -> bool:
@@ -44,13 +47,21 @@ def plan_jobs(
             yield PlannedJob(read.job, None, read.report)
 
 
+def plan_before_work(records: Records, job: Job, learned: Learned) -> tuple[JobPlan | None, Report]:
+    """The plan of a job as it was before its work, and what is in the way of one."""
+    return plan(records, job.model_copy(update={"finished": None}), learned)
+
+
 def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> PlannedJob:
     """One job that was read. It is planned only on records without a mistake."""
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
     job, misquoted = fill_in_job(read.job, reading.records)
     made, more = plan(reading.records, job, learned)
+    refused: Report = ()
+    if job.finished is not None and worked_file(read.path).is_file():
+        more, refused = (), more
     # A day after the sitting is one mistake, whatever day it is.
     said = {diagnostic.place for diagnostic in more}
     found = (*misquoted, *more, *(d for d in still_to_come(job, reading.as_of) if d.place not in said))
-    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found))
+    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from generator.planning.computed import compute, counted, recorded
 from generator.planning.plan import JobPlan
@@ -11,6 +12,7 @@ from generator.planning.supplies.tracing import JobLots
 from generator.planning.supplies.tray import bottle_of, pieces
 from generator.planning.working.steps import order_of_work
 from generator.records.families import Records
+from generator.records.jobs import Job
 
 
 def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
@@ -41,18 +43,56 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
             yield Need(INKS, str(poured.ink.id), poured.millilitres)
 
 
+class StepSet(NamedTuple):
+    """What one step is worked with, by ids; dial and passes as the sheet prints them. bottle: what its ink is mixed of.
+
+    part: its letter and id.
+    """
+
+    number: int
+    technique: str
+    part: str
+    grouping: str
+    machine: str
+    dial: str
+    ink: str
+    bottle: str
+    passes: str
+
+
 def lots_of(records: Records, plan: JobPlan) -> JobLots:
     """What a job leaves behind; also of one that may not go ahead, because its day may still come."""
-    job, done = plan.job, plan.job.finished
-    steps = plan.work.steps if plan.work is not None else order_of_work(records, job, plan.scars).steps
-    bottles = dict.fromkeys(bottle_of(records, step.ink).id for step in steps)
+    steps = plan.work.steps if plan.work is not None else order_of_work(records, plan.job, plan.scars).steps
+    worked_with = [
+        (number, str(step.setting.grouping.id), str(bottle_of(records, step.ink).id))
+        for number, step in enumerate(steps, 1)
+    ]
+    return _lots(records, plan.job, worked_with)
+
+
+def lots_of_worked(records: Records, job: Job, steps: Sequence[StepSet]) -> JobLots:
+    """What a job leaves behind whose steps were kept as they were planned."""
+    return _lots(records, job, [(step.number, step.grouping, step.bottle) for step in steps])
+
+
+def _lots(records: Records, job: Job, planned: Sequence[tuple[int, str, str]]) -> JobLots:
+    """What was used takes the place of what was planned."""
+    done = job.finished
+    other = {} if done is None else {one.number: one for one in done.steps}
+    groupings: dict[str, None] = {}
+    bottles: dict[str, None] = {}
+    for number, grouping, bottle in planned:
+        one = other.get(number)
+        needle = grouping if one is None or one.needle is None else str(one.needle)
+        used = bottle if one is None or one.ink is None else str(bottle_of(records, records.inks[one.ink]).id)
+        groupings[needle] = bottles[used] = None
     return JobLots(
         str(job.id),
         str(job.client),
         job.date if done is None else done.on,
         done is not None,
-        () if done is None else tuple(str(lot) for lot in done.lots),
-        () if done is None else tuple((str(one.grouping), str(one.lot)) for one in done.cartridges),
-        tuple(records.inks[bottle].id for bottle in bottles),
-        tuple(dict.fromkeys(step.setting.grouping.id for step in steps)),
+        () if done is None else tuple(str(lot) for lot in done.lots_used),
+        () if done is None else tuple((str(one.grouping), str(done.corrected(one.lot))) for one in done.cartridges),
+        tuple(bottles),
+        tuple(groupings),
     )

@@ -1,15 +1,19 @@
 """What happened on the day: times, lots, and where the work was left."""
 
+import re
+from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import Field, model_validator
 
+from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.days import Day
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Words
-from generator.records.kind import problem
+from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Words
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
+from generator.records.parts import DialPoint
 from generator.records.record import Record
 
 LotCode = Annotated[Text, Words("a short name", 80)]
@@ -27,10 +31,49 @@ class Cartridge(Record):
     """The batch of cartridges of one grouping."""
 
     grouping: Annotated[Reference, Ref("groupings", "`1207RL`")] = Field(description="the grouping")
-    lot: Name = Field(description="batch code on the box")
+    lot: LotCode = Field(description="batch code on the box")
     expires: Annotated[Date, Day()] | None = Field(
         default=None, description="expiry printed on the pack; where none is given, the page says that it is missing"
     )
+
+
+@dataclass(frozen=True)
+class StepNumber(Kind[Text]):
+    """The number of a step as it is at the left edge of a sheet; it keeps its place."""
+
+    takes: str = "number of a step"
+    example: str = "`3`"
+
+    def read(self, text: Text) -> Text:
+        if not re.fullmatch(r"[1-9]\d{0,2}", text):
+            raise self.wrong("R309", text, help_="write the number at the left edge of the sheet, such as `3`")
+        return text
+
+
+class ReallySet(Record):
+    """What one step was really worked with, where it was not as planned; what is left out was as the sheet says."""
+
+    step: Annotated[Text, StepNumber()] = Field(description="number of the step on the sheet")
+    needle: Annotated[Reference, Ref("groupings", "`1207RL`")] | None = Field(default=None, description="grouping")
+    machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="the machine")
+    dial: DialPoint | None = Field(default=None, description="what its dial showed")
+    ink: Annotated[Reference, Ref("inks")] | None = Field(default=None, description="the ink")
+    passes: Annotated[int, Count(1, 30)] | None = Field(default=None, description="how often the skin was gone over")
+
+    @property
+    def number(self) -> int:
+        """The number of the step."""
+        return int(self.step)
+
+
+class Correction(Record):
+    """A lot that was written down wrongly, found later. The wrong one stays where it is; recalls use the right one."""
+
+    on: Annotated[Date, Day("the mistake was found")] = Field(description="day on which it was corrected")
+    by: Annotated[Reference, Ref("people")] = Field(description="who corrected it")
+    why: Sentence = Field(description="how it was found, in a sentence")
+    lot: LotCode = Field(description="the wrong lot, as it is under `lots` or `cartridges`")
+    right: LotCode = Field(description="the lot that was used, as on the label")
 
 
 class Finished(Record):
@@ -39,6 +82,7 @@ class Finished(Record):
     on: Annotated[Date, Day("the work was finished")] = Field(description="day it was finished")
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
+    steps: tuple[ReallySet, ...] = Field(default=(), description="what was really set, by step of the sheet")
     lots: Annotated[tuple[LotCode, ...], Field(min_length=1)] = Field(
         description="batch codes of the inks that were used"
     )
@@ -46,6 +90,54 @@ class Finished(Record):
     stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
     dressing: Name | None = Field(default=None, description="what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")
+    corrections: tuple[Correction, ...] = Field(
+        default=(), description="lots that were written down wrongly, each corrected with its day, who and why"
+    )
+
+    @property
+    def lots_used(self) -> tuple[Text, ...]:
+        """The lots of inks, each as it was corrected."""
+        return tuple(self.corrected(lot) for lot in self.lots)
+
+    def corrected(self, lot: Text) -> Text:
+        """The lot that was used where this one is written, after every correction in its order."""
+        for correction in self.corrections:
+            if correction.lot == lot:
+                lot = correction.right
+        return lot
+
+    @model_validator(mode="after")
+    def what_is_corrected_was_written(self) -> "Finished":
+        written = [*map(str, self.lots), *(str(used.lot) for used in self.cartridges)]
+        for correction in self.corrections:
+            if correction.lot not in written:
+                near = nearest(correction.lot, written)
+                raise problem(
+                    "R340",
+                    found=f"“{correction.lot}”",
+                    expected="a lot under `lots` or `cartridges`",
+                    help_=did_you_mean(near, f"lots there: {', '.join(written)}"),
+                    at=correction.lot.place,
+                    says=f"a correction names the lot `{correction.lot}`, which was not written down",
+                )
+            written.append(str(correction.right))
+        return self
+
+    @model_validator(mode="after")
+    def a_step_is_set_once(self) -> "Finished":
+        seen = set()
+        for one in self.steps:
+            if one.step in seen:
+                raise problem(
+                    "R341",
+                    found=f"“{one.step}” again",
+                    expected="each step once",
+                    help_="put what was set for this step into one entry",
+                    at=one.step.place,
+                    says=f"step {one.step} is under `steps` more than once",
+                )
+            seen.add(str(one.step))
+        return self
 
     @model_validator(mode="after")
     def the_work_fits_the_time(self) -> "Finished":

@@ -36,6 +36,8 @@ from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
 from generator.records.text_file import read_text
 
+_WORKED = ".worked.json"
+
 
 class Reading(NamedTuple):
     """All records but the jobs. `records` is None when any of them has an error.
@@ -139,6 +141,16 @@ def job_files(folder: Path) -> list[Path]:
     return sorted(path for path in (folder / JOBS.name).glob("*.yml") if not path.name.startswith("."))
 
 
+def worked_file(job: Path) -> Path:
+    """Where the values of a job's sheet are kept, as they were when it was worked: beside the job's own file."""
+    return job.with_suffix(_WORKED)
+
+
+def worked_files(folder: Path) -> list[Path]:
+    """The files of kept values, by name."""
+    return sorted(path for path in (folder / JOBS.name).glob(f"*{_WORKED}") if not path.name.startswith("."))
+
+
 def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
     """Read the jobs one after the other."""
     for path in job_files(folder):
@@ -195,7 +207,7 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
         if path.is_dir() or path.name.startswith(".") or path.name.endswith("~"):
             continue
         in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
-        if str(inside) in files or (in_jobs and path.suffix == ".yml"):
+        if str(inside) in files or (in_jobs and (path.suffix == ".yml" or path.name.endswith(_WORKED))):
             continue
         near = nearest(path.name, sorted(lacking - misnamed))
         if in_jobs and path.suffix == ".yaml":
@@ -215,7 +227,23 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
                 says="this file is not one that is read",
             )
         )
-    return [*report, *_twin_files(job_files(folder))], misnamed
+    return [*report, *_twin_files(job_files(folder)), *_without_job(folder)], misnamed
+
+
+def _without_job(folder: Path) -> Iterator[Diagnostic]:
+    """Kept values whose job is not there: after a deletion nothing of a job may be left."""
+    jobs = {path.name for path in job_files(folder)}
+    for path in worked_files(folder):
+        name = path.name.removesuffix(_WORKED) + ".yml"
+        if name not in jobs:
+            yield Diagnostic(
+                "F809",
+                Place(str(path.with_name(name)), 1, 1, 2),
+                found=f"`{path.name}` without it",
+                expected=f"the job `{name}` beside its kept values",
+                help=f"bring `{name}` back; or, where the job was deleted, delete `{path.name}` too",
+                says=f"`{path.name}` is there, and its job is not",
+            )
 
 
 def _twin_files(files: list[Path]) -> Iterator[Diagnostic]:

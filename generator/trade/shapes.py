@@ -340,7 +340,7 @@ def not_reached_by_taper(narrowest: float, widest: float, width: float) -> float
         narrowest: n, mm, the narrowest place
         widest: W, mm, the widest place
         width: w, mm, width of the magnum
-        return: u, %, the share of the area that it does not reach; 0 when w \le n and 100 when w \ge W
+        return: u, %, the share of the area that it does not reach; 0 when w ≤ n and 100 when w ≥ W
     Valid:
         everything above 0
     Source:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import copy
 import dataclasses
+import json
 import tempfile
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -119,7 +121,16 @@ def job_of(job: Written) -> Job:
 
 
 def try_plan(job: Written, records: Records = RECORDS) -> tuple[JobPlan | None, Report]:
-    """The plan, or what has to be mended first."""
+    """The plan, or what has to be mended first. Nobody may change it: a job that was planned is not planned again."""
+    return _tried(json.dumps(job)) if records is RECORDS else _try_plan(job, records)
+
+
+@lru_cache(maxsize=500)
+def _tried(job: str) -> tuple[JobPlan | None, Report]:
+    return _try_plan(json.loads(job), RECORDS)
+
+
+def _try_plan(job: Written, records: Records) -> tuple[JobPlan | None, Report]:
     made, report = read(job)
     return (None, report) if made is None else plan(records, made)
 
@@ -131,8 +142,9 @@ def planned(job: Written, records: Records = RECORDS) -> JobPlan:
     return made
 
 
+@cache
 def demo(job_id: str) -> JobPlan:
-    """The plan of a demo job."""
+    """The plan of a demo job, which nobody may change."""
     return planned(written(job_id))
 
 

@@ -8,6 +8,7 @@ import html
 import posixpath
 import re
 from collections import Counter
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,20 +38,21 @@ AS_OF = datetime.date(2027, 5, 1)
 KNOWN = read_records(CONTENT).known
 
 
-def _summaries() -> list[JobSummary]:
-    found = []
-    for job_id in JOB_IDS:
-        job = read_job(CONTENT / "jobs" / f"{job_id}.yml", KNOWN).job
-        assert job is not None
-        made, report = plan(RECORDS, job)
-        assert made is not None, report
-        found.append(summary_of(RECORDS, made, stamp_of(sheet_of(RECORDS, made))))
-    return found
+@cache
+def summaries() -> list[JobSummary]:
+    """A summary of each demo job."""
+    return [summary_of(RECORDS, plan, stamp_of(sheet_of(RECORDS, plan))) for plan in map(demo, JOB_IDS)]
 
 
-SUMMARIES = _summaries()
 SHOWN = demo("keepers-lantern")
-PAGES = generated_pages(RECORDS, AS_OF, Gathered(SUMMARIES, SHOWN))
+
+
+@cache
+def pages_made() -> dict[str, str]:
+    """All pages of the demo studio."""
+    return generated_pages(RECORDS, AS_OF, Gathered(summaries(), SHOWN))
+
+
 _HREF = re.compile(r'href="([^"]*)"')
 _IDS = re.compile(r' id="([^"]*)"|\{ #(\S+) \}')
 
@@ -80,11 +82,11 @@ def test_every_record_stands_on_its_page(family: str) -> None:
     # Loads have a page of their own where anything is sterilized, and tests of their own in test_sterilizer_page.
     assert entries or family == "loads"
     for entry_id, entry in entries.items():
-        shown = row(PAGES[PAGE_OF[family]], anchor(family, entry_id))
+        shown = row(pages_made()[PAGE_OF[family]], anchor(family, entry_id))
         named = getattr(entry, "name", None) or getattr(entry, "label", None)
         if named and family != "calibrations":
             assert named in shown
-        page = plain(PAGES[PAGE_OF[family]])
+        page = plain(pages_made()[PAGE_OF[family]])
         for field, value in entry:
             # Words are shown in full; ids, swatches and the like have a form of their own.
             if type(value) is str and field not in ("kind", "drive", "when") and value:
@@ -92,7 +94,7 @@ def test_every_record_stands_on_its_page(family: str) -> None:
 
 
 def test_the_studio_stands_on_its_page_and_local_rules_come_first() -> None:
-    page = PAGES["reference/studio.md"]
+    page = pages_made()["reference/studio.md"]
     assert page.index("Local rules to confirm") < page.index(RECORDS.studio.name)
     for rule in RECORDS.studio.local_rules:
         assert html.escape(rule.ask) in page or rule.ask in plain(page)
@@ -124,14 +126,14 @@ def test_the_studio_stands_on_its_page_and_local_rules_come_first() -> None:
     ],
 )
 def test_values_are_shown_as_the_trade_reads_them(page: str, at: str, words: str) -> None:
-    assert words in re.sub(" +", " ", row(PAGES[page], at))
+    assert words in re.sub(" +", " ", row(pages_made()[page], at))
 
 
 def test_each_machine_has_its_dial_in_its_own_setting() -> None:
-    lining = row(PAGES["reference/speeds.md"], "techniques-lining-dials-1")
+    lining = row(pages_made()["reference/speeds.md"], "techniques-lining-dials-1")
     assert "100\u00a0Hz (90–120\u00a0Hz)" in lining
     assert re.search(r"with a stroke of 3\.5.mm \(0\.14.in\): 7\.2.V \(6\.5–8\.6.V\)", lining)
-    fine = row(PAGES["reference/speeds.md"], "techniques-fine-detail-dials-0")
+    fine = row(pages_made()["reference/speeds.md"], "techniques-fine-detail-dials-0")
     assert "the rest of the range is not measured – measure it" in fine
 
 
@@ -145,14 +147,16 @@ def test_a_dial_that_nobody_measured_says_so() -> None:
 def test_inks_past_their_day_say_so_first() -> None:
     late = generated_pages(RECORDS, datetime.date(2030, 1, 1))["reference/inks.md"]
     assert "LB-7031: do not use, past 2028-02-15" in row(late, "inks-black-line")
-    assert "LB-7031: good until 2028-02-15 (opened 2027-02-15)" in row(PAGES["reference/inks.md"], "inks-black-line")
+    assert "LB-7031: good until 2028-02-15 (opened 2027-02-15)" in row(
+        pages_made()["reference/inks.md"], "inks-black-line"
+    )
     on_the_day = generated_pages(RECORDS, datetime.date(2028, 2, 15))["reference/inks.md"]
     assert "LB-7031: good until 2028-02-15" in plain(on_the_day)
 
 
 def test_a_mixed_wash_has_no_opened_life_and_is_thrown_away_after_the_client() -> None:
     for ink in RECORDS.inks.values():
-        shown = row(PAGES["reference/inks.md"], anchor("inks", ink.id))
+        shown = row(pages_made()["reference/inks.md"], anchor("inks", ink.id))
         life = ink.opened_life.text.replace(" ", "\u00a0")
         if ink.mixed is None:
             assert life in shown
@@ -169,7 +173,7 @@ def test_imperial_comes_first_where_the_studio_says_so() -> None:
 def test_text_of_records_never_becomes_markup() -> None:
     nasty = "<script>alert('x')</script> & a | b *c* {{ d }}\n\n# e"
     records = _with_words(RECORDS, nasty)
-    jobs = [dataclasses.replace(SUMMARIES[0], title=nasty, place=nasty)]
+    jobs = [dataclasses.replace(summaries()[0], title=nasty, place=nasty)]
     for name, page in generated_pages(records, AS_OF, Gathered(jobs)).items():
         # The look-up of stamps has two scripts of its own, by address.
         assert "<script" not in page.replace('<script src="assets/stamp', ""), name
@@ -215,7 +219,7 @@ def _with_words(records: Records, words: str) -> Records:
 
 
 def test_every_link_leads_to_a_row() -> None:
-    for name, page in PAGES.items():
+    for name, page in pages_made().items():
         for address in _HREF.findall(page):
             path, _, at = address.partition("#")
             elsewhere = ("sheets/", "jobs/", "lots/", "sign-off/", "procedures/")
@@ -223,17 +227,17 @@ def test_every_link_leads_to_a_row() -> None:
                 continue
             there = posixpath.normpath(posixpath.join(posixpath.dirname(name), path)) if path else name
             there = there.removesuffix(".html") + ".md" if path else there
-            assert there in PAGES, (name, address)
-            assert not at or at in ids_of(PAGES[there]), (name, address)
+            assert there in pages_made(), (name, address)
+            assert not at or at in ids_of(pages_made()[there]), (name, address)
 
 
 def test_no_id_stands_twice_on_a_page() -> None:
-    for name, page in PAGES.items():
+    for name, page in pages_made().items():
         assert [i for i, times in Counter(ids_of(page)).items() if times > 1] == [], name
 
 
 def test_every_table_has_a_caption_headings_and_a_frame() -> None:
-    for page in PAGES.values():
+    for page in pages_made().values():
         tables = page.count("<table")
         assert tables == page.count("<caption>") == page.count('<div class="wide" role="region" aria-label="')
         assert page.count('<th scope="col">') >= tables
@@ -241,35 +245,35 @@ def test_every_table_has_a_caption_headings_and_a_frame() -> None:
 
 
 def test_the_same_records_give_the_same_pages() -> None:
-    assert generated_pages(RECORDS, AS_OF, Gathered(SUMMARIES, SHOWN)) == PAGES
+    assert generated_pages(RECORDS, AS_OF, Gathered(summaries(), SHOWN)) == pages_made()
 
 
 def test_a_summary_says_what_the_plan_says() -> None:
-    summary = next(s for s in SUMMARIES if s.id == "orrery")
+    summary = next(s for s in summaries() if s.id == "orrery")
     assert (summary.artist, summary.place) != ("", "")
     assert summary.goes_ahead == (summary.state != "not yet")
 
 
 def test_every_code_is_listed() -> None:
     for code in CODES:
-        assert row(PAGES["reference/diagnostics.md"], code)
+        assert row(pages_made()["reference/diagnostics.md"], code)
 
 
 def test_every_formula_room_is_a_page() -> None:
-    assert set(formula_pages(TakenFrom(RECORDS, None, AS_OF))) <= set(PAGES)
-    assert "data-search-exclude" in PAGES["formulas/motion.md"]
+    assert set(formula_pages(TakenFrom(RECORDS, None, AS_OF))) <= set(pages_made())
+    assert "data-search-exclude" in pages_made()["formulas/motion.md"]
 
 
 @pytest.mark.parametrize("family", ALL, ids=[family.name for family in ALL])
 def test_every_field_of_the_schema_is_described(family: Family) -> None:
-    page = PAGES[page_of(family)]
+    page = pages_made()[page_of(family)]
     for path, model in [("", family.model), *nested_records(family.model)]:
         for field in fields_of(model):
             names = [*path.split("."), field.key] if path else [field.key]
             shown = row(page, anchor("field", family.name, *names))
             assert ("may be left out" in shown) != field.required
             assert field.shape.takes.replace("`", "")[:20] in " ".join(shown.split()).replace(" ,", ",")
-    assert family.name in PAGES[INDEX]
+    assert family.name in pages_made()[INDEX]
 
 
 @pytest.mark.parametrize("family", LISTED, ids=[family.name for family in LISTED])
@@ -280,7 +284,7 @@ def test_the_example_of_a_family_reads_back_as_the_record(family: Family) -> Non
     if shown is None:
         assert family.name == "loads"  # its example is tried in test_sterilizer_page
         return
-    assert html.escape(as_yaml(shown, True).split("\n")[0]) in PAGES[page_of(family)]
+    assert html.escape(as_yaml(shown, True).split("\n")[0]) in pages_made()[page_of(family)]
     for entry in entries.values():
         located = read_located(as_yaml(entry, True), "example.yml")
         assert located.report == ()
@@ -316,7 +320,7 @@ def test_the_example_jobs_read_and_plan(text: str, tmp_path: Path) -> None:
     assert report == ()
     assert made is not None
     assert made.verdict.goes_ahead
-    assert html.escape(text.split("\n")[2]) in PAGES[page_of(JOBS)]
+    assert html.escape(text.split("\n")[2]) in pages_made()[page_of(JOBS)]
 
 
 def test_the_full_example_leaves_no_field_out() -> None:

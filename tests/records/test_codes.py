@@ -58,6 +58,11 @@ def test_the_example_earns_this_code_alone_at_its_line(code: str, content: Path)
         f"the example of {code} stands {before.count(known.right)} times"
     )
     file.write_text(before.replace(known.right, known.wrong), "utf-8")
+    if known.without:
+        studio = content / "studio.yml"
+        said = studio.read_text("utf-8")
+        assert said.count(known.without) == 1 and not check_all(content, as_of())
+        studio.write_text(said.replace(known.without, ""), "utf-8")
     found = check_all(content, as_of())
     assert {d.code for d in found} == {code}
     if known.seen_in:
@@ -117,6 +122,17 @@ def test_a_job_that_is_there_already(code: str, content: Path, capsys: pytest.Ca
     assert main(["new-job", CODES[code].wrong, "--content", str(content)]) == 1
     assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
     assert (content / CODES[code].file).read_text("utf-8") == before
+
+
+@pytest.mark.parametrize("code", _of("finished"))
+def test_a_job_that_cannot_be_finished(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["finish", CODES[code].right, "--stamp", "none", "--content", str(content)]) == 0
+    capsys.readouterr()
+    before = {file: file.read_bytes() for file in (content / "jobs").iterdir()}
+    for refused in (CODES[code].wrong, CODES[code].right, "clock-tower"):
+        assert main(["finish", refused, "--stamp", "none", "--content", str(content)]) == 1
+        assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    assert {file: file.read_bytes() for file in (content / "jobs").iterdir()} == before
 
 
 @pytest.mark.parametrize("code", _of("written over"))

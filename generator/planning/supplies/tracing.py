@@ -160,8 +160,8 @@ def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
     if job.finished is None:
         return
     on_file = [lot.lot for ink in records.inks.values() for lot in ink.lots]
-    unknown = set(not_on_file(records, job.finished.lots))
-    for lot in job.finished.lots:
+    unknown = set(not_on_file(records, job.finished.lots_used))
+    for lot in job.finished.lots_used:
         if lot in unknown:
             near = nearest(lot, on_file)
             yield Diagnostic(

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.planning.computed import total
-from generator.planning.plan import JobPlan
+from generator.planning.for_lists import StepSet
+from generator.planning.plan import AtHand, JobPlan, Work
+from generator.planning.supplies.tray import bottle_of
 from generator.press.words.estimates import ends_shown
-from generator.press.words.formatted import calculated, measured
-from generator.quantities import Quantity
+from generator.press.words.formatted import calculated
+from generator.quantities import Quantity, in_both, shown
 from generator.records.afterwards import Cartridge, Finished
 from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.trade import dates
 
 # What ended a sitting, in the words of the sheet.
 _STOPPED = {
@@ -40,6 +45,24 @@ class UsedLot(NamedTuple):
     inks: tuple[tuple[str, str], ...]
 
 
+class StepUsed(NamedTuple):
+    """A step that was set otherwise than planned: what was planned of it, and what was used."""
+
+    step: str
+    planned: str
+    used: str
+
+
+class Corrected(NamedTuple):
+    """A lot that was written down wrongly, and the right one, with the day, who and why."""
+
+    wrong: str
+    right: UsedLot
+    on: str
+    by: str
+    why: str
+
+
 class Afterwards(NamedTuple):
     """Everything that was written down afterwards, formatted."""
 
@@ -53,62 +76,166 @@ class Afterwards(NamedTuple):
     ended: str
     dressing: str
     kept_until: str
+    steps: tuple[StepUsed, ...] = ()
+    corrections: tuple[Corrected, ...] = ()
 
 
-def afterwards_of(records: Records, plan: JobPlan) -> Afterwards | None:
-    """None for a job that is not finished."""
-    done = plan.job.finished
-    if done is None:
-        return None
-    assert plan.kept_until is not None
-    whole = None if plan.work is None else plan.work.at_hand.timetable.whole
-    return Afterwards(
-        on=done.on.isoformat(),
-        took=measured(done.took, records),
-        planned=NOT_ON_FILE if whole is None else calculated(*ends_shown(whole), "duration", records),
-        times=tuple(_times(records, plan, done)),
-        lots=tuple(_lot(records, code) for code in done.lots),
-        cartridges=tuple(_cartridge(records, used, done.on) for used in done.cartridges),
-        stopped=NOT_ON_FILE if done.stopped is None else _STOPPED[done.stopped],
-        ended=done.ended,
-        dressing=done.dressing or NOT_ON_FILE,
-        kept_until=plan.kept_until.answer.isoformat(),
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """The words with which a finished job is told: names by id, and what was planned, formatted.
+
+    units: the studio's first system. lots: the inks that carry a lot, by its code: their names and anchors.
+    planned: the whole visit; minutes: the plan of each technique. years: how long the record is kept at least.
+    """
+
+    units: str
+    techniques: Mapping[str, str]
+    groupings: Mapping[str, str]
+    machines: Mapping[str, str]
+    inks: Mapping[str, str]
+    people: Mapping[str, str]
+    lots: Mapping[str, tuple[tuple[str, str], ...]]
+    planned: str
+    minutes: Mapping[str, str]
+    steps: tuple[StepSet, ...]
+    years: int
+
+
+def words_of(records: Records, work: Work | None) -> Wording:
+    """The words of today's records."""
+    today = None if work is None else work.at_hand
+    lots: dict[str, tuple[tuple[str, str], ...]] = {}
+    for ink in records.inks.values():
+        for lot in ink.lots:
+            lots[str(lot.lot)] = (*lots.get(str(lot.lot), ()), (ink.name, f"inks-{ink.id}"))
+    minutes: dict[str, str] = {}
+    for technique in records.techniques.values():
+        steps = () if today is None else today.steps
+        if planned := [step.minutes for step in steps if step.setting.technique.id == technique.id]:
+            whole = total(planned, "duration")
+            minutes[str(technique.id)] = str(calculated(*ends_shown(whole), "duration", records))
+    return Wording(
+        records.studio.units,
+        {str(t.id): t.name for t in records.techniques.values()},
+        {str(g.id): g.label for g in records.groupings.values()},
+        {str(m.id): m.name for m in records.machines.values()},
+        {str(i.id): i.name for i in records.inks.values()},
+        {str(p.id): p.name for p in records.people.values()},
+        lots,
+        NOT_ON_FILE if today is None else str(calculated(*ends_shown(today.timetable.whole), "duration", records)),
+        minutes,
+        () if today is None else steps_set(records, today),
+        records.studio.limits.retention_years,
     )
 
 
-def _times(records: Records, plan: JobPlan, done: Finished) -> Iterator[TimedWork]:
+def steps_set(records: Records, today: AtHand) -> tuple[StepSet, ...]:
+    """With what each step of the sitting is worked, as it is planned."""
+    return tuple(
+        StepSet(
+            stint.number,
+            str(step.setting.technique.id),
+            str(step.part.id),
+            str(step.setting.grouping.id),
+            str(step.setting.machine.id),
+            shown(step.setting.dial.low, step.setting.dial.high, step.setting.dial.kind, records.studio.units),
+            str(step.ink.id),
+            str(bottle_of(records, step.ink).id),
+            f"{step.passes.low:g}",
+        )
+        for stint, step in today.numbered
+    )
+
+
+def afterwards_of(records: Records, plan: JobPlan) -> Afterwards | None:
+    """In the words of today's records; None for a job that is not finished."""
+    return afterwards_in(words_of(records, plan.work), plan.job)
+
+
+def afterwards_in(words: Wording, job: Job) -> Afterwards | None:
+    """What was written down of a job in the words that are given; None for one that is not finished.
+
+    What they have no name for goes by its id.
+    """
+    done = job.finished
+    if done is None:
+        return None
+    kept = dates.retention_end(done.on, words.years)
+    return Afterwards(
+        on=done.on.isoformat(),
+        took=_measured(done.took, words),
+        planned=words.planned,
+        times=tuple(_times(words, done)),
+        lots=tuple(_lot(words, code) for code in done.lots),
+        cartridges=tuple(_cartridge(words, used, done.on) for used in done.cartridges),
+        stopped=NOT_ON_FILE if done.stopped is None else _STOPPED[done.stopped],
+        ended=done.ended,
+        dressing=done.dressing or NOT_ON_FILE,
+        kept_until=kept.isoformat(),
+        steps=tuple(_otherwise_set(words, done)),
+        corrections=tuple(
+            Corrected(
+                str(one.lot), _lot(words, one.right), one.on.isoformat(), words.people.get(one.by, str(one.by)), one.why
+            )
+            for one in done.corrections
+        ),
+    )
+
+
+def _times(words: Wording, done: Finished) -> Iterator[TimedWork]:
     """Every technique that was planned for the sitting or timed, in the order of the records."""
-    steps = () if plan.work is None else plan.work.at_hand.steps
-    for technique in records.techniques.values():
-        planned = [step.minutes for step in steps if step.setting.technique.id == technique.id]
-        took = [worked.took for worked in done.worked if worked.technique == technique.id]
-        if not planned and not took:
-            continue
-        estimate = "not planned"
-        if planned:
-            whole = total(planned, "duration")
-            estimate = calculated(*ends_shown(whole), "duration", records)
-        yield TimedWork(technique.name, estimate, _together(records, took))
+    for technique in dict.fromkeys((*words.techniques, *(str(worked.technique) for worked in done.worked))):
+        took = [worked.took for worked in done.worked if worked.technique == technique]
+        if technique in words.minutes or took:
+            name = words.techniques.get(technique, technique)
+            yield TimedWork(name, words.minutes.get(technique, "not planned"), _together(words, took))
 
 
-def _together(records: Records, took: list[Quantity]) -> str:
+def _otherwise_set(words: Wording, done: Finished) -> Iterator[StepUsed]:
+    """The steps that were worked with something else than planned."""
+    planned = {step.number: step for step in words.steps}
+    for one in sorted(done.steps, key=lambda one: one.number):
+        step = planned.get(one.number)
+        names = (
+            (words.groupings, None if step is None else step.grouping, one.needle),
+            (words.machines, None if step is None else step.machine, one.machine),
+            (words.inks, None if step is None else step.ink, one.ink),
+        )
+        pairs = [
+            (called.get(was or "", was), called.get(used, used)) for called, was, used in names if used is not None
+        ]
+        if one.dial is not None:
+            dial = shown(one.dial.low, one.dial.high, one.dial.kind, words.units, one.dial.text)
+            pairs.append((None if step is None else step.dial, dial))
+        if one.passes is not None:
+            pairs.append((None if step is None else f"{step.passes}×", f"{one.passes}×"))
+        if others := [(was or NOT_ON_FILE, used) for was, used in pairs if was != used]:
+            part = "" if step is None else f", {step.part}"
+            was, used = (", ".join(each) for each in zip(*others, strict=True))
+            yield StepUsed(f"Step {one.step}{part}", was, used)
+
+
+def _together(words: Wording, took: list[Quantity]) -> str:
     if not took:
         return NOT_ON_FILE
     if len(took) == 1:
-        return measured(took[0], records)
+        return _measured(took[0], words)
     minutes = sum(time.low for time in took)
-    return calculated(minutes, minutes, "duration", records)
+    return in_both(minutes, minutes, "duration", words.units)
 
 
-def _lot(records: Records, code: str) -> UsedLot:
-    inks = [ink for ink in records.inks.values() if any(lot.lot == code for lot in ink.lots)]
-    return UsedLot(code, tuple((ink.name, f"inks-{ink.id}") for ink in inks))
+def _measured(took: Quantity, words: Wording) -> str:
+    return in_both(took.low, took.high, took.kind, words.units, took.text)
 
 
-def _cartridge(records: Records, used: Cartridge, on: datetime.date) -> str:
+def _lot(words: Wording, code: str) -> UsedLot:
+    return UsedLot(code, words.lots.get(code, ()))
+
+
+def _cartridge(words: Wording, used: Cartridge, on: datetime.date) -> str:
     """Lot, grouping and expiry, as a record of a job has to hold them."""
     if used.expires is None:
         until = "expiry not written down"
     else:
         until = f"{'expired on' if used.expires < on else 'good until'} {used.expires.isoformat()}"
-    return f"{used.lot}, {records.groupings[used.grouping].label}, {until}"
+    return f"{used.lot}, {words.groupings.get(used.grouping, used.grouping)}, {until}"

@@ -11,17 +11,23 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostics import Report
-from generator.planning.each_job import plan_jobs
+from generator.diagnostics import Report, has_errors
+from generator.planning.each_job import PlannedJob, plan_before_work, plan_jobs
+from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
+from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.learning import NOTHING, Learned
+from generator.press.sheet.afterwards import afterwards_in
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.differences import differences
+from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.printing import explained_html, job_html, sheet_html, stamp_of
-from generator.press.sheet.summary import JobSummary, summary_of
+from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamp_of, today_html
+from generator.press.sheet.summary import JobSummary, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
+from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files
 
 
@@ -29,7 +35,8 @@ class Pressed(NamedTuple):
     """One job. All but the report is None when the job has a mistake, or the records have.
 
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
-    and pictures.
+    and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
+    what a recall has to know. today: for such a job, what today's rules would do otherwise.
     """
 
     summary: JobSummary | None
@@ -38,15 +45,26 @@ class Pressed(NamedTuple):
     explained: str | None = None
     plan: JobPlan | None = None
     page: str | None = None
+    job: Job | None = None
+    lots: JobLots | None = None
+    today: str | None = None
 
 
 def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
     for planned in plan_jobs(content, reading, learned):
-        if reading.records is None or planned.plan is None:
+        records, job = reading.records, planned.job
+        if records is None or job is None:
             yield Pressed(None, None, planned.report)
+            continue
+        frozen, found = frozen_with(content, job)
+        report = (*planned.report, *found)
+        if frozen is not None and not has_errors(planned.report):
+            yield _as_worked(records, planned._replace(report=report), frozen, reading.as_of)
+        elif planned.plan is None or has_errors(found):
+            yield Pressed(None, None, report)
         else:
-            yield _pressed(reading.records, planned.plan, planned.report, reading.as_of)
+            yield _pressed(records, planned.plan, report, reading.as_of)
 
 
 def not_planned(content: Path, records: Records | None) -> str:
@@ -69,4 +87,31 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
     summary = summary_of(records, made, stamp_of(sheet))
-    return Pressed(summary, html, report, explained, made, page)
+    return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made))
+
+
+def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date) -> Pressed:
+    """A job from its kept values. Of today is only what is said about the difference."""
+    job, refused = planned.job, planned.refused
+    assert job is not None
+    sheet = frozen.as_record(job)
+    explained, links = None, NOWHERE
+    if frozen.explained is not None:
+        explained = explained_html(sheet, frozen.day, frozen.explained)
+        links = NumberLinks(posixpath.basename(explained_address(frozen.job)), frozen.explained.lines)
+    page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
+    html = sheet_html(sheet, frozen.day, links=links)
+    made, why_not = (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)))
+    others = () if made is None else differences(frozen.sheet, sheet_of(records, made))
+    today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
+    summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp)
+    lots = lots_of_worked(records, job, frozen.words.steps)
+    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today)
+
+
+def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:
+    """What a job leaves for a recall, by its kept values where it has some; None where there is no plan either."""
+    frozen, found = (None, ()) if planned.job is None else frozen_with(content, planned.job)
+    if frozen is not None and planned.job is not None:
+        return lots_of_worked(records, planned.job, frozen.words.steps), found
+    return None if planned.plan is None else lots_of(records, planned.plan), found

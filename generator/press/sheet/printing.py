@@ -11,7 +11,8 @@ import datetime
 import functools
 import hashlib
 import json
-from dataclasses import asdict
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
 from typing import Any
 
 import segno
@@ -23,19 +24,21 @@ from generator.press.drawings.map_words import in_words
 from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
-from generator.press.sheet.afterwards import afterwards_of
+from generator.press.sheet.afterwards import Afterwards, afterwards_of
 from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import first_lined
+from generator.press.sheet.differences import Difference
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import NO_STEPS, in_one_column, order_columns, pause_widths, sides_of
 from generator.press.sheet.view import Sheet
-from generator.press.words.addresses import explained_address, job_address
+from generator.press.words.addresses import explained_address, job_address, today_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
 
 # A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
 _NOT_PRINTED = (
+    "stamp",
     "map",
     "map_wide",
     "map_tall",
@@ -51,7 +54,12 @@ _NOT_PRINTED = (
 
 
 def stamp_of(sheet: Sheet) -> str:
-    """Eight characters that change when any word or number that is printed changes, and not with how it is drawn."""
+    """Eight characters that change when any word or number that is printed changes, and not with how it is drawn.
+
+    A sheet that is kept as it was worked keeps the stamp of its paper.
+    """
+    if sheet.stamp:
+        return sheet.stamp
     printed = json.dumps(_printed(asdict(sheet)), ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(printed.encode()).hexdigest()[:8]
 
@@ -111,22 +119,65 @@ def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
     return with_words_stamp(html, explained_address(sheet.job), sheet.studio, as_of)
 
 
+@dataclass(frozen=True, slots=True)
+class JobDrawn:
+    """What a job's own page shows besides its sheet: the map at a readable size, its words, and the pictures."""
+
+    map: Markup
+    map_words: str
+    pictures: tuple[Picture, ...]
+
+
+def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
+    """The drawings of a plan."""
+    start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
+    drawn = Markup(job_map(plan, clearance, start, ON_PAGE))
+    return JobDrawn(drawn, in_words(plan, clearance, start), pictures_of(records, plan))
+
+
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
     """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
-    start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
+    return job_page(sheet, job_drawn(records, plan), afterwards_of(records, plan), as_of)
+
+
+def job_page(
+    sheet: Sheet,
+    drawn: JobDrawn,
+    afterwards: Afterwards | None,
+    as_of: datetime.date,
+    paper: str | None = None,
+) -> str:
+    """The page of a job whose views are made.
+
+    paper: the stamp that was found on the paper, empty where nobody looked, None for a job that is not kept as worked.
+    """
     context = {
         "sheet": sheet,
         "stamp": stamp_of(sheet),
         "as_of": as_of.isoformat(),
-        "pictures": pictures_of(records, plan),
-        "map": job_map(plan, clearance, start, ON_PAGE),
+        "pictures": drawn.pictures,
+        "map": drawn.map,
         "map_on_phone": Markup(sheet.map_on_phone),
-        "map_words": in_words(plan, clearance, start),
-        "afterwards": afterwards_of(records, plan),
+        "map_words": drawn.map_words,
+        "afterwards": afterwards,
+        "paper": paper,
         "sizes": sizes,
     }
     html = _TEMPLATES.get_template("job.html.j2").render(context)
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
+
+
+def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as_of: datetime.date) -> str:
+    """What today's records and formulas would make of a job that is finished."""
+    context = {
+        "sheet": sheet,
+        "as_of": as_of.isoformat(),
+        "differences": tuple(differences),
+        "refused": refused,
+        "sizes": sizes,
+    }
+    html = _TEMPLATES.get_template("today.html.j2").render(context)
+    return with_words_stamp(html, today_address(sheet.job), sheet.studio, as_of)
 
 
 def _tick_key(day: str, of: str, text: str) -> str:

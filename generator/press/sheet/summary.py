@@ -6,8 +6,10 @@ import datetime
 import html
 from dataclasses import dataclass
 
+from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
 from generator.records.families import Records
+from generator.records.jobs import Job
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,16 +34,24 @@ class JobSummary:
 
 def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
     """The line for one plan, and the stamp of its sheet."""
-    job = plan.job
+    return _summary(records, plan.job, plan.state, plan.verdict.goes_ahead, stamp)
+
+
+def summary_of_finished(records: Records, job: Job, goes_ahead: bool, stamp: str) -> JobSummary:
+    """The line for a job that is kept as it was worked. goes_ahead: whether its numbers are explained."""
+    return _summary(records, job, State.FINISHED, goes_ahead, stamp)
+
+
+def _summary(records: Records, job: Job, state: State, goes_ahead: bool, stamp: str) -> JobSummary:
     return JobSummary(
         id=str(job.id),
         title=job.title,
         client=job.client,
-        artist=plan.artist.name,
+        artist=records.people[job.artist].name,
         date=job.date,
-        place=f"{plan.site.name}, {job.side}",
-        state=plan.state.listed,
-        goes_ahead=plan.verdict.goes_ahead,
+        place=f"{records.sites[job.place].name}, {job.side}",
+        state=state.listed,
+        goes_ahead=goes_ahead,
         stamp=stamp,
         finished=job.finished is not None,
         inks=tuple(dict.fromkeys(records.inks[laid.ink].name for part in job.parts for laid in part.colours)),

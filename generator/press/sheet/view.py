@@ -48,7 +48,7 @@ class Sheet:
     """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand.
 
     map_wide, map_tall: mm that the map takes on paper, and map_over: whether it takes the whole width, with the words
-    below it; a phone has a map of its own.
+    below it; a phone has a map of its own. stamp: of the paper that was worked with, where the sheet is a record.
     """
 
     job: str
@@ -86,3 +86,4 @@ class Sheet:
     write_down: tuple[str, ...]
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
+    stamp: str = ""

@@ -94,6 +94,11 @@ def job_address(job_id: str) -> str:
     return f"jobs/{job_id}.html"
 
 
+def today_address(job_id: str) -> str:
+    """Where it is said what today's rules would make of a finished job."""
+    return f"jobs/{job_id}--today.html"
+
+
 def explained_address(job_id: str) -> str:
     """Where the numbers of a job are explained. No id holds two hyphens in a row, so it is no job's own sheet."""
     return f"sheets/{job_id}--explained.html"

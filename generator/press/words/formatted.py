@@ -11,6 +11,7 @@ from generator.records.decisions import who_decided
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
 from generator.records.sources import SourceRecord
+from generator.units import KINDS
 
 # A house source without a decision of its own; a line on the page counts what is not decided at all.
 NOT_DECIDED = "A suggestion, unless it was decided where it is written"
@@ -25,6 +26,8 @@ def measured(quantity: Quantity, records: Records) -> Markup:
 
 def calculated(low: float, high: float, kind: str, records: Records, text: str = "") -> Markup:
     """A value or range in canonical units as the handbook shows it; `text` is how a record has it, if one has."""
+    if kind not in KINDS:  # such as a score
+        return valued(quantities.as_written(text or "–".join(map(number, sorted({low, high})))), low, high)
     return valued(quantities.in_both(low, high, kind, records.studio.units, text), low, high)
 
 

@@ -13,6 +13,7 @@ from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
 from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
 from generator.records.days import When
+from generator.records.fields import Pair
 from generator.records.record import Entry
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
@@ -46,10 +47,12 @@ def _quoted(node: Typed) -> _Tree:
 
 
 def _tree(value: object) -> _Tree:
-    """The value as nothing but text, lists and mappings, the way it is typed."""
+    """The value as nothing but text, lists and mappings, the way it is typed; what nobody wrote is left out."""
     if isinstance(value, BaseModel):
         keys = {name: info.alias or name for name, info in type(value).model_fields.items()}
-        return {keys[name]: _tree(inner) for name, inner in value if inner is not None}
+        said = ((name, inner) for name, inner in value if name in value.model_fields_set and inner is not None)
+        pairs = {name for name, info in type(value).model_fields.items() if _is_pair(info.metadata)}
+        return {keys[name]: " x ".join(map(_typed, inner)) if name in pairs else _tree(inner) for name, inner in said}
     if isinstance(value, _CONDITIONS):
         return _condition(value)
     if isinstance(value, When):
@@ -61,6 +64,10 @@ def _tree(value: object) -> _Tree:
     if isinstance(value, Mapping):
         return {str(key): _tree(inner) for key, inner in value.items()}
     return _typed(value)
+
+
+def _is_pair(metadata: Iterable[object]) -> bool:
+    return any(isinstance(kind, Pair) for kind in metadata)
 
 
 def _typed(value: object) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
@@ -11,13 +10,15 @@ from generator.cli import check_all
 from generator.dates import as_of
 from generator.planning.computed import explained
 from generator.planning.supplies.sterilizer import LoadReading, read_loads
-from generator.records.reading import read_records
+from generator.records.families import LISTED
+from generator.records.reading import dangling, read_family, read_records
 from generator.trade import sterilization
-from tests.planning.demo import CONTENT
+from tests.conftest import THREE_JOBS, copy_content
 from tests.records.scalars import replaced, scalars
 
 _BAND = "{id: house-121, name: House cycle, method: gravity, temperature: 121 °C, holding_time: 30 min, upper: 124 °C,"
 CYCLE = f"- {_BAND} dry: 15 min, good_for: Wrapped instruments., source: house-hygiene}}\n"
+LOADS = next(family for family in LISTED if family.name == "loads")
 GOOD = "[[3 min, 112 °C], [30 min, 121.6 °C]]"
 
 
@@ -37,7 +38,7 @@ def load(
 
 def studio(folder: Path, *loads: str, reprocessing: str = "yes") -> Path:
     content = folder / "content"
-    shutil.copytree(CONTENT, content)
+    copy_content(folder, THREE_JOBS)
     head = content / "studio.yml"
     head.write_text(head.read_text("utf-8").replace("reprocessing: no", f"reprocessing: {reprocessing}"), "utf-8")
     cycles = content / "cycles.yml"
@@ -167,10 +168,13 @@ def test_a_band_that_lies_below_its_cycle(tmp_path: Path) -> None:
 def test_junk_in_a_load_is_one_diagnostic_where_it_stands(junk: str, tmp_path: Path) -> None:
     text = load("one", more=", biological: passed, source: house-hygiene")
     content = studio(tmp_path, text)
-    wrong = []
+    reading, file = read_records(content), content / "loads.yml"
+    assert reading.report == ()
+    known, wrong = reading.known, []
     for scalar in scalars(text):
-        (content / "loads.yml").write_text(replaced(text, scalar, junk), "utf-8")
-        found = read_records(content).report
+        file.write_text(replaced(text, scalar, junk), "utf-8")
+        one = read_family(file, LOADS)
+        found = [*one.report, *dangling(one.references, known)]
         valid = not scalar.key and scalar.path[-1] == "id" and not found
         if not valid and [(d.place.line, d.place.column) for d in found] != [(scalar.line, scalar.column)]:
             wrong.append((scalar, [f"{d.place} {d.code} {d.message}" for d in found]))

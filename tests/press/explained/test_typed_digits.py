@@ -72,9 +72,11 @@ def test_every_quantity_of_the_demo_is_shown_as_it_was_typed() -> None:
         said = {
             measured(quantity, RECORDS),
             value_in_words(recorded(quantity), RECORDS),
-            shown(quantity.low, quantity.high, quantity.kind, "metric", quantity.text),
         }
-        for words in said:
+        if quantity.kind not in SHOWN:  # a score has no unit, and is shown as it is
+            lost += [(where, quantity.text, words) for words in said if words != quantity.text]
+            continue
+        for words in {*said, shown(quantity.low, quantity.high, quantity.kind, "metric", quantity.text)}:
             back = _value_shown(words, quantity.kind)
             if (back.low, back.high) != (quantity.low, quantity.high):
                 lost.append((where, quantity.text, words))

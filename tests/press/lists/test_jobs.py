@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import html
 import re
+from functools import cache
 
 from generator.press.lists.jobs import JOBS, jobs_pages
 from generator.press.sheet.contents import sheet_of
@@ -15,7 +16,12 @@ from tests.planning.demo import RECORDS, demo
 
 # A Wednesday.
 AS_OF = datetime.date(2027, 5, 12)
-SUMMARIES = [summary_of(RECORDS, plan, stamp_of(sheet_of(RECORDS, plan))) for plan in map(demo, DEMO)]
+
+
+@cache
+def summaries() -> list[JobSummary]:
+    """A summary of each demo job."""
+    return [summary_of(RECORDS, plan, stamp_of(sheet_of(RECORDS, plan))) for plan in map(demo, DEMO)]
 
 
 def summary(name: str, day: str, finished: bool = False) -> JobSummary:
@@ -73,9 +79,9 @@ def test_jobs_stand_by_week() -> None:
 
 
 def test_every_job_has_its_verdict_its_page_and_its_sheet() -> None:
-    page = jobs_pages(SUMMARIES, AS_OF)[JOBS]
+    page = jobs_pages(summaries(), AS_OF)[JOBS]
     assert sorted(name for names in sections(page).values() for name in names) == sorted(DEMO)
-    for job in SUMMARIES:
+    for job in summaries():
         said = row(page, job.id)
         assert job.state in said and job.client in said and f"{job.date:%a} {job.date}" in said
         assert f'href="jobs/{job.id}.html"' in page and f'href="sheets/{job.id}.html"' in page
@@ -100,7 +106,7 @@ def test_an_archive_is_parted_by_year_and_leaves_nothing_out() -> None:
 
 
 def test_the_search_is_told_what_a_reader_looks_for() -> None:
-    for job in SUMMARIES:
+    for job in summaries():
         entry = search_entry(job)
         assert entry["location"] == f"jobs/{job.id}.html" and entry["title"] == job.title
         laid = {RECORDS.inks[colour.ink].name for part in demo(job.id).job.parts for colour in part.colours}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import html
 import re
+from functools import cache
 
 import pytest
 
@@ -22,7 +23,12 @@ AS_OF = datetime.date(2027, 5, 1)
 LEARNED = learn_from(CONTENT, read_records(CONTENT))[0]
 COMING = ("keepers-lantern", "orrery", "paper-boat", "stairwell", "tide-table")
 NEEDS = [needs for name in COMING if (needs := needs_of(RECORDS, demo(name))) is not None]
-PAGES = generated_pages(RECORDS, AS_OF, Gathered(learned=LEARNED, needs=NEEDS))
+
+
+@cache
+def pages_made() -> dict[str, str]:
+    """All pages, with what finished jobs have taught."""
+    return generated_pages(RECORDS, AS_OF, Gathered(learned=LEARNED, needs=NEEDS))
 
 
 def row(page: str, at: str) -> str:
@@ -32,7 +38,7 @@ def row(page: str, at: str) -> str:
 
 
 def test_each_factor_in_use_and_the_jobs_that_it_rests_on() -> None:
-    page = PAGES[LEARNING]
+    page = pages_made()[LEARNING]
     # 51 min against the middle of 36.8–61.3 min; the median of three is that of the signal box.
     assert row(page, "learned-quill-lining") == "Quill Lining 3 1.05"
     assert row(page, "times-quill-lining-diving-bell") == "diving-bell 2027-03-09 36–65 min 49 min 51 min 1.04 1.05"
@@ -41,7 +47,7 @@ def test_each_factor_in_use_and_the_jobs_that_it_rests_on() -> None:
 
 
 def test_why_there_is_no_factor_stands_in_its_place() -> None:
-    assert row(PAGES[LEARNING], "learned-quill-fine-detail").endswith("none: 2 finished, 3 or more are needed")
+    assert row(pages_made()[LEARNING], "learned-quill-fine-detail").endswith("none: 2 finished, 3 or more are needed")
     doubted, _ = learn(RECORDS, [finished(n, 30) for n in (1, 2, 3)])
     assert "none, the pace is in doubt: a factor of 3.75" in row(
         learning_page(RECORDS, doubted), "learned-quill-lining"
@@ -55,7 +61,7 @@ def drawn(page: str, at: str) -> str:
 
 def test_each_lesson_is_drawn_to_the_scale_under_it() -> None:
     lesson = LEARNED["quill", "packing"]
-    figure = drawn(PAGES[LEARNING], "times-learned-quill-packing")
+    figure = drawn(pages_made()[LEARNING], "times-learned-quill-packing")
     scale = [(float(x), float(minutes)) for x, minutes in re.findall(r'<text x="([\d.]+)" [^>]*middle">(\d+)', figure)]
     (nought, _), (end, most) = scale[0], scale[-1]
     per_minute = (end - nought) / most
@@ -78,7 +84,7 @@ def test_each_lesson_is_drawn_to_the_scale_under_it() -> None:
 
 def test_a_figure_says_why_there_is_no_factor() -> None:
     assert "Factor in use: none: 2 finished, 3 or more are needed." in drawn(
-        PAGES[LEARNING], "times-learned-quill-fine-detail"
+        pages_made()[LEARNING], "times-learned-quill-fine-detail"
     )
 
 
@@ -87,7 +93,7 @@ def test_without_finished_jobs_the_page_says_so() -> None:
 
 
 def test_what_to_order_stands_with_stock_reserve_and_pack() -> None:
-    page = PAGES[RESTOCK]
+    page = pages_made()[RESTOCK]
     assert "from 2027-05-01 to 2027-11-27" in page
     assert row(page, "restock-groupings-1210RL") == "1210RL 4 4 4 20 1 box"
     assert row(page, "restock-supplies-razor") == "Razor 2 86 20 50 nothing"
@@ -96,7 +102,7 @@ def test_what_to_order_stands_with_stock_reserve_and_pack() -> None:
 
 
 def test_jobs_that_count_and_jobs_that_are_left_out() -> None:
-    page = PAGES[RESTOCK]
+    page = pages_made()[RESTOCK]
     counting, out = page.index("Jobs that count"), page.index("Left out")
     assert counting < page.index("tide-table.html") < out < page.index("orrery.html")
     assert "not yet" in page[out:]

@@ -1,0 +1,147 @@
+"""Finishing a job: what happened goes into its file, and what it was worked with is kept beside it.
+
+The kept values are written first. When the run is stopped between the two files, the job is not finished, the check
+says so, and finishing it again writes both.
+"""
+
+from __future__ import annotations
+
+import re
+import tempfile
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import NamedTuple
+
+from generator.dates import AsOf
+from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.planning.each_job import plan_before_work
+from generator.planning.timing.learning import learn
+from generator.press.sheet.finished_block import finished_block
+from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text
+from generator.records.families import JOBS
+from generator.records.jobs import Job
+from generator.records.quoting import fill_in_job
+from generator.records.reading import JobReading, Reading, read_finished, read_job, read_records, worked_file
+from generator.writing import write_whole
+
+
+class Finishing(NamedTuple):
+    """What is about to be written: the kept values, and the text of the job's file. None where the job has it already.
+
+    The text keeps every byte of the job that is there.
+    """
+
+    path: Path
+    frozen: Frozen
+    text: str | None
+
+
+def finishing(content: Path, today: AsOf, job_id: str) -> tuple[Finishing | None, Report]:
+    """What finishing a job would write, or what is in the way. Nothing is written."""
+    path = content / JOBS.name / f"{job_id}.yml"
+    reading = read_records(content, today)
+    read = read_job(path, reading.known)
+    report = (*reading.report, *read.report)
+    if reading.records is None or read.job is None or has_errors(report):
+        return None, report
+    records = reading.records
+    job, misquoted = fill_in_job(read.job, records)
+    if has_errors(misquoted):
+        return None, misquoted
+    if wrong := _not_yet(job, path, reading.as_of):
+        return None, (wrong,)
+    before = [
+        other
+        for other in read_finished(content, reading.known, str(job.artist))
+        if other.id != job.id and (job.finished is None or (other.finished and other.finished.on < job.date))
+    ]
+    made, refused = plan_before_work(records, job, learn(records, before)[0])
+    if made is None:
+        return None, refused
+    if made.work is None:
+        found = f"“{made.verdict.heading}”"
+        return None, (_refused(path, job, found, "a job that may go ahead", "write into the job what was cleared"),)
+    frozen = frozen_of(records, made, reading.as_of)
+    if job.finished is not None:
+        return Finishing(path, frozen, None), ()
+    text = _with_block(path, finished_block(records, made))
+    wrong_block = _read_again(text, path, reading)
+    return (None, wrong_block) if has_errors(wrong_block) else (Finishing(path, frozen, text), ())
+
+
+def written(made: Finishing, paper: str) -> None:
+    """Write both files, each whole or not at all. paper: the stamp on the paper, empty where nobody looked."""
+    write_whole(worked_file(made.path), frozen_text(replace(made.frozen, paper=paper)))
+    if made.text is not None:
+        write_whole(made.path, made.text)
+
+
+def after_finishing(made: Finishing, paper: str) -> Iterator[str]:
+    """What was written, in lines; and when the paper carries another stamp than the sheet that is kept."""
+    kept = worked_file(made.path)
+    if made.text is not None:
+        yield f"{made.path} says now what happened, as it was planned: correct every line that was otherwise"
+    yield f"{kept} keeps what it was worked with, stamp {made.frozen.stamp}; no changed record changes that"
+    if not paper:
+        yield "Nobody looked at the stamp on the paper; the job's page says so"
+    elif paper == made.frozen.stamp:
+        yield "The paper carries the same stamp"
+    else:
+        yield f"The paper carries another stamp, {paper}: it was printed before a record changed. Keep the paper"
+        yield "and go through the block `finished` with it in hand: what is filled in is what today's sheet says"
+
+
+def stamp_in(text: str) -> str | None:
+    """The stamp in what was typed or scanned from the foot of a sheet; empty for nothing typed, None for no stamp."""
+    if not text.strip():
+        return ""
+    found = re.findall(r"(?<![0-9a-z-])[0-9a-f]{8}(?![0-9a-z-])", text.lower())
+    return str(found[-1]) if found else None
+
+
+def _not_yet(job: Job, path: Path, as_of: AsOf) -> Diagnostic | None:
+    if job.finished is not None and worked_file(path).is_file():
+        help_ = "a wrong lot is corrected under `corrections` of the job; what is kept stays as it is"
+        return _refused(path, job, "`finished`, and its kept values", "a job that is not finished", help_)
+    if job.finished is None and job.date > as_of:
+        found, until = f"the day {job.date.isoformat()}", f"a day up to {as_of.isoformat()}"
+        return _refused(path, job, found, until, "finish it when it is worked, or mend `date`")
+    return None
+
+
+def _refused(path: Path, job: Job, found: str, expected: str, help_: str) -> Diagnostic:
+    return Diagnostic(
+        "F810",
+        Place(str(path), 1, 1, 2),
+        found=found,
+        expected=expected,
+        help=f"{help_}; nothing was written",
+        says=f"`{job.id}` cannot be finished: found {found}",
+    )
+
+
+def _with_block(path: Path, block: str) -> str:
+    """The text of the file, byte for byte, and the block behind it, with the ends of lines that the file has."""
+    text = path.read_bytes().decode("utf-8")
+    end = "\r\n" if "\r\n" in text else "\n"
+    return text + ("" if text.endswith("\n") else end) + block.replace("\n", end)
+
+
+def _read_again(text: str, path: Path, reading: Reading) -> Report:
+    """What would be wrong with the file once it is written."""
+    with tempfile.TemporaryDirectory() as folder:
+        tried = Path(folder) / path.name
+        tried.write_bytes(text.encode())
+        read: JobReading = read_job(tried, reading.known)
+    return tuple(
+        Diagnostic(
+            d.code,
+            Place(str(path), d.place.line, d.place.column, d.place.end),
+            found=d.found,
+            expected=d.expected,
+            help=f"{d.help}; nothing was written",
+            says=d.says,
+        )
+        for d in read.report
+    )

@@ -1,0 +1,256 @@
+"""What was worked with, kept for ever: the views of a job's sheet on the day when it was finished.
+
+What is frozen are the views that templates take: every value of sheet, explanations, pictures and map as it was
+formatted, the stamp, the names with which it is told what happened, and the day it was made for. So no change of a
+record, a rule or a formula changes a byte of these pages. Templates and style sheets are the frame and may change.
+Rendered pages are not kept: they would hold the frame too, and a mistake in that could never be mended.
+
+The sheet is kept as it was printed before the work, because that is the paper with its stamp. The page of today puts
+“finished” in the place of its verdict. What happened is in the job's own file, where lots are corrected.
+
+A file says with a checksum that nobody has changed it. It holds what the pages show and nothing else: no answer about
+health, no cause of a scar, no name of a client.
+"""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import json
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from generator.diagnostics import Diagnostic, Place, Report
+from generator.planning.computed import Computed, counted
+from generator.planning.findings.states import State
+from generator.planning.plan import JobPlan
+from generator.planning.timing.learning import Learned, Lesson
+from generator.press.sheet.afterwards import Wording, words_of
+from generator.press.sheet.appendix import Appendix, appendix_of
+from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.printing import JobDrawn, job_drawn, stamp_of
+from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_stored
+from generator.press.sheet.view import Sheet
+from generator.press.words.addresses import explained_address
+from generator.records.families import JOBS, Records
+from generator.records.jobs import Job
+from generator.records.reading import worked_file
+from generator.records.text_file import read_text
+from generator.trade import clock
+
+FORMAT = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Frozen:
+    """One job as it was worked.
+
+    made: the day that counted as today. paper: the stamp that was found on the paper, empty where nobody looked.
+    sheet: as it was printed before the work. factors: the artist's own factor by technique, which its times rest on.
+    """
+
+    job: str
+    made: str
+    stamp: str
+    paper: str
+    sheet: Sheet
+    explained: Appendix | None
+    drawn: JobDrawn
+    words: Wording
+    factors: tuple[tuple[str, float], ...]
+
+    @property
+    def day(self) -> datetime.date:
+        """The day that counted as today."""
+        return datetime.date.fromisoformat(self.made)
+
+    def as_record(self, job: Job) -> Sheet:
+        """The sheet as a record: finished in place of its verdict."""
+        assert job.finished is not None
+        return replace(
+            self.sheet,
+            verdict=f"{State.FINISHED.printed} {job.finished.on.isoformat()}",
+            mark=State.FINISHED.mark,
+            meaning=f"Planned as “{self.sheet.verdict}”. A record, and no plan.",
+            finished=True,
+            stamp=self.stamp,
+        )
+
+    def learned(self, artist: str) -> Learned:
+        """What had been learned of the artist's pace by then."""
+        return {
+            (artist, technique): Lesson(
+                artist,
+                technique,
+                (),
+                Computed(factor, factor, "number", clock.learned_factor, (("jobs", counted(factor, factor)),)),
+            )
+            for technique, factor in self.factors
+        }
+
+
+def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str = "") -> Frozen:
+    """The plan of a job that is not finished yet, as it is to be kept."""
+    sheet = sheet_of(records, plan)
+    work = plan.work
+    factors = () if work is None else work.lessons
+    return Frozen(
+        str(plan.job.id),
+        as_of.isoformat(),
+        stamp_of(sheet),
+        paper,
+        sheet,
+        None if work is None else appendix_of(records, plan, sheet, explained_address(plan.job.id)),
+        job_drawn(records, plan),
+        words_of(records, work),
+        tuple((lesson.technique, lesson.factor.low) for lesson in factors if lesson.factor is not None),
+    )
+
+
+def frozen_text(frozen: Frozen) -> str:
+    """The text of its file: the same values, the same text."""
+    values = to_stored(frozen)
+    return json.dumps({"format": FORMAT, "sum": _sum(values), "values": values}, ensure_ascii=False, indent=1) + "\n"
+
+
+def read_frozen(path: Path, job: str = "") -> tuple[Frozen | None, Report]:
+    """The kept values of a job, or what is wrong with their file."""
+    text, report = read_text(path)
+    if text is None:
+        return None, tuple(replace(d, help="bring the file back from your backup") for d in report)
+    try:
+        stored = json.loads(text)
+    except json.JSONDecodeError as error:
+        found = repr(text[error.pos : error.pos + 1]) if error.pos < len(text) else "the end of the file"
+        at = Place(str(path), error.lineno, error.colno, error.colno + 1)
+        return None, (_damaged(at, found, "the text that `finish` wrote"),)
+    except RecursionError:
+        return None, (_damaged(Place(str(path), 1, 1, 2), "lists in lists without end", "what `finish` wrote"),)
+    try:
+        return _checked(stored, job or path.name.split(".")[0]), ()
+    except NotAsStored as refused:
+        return None, (_damaged(place_of(text, refused.way, str(path)), refused.found, refused.expected),)
+
+
+def frozen_with(content: Path, job: Job) -> tuple[Frozen | None, Report]:
+    """The kept values of a job, where it is finished, and what is wrong with them or with what is said beside them."""
+    path = worked_file(content / JOBS.name / f"{job.id}.yml")
+    if job.finished is None or not path.is_file():
+        together = (job.finished is not None) == path.is_file()
+        return None, () if together else (_apart(path, job),)
+    made, report = read_frozen(path, str(job.id))
+    return made, report if made is None else tuple(unknown_steps(job, [step.number for step in made.words.steps]))
+
+
+def unknown_steps(job: Job, known: Sequence[int]) -> Iterator[Diagnostic]:
+    """Steps that were set otherwise and that the sheet does not have."""
+    for one in () if job.finished is None else job.finished.steps:
+        if one.number not in known:
+            yield Diagnostic(
+                "J631",
+                one.step.place,
+                found=f"step {one.step}",
+                expected=f"one of the steps {', '.join(map(str, known))}" if known else "no step: the sheet has none",
+                help="look at the number at the left edge of the sheet",
+                says=f"the sheet has no step {one.step}",
+            )
+
+
+def _apart(path: Path, job: Job) -> Diagnostic:
+    """Either the job says that it is finished, or there are kept values; the two belong together."""
+    finished = job.finished is not None
+    return Diagnostic(
+        "J630",
+        Place(str(path), 1, 1, 2),
+        found="nothing" if finished else "values that were kept",
+        expected="the values it was worked with" if finished else f"`finished` in the job `{job.id}`",
+        help=f"run `python -m generator finish {job.id}`",
+        says=f"`{job.id}` is finished, and what it was worked with is not kept: a changed record changes its sheet"
+        if finished
+        else f"the values of `{job.id}` are kept, and the job does not say that it is finished",
+    )
+
+
+def _checked(stored: Any, job: str) -> Frozen:
+    for key in ("format", "sum", "values"):
+        if not isinstance(stored, dict) or key not in stored:
+            raise NotAsStored((), f"no “{key}”", "an object with `format`, `sum` and `values`")
+    if stored["format"] != FORMAT:
+        raise NotAsStored(("format",), f"“{stored['format']}”", f"{FORMAT}, the format that this program reads")
+    made = from_stored(Frozen, stored["values"])
+    try:
+        datetime.date.fromisoformat(made.made)
+    except ValueError:
+        raise NotAsStored(("values", "made"), f"“{made.made}”", "a date written as year-month-day") from None
+    if made.job != job:
+        raise NotAsStored(("values", "job"), f"“{made.job}”", f"“{job}”, as the file is called")
+    if stored["sum"] != _sum(stored["values"]):
+        raise NotAsStored(("sum",), "values that were changed since", "the values that `finish` wrote")
+    return made
+
+
+def _sum(values: Any) -> str:
+    """The checksum of values: SHA-256 of their text in one fixed form (FIPS 180-4)."""
+    text = json.dumps(values, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _damaged(at: Place, found: str, expected: str) -> Diagnostic:
+    return Diagnostic(
+        "F808",
+        at,
+        found=found,
+        expected=expected,
+        help="bring the file back from your backup as it was; it is never written by hand, and a wrong lot is "
+        "corrected under `corrections` of the job",
+        says=f"the kept values of a finished job are damaged: {found}",
+    )
+
+
+_TOKEN = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\],:]|[^\s{}\[\],:"]+')
+
+
+def place_of(text: str, way: Way, file: str) -> Place:
+    """Where a value is in a text of well-formed JSON; where it is lacking, what should hold it."""
+    tokens = list(_TOKEN.finditer(text))
+    at = 0
+    for key in ("values", *way) if way and way[0] not in ("format", "sum", "values") else way:
+        inside = dict(_inside(tokens, at))
+        if key not in inside:
+            break
+        at = inside[key]
+    start = tokens[at].start() if tokens else 0
+    column = start - (text.rfind("\n", 0, start) + 1) + 1
+    return Place(file, text.count("\n", 0, start) + 1, column, column + 1)
+
+
+def _inside(tokens: list[re.Match[str]], at: int) -> Iterator[tuple[str | int, int]]:
+    """The keys or places of what begins at a token, each with the token at which its value begins."""
+    opened = tokens[at][0]
+    if opened not in "{[":
+        return
+    place, depth, begins = 0, 0, True
+    key: str | int = 0
+    at += 1
+    while at < len(tokens):
+        token = tokens[at][0]
+        if depth == 0 and token in "}]":
+            return
+        if depth == 0 and begins:
+            if opened == "{":
+                key, at = json.loads(token), at + 2
+            else:
+                key, place = place, place + 1
+            yield key, at
+            begins = False
+            token = tokens[at][0]
+        if token in "{[":
+            depth += 1
+        elif token in "}]":
+            depth -= 1
+        elif token == "," and depth == 0:
+            begins = True
+        at += 1
