@@ -462,7 +462,7 @@ CODES: dict[str, Code] = {
         "jobs/Tide-Table.yml",
         how="copied",
     ),
-    "F808": Code(
+    "F811": Code(
         "A new studio that would be written over what is there.",
         _TIDE,
         "another-studio",
