@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from generator.dates import AsOf, as_of, not_today
+from generator.deleting import client_to_delete, delete, job_to_delete, left_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
@@ -20,6 +21,7 @@ from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
+from generator.planning.timing.coming_back import past_retention
 from generator.planning.timing.learning import NOTHING, learn_from
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
@@ -29,17 +31,18 @@ from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.frozen import frozen_with
+from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.view import Sheet
 from generator.press.writing.json_schema import schema_file
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
 from generator.records.families import JOBS, Records
-from generator.records.reading import Reading, job_files, read_job, read_records
+from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
 from generator.writing import is_no_page, lies_in, write_new, write_whole
@@ -114,6 +117,11 @@ def _parser() -> argparse.ArgumentParser:
         "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
     )
     finished.set_defaults(run=_finish)
+    gone = commands.add_parser("delete", help="delete a job, or all of a client, and say where something is left")
+    gone.add_argument("job", metavar="JOB", nargs="?", help="id of the job")
+    gone.add_argument("--client", metavar="REFERENCE", help="all jobs of this client reference")
+    gone.add_argument("--yes", action="store_true", help="delete; otherwise it is only said what would be deleted")
+    gone.set_defaults(run=_delete)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -121,7 +129,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, finished, restocked, recalled):
+    for command in (check, planned, sheet, begun, finished, gone, restocked, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -191,6 +199,7 @@ def _check_records(content: Path, reading: Reading) -> Report:
         if reading.records is not None and planned.job is not None:
             report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
             report += frozen_with(content, planned.job)[1]
+            report += past_retention(reading.records, planned.job, reading.as_of)
     return tuple(report)
 
 
@@ -200,6 +209,8 @@ def _plan(options: argparse.Namespace) -> int:
         return MISTAKES
     records, job_plan, day = made
     _say_set_date(day)
+    if job_plan.job.finished is not None:
+        _say(f"{job_plan.job.id} is finished; this is what today's rules say, and its sheet is what it was worked with")
     if options.json:
         _out(json.dumps(plan_as_data(job_plan), ensure_ascii=False, indent=2))
     else:
@@ -211,6 +222,14 @@ def _sheet(options: argparse.Namespace) -> int:
     if options.output is not None and (taken := _not_over(options.output, options.content)):
         _say(f"{as_text(taken)}\n\n{summary(taken)}")
         return MISTAKES
+    if kept := _kept(options.content, options.job, options.today):
+        record, frozen = kept
+        explained = frozen.explained_alone if options.explain else None
+        lines = NOWHERE if explained is None else NumberLinks("", explained.lines)
+        html = sheet_html(record, frozen.day, explained, frozen.drawn.pictures if options.pictures else (), lines)
+        if options.both_units:
+            _say("the sheet of a finished job is kept in one system of units")
+        return _written_out(html, options.output)
     made = _planned(options.content, options.job, options.today)
     if made is None:
         return MISTAKES
@@ -220,11 +239,25 @@ def _sheet(options: argparse.Namespace) -> int:
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, job_plan) if options.pictures else ()
     html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
-    if options.output is None:
+    return _written_out(html, options.output)
+
+
+def _written_out(html: str, output: Path | None) -> int:
+    if output is None:
         _out(html)
     else:
-        write_whole(options.output, html)
+        write_whole(output, html)
     return OK
+
+
+def _kept(content: Path, job_id: str, today: AsOf) -> tuple[Sheet, Frozen] | None:
+    """The sheet of a finished job as it was worked, where that is kept and can be read."""
+    path = content / "jobs" / f"{job_id}.yml"
+    if not worked_file(path).is_file() or path not in job_files(content):
+        return None
+    job = read_job(path, read_records(content, today).known).job
+    frozen = None if job is None else frozen_with(content, job)[0]
+    return None if job is None or frozen is None else (frozen.as_record(job), frozen)
 
 
 def _not_over(output: Path, content: Path) -> Report:
@@ -328,6 +361,29 @@ def _finish(options: argparse.Namespace) -> int:
     return OK
 
 
+def _delete(options: argparse.Namespace) -> int:
+    """Deleting is done when nothing is left: until then the exit status is 1, also when it is given again."""
+    if bool(options.job) == bool(options.client):
+        _say("error: name a job or `--client` with a reference, and not both")
+        return 2
+    content = options.content
+    what = job_to_delete(content, options.job) if options.job else client_to_delete(content, options.client)
+    for path in what.files:
+        _out(f"{'deleted' if options.yes else 'would be deleted'}: {path}")
+    if what.files and not options.yes:
+        _say("nothing was deleted: there is no way back from it; give the same command with `--yes`")
+        return MISTAKES
+    delete(what)
+    left = list(left_of(content.parent, what))
+    for path in left:
+        _out(f"still names {what.words[0]}: {path}")
+    if left:
+        _say("build the handbook again, and give the same command once more; what then is left is yours to delete")
+        return MISTAKES
+    _out(f"nothing here names {what.words[0]} any more; look into backups, version control and printed sheets too")
+    return OK
+
+
 def _stamp_on_paper(told: str | None) -> str | None:
     """The stamp as it was told or is asked for: empty where there is none to look at, None for what is no stamp."""
     if told is None and sys.stdin.isatty():
@@ -422,7 +478,8 @@ def _planned(content: Path, job_id: str, today: AsOf) -> tuple[Records, JobPlan,
         planned = plan_one(read, reading, learned)
         report += planned.report
         if reading.records is not None and planned.job is not None:
-            report += job_findings(reading.records, planned.job)
+            report += (*job_findings(reading.records, planned.job), *planned.refused)
+            report += frozen_with(content, planned.job)[1]
         if reading.records is not None and planned.plan is not None and not has_errors(report):
             return reading.records, planned.plan, reading.as_of
     _say(f"{as_text(report)}\n\n{summary(report)}")

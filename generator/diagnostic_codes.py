@@ -400,6 +400,13 @@ CODES: dict[str, Code] = {
         "steps: [{step: 3,",
         "steps: [{step: 33,",
     ),
+    "J632": Code(
+        "A job whose record need not be kept any longer.",
+        _BELL,
+        "  on: 2027-03-09",
+        "  on: 2023-03-09",
+        level="reminder",
+    ),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),
     "A902": Code("A formula that has no answer for these values.", _BOAT, "bottom: 185 mm", "bottom: 70 mm"),

@@ -9,6 +9,7 @@ Ends of a range: below one both carry as many decimals as the longer (0.20–0.3
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -17,7 +18,22 @@ from typing import NamedTuple
 from generator.diagnostics import Place
 from generator.near_miss import nearest
 from generator.origins import NOWHERE, Origin
-from generator.units import DIFFERENCES, IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS, ZERO
+from generator.units import (
+    DECIMALS,
+    DIFFERENCES,
+    IMPERIAL,
+    KINDS,
+    OUNCES,
+    READ_AS,
+    RULER,
+    SPELLINGS,
+    SYSTEMS,
+    TAPE,
+    UNITS,
+    ZERO,
+    Shows,
+    bands,
+)
 
 SIGNIFICANT_DIGITS = 9
 
@@ -34,7 +50,7 @@ def from_canonical(number: float, unit: str) -> float:
 
 def units_of(kinds: tuple[str, ...]) -> tuple[str, ...]:
     """The units that a field of these kinds takes, as people write them."""
-    return tuple(dict.fromkeys(printed(unit) for unit, (kind, _) in UNITS.items() if kind in kinds))
+    return tuple(dict.fromkeys(printed(unit) for unit, (kind, _) in UNITS.items() if _as_one_of(kind, kinds)))
 
 
 def printed(unit: str) -> str:
@@ -94,6 +110,13 @@ _RANGE = re.compile(
 )
 _DASHES = re.compile("[\u2010-\u2015\u2212]")
 _FRACTION = re.compile(r"(?:(\d{1,6})[ -])?(\d{1,6})/(\d{1,6})")
+# Inches, ounces and gallons are read off a tape or a measure, with a whole number, a space and a fraction.
+_PART = r"(?:\d{1,6} )?\d{1,6}/[1-9]\d{0,5}"
+_TAPED = re.compile(
+    rf"(?:{_NUMBER}|{_PART})(?: ?(?:-|to) ?(?:{_NUMBER}|{_PART}))? (?:in|inch|inches|\"|ft|feet|fl oz|oz|gal|gallons?)"
+)
+# A half behind a dash may be one and a half, or the end of a range.
+_DASHED = re.compile(r"(?<![/\d])\d{1,6}-\d{1,6}/")
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 _THOUSANDS = re.compile(r"[1-9]\d{0,2}(,\d{3})+(?!\d)")
 _GROUPED = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
@@ -138,6 +161,8 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
             *_repaired(_COMMA.sub(".", plain), kinds),
             *whole,
         )
+    if _TAPED.fullmatch(plain) and not _DASHED.search(plain):
+        plain = _FRACTION.sub(_exactly, plain)
     if _FRACTION.search(plain):
         decimal = _repaired(_FRACTION.sub(_as_decimal, plain), kinds)
         return mistake("Q201", "a fraction is not read", "fractions are written as decimals", *decimal)
@@ -159,10 +184,12 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
     first, last = _known(matched.first_unit or matched.unit, kinds), _known(matched.unit, kinds)
     if first is None or last is None:
         return _unknown_unit(mistake, matched, matched.unit if last is None else matched.first_unit, kinds)
-    wrong = [UNITS[u][0] for u in (first, last) if UNITS[u][0] not in kinds]
+    wrong = [UNITS[u][0] for u in (first, last) if not _as_one_of(UNITS[u][0], kinds)]
     if wrong or UNITS[first][0] != UNITS[last][0]:
         found = KINDS[wrong[0]][0] if wrong else "two kinds of unit"
-        return mistake("Q203", f"expected {expected}, found {found}", f"units here: {_allowed(kinds)}")
+        fluid = [_with_unit(matched, OUNCES[unit], kinds) for unit in (matched.unit,) if unit in OUNCES]
+        note = "an ounce is a weight; " if fluid and "volume" in kinds else ""
+        return mistake("Q203", f"expected {expected}, found {found}", f"{note}units here: {_allowed(kinds)}", *fluid)
     if not matched.spaced:
         return mistake(
             "Q206", "no space between the number and its unit", "a number, a space, a unit", *_repaired(plain, kinds)
@@ -182,12 +209,22 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
         return mistake(
             "Q207", "the range runs from the larger to the smaller", "the smaller comes first", _spanned(*turned)
         )
-    return Quantity(low, high, UNITS[last][0], cleaned, place)
+    return Quantity(low, high, _as_one_of(UNITS[last][0], kinds), cleaned, place)
 
 
 def _as_decimal(fraction: re.Match[str]) -> str:
     whole, over, under = (int(part or 0) for part in fraction.groups())
     return f"{whole + over / under:.4f}".rstrip("0").rstrip(".") if under else fraction.group()
+
+
+def _exactly(fraction: re.Match[str]) -> str:
+    whole, over, under = (int(part or 0) for part in fraction.groups())
+    return f"{whole + over / under:.12f}"
+
+
+def _as_one_of(kind: str, kinds: tuple[str, ...]) -> str:
+    """The kind of a field that takes what a unit is of: its own one, or one that is read in its units; else nothing."""
+    return next((one for one in kinds if kind in (one, READ_AS.get(one))), "")
 
 
 def written(text: str, kinds: tuple[str, ...] = tuple(KINDS)) -> Quantity:
@@ -198,33 +235,100 @@ def written(text: str, kinds: tuple[str, ...] = tuple(KINDS)) -> Quantity:
     return parsed
 
 
-def shown(low: float, high: float, kind: str, system: str, text: str = "") -> str:
-    """A canonical value or range in the units that this system shows, rounded as the trade does.
+def shown(low: float, high: float, kind: str, system: str | Shows, text: str = "") -> str:
+    """A canonical value or range in the units that a studio shows, rounded as the trade does.
 
-    text: how a person wrote it, for a value of a record. What was written in a unit of this system loses no digit.
+    system: the name of a system, or what a studio shows each kind in. text: how a person wrote it, for a value of a
+    record. What was written in a unit of the system that is shown loses no digit.
     """
-    table = SHOWN[kind]
-    unit, steps = table.get(system) or table["metric"]
+    return _shown_in(_unit_shown(high, kind, _shows(system), text), low, high, kind, text)
+
+
+def shown_in(unit: str, low: float, high: float, kind: str) -> str:
+    """A canonical value or range in one unit, whatever the studio shows: as a measure has it."""
+    return _shown_in(unit, low, high, kind, "")
+
+
+def _shows(system: str | Shows) -> Shows:
+    return SYSTEMS[system] if isinstance(system, str) else system
+
+
+def _unit_shown(high: float, kind: str, shows: Shows, text: str) -> str:
+    """The unit of a number of this size; one that was written in ounces or inches stays in them."""
+    fitting = bands(kind, shows)
+    of_the_size = next(unit for below, unit in fitting if abs(high) < below)
+    if text and of_the_size not in IMPERIAL and set(_units_written(text, kind)) & IMPERIAL:
+        return next((unit for _, unit in fitting if unit in IMPERIAL), of_the_size)
+    return of_the_size
+
+
+def _shown_in(unit: str, low: float, high: float, kind: str, text: str) -> str:
+    steps = DECIMALS[unit]
     ends = [from_canonical(x, unit) for x in ((low,) if low == high else (low, high))]
     usual = next(d for below, d in steps if abs(ends[-1]) < below)
-    decimals = [usual] * len(ends)
+    decimals, exact = [usual] * len(ends), False
     if text:
-        for place, own in enumerate(_units_written(text, kind)[-len(ends) :]):
-            if len(table) == 1 or (own in IMPERIAL) == (system == "imperial"):
+        written_in = _units_written(text, kind)
+        if written_in and _kept(written_in, unit):
+            return as_written(text)
+        for place, own in enumerate(written_in[-len(ends) :]):
+            if (own in IMPERIAL) == (unit in IMPERIAL) and own != "drops" != unit:
                 needed = _decimals_of(ends[place], usual)
-                if needed is None:
+                if needed is None and not _on_a_ruler(ends[place], unit):
                     return as_written(text)
-                decimals[place] = needed
-    texts = _even([_rounded(x, d, kind == "length") for x, d in zip(ends, decimals, strict=True)])
+                decimals[place] = usual if needed is None else needed
+                exact = True
+    texts = _parts(ends, unit, kind, exact)
+    if texts is None:
+        texts = _even([_rounded(x, d, KINDS[kind][1] == "mm") for x, d in zip(ends, decimals, strict=True)])
     if len(set(texts)) == 1:
         texts = texts[:1]
     space = "" if unit == "°" else "\u00a0"
     return "–".join(texts) + space + printed(unit)
 
 
+# Units that nothing is turned into, and that stay where they were written.
+_AS_READ = frozenset(("ft", "gal"))
+
+
+def _kept(written_in: list[str], unit: str) -> bool:
+    """Whether a text stays as it was written: in feet or gallons beside ounces and inches, in drops where drops are."""
+    return (set(written_in) <= _AS_READ and unit in IMPERIAL) or (set(written_in) == {"drops"} and unit == "drops")
+
+
+def _on_a_ruler(number: float, unit: str) -> bool:
+    return unit == "in" and _part_of(number, RULER[-1]) is not None
+
+
+def _part_of(number: float, parts: int) -> int | None:
+    """How many parts of a whole a number is, if it is that many and no more."""
+    counted = round(number * parts)
+    return counted if abs(number * parts - counted) < parts * 1e-6 else None
+
+
+def _parts(ends: list[float], unit: str, kind: str, exact: bool) -> list[str] | None:
+    """Inches as a tape shows them, or as they were typed; None for what is shown in decimals."""
+    if unit != "in" or kind != "length" or min(ends) < 0:
+        return None
+    if exact:
+        fitting = next((p for p in RULER if all(_part_of(end, p) is not None for end in ends)), None)
+        return None if fitting is None else [_as_fraction(end, fitting) for end in ends]
+    parts = next(p for below, p in TAPE if ends[-1] < below)
+    return [_as_fraction(end, parts) for end in ends]
+
+
+def _as_fraction(number: float, parts: int) -> str:
+    """A number to the nearest of so many parts, such as 5 1/8."""
+    whole, over = divmod(round(number * parts), parts)
+    if not over:
+        return str(whole)
+    common = math.gcd(over, parts)
+    return f"{f'{whole}' + chr(0xA0) if whole else ''}{over // common}/{parts // common}"
+
+
 def as_printed(low: float, high: float, kind: str) -> tuple[Quantity, ...]:
     """A value or range as it is read again when somebody types what a page shows of it, in each system."""
-    texts = {shown(low, high, kind, system) for system in SHOWN[kind]}
+    texts = {shown(low, high, kind, system) for system in SYSTEMS}
     return tuple(written(text.replace("\u00a0", " "), (kind,)) for text in sorted(texts))
 
 
@@ -241,11 +345,13 @@ def within(value: float, low: float, high: float, kind: str) -> bool:
     return low <= value <= high or low <= end_as_typed(value, low, high, kind) <= high
 
 
-def in_both(low: float, high: float, kind: str, first: str, text: str = "") -> str:
-    """The studio's first system, with the other beside it where the kind has two; `text` as in `shown`."""
-    second = "imperial" if first == "metric" else "metric"
-    one = shown(low, high, kind, first, text)
-    return f"{one} ({shown(low, high, kind, second, text)})" if len(SHOWN[kind]) > 1 else one
+def in_both(low: float, high: float, kind: str, first: str | Shows, text: str = "") -> str:
+    """What the studio shows, with the other system beside it where that has another unit; `text` as in `shown`."""
+    shows = _shows(first)
+    one, unit = shown(low, high, kind, shows, text), _unit_shown(high, kind, shows, text)
+    second = SYSTEMS["metric" if unit in IMPERIAL else "imperial"]
+    beside = shown(low, high, kind, second, text)
+    return one if _unit_shown(high, kind, second, text) == unit or beside == one else f"{one} ({beside})"
 
 
 def as_written(text: str) -> str:
@@ -260,7 +366,8 @@ _MORE_DECIMALS = 4
 
 def _units_written(text: str, kind: str) -> list[str]:
     """The unit of each end, as it was written; none where the text is no quantity."""
-    matched = _matched(_DASHES.sub("-", " ".join(text.split())))
+    plain = _DASHES.sub("-", " ".join(text.split()))
+    matched = _matched(_FRACTION.sub(_exactly, plain) if _TAPED.fullmatch(plain) else plain)
     if matched is None:
         return []
     last = _known(matched.unit, (kind,))
@@ -299,7 +406,7 @@ def _rounded(number: float, decimals: int, small_in_full: bool) -> str:
 def _known(unit: str, kinds: tuple[str, ...]) -> str | None:
     """The unit of the list that is meant; where only a difference can stand, °C and °F are those of a difference."""
     known = unit if unit in UNITS else SPELLINGS.get(unit)
-    if known is not None and UNITS[known][0] not in kinds:
+    if known is not None and not _as_one_of(UNITS[known][0], kinds):
         return next((d for d, written in DIFFERENCES.items() if written == known and UNITS[d][0] in kinds), known)
     return known
 
@@ -334,8 +441,12 @@ def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:
     matched = _matched(text.strip())
     if matched is None:
         return ()
-    units = [_known(matched.unit, kinds)] if matched.unit else [SHOWN[kind]["metric"][0] for kind in kinds]
+    units = [_known(matched.unit, kinds)] if matched.unit else [_usual(kind) for kind in kinds]
     return tuple(_with_unit(matched, unit, kinds) for unit in units if unit is not None)
+
+
+def _usual(kind: str) -> str:
+    return bands(kind, SYSTEMS["metric"])[-1][1]
 
 
 def _with_unit(matched: _Matched, unit: str, kinds: tuple[str, ...]) -> str:
@@ -360,6 +471,8 @@ def _unknown_unit(mistake: Callable[..., Mistake], matched: _Matched, unit: str,
             _with_unit(matched, "Hz", kinds),
         )
     allowed = list(units_of(kinds))
+    if unit in OUNCES and "volume" in kinds:
+        return mistake("Q204", message, "ounces of a volume are fluid ounces", _with_unit(matched, OUNCES[unit], kinds))
     alike = [u for u in (*allowed, *SPELLINGS) if u.casefold() == unit.casefold()]
     near = next(iter(alike), "") or nearest(unit, allowed)
     repairs = [_with_unit(matched._replace(first_unit=""), _known(near, kinds) or near, kinds)] if near else []

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 # kind -> (how a person calls it, canonical unit)
 KINDS: dict[str, tuple[str, str]] = {
     "length": ("a length", "mm"),
+    "needle length": ("a length at the needle", "mm"),
     "area": ("an area", "mm²"),
     "hand speed": ("a hand speed", "mm/s"),
     "frequency": ("a machine speed", "Hz"),
@@ -28,6 +30,9 @@ KINDS: dict[str, tuple[str, str]] = {
     "resolution": ("a print resolution", "dpi"),
     "illuminance": ("an illuminance", "lx"),
 }
+
+# A kind that is read in the units of another, and shown in its own way.
+READ_AS = {"needle length": "length"}
 
 # Exact by definition (NIST SP 811, 2008, Appendix B, as quoted by others): an inch in mm, a US gallon of 231 cubic
 # inches in mL, a pound in g.
@@ -71,6 +76,9 @@ UNITS: dict[str, tuple[str, float]] = {
     "mL": ("volume", 1),
     "L": ("volume", 1000),
     "fl oz": ("volume", _GALLON / 128),
+    "gal": ("volume", _GALLON),
+    # Common practice at a dropper: twenty drops of water are one millilitre.
+    "drops": ("volume", 1 / 20),
     "mg": ("weight", 0.001),
     "g": ("weight", 1),
     "kg": ("weight", 1000),
@@ -98,7 +106,7 @@ ZERO = {"°F": 32.0}
 DIFFERENCES = {"Δ°C": "°C", "Δ°F": "°F"}
 
 # Units of the imperial system; every other unit is metric, or the same in both.
-IMPERIAL = frozenset(("in", "ft", "in²", "in/s", "°F", "Δ°F", "fl oz", "oz", "in/min", "in²/min", "mL/in²"))
+IMPERIAL = frozenset(("in", "ft", "in²", "in/s", "°F", "Δ°F", "fl oz", "gal", "oz", "in/min", "in²/min", "mL/in²"))
 
 # Spellings that mean one of the units above beyond doubt.
 SPELLINGS = {
@@ -110,6 +118,10 @@ SPELLINGS = {
     '"': "in",
     "inch": "in",
     "inches": "in",
+    "feet": "ft",
+    "gallon": "gal",
+    "gallons": "gal",
+    "drop": "drops",
     "hz": "Hz",
     "v": "V",
     "volt": "V",
@@ -141,54 +153,120 @@ SPELLINGS = {
     "strokes/second": "strokes/s",
 }
 
-# kind -> per system: the unit shown, then (below this value, decimals) from small to large.
+# What people call ounces of a volume, which is no weight.
+OUNCES = {"oz": "fl oz", "oz.": "fl oz", "ounce": "fl oz", "ounces": "fl oz", "fl. oz.": "fl oz", "floz": "fl oz"}
+
+# Where a number is below this one, it has so many decimals; from small to large.
 _Steps = tuple[tuple[float, int], ...]
 _ALWAYS = math.inf
-SHOWN: dict[str, dict[str, tuple[str, _Steps]]] = {
-    "length": {
-        "metric": ("mm", ((1, 2), (20, 1), (_ALWAYS, 0))),
-        "imperial": ("in", ((0.1, 3), (2, 2), (_ALWAYS, 1))),
-    },
-    "area": {
-        "metric": ("cm²", ((10, 1), (_ALWAYS, 0))),
-        "imperial": ("in²", ((1, 2), (_ALWAYS, 1))),
-    },
-    "hand speed": {
-        "metric": ("mm/s", ((20, 1), (_ALWAYS, 0))),
-        "imperial": ("in/s", ((_ALWAYS, 2),)),
-    },
+# Unit -> how many decimals it is shown with.
+DECIMALS: dict[str, _Steps] = {
+    "mm": ((1, 2), (20, 1), (_ALWAYS, 0)),
+    "cm": ((_ALWAYS, 1),),
+    "in": ((0.1, 3), (2, 2), (_ALWAYS, 1)),
+    "cm²": ((10, 1), (_ALWAYS, 0)),
+    "in²": ((1, 2), (_ALWAYS, 1)),
+    "mm/s": ((20, 1), (_ALWAYS, 0)),
+    "in/s": ((_ALWAYS, 2),),
     # Sterilizers are read to a tenth: 121.1 °C is not 121 °C.
-    "temperature": {"metric": ("°C", ((_ALWAYS, 1),)), "imperial": ("°F", ((_ALWAYS, 1),))},
-    "temperature difference": {"metric": ("Δ°C", ((_ALWAYS, 1),)), "imperial": ("Δ°F", ((_ALWAYS, 1),))},
-    "volume": {
-        "metric": ("mL", ((1, 2), (20, 1), (_ALWAYS, 0))),
-        "imperial": ("fl oz", ((0.1, 3), (2, 2), (_ALWAYS, 1))),
-    },
-    "weight": {
-        "metric": ("g", ((20, 1), (_ALWAYS, 0))),
-        "imperial": ("oz", ((0.1, 3), (_ALWAYS, 1))),
-    },
-    "line rate": {
-        "metric": ("cm/min", ((_ALWAYS, 1),)),
-        "imperial": ("in/min", ((_ALWAYS, 1),)),
-    },
-    "area rate": {
-        "metric": ("cm²/min", ((_ALWAYS, 2),)),
-        "imperial": ("in²/min", ((_ALWAYS, 2),)),
-    },
-    "ink rate": {
-        "metric": ("mL/cm²", ((_ALWAYS, 3),)),
-        "imperial": ("mL/in²", ((_ALWAYS, 2),)),
-    },
-    "frequency": {"metric": ("Hz", ((_ALWAYS, 0),))},
-    "voltage": {"metric": ("V", ((_ALWAYS, 1),))},
-    "duration": {"metric": ("min", ((1, 2), (10, 1), (_ALWAYS, 0)))},
-    "days": {"metric": ("days", ((_ALWAYS, 0),))},
-    "months": {"metric": ("months", ((_ALWAYS, 0),))},
-    "share": {"metric": ("%", ((1, 3), (10, 2), (_ALWAYS, 0)))},
-    "acceleration": {"metric": ("m/s²", ((_ALWAYS, 1),))},
-    "pigment load": {"metric": ("mg/mL", ((_ALWAYS, 0),))},
-    "angle": {"metric": ("°", ((_ALWAYS, 0),))},
-    "resolution": {"metric": ("dpi", ((_ALWAYS, 0),))},
-    "illuminance": {"metric": ("lx", ((_ALWAYS, 0),))},
+    "°C": ((_ALWAYS, 1),),
+    "°F": ((_ALWAYS, 1),),
+    "Δ°C": ((_ALWAYS, 1),),
+    "Δ°F": ((_ALWAYS, 1),),
+    "mL": ((1, 2), (20, 1), (_ALWAYS, 0)),
+    "fl oz": ((0.1, 3), (2, 2), (_ALWAYS, 1)),
+    "gal": ((_ALWAYS, 2),),
+    "drops": ((_ALWAYS, 0),),
+    "g": ((20, 1), (_ALWAYS, 0)),
+    "oz": ((0.1, 3), (_ALWAYS, 1)),
+    "cm/min": ((_ALWAYS, 1),),
+    "in/min": ((_ALWAYS, 1),),
+    "cm²/min": ((_ALWAYS, 2),),
+    "in²/min": ((_ALWAYS, 2),),
+    "mL/cm²": ((_ALWAYS, 3),),
+    "mL/in²": ((_ALWAYS, 2),),
+    "Hz": ((_ALWAYS, 0),),
+    "V": ((_ALWAYS, 1),),
+    "min": ((1, 2), (10, 1), (_ALWAYS, 0)),
+    "days": ((_ALWAYS, 0),),
+    "months": ((_ALWAYS, 0),),
+    "%": ((1, 3), (10, 2), (_ALWAYS, 0)),
+    "m/s²": ((_ALWAYS, 1),),
+    "mg/mL": ((_ALWAYS, 0),),
+    "°": ((_ALWAYS, 0),),
+    "dpi": ((_ALWAYS, 0),),
+    "lx": ((_ALWAYS, 0),),
 }
+
+# The parts of an inch that a tape shows: below so many inches sixteenths, from there on eighths (common practice).
+TAPE: _Steps = ((12, 16), (_ALWAYS, 8))
+# Parts that a ruler may have as well; who types one of them sees it again.
+RULER = (16, 32, 64)
+
+# kind -> what a studio may show it in -> the unit below so many canonical units, from small to large.
+Bands = tuple[tuple[float, str], ...]
+_QUARTER_INCH = 6.35
+_TEASPOON, _TABLESPOON = 1, 15
+CHOICES: dict[str, dict[str, Bands]] = {
+    "needle length": {"mm": ((_ALWAYS, "mm"),), "in": ((_ALWAYS, "in"),)},
+    # What is smaller than the parts of a tape can tell is in millimetres.
+    "length": {
+        "mm": ((_ALWAYS, "mm"),),
+        "cm": ((10, "mm"), (_ALWAYS, "cm")),
+        "in": ((_QUARTER_INCH, "mm"), (_ALWAYS, "in")),
+    },
+    "area": {"cm²": ((_ALWAYS, "cm²"),), "in²": ((_ALWAYS, "in²"),)},
+    # Each volume in what its measure shows: a dropper, a syringe or cap, a jug.
+    "volume": {
+        "mL": ((_ALWAYS, "mL"),),
+        "drops": ((_TEASPOON, "drops"), (_ALWAYS, "mL")),
+        "fl oz": ((_TEASPOON, "drops"), (_TABLESPOON, "mL"), (_ALWAYS, "fl oz")),
+    },
+    "weight": {"g": ((_ALWAYS, "g"),), "oz": ((_ALWAYS, "oz"),)},
+    "temperature": {"°C": ((_ALWAYS, "°C"),), "°F": ((_ALWAYS, "°F"),)},
+    "temperature difference": {"°C": ((_ALWAYS, "Δ°C"),), "°F": ((_ALWAYS, "Δ°F"),)},
+    "hand speed": {"mm/s": ((_ALWAYS, "mm/s"),), "in/s": ((_ALWAYS, "in/s"),)},
+    "line rate": {"cm/min": ((_ALWAYS, "cm/min"),), "in/min": ((_ALWAYS, "in/min"),)},
+    "area rate": {"cm²/min": ((_ALWAYS, "cm²/min"),), "in²/min": ((_ALWAYS, "in²/min"),)},
+    "ink rate": {"mL/cm²": ((_ALWAYS, "mL/cm²"),), "mL/in²": ((_ALWAYS, "mL/in²"),)},
+}
+# Kinds that are shown in the same unit by everybody.
+ALIKE = {
+    "frequency": "Hz",
+    "voltage": "V",
+    "duration": "min",
+    "days": "days",
+    "months": "months",
+    "share": "%",
+    "acceleration": "m/s²",
+    "pigment load": "mg/mL",
+    "angle": "°",
+    "resolution": "dpi",
+    "illuminance": "lx",
+}
+
+# What a studio shows each kind in; of kinds that are not named here there is one unit.
+Shows = Mapping[str, str]
+SYSTEMS: dict[str, Shows] = {
+    "metric": {kind: next(iter(choices)) for kind, choices in CHOICES.items()},
+    "imperial": {kind: "mm" if kind == "needle length" else list(choices)[-1] for kind, choices in CHOICES.items()},
+}
+
+# What product and water are measured with in each system: jug and scale.
+MEASURES = {"metric": {"volume": "mL", "weight": "g"}, "imperial": {"volume": "fl oz", "weight": "oz"}}
+
+# What a studio calls the kinds that it may show in units of its own, and the kinds that go with each.
+OWN_UNITS: dict[str, tuple[str, ...]] = {
+    "needles": ("needle length",),
+    "body": ("length",),
+    "areas": ("area",),
+    "volumes": ("volume",),
+    "weights": ("weight",),
+    "temperatures": ("temperature", "temperature difference"),
+    "hand_speeds": ("hand speed",),
+}
+
+
+def bands(kind: str, shows: Shows) -> Bands:
+    """The unit below so many canonical units in which a kind is shown, from small to large."""
+    return CHOICES[kind][shows[kind]] if kind in CHOICES else ((_ALWAYS, ALIKE[kind]),)

@@ -22,7 +22,7 @@ from generator.quantities import (
     within,
     written,
 )
-from generator.units import IMPERIAL, KINDS, SHOWN, SPELLINGS, UNITS
+from generator.units import CHOICES, DECIMALS, IMPERIAL, KINDS, OWN_UNITS, READ_AS, SPELLINGS, SYSTEMS, UNITS, bands
 
 EVERY_KIND = tuple(KINDS)
 
@@ -149,7 +149,9 @@ def test_a_space_stands_before_the_unit() -> None:
     assert mistake("4mm", "length").repairs == ("4 mm",)
 
 
-@pytest.mark.parametrize("text", ["", "mm", "four mm", "4 4 mm", "4.5.6 mm", "+4 mm", "1/2 in", "4;5 mm", "–", "4 –"])
+@pytest.mark.parametrize(
+    "text", ["", "mm", "four mm", "4 4 mm", "4.5.6 mm", "+4 mm", "1/2 mm", "1-1/2 in", "1/0 in", "4;5 mm", "–", "4 –"]
+)
 def test_what_is_no_number_with_a_unit(text: str) -> None:
     assert mistake(text, "length").code in ("Q201", "Q204")
 
@@ -253,14 +255,15 @@ def test_thousandths_of_an_inch_are_exact_after_nine_digits(thousandths: int) ->
 
 
 def test_canonical_units_are_units_of_their_kind_and_every_kind_is_shown() -> None:
-    assert set(SHOWN) == set(KINDS)
     for kind, (_, unit) in KINDS.items():
-        assert UNITS[unit][0] == kind
+        assert UNITS[unit][0] == READ_AS.get(kind, kind)
         assert to_canonical(1, unit) == 1
-        for shown_unit, steps in SHOWN[kind].values():
-            assert UNITS[shown_unit][0] == kind
-            assert steps[-1][0] == math.inf
-            assert [s[0] for s in steps] == sorted(s[0] for s in steps)
+        for shows in (*SYSTEMS.values(), *({kind: choice} for choice in CHOICES.get(kind, ()))):
+            fitting = bands(kind, shows)
+            assert {UNITS[unit][0] for _, unit in fitting} == {READ_AS.get(kind, kind)}
+            for steps in (fitting, *(DECIMALS[unit] for _, unit in fitting)):
+                assert steps[-1][0] == math.inf
+                assert [s[0] for s in steps] == sorted(s[0] for s in steps)
 
 
 def test_nine_digits_are_kept() -> None:
@@ -300,9 +303,9 @@ def test_a_field_of_differences_says_its_units_as_people_write_them() -> None:
         ("121.1 °C", "121.1 °C (250 °F)"),
         ("121.11 °C", "121.11 °C (250 °F)"),
         ("95.5 Hz", "95.5 Hz"),
-        ("24.25 mm", "24.25 mm (0.95 in)"),
-        ("240.5 mm", "240.5 mm (9.5 in)"),
-        ("10.25–24.5 mm", "10.25–24.5 mm (0.40–0.96 in)"),
+        ("24.25 mm", "24.25 mm (15/16 in)"),
+        ("240.5 mm", "240.5 mm (9 7/16 in)"),
+        ("10.25–24.5 mm", "10.25–24.5 mm (3/8–15/16 in)"),
         ("0.013 in", "0.33 mm (0.013 in)"),
         ("33.8 fl oz", "1000 mL (33.8 fl oz)"),
         ("33.81 fl oz", "1000 mL (33.81 fl oz)"),
@@ -310,10 +313,10 @@ def test_a_field_of_differences_says_its_units_as_people_write_them() -> None:
         ("1.25 L", "1250 mL (42.3 fl oz)"),
         ("6.55 V", "6.55 V"),
         ("12.5 %", "12.5 %"),
-        ("0 cm", "0 mm (0 in)"),
+        ("0 cm", "0 mm"),
         # Four decimals more than usual are shown; what would take more stays as it was written.
-        ("0.0123456 cm", "0.123456 mm (0.005 in)"),
-        ("0.01234567 cm", "0.01234567 cm (0.005 in)"),
+        ("0.0123456 cm", "0.123456 mm"),
+        ("0.01234567 cm", "0.01234567 cm"),
     ],
 )
 def test_what_was_typed_loses_no_digit(text: str, words: str) -> None:
@@ -328,12 +331,12 @@ def test_a_unit_of_both_systems_loses_no_digit_in_either() -> None:
 @pytest.mark.parametrize(
     ("text", "metric", "imperial"),
     [
-        ("0.35 mm", "0.35 mm", "0.014 in"),
-        ("3.5 mm", "3.5 mm", "0.14 in"),
-        ("4 mm", "4 mm", "0.16 in"),
-        ("0.999 mm", "1 mm", "0.039 in"),
-        ("130 mm", "130 mm", "5.1 in"),
-        ("2–4 mm", "2–4 mm", "0.08–0.16 in"),
+        ("0.35 mm", "0.35 mm", "0.35 mm"),
+        ("3.5 mm", "3.5 mm", "3.5 mm"),
+        ("4 mm", "4 mm", "4 mm"),
+        ("0.999 mm", "1 mm", "1 mm"),
+        ("130 mm", "130 mm", "5 1/8 in"),
+        ("2–4 mm", "2–4 mm", "2–4 mm"),
         ("20 °C", "20 °C", "68 °F"),
         ("-5 °C", "−5 °C", "23 °F"),
         ("1 fl oz", "30 mL", "1 fl oz"),
@@ -342,7 +345,7 @@ def test_a_unit_of_both_systems_loses_no_digit_in_either() -> None:
         ("95 Hz", "95 Hz", "95 Hz"),
         ("6.5 V", "6.5 V", "6.5 V"),
         ("0.5 %", "0.5 %", "0.5 %"),
-        ("0.30 mm", "0.30 mm", "0.012 in"),
+        ("0.30 mm", "0.30 mm", "0.30 mm"),
         ("4 h", "240 min", "240 min"),
     ],
 )
@@ -402,8 +405,9 @@ def test_number_and_unit_are_never_parted_at_the_end_of_a_line() -> None:
 
 
 def test_the_other_system_stands_beside_the_first() -> None:
-    assert in_both(4, 4, "length", "metric").replace("\u00a0", " ") == "4 mm (0.16 in)"
-    assert in_both(4, 4, "length", "imperial").replace("\u00a0", " ") == "0.16 in (4 mm)"
+    assert in_both(8, 8, "length", "metric").replace("\u00a0", " ") == "8 mm (5/16 in)"
+    assert in_both(8, 8, "length", "imperial").replace("\u00a0", " ") == "5/16 in (8 mm)"
+    assert in_both(4, 4, "length", "imperial").replace("\u00a0", " ") == "4 mm"
     assert in_both(95, 95, "frequency", "imperial").replace("\u00a0", " ") == "95 Hz"
 
 
@@ -433,18 +437,101 @@ def test_the_ends_of_a_range_look_even(low: float, high: float, kind: str, syste
     assert shown(low, high, kind, system).replace("\u00a0", " ") == words
 
 
+# What an American studio reads and shows.
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "words"),
+    [
+        # A needle, a stroke and a hang-out are in millimetres, however they were typed.
+        ("0.35 mm", "needle length", "0.35 mm"),
+        ("3.5 mm", "needle length", "3.5 mm"),
+        ("12 mm", "needle length", "12 mm"),
+        # Body and paper in the parts of a tape; what is smaller than they can tell is in millimetres.
+        ("6 mm", "length", "6 mm"),
+        ("7 mm", "length", "1/4 in"),
+        ("100 mm", "length", "3 15/16 in"),
+        ("320 mm", "length", "12 5/8 in"),
+        ("90–140 mm", "length", "3 9/16–5 1/2 in"),
+        ("5 1/8 in", "length", "5 1/8 in"),
+        ("5.125 in", "length", "5 1/8 in"),
+        ("3/32 in", "length", "3/32 in"),
+        ("1/8–1/4 in", "length", "1/8–1/4 in"),
+        ("5 1/8 to 5 3/4 in", "length", "5 1/8–5 3/4 in"),
+        ("5.3 in", "length", "5.3 in"),
+        ("3 ft", "length", "3 ft"),
+        # Volumes in what the measure shows.
+        ("0.25 mL", "volume", "5 drops"),
+        ("4 drops", "volume", "4 drops"),
+        ("2 mL", "volume", "2 mL"),
+        ("1 fl oz", "volume", "1 fl oz"),
+        ("0.25 fl oz", "volume", "0.25 fl oz"),
+        ("0.5 gal", "volume", "0.5 gal"),
+        ("1/2 gal", "volume", "1/2 gal"),
+        ("1 L", "volume", "33.8 fl oz"),
+    ],
+)
+def test_an_imperial_studio_shows_each_kind_in_the_units_of_the_trade(text: str, kind: str, words: str) -> None:
+    """Common practice; an inch is 25.4 mm and a fluid ounce 29.57353 mL (NIST SP 811)."""
+    found = read(text, kind)
+    assert shown(found.low, found.high, found.kind, "imperial", text).replace("\u00a0", " ") == words
+
+
+@pytest.mark.parametrize(
+    ("own", "low", "kind", "words"),
+    [
+        ({"length": "cm"}, 320, "length", "32 cm"),
+        ({"length": "cm"}, 4, "length", "4 mm"),
+        ({"needle length": "in"}, 0.35, "needle length", "0.014 in"),
+        ({"volume": "mL"}, 0.25, "volume", "0.25 mL"),
+        ({"volume": "drops"}, 0.25, "volume", "5 drops"),
+        ({"volume": "drops"}, 1000, "volume", "1000 mL"),
+        ({"temperature": "°C"}, 121.1, "temperature", "121.1 °C"),
+    ],
+)
+def test_each_kind_can_be_shown_in_another_unit(own: dict[str, str], low: float, kind: str, words: str) -> None:
+    assert shown(low, low, kind, {**SYSTEMS["imperial"], **own}).replace("\u00a0", " ") == words
+    assert in_both(low, low, kind, {**SYSTEMS["metric"], **own}).replace("\u00a0", " ").startswith(words)
+
+
+def test_the_sets_are_made_of_what_a_studio_may_choose() -> None:
+    assert {kind for kinds in OWN_UNITS.values() for kind in kinds} <= set(CHOICES)
+    for shows in SYSTEMS.values():
+        assert all(shows[kind] in choices for kind, choices in CHOICES.items())
+    assert SYSTEMS["metric"]["needle length"] == SYSTEMS["imperial"]["needle length"] == "mm"
+
+
+def test_gallons_are_read() -> None:
+    """NIST SP 811: a gallon of the United States is 3.785412 E-03 m³, which is 128 fluid ounces."""
+    assert read("1 gal", "volume").value == pytest.approx(3785.412, abs=5e-4)
+    assert read("1 gallon", "volume") == read("128 fl oz", "volume")
+    assert read("2 gallons", "volume") == read("2 gal", "volume")
+
+
+@pytest.mark.parametrize("ounces", ["oz", "ounce", "ounces", "oz.", "fl. oz."])
+def test_ounces_of_a_volume_are_offered_as_fluid_ounces(ounces: str) -> None:
+    found = mistake(f"4 {ounces}", "volume")
+    assert found.repairs == ("4 fl oz",)
+    assert mistake(f"4–8 {ounces}", "volume").repairs == ("4–8 fl oz",)
+
+
+def test_a_half_behind_a_dash_is_asked_about() -> None:
+    """1-1/2 may be one and a half, or the end of a range."""
+    assert mistake("1-1/2 in", "length").repairs == ("1.5 in",)
+
+
 @pytest.mark.parametrize(
     ("value", "end", "inside"),
     [
-        # 0.31–0.35 mm is shown as 0.012–0.014 in, which are 0.3048 mm and 0.3556 mm.
-        (0.3048, 0.31, True),
-        (0.3556, 0.35, True),
-        (0.31, 0.31, True),
-        (0.35, 0.35, True),
-        (0.33, 0.33, True),
-        (0.3047, 0.3047, False),
-        (0.3557, 0.3557, False),
+        # 10–20 mm is shown as 3/8–13/16 in, which are 9.525 mm and 20.6375 mm.
+        (9.525, 10, True),
+        (20.6375, 20, True),
+        (10, 10, True),
+        (20, 20, True),
+        (15, 15, True),
+        (9.52, 9.52, False),
+        (20.64, 20.64, False),
     ],
 )
 def test_the_end_of_a_range_may_be_typed_as_it_is_shown(value: float, end: float, inside: bool) -> None:
-    assert (end_as_typed(value, 0.31, 0.35, "length"), within(value, 0.31, 0.35, "length")) == (end, inside)
+    assert (end_as_typed(value, 10, 20, "length"), within(value, 10, 20, "length")) == (end, inside)

@@ -39,8 +39,10 @@ MAY: dict[str, set[str]] = {
     "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
+    "deleting": {"records"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
-    "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing", "finishing"},
+    "cli": BASE
+    | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing", "finishing", "deleting"},
     "plugin": BASE
     | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
     "__main__": {"cli"},

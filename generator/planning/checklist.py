@@ -233,7 +233,7 @@ def _tattoos(job: Job, steps: Iterable[Step]) -> Iterator[_One]:
 
 
 def _length(records: Records, length: Quantity) -> str:
-    return shown(length.low, length.high, "length", records.studio.units, length.text)
+    return shown(length.low, length.high, "length", records.studio.shows, length.text)
 
 
 def _allergies(records: Records, job: Job) -> Iterator[_One]:
@@ -280,7 +280,7 @@ def _ink(ink: Ink) -> _One:
 
 def _machines(records: Records, steps: tuple[Step, ...]) -> Iterator[_One]:
     """Each machine as it is set for the first row that is worked with it."""
-    units = records.studio.units
+    units = records.studio.shows
     first = {step.setting.machine.id: step.setting for step in reversed(steps)}
     for machine_id in dict.fromkeys(step.setting.machine.id for step in steps):
         setting = first[machine_id]

@@ -276,7 +276,7 @@ class Measure(Kind[Quantity]):
     def __init__(self, kind: str, least: str, most: str, example: str, span: bool = False) -> None:
         self.kinds = tuple(kind.split(" or "))
         self.limits = tuple(zip(least.split(" or "), most.split(" or "), strict=True))
-        ends = [(quantities.written(low), quantities.written(high)) for low, high in self.limits]
+        ends = [tuple(quantities.written(end, self.kinds) for end in both) for both in self.limits]
         self.between = {low.kind: (low.low, high.high) for low, high in ends}
         if tuple(self.between) != self.kinds:
             raise ValueError(f"{kind}: bounds are needed for each kind, in this order")

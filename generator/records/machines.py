@@ -12,7 +12,7 @@ from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sent
 from generator.records.kind import problem
 from generator.records.noted import Date
 
-Stroke = Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3.5 mm")]
+Stroke = Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3.5 mm")]
 DialRange = Annotated[
     Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "50–150 Hz", span=True)
 ]
@@ -28,7 +28,7 @@ class Machine(HouseEntry):
     strokes: Annotated[tuple[Stroke, ...], Field(min_length=1)] = Field(description="strokes it can be set to")
     dial: Annotated[str, Choice(("Hz", "volts"))] = Field(description="what its dial shows")
     limits: DialRange = Field(description="lowest and highest dial setting, in what the dial shows")
-    hang_out: Annotated[Quantity, Measure("length", "0 mm", "8 mm", "0–5 mm", span=True)] = Field(
+    hang_out: Annotated[Quantity, Measure("needle length", "0 mm", "8 mm", "0–5 mm", span=True)] = Field(
         description="how far the needle can be set to hang out"
     )
     weight: Annotated[Quantity, Measure("weight", "30 g", "1 kg", "140 g")] = Field(description="weight with a battery")

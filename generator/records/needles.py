@@ -67,10 +67,10 @@ class Grouping(HouseEntry):
     spread: Annotated[float, Number(1, 3, "`1.5`")] | None = Field(
         default=None, description="needle pitch over needle diameter, for flats and magnums; 1 is touching"
     )
-    fresh_line: Annotated[Quantity, Measure("length", "0.1 mm", "10 mm", "0.5 mm")] | None = Field(
+    fresh_line: Annotated[Quantity, Measure("needle length", "0.1 mm", "10 mm", "0.5 mm")] | None = Field(
         default=None, description="width of a fresh line as the studio measured it"
     )
-    hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
+    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
         description="shortest and longest hang-out that it works at; a plan keeps inside"
     )
     shelf: Boxes | None = Field(
@@ -173,8 +173,10 @@ class Technique(HouseEntry):
         default=(),
         description="machines in order of preference; where none is named, every machine on file, the first one first",
     )
-    stroke: Annotated[Quantity, Measure("length", "1 mm", "6 mm", "3–4 mm", span=True)] = Field(description="stroke")
-    hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
+    stroke: Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3–4 mm", span=True)] = Field(
+        description="stroke"
+    )
+    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
         description="hang-out; a preference, not the depth in the skin"
     )
     hand_speed: Annotated[Quantity, Measure("hand speed", "0.5 mm/s", "60 mm/s", "5–10 mm/s", span=True)] = Field(

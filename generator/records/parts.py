@@ -29,7 +29,7 @@ class Choices(Record):
     machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="another machine")
     stroke: Stroke | None = Field(default=None, description="another stroke, one that the machine can be set to")
     dial: DialPoint | None = Field(default=None, description="another dial setting, in what the machine's dial shows")
-    hang_out: Annotated[Quantity, Measure("length", "0.5 mm", "6 mm", "3 mm")] | None = Field(
+    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "3 mm")] | None = Field(
         default=None, description="another hang-out"
     )
 

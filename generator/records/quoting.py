@@ -142,7 +142,7 @@ def as_shown(quantity: Quantity, records: Records) -> str:
     """A quantity of a record in the studio’s first system, the other beside it; a number without a unit as it is."""
     if quantity.text and (quantity.kind in _AS_WRITTEN or quantity.kind not in KINDS):
         return quantities.as_written(quantity.text)
-    return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.units, quantity.text)
+    return quantities.in_both(quantity.low, quantity.high, quantity.kind, records.studio.shows, quantity.text)
 
 
 def name_of(entry: Entry) -> str:

@@ -30,6 +30,7 @@ from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
 from generator.records.regions import CUSTOMS
+from generator.units import CHOICES, OWN_UNITS, SYSTEMS, Shows
 
 Tone = Annotated[str, Swatch()]
 MixVolume = Annotated[Quantity, Measure("volume", "50 mL", "20 L", "500 mL")]
@@ -94,7 +95,7 @@ class Limits(PieceLimits):
     lining_row: Annotated[Quantity, Measure("length", "10 mm", "300 mm", "40 mm")] = Field(
         description="how deep a strip the hand lines without resting farther up"
     )
-    spacing: Annotated[Quantity, Measure("length", "0.01 mm", "1 mm", "0.03–0.15 mm", span=True)] = Field(
+    spacing: Annotated[Quantity, Measure("needle length", "0.01 mm", "1 mm", "0.03–0.15 mm", span=True)] = Field(
         description="spacing of punctures along a line that the studio aims at"
     )
     strong_chroma: Annotated[float, Number(10, 150, "`45`")] = Field(
@@ -124,13 +125,13 @@ class Limits(PieceLimits):
     ink_rate: Annotated[Quantity, Measure("ink rate", "0.001 mL/cm²", "1 mL/cm²", "0.03–0.06 mL/cm²", span=True)] = (
         Field(description="ink poured for each area worked, loss in cap and wipes included")
     )
-    line_ink_width: Annotated[Quantity, Measure("length", "0.1 mm", "10 mm", "2 mm")] = Field(
+    line_ink_width: Annotated[Quantity, Measure("needle length", "0.1 mm", "10 mm", "2 mm")] = Field(
         description="width of the strip that a line counts as when its ink is calculated by area"
     )
     cap: Annotated[Quantity, Measure("volume", "0.1 mL", "20 mL", "1 mL")] = Field(
         description="what one ink cap holds when filled as the studio fills it"
     )
-    hang_out_step: Annotated[Quantity, Measure("length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
+    hang_out_step: Annotated[Quantity, Measure("needle length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
         description="steps in which a hang-out is set"
     )
     apprentice_pieces: Annotated[str, Choice(("never", "ask", "supervised"), clears=("supervised",))] = Field(
@@ -200,6 +201,34 @@ class LocalRule(Record):
     confirmed: YesClears = Field(description="whether the studio has confirmed it")
 
 
+def _one_of(name: str) -> tuple[str, ...]:
+    """The units in which the first kind of a name may be shown."""
+    return tuple(CHOICES[OWN_UNITS[name][0]])
+
+
+class OwnUnits(Record):
+    """Kinds of quantity that this studio shows in units of its own choice."""
+
+    needles: Annotated[str, Choice(_one_of("needles"))] | None = Field(
+        default=None, description="needle diameters, stroke, hang-out and spacing; `mm` in both systems"
+    )
+    body: Annotated[str, Choice(_one_of("body"))] | None = Field(
+        default=None, description="body and paper; inches in the parts of a tape, what is smaller in mm"
+    )
+    areas: Annotated[str, Choice(_one_of("areas"))] | None = Field(default=None, description="areas")
+    volumes: Annotated[str, Choice(_one_of("volumes"))] | None = Field(
+        default=None,
+        description="ink and product; with `drops` and `fl oz`, small volumes are in drops",
+    )
+    weights: Annotated[str, Choice(_one_of("weights"))] | None = Field(default=None, description="weights")
+    temperatures: Annotated[str, Choice(_one_of("temperatures"))] | None = Field(
+        default=None, description="temperatures and their differences"
+    )
+    hand_speeds: Annotated[str, Choice(_one_of("hand_speeds"))] | None = Field(
+        default=None, description="how fast the hand moves"
+    )
+
+
 class Studio(Record):
     """The head of all records."""
 
@@ -211,6 +240,9 @@ class Studio(Record):
     )
     units: Annotated[str, Choice(("metric", "imperial"))] = Field(
         description="the system shown first in the handbook and alone on the sheet"
+    )
+    units_by_kind: OwnUnits | None = Field(
+        default=None, description="kinds that are shown in another unit than that of the system, such as `body: cm`"
     )
     paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
     order: OrderOfAreas = Field(
@@ -250,3 +282,10 @@ class Studio(Record):
     decided: Decided | None = Field(
         default=None, description="who of this studio decided the limits, and when; suggestions until then"
     )
+
+    @property
+    def shows(self) -> Shows:
+        """What each kind of quantity is shown in: as its system has it, but for the kinds with a unit of their own."""
+        own = {} if self.units_by_kind is None else dict(self.units_by_kind)
+        changed = {kind: own[name] for name, kinds in OWN_UNITS.items() if own.get(name) for kind in kinds}
+        return {**SYSTEMS[self.units], **changed}

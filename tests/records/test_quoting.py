@@ -232,8 +232,8 @@ def test_what_is_wrong_in_a_text_of_a_job_is_told_at_its_line(tmp_path: Path, po
     [
         ("Seated and turned three times", "Seated and turned three times"),
         ("A break after {{ studio.limits.break_after }}", "A break after 75\u00a0min"),
-        ("{{ .girth.top }} round", "326\u00a0mm (12.8\u00a0in) round"),
-        ("{{ jobs.gear-band.girth.top }} round", "326\u00a0mm (12.8\u00a0in) round"),
+        ("{{ .girth.top }} round", "326\u00a0mm (12\u00a07/8\u00a0in) round"),
+        ("{{ jobs.gear-band.girth.top }} round", "326\u00a0mm (12\u00a07/8\u00a0in) round"),
         ("Seated for {{ typed: 10 min, because the client asks for it }}", "Seated for 10 min"),
     ],
 )

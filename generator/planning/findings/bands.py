@@ -11,11 +11,12 @@ from generator.planning.working.shapes import sides_of
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.units import Shows
 
 
 def band_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Openings that nothing closes yet, and parts that are narrower than the opening they are to close."""
-    limit, units = records.studio.limits.closed_band, records.studio.units
+    limit, units = records.studio.limits.closed_band, records.studio.shows
     parts = {str(part.id): part for part in job.parts}
     refusal = no_such_limb(job)
     if refusal is not None and job.girth is not None:
@@ -52,10 +53,10 @@ def band_findings(records: Records, job: Job) -> Iterator[Finding]:
             )
 
 
-def _openings(band: ClosedBand, units: str) -> str:
+def _openings(band: ClosedBand, units: Shows) -> str:
     above, below = (_said(band.levels[at].opening, units) for at in (0, -1))
     return above if above == below else f"{above} above and {below} below"
 
 
-def _said(length: Value, units: str) -> str:
+def _said(length: Value, units: Shows) -> str:
     return shown(length.low, length.high, "length", units)

@@ -29,7 +29,7 @@ def clears_by_moving(records: Records, job: Job, parts: Sequence[Part]) -> str:
 
 
 def _moved(records: Records, job: Job, part: Part, closed: tuple[shapes.Thing, ...]) -> str:
-    limits, units = records.studio.limits, records.studio.units
+    limits, units = records.studio.limits, records.studio.shows
     width, height = (side.low for side in job.size)
     shift = shapes.nearest_shift(shape_of(part), closed, limits.scar_margin.low, shapes.Box(0, 0, width, height), _STEP)
     if shift is None:

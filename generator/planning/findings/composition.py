@@ -52,7 +52,7 @@ def _seen(records: Records, job: Job, ends: tuple[LimbEnd, ...]) -> Iterator[Fin
     if not ends:
         return
     limit, width = records.studio.limits.seen_flat, job.size[0].low
-    looks = {end.name: shown(end.looks.low, end.looks.high, "length", records.studio.units) for end in ends}
+    looks = {end.name: shown(end.looks.low, end.looks.high, "length", records.studio.shows) for end in ends}
     if any(end.seen.low < 1 for end in ends):
         seen = "; ".join(
             f"{end.seen.low * 100:.0f}\u00a0% is seen at once {end.name}".rstrip() + f", {looks[end.name]} wide"
@@ -195,7 +195,7 @@ def _on_the_skin(records: Records, job: Job, tone: Tone) -> Iterator[Finding]:
 
 
 def _white(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
-    limit, units = records.studio.limits.white_area, records.studio.units
+    limit, units = records.studio.limits.white_area, records.studio.shows
     area = sum(step.amount.high for step in steps if step.section == WHITES)
     if area > limit.low:
         yield _note(

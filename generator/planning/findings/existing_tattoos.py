@@ -89,7 +89,7 @@ def _kept_free(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
 
 
 def _too_small(records: Records, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
-    ratio, units = records.studio.limits.cover_ratio, records.studio.units
+    ratio, units = records.studio.limits.cover_ratio, records.studio.shows
     covering, covered = shapes.covered([shape_of(part) for part in over]), shapes.area(shape_of(old))
     if covering < ratio * covered:
         wanted = shown(ratio * covered, ratio * covered, "area", units)

@@ -121,7 +121,7 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
         exposures.append(vibration.daily_exposure(machine.vibration.high, hours))
     reached = vibration.combined_exposure(exposures) if exposures else 0.0
     if reached >= vibration.ACTION_VALUE:
-        said = shown(reached, reached, "acceleration", records.studio.units)
+        said = shown(reached, reached, "acceleration", records.studio.shows)
         machine = next(machine for machine in machines.values() if machine.vibration is not None)
         yield Finding(
             "care",

@@ -95,7 +95,7 @@ def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterat
 
 
 def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
-    units = records.studio.units
+    units = records.studio.shows
     for number, step in enumerate(steps, 1):
         width, grouping = step.setting.width, step.setting.grouping
         if step.narrowest is not None and step.narrowest < width.low:

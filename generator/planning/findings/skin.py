@@ -62,7 +62,7 @@ def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
 
     Where no distance is written the studio's own is drawn and held; the one to keep may be larger, so it is asked for.
     """
-    house, units = records.studio.limits.mole_clearance, records.studio.units
+    house, units = records.studio.limits.mole_clearance, records.studio.shows
     for number, mole in enumerate(job.moles or (), 1):
         kept = mole.keep or house
         keep, said = kept.low, shown(kept.low, kept.low, "length", units, kept.text)

@@ -44,4 +44,4 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
 def _said(records: Records, value: Value | str) -> str:
     if isinstance(value, str):
         return value
-    return shown(value.low, value.high, value.kind, records.studio.units, text_of(value))
+    return shown(value.low, value.high, value.kind, records.studio.shows, text_of(value))

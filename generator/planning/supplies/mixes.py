@@ -6,12 +6,12 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from generator.planning.computed import Named, Operand, named, recorded, values_of
-from generator.quantities import Quantity, from_canonical, printed, shown, to_canonical
+from generator.quantities import Quantity, from_canonical, printed, shown_in, to_canonical
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
 from generator.trade import disinfection
 from generator.trade.refusal import Refusal
-from generator.units import SHOWN
+from generator.units import DECIMALS, MEASURES
 
 SYSTEMS = ("metric", "imperial")
 
@@ -30,11 +30,11 @@ class Measured(NamedTuple):
     @property
     def product_in_words(self) -> str:
         """What is taken, in the units of this system, with every digit that was measured."""
-        return shown(self.taken, self.taken, self.kind, self.system)
+        return shown_in(MEASURES[self.system][self.kind], self.taken, self.taken, self.kind)
 
     @property
     def water_in_words(self) -> str:
-        return shown(self.water, self.water, "volume", self.system)
+        return shown_in(MEASURES[self.system]["volume"], self.water, self.water, "volume")
 
     @property
     def strength_in_words(self) -> str:
@@ -109,8 +109,8 @@ def mix_inputs(product: Disinfectant, volume: Quantity, system: str) -> dict[str
 
 def _step(amount: float, kind: str, system: str) -> Named:
     """The last digit that is shown of such an amount in this system, in canonical units."""
-    unit, steps = SHOWN[kind][system]
+    unit = MEASURES[system][kind]
     number = from_canonical(amount, unit)
-    digits = next(decimals for below, decimals in steps if number < below)
+    digits = next(decimals for below, decimals in DECIMALS[unit] if number < below)
     last = float(f"1e-{digits}")
     return named(to_canonical(last, unit), None, f"{last:g}\u00a0{printed(unit)}")

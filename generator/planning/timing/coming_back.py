@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime
 import math
+from collections.abc import Iterator
 
+from generator.diagnostics import Diagnostic
 from generator.planning.computed import Answered, Named, answer, counted, named
 from generator.quantities import Quantity
 from generator.records.families import Records
@@ -37,6 +39,22 @@ def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
         return None
     ended = job.finished.on
     return retention(records, named(ended, ended))
+
+
+def past_retention(records: Records, job: Job, as_of: datetime.date) -> Iterator[Diagnostic]:
+    """A job that need not be kept any longer: counted from the day it was finished, else from that of its sitting."""
+    last = job.date if job.finished is None else job.finished.on
+    until = retention(records, named(last, last)).answer
+    if as_of > until:
+        yield Diagnostic(
+            "J632",
+            last.place,
+            found=f"the last entry on {last.isoformat()}",
+            expected=f"a record no older than {records.studio.limits.retention.text}",
+            help="look whether anything still asks for it; then delete it with "
+            f"`python -m generator delete {job.id} --yes`",
+            says=f"the record of `{job.id}` had to be kept until {until.isoformat()}",
+        )
 
 
 def retention(records: Records, last_entry: Named) -> Answered[datetime.date]:

@@ -334,7 +334,7 @@ def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Qua
         speed,
         dial,
         hang_out,
-        compute(motion.spacing, "length", hand_speed=hand, frequency=speed),
+        compute(motion.spacing, "needle length", hand_speed=hand, frequency=speed),
         width_of(grouping),
         recorded(row.passes),
         tuple(outside),
@@ -487,11 +487,11 @@ def _hang_out(records: Records, piece: Piece, machine: Machine, chosen: Wanted) 
         for name, range_ in zip(("technique", "grouping", "machine"), (technique.hang_out, *can), strict=True)
     }
     if apart:
-        return compute(nearest_hang_out, "length", **allowed)
+        return compute(nearest_hang_out, "needle length", **allowed)
     if chosen.likes is not None:
-        return compute(longest_hang_out if chosen.likes == "long" else shortest_hang_out, "length", **allowed)
+        return compute(longest_hang_out if chosen.likes == "long" else shortest_hang_out, "needle length", **allowed)
     step = recorded(records.studio.limits.hang_out_step)
-    return compute(middle_hang_out, "length", **allowed, step=step)
+    return compute(middle_hang_out, "needle length", **allowed, step=step)
 
 
 def middle_hang_out(technique: _Span, grouping: _Span, machine: _Span, step: float) -> float:

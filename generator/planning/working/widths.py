@@ -19,10 +19,10 @@ def computed_width(grouping: Grouping) -> Computed:
     label = labels.read_label(grouping.label)
     return compute(
         needles.grouping_width,
-        "length",
+        "needle length",
         configuration=named(label.configuration, grouping.label),
         count=named(label.count, grouping.label),
-        needle_diameter=counted(label.needle_diameter, grouping.label, "length"),
+        needle_diameter=counted(label.needle_diameter, grouping.label, "needle length"),
         spread=named(grouping.spread, grouping.origin_at("spread"), f"{grouping.spread or 'none'}"),
         hollow=named(grouping.packed == "hollow", grouping.packed, grouping.packed),
     )

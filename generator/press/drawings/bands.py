@@ -24,13 +24,14 @@ from generator.planning.working.bands import (
     template_of,
 )
 from generator.press.drawings.svg import Picture, element, n, path, words
-from generator.quantities import shown
+from generator.quantities import shown, to_canonical
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.parts import LEFT_OPEN, OWN_ENDS, Part
 from generator.trade import body
 
-_CHECK_BAR = 100.0
+# Two bars that prove the scale of a print, for either ruler: mm and inches.
+_CHECK_BAR, _CHECK_INCHES = 100.0, 4.0
 _FOOT = 14.0
 
 
@@ -55,7 +56,7 @@ def bands_drawn(records: Records, job: Job) -> Iterator[Picture]:
 
 def closing_in_words(records: Records, band: ClosedBand) -> str:
     """Where the ends of a band meet: the opening at each level, the angle, and what closes it."""
-    units = records.studio.units
+    units = records.studio.shows
     if band.closed_by == OWN_ENDS:
         lengths = ", ".join(
             f"{shown(level.girth.low, level.girth.high, 'length', units)} at its {level.name}" for level in band.levels
@@ -83,7 +84,7 @@ def openings_in_short(records: Records, bands: tuple[ClosedBand, ...]) -> Iterat
         openings = [level.opening.low for band in alike for level in band.levels]
         ends = alike[0]
         how = f", wider {ends.wider}, ends at {ends.angle.low:.0f}°" if ends.wider else ""
-        open_ = shown(min(openings), max(openings), "length", records.studio.units)
+        open_ = shown(min(openings), max(openings), "length", records.studio.shows)
         yield f"{open_} open{how}; {closed_by or 'ask what closes it'}"
 
 
@@ -112,10 +113,11 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
     overlap = limit.low
     number = sheet.strips
     said.append(
-        f"Print at 100 % and measure the bar: {_CHECK_BAR:g} mm. Muscles bulge: try the stencil standing and relaxed."
+        f"Print at 100 % and measure the bars: {_CHECK_BAR:g} mm and {_CHECK_INCHES:g} in. "
+        "Muscles bulge: try the stencil standing and relaxed."
     )
     if number > 1:
-        lap = shown(overlap, overlap, "length", records.studio.units, limit.text)
+        lap = shown(overlap, overlap, "length", records.studio.shows, limit.text)
         said.append(
             f"In {number} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
             f"by {lap}, up to the dashed line."
@@ -127,7 +129,7 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
 
 def _in_words(records: Records, part: Part, middle: body.Band) -> str:
     assert middle.radius is not None
-    radius, sag = (shown(value, value, "length", records.studio.units) for value in (middle.radius, middle.sag))
+    radius, sag = (shown(value, value, "length", records.studio.shows) for value in (middle.radius, middle.sag))
     return (
         f"Middle of {part.id}: radius {radius}, it sweeps {middle.angle:.1f}°; drawn straight it would sag {sag}. "
         f"The ends bend towards the {middle.thin_end} edge."
@@ -155,9 +157,10 @@ def _strip(sheet: Template, strip: int, number: int, overlap: float, title: str)
     foot = sheet.foot - sheet.top + 2 * EDGE
     marks = list(_marks(left, foot, strip, number, overlap))
     bar = left + (STRIP - _CHECK_BAR) / 2
-    marks.append(path("edge", f"M{n(bar)} {n(foot + 2)}v3h{n(_CHECK_BAR)}v-3"))
+    for below, long in ((1.5, _CHECK_BAR), (5, to_canonical(_CHECK_INCHES, "in"))):
+        marks.append(path("edge", f"M{n(bar)} {n(foot + below)}v2h{n(long)}v-2"))
     which = f", strip {strip + 1} of {number}" if number > 1 else ""
-    marks.append(words(bar, foot + 10, f"This bar is {_CHECK_BAR:g} mm{which}", font_size=4))
+    marks.append(words(bar, foot + 12, f"{_CHECK_BAR:g} mm, below it {_CHECK_INCHES:g} in{which}", font_size=4))
     return element(
         "svg",
         *(piece for arcs in sheet.arcs.values() for piece in _drawn(sheet, arcs)),

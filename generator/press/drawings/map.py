@@ -39,9 +39,10 @@ from generator.press.drawings.map_words import (
 )
 from generator.press.drawings.svg import element, n, path, words
 from generator.press.words.text_width import POINT, width_of
-from generator.quantities import Quantity
+from generator.quantities import Quantity, from_canonical, shown, to_canonical
 from generator.records.jobs import Job
 from generator.trade import shapes
+from generator.units import SYSTEMS, Shows, bands
 
 # The height of the letters on the smallest map, in mm: a little over ten points.
 _LETTERS = 10.2 * POINT
@@ -61,13 +62,14 @@ class Room(NamedTuple):
     """What a map is drawn for, in mm on paper; `name` keeps the ids of two maps on one page apart.
 
     width, height: what the piece may take; its tags stand outside and make the map taller. widest: what piece and
-    tags may take together.
+    tags may take together. shows: what the studio shows lengths in.
     """
 
     name: str
     width: float
     height: float
     widest: float
+    shows: Shows = SYSTEMS["metric"]
 
 
 # On a sheet a map is so tall at least, where it has the width; then it takes what the order leaves free.
@@ -105,15 +107,15 @@ class DrawnMap(NamedTuple):
 
 
 def map_on_sheet(
-    plan: JobPlan, mole_clearance: Quantity, start: str | None, tall: float = LEAST_ON_SHEET
+    plan: JobPlan, mole_clearance: Quantity, start: str | None, tall: float, shows: Shows
 ) -> tuple[DrawnMap, bool]:
     """The map of a sheet, `tall` mm where its width allows it, and whether it is over the words and not beside them."""
     width, height = plan.job.size[0].low, plan.job.size[1].low
     if not is_flat(width, height):
-        beside = _as_tall_as(plan, mole_clearance, start, ON_SHEET, tall)
+        beside = _as_tall_as(plan, mole_clearance, start, ON_SHEET._replace(shows=shows), tall)
         if beside.height >= LEAST_ON_SHEET - _NEARLY:
             return beside, False
-    return _as_tall_as(plan, mole_clearance, start, ON_SHEET_FLAT, tall), True
+    return _as_tall_as(plan, mole_clearance, start, ON_SHEET_FLAT._replace(shows=shows), tall), True
 
 
 def _as_tall_as(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Room, tall: float) -> DrawnMap:
@@ -167,10 +169,11 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
         *_moles(job, pen, mole_clearance),
         *(drawn_tag(tag, size) for tag in tags),
     ]
-    view = _view(around, tags, size)
-    drawn += _strip(view, size)
+    bar = _bar(size, room.shows)
+    view = _view(around, tags, size, bar)
+    drawn += _strip(view, size, bar)
     box = f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}"
-    said = in_words(plan, mole_clearance, start)
+    said = in_words(plan, mole_clearance, start, room.shows)
     wide, tall = ((end - begin) * _LETTERS / size for begin, end in ((view.left, view.right), (view.top, view.foot)))
     style = f"--wide: {wide:.1f}mm"
     svg = element("svg", *drawn, class_="map", viewBox=box, role="img", style=style, aria_label=said)
@@ -201,35 +204,52 @@ def _scale_and_track(job: Job, around: Frame, words: list[str], room: Room, flat
     return min(max(scale, column / height), (room.widest - 2 * aside) / beyond), track
 
 
-def _view(around: Frame, tags: tuple[Tag, ...], size: float) -> Frame:
+def _view(around: Frame, tags: tuple[Tag, ...], size: float, bar: _Bar) -> Frame:
     """Everything that is drawn with air round it, and the strip below; wide enough for what is in the strip."""
     boxes = [around, *(tag.box for tag in tags)]
     left, right = min(box.left for box in boxes), max(box.right for box in boxes)
     top, foot = min(box.top for box in boxes), max(box.foot for box in boxes)
     air = _AIR * size
-    more = max(0.0, _strip_width(size) - (right - left)) / 2
+    more = max(0.0, _strip_width(size, bar) - (right - left)) / 2
     return Frame(left - air - more, top - air, right + air + more, foot + air + _STRIP * size)
 
 
-def _bar_length(size: float) -> float:
-    """A round length of 1.4 letters or more: long enough to be compared with, and never longer than a name."""
-    least = 1.4 * size
+class _Bar(NamedTuple):
+    """The bar that gives the scale: its length in mm, and what is written beside it."""
+
+    long: float
+    words: str
+
+
+def _bar(size: float, shows: Shows) -> _Bar:
+    """A round length in the unit that the studio shows."""
+    unit = bands("length", shows)[-1][1]
+    if unit != "in":
+        long = _bar_length(1.4 * size)
+        return _Bar(long, f"{long:g} mm")
+    least = from_canonical(1.4 * size, unit)
+    parts = next((parts for parts in (8, 4, 2) if 1 / parts >= least), None)
+    long = to_canonical(1 / parts if parts else _bar_length(least), unit)
+    return _Bar(long, shown(long, long, "length", shows, f"{from_canonical(long, unit):g} in").replace("\u00a0", " "))
+
+
+def _bar_length(least: float) -> float:
+    """A round length of so much or more: long enough to be compared with, and never longer than a name."""
     ten = 10.0 ** math.floor(math.log10(least))
     return next(step * ten for step in (1, 2, 5, 10) if step * ten >= least)
 
 
-def _strip_width(size: float) -> float:
-    words = f"{_bar_length(size):g} mm"
-    return _bar_length(size) + (width_of(words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
+def _strip_width(size: float, bar: _Bar) -> float:
+    return bar.long + (width_of(bar.words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
 
 
-def _strip(view: Frame, size: float) -> Iterator[Markup]:
+def _strip(view: Frame, size: float, bar: _Bar) -> Iterator[Markup]:
     """The bar at the left and the arrow at the right, below everything else."""
-    long, air = _bar_length(size), _AIR * size
+    long, air = bar.long, _AIR * size
     top, left = view.foot - (_STRIP - 0.4) * size, view.left + air
     quarter, half = n(-size / 4), n(size / 2)
     yield path("bar", f"M{n(left)} {n(top)}v{half}m0 {quarter}h{n(long)}m0 {quarter}v{half}")
-    yield words(left + long + size / 4, top + size * 0.65, f"{long:g} mm", font_size=size)
+    yield words(left + long + size / 4, top + size * 0.65, bar.words, font_size=size)
     x = view.right - air - width_of("up", 1, True) / POINT * size
     arrow, foot = x - size * 0.55, top + size * 0.75
     head = f"M{n(arrow)} {n(foot)}V{n(foot - size)}m{n(-size / 3)} {n(size / 3)}l{n(size / 3)} {n(-size / 3)}"

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import count
 from string import ascii_uppercase
 
 from generator.planning.plan import JobPlan
 from generator.planning.working.shapes import edges_of, shape_of
-from generator.quantities import Quantity, significant
+from generator.quantities import Quantity, shown, significant
 from generator.records.drawn import Drawn
 from generator.records.jobs import Job
 from generator.records.skin import Mole, Scar
 from generator.trade import shapes
+from generator.units import Shows
 
 Frame = tuple[float, float, float, float]
 # A name of more characters has no room in a tag.
@@ -91,43 +93,58 @@ def _measures(thing: Drawn) -> tuple[object, ...]:
     return ("box" if thing.box is not None else "ellipse", *frame_of(thing))
 
 
-def in_words(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> str:
+def in_words(plan: JobPlan, mole_clearance: Quantity, start: str | None, shows: Shows) -> str:
     """The text alternative: everything that the map shows."""
-    return " ".join(sentences(plan, mole_clearance, start))
+    return " ".join(sentences(plan, mole_clearance, start, shows))
 
 
-def sentences(plan: JobPlan, mole_clearance: Quantity, start: str | None) -> list[str]:
+def sentences(plan: JobPlan, mole_clearance: Quantity, start: str | None, shows: Shows) -> list[str]:
     """The same, one sentence each."""
     job = plan.job
     letters = part_letters(job)
-    said = [f"Map of the piece, {job.size[0].low:g} by {job.size[1].low:g} mm, upper edge up, centre line dashed."]
+    size = _by(job.size[0].low, job.size[1].low, shows)
+    said = [f"Map of the piece, {size}, upper edge up, centre line dashed."]
     for part in job.parts:
         focal = ", focal point" if part.focal else ""
-        said.append(f"{letters[part.id]}, {part.id}{focal}: {_where(part)}.")
+        said.append(f"{letters[part.id]}, {part.id}{focal}: {_where(part, shows)}.")
     short = old_names(job)
     for old in job.existing_tattoos or ():
         name = old_words(str(old.id), short)
         dark = f"{old.darkness}, the darker the denser its dots" if old.darkness else "not on file how dark, no dots"
         said.append(
-            f"Existing tattoo {name}, {dark}: {_where(old)}; {_over(laid_over(job, shape_of(old)), 'covered')}."
+            f"Existing tattoo {name}, {dark}: {_where(old, shows)}; {_over(laid_over(job, shape_of(old)), 'covered')}."
         )
     said += [f"Scar {scar.scar.id}: {_over(scar.crossed_by, 'crossed')}." for scar in plan.scars]
     for number, mole in enumerate(job.moles or (), 1):
         ring = ring_of(mole, mole_clearance)
+        across, down, keep = (_far(far, shows) for far in (ring.x, ring.y, ring.keep))
         said.append(
-            f"Mole {number}: {ring.x:g} mm from the left, {ring.y:g} mm down, with a ring of {ring.keep:g} mm; "
+            f"Mole {number}: {across} from the left, {down} down, with a ring of {keep}; "
             f"{_over(laid_over(job, ring), 'crossed')}."
         )
     if limits := seen_limits(plan):
-        said.append(f"Seen at once from the front: from {limits[0]:.0f} to {limits[1]:.0f} mm, dotted limits.")
+        seen = _by(round(limits[0]), round(limits[1]), shows, "to")
+        said.append(f"Seen at once from the front: from {seen}, dotted limits.")
     if start:
         said.append(f"Lining starts at {start}.")
     return said
 
 
-def _where(thing: Drawn) -> str:
+def _where(thing: Drawn, shows: Shows) -> str:
     x, y, width, height = frame_of(thing)
-    return f"{x:g} mm from the left, {y:g} mm down, {width:g} by {height:g} mm"
+    return f"{_far(x, shows)} from the left, {_far(y, shows)} down, {_by(width, height, shows)}"
+
+
+def _far(far: float, shows: Shows) -> str:
+    """A length of the piece with every digit of its drawing, or in the parts of a tape."""
+    return f"{far:g} mm" if shows["length"] == "mm" else shown(far, far, "length", shows)
+
+
+def _by(width: float, height: float, shows: Shows, between: str = "by") -> str:
+    """Two lengths that belong together; the unit stands once where both have the same."""
+    one, other = _far(width, shows), _far(height, shows)
+    unit = re.search(r"\s\D+$", other)
+    return f"{one.removesuffix(unit[0]) if unit else one} {between} {other}"
 
 
 def _over(parts: tuple[str, ...], how: str) -> str:

@@ -35,10 +35,10 @@ def cross_section(grouping: Grouping, records: Records) -> Markup:
         width = computed_width(grouping)
     except Refusal:
         return Markup("")
-    across = calculated(width.low, width.high, "length", records)
+    across = calculated(width.low, width.high, "needle length", records)
     alone = labels.CONFIGURATIONS[label.configuration]
     needles = "1 needle" if label.count == 1 else f"{label.count} needles"
-    one = calculated(label.needle_diameter, label.needle_diameter, "length", records)
+    one = calculated(label.needle_diameter, label.needle_diameter, "needle length", records)
     said = f"{grouping.label}, {alone}, {grouping.packed}: {needles} of {one}, {across} across. The bar is 1 mm long."
     return Markup("<figure>{}<figcaption>{}, {}</figcaption></figure>").format(
         drawn(places, label.needle_diameter, said), grouping.label, across

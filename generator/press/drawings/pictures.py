@@ -84,7 +84,7 @@ def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
     for steps in alike.values():
         first, step = steps[0]
         spacing, dial = step.setting.spacing, step.setting.dial
-        said = calculated(spacing.low, spacing.high, "length", records)
+        said = calculated(spacing.low, spacing.high, "needle length", records)
         at = calculated(dial.low, dial.high, dial.kind, records, text_of(dial))
         title = f"{step.setting.technique.name} at {at}: punctures along {_STRETCH:g} mm of line"
         which = "; ".join(f"step {number}, {letters[of.part.id]} {of.part.id}" for number, of in steps)

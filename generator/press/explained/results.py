@@ -11,10 +11,10 @@ from generator.press.words.formatted import calculated, number, spelled, yes_no
 from generator.quantities import shown, significant
 from generator.records.families import Records
 from generator.trade import body, disinfection, labels, paper, shapes, sterilization
-from generator.units import KINDS
+from generator.units import KINDS, READ_AS
 
 # The unit that a docstring names -> the kind of quantity that is shown in it. Other units stand behind the number.
-_KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items()} | {
+_KIND_OF = {unit: kind for kind, (_, unit) in KINDS.items() if kind not in READ_AS} | {
     "degrees": "angle",
     "°C difference": "temperature difference",
 }
@@ -74,7 +74,7 @@ def in_words(answer: object, unit: str, records: Records) -> str:
     if names := _names(answer):
         units = _PARTS.get(type(answer), {})
         if isinstance(answer, _OF_ONE_SYSTEM) and all(units.get(name, unit) in _KIND_OF for name in names):
-            system = records.studio.units
+            system = records.studio.shows
             return "; ".join(
                 f"{spelled(name)} {shown(value, value, _KIND_OF[units.get(name, unit)], system)}"
                 for name, value in zip(names, answer, strict=True)

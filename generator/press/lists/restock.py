@@ -146,7 +146,7 @@ def _columns(found: Sequence[Line], records: Records) -> Iterator[str]:
         if value is None:
             return "?"
         if value.kind == "volume":
-            return shown(value.low, value.high, "volume", records.studio.units, text_of(value))
+            return shown(value.low, value.high, "volume", records.studio.shows, text_of(value))
         return _number(value)
 
     rows = [

@@ -54,8 +54,8 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
             "sheet again before you work from it."
         ),
         paragraph(
-            "A paper that was worked from is a record: keep it, whatever its stamp. The stamp of a finished job "
-            "changes when a record changes, and the paper still says what was done."
+            "A paper that was worked from is a record: keep it, whatever its stamp. A finished job keeps the stamp of "
+            "the sheet that it was worked with. Where the paper carries another one, the paper counts."
         ),
         paragraph(
             "Every other page carries its address and a stamp in small letters along the left edge of each sheet of "

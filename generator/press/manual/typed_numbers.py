@@ -144,7 +144,7 @@ def holding(quantity: Quantity, records: Records) -> Iterator[str]:
 
 def _inside(value: object, path: str, quantity: Quantity) -> Iterator[str]:
     if isinstance(value, Quantity):
-        if value == quantity:
+        if (value.low, value.high, value.unit) == (quantity.low, quantity.high, quantity.unit):
             yield path
     elif isinstance(value, BaseModel):
         for name, info in type(value).model_fields.items():

@@ -296,7 +296,7 @@ class _Writer(NamedTuple):
             return value.said
         if value.kind == "number":
             return number_in_words(value.low, value.high, "-", self.records)
-        return shown(*ends_shown(value), value.kind, self.records.studio.units, text_of(value))
+        return shown(*ends_shown(value), value.kind, self.records.studio.shows, text_of(value))
 
     def linked(self) -> Iterator[Markup]:
         """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""

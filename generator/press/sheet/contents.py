@@ -23,7 +23,7 @@ from generator.planning.working.placement import Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn, openings_in_short
-from generator.press.drawings.map import ON_PHONE, drawn_map, map_on_sheet
+from generator.press.drawings.map import LEAST_ON_SHEET, ON_PHONE, drawn_map, map_on_sheet
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
@@ -35,9 +35,10 @@ from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
 from generator.press.words.undecided import not_decided
-from generator.quantities import Quantity, in_both, shown
+from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.records.studio import Studio
 
 # How a value is put into words: in the studio's first system of units, or in both.
 Say = Callable[[Value], str]
@@ -45,7 +46,7 @@ Say = Callable[[Value], str]
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
     """The sheet of a plan. Only the studio's first system is shown unless both are asked for."""
-    system = records.studio.units
+    system = records.studio.shows
 
     def say(value: Value) -> str:
         if value.kind == "number":
@@ -75,8 +76,8 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         notes, reasons = ((*notes, said), reasons) if work is not None else (notes, (*reasons, said))
     job, studio = plan.job, records.studio
     heading, meaning = _verdict(plan)
-    least, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(work))
-    on_phone = drawn_map(plan, studio.limits.mole_clearance, first_lined(work), ON_PHONE)
+    least, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(work), LEAST_ON_SHEET, system)
+    on_phone = drawn_map(plan, studio.limits.mole_clearance, first_lined(work), ON_PHONE._replace(shows=system))
     sheet = Sheet(
         job=job.id,
         studio=studio.name,
@@ -116,7 +117,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s], records) for s in numbered.ids if s in records.sources),
     )
-    return _with_the_largest_map(sheet, plan, studio.limits.mole_clearance)
+    return _with_the_largest_map(sheet, plan, studio)
 
 
 # How often a smaller map is tried where the words beside a large one would need more height than it leaves.
@@ -125,7 +126,7 @@ _TRIES = 5
 _SPARE = 1.0
 
 
-def _with_the_largest_map(sheet: Sheet, plan: JobPlan, mole_clearance: Quantity) -> Sheet:
+def _with_the_largest_map(sheet: Sheet, plan: JobPlan, studio: Studio) -> Sheet:
     """The map takes the height that side 1 has left, once its rows have their air."""
     free = free_on_front(sheet)
     air = sizes.MORE * len(sheet.rows)
@@ -134,7 +135,7 @@ def _with_the_largest_map(sheet: Sheet, plan: JobPlan, mole_clearance: Quantity)
         tall = sheet.map_tall + more * (1 - shrunk / _TRIES)
         if tall < sheet.map_tall + 1:
             break
-        drawn, over = map_on_sheet(plan, mole_clearance, first_lined(plan.work), tall)
+        drawn, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(plan.work), tall, studio.shows)
         larger = replace(sheet, map=str(drawn.svg), map_wide=drawn.width, map_tall=drawn.height, map_over=over)
         if free_on_front(larger) >= 0:
             return larger

@@ -23,6 +23,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from markupsafe import Markup
+
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.planning.computed import Computed, counted
 from generator.planning.findings.states import State
@@ -79,6 +81,11 @@ class Frozen:
             stamp=self.stamp,
         )
 
+    @property
+    def explained_alone(self) -> Appendix | None:
+        """The explanations for a file of their own, outside of the handbook: what leads into it is no link there."""
+        return None if self.explained is None else _without_links(self.explained)
+
     def learned(self, artist: str) -> Learned:
         """What had been learned of the artist's pace by then."""
         return {
@@ -90,6 +97,26 @@ class Frozen:
             )
             for technique, factor in self.factors
         }
+
+
+# A link that leads out of its page.
+_OUT = re.compile(r'<a href="[^"#][^"]*">(.*?)</a>')
+
+
+def _without_links(explained: Appendix) -> Appendix:
+    def alone(text: Markup) -> Markup:
+        return Markup(_OUT.sub(r"\1", text))
+
+    chapters = tuple(
+        chapter._replace(
+            lines=tuple(
+                line._replace(formula=alone(line.formula), inputs=tuple(alone(each) for each in line.inputs))
+                for line in chapter.lines
+            )
+        )
+        for chapter in explained.chapters
+    )
+    return explained._replace(chapters=chapters, linked=tuple(alone(each) for each in explained.linked))
 
 
 def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str = "") -> Frozen:

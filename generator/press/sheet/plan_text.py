@@ -15,7 +15,7 @@ from generator.records.families import Records
 def plan_text(records: Records, plan: JobPlan) -> str:
     """The plan in the order of the sheet, as lines of text."""
     sheet = sheet_of(records, plan)
-    shown = sentences(plan, records.studio.limits.mole_clearance, first_lined(plan.work))
+    shown = sentences(plan, records.studio.limits.mole_clearance, first_lined(plan.work), records.studio.shows)
     lines = [f"{sheet.title} ({sheet.job})", "  ".join(f"{p.label}: {p.value}" for p in sheet.head), ""]
     lines += [sheet.verdict, sheet.meaning, ""]
     for reason in (*sheet.reasons, *sheet.notes):

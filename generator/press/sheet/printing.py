@@ -131,8 +131,8 @@ class JobDrawn:
 def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
     """The drawings of a plan."""
     start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
-    drawn = Markup(job_map(plan, clearance, start, ON_PAGE))
-    return JobDrawn(drawn, in_words(plan, clearance, start), pictures_of(records, plan))
+    drawn = Markup(job_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)))
+    return JobDrawn(drawn, in_words(plan, clearance, start, records.studio.shows), pictures_of(records, plan))
 
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:

@@ -21,6 +21,7 @@ from generator.press.sheet.rows import OrderRow, in_hand, last_step, stretches
 from generator.press.sheet.sizes import WIDTH
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.text_width import rows_of
+from generator.quantities import to_canonical
 
 _TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
 _CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
@@ -340,7 +341,7 @@ def _more(pause: Pause) -> _Piece:
 
 def _foot(sheet: Sheet) -> float:
     """The code, or what is between it and the bar where that is taller; the foot of its side is below it."""
-    room = WIDTH - sizes.CODE - sizes.BAR - 2 * sizes.FOOT_GAP
+    room = WIDTH - sizes.CODE - to_canonical(sizes.INCHES, "in") - 2 * sizes.FOOT_GAP
     strong = sizes.FOOT._replace(bold=True)
     words = strong.tall(f"{sheet.job} · stamp {8 * '0'}", room) + sizes.FOOT.tall(sheet.studio, room) + sizes.FOOT.line
     return max(sizes.CODE, words) + sizes.ABOVE_FOOT + 0.4

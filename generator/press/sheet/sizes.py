@@ -140,5 +140,5 @@ def tick_height(item: str, room: float) -> float:
 
 
 # The foot: the code, the bar that proves the scale of a print, and between them whose sheet it is.
-CODE, BAR, FOOT_GAP = 15, 100, 5
+CODE, BAR, INCHES, FOOT_GAP = 15, 100, 4, 5
 ABOVE_FOOT = 1.2

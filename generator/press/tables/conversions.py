@@ -14,7 +14,7 @@ from generator.press.words.markup import Row, heading, link, page, paragraph, ta
 from generator.quantities import Quantity, from_canonical, to_canonical
 from generator.records.families import LISTED, Records
 from generator.trade import labels
-from generator.units import KINDS
+from generator.units import KINDS, READ_AS
 
 CONVERSIONS = "reference/conversions.md"
 
@@ -131,9 +131,10 @@ def spans_of(records: Records) -> dict[str, tuple[float, float]]:
     found: dict[str, tuple[float, float]] = {}
     for value in (q for entry in (records.studio, *entries) for q in _quantities(entry)):
         if value.kind in KINDS and value.high > 0:
-            low, high = found.get(value.kind, (math.inf, -math.inf))
+            kind = READ_AS.get(value.kind, value.kind)
+            low, high = found.get(kind, (math.inf, -math.inf))
             # Nothing is converted from nought; the other end of such a range still counts.
-            found[value.kind] = (min(low, value.low or value.high), max(high, value.high))
+            found[kind] = (min(low, value.low or value.high), max(high, value.high))
     return found
 
 

@@ -67,8 +67,8 @@ def _label_in_words(records: Records) -> Iterator[str]:
         label = labels.read_label(grouping.label)
         yield (
             f"{grouping.label} is {label.count} needles of "
-            f"{calculated(label.needle_diameter, label.needle_diameter, 'length', records)} (the first two digits "
-            f"stand for it), set as a {labels.CONFIGURATIONS[label.configuration]} ({label.configuration})."
+            f"{calculated(label.needle_diameter, label.needle_diameter, 'needle length', records)} (the first two "
+            f"digits stand for it), set as a {labels.CONFIGURATIONS[label.configuration]} ({label.configuration})."
         )
 
 
@@ -141,7 +141,7 @@ def _hang_out(technique: Technique, dial: Dial, machine: Machine, records: Recor
     low, high = max(r.low for r in limits), min(r.high for r in limits)
     if low > high or (low, high) == (usual.low, usual.high):
         return measured(usual, records)
-    return calculated(low, high, "length", records)
+    return calculated(low, high, "needle length", records)
 
 
 def _kinds(dial: Dial) -> str:

@@ -65,7 +65,7 @@ def _grouping(grouping: Grouping, records: Records, here: str) -> Row:
         anchor("groupings", grouping.id),
         (
             grouping.label,
-            calculated(label.needle_diameter, label.needle_diameter, "length", records),
+            calculated(label.needle_diameter, label.needle_diameter, "needle length", records),
             str(label.count),
             f"{labels.CONFIGURATIONS[label.configuration]} ({label.configuration})",
             grouping.packed if grouping.spread is None else f"{grouping.packed}, spread {number(grouping.spread)}",
@@ -84,7 +84,7 @@ def _computed(grouping: Grouping, records: Records, here: str) -> str:
         width = computed_width(grouping)
     except Refusal as refusal:
         return f"cannot be computed: {refusal.remedy}"
-    return to_formula(here, width.function, calculated(width.low, width.high, "length", records))
+    return to_formula(here, width.function, calculated(width.low, width.high, "needle length", records))
 
 
 def _widths(records: Records) -> Iterator[tuple[str, str, WorkedOut]]:
@@ -192,7 +192,7 @@ def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:
     for place, row in enumerate(technique.dials):
         spacing = compute(
             motion.spacing,
-            "length",
+            "needle length",
             hand_speed=recorded(technique.hand_speed),
             frequency=recorded(row.usual),
         )
@@ -207,7 +207,7 @@ def _dials(technique: Technique, records: Records, here: str) -> Iterator[str]:
                     measured(row.speed, records),
                     measured(row.usual, records),
                     *(setting.shown for setting in settings),
-                    to_formula(here, motion.spacing, calculated(spacing.low, spacing.high, "length", records)),
+                    to_formula(here, motion.spacing, calculated(spacing.low, spacing.high, "needle length", records)),
                     str(row.passes),
                 ),
             )
@@ -228,7 +228,7 @@ def needle_diameters_page(records: Records, here: str) -> str:
             f"wire-{code}",
             (
                 f"#{code}",
-                calculated(diameter, diameter, "length", records),
+                calculated(diameter, diameter, "needle length", records),
                 "bugpin" if needles.bugpin(diameter) else "standard",
             ),
         )
@@ -246,7 +246,7 @@ def needle_diameters_page(records: Records, here: str) -> str:
                     str(count),
                     f"{packing.ratio:.3f}",
                     packing.standing,
-                    *(calculated(width, width, "length", records) for width in widths),
+                    *(calculated(width, width, "needle length", records) for width in widths),
                 ),
             )
         )

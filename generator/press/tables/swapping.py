@@ -47,7 +47,7 @@ def _technique(technique: Technique, records: Records, here: str) -> Iterator[st
     machines = [records.machines[machine] for machine in technique.machines]
     usual = records.groupings[technique.usual_grouping]
     kept = (
-        compute(motion.spacing, "length", hand_speed=hand_of(technique), frequency=speed_of(technique, usual))
+        compute(motion.spacing, "needle length", hand_speed=hand_of(technique), frequency=speed_of(technique, usual))
         if dial_row(technique, usual)
         else None
     )
@@ -81,7 +81,7 @@ def _technique(technique: Technique, records: Records, here: str) -> Iterator[st
         )
     yield heading(technique.name, anchor("swap", technique.id))
     if kept is not None:
-        spaced = to_formula(here, motion.spacing, calculated(kept.low, kept.high, "length", records))
+        spaced = to_formula(here, motion.spacing, calculated(kept.low, kept.high, "needle length", records))
         how.insert(0, (anchor("kept", technique.id), f"spacing of {usual.label}", as_worked(kept, records)))
         yield paragraph(
             Markup("With the usual {} the hand moves at {}, and the punctures lie {} apart.").format(
@@ -100,7 +100,7 @@ def _example(records: Records, here: str) -> Iterator[str]:
         return
     technique, before, after = swap
     speed, new = speed_of(technique, before), speed_of(technique, after)
-    distance = compute(motion.spacing, "length", hand_speed=hand_of(technique), frequency=speed)
+    distance = compute(motion.spacing, "needle length", hand_speed=hand_of(technique), frequency=speed)
     hand, wrong = hand_speed_kept(*swap), misleading_speed(swap)
 
     def said(value: Recorded | Computed) -> str:

@@ -28,7 +28,7 @@ def calculated(low: float, high: float, kind: str, records: Records, text: str =
     """A value or range in canonical units as the handbook shows it; `text` is how a record has it, if one has."""
     if kind not in KINDS:  # such as a score
         return valued(quantities.as_written(text or "–".join(map(number, sorted({low, high})))), low, high)
-    return valued(quantities.in_both(low, high, kind, records.studio.units, text), low, high)
+    return valued(quantities.in_both(low, high, kind, records.studio.shows, text), low, high)
 
 
 def number(value: float) -> str:

@@ -18,7 +18,7 @@ from generator.records import conditions
 from generator.records.checklist import CHECKLIST_FACTS, CHECKLIST_QUOTES
 from generator.records.families import ALL, JOBS, STUDIO, Family, Records
 from generator.records.quoting import name_of
-from generator.units import KINDS, SHOWN
+from generator.units import KINDS, SYSTEMS, bands
 
 FOLDER = "reference/records"
 INDEX = f"{FOLDER}.md"
@@ -73,7 +73,7 @@ def _index(records: Records) -> str:
             (
                 called,
                 ", ".join(units_of((kind,))),
-                " and ".join(printed(unit) for unit, _ in SHOWN[kind].values()),
+                " and ".join(dict.fromkeys(printed(bands(kind, shows)[-1][1]) for shows in SYSTEMS.values())),
             ),
         )
         for kind, (called, _) in KINDS.items()

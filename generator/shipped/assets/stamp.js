@@ -44,8 +44,8 @@
     var current = stamps[job].stamp === read.stamp;
     if (stamps[job].finished) {
       return "Finished: keep this paper. " + (current
-        ? "Its stamp is the latest of " + job + "."
-        : "Records of " + job + " have changed since it was printed; the paper says what was worked from.");
+        ? job + " was worked with this sheet."
+        : "It carries another stamp than the sheet that is kept of " + job + "; the paper says what was worked with.");
     }
     if (current) {
       return "Current: this is the latest " + (page ? "print" : "sheet") + " of " + job + ".";

@@ -14,6 +14,7 @@ from generator.press.drawings.map_words import geometry_of, in_words, letters_of
 from generator.press.drawings.pictures import pictures_of
 from generator.press.sheet.contents import first_lined, sheet_of
 from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.units import SYSTEMS
 from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, written
 
 CLEARANCE = RECORDS.studio.limits.mole_clearance
@@ -67,7 +68,7 @@ def test_existing_tattoos_has_its_letter_its_words_and_its_line_on_the_sheet() -
             existing_tattoos=[existing_tattoos(), existing_tattoos(id="o2", box=["70 mm", "85 mm", "20 mm", "10 mm"])]
         )
     )
-    svg, words = job_map(plan, CLEARANCE, None), in_words(plan, CLEARANCE, None)
+    svg, words = job_map(plan, CLEARANCE, None), in_words(plan, CLEARANCE, None, SYSTEMS["metric"])
     assert ">o1</text>" in svg and ">o2</text>" in svg
     assert (
         "Existing tattoo o1, dark, the darker the denser its dots: 50 mm from the left, 50 mm down, 70 by 30 mm; "
@@ -151,4 +152,6 @@ def test_a_piece_of_many_parts_has_letters_sheet_and_map(number: int) -> None:
     assert steps and [row.part for row in sheet.rows if row.part] == steps
     assert all(name in sheet_html(sheet, datetime.date(2027, 1, 1)) for name in steps)
     assert len(pictures_of(RECORDS, plan)) > 0
-    assert in_words(plan, CLEARANCE, None).count(f"{letters_of_place(number - 1)}, p{number - 1}") == 1
+    assert (
+        in_words(plan, CLEARANCE, None, SYSTEMS["metric"]).count(f"{letters_of_place(number - 1)}, p{number - 1}") == 1
+    )

@@ -20,6 +20,7 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.words.estimates import clock_rounded
 from generator.trade import body, labels, shapes
+from generator.units import SYSTEMS
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple, written
 
 AS_OF = datetime.date(2027, 5, 1)
@@ -53,7 +54,7 @@ def test_the_map_shows_focal_point_centre_line_scars_and_what_is_seen() -> None:
     wide = re.findall(r'class="seen" d="M([\d.]+) 0', job_map(ring, CLEARANCE, None))
     seen = body.share_seen(240, 290)
     assert [float(x) for x in wide] == pytest.approx([120 * (1 - seen), 120 * (1 + seen)], abs=0.01)
-    assert "Seen at once" in in_words(ring, CLEARANCE, None)
+    assert "Seen at once" in in_words(ring, CLEARANCE, None, SYSTEMS["metric"])
 
 
 def test_the_two_maps_share_no_id() -> None:
@@ -164,7 +165,8 @@ def test_a_band_is_drawn_on_its_arc_at_true_size(top: int, bottom: int) -> None:
 def test_one_unit_of_a_template_is_one_millimetre_of_paper() -> None:
     drawn = pictures(band_job())["bands"].drawn
     sizes = re.findall(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="\S+ 0 (\S+) (\S+)"', drawn)
-    assert len(sizes) == drawn.count("v3h100v-3") == drawn.count("This bar is 100 mm") == 2
+    assert len(sizes) == drawn.count("v2h100v-2") == drawn.count("v2h101.6v-2") == 2
+    assert drawn.count("100 mm, below it 4 in") == 2
     assert all((width, height) == (wide, high) for width, height, wide, high in sizes)
 
 

@@ -15,7 +15,7 @@ from generator.press.words.formatted import measured
 from generator.quantities import Quantity, from_canonical, parse, shown
 from generator.records.families import LISTED
 from generator.records.jobs import Job
-from generator.units import IMPERIAL, SHOWN
+from generator.units import DECIMALS, IMPERIAL, KINDS, SYSTEMS, bands
 from tests.planning.demo import JOBS, RECORDS, job_of, written
 
 
@@ -73,7 +73,7 @@ def test_every_quantity_of_the_demo_is_shown_as_it_was_typed() -> None:
             measured(quantity, RECORDS),
             value_in_words(recorded(quantity), RECORDS),
         }
-        if quantity.kind not in SHOWN:  # a score has no unit, and is shown as it is
+        if quantity.kind not in KINDS:  # a score has no unit, and is shown as it is
             lost += [(where, quantity.text, words) for words in said if words != quantity.text]
             continue
         for words in {*said, shown(quantity.low, quantity.high, quantity.kind, "metric", quantity.text)}:
@@ -86,16 +86,16 @@ def test_every_quantity_of_the_demo_is_shown_as_it_was_typed() -> None:
 @pytest.mark.parametrize("system", ["metric", "imperial"])
 def test_a_digit_more_than_usual_is_kept_for_every_kind(system: str) -> None:
     """Each kind with a value that has one decimal more than the trade shows, typed in the unit that is shown."""
-    for kind, table in SHOWN.items():
-        unit, steps = table.get(system) or table["metric"]
-        for below, decimals in steps:
+    for kind in KINDS:
+        unit = bands(kind, SYSTEMS[system])[-1][1]
+        for below, decimals in DECIMALS[unit]:
             number = 0.05 if below < 1 else (0.5 if below == 1 else below * 0.75 if below < 1000 else 95)
             text = f"{number + 10.0 ** -(decimals + 1):.{decimals + 1}f} {unit}"
             read = parse(text, (kind,), None, spans=False)
             assert isinstance(read, Quantity)
             words = shown(read.low, read.high, kind, system, text)
             assert _numbers(words) == [pytest.approx(from_canonical(read.low, unit), rel=1e-8)], (text, words)
-            assert (unit in IMPERIAL) == (system == "imperial" and len(table) > 1)
+            assert (unit in IMPERIAL) == (bands(kind, SYSTEMS["metric"]) != bands(kind, SYSTEMS[system]))
 
 
 def test_the_reference_of_f0_keeps_its_tenth_and_z_is_a_difference() -> None:

@@ -43,7 +43,7 @@ def told(text: str, records: Records = RECORDS) -> str:
             "reference/disinfectants.md#disinfectants-chlorine-liquid",
         ),
         ("machines.lathe.limits", "4–10\u00a0V", "reference/machines.md#machines-lathe"),
-        ("machines.kettle.strokes.1", "3.5\u00a0mm (0.14\u00a0in)", "reference/machines.md#machines-kettle"),
+        ("machines.kettle.strokes.1", "3.5\u00a0mm", "reference/machines.md#machines-kettle"),
         ("machines.kettle.name", "Kettle", "reference/machines.md#machines-kettle"),
         ("techniques.packing.may_apprentice", "yes", "reference/speeds.md#techniques-packing"),
         ("techniques.lining.usual_grouping", "1207RL", "reference/speeds.md#techniques-lining"),
@@ -57,7 +57,7 @@ def told(text: str, records: Records = RECORDS) -> str:
         ),
         (
             "scar-rules.scar-high.when.scar.height",
-            "2\u00a0mm (0.079\u00a0in)",
+            "2\u00a0mm",
             "reference/scar-rules.md#scar-rules-scar-high",
         ),
         ("supplies.apron.pack", "100", "reference/supplies.md#supplies-apron"),
@@ -72,7 +72,8 @@ def test_a_quote_becomes_the_value_linked_to_its_row(quote: str, words: str, at:
 
 def test_the_other_system_comes_first_where_the_studio_says_so() -> None:
     imperial = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"units": "imperial"}))
-    assert "0.14\u00a0in (3.5\u00a0mm)" in told("{{ machines.kettle.strokes.1 }}", imperial)
+    assert "[3.5\u00a0mm]" in told("{{ machines.kettle.strokes.1 }}", imperial)
+    assert "5.9\u00a0oz (168\u00a0g)" in told("{{ machines.kettle.weight }}", imperial)
 
 
 @pytest.mark.parametrize(
