@@ -21,6 +21,7 @@ How = Literal[
     "asked for",
     "begun",
     "finished",
+    "told",
     "written over",
     "a studio begun",
     "quoted",
@@ -286,6 +287,12 @@ CODES: dict[str, Code] = {
         "decided: {by: tilde, on: 2026-11-05}",
         "decided: {by: tilde, on: 2023-11-05}",
     ),
+    "L409": Code(
+        "A line of the client's page that counts a day by a value which is no number of days or months.",
+        "client-page.yml",
+        "after: first-call",
+        "after: pad-on",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",
@@ -461,6 +468,13 @@ CODES: dict[str, Code] = {
         "tide-table",
         "stairwell",
         how="finished",
+    ),
+    "F811": Code(
+        "A file given to `finish --from` that holds no block `finished`.",
+        _TIDE,
+        "finished:",
+        "done:",
+        how="told",
     ),
     "F807": Code(
         "Files of jobs whose names differ only in capitals, which some systems take for one.",

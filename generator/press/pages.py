@@ -35,6 +35,7 @@ from generator.press.tables import safety as safety_tables
 from generator.press.tables import sterilizer as sterilizer_page
 from generator.press.tables import studio as tables
 from generator.press.tables import swapping
+from generator.press.tables.client_page import client_page_page
 from generator.press.tables.conversions import CONVERSIONS, conversions_page
 from generator.press.tables.dials import DIALS, dials_page
 from generator.press.tables.disinfectants import disinfectants_page
@@ -90,6 +91,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         "reference/cycles.md": sterilizer_page.cycles_page,
         "reference/supplies.md": tables.supplies_page,
         "reference/values.md": tables.values_page,
+        PAGE_OF["client-page"]: client_page_page,
         "reference/people.md": tables.people_page,
         "reference/studio.md": safety_tables.studio_page,
         "reference/sources.md": tables.sources_page,

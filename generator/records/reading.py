@@ -21,6 +21,7 @@ from generator.records.across import (
     signatures_without_worth,
     washes_of_other_pigments,
 )
+from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
@@ -118,6 +119,7 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
         report += names_of_nothing(head.value, known.ids)
     report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
     report += washes_of_other_pigments(families["inks"].entries)
+    report += days_of_no_days(families["client-page"].entries.values(), families["values"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
