@@ -356,7 +356,7 @@ def _new_studio(options: argparse.Namespace) -> int:
 
 def _not_empty(folder: Path) -> Diagnostic:
     return Diagnostic(
-        "F811",
+        "F820",
         Place(str(folder), 1, 1, 2),
         found="a file" if folder.is_file() else "a folder that holds something",
         expected="a folder that is not there yet, or is empty",

@@ -112,7 +112,7 @@ def test_the_commented_examples_are_records_that_the_check_takes(
 def test_it_is_not_written_over_anything(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "notes.txt").write_text("mine", "utf-8")
     assert main(["new-studio", str(tmp_path), "--region", "EU"]) == 1
-    assert "error F811" in capsys.readouterr().err
+    assert "error F820" in capsys.readouterr().err
     assert [path.name for path in tmp_path.iterdir()] == ["notes.txt"]
 
 

@@ -141,7 +141,15 @@ def _studio(path: Path, start: Start) -> str:
     assert isinstance(own, dict)
     chosen = {"name": start.name, "units": start.units, "paper": start.paper, "region": start.region}
     made = {key: chosen.get(key, _common(value)) for key, value in own.items() if key not in _DROPPED["studio"]}
+    if isinstance(roles := own.get("roles"), dict):
+        made["roles"] = {role: article for role, article in roles.items() if article not in _left_out(path.parent)}
     return as_typed({**made, "source": _SUGGESTION})
+
+
+def _left_out(content: Path) -> set[str]:
+    """The ids of all that stands on the demo studio's shelves and is not taken along."""
+    listed = (entry for name in _EXAMPLES for entry in _read(content / f"{name}.yml"))
+    return {str(entry["id"]) for entry in listed if isinstance(entry, dict)}
 
 
 # What is the demo studio's own in records that stay: dates, shelves, decisions, who has done what.
