@@ -45,6 +45,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.learning import NOTHING, Learned, learn_from
+from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
@@ -284,7 +285,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for uri, text in build.recalls.items():
             files.append(File.generated(config, uri, content=text))
         for role in ROLES:
-            lines = to_sign(role, build.records, build.procedures)
+            lines = to_sign(role, with_procedures_in_use(build.records, build.as_of), build.procedures)
             sheet_of_role = sign_off_html(role, build.records.studio, lines, build.as_of)
             files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
         for folder, made in (("sheets", build.sheets), ("jobs", build.pages), ("for-the-client", build.clients)):

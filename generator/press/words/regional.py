@@ -86,7 +86,9 @@ _US_SPELLING = (
 _HABITS = {"US": _Habits("{month}/{day}/{year}", True, _US_SPELLING)}
 
 # What is no text to be read: comments, and what holds code or is typed as it is.
-_MARKUP = re.compile(r"(<!--.*?-->|<(script|style|code|pre|textarea|kbd)\b.*?</\2\s*>|<[^>]+>)", re.DOTALL)
+_MARKUP = re.compile(
+    r"(<!--.*?-->|<(?P<held>script|style|code|pre|textarea|kbd)\b.*?</(?P=held)\s*>|<[^>]+>)", re.DOTALL
+)
 _SAID = re.compile(r"(?<=\s)((?:alt|title|aria-label)=\")([^\"]*)(?=\")")
 _DAY = r"(?<![\w/-])(?P<year>\d{4})-(?P<month>0[1-9]|1[0-2])-(?P<day>[0-2]\d|3[01])(?![\w-])"
 _CLOCK = r"(?:[01]\d|2[0-3]):[0-5]\d"
