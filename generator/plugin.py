@@ -45,6 +45,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.learning import NOTHING, Learned, learn_from
+from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
@@ -67,6 +68,7 @@ from generator.press.sheet.summary import JobSummary, search_entry
 from generator.press.words.addresses import explained_address, today_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
+from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.records.days import typed_day
@@ -105,6 +107,7 @@ class _Build:
     warnings: CountHandler
     sheets: Path
     pages: Path
+    clients: Path
     as_of: AsOf
     summaries: list[JobSummary] = field(default_factory=list)
     records: Records | None = None
@@ -195,10 +198,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings = CountHandler()
         warnings.setLevel(logging.WARNING)
         logging.getLogger("mkdocs").addHandler(warnings)
-        sheets, pages = place.work / "sheets", place.work / "jobs"
+        sheets, pages, clients = (place.work / name for name in ("sheets", "jobs", "for-the-client"))
         day = as_of(self.config.as_of, "`as_of` in mkdocs.yml")
-        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, day)
-        for folder in (sheets, pages):
+        self.build = _Build(
+            Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, clients, day
+        )
+        for folder in (sheets, pages, clients):
             folder.mkdir()
         config.site_dir = str(place.new)
         return config
@@ -234,6 +239,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 (build.sheets / f"{pressed.summary.id}.html").write_text(pressed.sheet, "utf-8")
             if pressed.summary is not None and pressed.page is not None:
                 (build.pages / f"{pressed.summary.id}.html").write_text(pressed.page, "utf-8")
+            if pressed.summary is not None and pressed.client is not None:
+                (build.clients / f"{pressed.summary.id}.html").write_text(pressed.client, "utf-8")
             if pressed.summary is not None and pressed.explained is not None:
                 (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
             if pressed.summary is not None and pressed.today is not None:
@@ -278,10 +285,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for uri, text in build.recalls.items():
             files.append(File.generated(config, uri, content=text))
         for role in ROLES:
-            lines = to_sign(role, build.records, build.procedures)
+            lines = to_sign(role, with_procedures_in_use(build.records, build.as_of), build.procedures)
             sheet_of_role = sign_off_html(role, build.records.studio, lines, build.as_of)
             files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
-        for folder, made in (("sheets", build.sheets), ("jobs", build.pages)):
+        for folder, made in (("sheets", build.sheets), ("jobs", build.pages), ("for-the-client", build.clients)):
             for sheet in sorted(made.iterdir()):
                 files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))
         own = [file.src_uri for file in files.documentation_pages() if file.generated_by is None]
@@ -345,6 +352,22 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             found["docs"] += [search_entry(job) for job in self.build.summaries]
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
 
+    @event_priority(-60)
+    def _in_region(self, *, config: MkDocsConfig) -> None:
+        """Write days, hours and words of every page and of the search as the studio's region does."""
+        records = self.build.records
+        if records is None or not has_habits(records):
+            return
+        said, site = in_region(records), Path(config.site_dir)
+        for page in site.rglob("*.html"):
+            page.write_text(said(page.read_text("utf-8")), "utf-8")
+        index = site / "search" / "search_index.json"
+        if index.is_file():
+            found = json.loads(index.read_text("utf-8"))
+            for doc in found["docs"]:
+                doc.update({name: said(doc[name]) for name in ("title", "text") if name in doc})
+            index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
+
     @event_priority(-100)
     def _exchanged(self, *, config: MkDocsConfig) -> None:
         """Exchange the sites, unless strict mode is about to stop over a warning."""
@@ -358,7 +381,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.site_dir = build.site_dir
         self._clean_up()
 
-    on_post_build = CombinedEvent(_stamps, _into_the_search, _exchanged)
+    on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _exchanged)
 
     @event_priority(-100)
     def on_build_error(self, *, error: Exception) -> None:

@@ -17,12 +17,13 @@ from generator.quantities import (
     in_both,
     parse,
     shown,
+    shown_in,
     significant,
     to_canonical,
     within,
     written,
 )
-from generator.units import CHOICES, DECIMALS, IMPERIAL, KINDS, OWN_UNITS, READ_AS, SPELLINGS, SYSTEMS, UNITS, bands
+from generator.units import CHOICES, DECIMALS, KINDS, OWN_UNITS, READ_AS, SPELLINGS, SYSTEMS, UNITS, bands
 
 EVERY_KIND = tuple(KINDS)
 
@@ -157,8 +158,8 @@ def test_what_is_no_number_with_a_unit(text: str) -> None:
 
 
 def test_a_fraction_is_offered_as_a_decimal() -> None:
-    assert mistake("1/4 in", "length").repairs == ("0.25 in",)
-    assert mistake("2 3/8 in", "length").repairs == ("2.375 in",)
+    assert mistake("1/4 mm", "length").repairs == ("0.25 mm",)
+    assert mistake("2-3/8 in", "length").repairs == ("2.375 in",)
 
 
 def test_groups_of_thousands_are_offered_in_one_piece() -> None:
@@ -285,6 +286,11 @@ def test_a_difference_of_temperature_converts_as_one(celsius: str, fahrenheit: s
     assert in_both(found.low, found.high, found.kind, "imperial").replace("\u00a0", " ") == f"{fahrenheit} ({celsius})"
 
 
+def test_a_difference_of_temperature_is_shown_to_a_tenth() -> None:
+    assert shown(3.4567, 3.4567, "temperature difference", "metric") == "3.5\u00a0°C"
+    assert shown(3.4567, 3.4567, "temperature difference", "imperial") == "6.2\u00a0°F"
+
+
 def test_a_field_of_differences_says_its_units_as_people_write_them() -> None:
     found = mistake("10", "temperature difference")
     assert found.repairs == ("10 °C",)
@@ -393,9 +399,10 @@ def test_shown_in_both_systems_as_the_trade_rounds(text: str, metric: str, imper
 def test_how_many_decimals_each_unit_is_shown_with(typed: str, shown_as: str) -> None:
     numbers = re.findall(r"[\d.]+ ", typed)
     unit = typed.removeprefix("".join(numbers))
-    system = "imperial" if unit in IMPERIAL else "metric"
-    found = [read(number + unit) for number in numbers]
-    words = [shown(one.low, one.high, one.kind, system).replace("\u00a0", "") for one in found]
+    # Inches are shown in decimals where they are no body and no paper; a tape has its own table.
+    kind = {"in": "needle length"}.get(unit, UNITS[unit][0])
+    found = [read(number + unit, kind) for number in numbers]
+    words = [shown_in(unit, one.low, one.high, one.kind).replace("\u00a0", "") for one in found]
     assert [word.removesuffix(unit) for word in words] == shown_as.split()
 
 

@@ -33,7 +33,9 @@ R = TypeVar("R", bound=BaseModel)
 NOTE = "a quote names a record: family, id and field, with points between"
 _PATH = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")
 _TYPED = re.compile(r"typed:\s*(\S.*?),\s*because\s+(\S.*)", re.DOTALL)
-_FAMILIES = (STUDIO.name, *(family.name for family in LISTED))
+# The studio's roles are quoted by a word of their own.
+ROLES = "roles"
+_FAMILIES = (STUDIO.name, ROLES, *(family.name for family in LISTED))
 # Times are said as the studio wrote them: four weeks are not 28 days to anybody, nor four hours 240 minutes.
 # A share has one unit, so the figure on the label stays as it is.
 _AS_WRITTEN = ("duration", "days", "months", "share")
@@ -89,12 +91,18 @@ def found(path: str, records: Records, job: Job | None = None) -> Found:
             "write it like `{{ machines.kettle.hang_out }}`; nothing is computed inside a quote",
         )
     family, *keys = path.split(".")
+    if family == ROLES:
+        family, keys = STUDIO.name, [ROLES, *keys]
     own = {JOBS.name: {str(job.id): job}} if job is not None else {}
     if family not in (*_FAMILIES, *own):
         raise _unknown(family, "a family of records", "", _FAMILIES)
     value, walked, row = _start(family, keys, records, own.get(family))
     left = keys[1:] if family != STUDIO.name else keys
     while left:
+        if isinstance(value, Reference) and value in records.family(value.family):
+            # What is meant is in the entry that the role, or another field, names.
+            family, row = value.family, (str(value),)
+            value, walked = records.family(family)[value], f"{family}.{value}"
         if isinstance(value, conditions.Condition):
             # A fact has a point in its name, so what is left of the path is the fact.
             value, walked, left = _limit(value, ".".join(left), walked), f"{walked}.{'.'.join(left)}", []

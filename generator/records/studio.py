@@ -29,6 +29,7 @@ from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
+from generator.records.roles import Roles
 from generator.units import CHOICES, OWN_UNITS, SYSTEMS, Shows
 
 Tone = Annotated[str, Swatch()]
@@ -260,6 +261,9 @@ class Studio(Record):
     numbing: Sentence = Field(description="the policy on numbing products")
     numbing_allowed: Annotated[str, Choice(("yes", "no", "ask"), clears=("yes",))] = Field(
         description="whether work goes on where a numbing product was put on; ask leaves it to the artist on the day"
+    )
+    roles: Roles = Field(
+        default=Roles(), description="what the handbook's pages mean by the surface wipe, the liner and the like"
     )
     tones: Tones = Field(description="swatches of the tone picker, for estimates of contrast")
     limits: Limits = Field(description="the limits the studio keeps")

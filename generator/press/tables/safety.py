@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from generator.planning.findings.states import level_words
 from generator.press.words.addresses import anchor, to_entry, to_source
-from generator.press.words.formatted import measured, said, yes_no
+from generator.press.words.formatted import measured, said, spelled, yes_no
 from generator.press.words.markup import Row, bullets, heading, note, page, paragraph, table
 from generator.records.checklist import CHECKLIST_QUOTES, NEVER_YIELDS, QUOTE
 from generator.records.conditions import in_words
 from generator.records.families import Records
 from generator.records.hygiene import PHASES, HygieneStep
 from generator.records.piece_limits import Composition
+from generator.records.roles import Roles
 from generator.records.rules import Question
 from generator.records.studio import Limits
 
@@ -117,6 +120,13 @@ def _inner(key: str, limit: Composition, records: Records, here: str) -> Iterato
         yield Row(anchor("studio", "limits", key, inner), (name, shown, field.description or ""))
 
 
+def _roles(roles: Roles, here: str, records: Records) -> Iterator[Markup]:
+    """Each role that the studio has an article for, with a link to the article."""
+    for role, article in roles:
+        if article is not None:
+            yield Markup("{}: {}").format(spelled(role), to_entry(here, article, records))
+
+
 def studio_page(records: Records, here: str) -> str:
     """The studio: local rules first, then what it decided itself."""
     studio = records.studio
@@ -142,6 +152,7 @@ def studio_page(records: Records, here: str) -> str:
             ("paper", "Paper of the sheets", studio.paper),
             ("order", "Order in which areas are worked, where neither artist nor job says otherwise", studio.order),
             ("line-ink", "Ink of lines that name none", line_ink),
+            ("roles", "What the pages mean by", bullets(_roles(studio.roles, here, records))),
             ("region", "Region, for pigments barred there", studio.region),
             ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
             ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),

@@ -84,7 +84,7 @@ def test_the_other_system_comes_first_where_the_studio_says_so() -> None:
         ("{{ machines.kettle.limit }}", "H701", 1, "`machines.kettle.limits`"),
         ("{{ machines.kettle.strokes.9 }}", "H701", 1, "0, 1, 2"),
         ("{{ machines.kettle.weight.unit }}", "H701", 1, "machines.kettle.weight"),
-        ("{{ jobs.orrery.title }}", "H701", 1, "studio, sources"),
+        ("{{ jobs.orrery.title }}", "H701", 1, "studio, roles, sources"),
         ("{{ machines.kettle.name | upper }}", "H701", 1, "nothing is computed"),
         ("{{ }}", "H701", 1, "machines.kettle.hang_out"),
         ("and {{ machines.kettle.name", "H701", 5, "{{ family.id.field }}"),

@@ -1,0 +1,184 @@
+"""Dates, hours and spelling as the studio's region writes them, put into a whole page when it is finished.
+
+Everything before this writes days as records have them (2027-06-16), hours from 00:00 to 23:59 and British spelling.
+What was typed as code stays as it is, and so do the names of records: a label is written as it is on the bottle.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from generator.records.families import LISTED, Records
+
+
+class _Habits(NamedTuple):
+    """How a region writes: the order of a date, whether a day has twice twelve hours, and its spelling."""
+
+    date: str
+    twelve_hours: bool
+    spelling: tuple[tuple[str, str], ...]
+
+
+# The beginning or the whole of a word as a pattern -> how it is spelled in the United States (common usage there).
+_US_SPELLING = (
+    (r"(dis|multi|water|)colour", r"\1color"),
+    (r"grey", "gray"),
+    (r"centred", "centered"),
+    (r"(epi|)centre", r"\1center"),
+    (r"centring", "centering"),
+    (r"(milli|centi|kilo|micro|)metre(?=s?\b)", r"\1meter"),
+    (r"(milli|centi|)litre", r"\1liter"),
+    (r"licence", "license"),
+    (r"practis(?=e|ing)", "practic"),
+    (r"defence", "defense"),
+    (r"offence", "offense"),
+    (r"(dis|)favour", r"\1favor"),
+    (r"neighbour", "neighbor"),
+    (r"(mis|)behaviour", r"\1behavior"),
+    (r"labour", "labor"),
+    (r"odour", "odor"),
+    (r"humour", "humor"),
+    (r"tumour", "tumor"),
+    (r"vapour", "vapor"),
+    (r"rumour", "rumor"),
+    (r"harbour", "harbor"),
+    (r"honour", "honor"),
+    (r"fibre", "fiber"),
+    (r"calibre", "caliber"),
+    (r"catalogue", "catalog"),
+    (r"programme(?=s?\b)", "program"),
+    (r"judgement", "judgment"),
+    (r"ageing", "aging"),
+    (r"cheque", "check"),
+    (r"draught", "draft"),
+    (r"kerb", "curb"),
+    (r"tyre", "tire"),
+    (r"plough", "plow"),
+    (r"mould", "mold"),
+    (r"aluminium", "aluminum"),
+    (r"sulph", "sulf"),
+    (r"diarrhoea", "diarrhea"),
+    (r"oedema", "edema"),
+    (r"oestr", "estr"),
+    (r"foet", "fet"),
+    (r"(an|)aesthe(?=tic|si)", r"\1esthe"),
+    (r"anaem", "anem"),
+    (r"haem", "hem"),
+    (r"leukaem", "leukem"),
+    (r"paed", "ped"),
+    (r"gynaec", "gynec"),
+    (r"(label|cancel|travel|level|channel|signal|dial|pencil|model|swivel|bevel|fuel|tunnel)l(?=ed|ing|er)", r"\1"),
+    (r"(skil|wil)ful", r"\1lful"),
+    (r"(ful|enrol|instal|distil)(fil|)(?=s?\b|ment)(?<=fil|rol|tal|til)", r"\1\2l"),
+    (r"towards\b", "toward"),
+    (r"whilst\b", "while"),
+    (r"(anal|paral|catal|dial)ys(?=e|ing)", r"\1yz"),
+    (
+        r"(organ|recogn|steril|minim|maxim|optim|summar|standard|special|author|moistur|neutral|normal|critic|immun"
+        r"|character|emphas|final|memor|priorit|real|util|visual|custom|categor|colon|polymer|apolog|pulver)is"
+        r"(?=e|ing|ation)",
+        r"\1iz",
+    ),
+)
+_HABITS = {"US": _Habits("{month}/{day}/{year}", True, _US_SPELLING)}
+
+# What is no text to be read: comments, and what holds code or is typed as it is.
+_MARKUP = re.compile(
+    r"(<!--.*?-->|<(?P<held>script|style|code|pre|textarea|kbd)\b.*?</(?P=held)\s*>|<[^>]+>)", re.DOTALL
+)
+_SAID = re.compile(r"(?<=\s)((?:alt|title|aria-label)=\")([^\"]*)(?=\")")
+_DAY = r"(?<![\w/-])(?P<year>\d{4})-(?P<month>0[1-9]|1[0-2])-(?P<day>[0-2]\d|3[01])(?![\w-])"
+_CLOCK = r"(?:[01]\d|2[0-3]):[0-5]\d"
+_HOURS = (
+    rf"(?<![\d:.])(?P<from>{_CLOCK})(?:(?P<dash>\s?[–-]\s?)(?P<to>{_CLOCK}))?(?![\d:]|(?:\s?[–-]\s?{_CLOCK})?\s?[AP]M)"
+)
+
+
+def has_habits(records: Records) -> bool:
+    """Whether the studio's region writes in another way than the program does."""
+    return records.studio.region in _HABITS
+
+
+def in_region(records: Records) -> Callable[[str], str]:
+    """What makes of a finished page, or of a plain text, one as the studio's region writes it."""
+    habits = _HABITS.get(records.studio.region)
+    if habits is None:
+        return lambda page: page
+    kept = "|".join(sorted({re.escape(name) for name in _names(records, habits)}, key=len, reverse=True))
+    words = "|".join(pattern for pattern, _ in _ungrouped(habits))
+    pattern = re.compile(
+        rf"(?P<kept>{kept or r'(?!)'})|{_DAY}|{_HOURS}|\b(?P<word>{words})",
+        re.IGNORECASE,
+    )
+
+    def one(found: re.Match[str]) -> str:
+        if found["kept"]:
+            return found[0]
+        if found["year"]:
+            return habits.date.format(year=found["year"], month=found["month"], day=found["day"])
+        return _hours(found) if found["from"] else _spelled(found["word"], found, habits)
+
+    def text(words_: str) -> str:
+        return pattern.sub(one, words_)
+
+    def page(whole: str) -> str:
+        pieces = _MARKUP.split(whole)
+        # Text, markup and the name of an element that holds code come in turns.
+        return "".join(
+            text(piece) if at % 3 == 0 else _SAID.sub(lambda said: said[1] + text(said[2]), piece)
+            for at, piece in enumerate(pieces)
+            if at % 3 != 2
+        )
+
+    return page
+
+
+def _names(records: Records, habits: _Habits) -> Iterator[str]:
+    """Names and titles of records that have a word which would be spelled in another way."""
+    changed = re.compile("|".join(rf"\b{pattern}" for pattern, _ in habits.spelling), re.IGNORECASE)
+    entries = (entry for family in LISTED for entry in records.family(family.name).values())
+    for entry in (records.studio, *entries):
+        for field in ("name", "title", "body", "where"):
+            value = getattr(entry, field, None)
+            if isinstance(value, str) and changed.search(value):
+                yield html.escape(value, quote=False)
+
+
+def _ungrouped(habits: _Habits) -> Iterator[tuple[str, str]]:
+    for pattern, spelled in habits.spelling:
+        yield re.sub(r"\((?!\?)", "(?:", pattern), spelled
+
+
+def _hours(found: re.Match[str]) -> str:
+    begin, end = found["from"], found["to"]
+    if end is None:
+        return _twelve(begin)
+    half = "" if _half(begin) == _half(end) else f"\u00a0{_half(begin)}"
+    return f"{_bare(begin)}{half}{found['dash']}{_twelve(end)}"
+
+
+def _half(clock: str) -> str:
+    return "AM" if int(clock[:2]) < 12 else "PM"
+
+
+def _bare(clock: str) -> str:
+    return f"{int(clock[:2]) % 12 or 12}{clock[2:]}"
+
+
+def _twelve(clock: str) -> str:
+    return f"{_bare(clock)}\u00a0{_half(clock)}"
+
+
+def _spelled(word: str, found: re.Match[str], habits: _Habits) -> str:
+    """The word of the table in the region's spelling, with the capitals that it had."""
+    rest = found.string[found.end("word") :]
+    for pattern, spelled in habits.spelling:
+        if matched := re.match(pattern, word + rest, re.IGNORECASE):
+            changed = matched.expand(spelled)
+            if word.isupper():
+                return changed.upper()
+            return changed[:1].upper() + changed[1:] if word[:1].isupper() else changed
+    return word
