@@ -16,7 +16,7 @@ from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, h
 from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
 from generator.planning.as_json import plan_as_data
-from generator.planning.each_job import plan_jobs, plan_one
+from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
@@ -30,6 +30,7 @@ from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
+from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
@@ -44,7 +45,7 @@ from generator.records.families import Records
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
-OK, MISTAKES = 0, 1
+OK, MISTAKES, WRONG_CALL = 0, 1, 2
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -90,6 +91,9 @@ def _parser() -> argparse.ArgumentParser:
     sheet = commands.add_parser("sheet", help="one job's printable sheet as one HTML file")
     sheet.add_argument("job", metavar="JOB", help="id of the job")
     sheet.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
+    sheet.add_argument(
+        "--client", action="store_true", help="the page that the client takes home, instead of the sheet"
+    )
     sheet.add_argument("--both-units", action="store_true", help="show the other system of units beside the first")
     sheet.add_argument("--explain", action="store_true", help="add how its numbers came about, on pages of their own")
     sheet.add_argument("--pictures", action="store_true", help="add day, inks, punctures and arcs on further pages")
@@ -101,6 +105,9 @@ def _parser() -> argparse.ArgumentParser:
     finished.add_argument("job", metavar="JOB", help="id of the job")
     finished.add_argument(
         "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
+    )
+    finished.add_argument(
+        "--from", dest="told", metavar="FILE", type=Path, help="a file with the block `finished`, as a tablet gives it"
     )
     finished.set_defaults(run=_finish)
     gone = commands.add_parser("delete", help="delete a job, or all of a client, and say where something is left")
@@ -186,6 +193,8 @@ def _check_records(content: Path, reading: Reading) -> Report:
             report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
             report += frozen_with(content, planned.job)[1]
             report += past_retention(reading.records, planned.job, reading.as_of)
+            if planned.plan is not None or planned.refused:
+                report += beyond_one_side(reading.records, planned.job, planned.plan)
     return tuple(report)
 
 
@@ -205,9 +214,14 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _sheet(options: argparse.Namespace) -> int:
+    if options.client and (options.both_units or options.explain or options.pictures):
+        _say("error: --client prints a page of its own; leave out --both-units, --explain and --pictures")
+        return WRONG_CALL
     if options.output is not None and (taken := _not_over(options.output, options.content)):
         _say(f"{as_text(taken)}\n\n{summary(taken)}")
         return MISTAKES
+    if options.client:
+        return _client(options)
     if kept := _kept(options.content, options.job, options.today):
         record, frozen = kept
         explained = frozen.explained_alone if options.explain else None
@@ -226,6 +240,17 @@ def _sheet(options: argparse.Namespace) -> int:
     pictures = pictures_of(records, job_plan) if options.pictures else ()
     html = sheet_html(sheet, day, appendix, pictures, links, sheet_of(records, job_plan))
     return _written_out(in_region(records)(html), options.output)
+
+
+def _client(options: argparse.Namespace) -> int:
+    """The client's page. A finished job has one also where today's rules make no plan of it."""
+    reading, planned, report = _read_and_planned(options.content, options.job, options.today)
+    if reading.records is None or planned is None or planned.job is None or has_errors(report):
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    page = client_page_of(reading.records, planned.job, planned.plan)
+    html = in_region(reading.records)(client_html(page, reading.as_of))
+    return _written_out(html, options.output)
 
 
 def _written_out(html: str, output: Path | None) -> int:
@@ -293,7 +318,7 @@ def _finish(options: argparse.Namespace) -> int:
         missing = (_no_such_job(options.content, options.job),)
         _say(f"{as_text(missing)}\n\n{summary(missing)}")
         return MISTAKES
-    made, report = finishing(options.content, options.today, options.job)
+    made, report = finishing(options.content, options.today, options.job, options.told)
     if made is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
@@ -413,23 +438,30 @@ def _recall(options: argparse.Namespace) -> int:
 
 def _planned(content: Path, job_id: str, today: AsOf) -> tuple[Records, JobPlan, AsOf] | None:
     """The plan of one job and the day that counts as today, or None when its mistakes were shown."""
-    reading = read_records(content, today)
-    report: list[Diagnostic] = list(reading.report)
-    path = content / "jobs" / f"{job_id}.yml"
-    if path not in job_files(content):
-        report.append(_no_such_job(content, job_id))
-    else:
-        read = read_job(path, reading.known)
-        learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
-        planned = plan_one(read, reading, learned)
-        report += planned.report
-        if reading.records is not None and planned.job is not None:
-            report += (*job_findings(reading.records, planned.job), *planned.refused)
-            report += frozen_with(content, planned.job)[1]
+    reading, planned, report = _read_and_planned(content, job_id, today)
+    if planned is not None:
+        report = (*report, *planned.refused)
         if reading.records is not None and planned.plan is not None and not has_errors(report):
             return reading.records, planned.plan, reading.as_of
     _say(f"{as_text(report)}\n\n{summary(report)}")
     return None
+
+
+def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading, PlannedJob | None, Report]:
+    """The records, one job of them, and everything that is wrong; None where there is no such job."""
+    reading = read_records(content, today)
+    report: list[Diagnostic] = list(reading.report)
+    path = content / "jobs" / f"{job_id}.yml"
+    if path not in job_files(content):
+        return reading, None, (*report, _no_such_job(content, job_id))
+    read = read_job(path, reading.known)
+    learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
+    planned = plan_one(read, reading, learned)
+    report += planned.report
+    if reading.records is not None and planned.job is not None:
+        report += job_findings(reading.records, planned.job)
+        report += frozen_with(content, planned.job)[1]
+    return reading, planned, tuple(report)
 
 
 def _no_such_job(content: Path, job_id: str) -> Diagnostic:

@@ -21,6 +21,7 @@ How = Literal[
     "asked for",
     "begun",
     "finished",
+    "told",
     "written over",
     "quoted",
     "in the handbook",
@@ -285,6 +286,20 @@ CODES: dict[str, Code] = {
         "decided: {by: tilde, on: 2026-11-05}",
         "decided: {by: tilde, on: 2023-11-05}",
     ),
+    "L409": Code(
+        "A line of the client's page that counts a day by a value which is no number of days or months.",
+        "client-page.yml",
+        "after: first-call",
+        "after: pad-on",
+    ),
+    "L410": Code(
+        "An entry that the records rely on for days to come, and that is not here any more.",
+        "supplies.yml",
+        "{id: pad,",
+        "{id: pad, until: {on: 2027-05-01, why: used up},",
+        level="reminder",
+        seen_in="supplies.yml",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",
@@ -370,6 +385,13 @@ CODES: dict[str, Code] = {
         _BOAT,
         "from: [20 mm, 96 mm], to: [48 mm, 101 mm]",
         "from: [20 cm, 96 mm], to: [48 cm, 101 mm]",
+    ),
+    "J623": Code(
+        "A job that names what is not here any more on its day.",
+        "people.yml",
+        "came: 2021-03-01",
+        "came: 2021-03-01\n  until: {on: 2027-05-12, why: left}",
+        seen_in="jobs",
     ),
     "J622": Code(
         "A lot in a finished job that no ink has on file.",
@@ -460,6 +482,13 @@ CODES: dict[str, Code] = {
         "tide-table",
         "stairwell",
         how="finished",
+    ),
+    "F811": Code(
+        "A file given to `finish --from` that holds no block `finished`.",
+        _TIDE,
+        "finished:",
+        "done:",
+        how="told",
     ),
     "F807": Code(
         "Files of jobs whose names differ only in capitals, which some systems take for one.",

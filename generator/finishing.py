@@ -23,6 +23,8 @@ from generator.records.families import JOBS
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_finished, read_job, read_records, worked_file
+from generator.records.still_to_come import still_to_come
+from generator.records.text_file import read_text
 from generator.writing import write_whole
 
 
@@ -37,8 +39,11 @@ class Finishing(NamedTuple):
     text: str | None
 
 
-def finishing(content: Path, today: AsOf, job_id: str) -> tuple[Finishing | None, Report]:
-    """What finishing a job would write, or what is in the way. Nothing is written."""
+def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None) -> tuple[Finishing | None, Report]:
+    """What finishing a job would write, or what is in the way. Nothing is written.
+
+    told: a file with the block `finished`, such as a sheet on a tablet gives it; what was planned where there is none.
+    """
     path = content / JOBS.name / f"{job_id}.yml"
     reading = read_records(content, today)
     read = read_job(path, reading.known)
@@ -65,8 +70,14 @@ def finishing(content: Path, today: AsOf, job_id: str) -> tuple[Finishing | None
     frozen = frozen_of(records, made, reading.as_of)
     if job.finished is not None:
         return Finishing(path, frozen, None), ()
-    text = _with_block(path, finished_block(records, made))
-    wrong_block = _read_again(text, path, reading)
+    if told is None:
+        block = finished_block(records, made)
+    else:
+        block, unread = _told_block(told)
+        if unread:
+            return None, unread
+    text = _with_block(path, block)
+    wrong_block = _read_again(text, path if told is None else told, reading, _lines_before(text, block, told))
     return (None, wrong_block) if has_errors(wrong_block) else (Finishing(path, frozen, text), ())
 
 
@@ -128,20 +139,51 @@ def _with_block(path: Path, block: str) -> str:
     return text + ("" if text.endswith("\n") else end) + block.replace("\n", end)
 
 
-def _read_again(text: str, path: Path, reading: Reading) -> Report:
-    """What would be wrong with the file once it is written."""
+def _lines_before(text: str, block: str, told: Path | None) -> int:
+    """How many lines are before a block that was told; one that was filled in is counted with the job's own lines."""
+    return 0 if told is None else text.count("\n") - block.count("\n")
+
+
+def _told_block(told: Path) -> tuple[str, Report]:
+    """The block of a file, which holds nothing else."""
+    text, report = read_text(told)
+    if text is None:
+        return "", report
+    lines = text.replace("\r\n", "\n").rstrip("\n").split("\n")
+    at = next((n for n, line in enumerate(lines) if line.strip() and not line.lstrip().startswith("#")), 0)
+    if re.match(r"finished:\s*(#.*)?$", lines[at]):
+        return "\n".join(lines) + "\n", ()
+    first = lines[at].strip()
+    return "", (
+        Diagnostic(
+            "F811",
+            Place(str(told), at + 1, 1, max(2, len(lines[at]) + 1)),
+            found=f"“{first[:40]}”" if first else "nothing",
+            expected="`finished:`, and below it what happened",
+            help="copy the whole text that the sheet gives; nothing was written",
+            says="this is no block `finished`",
+        ),
+    )
+
+
+def _read_again(text: str, path: Path, reading: Reading, before: int) -> Report:
+    """What would be wrong with the file once it is written; before: how many lines of it are in no block."""
     with tempfile.TemporaryDirectory() as folder:
-        tried = Path(folder) / path.name
+        tried = Path(folder) / _name(text, path)
         tried.write_bytes(text.encode())
         read: JobReading = read_job(tried, reading.known)
+        late = () if read.job is None else tuple(still_to_come(read.job, reading.as_of))
     return tuple(
-        Diagnostic(
-            d.code,
-            Place(str(path), d.place.line, d.place.column, d.place.end),
-            found=d.found,
-            expected=d.expected,
+        replace(
+            d,
+            place=Place(str(path), max(1, d.place.line - before), d.place.column, d.place.end),
             help=f"{d.help}; nothing was written",
-            says=d.says,
         )
-        for d in read.report
+        for d in (*read.report, *late)
     )
+
+
+def _name(text: str, path: Path) -> str:
+    """The name that the job's file has to have."""
+    found = re.search(r"(?m)^id:\s*['\"]?([^\s'\"#]+)", text)
+    return f"{found[1]}.yml" if found else path.name

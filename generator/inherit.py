@@ -5,6 +5,7 @@ Settings are plain data here, as YAML reads them: mappings, lists and single val
 
 from __future__ import annotations
 
+import html
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
@@ -90,7 +91,11 @@ def menu(
     named stands at its end.
     """
     named = set(_pages(nav))
-    groups = [{group: [page for page in listed if page in pages and page not in named]} for group, listed in procedures]
+    # A theme prints the titles of a menu as markup; a group's name is text of a record.
+    groups = [
+        {html.escape(group): [page for page in listed if page in pages and page not in named]}
+        for group, listed in procedures
+    ]
     made = list(_kept(nav, [group for group in groups if next(iter(group.values()))], pages))
     behind = sorted(set(own) - set(_pages(made)))
     return [*made, {_OWN_PAGES: behind}] if behind else made

@@ -45,6 +45,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.learning import NOTHING, Learned, learn_from
+from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
@@ -106,6 +107,7 @@ class _Build:
     warnings: CountHandler
     sheets: Path
     pages: Path
+    clients: Path
     as_of: AsOf
     summaries: list[JobSummary] = field(default_factory=list)
     records: Records | None = None
@@ -196,10 +198,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings = CountHandler()
         warnings.setLevel(logging.WARNING)
         logging.getLogger("mkdocs").addHandler(warnings)
-        sheets, pages = place.work / "sheets", place.work / "jobs"
+        sheets, pages, clients = (place.work / name for name in ("sheets", "jobs", "for-the-client"))
         day = as_of(self.config.as_of, "`as_of` in mkdocs.yml")
-        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, day)
-        for folder in (sheets, pages):
+        self.build = _Build(
+            Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, clients, day
+        )
+        for folder in (sheets, pages, clients):
             folder.mkdir()
         config.site_dir = str(place.new)
         return config
@@ -235,6 +239,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 (build.sheets / f"{pressed.summary.id}.html").write_text(pressed.sheet, "utf-8")
             if pressed.summary is not None and pressed.page is not None:
                 (build.pages / f"{pressed.summary.id}.html").write_text(pressed.page, "utf-8")
+            if pressed.summary is not None and pressed.client is not None:
+                (build.clients / f"{pressed.summary.id}.html").write_text(pressed.client, "utf-8")
             if pressed.summary is not None and pressed.explained is not None:
                 (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
             if pressed.summary is not None and pressed.today is not None:
@@ -279,10 +285,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for uri, text in build.recalls.items():
             files.append(File.generated(config, uri, content=text))
         for role in ROLES:
-            lines = to_sign(role, build.records, build.procedures)
+            lines = to_sign(role, with_procedures_in_use(build.records, build.as_of), build.procedures)
             sheet_of_role = sign_off_html(role, build.records.studio, lines, build.as_of)
             files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
-        for folder, made in (("sheets", build.sheets), ("jobs", build.pages)):
+        for folder, made in (("sheets", build.sheets), ("jobs", build.pages), ("for-the-client", build.clients)):
             for sheet in sorted(made.iterdir()):
                 files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))
         own = [file.src_uri for file in files.documentation_pages() if file.generated_by is None]

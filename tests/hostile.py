@@ -38,9 +38,13 @@ def made_hostile(content: Path, text_of: Callable[[int, int], str] = hostile_tex
     for family in ALL:
         for path in sorted((content / "jobs").glob("*.yml")) if family is JOBS else [content / family.file]:
             text = path.read_text("utf-8")
+            # A correction names a lot as it is written in the same file.
+            named = {one.text for one in scalars(text) if "corrections" in one.path and one.path[-1] == "lot"}
             for scalar in reversed(scalars(text)):
                 where = scalar.path if family in (STUDIO, JOBS) else scalar.path[1:]
                 if scalar.key or not is_free_text(family.model, where):
+                    continue
+                if scalar.text in named:
                     continue
                 number = len(written)
                 written[number] = text_of(number, longest_text(family.model, where))

@@ -12,8 +12,10 @@ import subprocess
 import sys
 import textwrap
 import time
+import traceback
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from mkdocs.exceptions import Abort
@@ -21,7 +23,7 @@ from mkdocs.exceptions import Abort
 from generator import exchange
 from generator.exchange import Refused, TakenSite, leave, take
 from generator.plugin import StudioHandbook
-from tests.conftest import ROOT, copy_project, mkdocs
+from tests.conftest import ROOT, THREE_JOBS, copy_project, mkdocs
 from tests.small_site import beside, build, fail, read, write
 
 
@@ -76,39 +78,49 @@ class TestAGoodBuild:
         leave(place)
 
 
-# Runs a build and kills it before its nth change of the file system.
-KILLED = """
-import os, signal, sys
-from pathlib import Path
-from generator import exchange
-from tests.small_site import write
+def build_until(site: Path, change: int) -> list[str]:
+    """The changes of the file system that a build makes; it is killed before the nth of them."""
+    changes: list[str] = []
 
-left = int(sys.argv[2])
-changes = []
-def counted(name, change):
-    def run(*args, **more):
-        if len(changes) == left:
-            os.kill(os.getpid(), signal.SIGKILL)
-        changes.append(name)
-        return change(*args, **more)
-    return run
+    def counted(name: str, doing: Callable[..., object]) -> Callable[..., object]:
+        def run(*arguments: Any, **more: Any) -> object:
+            if len(changes) == change:
+                os.kill(os.getpid(), signal.SIGKILL)
+            changes.append(name)
+            return doing(*arguments, **more)
 
-place, _ = exchange.take(Path(sys.argv[1]))
-write(place.new, "new")
-for name in ("rename", "unlink", "rmdir", "mkdir"):
-    setattr(os, name, counted(name, getattr(os, name)))
-exchange.exchange(place)
-exchange.leave(place)
-print(" ".join(changes))
-"""
+        return run
+
+    place, _ = exchange.take(site)
+    write(place.new, "new")
+    for name in ("rename", "unlink", "rmdir", "mkdir"):
+        setattr(os, name, counted(name, getattr(os, name)))
+    exchange.exchange(place)
+    exchange.leave(place)
+    return changes
 
 
 def killed_at(site: Path, change: int) -> list[str] | None:
-    """The changes of a whole build, or None when it was killed before the one that is asked for."""
-    command = [sys.executable, "-c", KILLED, str(site), str(change)]
-    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60)
-    assert done.returncode in {0, -getattr(signal, "SIGKILL", 9)}, done.stderr
-    return done.stdout.split() if done.returncode == 0 else None
+    """The changes of a whole build, or None when it was killed before the one that is asked for.
+
+    In a copy of this process: to start one anew takes longer than the build.
+    """
+    reading, writing = os.pipe()
+    child = os.fork()
+    if child == 0:
+        try:
+            os.write(writing, " ".join(build_until(site, change)).encode())
+            os._exit(0)
+        except BaseException:
+            os.write(writing, traceback.format_exc().encode())
+        finally:
+            os._exit(1)
+    os.close(writing)
+    with os.fdopen(reading) as told:
+        said = told.read()
+    status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    assert status in {0, -signal.SIGKILL}, said
+    return said.split() if status == 0 else None
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="no process can be killed like this on Windows")
@@ -539,7 +551,7 @@ class TestMkDocs:
 
     @pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGKILL")
     def test_what_a_killed_build_leaves_is_gone_after_the_next_start(self, tmp_path: Path) -> None:
-        folder, temp = copy_project(tmp_path), tmp_path / "temp"
+        folder, temp = copy_project(tmp_path, THREE_JOBS), tmp_path / "temp"
         temp.mkdir()
         write(folder / "site", "old")
         build = start(folder, TMPDIR=str(temp))
@@ -553,7 +565,7 @@ class TestMkDocs:
         assert read(folder / "site") == "old" and beside(folder / "site") == []
 
     def test_a_foreign_folder_is_refused_without_a_traceback(self, tmp_path: Path) -> None:
-        folder = copy_project(tmp_path)
+        folder = copy_project(tmp_path, THREE_JOBS)
         foreign(folder)
         built = mkdocs(folder, "build", "-q")
         assert built.returncode == 1
@@ -568,7 +580,7 @@ class TestMkDocs:
     ) -> None:
         import resource
 
-        folder = copy_project(tmp_path) if jobs else without_jobs(tmp_path)
+        folder = copy_project(tmp_path, THREE_JOBS) if jobs else without_jobs(tmp_path)
         write(folder / "site", "old")
         built = subprocess.run(
             [sys.executable, "-m", "mkdocs", "build", "-q"],

@@ -15,10 +15,13 @@ from typing import Any, NamedTuple
 import pytest
 
 from generator.press.lists.reviews import CALENDAR
-from tests.conftest import ROOT, copy_project, mkdocs
+from tests.conftest import ROOT, THREE_JOBS, copy_project, mkdocs
 from tests.hostile import ATTACKS, made_hostile
 
 pytestmark = pytest.mark.xdist_group("hostile")
+
+# Of each kind one: clear, with care, not yet, finished, in sittings, round a limb.
+WITH = (*THREE_JOBS, "keepers-lantern", "orrery", "gear-band")
 
 # What no page of the handbook has, and an attack that is taken for markup would leave behind.
 INJECTED = """() => [...document.querySelectorAll(
@@ -44,7 +47,7 @@ class Hostile(NamedTuple):
 
 @pytest.fixture(scope="module")
 def hostile(tmp_path_factory: pytest.TempPathFactory) -> Hostile:
-    folder = copy_project(tmp_path_factory.mktemp("hostile"))
+    folder = copy_project(tmp_path_factory.mktemp("hostile"), WITH)
     texts = made_hostile(folder / "content")
     built = mkdocs(folder, "build", "--strict")
     assert built.returncode == 0, built.stdout + built.stderr
@@ -104,7 +107,7 @@ def test_no_result_of_the_search_runs_a_script(watched: Any, hostile: Hostile) -
         for path in sorted((hostile.folder / "content" / "jobs").glob("*.yml"))
         if (match := re.search(r'^title: "(zq\d{4})', path.read_text("utf-8"), re.MULTILINE))
     ]
-    assert len(titles) > 10
+    assert len(titles) == len(WITH)
     for word in titles:
         watched.goto(f"{(site / 'index.html').as_uri()}?q={urllib.parse.quote(word)}")
         watched.wait_for_selector(".md-search-result__item", timeout=15000)

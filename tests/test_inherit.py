@@ -70,3 +70,9 @@ def test_a_procedure_that_the_studio_put_elsewhere_is_not_in_the_menu_twice() ->
     nav = [{"Ours": "procedures/a.md"}, {"Procedures": ["procedures/index.md"]}]
     pages = {"procedures/index.md", "procedures/a.md"}
     assert menu(nav, [("All", ["procedures/a.md"])], pages, pages) == nav
+
+
+def test_the_name_of_a_group_is_no_markup_in_the_menu() -> None:
+    pages = ["procedures/index.md", "procedures/a.md"]
+    made = menu(["procedures/index.md"], [('<img src=x onerror="a()">', pages[1:])], pages, pages)
+    assert made == ["procedures/index.md", {"&lt;img src=x onerror=&quot;a()&quot;&gt;": ["procedures/a.md"]}]

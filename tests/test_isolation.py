@@ -10,14 +10,16 @@ import sys
 import pytest
 
 from generator.planning.working.settings import dial_row
-from tests.conftest import copy_project
-from tests.planning.demo import JOBS, RECORDS, demo
+from tests.conftest import THREE_JOBS, copy_project
+from tests.planning.demo import RECORDS, demo
 
 pytestmark = pytest.mark.xdist_group("isolation")
 
 # Spans that no other record has, so that a page which shows them shows this record.
 TECHNIQUE, PLACE = "lining", 1
 ROWS = {"one": ("93–117 Hz", "103 Hz"), "range": ("94–116 Hz", "103 Hz"), "usual": ("93–117 Hz", "104 Hz")}
+# Jobs that are worked at that speed, and jobs that are not.
+WITH = (*THREE_JOBS, "keepers-lantern", "gear-band", "orrery")
 # What is made of all pages together: the search, and the stamps by which a print is looked up.
 OF_EVERYTHING = {"search/search_index.json", "search/search_index.js", "assets/stamps.js", "stamp.html"}
 
@@ -32,7 +34,7 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Site]:
     folders = {}
     building = []
     for name, (speed, usual) in ROWS.items():
-        folder = folders[name] = copy_project(tmp_path_factory.mktemp(name))
+        folder = folders[name] = copy_project(tmp_path_factory.mktemp(name), WITH)
         file = folder / "content" / "techniques.yml"
         head, rest = file.read_text("utf-8").split(f"- id: {TECHNIQUE}\n")
         at = [n for n in range(len(rest)) if rest.startswith("speed: ", n)][PLACE]
@@ -83,7 +85,12 @@ def test_another_usual_speed_changes_the_sheets_that_are_set_by_it_and_no_others
     technique = RECORDS.techniques[TECHNIQUE]
     row = technique.dials[PLACE]
     # A sheet shows the sitting at hand, not the whole piece.
-    at_hand = {name: work.at_hand.steps for name in JOBS if (work := demo(name).work) is not None}
+    plans = {name: demo(name) for name in WITH}
+    # What is finished stays as it was worked, and its page of today says what would be otherwise.
+    finished = {name for name, plan in plans.items() if plan.job.finished is not None}
+    at_hand = {
+        name: plan.work.at_hand.steps for name, plan in plans.items() if plan.work is not None and name not in finished
+    }
     set_by_it = {
         name
         for name, steps in at_hand.items()
@@ -92,6 +99,8 @@ def test_another_usual_speed_changes_the_sheets_that_are_set_by_it_and_no_others
     found = changed(sites["one"], sites["usual"])
     sheets = {name.removeprefix("sheets/").removesuffix(".html") for name in found if name.startswith("sheets/")}
     assert {name for name in sheets if "--" not in name} == set_by_it
-    assert 0 < len(set_by_it) < len(JOBS)
+    assert 0 < len(set_by_it) < len(WITH)
+    assert {f"jobs/{name}--today.html" for name in finished} <= found
+    assert not {f"jobs/{name}.html" for name in finished} & found
     assert showing(sites["one"], ROWS["one"][1]) <= found
     assert showing(sites["usual"], ROWS["one"][1]) == set()

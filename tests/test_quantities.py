@@ -286,6 +286,11 @@ def test_a_difference_of_temperature_converts_as_one(celsius: str, fahrenheit: s
     assert in_both(found.low, found.high, found.kind, "imperial").replace("\u00a0", " ") == f"{fahrenheit} ({celsius})"
 
 
+def test_a_difference_of_temperature_is_shown_to_a_tenth() -> None:
+    assert shown(3.4567, 3.4567, "temperature difference", "metric") == "3.5\u00a0°C"
+    assert shown(3.4567, 3.4567, "temperature difference", "imperial") == "6.2\u00a0°F"
+
+
 def test_a_field_of_differences_says_its_units_as_people_write_them() -> None:
     found = mistake("10", "temperature difference")
     assert found.repairs == ("10 °C",)

@@ -55,21 +55,14 @@ def wait_for(url: str, text: str, seconds: float = 90) -> bool:
     return False
 
 
-def test_an_edited_record_changes_the_page(served: tuple[Path, str]) -> None:
-    folder, address = served
-    sheet = f"{address}/sheets/tide-table.html"
-    assert wait_for(sheet, "Clockwork tide table")
-    job = folder / "content" / "jobs" / "tide-table.yml"
-    job.write_text(job.read_text("utf-8").replace("Clockwork tide table", "Clockwork tide dial"), "utf-8")
-    assert wait_for(sheet, "Clockwork tide dial")
-
-
-def test_a_mistake_is_shown_and_the_server_goes_on_once_it_is_mended(served: tuple[Path, str]) -> None:
+def test_an_edited_record_changes_the_page_and_a_mistake_is_shown_until_it_is_mended(served: tuple[Path, str]) -> None:
     folder, address = served
     sheet = f"{address}/sheets/tide-table.html"
     assert wait_for(sheet, "Clockwork tide table")
     job = folder / "content" / "jobs" / "tide-table.yml"
     text = job.read_text("utf-8")
+    job.write_text(text.replace("Clockwork tide table", "Clockwork tide dial"), "utf-8")
+    assert wait_for(sheet, "Clockwork tide dial")
     job.write_text(text.replace("title: Clockwork", "titel: Clockwork"), "utf-8")
     log = folder / "log"
     until = time.monotonic() + 60
@@ -77,5 +70,5 @@ def test_a_mistake_is_shown_and_the_server_goes_on_once_it_is_mended(served: tup
         time.sleep(0.5)
     assert "tide-table.yml:" in log.read_text()
     # MkDocs itself holds its answers back until the build succeeds again.
-    job.write_text(text.replace("Clockwork tide table", "Clockwork tide dial"), "utf-8")
-    assert wait_for(sheet, "Clockwork tide dial")
+    job.write_text(text.replace("Clockwork tide table", "Clockwork tide wheel"), "utf-8")
+    assert wait_for(sheet, "Clockwork tide wheel")

@@ -46,7 +46,7 @@ def run(installed: Path, folder: Path, *command: str) -> subprocess.CompletedPro
 
 
 def test_the_installed_program_checks_and_prints_a_sheet(elsewhere: Path, tmp_path: Path) -> None:
-    folder = copy_project(tmp_path)
+    folder = copy_project(tmp_path, THREE_JOBS)
     where = run(elsewhere, folder, "-c", "import generator; print(generator.__file__)")
     assert where.stdout.startswith(str(elsewhere))
     checked = run(elsewhere, folder, "-m", "generator", "check")
@@ -74,7 +74,7 @@ def test_the_installed_command_is_the_program(elsewhere: Path, tmp_path: Path) -
 
 
 def test_the_installed_plugin_builds_the_site(elsewhere: Path, tmp_path: Path) -> None:
-    folder = copy_project(tmp_path)
+    folder = copy_project(tmp_path, THREE_JOBS)
     built = run(elsewhere, folder, "-m", "mkdocs", "build", "--strict")
     assert built.returncode == 0, built.stderr
     assert (folder / "site" / "sheets" / "tide-table.html").is_file()

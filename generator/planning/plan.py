@@ -19,6 +19,7 @@ from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.decisions import decision_findings
+from generator.planning.findings.ended import ended_by_default, ended_in_job
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
 from generator.planning.findings.on_the_day import (
@@ -48,6 +49,7 @@ from generator.planning.working.bands import ClosedBand, closed_bands
 from generator.planning.working.placement import Placement, placement_of
 from generator.planning.working.scars import ScarReading, read_scars
 from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
+from generator.planning.working.still_here import records_on
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.people import Person
@@ -123,14 +125,17 @@ class JobPlan:
 
 def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
     """The plan, or None and what has to be mended in the job first. What is `learned` sets the time that is booked."""
-    report = tuple(contradictions(records, job))
+    report = (*contradictions(records, job), *ended_in_job(records, job))
     if report:
         return None, report
+    everything, records = records, records_on(records, job.date)
     scars = read_scars(records, job)
     order = order_of_work(records, job, scars)
     placement, refused = placement_of(job)
     if order.chosen is None or refused:
         return None, (*order.report, *refused)
+    if ended := tuple(ended_by_default(everything, job, order.steps)):
+        return None, ended
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
     sittings = split_into_sittings(records, job, steps)
@@ -141,7 +146,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     findings = tuple(
         sorted(
             [
-                *decision_findings(records, job),
+                *decision_findings(everything, job),
                 *screening_findings(records, job),
                 *allergy_findings(records, job),
                 *no_scars_on_file(records, job),

@@ -14,6 +14,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import Trace
 from generator.planning.timing.learning import NOTHING, Learned
+from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
@@ -33,6 +34,7 @@ from generator.press.tables import safety as safety_tables
 from generator.press.tables import sterilizer as sterilizer_page
 from generator.press.tables import studio as tables
 from generator.press.tables import swapping
+from generator.press.tables.client_page import client_page_page
 from generator.press.tables.conversions import CONVERSIONS, conversions_page
 from generator.press.tables.dials import DIALS, dials_page
 from generator.press.tables.disinfectants import disinfectants_page
@@ -88,6 +90,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         "reference/cycles.md": sterilizer_page.cycles_page,
         "reference/supplies.md": tables.supplies_page,
         "reference/values.md": tables.values_page,
+        PAGE_OF["client-page"]: client_page_page,
         "reference/people.md": tables.people_page,
         "reference/studio.md": safety_tables.studio_page,
         "reference/sources.md": tables.sources_page,
@@ -95,12 +98,13 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
     if records.studio.reprocessing:
         # Nobody who works with single-use only has to look at an empty page about loads.
         tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
+    in_use = with_procedures_in_use(records, as_of)
     ordered = restock(records, span_ahead(records, as_of), gathered.needs)
     pages = {
         **{here: made(records, here) for here, made in tabled.items()},
-        START: start_page(records, procedures),
-        INDEX: procedures_page(records, procedures),
-        TRAINING: training_page(records, procedures),
+        START: start_page(in_use, procedures),
+        INDEX: procedures_page(in_use, procedures),
+        TRAINING: training_page(in_use, procedures, as_of=as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, gathered.learned),

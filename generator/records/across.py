@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
+from generator.records.ended import Ended, is_over
+from generator.records.fields import Reference
 from generator.records.inks import Ink
 from generator.records.located import Text
 from generator.records.machines import Calibration, Machine
-from generator.records.people import Person, Signed
-from generator.records.procedures import Procedure, Review
+from generator.records.needles import Technique
+from generator.records.people import Person, RequiredTraining, Signed
+from generator.records.procedures import Procedure, Review, Reviewed
+from generator.records.record import Entry
+from generator.records.supplies import Supply
 
 
 def nothing_is_sterilized(loads: Mapping[str, Place]) -> Iterator[Diagnostic]:
@@ -147,3 +153,40 @@ def lots_of_two_inks(inks: Iterable[Ink]) -> Iterator[Diagnostic]:
                     says=f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
                 )
             seen.setdefault(lot.lot, ink)
+
+
+def names_what_is_over(
+    entries: Iterable[Entry], known: Mapping[str, Mapping[str, Entry]], as_of: AsOf
+) -> Iterator[Diagnostic]:
+    """What the records choose by default or rely on, and is not here any more. What is past keeps what it names."""
+    for entry in entries:
+        if is_over(getattr(entry, "until", None), as_of):
+            continue
+        for name in _relied_on(entry):
+            named = known[name.family].get(name)
+            until: Ended | None = getattr(named, "until", None)
+            if until is not None and until.is_over(as_of):
+                yield Diagnostic(
+                    "L410",
+                    name.place,
+                    found=f"“{name}”",
+                    expected="what is here",
+                    help="name another one, or take it away; jobs that are finished keep it",
+                    says=f"`{entry.id}` relies on `{name}`, which is over since {until.on.isoformat()} ({until.why})",
+                )
+
+
+def _relied_on(entry: Entry) -> Iterator[Reference]:
+    """The references of an entry that choose something for days to come."""
+    if isinstance(entry, Reviewed):
+        yield entry.owner
+    elif isinstance(entry, Person):
+        yield from (own.machine for own in entry.own_settings if own.machine is not None)
+    elif isinstance(entry, Technique):
+        yield from (entry.usual_grouping, *entry.rounds, *entry.machines)
+    elif isinstance(entry, Ink) and entry.mixed is not None:
+        yield entry.mixed.of
+    elif isinstance(entry, Supply) and entry.or_else is not None:
+        yield entry.or_else
+    elif isinstance(entry, RequiredTraining):
+        yield from entry.texts

@@ -21,6 +21,8 @@ from generator.records.skin import DARKNESSES
 # A letter or a point behind the braces; braces around anything else are only words.
 QUOTE = re.compile(r"\{\{(?=\s*[.A-Za-z])(?:(?P<path>[^{}]*)\}\})?")
 JOB = "job"
+# What texts of the client's page quote: the sitting, and days that are counted from it.
+SITTING, AFTER = "sitting", "after"
 # The boxes that never go to a second sheet, whatever else a pause point holds. Each has a step of its own.
 NEVER_YIELDS = (
     "hands and gloves",
@@ -118,7 +120,7 @@ class JobText(Text):
 
 def quotes_a_job(path: str) -> bool:
     """Whether a quote is one of a job and its things, and not of the studio's records."""
-    return path.strip().partition(".")[0] in _ALL
+    return path.strip().partition(".")[0] in (*_ALL, SITTING, AFTER)
 
 
 class TickWords(Words):

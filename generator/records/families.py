@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.records.asked import Asked
+from generator.records.client_page import ClientSection
 from generator.records.hygiene import Disinfectant, HygieneStep
 from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job
@@ -59,6 +60,7 @@ LISTED: tuple[Family, ...] = (
     Family("loads", Load, "Loads of the sterilizer, where anything is sterilized here."),
     Family("supplies", Supply, "What is used up."),
     Family("values", Value, "Numbers that procedures quote and that no other record holds."),
+    Family("client-page", ClientSection, "What the client reads and takes home, in plain words."),
     Family("asked", Asked, "What published lists want in writing, and where the handbook answers it."),
     Family("people", Person, "Who works here."),
     Family("required-training", RequiredTraining, "The trainings that a role needs, and when each is repeated."),
@@ -92,6 +94,7 @@ class Records:
     loads: dict[str, Load]
     supplies: dict[str, Supply]
     values: dict[str, Value]
+    client_page: dict[str, ClientSection]
     asked: dict[str, Asked]
     people: dict[str, Person]
     required_training: dict[str, RequiredTraining]

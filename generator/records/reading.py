@@ -14,6 +14,7 @@ from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.near_miss import did_you_mean, nearest
 from generator.records.across import (
     lots_of_two_inks,
+    names_what_is_over,
     nothing_is_sterilized,
     points_for_no_volts,
     reviews_of_nothing,
@@ -21,6 +22,7 @@ from generator.records.across import (
     signatures_without_worth,
     washes_of_other_pigments,
 )
+from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
@@ -112,10 +114,13 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
     listed = [entry for read in families.values() for entry in read.entries.values()]
     report += acts_by_strangers(families["people"].entries, listed, head.value)
+    by_family = {name: read.entries for name, read in families.items()}
+    report += names_what_is_over(listed, by_family, as_of)
     if head.value is not None:
         report += names_of_nothing(head.value, known.ids)
     report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
     report += washes_of_other_pigments(families["inks"].entries)
+    report += days_of_no_days(families["client-page"].entries.values(), families["values"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
@@ -163,7 +168,8 @@ def read_finished(folder: Path, known: Known, artist: str = "") -> Iterator[Job]
 def read_job(path: Path, known: Known) -> JobReading:
     """Read one job and check that what it refers to is there."""
     read = read_single(path, JOBS)
-    report = [*read.report, *dangling(read.references, known), *_another_name(read.node, path, read.report)]
+    finished = isinstance(read.node, Mapping) and "finished" in read.node
+    report = [*read.report, *dangling(read.references, known, finished), *_another_name(read.node, path, read.report)]
     if isinstance(read.value, Job):
         report += _twice(read.value)
     return JobReading(path, None if has_errors(report) else read.value, tuple(report))
@@ -401,19 +407,25 @@ def references(value: object) -> Iterator[Reference]:
             yield from references(key)
 
 
-def dangling(found: list[Reference], known: Known) -> Iterator[Diagnostic]:
+def dangling(found: list[Reference], known: Known, finished: bool = False) -> Iterator[Diagnostic]:
+    """References to entries that are not there. finished: whether they are those of a finished job, which stays."""
     for reference in found:
-        if diagnostic := _missing(reference, reference.family, reference.place, known):
+        if diagnostic := _missing(reference, reference.family, reference.place, known, finished):
             yield diagnostic
 
 
-def _missing(wanted: str, family: str, place: Place, known: Known) -> Diagnostic | None:
+def _missing(wanted: str, family: str, place: Place, known: Known, finished: bool) -> Diagnostic | None:
     ids = known.ids.get(family, {})
     if wanted in ids or family in known.open:
         return None
     near = nearest(wanted, ids)
     listed = ", ".join(list(ids)[:12]) + (", …" if len(ids) > 12 else "")
     hint = did_you_mean(near, f"ids there: {listed}" if ids else f"`{family}.yml` is empty")
+    if finished:
+        hint = (
+            f"the job is finished and stays as it was written: write `{wanted}` into {family}.yml again, "
+            "with `until: {on: DAY, why: retired}`, or left, used up, recalled"
+        )
     return Diagnostic(
         "L401",
         place,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import re
-import shutil
 from pathlib import Path
 
 import pytest
@@ -17,7 +16,7 @@ from generator.diagnostics import Diagnostic
 from generator.press.manual.check import handbook_report
 from generator.press.manual.quotes import quoted
 from generator.records.reading import read_records
-from tests.conftest import copy_project
+from tests.conftest import THREE_JOBS, copy_content, copy_project
 
 CONTENT = Path(__file__).parents[2] / "content"
 SOURCE = Path(generator.__file__).parent
@@ -27,10 +26,15 @@ def _of(how: str) -> list[str]:
     return [code for code, known in CODES.items() if known.how == how]
 
 
+# What they have taught is held against the records.
+FINISHED = {file.stem for file in (CONTENT / "jobs").glob("*.yml") if "\nfinished:" in file.read_text("utf-8")}
+# The jobs that an example is about, beside those that every small copy has.
+SHOWN = {Path(name).stem for code in CODES.values() for name in (code.file, code.seen_in) if "jobs/" in name}
+
+
 @pytest.fixture
 def content(tmp_path: Path) -> Path:
-    shutil.copytree(CONTENT, tmp_path / "content")
-    return tmp_path / "content"
+    return copy_content(tmp_path, {*THREE_JOBS, *SHOWN, *FINISHED})
 
 
 def test_the_list_holds_exactly_the_codes_that_the_program_uses() -> None:
@@ -135,6 +139,18 @@ def test_a_job_that_cannot_be_finished(code: str, content: Path, capsys: pytest.
     assert {file: file.read_bytes() for file in (content / "jobs").iterdir()} == before
 
 
+@pytest.mark.parametrize("code", _of("told"))
+def test_a_file_that_tells_nothing(code: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    told = content.parent / "told.txt"
+    block = "{}\n  on: 2027-05-12\n  took: 200 min\n  lots: [LB-7031]\n  ended: Done as drawn.\n"
+    command = ["finish", "tide-table", "--stamp", "none", "--from", str(told), "--content", str(content)]
+    told.write_text(block.format(CODES[code].wrong), "utf-8")
+    assert main(command) == 1
+    assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    told.write_text(block.format(CODES[code].right), "utf-8")
+    assert main(command) == 0
+
+
 @pytest.mark.parametrize("code", _of("written over"))
 def test_a_sheet_over_a_record(
     code: str, content: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
@@ -165,7 +181,7 @@ def _about_the_handbook(project: Path) -> set[Diagnostic]:
 
 @pytest.mark.parametrize("code", _of("in the handbook"))
 def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path)
+    project = copy_project(tmp_path, THREE_JOBS)
     known = CODES[code]
     file = project / known.file if known.file.startswith("handbook/") else project / "content" / known.file
     before = _about_the_handbook(project)
@@ -181,7 +197,7 @@ def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> Non
 
 @pytest.mark.parametrize("code", _of("renamed page"))
 def test_a_renamed_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path)
+    project = copy_project(tmp_path, THREE_JOBS)
     before = {d.code for d in _about_the_handbook(project)}
     (project / CODES[code].right).rename(project / CODES[code].wrong)
     assert {d.code for d in _about_the_handbook(project)} - before == {code}
@@ -189,7 +205,7 @@ def test_a_renamed_page_earns_this_code_alone(code: str, tmp_path: Path) -> None
 
 @pytest.mark.parametrize("code", _of("emptied page"))
 def test_an_emptied_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path)
+    project = copy_project(tmp_path, THREE_JOBS)
     before = _about_the_handbook(project)
     (project / CODES[code].right).write_text("", "utf-8")
     after = _about_the_handbook(project) - before

@@ -11,6 +11,7 @@ from generator.planning.findings.verdict import Finding
 from generator.planning.working.calibration import calibration_for, cartridge_of
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity, as_written
+from generator.records.ended import is_over
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.machines import Calibration
@@ -87,6 +88,8 @@ def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
     age = _calibration_age(records)
     newest: dict[tuple[str, float, str], Calibration] = {}
     for measured in records.calibrations.values():
+        if is_over(records.machines[measured.machine].until, on):
+            continue
         key = (measured.machine, measured.stroke.low, measured.cartridge)
         newest[key] = max(newest.get(key, measured), measured, key=lambda one: one.measured)
     for measured in newest.values():
@@ -100,7 +103,7 @@ def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
                 help="measure it again, and write the points and the day down; until then its sheets say so",
                 says=f"the dial of `{measured.machine}` was last measured on {measured.measured.isoformat()}",
             )
-    for person in records.people.values():
+    for person in (one for one in records.people.values() if not is_over(one.until, on)):
         for needed in _needed(records, person):
             if (lacking := _lacking(records, person, needed, on)) is not None:
                 yield Diagnostic(
@@ -139,7 +142,9 @@ def _unsigned(records: Records, person: Person, needed: RequiredTraining, on: da
     """The procedures of a training that nobody signed by this day, or signed before they changed in meaning."""
     return [
         f"{procedure.id.replace('-', ' ')} ({'changed since' if signed else 'never'})"
-        for procedure in (records.procedures[text] for text in needed.texts)
+        for procedure in (
+            records.procedures[text] for text in needed.texts if not is_over(records.procedures[text].until, on)
+        )
         for signed in [[s for s in person.signed if s.procedure == procedure.id and s.on <= on]]
         if not any(all(later.date > on for later in changed_since(procedure, s.text)) for s in signed)
     ]

@@ -101,18 +101,20 @@ def _lines(records: Records, taken: dict[tuple[str, str], list[tuple[str, Comput
     """Everything that is counted on the shelf, and what is taken without being counted."""
     nothing = records.studio.limits.plan_ahead
     for supply in records.supplies.values():
+        if supply.until is not None and not taken.get((SUPPLIES, supply.id)):
+            continue  # nobody orders what has an end and is not taken before it
         # What each grouping has a box of its own for is counted there.
         if not supply.by_grouping:
             need = _sum(taken.get((SUPPLIES, supply.id), []), "number", nothing)
             yield _line(SUPPLIES, supply.id, supply.name, supply.counted_in, need, _packs(supply))
     for grouping in records.groupings.values():
         found = taken.get((GROUPINGS, grouping.id), [])
-        if found or grouping.shelf is not None:
+        if found or (grouping.shelf is not None and grouping.until is None):
             need = _sum(found, "number", nothing)
             yield _line(GROUPINGS, grouping.id, grouping.label, "cartridge", need, _packs(grouping.shelf))
     for ink in records.inks.values():
         found = taken.get((INKS, ink.id), [])
-        if found or ink.shelf is not None:
+        if found or (ink.shelf is not None and ink.until is None):
             yield _line(INKS, ink.id, ink.name, "bottle", _sum(found, "volume", nothing), _bottles(ink.shelf))
 
 

@@ -170,9 +170,9 @@ def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
                 found=f"“{lot}”",
                 expected="a lot of an ink in inks.yml",
                 help=(
-                    f"did you mean `{near}`? Look at the label"
-                    if near
-                    else "look at the label; the lot of an empty bottle stays at its ink, so that a recall finds it"
+                    "the job is finished and stays as it was written: look at the label, and write the lot at its ink, "
+                    "with `until` where the bottle is empty, so that a recall finds it"
+                    + (f"; the nearest on file is `{near}`" if near else "")
                 ),
                 says=f"no ink has a lot `{lot}` on file",
             )

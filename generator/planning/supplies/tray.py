@@ -18,6 +18,7 @@ from generator.planning.working.bands import template_of
 from generator.planning.working.shapes import edges_of
 from generator.planning.working.steps import LINES, WHITES, Step
 from generator.quantities import significant
+from generator.records.ended import RECALLED
 from generator.records.families import Records
 from generator.records.hygiene import EVERY_SITTING
 from generator.records.inks import Ink, Lot
@@ -183,8 +184,15 @@ def bottle_of(records: Records, ink: Ink) -> Ink:
 
 
 def in_date(ink: Ink, on: datetime.date) -> tuple[Lot, ...]:
-    """The lots that may be used on this day: before their printed expiry and within their opened life."""
-    return tuple(lot for lot in ink.lots if on <= good_until(ink, lot))
+    """The lots that may be used on this day: not used up or recalled, before expiry and within their opened life.
+
+    A recalled lot may be used on no day, also on one before its recall.
+    """
+    return tuple(lot for lot in ink.lots if not _is_gone(lot, on) and on <= good_until(ink, lot))
+
+
+def _is_gone(lot: Lot, on: datetime.date) -> bool:
+    return lot.until is not None and (lot.until.why == RECALLED or lot.until.is_over(on))
 
 
 def good_until(ink: Ink, lot: Lot) -> datetime.date:

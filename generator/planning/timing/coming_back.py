@@ -11,12 +11,29 @@ from generator.planning.computed import Answered, Named, answer, counted, named
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.records.noted import Date
 from generator.trade import dates
 
 
 def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
     """The first day after a rest in whole weeks, rounded to the later day."""
     return dates.next_sitting_earliest(day, _whole_weeks(rest_days))
+
+
+def worked_on(job: Job) -> Date:
+    """The day from which healing is counted: when the work was finished, or when it is planned."""
+    return job.date if job.finished is None else job.finished.on
+
+
+def days_after(day: datetime.date, time: Quantity) -> dates.Window:
+    """The days on which a time of days or months after a day begins and ends, both rounded to the later day."""
+    first, last = (
+        dates.add_months(day, math.ceil(end))
+        if time.kind == "months"
+        else day + datetime.timedelta(days=math.ceil(end))
+        for end in (time.low, time.high)
+    )
+    return dates.Window(first, last)
 
 
 def next_sitting(records: Records, job: Job, done: datetime.date) -> Answered[datetime.date]:
@@ -26,11 +43,15 @@ def next_sitting(records: Records, job: Job, done: datetime.date) -> Answered[da
 
 
 def touch_up(records: Records, job: Job, slow: bool) -> Answered[dates.Window]:
-    """Earliest and latest touch-up. slow: whether the skin takes longer, over scars and after much colour."""
+    """Earliest and latest touch-up. slow: whether the skin takes longer, over scars and after much colour.
+
+    Counted from the day on which it was worked where that is on file, else from the day that is planned.
+    """
+    done = worked_on(job)
     limits = records.studio.limits
     days = limits.touch_up_slow if slow else limits.touch_up
     first, last = (_weeks(end, days) for end in (days.low, days.high))
-    return answer(dates.touch_up_window, done=named(job.date, job.date), first_weeks=first, last_weeks=last)
+    return answer(dates.touch_up_window, done=named(done, done), first_weeks=first, last_weeks=last)
 
 
 def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:

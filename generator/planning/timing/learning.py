@@ -167,7 +167,7 @@ def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:
             found=f"“{rate.text}”",
             expected=f"a rate that finished jobs keep to within a factor of {clock.LARGEST_FACTOR:g}",
             help="time the technique by the clock, wipes and dips included, and mend `pace`; "
-            "or mend the times of the jobs",
+            "finished jobs stay as they were written",
             note="nothing is corrected by a factor as large as this",
             says=f"finished jobs put this pace in doubt ({who})",
         )

@@ -242,12 +242,13 @@ def _with_what_could(records: Records, piece: Piece, chosen: Wanted, refused: No
     machines = [
         machine.name
         for machine in records.machines.values()
-        if _could(records, piece, replace(chosen, machine=machine.id))
+        if machine.until is None and _could(records, piece, replace(chosen, machine=machine.id))
     ]
     needles = [
         grouping.label
         for grouping in records.groupings.values()
-        if dial_row(piece.technique, grouping) is not None
+        if grouping.until is None
+        and dial_row(piece.technique, grouping) is not None
         and _could(records, piece._replace(grouping=grouping), chosen)
     ]
     could = [

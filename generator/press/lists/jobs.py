@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from markupsafe import Markup
 
 from generator.press.sheet.summary import JobSummary
-from generator.press.words.addresses import address, explained_address
+from generator.press.words.addresses import address, client_address, explained_address
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 
 JOBS, YEARS = "jobs.md", "jobs-of-"
@@ -98,6 +98,7 @@ def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], st
         opened = [link(address(here, f"sheets/{job.id}.html"), "sheet")]
         if job.goes_ahead:
             opened.append(link(address(here, explained_address(job.id)), "numbers"))
+        opened.append(link(address(here, client_address(job.id)), "client’s page"))
         yield Row(
             f"jobs-{job.id}",
             (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
@@ -11,15 +12,22 @@ from generator.press.manual.procedures import FOLDER, ProcedurePage, minutes_to_
 from generator.press.manual.training import ReadText, readings
 from generator.press.words.addresses import address, anchor, to_entry, to_record
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
+from generator.records.ended import is_over
 from generator.records.families import Records
 
 TRAINING = "reference/training.md"
 START = "start-here.md"
 
 
-def training_page(records: Records, pages: Mapping[str, ProcedurePage], here: str = TRAINING) -> str:
-    """All people at a glance, then each of them."""
-    each = {person: readings(records.people[person], records, pages) for person in records.people}
+def training_page(
+    records: Records, pages: Mapping[str, ProcedurePage], here: str = TRAINING, as_of: datetime.date = datetime.date.min
+) -> str:
+    """All people who are here on the day at a glance, then each of them."""
+    each = {
+        person: readings(records.people[person], records, pages)
+        for person, known in records.people.items()
+        if not is_over(known.until, as_of)
+    }
     columns = ("Name", "Role", "Read", "To be read again", "Not yet read", "Left to read")
     blocks: list[str] = [
         paragraph(

@@ -19,6 +19,7 @@ from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.afterwards import afterwards_in
 from generator.press.sheet.appendix import appendix_of
+from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
@@ -36,7 +37,8 @@ class Pressed(NamedTuple):
 
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
-    what a recall has to know. today: for such a job, what today's rules would do otherwise.
+    what a recall has to know. today: for such a job, what today's rules would do otherwise. client: the page
+    that the client takes home.
     """
 
     summary: JobSummary | None
@@ -48,6 +50,7 @@ class Pressed(NamedTuple):
     job: Job | None = None
     lots: JobLots | None = None
     today: str | None = None
+    client: str | None = None
 
 
 def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> Iterator[Pressed]:
@@ -87,7 +90,9 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
     summary = summary_of(records, made, stamp_of(sheet))
-    return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made))
+    client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
+    report = (*report, *beyond_one_side(records, made.job, made))
+    return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
 
 
 def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date) -> Pressed:
@@ -106,7 +111,9 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp)
     lots = lots_of_worked(records, job, frozen.words.steps)
-    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today)
+    client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
+    report = (*planned.report, *beyond_one_side(records, job, planned.plan))
+    return Pressed(summary, html, report, explained, planned.plan, page, job, lots, today, client)
 
 
 def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:

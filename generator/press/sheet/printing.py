@@ -50,6 +50,7 @@ _NOT_PRINTED = (
     "once",
     "place",
     "in_hand",
+    "technique_id",
 )
 
 

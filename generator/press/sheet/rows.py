@@ -75,6 +75,7 @@ class OrderRow:
     rest: str = ""
     place: int = 0
     in_hand: InHand = InHand()
+    technique_id: str = ""
 
     @property
     def pause(self) -> str:
@@ -121,6 +122,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 number=str(stint.number),
                 section=section(step),
                 technique=f"{setting.technique.name}{where}{some}{', area assumed' if AREA in step.assumed else ''}",
+                technique_id=str(setting.technique.id),
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
                 machine=_marked(setting, "machine", setting.machine.name),

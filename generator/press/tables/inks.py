@@ -13,7 +13,7 @@ from generator.planning.supplies.tray import good_until
 from generator.press.explained.worked import WorkedOut, how_computed, to_formula, worked
 from generator.press.lists.lots import lot_address
 from generator.press.words.addresses import address, anchor, to_entry, to_source
-from generator.press.words.formatted import measured
+from generator.press.words.formatted import measured, with_end
 from generator.press.words.markup import Row, bullets, link, page, paragraph, table
 from generator.records.families import Records
 from generator.records.inks import Ink, Lot
@@ -76,7 +76,7 @@ def _ink(ink: Ink, records: Records, here: str, as_of: datetime.date) -> Row:
     return Row(
         anchor("inks", ink.id),
         (
-            ink.name,
+            with_end(ink.name, ink.until),
             ink.kind,
             swatch,
             ", ".join(ink.pigments),
@@ -98,6 +98,9 @@ def lot_in_words(lot: Lot, ink: Ink, as_of: datetime.date, here: str) -> str:
     else:
         opened = f"opened {lot.opened.isoformat()}"
         day = to_formula(here, dates.opened_ink_expiry, until.isoformat())
+    if lot.until is not None:
+        traced = link(address(here, lot_address(Thing(INKS, ink.id, letters_of(lot.lot)))), lot.lot)
+        return Markup("{}: do not use, {} {}").format(traced, lot.until.why, lot.until.on.isoformat())
     says = "do not use, past" if dates.overdue(until, as_of) else "good until"
     traced = link(address(here, lot_address(Thing(INKS, ink.id, letters_of(lot.lot)))), lot.lot)
     return Markup("{}: {} {} ({})").format(traced, says, day, opened)

@@ -15,7 +15,7 @@ from generator.press.drawings.needles import cross_sections
 from generator.press.explained.worked import WorkedOut, as_worked, how_computed, to_formula
 from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, machine_setting
 from generator.press.words.addresses import address, anchor, to_entry, to_source
-from generator.press.words.formatted import calculated, measured, number, yes_no
+from generator.press.words.formatted import calculated, measured, number, with_end, yes_no
 from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, terms
 from generator.records.families import Records
 from generator.records.needles import Grouping, Technique
@@ -64,7 +64,7 @@ def _grouping(grouping: Grouping, records: Records, here: str) -> Row:
     return Row(
         anchor("groupings", grouping.id),
         (
-            grouping.label,
+            with_end(grouping.label, grouping.until),
             calculated(label.needle_diameter, label.needle_diameter, "needle length", records),
             str(label.count),
             f"{labels.CONFIGURATIONS[label.configuration]} ({label.configuration})",

@@ -10,7 +10,7 @@ from generator.press.drawings.charts import calibration_chart
 from generator.press.lists.training import TRAINING
 from generator.press.tables.vibration import NOT_ASSESSED, vibration_section
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, address, anchor, to_entry, to_record, to_source
-from generator.press.words.formatted import measured, number, yes_no
+from generator.press.words.formatted import measured, number, with_end, yes_no
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 from generator.records.decisions import who_decided
 from generator.records.families import LISTED, Records
@@ -65,7 +65,7 @@ def _machine(machine: Machine, records: Records, here: str) -> Row:
     return Row(
         anchor("machines", machine.id),
         (
-            machine.name,
+            with_end(machine.name, machine.until),
             machine.drive.replace("-", ", "),
             "; ".join(measured(s, records) for s in machine.strokes),
             machine.dial,
@@ -155,7 +155,7 @@ def supplies_page(records: Records, here: str) -> str:
         Row(
             anchor("supplies", supply.id),
             (
-                supply.name,
+                with_end(supply.name, supply.until),
                 _use(supply, records),
                 str(supply.pack),
                 str(supply.stock),
@@ -217,7 +217,7 @@ def people_page(records: Records, here: str) -> str:
         Row(
             anchor("people", person.id),
             (
-                person.name,
+                with_end(person.name, person.until),
                 person.role,
                 person.hand,
                 person.order or f"{records.studio.order}, as the studio",

@@ -35,6 +35,7 @@ PAGE_OF: dict[str, str] = {
     "loads": "reference/sterilizer.md",
     "supplies": "reference/supplies.md",
     "values": "reference/values.md",
+    "client-page": "reference/client-page.md",
     "asked": "reference/asked.md",
     "people": "reference/people.md",
     "required-training": "reference/people.md",
@@ -92,6 +93,11 @@ def source_in_short(source: SourceRecord, records: Records) -> str:
 def job_address(job_id: str) -> str:
     """Where a job's own page is."""
     return f"jobs/{job_id}.html"
+
+
+def client_address(job_id: str) -> str:
+    """Where the page is that the client of a job takes home."""
+    return f"for-the-client/{job_id}.html"
 
 
 def today_address(job_id: str) -> str:

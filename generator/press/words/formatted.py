@@ -8,6 +8,7 @@ from generator import quantities
 from generator.press.words.markup import valued
 from generator.quantities import Quantity
 from generator.records.decisions import who_decided
+from generator.records.ended import Ended
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
 from generator.records.sources import SourceRecord
@@ -29,6 +30,11 @@ def calculated(low: float, high: float, kind: str, records: Records, text: str =
     if kind not in KINDS:  # such as a score
         return valued(quantities.as_written(text or "–".join(map(number, sorted({low, high})))), low, high)
     return valued(quantities.in_both(low, high, kind, records.studio.shows, text), low, high)
+
+
+def with_end(name: str, until: Ended | None) -> str:
+    """A name, with its end where it has one."""
+    return name if until is None else f"{name} ({until.why}, {until.on.isoformat()})"
 
 
 def number(value: float) -> str:

@@ -145,13 +145,13 @@ _PACKING = ("packing", "magnum", "packer", "packing_stroke", "packing_dial", "pa
 
 def _ids(records: Records) -> dict[str, str]:
     """Ids and settings of this studio that go together. Where a family is empty its name is written."""
-    artists = [person for person in records.people.values() if person.role == "artist"]
+    artists = [person for person in records.people.values() if person.role == "artist" and person.until is None]
     return {
         "artist": _id(artists, "people"),
         "supervisor": _id(artists[1:] or artists, "people"),
         "site": _id((s for s in records.sites.values() if s.limb), "sites"),
-        "black": _id((i for i in records.inks.values() if i.kind == "black"), "inks"),
-        "colour": _id((i for i in records.inks.values() if i.kind == "colour"), "inks"),
+        "black": _id((i for i in records.inks.values() if i.kind == "black" and i.until is None), "inks"),
+        "colour": _id((i for i in records.inks.values() if i.kind == "colour" and i.until is None), "inks"),
         "answers": "\n".join(f"    {q.id}: {q.clear}" for q in records.screening.values()) or "    screening: no",
         **_settings(records, "lines", ("lining", "liner", "machine", "stroke", "dial", "hang_out")),
         **_settings(records, "colour", _PACKING),

@@ -195,7 +195,13 @@ def _fitting(records: Records, family: str) -> list[str]:
     elif family == "inks":
         barred = {b.pigment for b in records.barred_pigments.values() if b.region == records.studio.region}
         fits = (ink.id for ink in records.inks.values() if not barred & set(bottle_of(records, ink).pigments))
-    return list(fits) or list(records.family(family)) or [family.upper()]
+    here = [each for each in (list(fits) or list(records.family(family))) if _is_here(records, family, each)]
+    return here or [family.upper()]
+
+
+def _is_here(records: Records, family: str, entry: str) -> bool:
+    """Whether it has no end on file; nothing else is proposed for a new job."""
+    return getattr(records.family(family)[entry], "until", None) is None
 
 
 def _liners(records: Records) -> list[str]:

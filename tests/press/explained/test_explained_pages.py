@@ -8,6 +8,7 @@ import html
 import math
 import re
 import xml.etree.ElementTree as ET
+from functools import cache
 
 import pytest
 
@@ -24,11 +25,15 @@ from generator.trade import labels, motion, needle_positions, vibration
 from tests.planning.demo import RECORDS, demo
 from tests.press.minimal import minimal
 
-PAGES = generated_pages(RECORDS, datetime.date(2027, 5, 1), Gathered(shown=demo("keepers-lantern")))
+
+@cache
+def pages_made() -> dict[str, str]:
+    """All pages of the demo studio."""
+    return generated_pages(RECORDS, datetime.date(2027, 5, 1), Gathered(shown=demo("keepers-lantern")))
 
 
 def row(page: str, at: str) -> str:
-    found = re.search(rf'<tr id="{re.escape(at)}">.*?</tr>', PAGES[page], re.DOTALL)
+    found = re.search(rf'<tr id="{re.escape(at)}">.*?</tr>', pages_made()[page], re.DOTALL)
     assert found, at
     return html.unescape(found[0])
 
@@ -64,7 +69,7 @@ def test_a_computed_value_leads_to_its_formula_and_its_inputs(page: str, at: str
 
 
 def test_how_is_folded_and_needs_no_mouse() -> None:
-    for page in PAGES.values():
+    for page in pages_made().values():
         # What is folded says so in its summary, which every keyboard opens.
         assert page.count("<details") == page.count("<summary>")
         folded = page.count("<summary>How these were computed") + page.count("<summary>The list of ")
@@ -77,7 +82,7 @@ class TestSwapping:
         swap = swap_to_show(RECORDS)
         assert swap is not None
         assert (needles_of(swap.before), needles_of(swap.after)) == (9, 14)
-        page = html.unescape(re.sub(r"<[^>]+>", "", PAGES["reference/swapping.md"]))
+        page = html.unescape(re.sub(r"<[^>]+>", "", pages_made()["reference/swapping.md"]))
         wrong = misleading_speed(swap)
         assert calculated(wrong.low, wrong.high, "frequency", RECORDS) in page
         assert "slow a large grouping down" in page
@@ -96,7 +101,7 @@ class TestSwapping:
     def test_every_grouping_of_a_technique_stands_beside_the_others(self) -> None:
         for technique in RECORDS.techniques.values():
             for grouping in RECORDS.groupings.values():
-                there = f'id="swap-{technique.id}-{grouping.id}"' in PAGES["reference/swapping.md"]
+                there = f'id="swap-{technique.id}-{grouping.id}"' in pages_made()["reference/swapping.md"]
                 assert there == (dial_row(technique, grouping) is not None)
 
     def test_where_nothing_can_be_swapped(self) -> None:
@@ -122,8 +127,8 @@ class TestVibration:
             )
 
     def test_the_sources_are_named(self) -> None:
-        assert "Directive 2002/44/EC" in PAGES["reference/machines.md"]
-        assert "HSE" in PAGES["reference/machines.md"]
+        assert "Directive 2002/44/EC" in pages_made()["reference/machines.md"]
+        assert "HSE" in pages_made()["reference/machines.md"]
 
 
 class TestFigures:

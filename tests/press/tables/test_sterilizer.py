@@ -14,7 +14,7 @@ from generator.press.tables.sterilizer import CYCLES, LOADS
 from generator.press.writing.pages import load_example
 from generator.records.families import LISTED
 from generator.records.reading import read_family, read_records
-from tests.conftest import copy_project, mkdocs
+from tests.conftest import THREE_JOBS, copy_project, mkdocs
 from tests.planning.demo import RECORDS
 from tests.planning.supplies.test_sterilizer import load, studio
 from tests.press.lists.test_learning import AS_OF, row
@@ -86,7 +86,7 @@ def test_the_example_of_a_load_reads(tmp_path: Path) -> None:
 def test_the_site_of_a_studio_that_sterilizes_builds_in_strict_mode(tmp_path: Path) -> None:
     project = tmp_path / "project"
     project.mkdir()
-    copy_project(project)
+    copy_project(project, THREE_JOBS)
     content = studio(tmp_path / "other", load("one"))
     shutil.rmtree(project / "content")
     shutil.copytree(content, project / "content")

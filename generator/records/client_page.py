@@ -1,0 +1,175 @@
+"""The client's page: what a client reads before a sitting and takes home from it, as the studio words it.
+
+    - id: healing
+      title: How it heals
+      for_jobs: [going ahead, finished]
+      lines:
+        - {say: "No baths until {{ after.last }}.", after: no-soaking, source: house-clients}
+
+Neither a setting of a machine nor an answer of the screening nor the cause of a scar can be quoted here, and a
+section says for which jobs it is printed, so that one that may not go ahead never reads like one that may.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Annotated, Any, NamedTuple
+
+from pydantic import Field, model_validator
+
+from generator.diagnostics import Diagnostic
+from generator.near_miss import did_you_mean, nearest
+from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes_a_job
+from generator.records.conditions import Condition, ConditionField
+from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
+from generator.records.kind import Kind, problem
+from generator.records.record import Entry, Record
+from generator.records.values import Value
+
+NOT_YET, GOING_AHEAD, FINISHED = FOR_JOBS = ("not yet", "going ahead", "finished")
+_WORKED = (GOING_AHEAD, FINISHED)
+# What a value has to be a number of, so that a day can be counted from it.
+COUNTED_IN = ("days", "months")
+
+
+class _Quote(NamedTuple):
+    """What a text may quote, in words, and for which jobs it is known."""
+
+    said: str
+    known_for: tuple[str, ...] = FOR_JOBS
+
+
+CLIENT_QUOTES: dict[str, _Quote] = {
+    f"{SITTING}.day": _Quote("day of the sitting"),
+    f"{SITTING}.start": _Quote("when the client comes", (GOING_AHEAD,)),
+    f"{SITTING}.end": _Quote("when the client leaves, about", (GOING_AHEAD,)),
+    f"{SITTING}.long": _Quote("how long the sitting takes", (GOING_AHEAD,)),
+    f"{SITTING}.number": _Quote("which sitting of the piece it is"),
+    f"{SITTING}.sittings": _Quote("how many sittings the piece takes", (GOING_AHEAD,)),
+    f"{SITTING}.again": _Quote("first day of the touch-up or of the next sitting", _WORKED),
+    f"{SITTING}.again-last": _Quote("last day of the touch-up", _WORKED),
+    f"{SITTING}.moles": _Quote("how many moles stay free"),
+    f"{SITTING}.scars-free": _Quote("how many scars stay free"),
+    f"{SITTING}.scars-worked": _Quote("how many scars are worked over"),
+    f"{SITTING}.tattoos-free": _Quote("how many existing tattoos stay free"),
+    f"{SITTING}.tattoos-covered": _Quote("how many existing tattoos are covered"),
+    f"{AFTER}.first": _Quote("first day of the time that is counted from the sitting", _WORKED),
+    f"{AFTER}.last": _Quote("last day of the time that is counted from the sitting", _WORKED),
+}
+CLIENT_FACTS: dict[str, Kind[Any]] = {
+    f"{SITTING}.finished": YesNo(),
+    f"{SITTING}.several": YesNo(),
+    f"{SITTING}.last": YesNo(),
+    f"{SITTING}.free": YesNo(),
+    f"{SITTING}.moles": YesNo(),
+    f"{SITTING}.scars-free": YesNo(),
+    f"{SITTING}.scars-worked": YesNo(),
+    f"{SITTING}.tattoos-free": YesNo(),
+    f"{SITTING}.tattoos-covered": YesNo(),
+}
+_Condition = Annotated[
+    Condition, ConditionField(CLIENT_FACTS, False, "`{sitting.last: yes}`", "condition on the sitting")
+]
+
+
+class ClientLine(Record):
+    """One thing that the client is told."""
+
+    say: Annotated[str, TickWords("`No baths until {{ after.last }}.`", 320)] = Field(
+        description="what is said, in plain words; it may quote records and the sitting, as in `{{ sitting.day }}`"
+    )
+    when: _Condition | None = Field(
+        default=None, description="the sittings whose page has the line; every page of the section where none is given"
+    )
+    after: Annotated[Reference, Ref("values")] | None = Field(
+        default=None,
+        description="value in days or months that is counted from the day of the sitting; `{{ after.first }}` and "
+        "`{{ after.last }}` are the days at its ends",
+    )
+    box: Yes = Field(default=False, description="whether it has a box, which is ticked when the page is handed over")
+    source: Source = Field(description="where it comes from")
+
+    @model_validator(mode="after")
+    def quotes_are_known(self) -> ClientLine:
+        for path in quoted(self):
+            if path not in CLIENT_QUOTES:
+                near = nearest(path, CLIENT_QUOTES)
+                raise problem(
+                    "H701",
+                    found=f"“{path}”",
+                    expected="something that the client's page can quote",
+                    help_=did_you_mean(near, f"write one of {', '.join(CLIENT_QUOTES)}"),
+                    at="say",
+                    says=f"`{path}` is not something that the client's page can quote",
+                )
+        counted = [path for path in quoted(self) if path.startswith(f"{AFTER}.")]
+        if counted and self.after is None:
+            raise problem(
+                "R316",
+                found="no `after`",
+                expected="`after`",
+                help_="add `after:` with the value that is counted from the day of the sitting",
+                at="say",
+                says=f"`{counted[0]}` is a day that is counted, and nothing says by what",
+            )
+        if self.after is not None and not counted:
+            raise problem(
+                "R317",
+                found="`after`",
+                expected=f"`{{{{ {AFTER}.last }}}}` in `say`",
+                help_="quote the day, or take `after` away",
+                at="after",
+                says="`after` counts a day that the line does not quote",
+            )
+        return self
+
+
+class ClientSection(Entry):
+    """One section of the client's page, in the order of the file."""
+
+    title: Name = Field(description="its heading")
+    for_jobs: Annotated[tuple[Annotated[str, Choice(FOR_JOBS)], ...], Field(min_length=1)] = Field(
+        description="the jobs whose page has it"
+    )
+    framed: Yes = Field(default=False, description="whether a frame is drawn round it, for what must not be missed")
+    lines: Annotated[tuple[ClientLine, ...], Field(min_length=1)] = Field(description="what it says, line by line")
+
+    @model_validator(mode="after")
+    def quotes_are_known_for_its_jobs(self) -> ClientSection:
+        for line in self.lines:
+            for path in quoted(line):
+                known_for = CLIENT_QUOTES[path].known_for
+                for job in self.for_jobs:
+                    if job not in known_for:
+                        raise problem(
+                            "R317",
+                            found=f"“{path}”",
+                            expected=f"`for_jobs: [{', '.join(known_for)}]`",
+                            help_="take the quote away, or write it in a section of its own",
+                            at="for_jobs",
+                            says=f"`{path}` is not known for a job that is {job}",
+                        )
+        return self
+
+
+def quoted(line: ClientLine) -> list[str]:
+    """What a line quotes of the sitting."""
+    written = getattr(line.say, "written", line.say)
+    paths = ((piece["path"] or "").strip() for piece in QUOTE.finditer(written))
+    return [path for path in paths if quotes_a_job(path)]
+
+
+def days_of_no_days(sections: Iterable[ClientSection], values: Mapping[str, Value]) -> Iterator[Diagnostic]:
+    """Lines that count a day by a value that is no number of days or months."""
+    for section in sections:
+        for line in section.lines:
+            value = None if line.after is None else values.get(line.after)
+            if line.after is not None and value is not None and value.is_.kind not in COUNTED_IN:
+                yield Diagnostic(
+                    "L409",
+                    line.after.place,
+                    found=f"“{value.is_.text}”",
+                    expected="a value in days, weeks or months",
+                    help=f"name such a value, or quote this one as `{{{{ values.{line.after}.is }}}}`",
+                    says=f"no day can be counted by `{line.after}`",
+                )
