@@ -30,7 +30,7 @@ from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import client_html, client_page_of
+from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
@@ -208,6 +208,8 @@ def _check_records(content: Path, reading: Reading) -> Report:
             report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
             report += frozen_with(content, planned.job)[1]
             report += past_retention(reading.records, planned.job, reading.as_of)
+            if planned.plan is not None or planned.refused:
+                report += beyond_one_side(reading.records, planned.job, planned.plan)
     return tuple(report)
 
 
@@ -262,7 +264,8 @@ def _client(options: argparse.Namespace) -> int:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
     page = client_page_of(reading.records, planned.job, planned.plan)
-    return _written_out(client_html(page, reading.as_of), options.output)
+    html = in_region(reading.records)(client_html(page, reading.as_of))
+    return _written_out(html, options.output)
 
 
 def _written_out(html: str, output: Path | None) -> int:
