@@ -6,8 +6,10 @@ import datetime
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from typing import get_args
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
@@ -51,7 +53,7 @@ def _tree(value: object) -> _Tree:
     if isinstance(value, BaseModel):
         keys = {name: info.alias or name for name, info in type(value).model_fields.items()}
         said = ((name, inner) for name, inner in value if name in value.model_fields_set and inner is not None)
-        pairs = {name for name, info in type(value).model_fields.items() if _is_pair(info.metadata)}
+        pairs = {name for name, info in type(value).model_fields.items() if _is_pair(info)}
         return {keys[name]: " x ".join(map(_typed, inner)) if name in pairs else _tree(inner) for name, inner in said}
     if isinstance(value, _CONDITIONS):
         return _condition(value)
@@ -66,8 +68,12 @@ def _tree(value: object) -> _Tree:
     return _typed(value)
 
 
-def _is_pair(metadata: Iterable[object]) -> bool:
-    return any(isinstance(kind, Pair) for kind in metadata)
+def _is_pair(info: FieldInfo) -> bool:
+    """Whether a field is two lengths in one text, also where it may be left out."""
+    kinds = [*info.metadata]
+    for form in get_args(info.annotation):
+        kinds += getattr(form, "__metadata__", ())
+    return any(isinstance(kind, Pair) for kind in kinds)
 
 
 def _typed(value: object) -> str:
