@@ -85,7 +85,12 @@ def test_another_usual_speed_changes_the_sheets_that_are_set_by_it_and_no_others
     technique = RECORDS.techniques[TECHNIQUE]
     row = technique.dials[PLACE]
     # A sheet shows the sitting at hand, not the whole piece.
-    at_hand = {name: work.at_hand.steps for name in WITH if (work := demo(name).work) is not None}
+    plans = {name: demo(name) for name in WITH}
+    # What is finished stays as it was worked, and its page of today says what would be otherwise.
+    finished = {name for name, plan in plans.items() if plan.job.finished is not None}
+    at_hand = {
+        name: plan.work.at_hand.steps for name, plan in plans.items() if plan.work is not None and name not in finished
+    }
     set_by_it = {
         name
         for name, steps in at_hand.items()
@@ -95,5 +100,7 @@ def test_another_usual_speed_changes_the_sheets_that_are_set_by_it_and_no_others
     sheets = {name.removeprefix("sheets/").removesuffix(".html") for name in found if name.startswith("sheets/")}
     assert {name for name in sheets if "--" not in name} == set_by_it
     assert 0 < len(set_by_it) < len(WITH)
+    assert {f"jobs/{name}--today.html" for name in finished} <= found
+    assert not {f"jobs/{name}.html" for name in finished} & found
     assert showing(sites["one"], ROWS["one"][1]) <= found
     assert showing(sites["usual"], ROWS["one"][1]) == set()

@@ -9,7 +9,9 @@ from typing import NamedTuple
 
 import pytest
 
-from generator.cli import main
+from generator.cli import check_all, main
+from generator.dates import as_of
+from generator.diagnostics import as_json, as_text, has_errors
 from generator.quantities import Quantity, parse
 from generator.units import KINDS
 from tests.conftest import THREE_JOBS, copy_content, copy_project
@@ -82,7 +84,7 @@ SLIPS = {
         "{needle: 1209RL, length: 70,5 mm, machine: lathe}",
         "70,5",
     ),
-    "fraction": Slip("Q201", TIDE, "gap: 2 mm", "gap: 1/4 in", "1/4 in"),
+    "fraction without a unit": Slip("Q201", TIDE, "gap: 2 mm", "gap: 1/4", "1/4"),
     "thousands": Slip("Q205", TIDE, "length: 450 mm", "length: '1,500 mm'", "'1,500"),
     "no unit": Slip("Q202", TIDE, "dial: 95 Hz", "dial: 95", "95}"),
     "wrong kind of unit": Slip("Q203", TIDE, "dial: 95 Hz", "dial: 95 mm", "95 mm"),
@@ -192,13 +194,18 @@ def content(tmp_path: Path) -> Path:
     return copy_content(tmp_path, {*THREE_JOBS, *WRONGED})
 
 
-def _checked(content: Path, capsys: pytest.CaptureFixture[str]) -> list[dict[str, str | int]]:
-    """What the command says as JSON, after it said the same as text."""
-    status = main(["check", "--content", str(content)])
-    text = capsys.readouterr().out
-    assert main(["check", "--content", str(content), "--format", "json"]) == status
+def _checked(content: Path, capsys: pytest.CaptureFixture[str], command: bool = False) -> list[dict[str, str | int]]:
+    """What is said as JSON, after the same was said as text; by the command where that is the question."""
+    if command:
+        status = main(["check", "--content", str(content)])
+        text = capsys.readouterr().out
+        assert main(["check", "--content", str(content), "--format", "json"]) == status
+        said = capsys.readouterr().out
+    else:
+        report = check_all(content, as_of())
+        status, text, said = int(has_errors(report)), as_text(report), as_json(report)
     # The records stand here without a handbook, and what is due depends on the day.
-    found: list[dict[str, str | int]] = [d for d in json.loads(capsys.readouterr().out) if d["level"] != "reminder"]
+    found: list[dict[str, str | int]] = [d for d in json.loads(said) if d["level"] != "reminder"]
     assert status == (1 if found else 0)
     assert re.findall(r"^(.+:\d+:\d+): error ([A-Z]\d{3}): (.*)$", text, re.MULTILINE) == [
         (f"{d['file']}:{d['line']}:{d['column']}", d["code"], d["message"]) for d in found
@@ -252,7 +259,7 @@ def test_every_mistake_of_one_run_is_shown_at_once(content: Path, capsys: pytest
     for slip in chosen:
         file = content / slip.file
         file.write_text(file.read_text("utf-8").replace(slip.right, slip.wrong, 1), "utf-8")
-    found = _checked(content, capsys)
+    found = _checked(content, capsys, command=True)
     # The job with a misspelt key is not read further than its keys and references.
     assert sorted(str(d["code"]) for d in found) == sorted(s.code for s in chosen if s.code != "R318")
 
@@ -386,7 +393,7 @@ def test_a_handbook_that_was_named_has_to_be_there(content: Path, capsys: pytest
 
 
 def test_pages_that_cannot_be_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    project = copy_project(tmp_path)
+    project = copy_project(tmp_path, THREE_JOBS)
     page = project / "handbook" / "procedures" / "stock.md"
     page.write_bytes(b"# Stock\n\nA caf\xe9.\n")
     folder = project / "handbook" / "folder.md"
@@ -399,7 +406,7 @@ def test_pages_that_cannot_be_read(tmp_path: Path, capsys: pytest.CaptureFixture
 def test_a_changed_text_is_listed_only_when_its_page_is_mended(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    project = copy_project(tmp_path)
+    project = copy_project(tmp_path, THREE_JOBS)
     page = project / "handbook" / "procedures" / "stock.md"
     before = page.read_text("utf-8")
     told = {}

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.manual.authored import CODE, prose_lines
+from generator.press.manual.volts import in_volts
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.formatted import said
 from generator.press.words.markup import markdown_text
@@ -84,4 +85,6 @@ def _value(written: str | None, records: Records) -> _Found:
     value, family, row = quoting.found(written.strip(), records)
     words = said(value, records)
     assert words is not None, written
+    if isinstance(value, Quantity) and (volts := in_volts(written.strip(), value, records)):
+        words = f"{words} ({volts})"
     return _Found(words, PAGE_OF[family], anchor(family, *row), isinstance(value, Quantity))

@@ -19,7 +19,7 @@ from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.afterwards import afterwards_in
 from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import client_html, client_page_of
+from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
@@ -91,6 +91,7 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     html = sheet_html(sheet, as_of, links=links)
     summary = summary_of(records, made, stamp_of(sheet))
     client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
+    report = (*report, *beyond_one_side(records, made.job, made))
     return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
 
 
@@ -111,7 +112,8 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp)
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
-    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, client)
+    report = (*planned.report, *beyond_one_side(records, job, planned.plan))
+    return Pressed(summary, html, report, explained, planned.plan, page, job, lots, today, client)
 
 
 def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from generator.dates import in_words
+from generator.diagnostics import Diagnostic, Report
 from generator.planning.plan import JobPlan
 from generator.planning.timing.coming_back import days_after, next_sitting, touch_up, worked_on
 from generator.planning.working.shapes import shape_of
@@ -135,6 +136,23 @@ def state_of(job: Job, plan: JobPlan | None) -> str:
 def text_size(page: ClientPage) -> float:
     """The largest letters with which the page stands on one side of either paper, in points."""
     return next((size for size in _SIZES if _tall(page, size) <= sizes.ROOM - sizes.SPARE), _SIZES[-1])
+
+
+def beyond_one_side(records: Records, job: Job, plan: JobPlan | None) -> Report:
+    """A page that even the smallest letters do not bring onto one side, at the last section of its texts."""
+    if _tall(client_page_of(records, job, plan), _SIZES[-1]) <= sizes.ROOM - sizes.SPARE:
+        return ()
+    last = [section for section in records.client_page.values() if state_of(job, plan) in section.for_jobs][-1]
+    return (
+        Diagnostic(
+            "R305",
+            last.id.place,
+            found="more than one side",
+            expected="one side of paper",
+            help=f"say it shorter, here or in the sections above; the page of `{job.id}` is one that is too long",
+            says="the client's page does not fit on one side",
+        ),
+    )
 
 
 def _letters(size: float) -> tuple[Letters, Letters]:

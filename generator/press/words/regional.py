@@ -15,10 +15,10 @@ from generator.records.families import LISTED, Records
 
 
 class _Habits(NamedTuple):
-    """How a region writes: the order of a date, whether a day has twice twelve hours, and its spelling."""
+    """How a region with twice twelve hours writes: the order of a date in digits and in words, and its spelling."""
 
     date: str
-    twelve_hours: bool
+    long_date: str
     spelling: tuple[tuple[str, str], ...]
 
 
@@ -83,7 +83,7 @@ _US_SPELLING = (
         r"\1iz",
     ),
 )
-_HABITS = {"US": _Habits("{month}/{day}/{year}", True, _US_SPELLING)}
+_HABITS = {"US": _Habits("{month}/{day}/{year}", "{month} {day}, {year}", _US_SPELLING)}
 
 # What is no text to be read: comments, and what holds code or is typed as it is.
 _MARKUP = re.compile(
@@ -91,6 +91,8 @@ _MARKUP = re.compile(
 )
 _SAID = re.compile(r"(?<=\s)((?:alt|title|aria-label)=\")([^\"]*)(?=\")")
 _DAY = r"(?<![\w/-])(?P<year>\d{4})-(?P<month>0[1-9]|1[0-2])-(?P<day>[0-2]\d|3[01])(?![\w-])"
+_MONTHS = "January|February|March|April|May|June|July|August|September|October|November|December"
+_LONG_DAY = rf"(?<![\w/-])(?P<long_day>[1-9]|[12]\d|3[01])\s(?P<named>{_MONTHS})\s(?P<long_year>\d{{4}})\b"
 _CLOCK = r"(?:[01]\d|2[0-3]):[0-5]\d"
 _HOURS = (
     rf"(?<![\d:.])(?P<from>{_CLOCK})(?:(?P<dash>\s?[–-]\s?)(?P<to>{_CLOCK}))?(?![\d:]|(?:\s?[–-]\s?{_CLOCK})?\s?[AP]M)"
@@ -110,15 +112,26 @@ def in_region(records: Records) -> Callable[[str], str]:
     kept = "|".join(sorted({re.escape(name) for name in _names(records, habits)}, key=len, reverse=True))
     words = "|".join(pattern for pattern, _ in _ungrouped(habits))
     pattern = re.compile(
-        rf"(?P<kept>{kept or r'(?!)'})|{_DAY}|{_HOURS}|\b(?P<word>{words})",
+        rf"(?P<kept>{kept or r'(?!)'})|{_DAY}|{_LONG_DAY}|{_HOURS}|\b(?P<word>{words})",
         re.IGNORECASE,
     )
+
+    def long_date(found: re.Match[str]) -> str:
+        return habits.long_date.format(month=found["named"], day=found["long_day"], year=found["long_year"])
+
+    def marked(piece: str) -> str:
+        # A style may hold the sentence that paper shows in its margin.
+        if piece.startswith("<style"):
+            return re.sub(_LONG_DAY, long_date, piece)
+        return _SAID.sub(lambda said: said[1] + text(said[2]), piece)
 
     def one(found: re.Match[str]) -> str:
         if found["kept"]:
             return found[0]
         if found["year"]:
             return habits.date.format(year=found["year"], month=found["month"], day=found["day"])
+        if found["named"]:
+            return long_date(found)
         return _hours(found) if found["from"] else _spelled(found["word"], found, habits)
 
     def text(words_: str) -> str:
@@ -127,11 +140,7 @@ def in_region(records: Records) -> Callable[[str], str]:
     def page(whole: str) -> str:
         pieces = _MARKUP.split(whole)
         # Text, markup and the name of an element that holds code come in turns.
-        return "".join(
-            text(piece) if at % 3 == 0 else _SAID.sub(lambda said: said[1] + text(said[2]), piece)
-            for at, piece in enumerate(pieces)
-            if at % 3 != 2
-        )
+        return "".join(text(piece) if at % 3 == 0 else marked(piece) for at, piece in enumerate(pieces) if at % 3 != 2)
 
     return page
 

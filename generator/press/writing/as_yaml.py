@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from pydantic import BaseModel
 
@@ -18,6 +18,7 @@ from generator.records.record import Entry
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
 _CONDITIONS = (Compare, OneOf, All, Any_, Not)
+Typed = str | Sequence["Typed"] | Mapping[str, "Typed"]
 _Tree = str | list["_Tree"] | dict[str, "_Tree"]
 
 
@@ -32,6 +33,17 @@ def as_yaml(record: BaseModel, listed: bool) -> str:
     if not listed:
         return "\n".join(lines)
     return "\n".join(("- " if n == 0 else "  ") + line for n, line in enumerate(lines))
+
+
+def as_typed(node: Typed) -> str:
+    """What was read of a file, written out again with every single value as it was typed, and without comments."""
+    return "\n".join(_block(_quoted(node))) + "\n"
+
+
+def _quoted(node: Typed) -> _Tree:
+    if isinstance(node, Mapping):
+        return {key: _quoted(inner) for key, inner in node.items()}
+    return _typed(node) if isinstance(node, str) else [_quoted(inner) for inner in node]
 
 
 def _tree(value: object) -> _Tree:

@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from generator.press.manual.quotes import quoted
+from generator.press.tables.safety import hygiene_page
 from generator.records.families import Records
+from generator.records.hygiene import PHASES
 from generator.records.roles import Roles
 from tests.planning.demo import RECORDS
 
@@ -72,3 +74,30 @@ def test_a_role_that_nobody_has_is_asked_for() -> None:
     none = RECORDS.studio.model_copy(update={"roles": Roles()})
     [(code, help_)] = _codes("{{ roles.bleach.contact }}", dataclasses.replace(RECORDS, studio=none))
     assert code == "H702" and "take the quote away" in help_
+
+
+def test_where_all_machines_are_in_volts_the_pages_say_volts() -> None:
+    """The volts of the demo's table, for the same row; in a studio with a dial in hertz the page says hertz alone."""
+    lathe = {name: each for name, each in RECORDS.machines.items() if each.dial == "volts"}
+    volts = dataclasses.replace(RECORDS, machines=lathe)
+    said = _said("{{ techniques.lining.dials.1.usual }}", volts).replace("\u00a0", " ")
+    assert re.search(r"\d+ Hz \(Lathe, stroke 3\.5 mm: \d\.?\d* V\)", said), said
+    assert " V" not in _said("{{ techniques.lining.dials.1.usual }}")
+    bare = dataclasses.replace(volts, calibrations={})
+    assert "not measured, measure it first" in _said("{{ techniques.lining.dials.1.speed }}", bare)
+
+
+def test_the_order_of_hygiene_steps_on_a_page_is_that_of_the_record() -> None:
+    turned = dataclasses.replace(RECORDS, hygiene=dict(reversed(RECORDS.hygiene.items())))
+    for records in (RECORDS, turned):
+        page = hygiene_page(records, "reference/hygiene.md")
+        for phase in PHASES:
+            ids = [str(step.id) for step in records.hygiene.values() if step.phase == phase]
+            assert [at for at in re.findall(r'id="hygiene-([\w-]+)"', page) if at in ids] == ids
+
+
+def test_steps_of_hygiene_that_a_page_quotes_stand_in_the_order_of_the_record() -> None:
+    order = list(RECORDS.hygiene)
+    for page in sorted(HANDBOOK.rglob("*.md")):
+        quoted_steps = re.findall(r"\{\{ hygiene\.([\w-]+)\.do \}\}", page.read_text("utf-8"))
+        assert quoted_steps == sorted(quoted_steps, key=order.index), page.name

@@ -7,6 +7,7 @@ import datetime
 import pytest
 
 from generator.planning.as_json import plan_as_data
+from generator.planning.for_lists import lots_of
 from generator.press.sheet.afterwards import NOT_ON_FILE, afterwards_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html
@@ -99,3 +100,28 @@ def test_the_sheet_of_a_finished_job_is_a_record_and_no_plan() -> None:
             assert view.verdict == plan.verdict.heading
         else:
             assert view.verdict == f"Finished {plan.job.finished.on}" and plan.verdict.heading in view.meaning
+
+
+def test_what_was_really_set_is_beside_what_was_planned_and_is_what_a_recall_looks_at() -> None:
+    plan = planned(finished(steps=[{"step": "1", "needle": "1209RL", "dial": "90 Hz"}, {"step": "2"}]))
+    made = afterwards_of(RECORDS, plan)
+    assert made is not None and plan.work is not None
+    (one,) = made.steps
+    assert one.step == "Step 1, lamp"
+    assert one.planned.startswith("1207RL, ") and one.used == "1209RL, 90\u00a0Hz"
+    groupings = lots_of(RECORDS, plan).groupings
+    assert "1209RL" in groupings and "1207RL" not in groupings
+
+
+def test_a_corrected_lot_is_beside_the_wrong_one_and_a_recall_uses_the_right_one() -> None:
+    right = {
+        "on": "2027-05-12",
+        "by": "quill",
+        "why": "Read off the empty bottle.",
+        "lot": "NO-0000",
+        "right": "SB-6620",
+    }
+    plan = planned(finished(corrections=[right]))
+    page = job_html(RECORDS, plan, sheet_of(RECORDS, plan), AS_OF)
+    assert "NO-0000 is wrong, SB-6620 is right" in page and "2027-05-12, Quill: Read off the empty bottle." in page
+    assert lots_of(RECORDS, plan).lots == ("LB-7031", "SB-6620")

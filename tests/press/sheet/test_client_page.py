@@ -14,7 +14,14 @@ from pypdf import PdfReader
 
 from generator.cli import main
 from generator.planning.plan import JobPlan
-from generator.press.sheet.client_page import ClientPage, client_html, client_page_of, state_of, text_size
+from generator.press.sheet.client_page import (
+    ClientPage,
+    beyond_one_side,
+    client_html,
+    client_page_of,
+    state_of,
+    text_size,
+)
 from generator.press.sheet.sizes import SPARE
 from generator.records.client_page import CLIENT_FACTS, CLIENT_QUOTES, FOR_JOBS, quoted
 from generator.records.conditions import facts_named
@@ -279,6 +286,20 @@ def test_a_mistake_in_it_is_shown_where_it_is(tmp_path: Path) -> None:
         if not fits or not found[0].place.file.endswith("client-page.yml") or abs(found[0].place.line - at) > 4:
             wrong.append((typed, [(d.code, d.place.line, s) for d, s in zip(found, said, strict=True)], at))
     assert wrong == []
+
+
+def test_texts_that_no_letters_bring_onto_one_side_are_a_mistake() -> None:
+    entries = dict(RECORDS.client_page)
+    healing = entries["healing"]
+    entries["healing"] = healing.model_copy(update={"lines": healing.lines * 4})
+    records, job = dataclasses.replace(RECORDS, client_page=entries), planned(simple())
+    (found,) = beyond_one_side(records, job.job, job)
+    assert found.level == "error" and found.place == entries["doctor"].id.place
+    assert found.place.file.endswith("client-page.yml") and "one side" in found.message
+    assert beyond_one_side(RECORDS, job.job, job) == ()
+    # A page that is not the one with these lines is as it was.
+    not_yet = planned(simple(screening=None))
+    assert beyond_one_side(records, not_yet.job, not_yet) == ()
 
 
 def test_it_is_written_by_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

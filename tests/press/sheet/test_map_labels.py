@@ -222,7 +222,7 @@ def test_no_label_of_a_piece_unlike_others_hides_anything(piece: str) -> None:
         assert f">▶{part_letters(plan.job)[start]}</text>" in drawn.svg
 
 
-@settings(max_examples=30, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=settings.default.max_examples * 3 // 10, suppress_health_check=[HealthCheck.too_slow])
 @given(jobs())
 def test_no_label_of_a_random_job_hides_anything(job: Written) -> None:
     plan, _ = try_plan(job)

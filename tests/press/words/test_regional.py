@@ -14,6 +14,8 @@ from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.words.regional import in_region
 from generator.records.families import Records
+from generator.records.studio import OwnUnits
+from generator.units import SYSTEMS
 from tests.planning.demo import RECORDS, planned, written
 
 AS_OF = datetime.date(2027, 5, 1)
@@ -26,6 +28,9 @@ SAID: Callable[[str], str] = in_region(AMERICAN)
     [
         ("not before 2027-06-16", "not before 06/16/2027"),
         ("2027-06-16, 13:30", "06/16/2027, 1:30 PM"),
+        ("This is as of 12 May 2027, a date", "This is as of May 12, 2027, a date"),
+        ('<style>a { content: "12 May 2027" }</style>', '<style>a { content: "May 12, 2027" }</style>'),
+        ("Give it 12 in May", "Give it 12 in May"),
         ("00:05", "12:05 AM"),
         ("10:00–10:15", "10:00–10:15 AM"),
         ("11:50–12:10", "11:50 AM–12:10 PM"),
@@ -83,3 +88,14 @@ def test_the_sheets_of_an_american_studio() -> None:
     assert re.search(r"\d (?:AM|PM)", sheet) and re.search(r"\d/\d+ in\b", sheet)
     assert re.search(r"1210RL[^<]{0,40}3 mm", sheet)
     assert "0.12 in" not in sheet and "100 mm: measure" in sheet and "4 in" in sheet
+
+
+def test_a_studio_shows_some_kinds_in_units_of_its_own() -> None:
+    own = {"body": "cm", "temperatures": "°C", "volumes": None}
+    studio = AMERICAN.studio.model_copy(update={"units_by_kind": OwnUnits.model_construct(**own)})
+    assert {kind: unit for kind, unit in studio.shows.items() if unit != SYSTEMS["imperial"][kind]} == {
+        "length": "cm",
+        "temperature": "°C",
+        "temperature difference": "°C",
+    }
+    assert AMERICAN.studio.shows == SYSTEMS["imperial"] and RECORDS.studio.shows == SYSTEMS["metric"]
