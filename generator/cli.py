@@ -44,6 +44,7 @@ from generator.press.writing.new_studio import new_studio, starting
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
 from generator.records.families import JOBS, Records
+from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
@@ -158,6 +159,8 @@ def _check(options: argparse.Namespace) -> int:
         report += (_no_such_handbook(handbook),)
     elif reading.records is not None:  # only on records without a mistake
         report += handbook_report(handbook, reading.records, reading.as_of)
+    else:
+        report += tuple(quotes_of_what_is_gone(files_with_quotes(options.content, handbook), reading.known))
     in_order = options.undecided and reading.records is not None
     if in_order and reading.records is not None:
         # Errors come first, because what has one may be read otherwise when it is mended.

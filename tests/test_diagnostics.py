@@ -109,6 +109,7 @@ def test_json_says_the_same(file: str) -> None:
             "expected": one.expected,
             "note": one.note,
             "help": one.help,
+            "cause": "",
         }
     ]
     assert json.loads(as_json([])) == []

@@ -12,7 +12,7 @@ import yaml
 
 from generator.cli import main
 from generator.press.writing import job_example, pages
-from generator.press.writing.new_studio import _EXAMPLES, new_studio, starting
+from generator.press.writing.new_studio import _EXAMPLES, starting, studio_file
 from generator.records import days
 from generator.records.families import ALL, JOBS, LISTED
 from generator.records.reading import read_records
@@ -55,8 +55,7 @@ def test_the_region_sets_units_and_paper_and_the_two_flags_go_over_it() -> None:
     for region in CUSTOMS:
         for found, units, paper in ((usual, None, None), (over, "metric", "Letter")):
             start = starting("A studio", region, units, paper, day)
-            text = new_studio(ROOT / "content", ROOT / "handbook", start)["content/studio.yml"]
-            said = yaml.load(text, Loader=yaml.BaseLoader)
+            said = yaml.load(studio_file(ROOT / "content", start), Loader=yaml.BaseLoader)
             assert (said["region"], said["name"]) == (region, "A studio")
             found[region] = (said["units"], said["paper"])
     metric = ("metric", "A4")

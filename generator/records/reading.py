@@ -26,6 +26,7 @@ from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
+from generator.records.gone import gone
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
@@ -445,4 +446,5 @@ def _missing(wanted: str, family: str, place: Place, known: Known, finished: boo
         expected=f"the id of an entry in `{family}`",
         help=hint,
         says=f"there is no `{wanted}` in {family}",
+        cause=gone(family, wanted),
     )

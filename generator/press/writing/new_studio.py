@@ -115,7 +115,7 @@ def new_studio(content: Path, handbook: Path, start: Start) -> dict[str, str]:
     }
     for family in ALL:
         files[f"schema/{schema_file(family)}"] = json_schema(family)
-    files[f"content/{STUDIO.file}"] = _head(STUDIO) + _studio(content / STUDIO.file, start)
+    files[f"content/{STUDIO.file}"] = _head(STUDIO) + studio_file(content, start)
     for family in LISTED:
         files[f"content/{family.file}"] = _head(family) + _listed(content / family.file, family, start, pages)
     return files
@@ -136,13 +136,15 @@ def _read(path: Path) -> Typed:
     return node
 
 
-def _studio(path: Path, start: Start) -> str:
-    own = _read(path)
+def studio_file(content: Path, start: Start) -> str:
+    """The records of the studio itself: its own name, units and paper, and everything else as a suggestion."""
+    own = _read(content / STUDIO.file)
     assert isinstance(own, dict)
     chosen = {"name": start.name, "units": start.units, "paper": start.paper, "region": start.region}
     made = {key: chosen.get(key, _common(value)) for key, value in own.items() if key not in _DROPPED["studio"]}
     if isinstance(roles := own.get("roles"), dict):
-        made["roles"] = {role: article for role, article in roles.items() if article not in _left_out(path.parent)}
+        gone = _left_out(content)
+        made["roles"] = {role: article for role, article in roles.items() if article not in gone}
     return as_typed({**made, "source": _SUGGESTION})
 
 
