@@ -159,6 +159,15 @@ SLIPS = {
     "overlapping speeds": Slip(
         "R325", "techniques.yml", "[RL], fewest: 5, most: 9", "[RL], fewest: 4, most: 9", "RL], fewest: 4"
     ),
+    "a habit that its machine cannot do": Slip(
+        "R317", "people.yml", "hang_out: 3.5 mm, source", "hang_out: 5 mm, source", "5 mm, source"
+    ),
+    "a habit of a stroke that its machine has not": Slip(
+        "R317", "people.yml", "hang_out: 3.5 mm, source", "stroke: 4 mm, source", "4 mm, source"
+    ),
+    "a habit in volts on a dial in hertz": Slip(
+        "R317", "people.yml", "hang_out: 3.5 mm, source", "dial: 7 V, source", "7 V, source"
+    ),
     "points of a machine in hertz": Slip(
         "L406", "calibrations.yml", "id: lathe-three\n  machine: lathe", "id: lathe-three\n  machine: kettle", "kettle"
     ),
