@@ -162,7 +162,7 @@ def _settings(records: Records, work: str, names: tuple[str, ...]) -> dict[str, 
     """Technique, grouping, machine, stroke, dial and hang-out of the technique that is usual for this work."""
     values = ("techniques", "groupings", "machines", "3.5 mm", "100 Hz", "3 mm")
     technique = next((t for t in records.techniques.values() if work in t.usual_for), None)
-    if technique is not None:
+    if technique is not None and technique.machines:
         grouping = records.groupings[technique.usual_grouping]
         # A setting in hertz is meant for a machine whose dial shows hertz.
         machines = [records.machines[m] for m in technique.machines]
