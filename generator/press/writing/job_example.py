@@ -122,11 +122,13 @@ finished:
   worked:
     - {technique: $lining, took: 55 min}
     - {technique: $packing, took: 40 min}
+  steps: [{step: 2, passes: 1}]
   lots: [L-2291]
   cartridges: [{grouping: $liner, lot: C-0417, expires: 2029-04-30}]
   stopped: done
   dressing: film
   ended: Done as drawn.
+  corrections: [{on: 2027-05-12, by: $artist, why: The label was read again., lot: C-0417, right: C-0471}]
 """)
 
 
