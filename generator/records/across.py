@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
+from generator.quantities import Quantity, within
 from generator.records.ended import Ended, is_over
 from generator.records.fields import Reference
 from generator.records.inks import Ink
@@ -120,6 +121,33 @@ def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[s
                 help=f"name the machine that was measured, or mend `dial` of `{machine.id}`",
                 says=f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
             )
+
+
+def habits_beyond_their_machine(people: Iterable[Person], machines: Mapping[str, Machine]) -> Iterator[Diagnostic]:
+    """What an artist is said to be used to on a machine that can never be set to it: no sheet would show it."""
+    for person in people:
+        for own in person.own_settings:
+            machine = machines.get(own.machine) if own.machine is not None else None
+            if machine is None:
+                continue
+            can: tuple[tuple[Quantity | None, tuple[Quantity, ...]], ...] = (
+                (own.stroke, machine.strokes),
+                (own.dial, (machine.limits,)),
+                (own.hang_out, (machine.hang_out,)),
+            )
+            for habit, ranges in can:
+                if habit is None or any(
+                    habit.kind == r.kind and within(habit.low, r.low, r.high, r.kind) for r in ranges
+                ):
+                    continue
+                yield Diagnostic(
+                    "R317",
+                    habit.place or own.technique.place,
+                    found=f"“{habit.text}”",
+                    expected=", ".join(r.text for r in ranges),
+                    help=f"write what `{machine.id}` can be set to, name another machine, or take it away",
+                    says=f"`{machine.id}` can never be set to what `{person.id}` is said to use on it",
+                )
 
 
 def washes_of_other_pigments(inks: Mapping[str, Ink]) -> Iterator[Diagnostic]:

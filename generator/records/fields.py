@@ -417,6 +417,14 @@ def none_or(value: object) -> object:
             expected="`none`, `unknown` or a list",
             help_="ask again, and write a list of what there is, or `unknown` where nobody asked",
         )
+    if isinstance(value, Listing) and not value:
+        # Its last entry may have been taken away, or never been written: nobody has said that there is none.
+        raise problem(
+            "R303",
+            found="an empty list",
+            expected="`none`, `unknown` or a list",
+            help_="look or ask again, and write what there is, or `unknown` where nobody asked",
+        )
     return value
 
 

@@ -13,6 +13,7 @@ from generator.dates import AsOf, clock_day, or_as_the_studio_says
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.near_miss import did_you_mean, nearest
 from generator.records.across import (
+    habits_beyond_their_machine,
     lots_of_two_inks,
     names_what_is_over,
     nothing_is_sterilized,
@@ -122,6 +123,7 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     if head.value is not None:
         report += names_of_nothing(head.value, known.ids)
     report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
+    report += habits_beyond_their_machine(families["people"].entries.values(), families["machines"].entries)
     report += washes_of_other_pigments(families["inks"].entries)
     report += days_of_no_days(families["client-page"].entries.values(), families["values"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())

@@ -352,3 +352,19 @@ def test_a_box_may_quote_the_records_and_the_job_and_is_read_twice_alike() -> No
     twice, again = fill_in(once)
     assert report == again == () and once.hygiene["client-mole"].tick == "{{ mole.keep }} ring, 75\u00a0%"
     assert twice.hygiene["client-mole"].tick == once.hygiene["client-mole"].tick
+
+
+def test_a_box_of_a_scar_is_a_few_words_and_no_sentences() -> None:
+    cares = [rule for rule in RECORDS.scar_rules.values() if rule.verdict == "care"]
+    assert [rule.id for rule in cares if rule.today is None] == []
+    crossed = planned(
+        simple(
+            scars=[scar(**{"from": ["30 mm", "40 mm"], "to": ["50 mm", "40 mm"], "wish": "does not mind"})],
+            parts=[
+                part("lamp", lines=[{"needle": "1003RL", "length": "90 mm"}]),
+                part("post", (70, 70, 20, 20), focal="yes"),
+            ],
+        )
+    )
+    (box,) = (text for text in texts(crossed) if text.startswith("Scar s1 "))
+    assert "fine lines broader, or beside it" in box and "said yes" in box and ". " not in box

@@ -86,3 +86,8 @@ def test_what_happened_may_say_what_ended_it_and_what_it_was_dressed_with() -> N
     }
     assert job_of(simple(finished=done)).finished is not None
     assert one_mistake(simple(finished={**done, "stopped": "bored"}))[0] == "R307"
+
+
+@pytest.mark.parametrize("key", ["scars", "moles", "allergies", "existing_tattoos", "numbing"])
+def test_an_empty_list_says_not_that_there_is_none(key: str) -> None:
+    assert one_mistake(simple(**{key: []}))[0] == "R303"

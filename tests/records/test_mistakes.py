@@ -159,6 +159,15 @@ SLIPS = {
     "overlapping speeds": Slip(
         "R325", "techniques.yml", "[RL], fewest: 5, most: 9", "[RL], fewest: 4, most: 9", "RL], fewest: 4"
     ),
+    "a habit that its machine cannot do": Slip(
+        "R317", "people.yml", "hang_out: 3.5 mm, source", "hang_out: 5 mm, source", "5 mm, source"
+    ),
+    "a habit of a stroke that its machine has not": Slip(
+        "R317", "people.yml", "hang_out: 3.5 mm, source", "stroke: 4 mm, source", "4 mm, source"
+    ),
+    "a habit in volts on a dial in hertz": Slip(
+        "R317", "people.yml", "hang_out: 3.5 mm, source", "dial: 7 V, source", "7 V, source"
+    ),
     "points of a machine in hertz": Slip(
         "L406", "calibrations.yml", "id: lathe-three\n  machine: lathe", "id: lathe-three\n  machine: kettle", "kettle"
     ),
@@ -422,7 +431,7 @@ def test_a_recall_names_the_jobs_that_have_to_be_asked_about(content: Path, caps
     job.write_text(job.read_text("utf-8").replace("BR-2291", "BR-2219"), "utf-8")
     assert main(["check", "--content", str(content)]) == 0
     assert "no ink has a lot `BR-2219` on file\n" in (said := capsys.readouterr().out)
-    assert "did you mean `BR-2291`?" in said
+    assert "the nearest on file is `BR-2291`" in said
     assert main(["recall", "BR-2291", "--content", str(content)]) == 0
     asked = [line for line in capsys.readouterr().err.split("\n") if line.startswith("ask: ")]
     assert re.fullmatch(r"ask: R-\d+, \d{4}-\d\d-\d\d, diving-bell, with BR-2219, which no ink has on file", asked[0])

@@ -77,7 +77,9 @@ def openings_in_short(records: Records, bands: tuple[ClosedBand, ...]) -> Iterat
     for closed_by in dict.fromkeys(band.closed_by for band in bands):
         alike = [band for band in bands if band.closed_by == closed_by]
         if closed_by == OWN_ENDS:
-            yield "by its own ends, cut along the limb"
+            girths = [level.girth.low for band in alike for level in band.levels]
+            long = shown(min(girths), max(girths), "length", records.studio.shows)
+            yield f"by its own ends, {long} long, cut along the limb"
             continue
         openings = [level.opening.low for band in alike for level in band.levels]
         ends = alike[0]

@@ -224,7 +224,9 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
             ("ink", here.inks, there.inks),
         )
     )
-    decided = f"Order {chosen.by}{_DECIDED[chosen.decided_by]}:"
+    # Counted over the piece, and a sheet has the rows of one sitting.
+    whole = ", over all sittings" if len(work.sittings) > 1 else ""
+    decided = f"Order {chosen.by}{_DECIDED[chosen.decided_by]}{whole}:"
     yield Labelled(decided, f"{cartridges}, {inks} against {chosen.other}")
 
 

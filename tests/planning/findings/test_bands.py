@@ -140,6 +140,8 @@ def test_a_band_closed_by_its_own_ends_is_as_long_as_the_limb_is_round() -> None
     assert "draw it 320 mm at its upper edge, 310 mm at its middle, 300 mm at its lower edge" in said.replace(
         "\u00a0", " "
     )
+    (short,) = (pair.value for pair in sheet_of(RECORDS, planned(job)).hands_off if pair.label == "Band")
+    assert short.replace("\u00a0", " ") == "by its own ends, 300–320 mm long, cut along the limb"
 
 
 def test_paper_is_that_of_the_arcs_and_not_of_the_drawing() -> None:

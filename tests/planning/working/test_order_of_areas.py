@@ -17,6 +17,7 @@ from generator.planning.working.order import Area, part_by_part
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Chosen, Step, order_of_work
 from generator.press.sheet.plan_text import plan_text
+from generator.press.sheet.rows import order_chosen
 from generator.records.families import Records
 from generator.trade import shapes
 from generator.trade.colour import lab
@@ -164,3 +165,15 @@ def test_changes_are_counted_for_both_orders_and_the_sheet_says_them(by: str) ->
     said = plan_text(RECORDS, made)
     assert f"Order {by}, as the job says: {', '.join(more[by])}" in said
     assert json.dumps(plan_as_data(made)["work"]["order"]["changes"]["cartridges"]["value"]) in ("9", "9.0", "7", "7.0")
+
+
+def test_changes_of_several_sittings_are_said_to_be_of_all() -> None:
+    """The sheet has the rows of one sitting, and the counts are those of the piece."""
+    for area, label in (("5 cm²", "Order by part:"), ("200 cm²", "Order by part, over all sittings:")):
+        made = planned(
+            simple(
+                size="200 mm x 200 mm", parts=[part("lamp", (0, 0, 200, 200), colours=[{"ink": "amber", "area": area}])]
+            )
+        )
+        assert made.work is not None
+        assert [pair.label for pair in order_chosen(made.work)] == [label], area
