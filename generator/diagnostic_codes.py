@@ -279,7 +279,9 @@ CODES: dict[str, Code] = {
         "- id: lathe-three\n  machine: lathe",
         "- id: lathe-three\n  machine: kettle",
     ),
-    "L407": Code("A lot that stands at two inks.", "inks.yml", "lot: OC-3304", "lot: LB-7102", level="reminder"),
+    "L407": Code(
+        "A lot that stands at more than one ink.", "inks.yml", "lot: OC-3304", "lot: LB-7102", level="reminder"
+    ),
     "L408": Code(
         "A decision, a review or a signature by somebody who was not here on that day.",
         "reviews.yml",
