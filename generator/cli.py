@@ -38,11 +38,16 @@ from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
+from generator.press.writing.json_schema import schema_file
 from generator.press.writing.new_job import id_mistake, new_job
+from generator.press.writing.new_studio import new_studio, starting
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
-from generator.records.families import Records
+from generator.records.families import JOBS, Records
+from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
+from generator.records.regions import CUSTOMS
+from generator.shipped import FIRST_AFTERNOON, demo
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES, WRONG_CALL = 0, 1, 2
@@ -101,6 +106,17 @@ def _parser() -> argparse.ArgumentParser:
     begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
     begun.set_defaults(run=_new_job)
+    studio = commands.add_parser("new-studio", help="a folder for a studio of your own, that checks and builds")
+    studio.add_argument("folder", metavar="DIR", type=Path, help="a folder that is not there yet, or is empty")
+    studio.add_argument(
+        "--region",
+        choices=tuple(CUSTOMS),
+        required=True,
+        help="where the studio works; it sets units, paper, clock, spelling and the order of a date",
+    )
+    studio.add_argument("--units", choices=("imperial", "metric"), help="over what is usual in the region")
+    studio.add_argument("--paper", choices=("Letter", "A4"), help="over what is usual in the region")
+    studio.set_defaults(run=_new_studio, as_of=None)
     finished = commands.add_parser("finish", help="write what happened into a job, and keep what it was worked with")
     finished.add_argument("job", metavar="JOB", help="id of the job")
     finished.add_argument(
@@ -143,6 +159,8 @@ def _check(options: argparse.Namespace) -> int:
         report += (_no_such_handbook(handbook),)
     elif reading.records is not None:  # only on records without a mistake
         report += handbook_report(handbook, reading.records, reading.as_of)
+    else:
+        report += tuple(quotes_of_what_is_gone(files_with_quotes(options.content, handbook), reading.known))
     in_order = options.undecided and reading.records is not None
     if in_order and reading.records is not None:
         # Errors come first, because what has one may be read otherwise when it is mended.
@@ -304,13 +322,53 @@ def _new_job(options: argparse.Namespace) -> int:
     try:
         if twin != path:  # one file where capitals do not count
             raise FileExistsError
-        write_new(path, new_job(reading.records, options.job))  # never over a job that is there
+        write_new(path, _schema_line(options.content) + new_job(reading.records, options.job))  # never over a job
     except FileExistsError:
         there = (_there_already(twin, twin.stem),)
         _say(f"{as_text(there)}\n\n{summary(there)}")
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
+
+
+def _schema_line(content: Path) -> str:
+    """The line by which an editor finds the schema of jobs, where the studio's folder has one."""
+    schema = Path("schema") / schema_file(JOBS)
+    there = (content.parent / schema).is_file()
+    return f"# yaml-language-server: $schema=../../{schema.as_posix()}\n" if there else ""
+
+
+def _new_studio(options: argparse.Namespace) -> int:
+    folder: Path = options.folder
+    if folder.is_file() or (folder.is_dir() and any(folder.iterdir())):
+        there = (_not_empty(folder),)
+        _say(f"{as_text(there)}\n\n{summary(there)}")
+        return MISTAKES
+    name = " ".join(folder.resolve().name.replace("_", " ").replace("-", " ").split()).capitalize() or "New studio"
+    start = starting(name[:80], options.region, options.units, options.paper, options.today)
+    beginning = demo()
+    files = new_studio(beginning / "content", beginning / "handbook", start)
+    files["handbook/first-afternoon.md"] = FIRST_AFTERNOON.read_text("utf-8")
+    for path, text in files.items():
+        to = folder / path
+        to.parent.mkdir(parents=True, exist_ok=True)
+        write_new(to, text)
+    _out(
+        f"{folder} is there: {start.units} units, {start.paper} paper. Go into it and run `python -m generator check`; "
+        f"then read handbook/first-afternoon.md"
+    )
+    return OK
+
+
+def _not_empty(folder: Path) -> Diagnostic:
+    return Diagnostic(
+        "F820",
+        Place(str(folder), 1, 1, 2),
+        found="a file" if folder.is_file() else "a folder that holds something",
+        expected="a folder that is not there yet, or is empty",
+        help="nothing was written; give the new studio another folder",
+        says="a new studio is not written over what is there",
+    )
 
 
 def _finish(options: argparse.Namespace) -> int:

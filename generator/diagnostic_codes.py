@@ -23,6 +23,7 @@ How = Literal[
     "finished",
     "told",
     "written over",
+    "a studio begun",
     "quoted",
     "in the handbook",
     "renamed page",
@@ -35,8 +36,8 @@ class Code(NamedTuple):
 
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
     the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for,
-    begun or finished, a sheet is written to it, the quote is written on a page, the text is replaced and the handbook
-    checked, or a page is renamed or emptied.
+    begun or finished, a sheet is written to it, a new studio is begun there, the quote is written on a page, the text
+    is replaced and the handbook checked, or a page is renamed or emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
     without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
@@ -328,7 +329,7 @@ CODES: dict[str, Code] = {
         "A row of needles for lines, which only rounds run.", _TIDE, _LINE, "{needle: 1215CM, length: 290 mm}"
     ),
     "J603": Code(
-        "A stroke that the machine does not have, or was not measured with.",
+        "A stroke that the machine does not have, or was not measured with, or no machine on file at all.",
         _TIDE,
         _LINE,
         "{needle: 1210RL, length: 290 mm, machine: metronome, stroke: 4 mm}",
@@ -498,6 +499,13 @@ CODES: dict[str, Code] = {
         _TIDE,
         "jobs/Tide-Table.yml",
         how="copied",
+    ),
+    "F820": Code(
+        "A new studio that would be written over what is there.",
+        _TIDE,
+        "another-studio",
+        ".",
+        how="a studio begun",
     ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(

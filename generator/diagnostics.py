@@ -32,7 +32,8 @@ class Diagnostic:
     """One mistake: what was found, what was expected, how to mend it; `note` says what the field is.
 
     All parts are given by name. says: the mistake in a few words, where it is another one than that the found is not
-    the expected; short and lower-case.
+    the expected; short and lower-case. cause: what several mistakes have in common, such as an entry that is gone; they
+    are shown as one.
     """
 
     code: str
@@ -42,6 +43,7 @@ class Diagnostic:
     help: str = field(kw_only=True)
     note: str = field(default="", kw_only=True)
     says: str = field(default="", kw_only=True)
+    cause: str = field(default="", kw_only=True)
 
     @property
     def message(self) -> str:
@@ -81,8 +83,38 @@ def as_text(report: Iterable[Diagnostic], in_order: bool = False) -> str:
     lines_of: dict[str, list[str]] = {}
     if in_order:
         return "\n\n".join(_one_as_text(d, lines_of) for d in report)
-    texts = [_one_as_text(d, lines_of) for d in first_of(report)]
-    return "\n\n".join(filter(None, (*texts, not_shown(report))))
+    together = _by_cause(report)
+    heads = [d for d in report if not d.cause or together[d.cause][0] is d]
+    texts = [
+        _together_as_text(together[d.cause], lines_of)
+        if len(together.get(d.cause, ())) > 1
+        else _one_as_text(d, lines_of)
+        for d in first_of(heads)
+    ]
+    return "\n\n".join(filter(None, (*texts, not_shown(heads))))
+
+
+def _by_cause(report: Report) -> dict[str, list[Diagnostic]]:
+    """The mistakes that have a cause in common, in reading order."""
+    found: dict[str, list[Diagnostic]] = {}
+    for diagnostic in in_reading_order(report):
+        if diagnostic.cause:
+            found.setdefault(diagnostic.cause, []).append(diagnostic)
+    return found
+
+
+def _together_as_text(same: list[Diagnostic], lines_of: dict[str, list[str]]) -> str:
+    """Several mistakes of one cause: how many places, each with its line, and how it is mended."""
+    first = same[0]
+    shown = [f"{first.place}: {first.level} {first.code}: {first.cause}: {len(same)} places"]
+    for d in same:
+        lines = lines_of.setdefault(d.place.file, _lines(Path(d.place.file)))
+        line = lines[d.place.line - 1].strip() if 0 < d.place.line <= len(lines) else ""
+        visible = "".join(c if c.isprintable() else " " for c in line[:_LONGEST_LINE])
+        shown.append(f"  {d.place}: {visible}")
+    shown.append(f"  expected: {first.expected}")
+    shown += [f"  help: {help_}" for help_ in dict.fromkeys(d.help for d in same)]
+    return "\n".join(shown)
 
 
 def first_of(report: Iterable[Diagnostic]) -> Report:
@@ -114,6 +146,7 @@ def as_json(report: Iterable[Diagnostic], in_order: bool = False) -> str:
             "expected": d.expected,
             "note": d.note,
             "help": d.help,
+            "cause": d.cause,
         }
         for d in (report if in_order else in_reading_order(report))
     ]

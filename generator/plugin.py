@@ -73,6 +73,7 @@ from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.records.days import typed_day
 from generator.records.families import Records
+from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.procedures import ROLES
 from generator.records.reading import read_records
 from generator.shipped import SETTINGS, assets
@@ -255,6 +256,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if reading.records is not None:
             report += handbook_report(docs, reading.records, build.as_of)
             build.procedures = read_procedures(docs)
+        else:
+            report += quotes_of_what_is_gone(files_with_quotes(build.content, docs), reading.known)
         if reading.records is not None and not has_errors(report):
             report += self._generate(reading.records, docs)
         return report

@@ -14,6 +14,8 @@ import pytest
 import generator
 from generator.diagnostic_codes import CODES, Code
 from generator.diagnostics import Diagnostic, Place, as_json, as_text, has_errors, in_reading_order, summary
+from generator.records.fields import Measure, Swatch
+from generator.records.supplies import AllergenWord
 
 
 def wrong(code: str, place: Place, note: str = "") -> Diagnostic:
@@ -107,6 +109,7 @@ def test_json_says_the_same(file: str) -> None:
             "expected": one.expected,
             "note": one.note,
             "help": one.help,
+            "cause": "",
         }
     ]
     assert json.loads(as_json([])) == []
@@ -147,3 +150,8 @@ def test_of_a_long_line_the_stretch_round_the_mistake_is_shown(tmp_path: Path, c
     _, line, caret, _ = as_text([wrong("Q203", Place(str(path), 1, column, column + 5))]).split("\n")
     assert len(line) < 220
     assert line[caret.index("^") : caret.rindex("^") + 1] == "wrong"
+
+
+def test_what_is_expected_has_the_article_that_is_spoken() -> None:
+    wanted = [Swatch().wanted(), AllergenWord().wanted(), Measure("area", "1 cm²", "2 cm²", "1 cm²").wanted()]
+    assert wanted == ["an sRGB colour", "a word such as latex or adhesive", "an area"]

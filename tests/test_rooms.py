@@ -41,7 +41,8 @@ MAY: dict[str, set[str]] = {
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "deleting": {"records"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
-    "cli": BASE | {"trade", "records", "planning", "press", "dates", "faults", "writing", "finishing", "deleting"},
+    "cli": BASE
+    | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing", "finishing", "deleting"},
     "plugin": BASE
     | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
     "__main__": {"cli"},
@@ -67,7 +68,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "explained": {"words"},
         "drawings": {"words"},
         "manual": {"words"},
-        "writing": {"words"},
+        "writing": {"words", "manual"},
         "sheet": {"words", "explained", "drawings"},
         "formulas": {"words", "explained"},
         "lists": {"words", "explained", "drawings", "manual", "sheet"},

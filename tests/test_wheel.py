@@ -19,8 +19,9 @@ pytestmark = pytest.mark.xdist_group("wheel")
 def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The wheel, built from a copy of the sources and installed into a folder of its own."""
     sources = tmp_path_factory.mktemp("sources")
-    for name in ("pyproject.toml", "README.md", "LICENSE"):
+    for name in ("pyproject.toml", "setup.py", "README.md", "LICENSE"):
         shutil.copy(ROOT / name, sources)
+    copy_project(sources, THREE_JOBS)
     shutil.copytree(ROOT / "generator", sources / "generator", ignore=shutil.ignore_patterns("__pycache__"))
     wheels = tmp_path_factory.mktemp("wheels")
     command = ["pip", "wheel", str(sources), "--no-deps", "--no-build-isolation", "-w", str(wheels)]
@@ -71,6 +72,14 @@ def test_the_installed_command_is_the_program(elsewhere: Path, tmp_path: Path) -
         assert (by_name.returncode, by_name.stdout) == (by_module.returncode, by_module.stdout) == (0, by_name.stdout)
         assert by_name.stdout
     assert started(elsewhere, folder, command, "plan", "no-such-job").returncode == 1
+
+
+def test_the_installed_program_begins_a_studio(elsewhere: Path, tmp_path: Path) -> None:
+    begun = run(elsewhere, tmp_path, "-m", "generator", "new-studio", "salt-flat", "--region", "US")
+    assert begun.returncode == 0, begun.stderr
+    checked = run(elsewhere, tmp_path / "salt-flat", "-m", "generator", "check")
+    assert checked.stdout.strip().split("\n")[-1].startswith("0 errors, 0 warnings"), checked.stdout[-600:]
+    assert not list(elsewhere.rglob("demo/content/jobs"))
 
 
 def test_the_installed_plugin_builds_the_site(elsewhere: Path, tmp_path: Path) -> None:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.diagnostic_codes import CODES
+from generator.diagnostic_codes import CODES, Code
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import Trace
@@ -45,7 +47,7 @@ from generator.press.words.markup import Row, page, paragraph, table
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.press.writing.pages import record_pages
-from generator.records.families import Records
+from generator.records.families import LISTED, Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
 
@@ -109,7 +111,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, gathered.learned),
         RESTOCK: restock_page(records, ordered),
-        DIAGNOSTICS: _diagnostics(),
+        DIAGNOSTICS: _diagnostics(records),
         LOTS: lots_page(records, gathered.traced, as_of),
         **jobs_pages(known_jobs, as_of),
         STAMP: stamp_page(known_jobs),
@@ -127,7 +129,27 @@ def _is_of_the_day(here: str) -> bool:
     return here in (JOBS, LOTS, RESTOCK, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
 
 
-def _diagnostics() -> str:
+def _stands_here(known: Code, records: Records) -> bool:
+    """Whether an example is of this studio's own records or pages; another studio's names are no help."""
+    if known.how == "quoted":
+        named = re.findall(r"\{\{ *([a-z-]+)\.([\w-]+)", known.right)
+        families = {family.name for family in LISTED}
+        return all(entry in records.family(family) for family, entry in named if family in families)
+    places = (Path(records.folder) / known.file, Path(records.folder).parent / "handbook" / known.file)
+    file = next((place for place in places if place.is_file()), None)
+    told = known.right.strip("[] ") or known.wrong  # an empty list stands in many a file
+    return file is not None and told in file.read_text("utf-8")
+
+
+def _file(known: Code, records: Records) -> str:
+    """Where it is seen; a job of another studio is any job."""
+    return "jobs/ID.yml" if known.file.startswith("jobs/") and not _stands_here(known, records) else known.file
+
+
+def _diagnostics(records: Records) -> str:
+    def example(known: Code, text: str) -> str:
+        return Markup("<code>{}</code>").format(text) if _stands_here(known, records) else "no example in these records"
+
     rows = (
         Row(
             code,
@@ -135,9 +157,9 @@ def _diagnostics() -> str:
                 code,
                 known.level,
                 known.means,
-                Markup("<code>{}</code>").format(known.file),
-                Markup("<code>{}</code>").format(known.wrong),
-                Markup("<code>{}</code>").format(known.right),
+                Markup("<code>{}</code>").format(_file(known, records)),
+                example(known, known.wrong),
+                example(known, known.right),
             ),
         )
         for code, known in sorted(CODES.items())

@@ -249,7 +249,7 @@ def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagn
     words = f"decided: {{by: ID, on: {as_of.isoformat()}}}"
     for each in undecided(records):
         what = f"`{each.id}` in {each.family}" if each.id else f"`{each.family}`"
-        stops = f"no sheet has working steps before {each.stops} are decided: " if each.stops else ""
+        stops = f"no sheet has working steps without it ({each.stops}): " if each.stops else ""
         where = f"at the entry, or once for the file at `{each.family}` in reviews.yml"
         yield Diagnostic(
             "H726",

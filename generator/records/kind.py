@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from pydantic import GetCoreSchemaHandler
@@ -58,6 +59,10 @@ def pointing_at(error: PydanticCustomError, place: Place) -> PydanticCustomError
     return _carrying(parts_of(error)._replace(at=place))
 
 
+# A vowel, or letters that are said one by one, of which the first begins with one: an sRGB colour.
+_AN = re.compile(r"[AEIOUaeiou]|[sFHLMNRSX][A-Z]")
+
+
 class Kind(Generic[T]):
     """The common part: only text is read further, and an empty one is said to be missing."""
 
@@ -83,7 +88,7 @@ class Kind(Generic[T]):
 
     def wanted(self) -> str:
         """What it takes, with its article."""
-        return f"{'an' if self.takes[0].lower() in 'aeiou' else 'a'} {self.takes}" if self.needs_article else self.takes
+        return f"{'an' if _AN.match(self.takes) else 'a'} {self.takes}" if self.needs_article else self.takes
 
     @property
     def offered(self) -> str:

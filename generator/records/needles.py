@@ -169,8 +169,9 @@ class Technique(HouseEntry):
         description="rounds for lettering and for what a magnum does not reach: the first that fits, else the last; "
         "without them a magnum is planned everywhere",
     )
-    machines: Annotated[tuple[Annotated[Reference, Ref("machines")], ...], Field(min_length=1)] = Field(
-        description="machines in order of preference"
+    machines: tuple[Annotated[Reference, Ref("machines")], ...] = Field(
+        default=(),
+        description="machines in order of preference; where none is named, every machine on file, the first one first",
     )
     stroke: Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3–4 mm", span=True)] = Field(
         description="stroke"

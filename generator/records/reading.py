@@ -26,10 +26,13 @@ from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
+from generator.records.gone import gone
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
+from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
+from generator.records.needles import Technique
 from generator.records.noted import note
 from generator.records.quoting import fill_in
 from generator.records.still_to_come import still_to_come
@@ -125,8 +128,18 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
+    named["techniques"] = _on_any_machine(named["techniques"], named["machines"])
     records, wrong = fill_in(Records(folder=str(folder), studio=head.value, **named))
     return Reading(None if has_errors(wrong) else records, known, (*report, *wrong), as_of)
+
+
+def _on_any_machine(techniques: dict[str, Technique], machines: dict[str, Machine]) -> dict[str, Technique]:
+    """Techniques that name no machine may be worked with each of them."""
+    every = {"machines": tuple(Reference.to(machine.id, "machines", machine.id.place) for machine in machines.values())}
+    return {
+        name: technique if technique.machines else technique.model_copy(update=every)
+        for name, technique in techniques.items()
+    }
 
 
 def job_files(folder: Path) -> list[Path]:
@@ -433,4 +446,5 @@ def _missing(wanted: str, family: str, place: Place, known: Known, finished: boo
         expected=f"the id of an entry in `{family}`",
         help=hint,
         says=f"there is no `{wanted}` in {family}",
+        cause=gone(family, wanted),
     )

@@ -29,6 +29,7 @@ from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
 from generator.records.record import Record
+from generator.records.regions import CUSTOMS
 from generator.records.roles import Roles
 from generator.units import CHOICES, OWN_UNITS, SYSTEMS, Shows
 
@@ -44,7 +45,7 @@ RecordName = Annotated[
     ),
 ]
 
-REGIONS = ("EU", "UK", "US", "other")
+REGIONS = tuple(CUSTOMS)
 
 
 class Limits(PieceLimits):

@@ -11,6 +11,7 @@ from pathlib import Path
 
 _HERE = Path(__file__).parent
 SETTINGS = _HERE / "mkdocs.yml"
+FIRST_AFTERNOON = _HERE / "first-afternoon.md"
 
 
 def assets() -> Iterator[tuple[str, Path]]:
@@ -18,3 +19,9 @@ def assets() -> Iterator[tuple[str, Path]]:
     for path in sorted((_HERE / "assets").rglob("*")):
         if path.is_file():
             yield path.relative_to(_HERE).as_posix(), path
+
+
+def demo() -> Path:
+    """The folder with the demo studio's `content` and `handbook`: inside the wheel, else the checkout itself."""
+    packed = _HERE / "demo"
+    return packed if packed.is_dir() else _HERE.parent.parent

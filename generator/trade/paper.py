@@ -7,6 +7,10 @@ from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
 MILLIMETRES_IN_AN_INCH = 25.4
+# Of a drawing on paper, in mm: what fits between the margins of A4 as of Letter, with a heading above it, and what is
+# left free round it. A decision of this program.
+STRIP, TALLEST = 184.0, 200.0
+EDGE = 3.0
 
 
 class NoSize(Refusal):

@@ -37,6 +37,7 @@ FAMILIES = {
     "hygiene",
     "machines",
     "calibrations",
+    "people",
     "supplies",
     "inks",
     "scar-rules",

@@ -164,6 +164,19 @@ def test_a_sheet_over_a_record(
     assert (content / CODES[code].file).read_bytes() == before
 
 
+@pytest.mark.parametrize("code", _of("a studio begun"))
+def test_a_studio_over_another(
+    code: str, content: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(content.parent)
+    before = {path: path.read_bytes() for path in content.rglob("*.yml")}
+    assert main(["new-studio", CODES[code].right, "--region", "UK"]) == 0
+    capsys.readouterr()
+    assert main(["new-studio", CODES[code].wrong, "--region", "UK"]) == 1
+    assert re.findall(r"error ([A-Z]\d{3})", capsys.readouterr().err) == [code]
+    assert before == {path: path.read_bytes() for path in content.rglob("*.yml")}
+
+
 @pytest.mark.parametrize("code", _of("quoted"))
 def test_a_quote_on_a_page(code: str) -> None:
     records = read_records(CONTENT).records

@@ -170,7 +170,9 @@ class TestHowItIsShown:
         blocks = [block for block in told.split("\n\n") if "H726" in block]
         assert all("decided: {by: ID, on: 2027-05-12}" in b and "note: " in b and "quill, mo" in b for b in blocks)
         assert all(
-            f"no sheet has working steps before {STOPS['screening'][0]}" in b for b in blocks if "screening.yml" in b
+            f"no sheet has working steps without it ({STOPS['screening'][0]})" in b
+            for b in blocks
+            if "screening.yml" in b
         )
         # Without the option one line says how many there are.
         assert main(["check", "--content", str(content)]) == 0

@@ -22,10 +22,6 @@ from generator.records.parts import OWN_ENDS, Part
 from generator.trade import body, paper
 from generator.trade.refusal import Refusal
 
-# Of paper, in mm: what fits between the margins of A4 and of Letter, with the heading above it.
-STRIP, TALLEST = 184.0, 200.0
-EDGE = 3.0
-
 LEVELS = {"upper edge": 0.0, "middle": 0.5, "lower edge": 1.0}
 
 
@@ -151,8 +147,8 @@ def template_of(records: Records, job: Job) -> Template | None:
         angles = [arc.left, arc.right, *turns]
         heights += [-up * arc.radius * math.cos(angle) for angle in angles]
         across += [arc.radius * math.sin(angle) for angle in angles]
-    wide = max(across) - min(across) + 2 * EDGE
-    strips = paper.strips_across(wide, STRIP, records.studio.limits.strip_overlap.low)
+    wide = max(across) - min(across) + 2 * paper.EDGE
+    strips = paper.strips_across(wide, paper.STRIP, records.studio.limits.strip_overlap.low)
     return Template(arcs, middle, up, min(heights), max(heights), min(across), max(across), strips)
 
 

@@ -218,7 +218,7 @@ def _possible(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
                 says=f"{grouping.label} is a row of needles and runs no line",
             )
         )
-    first: NoSetting | None = None
+    first: NoSetting | None = None if technique.machines or chosen.machine else _no_machine(piece)
     # A stroke outside the technique's is taken only where no machine has one inside.
     for usual in (True, False):
         for machine in _machines(records, technique, chosen):
@@ -235,6 +235,19 @@ def _possible(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
                 return found
     assert first is not None
     raise first
+
+
+def _no_machine(piece: Piece) -> NoSetting:
+    return NoSetting(
+        Diagnostic(
+            "J603",
+            piece.place,
+            found="no machine",
+            expected="a machine that the technique is worked with",
+            help="write the studio's machines into machines.yml; their example shows how",
+            says="no machine is on file",
+        )
+    )
 
 
 def _with_what_could(records: Records, piece: Piece, chosen: Wanted, refused: NoSetting) -> NoSetting:

@@ -12,9 +12,6 @@ from collections.abc import Iterator
 from markupsafe import Markup, escape
 
 from generator.planning.working.bands import (
-    EDGE,
-    STRIP,
-    TALLEST,
     Arc,
     ClosedBand,
     Template,
@@ -29,6 +26,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.parts import LEFT_OPEN, OWN_ENDS, Part
 from generator.trade import body
+from generator.trade.paper import EDGE, STRIP, TALLEST
 
 # Two bars that prove the scale of a print, for either ruler: mm and inches.
 _CHECK_BAR, _CHECK_INCHES = 100.0, 4.0

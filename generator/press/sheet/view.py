@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.press.sheet.number_links import Labelled
+from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow
 
 
@@ -87,3 +87,9 @@ class Sheet:
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
     stamp: str = ""
+
+    @property
+    def blanks(self) -> tuple[str, ...]:
+        """What is filled in by hand; a sitting without a stencil asks for no time of one."""
+        cleaned_only = (Explained.TIMETABLE, Once.CLEANING) in (time.line for time in self.times)
+        return (*(() if cleaned_only else ("Stencil on",)), "First line", "End", "Aftercare given", "Initials")

@@ -5,9 +5,11 @@ from __future__ import annotations
 import datetime
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from typing import get_args
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
@@ -18,6 +20,7 @@ from generator.records.record import Entry
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
 _CONDITIONS = (Compare, OneOf, All, Any_, Not)
+Typed = str | Sequence["Typed"] | Mapping[str, "Typed"]
 _Tree = str | list["_Tree"] | dict[str, "_Tree"]
 
 
@@ -34,12 +37,23 @@ def as_yaml(record: BaseModel, listed: bool) -> str:
     return "\n".join(("- " if n == 0 else "  ") + line for n, line in enumerate(lines))
 
 
+def as_typed(node: Typed) -> str:
+    """What was read of a file, written out again with every single value as it was typed, and without comments."""
+    return "\n".join(_block(_quoted(node))) + "\n"
+
+
+def _quoted(node: Typed) -> _Tree:
+    if isinstance(node, Mapping):
+        return {key: _quoted(inner) for key, inner in node.items()}
+    return _typed(node) if isinstance(node, str) else [_quoted(inner) for inner in node]
+
+
 def _tree(value: object) -> _Tree:
     """The value as nothing but text, lists and mappings, the way it is typed; what nobody wrote is left out."""
     if isinstance(value, BaseModel):
         keys = {name: info.alias or name for name, info in type(value).model_fields.items()}
         said = ((name, inner) for name, inner in value if name in value.model_fields_set and inner is not None)
-        pairs = {name for name, info in type(value).model_fields.items() if _is_pair(info.metadata)}
+        pairs = {name for name, info in type(value).model_fields.items() if _is_pair(info)}
         return {keys[name]: " x ".join(map(_typed, inner)) if name in pairs else _tree(inner) for name, inner in said}
     if isinstance(value, _CONDITIONS):
         return _condition(value)
@@ -54,8 +68,12 @@ def _tree(value: object) -> _Tree:
     return _typed(value)
 
 
-def _is_pair(metadata: Iterable[object]) -> bool:
-    return any(isinstance(kind, Pair) for kind in metadata)
+def _is_pair(info: FieldInfo) -> bool:
+    """Whether a field is two lengths in one text, also where it may be left out."""
+    kinds = [*info.metadata]
+    for form in get_args(info.annotation):
+        kinds += getattr(form, "__metadata__", ())
+    return any(isinstance(kind, Pair) for kind in kinds)
 
 
 def _typed(value: object) -> str:

@@ -122,11 +122,13 @@ finished:
   worked:
     - {technique: $lining, took: 55 min}
     - {technique: $packing, took: 40 min}
+  steps: [{step: 2, passes: 1}]
   lots: [L-2291]
   cartridges: [{grouping: $liner, lot: C-0417, expires: 2029-04-30}]
   stopped: done
   dressing: film
   ended: Done as drawn.
+  corrections: [{on: 2027-05-12, by: $artist, why: The label was read again., lot: C-0417, right: C-0471}]
 """)
 
 
@@ -162,7 +164,7 @@ def _settings(records: Records, work: str, names: tuple[str, ...]) -> dict[str, 
     """Technique, grouping, machine, stroke, dial and hang-out of the technique that is usual for this work."""
     values = ("techniques", "groupings", "machines", "3.5 mm", "100 Hz", "3 mm")
     technique = next((t for t in records.techniques.values() if work in t.usual_for), None)
-    if technique is not None:
+    if technique is not None and technique.machines:
         grouping = records.groupings[technique.usual_grouping]
         # A setting in hertz is meant for a machine whose dial shows hertz.
         machines = [records.machines[m] for m in technique.machines]

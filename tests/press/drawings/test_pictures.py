@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from generator.planning.timing.day import WORK, days_of
+from generator.planning.timing.day import SKIN, WORK, days_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.map import ON_PAGE, ON_SHEET, job_map, outlined
 from generator.press.drawings.map_words import in_words
@@ -110,7 +110,7 @@ def test_each_sitting_is_drawn_to_scale_by_the_clock(job: str) -> None:
         assert drawn_minutes(bar) == pytest.approx([stretch.minutes for stretch in day.stretches], abs=0.2)
         assert len(bar.said) == len(day.stretches)
         for stretch, line in zip(day.stretches, bar.said, strict=True):
-            initial = {"stencil": "T", "clean and wrap": "W"}.get(stretch.kind, stretch.kind[0].upper())
+            initial = {"stencil": "T", "clean and wrap": "W", SKIN: "C"}.get(stretch.kind, stretch.kind[0].upper())
             assert str(line).startswith(f"{stretch.step if stretch.kind == WORK else initial} ")
             assert f" {clock_rounded(stretch.begins):%H:%M}" in line
 

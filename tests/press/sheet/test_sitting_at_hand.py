@@ -12,7 +12,7 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.view import Sheet
-from tests.planning.demo import JOBS, RECORDS, demo, planned
+from tests.planning.demo import JOBS, RECORDS, demo, part, planned, simple
 from tests.planning.timing.test_sittings import blocks, work_of
 
 AS_OF = datetime.date(2027, 5, 1)
@@ -109,3 +109,16 @@ def test_the_tray_says_the_word_for_one_where_it_helps() -> None:
     # Caps and pads say it in their names, and a piece is no word at all.
     assert all(told[name].replace("–", "").isdigit() for name in ("Ink caps", "Film dressing", "Razor"))
     assert told["Non-adherent dressing"].removeprefix("or ").isdigit()
+
+
+def test_the_time_of_a_stencil_is_asked_for_only_where_one_is_placed() -> None:
+    # 3 m of line fill the first sitting; the second one fills in what has its lines.
+    lines, colours = [{"needle": "1210RL", "length": "3000 mm"}], [{"ink": "deep-blue", "area": "40 cm²"}]
+    lined = part("lamp", (20, 20, 90, 70), focal="yes", lines=lines, colours=colours)
+    asked = {}
+    for number, later in ((1, {}), (2, {"sitting": "2", "last_worked": "2027-03-01"})):
+        made = planned(simple(parts=[lined], size="400 mm x 300 mm", **later))
+        asked[number] = sheet_of(RECORDS, made).blanks
+        printed = sheet_html(sheet_of(RECORDS, made), AS_OF)
+        assert ("Stencil on" in printed) == ("Stencil on" in asked[number]) and "First line" in printed
+    assert asked[1] == ("Stencil on", *asked[2]) and "First line" in asked[2]

@@ -1,0 +1,258 @@
+"""A new studio's folder: what anybody may begin with, and nothing that another studio decided.
+
+It is derived from the demo studio's own records by where their values come from. What is published or common
+practice stays so; what the demo studio decided becomes a suggestion that nobody has decided; what stands on its
+shelves, and who works there, is left out.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from generator.press.manual.authored import authored_pages
+from generator.press.manual.procedures import FOLDER, procedure_page
+from generator.press.writing.as_yaml import Typed, as_typed
+from generator.press.writing.json_schema import json_schema, schema_file
+from generator.records.families import ALL, LISTED, STUDIO, Family
+from generator.records.located import read_located
+from generator.records.regions import CUSTOMS
+
+_Entry = dict[str, Typed]
+_SUGGESTION = "suggestion"
+_OWNER = "owner"
+# Families that are a shelf or a list of this studio's own, each with one entry to copy.
+_EXAMPLES = {
+    "machines": """\
+- id: first-machine
+  name: First machine                  # what is written on it, or what you call it
+  drive: rotary-direct
+  strokes: [3.5 mm]                    # every stroke it can be set to
+  dial: volts                          # or Hz, where its dial shows strokes a second
+  limits: 4–10 V                       # lowest and highest setting, from its maker's sheet
+  hang_out: 0–5 mm
+  weight: 150 g                        # on your scale, with the cartridge
+  care: Wipe it for the whole contact time, and look for ink at the vice.
+  source: suggestion
+""",
+    "calibrations": """\
+- id: first-machine-at-its-stroke      # a machine whose dial shows volts says nothing before it is measured
+  machine: first-machine
+  stroke: 3.5 mm
+  cartridge: round
+  supply: the power supply you work with
+  measured: {day}
+  points:                              # volts on the dial, and the strokes you counted
+    - [5.0 V, 70 Hz]
+    - [7.0 V, 100 Hz]
+    - [9.0 V, 130 Hz]
+  source: suggestion
+""",
+    "inks": """\
+- id: first-black
+  name: First black                    # the name on its label
+  kind: black
+  swatch: '#14120f'                    # scanned from a flat, dry sample of it
+  pigments: [C.I. 77266]               # every pigment on the label, by its Colour Index number
+  opened_life: 12 months               # from the label
+  shelf: {{bottle: 30 mL, stock: 0 mL, reserve: 10 mL}}
+  lots: []                             # such as [{{lot: A-1, expires: 2030-01-31, sealed: yes}}]
+  source: suggestion
+""",
+    "people": """\
+- id: second-person
+  name: Second person                  # a first name or a word is enough
+  role: artist                         # or apprentice, or assistant
+  hand: right                          # the hand that works
+  may: [lining]                        # the techniques they may work, from techniques.yml
+  training: []                         # such as [{{what: First aid, on: {day}, counts_as: first-aid}}]
+""",
+    "loads": """\
+- id: first-load                       # one entry for each load, where `reprocessing` in studio.yml says yes
+  cycle: dynamic-instruments-132
+  date: {day}
+  samples: [[1 min, 120 °C], [4 min, 133 °C], [9 min, 133 °C]]
+  chemical_passed: yes
+  biological: waiting
+  who: owner
+""",
+    "reviews": """\
+- id: screening                        # a family of records, by the name of its file
+  owner: owner
+  reviewed: {day}                 # the day somebody read it through against practice and rules
+  reviewed_by: owner
+  interval: 12 months
+""",
+}
+
+
+class Start(NamedTuple):
+    """What a person says about the new studio; units and paper as the region has them where nothing else is said."""
+
+    name: str
+    region: str
+    units: str
+    paper: str
+    day: datetime.date
+
+
+def starting(name: str, region: str, units: str | None, paper: str | None, day: datetime.date) -> Start:
+    """The choices of a new studio, filled up with what is usual in its region."""
+    customs = CUSTOMS[region]
+    return Start(name, region, units or customs.units, paper or customs.paper, day)
+
+
+def new_studio(content: Path, handbook: Path, start: Start) -> dict[str, str]:
+    """Every file of the new folder by its path, from the records and pages of the demo studio."""
+    pages = dict(_pages(handbook))
+    files = {
+        "mkdocs.yml": _SETTINGS,
+        ".gitignore": _IGNORED,
+        **{f"handbook/{path}": text for path, text in pages.items()},
+        "content/jobs/.gitkeep": "",
+    }
+    for family in ALL:
+        files[f"schema/{schema_file(family)}"] = json_schema(family)
+    files[f"content/{STUDIO.file}"] = _head(STUDIO) + studio_file(content, start)
+    for family in LISTED:
+        files[f"content/{family.file}"] = _head(family) + _listed(content / family.file, family, start, pages)
+    return files
+
+
+def _pages(handbook: Path) -> Iterator[tuple[str, str]]:
+    for path, text in authored_pages(handbook):
+        yield path.relative_to(handbook).as_posix(), text
+
+
+def _head(family: Family) -> str:
+    return f"# yaml-language-server: $schema=../schema/{schema_file(family)}\n# {family.holds}\n"
+
+
+def _read(path: Path) -> Typed:
+    node: Typed | None = read_located(path.read_text("utf-8"), path.name).node
+    assert node is not None, path
+    return node
+
+
+def studio_file(content: Path, start: Start) -> str:
+    """The records of the studio itself: its own name, units and paper, and everything else as a suggestion."""
+    own = _read(content / STUDIO.file)
+    assert isinstance(own, dict)
+    chosen = {"name": start.name, "units": start.units, "paper": start.paper, "region": start.region}
+    made = {key: chosen.get(key, _common(value)) for key, value in own.items() if key not in _DROPPED["studio"]}
+    if isinstance(roles := own.get("roles"), dict):
+        gone = _left_out(content)
+        made["roles"] = {role: article for role, article in roles.items() if article not in gone}
+    return as_typed({**made, "source": _SUGGESTION})
+
+
+def _left_out(content: Path) -> set[str]:
+    """The ids of all that stands on the demo studio's shelves and is not taken along."""
+    listed = (entry for name in _EXAMPLES for entry in _read(content / f"{name}.yml"))
+    return {str(entry["id"]) for entry in listed if isinstance(entry, dict)}
+
+
+# What is the demo studio's own in records that stay: dates, shelves, decisions, who has done what.
+_DROPPED: dict[str, frozenset[str]] = {
+    "studio": frozenset(("as_of", "line_ink", "decided", "must_be_decided")),
+    "groupings": frozenset(("shelf",)),
+    "techniques": frozenset(("machines",)),
+    "procedures": frozenset(("reviewed", "reviewed_by")),
+}
+_NEVER_TAKEN = frozenset(("decided", "until", "came", "approved"))
+
+
+def _listed(path: Path, family: Family, start: Start, pages: Mapping[str, str]) -> str:
+    example = _EXAMPLES.get(family.name, "").format(day=start.day.isoformat())
+    commented = "".join(f"# {line}\n" for line in example.splitlines())
+    if commented:
+        commented = f"# One to copy; take the signs at the beginning of its lines away:\n{commented}"
+    if family.name == "people":
+        return f"{commented}{_FIRST_PERSON.format(day=start.day.isoformat())}"
+    if family.name in _EXAMPLES:
+        return f"{commented}[]\n"
+    entries = _read(path)
+    assert isinstance(entries, list)
+    made = [_entry(entry, family, start, pages) for entry in entries if isinstance(entry, dict)]
+    kept: Iterable[_Entry] = made
+    if family.name == "sources":
+        kept = [*(entry for entry in made if entry["kind"] != "house"), _SOURCE]
+    return as_typed(list(kept))
+
+
+def _entry(entry: _Entry, family: Family, start: Start, pages: Mapping[str, str]) -> _Entry:
+    dropped = _DROPPED.get(family.name, frozenset()) | _NEVER_TAKEN
+    common = _common(entry)
+    assert isinstance(common, dict)
+    made = {key: value for key, value in common.items() if key not in dropped}
+    changed = _CHANGED.get(family.name)
+    return changed(made, start, pages) if changed else made
+
+
+def _common(value: Typed) -> Typed:
+    """The value with every decision of the demo studio as a suggestion."""
+    if isinstance(value, dict):
+        return {
+            key: _SUGGESTION if key.endswith("source") and str(inner).startswith("house-") else _common(inner)
+            for key, inner in value.items()
+        }
+    return [_common(inner) for inner in value] if isinstance(value, list) else value
+
+
+def _added_today(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
+    return {**entry, "added": start.day.isoformat()}
+
+
+def _not_counted(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
+    """Nothing is on the shelf yet, and nobody has read the label."""
+    nothing = {"pack": "1", "stock": "0", "reserve": "0", "contains": "unknown"}
+    return {**{key: value for key, value in entry.items() if key != "instead"}, **nothing}
+
+
+def _draft(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
+    """A procedure that came with the program: one text, and nobody has reviewed it."""
+    page = procedure_page(pages[f"{FOLDER}/{entry['id']}.md"], "", str(entry["id"]))
+    came = "A draft that came with the program; nobody here has reviewed it."
+    text = {"text": page.text, "date": start.day.isoformat(), "what": came, "wording_only": "no"}
+    return {**entry, "owner": _OWNER, "revisions": [text]}
+
+
+_CHANGED: dict[str, Callable[[_Entry, Start, Mapping[str, str]], _Entry]] = {
+    "screening": _added_today,
+    "supplies": _not_counted,
+    "procedures": _draft,
+}
+_SOURCE: _Entry = {
+    "id": _SUGGESTION,
+    "kind": "house",
+    "title": "A suggestion that came with the program. Nobody of this studio has decided it yet.",
+}
+_FIRST_PERSON = """\
+- id: owner                            # answers for every page until you write another id there; the id may stay
+  name: The owner                      # write your name
+  role: artist
+  hand: right
+  came: {day}                     # your first day here; what you decide, review or sign is dated from it on
+  may: []                              # the techniques you may work, from techniques.yml
+  training: []
+"""
+_SETTINGS = """\
+# What this studio decides about its handbook. Theme, search and menu come with the program and are renewed with it;
+# what is written here is laid over them: styles as `extra_css`, pages as `nav`, a logo under `theme`.
+site_name: Studio handbook
+docs_dir: handbook
+strict: true  # a warning stops the build, and the last good site stands
+
+plugins:
+  - studio-handbook
+"""
+_IGNORED = """\
+# Made by the program, or by Python; made anew at any time.
+/site/
+/.site.*
+/.cache/
+.venv/
+__pycache__/
+"""
