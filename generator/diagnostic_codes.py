@@ -427,9 +427,11 @@ CODES: dict[str, Code] = {
     "J632": Code(
         "A job whose record need not be kept any longer.",
         _BELL,
-        "  on: 2027-03-09",
-        "  on: 2023-03-09",
+        "2027-03-09",
+        "2023-03-09",
+        how="replaced everywhere",
         level="reminder",
+        seen_in="jobs",
     ),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),

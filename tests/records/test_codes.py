@@ -34,7 +34,7 @@ SHOWN = {Path(name).stem for code in CODES.values() for name in (code.file, code
 
 @pytest.fixture
 def content(tmp_path: Path) -> Path:
-    return copy_content(tmp_path, {*THREE_JOBS, *SHOWN, *FINISHED})
+    return copy_content(tmp_path, {*THREE_JOBS, *SHOWN, *FINISHED, "clock-tower"})
 
 
 def test_the_list_holds_exactly_the_codes_that_the_program_uses() -> None:
