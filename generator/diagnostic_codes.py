@@ -280,7 +280,9 @@ CODES: dict[str, Code] = {
         "- id: lathe-three\n  machine: lathe",
         "- id: lathe-three\n  machine: kettle",
     ),
-    "L407": Code("A lot that stands at two inks.", "inks.yml", "lot: OC-3304", "lot: LB-7102", level="reminder"),
+    "L407": Code(
+        "A lot that stands at more than one ink.", "inks.yml", "lot: OC-3304", "lot: LB-7102", level="reminder"
+    ),
     "L408": Code(
         "A decision, a review or a signature by somebody who was not here on that day.",
         "reviews.yml",
@@ -425,9 +427,11 @@ CODES: dict[str, Code] = {
     "J632": Code(
         "A job whose record need not be kept any longer.",
         _BELL,
-        "  on: 2027-03-09",
-        "  on: 2023-03-09",
+        "2027-03-09",
+        "2023-03-09",
+        how="replaced everywhere",
         level="reminder",
+        seen_in="jobs",
     ),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),

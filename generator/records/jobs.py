@@ -198,6 +198,19 @@ class Job(Entry, Choices):
         return self
 
     @model_validator(mode="after")
+    def nothing_is_finished_before_its_day(self) -> "Job":
+        if self.finished is not None and self.finished.on < self.date:
+            raise problem(
+                "R317",
+                found=f"“{self.finished.on}”",
+                expected=f"{self.date} or later",
+                help_="mend one of the two dates",
+                at=self.finished.on.place,
+                says="the work was finished before the day of the sitting",
+            )
+        return self
+
+    @model_validator(mode="after")
     def bands_are_closed_by_parts_that_are_there(self) -> "Job":
         for part in self.parts:
             others = [str(other.id) for other in self.parts if other.id != part.id]

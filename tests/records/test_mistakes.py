@@ -17,6 +17,7 @@ from generator.units import KINDS
 from tests.conftest import THREE_JOBS, copy_content, copy_project
 
 TIDE, BOAT, LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
+SEXTANT = "jobs/sextant.yml"
 
 
 class Slip(NamedTuple):
@@ -173,6 +174,7 @@ SLIPS = {
     ),
     "wound after the sitting": Slip("J612", BOAT, "wound: 2026-07-18", "wound: 2027-07", "2027-07"),
     "screening after the sitting": Slip("J612", TIDE, "asked: 2027-05-05", "asked: 2027-06-05", "2027-06-05"),
+    "finished before the sitting": Slip("R317", SEXTANT, "on: 2027-03-23", "on: 2027-03-22", "2027-03-22"),
     "id unlike the file's name": Slip("R320", TIDE, "id: tide-table", "id: tide-chart", "tide-chart"),
     "calibration not rising": Slip("Q211", "calibrations.yml", "[7.0 V, 97 Hz]", "[7.0 V, 79 Hz]", "7.0 V"),
     "dial outside the machine": Slip("J606", TIDE, "dial: 95 Hz", "dial: 160 Hz", "160 Hz"),

@@ -76,7 +76,7 @@ _DIGITS = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*[½¼¾]?|[½¼¾])"
 _ONES = "|".join(_SMALL[1:])
 _SPELLED = (
     rf"(?:(?:(?:an?|{_ONES}) )?(?:{'|'.join(_FACTORS)})(?: and (?:{'|'.join(_TENS)}|{_ONES}))?"
-    rf"|(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_SMALL[1:10])})\b)?|{_ONES})"
+    rf"|(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_SMALL[1:10])})\b)?|{_ONES})(?:{_SPACE}and{_SPACE}a{_SPACE}half)?"
 )
 _MORE = rf"(?:(?:more|full|whole|good|extra|further|working|other){_SPACE})?"
 
@@ -153,12 +153,15 @@ _SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|lo
 
 
 # Numbers without a unit that no text may type either: how often, which part, how many of a thing.
-_OFTEN = rf"(?:{'|'.join(_SMALL[2:])}|\d+)"
-_PARTS = r"(?:half|thirds?|quarters?|fifths?)"
+_OFTEN = rf"(?:{'|'.join(_SMALL[2:] + _TENS)}|\d+)"
+_PARTS = r"(?:half|thirds?|quarters?|fourths?|fifths?|sixths?|eighths?|tenths?)"
 _COUNTS = re.compile(
-    rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:one|two|three|four)(?:{_SPACE}|-){_PARTS}"
-    rf"|a{_SPACE}(?:third|quarter|fifth)(?={_SPACE}(?:of|full)\b)|half(?:{_SPACE}|-)full"
-    rf"|{_OFTEN}{_SPACE}(?:cases?|complaints?|clients?|reactions?|coats?|layers?|drops?|caps?|passes|wipes?|people)))\b"
+    rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:{'|'.join(_SMALL[1:])})(?:{_SPACE}|-){_PARTS}|\d+x"
+    rf"|a{_SPACE}(?:third|quarter|fourth|fifth|sixth|eighth|tenth)(?={_SPACE}(?:of|full)\b)|(?:half|quarter)(?:{_SPACE}|-)full"
+    rf"|{_OFTEN}{_SPACE}(?:strong{_SPACE})?(?:cases?|complaints?|clients?|reactions?|coats?|layers?|drops?|caps?|passes"
+    r"|wipes?|people|lots?|colours?|inks?|sittings?|visits?|bottles?)))\b"
+    # A share in digits: `3/4 full`, `¾ of it`.
+    rf"|(?<![\w.,/#-])(?:\d+/\d+|[½¼¾])(?=[- ]?full\b|{_SPACE}of\b)"
     # Digits alone, where they are no code, no norm and no part of a name.
     r"|(?<![\w.,:/#*-])(?<!EN )(?<!ISO )(?<!C\.I\. )(?<!U\+)\d+(?:\.\d+)?(?![\w:/*-]|\.\d)"
 )
@@ -254,6 +257,8 @@ def _harmless(way: str, match: re.Match[str], prose: str) -> bool:
         return unit in ("second", "sec") and match["gap"] != "-"  # “two second steps”
     if way in ("vague", "symbol"):
         return False
+    if way == "article" and " " in number:
+        return False  # “half a day” is never a day of the calendar
     if way == "article" and unit in ("volt", "hertz", "lux", "percent", "per cent"):
         return True  # “a volt dial”, “a lux meter”
     return _means_another(way, unit, before, after) or (way == "article" and not _RATE.isdisjoint(before))
@@ -274,6 +279,7 @@ def meant(words: str) -> Quantity | None:
     for word, unit in _WORDS.items():
         text = re.sub(rf"(?:[- ]+|(?<=\d))(?i:{word})$", f" {unit}", text)
     text = re.sub(r"^(?i:half (?:of )?an?) ", "0.5 ", text)
+    text = re.sub(r"(?i: and a half\b)", " 1/2", text)
     text = re.sub(rf"(?i:\b{_SPELLED}\b)", lambda found: _number(found[0].lower()), text)
     text = re.sub(r"^(?i:an?) ", "1 ", text)
     text = re.sub(r"(?:(\d+)[ -])?(\d+)/(\d+)", _fraction, text)

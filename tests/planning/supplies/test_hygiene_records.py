@@ -64,16 +64,16 @@ def test_a_spill_is_cleaned_before_it_is_disinfected() -> None:
 
 def test_needlestick() -> None:
     # NHS occupational health: wash with soap under running water, no scrubbing, no sucking, cover, report, be
-    # seen within the hour. MMWR 2005;54(RR-9), work: within 72 h (from memory); its update of 2013: at once, 4 weeks
-    # (abstract). Squeezing: sources conflict, no rule.
+    # seen within the hour. Public Health Service, exposures at work, 2013: at once, 4 weeks (abstract); later than 72 h
+    # is delayed (from memory; its edition of 2005 said 24–36 h). Squeezing: sources conflict, no rule.
     text = " ".join(s.do for s in STEPS.values() if s.phase == "needlestick").lower()
     for said in ("soap under running water", "do not scrub", "do not suck", "cover", "go to a doctor at once"):
         assert said in text, said
     assert "squeez" not in text
     assert RECORDS.values["stick-seen"].is_ == written("1 h") and RECORDS.values["stick-latest"].is_ == written("72 h")
     assert STEPS["stick-clock"].source == "exposure-2013" == RECORDS.values["stick-course"].source
-    assert RECORDS.values["stick-latest"].source == "exposure-2005"
-    assert "from memory" in (RECORDS.sources["exposure-2005"].where or "")
+    assert RECORDS.values["stick-latest"].source == "exposure-2013"
+    assert "72 hours counts as delayed is from memory" in (RECORDS.sources["exposure-2013"].where or "")
     assert RECORDS.values["stick-course"].is_ == written("28 days")
 
 
