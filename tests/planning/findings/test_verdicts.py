@@ -368,7 +368,7 @@ def test_a_distance_that_nobody_wrote_down_is_asked_for(right: int, said: Writte
 def test_a_mole_is_told_in_the_studios_own_units() -> None:
     records = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"units": "imperial"}))
     finding = found(planned(simple(moles=[{"at": ["40 mm", "40 mm"]}]), records), "moles.1")
-    assert "0.31\u00a0in" in finding.reason and "mm" not in finding.reason
+    assert "5/16\u00a0in" in finding.reason and "mm" not in finding.reason
 
 
 # People.
