@@ -106,8 +106,9 @@ def test_the_same_content_and_date_give_the_same_bytes(
     """On any day, and whatever set the date: studio.yml for the one, mkdocs.yml over the environment for the other."""
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "2000000000")
     config = copy_project(tmp_path) / "mkdocs.yml"
-    told = f"      content: content\n      as_of: {RECORDS.studio.as_of}\n"
-    config.write_text(config.read_text("utf-8").replace("      content: content\n", told), "utf-8")
+    plain, told = "  - studio-handbook\n", f"  - studio-handbook:\n      as_of: {RECORDS.studio.as_of}\n"
+    assert plain in config.read_text("utf-8")
+    config.write_text(config.read_text("utf-8").replace(plain, told), "utf-8")
     assert build_site(tmp_path) == ""
     again = tmp_path / "site"
     builds = [
@@ -144,7 +145,7 @@ def test_the_menu_has_the_procedures_in_the_groups_and_the_order_of_their_record
 
 
 def test_an_overdue_review_or_a_changed_text_stops_no_strict_build(tmp_path: Path) -> None:
-    before, after = "reviewed: 2026-11-20", "reviewed: 2020-11-20"
+    before, after = "reviewed: 2026-11-20", "reviewed: 2021-11-20"
     folder = copy_project(tmp_path, THREE_JOBS)
     records = folder / "content" / "procedures.yml"
     assert before in records.read_text("utf-8")
@@ -155,7 +156,7 @@ def test_an_overdue_review_or_a_changed_text_stops_no_strict_build(tmp_path: Pat
     assert built.returncode == 0, built.stderr
     assert "reminder H722: the text of `spill` has changed" in built.stderr
     assert "The text has changed" in (folder / "site" / "procedures" / "spill.html").read_text("utf-8")
-    assert "The review was due on 2021-11-20" in (folder / "site" / "procedures" / "lining.html").read_text("utf-8")
+    assert "The review was due on 2022-11-20" in (folder / "site" / "procedures" / "lining.html").read_text("utf-8")
 
 
 class TestTheLastGoodSiteStands:

@@ -36,12 +36,8 @@ RENAMED: tuple[Renamed, ...] = (
     Renamed("scar-rules", "times_over", "passes", 2, "going over the skin once is a pass"),
     Renamed("cycles", "hold", "holding_time", 2, "how long the cycle keeps its temperature"),
     Renamed("hygiene", "product", "disinfectant", 2, "it names an entry of the disinfectants"),
-    Renamed(
-        "sources", "decided_by", "decided", 2, "who and when in one, `{by: ID, on: DAY}`, by an id of `people.yml`"
-    ),
-    Renamed(
-        "sources", "decided_on", "decided", 2, "who and when in one, `{by: ID, on: DAY}`, by an id of `people.yml`"
-    ),
+    Renamed("sources", "decided_by", "decided", 2, "who and when in one, `{by: ID, on: DAY}`, by the id of a person"),
+    Renamed("sources", "decided_on", "decided", 2, "who and when in one, `{by: ID, on: DAY}`, by the id of a person"),
     Renamed("jobs", "old_work", "existing_tattoos", 2, "tattoos that are there already"),
 )
 
