@@ -8,7 +8,6 @@ from generator.records.fields import Ref, Reference
 from generator.records.record import Record
 
 _Product = Annotated[Reference, Ref("disinfectants")] | None
-_Ink = Annotated[Reference, Ref("inks")] | None
 _Grouping = Annotated[Reference, Ref("groupings")] | None
 
 
@@ -24,10 +23,6 @@ class Roles(Record):
     bleach_powder: _Product = Field(default=None, description="takes the place of liquid bleach")
     hand_rub: _Product = Field(default=None, description="is rubbed into hands that look clean")
     skin_antiseptic: _Product = Field(default=None, description="goes on the client's skin before the stencil")
-    black: _Ink = Field(default=None, description="is the black of lines")
-    dark_wash: _Ink = Field(default=None, description="is the darkest grey that is mixed here")
-    middle_wash: _Ink = Field(default=None, description="is the grey between")
-    light_wash: _Ink = Field(default=None, description="is the lightest grey that is mixed here")
     fine_liner: _Grouping = Field(default=None, description="makes fine lines and details")
     liner: _Grouping = Field(default=None, description="makes most outlines")
     round_shader: _Grouping = Field(default=None, description="shades small areas and corners")

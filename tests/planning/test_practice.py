@@ -15,6 +15,7 @@ from generator.planning.working.settings import dial_row, technique_for
 from generator.quantities import Quantity, written
 from generator.records.needles import Grouping, Technique
 from generator.trade.labels import read_label
+from generator.units import READ_AS
 from tests.planning.demo import JOBS, RECORDS, demo, job_of, part, planned, scar, simple, steps_of, with_limits
 from tests.planning.demo import written as job_text
 
@@ -24,7 +25,7 @@ TECHNIQUES = RECORDS.techniques
 
 def inside(inner: Quantity, outer: str) -> bool:
     wide = written(outer)
-    return inner.kind == wide.kind and wide.low <= inner.low <= inner.high <= wide.high
+    return READ_AS.get(inner.kind, inner.kind) == wide.kind and wide.low <= inner.low <= inner.high <= wide.high
 
 
 def usual_speed(technique: str, label: str) -> float:

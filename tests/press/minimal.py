@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from generator.records.families import Records
+from generator.records.roles import Roles
 from tests.planning.demo import RECORDS
 
 
@@ -15,4 +16,5 @@ def minimal() -> Records:
         for field in dataclasses.fields(RECORDS)
         if isinstance(getattr(RECORDS, field.name), dict) and field.name != "sources"
     }
-    return dataclasses.replace(RECORDS, **emptied)
+    studio = RECORDS.studio.model_copy(update={"roles": Roles()})
+    return dataclasses.replace(RECORDS, studio=studio, **emptied)

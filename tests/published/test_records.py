@@ -147,6 +147,7 @@ SKIN = {
     "upper-arm-outer": MILLIMETRES("2.02"),
     "upper-back": MILLIMETRES("2.54"),
     "waist-side": MILLIMETRES("1.91"),
+    "thigh-front": MILLIMETRES("1.55"),
 }
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.press.sheet.afterwards import _cartridge
+from generator.press.sheet.afterwards import _cartridge, words_of
 from generator.press.tables.safety import hygiene_page
 from generator.records.afterwards import Cartridge
 from tests.planning.demo import RECORDS, part, planned, simple
@@ -41,7 +41,7 @@ def test_the_expiry_of_a_cartridge_is_kept_everywhere() -> None:
 def test_a_finished_job_says_the_expiry_of_its_cartridges(expires: str | None, said: str) -> None:
     day = None if expires is None else datetime.date.fromisoformat(expires)
     used = Cartridge.model_construct(grouping="1207RL", lot="C7-3301", expires=day)
-    assert _cartridge(RECORDS, used, datetime.date(2027, 5, 12)) == f"C7-3301, 1207RL, {said}"
+    assert _cartridge(words_of(RECORDS, None), used, datetime.date(2027, 5, 12)) == f"C7-3301, 1207RL, {said}"
 
 
 def test_an_apprentice_who_may_pack_still_asks_for_each_piece() -> None:
