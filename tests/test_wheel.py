@@ -19,7 +19,7 @@ pytestmark = pytest.mark.xdist_group("wheel")
 def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The wheel, built from a copy of the sources and installed into a folder of its own."""
     sources = tmp_path_factory.mktemp("sources")
-    for name in ("pyproject.toml", "setup.py", "README.md", "LICENSE"):
+    for name in ("pyproject.toml", "README.md", "LICENSE"):
         shutil.copy(ROOT / name, sources)
     copy_project(sources, THREE_JOBS)
     shutil.copytree(ROOT / "generator", sources / "generator", ignore=shutil.ignore_patterns("__pycache__"))
