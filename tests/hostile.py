@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -24,6 +25,8 @@ ATTACKS = (
     "\\\\;BEGIN:VALARM, x\\n",
     "{: onclick=pwned() } *[x]: y",
 )
+
+_COUNTED = re.compile(r"\{\{ after\.\w+ \}\}")
 
 
 def hostile_text(number: int, most: int) -> str:
@@ -47,8 +50,10 @@ def made_hostile(content: Path, text_of: Callable[[int, int], str] = hostile_tex
                 if scalar.text in named:
                     continue
                 number = len(written)
-                written[number] = text_of(number, longest_text(family.model, where))
+                # A line whose day is counted has to quote it.
+                quotes = "".join(f" {quote}" for quote in _COUNTED.findall(scalar.text))
+                written[number] = text_of(number, longest_text(family.model, where) - len(quotes))
                 end = "\n" if text[scalar.start : scalar.end].endswith("\n") else ""
-                text = text[: scalar.start] + json.dumps(written[number]) + end + text[scalar.end :]
+                text = text[: scalar.start] + json.dumps(written[number] + quotes) + end + text[scalar.end :]
             path.write_text(text, "utf-8")
     return written

@@ -148,7 +148,9 @@ def test_a_sheet_prints_on_both_sides_of_one_sheet(
     text = (site / "sheets" / f"{job}.html").read_text("utf-8").replace("size: A4", f"size: {paper}")
     page.set_content(text)
     pdf = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
-    assert len(pdf.pages) == 2
+    # What the pause points do not hold goes to a second sheet of paper; only these have so much to tick.
+    (sides,) = set(re.findall(r"side \d+ of (\d+)", text))
+    assert len(pdf.pages) == int(sides) <= (3 if "More to tick" in text else 2)
     for side in pdf.pages:
         assert (float(side.mediabox.width), float(side.mediabox.height)) == pytest.approx(size, abs=1)
     # The extracted words may be broken over lines; compare without spaces.

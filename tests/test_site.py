@@ -251,4 +251,5 @@ def test_every_sheet_of_the_site_is_one_sheet_of_paper_but_the_long_ones(site: P
         if path.stem.endswith("--explained"):
             continue
         (sides,) = set(re.findall(r"side \d+ of (\d+)", text := path.read_text("utf-8")))
-        assert int(sides) <= (4 if "Sitting" in text else 2), path.stem
+        # A long piece in sittings, and what the pause points do not hold, go to a second sheet of paper.
+        assert int(sides) <= (4 if "Sitting" in text else 3 if "More to tick" in text else 2), path.stem
