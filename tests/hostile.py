@@ -29,9 +29,23 @@ ATTACKS = (
 _COUNTED = re.compile(r"\{\{ after\.\w+ \}\}")
 
 
+_LETTERS = str.maketrans("0123456789", "abcdefghij")
+_DIGITS = str.maketrans("abcdefghij", "0123456789")
+
+
+def word_of(number: int) -> str:
+    """The word that begins a text: letters alone, because a thousand neighbouring numbers confuse the search's library."""
+    return "zq" + f"{number:04d}".translate(_LETTERS)
+
+
+def number_of(word: str) -> int:
+    """The number of the text that begins with this word."""
+    return int(word.removeprefix("zq").translate(_DIGITS))
+
+
 def hostile_text(number: int, most: int) -> str:
     """One of the attacks that fit, with a word by which it is found again."""
-    fitting = [text for text in (f"zq{number:04d} {attack}" for attack in ATTACKS) if len(text) <= most]
+    fitting = [text for text in (f"{word_of(number)} {attack}" for attack in ATTACKS) if len(text) <= most]
     return fitting[number % len(fitting)]
 
 
