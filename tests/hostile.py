@@ -34,7 +34,7 @@ _DIGITS = str.maketrans("abcdefghij", "0123456789")
 
 
 def word_of(number: int) -> str:
-    """The word that begins a text: letters alone, because a thousand neighbouring numbers confuse the search's library."""
+    """The word that begins a text: letters, as a thousand numbers confuse the library of the search."""
     return "zq" + f"{number:04d}".translate(_LETTERS)
 
 

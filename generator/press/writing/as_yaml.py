@@ -15,7 +15,7 @@ from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
 from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
 from generator.records.days import When
-from generator.records.fields import Pair
+from generator.records.fields import NONE_OR, Pair
 from generator.records.record import Entry
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
@@ -54,7 +54,12 @@ def _tree(value: object) -> _Tree:
         keys = {name: info.alias or name for name, info in type(value).model_fields.items()}
         said = ((name, inner) for name, inner in value if name in value.model_fields_set and inner is not None)
         pairs = {name for name, info in type(value).model_fields.items() if _is_pair(info)}
-        return {keys[name]: " x ".join(map(_typed, inner)) if name in pairs else _tree(inner) for name, inner in said}
+        # Where a list may be the word `none`, an empty one is refused.
+        none = {name for name, info in type(value).model_fields.items() if NONE_OR in info.metadata}
+        written = ((name, "none" if name in none and inner == () else inner) for name, inner in said)
+        return {
+            keys[name]: " x ".join(map(_typed, inner)) if name in pairs else _tree(inner) for name, inner in written
+        }
     if isinstance(value, _CONDITIONS):
         return _condition(value)
     if isinstance(value, When):

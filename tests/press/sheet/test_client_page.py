@@ -168,9 +168,9 @@ def test_the_days_are_those_of_the_calendar() -> None:
         "Touch-up: between 23 June 2027 and 7 July 2027",  # 6–8 weeks: 12 + 42 = 54 − 31, 12 + 56 = 68 − 31 − 30
     ):
         assert day in said, day
-    # A month is one of the calendar, also where the next one is shorter: 31 January and 28 February.
-    assert "below the surface about 28 February 2028" not in words(planned(simple()))
-    assert "about 28 February 2027" in words(planned(finished_on("2027-01-31")))
+    # A month is one of the calendar, also where the next one is shorter: 31 March and 30 April.
+    assert "below the surface about 30 April 2027" not in words(planned(simple()))
+    assert "about 30 April 2027" in words(planned(finished_on("2027-03-31")))
     # Heavy colour and a scar that is crossed take the later window, 8–12 weeks.
     slow = words(planned(simple(parts=[part("lamp", (20, 20, 80, 80), colours=[{"ink": "rust", "area": "30 cm²"}])])))
     assert "Touch-up: between 7 July 2027 and 4 August 2027" in slow
