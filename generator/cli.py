@@ -394,7 +394,7 @@ def _delete(options: argparse.Namespace) -> int:
     """Deleting is done when nothing is left: until then the exit status is 1, also when it is given again."""
     if bool(options.job) == bool(options.client):
         _say("error: name a job or `--client` with a reference, and not both")
-        return 2
+        return WRONG_CALL
     content = options.content
     what = job_to_delete(content, options.job) if options.job else client_to_delete(content, options.client)
     for path in what.files:

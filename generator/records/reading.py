@@ -11,7 +11,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from generator.dates import AsOf, clock_day, or_as_the_studio_says
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.near_miss import did_you_mean, nearest
+from generator.near_miss import nearest
 from generator.records.across import (
     habits_beyond_their_machine,
     lots_of_two_inks,
@@ -27,7 +27,6 @@ from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
-from generator.records.gone import gone
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
@@ -36,9 +35,11 @@ from generator.records.mistakes import diagnostics
 from generator.records.needles import Technique
 from generator.records.noted import note
 from generator.records.quoting import fill_in
+from generator.records.references import dangling
 from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
 from generator.records.text_file import read_text
+from generator.records.twice import again, ids_twice, only_in_capitals, words_twice
 
 _WORKED = ".worked.json"
 
@@ -186,7 +187,7 @@ def read_job(path: Path, known: Known) -> JobReading:
     finished = isinstance(read.node, Mapping) and "finished" in read.node
     report = [*read.report, *dangling(read.references, known, finished), *_another_name(read.node, path, read.report)]
     if isinstance(read.value, Job):
-        report += _twice(read.value)
+        report += ids_twice(read.value)
     return JobReading(path, None if has_errors(report) else read.value, tuple(report))
 
 
@@ -313,7 +314,7 @@ def _validated(node: Node, family: Family, hollow: frozenset[Place]) -> Validate
     except ValidationError as error:
         found = [d for d in diagnostics(error, family.model, node, family.name) if d.place not in hollow]
     else:
-        found = list(_repeated(value))
+        found = list(words_twice(value))
     return Validated(value, node, [r for r in references if r.place not in hollow], found)
 
 
@@ -345,108 +346,12 @@ def read_family(path: Path, family: Family, house: str = "") -> FamilyReading:
             if written in made.ids:
                 # One of the two may be the entry that others refer to by another name.
                 whole = False
-                made.report.append(_again(written, made.ids[written], "id"))
+                made.report.append(again(written, made.ids[written], "id"))
                 continue
             made.ids[written] = written.place
             if (first := seen.setdefault(written.lower(), written)) is not written:
                 whole = False
-                made.report.append(_only_in_capitals(written, first))
+                made.report.append(only_in_capitals(written, first))
         if read.value is not None:
             made.entries[read.value.id] = read.value
     return made._replace(whole=whole)
-
-
-def _again(text: Text, first: Place, what: str) -> Diagnostic:
-    return Diagnostic(
-        "R318",
-        text.place,
-        found=f"“{text}”",
-        expected=f"each {what} once",
-        help="rename one of the two, or take it away",
-        says=f"the {what} `{text}` stands twice (first on line {first.line})",
-    )
-
-
-def _only_in_capitals(text: Text, first: Text) -> Diagnostic:
-    return Diagnostic(
-        "R327",
-        text.place,
-        found=f"“{text}”",
-        expected="ids that differ in a letter or digit, because some systems take both for one file",
-        help="rename one of the two",
-        says=f"the ids `{text}` and `{first}` (line {first.place.line}) differ only in capitals",
-    )
-
-
-def _twice(job: Job) -> Iterator[Diagnostic]:
-    for named in (job.parts, job.scars or (), job.existing_tattoos or ()):
-        ids = [item.id for item in named]
-        yield from _first_comes_first(ids, "id")
-        seen: dict[str, Text] = {}
-        for text in ids:
-            if (first := seen.setdefault(text.lower(), text)) != text:
-                yield _only_in_capitals(text, first)
-
-
-def _repeated(value: object) -> Iterator[Diagnostic]:
-    """Words and references that stand twice in one list."""
-    if isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _repeated(getattr(value, name))
-    elif isinstance(value, tuple):
-        yield from _first_comes_first([item for item in value if isinstance(item, Text)], "entry")
-        for item in value:
-            yield from _repeated(item)
-
-
-def _first_comes_first(texts: list[Text], what: str) -> Iterator[Diagnostic]:
-    seen: dict[str, Place] = {}
-    for text in texts:
-        if text in seen:
-            yield _again(text, seen[text], what)
-        seen.setdefault(text, text.place)
-
-
-def references(value: object) -> Iterator[Reference]:
-    """Every reference inside a record."""
-    if isinstance(value, Reference):
-        yield value
-    elif isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from references(getattr(value, name))
-    elif isinstance(value, tuple | list):
-        for item in value:
-            yield from references(item)
-    elif isinstance(value, dict):
-        for key in value:
-            yield from references(key)
-
-
-def dangling(found: list[Reference], known: Known, finished: bool = False) -> Iterator[Diagnostic]:
-    """References to entries that are not there. finished: whether they are those of a finished job, which stays."""
-    for reference in found:
-        if diagnostic := _missing(reference, reference.family, reference.place, known, finished):
-            yield diagnostic
-
-
-def _missing(wanted: str, family: str, place: Place, known: Known, finished: bool) -> Diagnostic | None:
-    ids = known.ids.get(family, {})
-    if wanted in ids or family in known.open:
-        return None
-    near = nearest(wanted, ids)
-    listed = ", ".join(list(ids)[:12]) + (", …" if len(ids) > 12 else "")
-    hint = did_you_mean(near, f"ids there: {listed}" if ids else f"`{family}.yml` is empty")
-    if finished:
-        hint = (
-            f"the job is finished and stays as it was written: write `{wanted}` into {family}.yml again, "
-            "with `until: {on: DAY, why: retired}`, or left, used up, recalled"
-        )
-    return Diagnostic(
-        "L401",
-        place,
-        found=f"“{wanted}”",
-        expected=f"the id of an entry in `{family}`",
-        help=hint,
-        says=f"there is no `{wanted}` in {family}",
-        cause=gone(family, wanted),
-    )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
+from itertools import chain
 from typing import Annotated, Any, Self
 
 from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
@@ -41,6 +43,22 @@ class Record(BaseModel):
             # Nobody has seen the record yet; from here on it is frozen.
             made.__dict__[name] = noted(made.__dict__[name], made.origin_at(name))
         return made
+
+
+def singles(value: object) -> Iterator[object]:
+    """Every single value inside a record, or inside a list or a mapping of them; a named tuple is one value."""
+    inside: Iterable[object]
+    if isinstance(value, BaseModel):
+        inside = (getattr(value, name) for name in type(value).model_fields)
+    elif isinstance(value, tuple | list) and not hasattr(value, "_fields"):
+        inside = value
+    elif isinstance(value, Mapping):
+        inside = chain(value.keys(), value.values())
+    else:
+        yield value
+        return
+    for item in inside:
+        yield from singles(item)
 
 
 def both_or_none(record: Entry, one: str, other: str) -> None:

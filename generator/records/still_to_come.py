@@ -6,14 +6,13 @@ Which days say so is declared where the field is, by `past` of its kind (`record
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping
-
-from pydantic import BaseModel
+from collections.abc import Iterator
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.records.days import When
 from generator.records.noted import Date
+from generator.records.record import singles
 
 
 def still_to_come(value: object, as_of: AsOf) -> Iterator[Diagnostic]:
@@ -25,21 +24,12 @@ def still_to_come(value: object, as_of: AsOf) -> Iterator[Diagnostic]:
 
 def _past_days(value: object) -> Iterator[tuple[datetime.date, Place, str]]:
     """Days that say what was done; of a month or a year its first day, because it may have been that one."""
-    if isinstance(value, When):
-        if value.past and value.place is not None:
-            yield value.first, value.place, value.past
-    elif isinstance(value, Date):
-        if value.past:
-            yield value, value.place, value.past
-    elif isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _past_days(getattr(value, name))
-    elif isinstance(value, tuple | list):
-        for item in value:
-            yield from _past_days(item)
-    elif isinstance(value, Mapping):
-        for item in value.values():
-            yield from _past_days(item)
+    for found in singles(value):
+        if isinstance(found, When):
+            if found.past and found.place is not None:
+                yield found.first, found.place, found.past
+        elif isinstance(found, Date) and found.past:
+            yield found, found.place, found.past
 
 
 def _to_come(day: datetime.date, place: Place, past: str, as_of: AsOf) -> Diagnostic:

@@ -16,7 +16,7 @@ from generator.records.families import Records
 from generator.records.fields import Reference
 from generator.records.jobs import Job
 from generator.records.quoting import name_of
-from generator.records.reading import references
+from generator.records.references import references
 
 
 def ended_in_job(records: Records, job: Job) -> Iterator[Diagnostic]:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 from generator.planning.computed import Computed, Value, compute, counted, named, recorded
 from generator.planning.working.calibration import cartridge_of
-from generator.planning.working.settings import Piece
+from generator.planning.working.pieces import Piece
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.planning.working.widths import width_of
 from generator.quantities import Quantity

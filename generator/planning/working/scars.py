@@ -13,7 +13,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, compute, named, recorded
-from generator.planning.working.settings import NoSetting, technique_for
+from generator.planning.working.pieces import NoSetting
+from generator.planning.working.settings import technique_for
 from generator.planning.working.shapes import shape_key, shape_of
 from generator.planning.working.widths import width_of
 from generator.quantities import Quantity

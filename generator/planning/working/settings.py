@@ -2,21 +2,19 @@
 
 Row, part, job and artist may choose; what they leave open comes from the technique's record. What lies outside a
 technique's usual range, and inside what machine and needle can do, is planned and said to be unusual; refused is only
-what one of the two cannot do, with what could. Hang-out is never held against the thickness of skin: it is not the
-depth.
+what one of the two cannot do, with what could.
 """
 
 from __future__ import annotations
 
 import contextlib
-import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
 from generator.origins import Origin
-from generator.planning.computed import Computed, Recorded, Value, compute, counted, named, recorded
+from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded
 from generator.planning.working.calibration import (
     cartridge_for,
     cartridge_of,
@@ -25,9 +23,11 @@ from generator.planning.working.calibration import (
     speed_for_dial,
 )
 from generator.planning.working.choices import KEYS, NOTHING, Wanted, asked_for, with_habits
+from generator.planning.working.hang_out import hang_out_of
+from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.strokes import fewest_strokes
 from generator.planning.working.widths import width_of
-from generator.quantities import Quantity, end_as_typed, significant, within
+from generator.quantities import Quantity, end_as_typed, within
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.machines import Machine
@@ -36,7 +36,6 @@ from generator.records.parts import Colour, Lines, Part
 from generator.trade import labels, motion
 from generator.trade.refusal import Refusal
 
-_Span = tuple[float, float]
 _Possible = Mapping[float, "Setting"]
 
 
@@ -68,34 +67,6 @@ class Setting:
     passes: Recorded
     outside: tuple[Outside, ...] = ()
     other: tuple[str, ...] = ()
-
-
-class Piece(NamedTuple):
-    """A row that is to be set up: the work on a part, its technique and its grouping.
-
-    share: how much of the area it is, where the row was split; places: which of it, in words. narrowest: the narrowest
-    place of the area in mm, where one is known that its grouping has to fit.
-    """
-
-    part: Part
-    work: Lines | Colour
-    technique: Technique
-    grouping: Grouping
-    share: Computed | None = None
-    places: str = ""
-    narrowest: float | None = None
-
-    @property
-    def place(self) -> Place:
-        own = self.work.ink if isinstance(self.work, Colour) else self.part.id
-        return (self.work.needle or self.work.technique or own).place
-
-
-class NoSetting(Exception):
-    """The work cannot be set up as the records stand; carries the diagnostic."""
-
-    def __init__(self, diagnostic: Diagnostic) -> None:
-        self.diagnostic = diagnostic
 
 
 def technique_for(records: Records, part: Part, work: Lines | Colour) -> Technique:
@@ -313,7 +284,7 @@ def _same_stroke(technique: Technique, machine: Machine, wanted: Quantity) -> Qu
 def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Wanted) -> Setting:
     technique, grouping = piece.technique, piece.grouping
     speed, dial, odd_speed = _dial(records, piece, row, machine, stroke, chosen)
-    hang_out = _hang_out(records, piece, machine, chosen)
+    hang_out = hang_out_of(records, piece, machine, chosen)
     hand = recorded(technique.hand_speed)
     outside = []
     if dial_row(technique, grouping) is not row:
@@ -449,72 +420,3 @@ def _ends_in_volts(
 
 def _refused(refusal: Refusal, place: Place) -> Diagnostic:
     return Diagnostic("A902", place, found=refusal.found, expected=refusal.expected, help=refusal.remedy)
-
-
-def _hang_out(records: Records, piece: Piece, machine: Machine, chosen: Wanted) -> Value:
-    """The one that is chosen, else one inside all three ranges, or nearest to the technique's where it lies apart."""
-    technique, grouping = piece.technique, piece.grouping
-    can = (grouping.hang_out, machine.hang_out)
-    low, high = max(r.low for r in can), min(r.high for r in can)
-    ranges = f"{grouping.id} {grouping.hang_out.text}, {machine.id} {machine.hang_out.text}"
-    wanted = chosen.hang_out
-    if wanted is not None:
-        if not all(within(wanted.low, r.low, r.high, r.kind) for r in can):
-            raise NoSetting(
-                Diagnostic(
-                    "J607",
-                    wanted.place or piece.place,
-                    found=f"“{wanted.text}”",
-                    expected=ranges,
-                    help="choose a hang-out inside both, or take it away",
-                    says="this hang-out is outside what grouping and machine allow",
-                )
-            )
-        return recorded(wanted)
-    if low > high:
-        raise NoSetting(
-            Diagnostic(
-                "J608",
-                piece.place,
-                found=ranges,
-                expected="ranges that meet",
-                help="choose another grouping or machine, or mend one of the two records",
-                says=f"no hang-out suits {grouping.id} and {machine.id} at once",
-            )
-        )
-    apart = max(low, technique.hang_out.low) > min(high, technique.hang_out.high)
-    allowed = {
-        name: named((range_.low, range_.high), range_, range_.text)
-        for name, range_ in zip(("technique", "grouping", "machine"), (technique.hang_out, *can), strict=True)
-    }
-    if apart:
-        return compute(nearest_hang_out, "needle length", **allowed)
-    if chosen.likes is not None:
-        return compute(longest_hang_out if chosen.likes == "long" else shortest_hang_out, "needle length", **allowed)
-    step = recorded(records.studio.limits.hang_out_step)
-    return compute(middle_hang_out, "needle length", **allowed, step=step)
-
-
-def middle_hang_out(technique: _Span, grouping: _Span, machine: _Span, step: float) -> float:
-    """The middle of what technique, grouping and machine allow, in whole steps; between two, the shorter."""
-    lows, highs = zip(technique, grouping, machine, strict=True)
-    low, high = max(lows), min(highs)
-    # Nine digits, so that the last bits of a float do not choose between two steps.
-    stepped = math.ceil(significant((low + high) / 2 / step - 0.5)) * step
-    return min(max(stepped, low), high)
-
-
-def longest_hang_out(technique: _Span, grouping: _Span, machine: _Span) -> float:
-    """The longest that technique, grouping and machine have in common, as the artist likes it."""
-    return min(technique[1], grouping[1], machine[1])
-
-
-def shortest_hang_out(technique: _Span, grouping: _Span, machine: _Span) -> float:
-    """The shortest that technique, grouping and machine have in common, as the artist likes it."""
-    return max(technique[0], grouping[0], machine[0])
-
-
-def nearest_hang_out(technique: _Span, grouping: _Span, machine: _Span) -> float:
-    """What grouping and machine allow that is nearest to the technique's range, which lies apart from it."""
-    low, high = max(grouping[0], machine[0]), min(grouping[1], machine[1])
-    return low if low > technique[1] else high

@@ -25,9 +25,10 @@ from generator.planning.computed import (
     with_added_share,
 )
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
+from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.reach import pieces_of, share_of_area
 from generator.planning.working.scars import OverScar, ScarReading, over_scars
-from generator.planning.working.settings import NoSetting, Piece, Setting, settings_for, technique_for
+from generator.planning.working.settings import Setting, settings_for, technique_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink

@@ -103,7 +103,7 @@ def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], st
             f"jobs-{job.id}",
             (
                 link(address(here, f"jobs/{job.id}.html"), job.title),
-                f"{job.date:%a} {job.date}",
+                Markup('{:%a} <span class="day">{}</span>').format(job.date, job.date),
                 job.state,
                 Markup(", ").join(opened),
                 job.artist,

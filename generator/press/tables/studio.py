@@ -17,7 +17,7 @@ from generator.records.families import LISTED, Records
 from generator.records.machines import Calibration, Machine
 from generator.records.people import Person
 from generator.records.quoting import name_of
-from generator.records.reading import references
+from generator.records.references import references
 from generator.records.sources import SourceRecord
 from generator.records.supplies import Supply
 

@@ -12,13 +12,15 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from generator.records.families import LISTED, Records
+from generator.records.regions import CUSTOMS
 
 
 class _Habits(NamedTuple):
-    """How a region with twice twelve hours writes: the order of a date in digits and in words, and its spelling."""
+    """How a region writes: a date in digits and in words, whether with twice twelve hours, and its spelling."""
 
     date: str
     long_date: str
+    twelve_hours: bool
     spelling: tuple[tuple[str, str], ...]
 
 
@@ -83,7 +85,20 @@ _US_SPELLING = (
         r"\1iz",
     ),
 )
-_HABITS = {"US": _Habits("{month}/{day}/{year}", "{month} {day}, {year}", _US_SPELLING)}
+_DATES = {
+    "month first": ("{month}/{day}/{year}", "{month} {day}, {year}"),
+    "year first": ("{year}-{month}-{day}", "{day} {month} {year}"),
+}
+_SPELLINGS: dict[str, tuple[tuple[str, str], ...]] = {"American": _US_SPELLING, "British": ()}
+
+
+def _habits_of(region: str) -> _Habits:
+    customs = CUSTOMS[region]
+    return _Habits(*_DATES[customs.dates], customs.clock == "12 h", _SPELLINGS[customs.spelling])
+
+
+# How pages are written before they are put into the region's words.
+_AS_WRITTEN = _Habits(*_DATES["year first"], False, ())
 
 # What is no text to be read: comments, and what holds code or is typed as it is.
 _MARKUP = re.compile(
@@ -101,18 +116,18 @@ _HOURS = (
 
 def has_habits(records: Records) -> bool:
     """Whether the studio's region writes in another way than the program does."""
-    return records.studio.region in _HABITS
+    return _habits_of(records.studio.region) != _AS_WRITTEN
 
 
 def in_region(records: Records) -> Callable[[str], str]:
     """What makes of a finished page, or of a plain text, one as the studio's region writes it."""
-    habits = _HABITS.get(records.studio.region)
-    if habits is None:
+    habits = _habits_of(records.studio.region)
+    if habits == _AS_WRITTEN:
         return lambda page: page
     kept = "|".join(sorted({re.escape(name) for name in _names(records, habits)}, key=len, reverse=True))
     words = "|".join(pattern for pattern, _ in _ungrouped(habits))
     pattern = re.compile(
-        rf"(?P<kept>{kept or r'(?!)'})|{_DAY}|{_LONG_DAY}|{_HOURS}|\b(?P<word>{words})",
+        rf"(?P<kept>{kept or r'(?!)'})|{_DAY}|{_LONG_DAY}|{_HOURS}|\b(?P<word>{words or r'(?!)'})",
         re.IGNORECASE,
     )
 
@@ -132,7 +147,9 @@ def in_region(records: Records) -> Callable[[str], str]:
             return habits.date.format(year=found["year"], month=found["month"], day=found["day"])
         if found["named"]:
             return long_date(found)
-        return _hours(found) if found["from"] else _spelled(found["word"], found, habits)
+        if found["from"]:
+            return _hours(found) if habits.twelve_hours else found[0]
+        return _spelled(found["word"], found, habits)
 
     def text(words_: str) -> str:
         return pattern.sub(one, words_)

@@ -10,7 +10,7 @@ import pytest
 from generator.diagnostics import Diagnostic
 from generator.planning.plan import plan
 from generator.planning.working.calibration import calibration_for
-from generator.planning.working.settings import middle_hang_out
+from generator.planning.working.hang_out import middle_hang_out
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity
 from generator.trade.calibration import Conditions, Point, frequency_at

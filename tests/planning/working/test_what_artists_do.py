@@ -12,7 +12,8 @@ from typing import NamedTuple
 
 import pytest
 
-from generator.planning.working.settings import NoSetting, Piece, Setting, dial_row, settings_for, technique_for
+from generator.planning.working.pieces import NoSetting, Piece
+from generator.planning.working.settings import Setting, dial_row, settings_for, technique_for
 from generator.planning.working.strokes import fewest_strokes
 from generator.press.sheet.contents import sheet_of
 from generator.press.tables.dials import dials_page

@@ -1,0 +1,65 @@
+"""What stands twice where it may stand once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import BaseModel
+
+from generator.diagnostics import Diagnostic, Place
+from generator.records.jobs import Job
+from generator.records.located import Text
+
+
+def ids_twice(job: Job) -> Iterator[Diagnostic]:
+    """Parts, scars and older tattoos of a job with one id, or with two that differ in capitals alone."""
+    for named in (job.parts, job.scars or (), job.existing_tattoos or ()):
+        ids = [item.id for item in named]
+        yield from _first_comes_first(ids, "id")
+        seen: dict[str, Text] = {}
+        for text in ids:
+            if (first := seen.setdefault(text.lower(), text)) != text:
+                yield only_in_capitals(text, first)
+
+
+def words_twice(value: object) -> Iterator[Diagnostic]:
+    """Words and references that stand twice in one list."""
+    if isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            yield from words_twice(getattr(value, name))
+    elif isinstance(value, tuple):
+        yield from _first_comes_first([item for item in value if isinstance(item, Text)], "entry")
+        for item in value:
+            yield from words_twice(item)
+
+
+def only_in_capitals(text: Text, first: Text) -> Diagnostic:
+    """Two ids that some systems take for one."""
+    return Diagnostic(
+        "R327",
+        text.place,
+        found=f"“{text}”",
+        expected="ids that differ in a letter or digit, because some systems take both for one file",
+        help="rename one of the two",
+        says=f"the ids `{text}` and `{first}` (line {first.place.line}) differ only in capitals",
+    )
+
+
+def again(text: Text, first: Place, what: str) -> Diagnostic:
+    """What stands twice. first: where it stood before; what: what it is, in a word."""
+    return Diagnostic(
+        "R318",
+        text.place,
+        found=f"“{text}”",
+        expected=f"each {what} once",
+        help="rename one of the two, or take it away",
+        says=f"the {what} `{text}` stands twice (first on line {first.line})",
+    )
+
+
+def _first_comes_first(texts: list[Text], what: str) -> Iterator[Diagnostic]:
+    seen: dict[str, Place] = {}
+    for text in texts:
+        if text in seen:
+            yield again(text, seen[text], what)
+        seen.setdefault(text, text.place)
