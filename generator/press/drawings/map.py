@@ -93,11 +93,6 @@ def is_flat(width: float, height: float) -> bool:
     return width >= _FLAT * height
 
 
-def room_on_sheet(job: Job) -> Room:
-    """What the map of a job is drawn for on its sheet."""
-    return ON_SHEET_FLAT if is_flat(job.size[0].low, job.size[1].low) else ON_SHEET
-
-
 class DrawnMap(NamedTuple):
     """A map as SVG with the width and the height, in mm on paper, at which its letters have ten points."""
 

@@ -17,7 +17,7 @@ from hypothesis import HealthCheck, given, settings
 from shapely import affinity
 
 from generator.planning.working.shapes import shape_of
-from generator.press.drawings.map import ON_PAGE, ON_PHONE, ON_SHEET_FLAT, DrawnMap, Room, drawn_map, room_on_sheet
+from generator.press.drawings.map import ON_PAGE, ON_PHONE, ON_SHEET, ON_SHEET_FLAT, DrawnMap, Room, drawn_map, is_flat
 from generator.press.drawings.map_words import part_letters
 from generator.press.sheet.contents import first_lined, sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
@@ -194,7 +194,8 @@ def look_at(job: Job, drawn: DrawnMap, room: Room) -> None:
 
 
 def rooms(job: Job) -> tuple[Room, ...]:
-    return room_on_sheet(job), ON_PAGE, ON_PHONE
+    width, height = (side.low for side in job.size)
+    return ON_SHEET_FLAT if is_flat(width, height) else ON_SHEET, ON_PAGE, ON_PHONE
 
 
 @pytest.mark.parametrize("job", JOBS)
