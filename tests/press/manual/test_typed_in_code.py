@@ -43,7 +43,7 @@ EXCEPT = {
     ("press/writing/pages.py", "Places inside the piece"): "it reads out the example beside it",
     ("records/across.py", "` stands twice"): _SAYS_WHERE,
     ("records/parts.py", "` stands twice"): _SAYS_WHERE,
-    ("records/reading.py", "` stands twice"): _SAYS_WHERE,
+    ("records/twice.py", "` stands twice"): _SAYS_WHERE,
     ("records/procedures.py", "six characters of"): _SHAPE,
     ("records/skin.py", "0 "): _SCALE,
     ("trade/colour.py", "three finite numbers"): "the scale of CIELAB lightness",
