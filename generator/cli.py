@@ -266,6 +266,9 @@ def _client(options: argparse.Namespace) -> int:
     if reading.records is None or planned is None or planned.job is None or has_errors(report):
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
+    if planned.job.not_worked is not None:
+        _say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")
+        return MISTAKES
     page = client_page_of(reading.records, planned.job, planned.plan)
     html = in_region(reading.records)(client_html(page, reading.as_of))
     return _written_out(html, options.output)
