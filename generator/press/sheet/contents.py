@@ -64,7 +64,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
     )
     if work is not None:
         for step in work.at_hand.steps:
-            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed)):
+            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed or step.setting.dial)):
                 numbered.number(source)
     if number := count_undecided(records, plan):
         said = Reason(
