@@ -197,6 +197,12 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     ]
     if place.ends:
         pairs += _round_the_limb(place, say)
+    if job.drawing is not None:
+        pairs.append(Labelled("Drawing", f"{job.drawing.code}, version {job.drawing.version}"))
+    if job.photos:
+        pairs.append(Labelled("Photos", ", ".join(job.photos)))
+    if job.note is not None:
+        pairs.append(Labelled("Note", job.note))
     return tuple(pairs)
 
 
