@@ -17,6 +17,7 @@ from generator.records.fields import (
     Count,
     Measure,
     Name,
+    Note,
     OrNone,
     Pair,
     Pattern,
@@ -25,6 +26,7 @@ from generator.records.fields import (
     Sentence,
     WordInstead,
 )
+from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
@@ -137,6 +139,11 @@ class Job(Entry, Choices):
     start: Annotated[datetime.time, Clock()] = Field(description="when the client comes")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(description="side of the body")
+    note: Note | None = Field(
+        default=None, description="what the artist has to know on the day, printed at the head of the sheet"
+    )
+    drawing: Drawing | None = Field(default=None, description="the drawing that the parts were measured on")
+    photos: tuple[PhotoCode, ...] = Field(default=(), description="photos, by the codes under which they are kept")
     pose: Sentence | None = Field(default=None, description="another pose than the site's usual one")
     pose_turned: Annotated[Quantity, Measure("angle", "0 °", "359 °", "90 °")] | None = Field(
         default=None,

@@ -64,7 +64,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
     )
     if work is not None:
         for step in work.at_hand.steps:
-            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed)):
+            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed or step.setting.dial)):
                 numbered.number(source)
     if (number := count_undecided(records, plan)) and job.not_worked is None:
         said = Reason(
@@ -197,6 +197,12 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     ]
     if place.ends:
         pairs += _round_the_limb(place, say)
+    if job.drawing is not None:
+        pairs.append(Labelled("Drawing", f"{job.drawing.code}, version {job.drawing.version}"))
+    if job.photos:
+        pairs.append(Labelled("Photos", ", ".join(job.photos)))
+    if job.note is not None:
+        pairs.append(Labelled("Note", job.note))
     return tuple(pairs)
 
 

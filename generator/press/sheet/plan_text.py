@@ -66,7 +66,7 @@ def _order(sheet: Sheet) -> Iterator[str]:
                 r.hang_out,
                 r.ink,
                 r.minutes,
-                f"{r.stretch}; {r.rest}" if r.rest else r.stretch,
+                "; ".join(filter(None, (r.stretch, r.rest, r.note))),
             )
             for r in sheet.rows
             if not r.is_break
