@@ -37,6 +37,7 @@ from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
+CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
 
@@ -196,6 +197,10 @@ class Job(Entry, Choices):
         default=0, description="interruptions expected besides the breaks; each one means new gloves"
     )
     finished: Finished | None = Field(default=None, description="what happened, once it is done")
+    not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = Field(
+        default=None,
+        description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
+    )
 
     @property
     def worked_before(self) -> bool:
@@ -218,6 +223,19 @@ class Job(Entry, Choices):
                 "other work is asked about in the screening",
                 at="last_worked",
                 says="a first sitting was not worked before",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def what_is_finished_was_worked(self) -> "Job":
+        if self.finished is not None and self.not_worked is not None:
+            raise problem(
+                "R317",
+                found=f"“{self.not_worked}”",
+                expected="`finished` or `not_worked`, not both",
+                help_="take away the one that is wrong",
+                at="not_worked",
+                says=f"a job that is finished was not {self.not_worked}",
             )
         return self
 
