@@ -20,6 +20,7 @@ from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
+from generator.planning.findings.enquiry import Enquiry, enquiry_of
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
 from generator.planning.findings.on_the_day import (
@@ -39,6 +40,7 @@ from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
+from generator.planning.supplies.cost import cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
@@ -102,7 +104,8 @@ class Work:
 class JobPlan:
     """The plan of one job. `work` is None when it may not go ahead.
 
-    kept_until: the last day on which the record of a finished job is kept at least.
+    kept_until: the last day on which the record of a finished job is kept at least. enquiry: what a client who was
+    asked nothing yet is told of time, sittings and cost.
     """
 
     job: Job
@@ -116,6 +119,7 @@ class JobPlan:
     kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
     bands: tuple[ClosedBand, ...] = ()
+    enquiry: Enquiry | None = None
 
     @property
     def state(self) -> State:
@@ -178,7 +182,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     if off:
         # Of a sitting that is not held nothing has to be cleared, and nothing of the client has to be said.
         verdict, findings = replace(verdict, not_worked=off), ()
-    work = None
+    work = enquiry = None
+    if verdict.state is State.NOT_ASKED:
+        visits = ((day.sitting, day.timetable) for day in days)
+        enquiry = enquiry_of(records, timetable, visits, findings, cost_of(records, tray))
     if verdict.goes_ahead:
         # Later where scars are crossed or much colour is packed.
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
@@ -202,6 +209,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         kept_until(records, job),
         tone,
         closed_bands(records, job),
+        enquiry,
     )
     return made, ()
 
