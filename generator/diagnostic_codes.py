@@ -606,6 +606,13 @@ CODES: dict[str, Code] = {
         "handbook/jobs.md",
         how="put there",
     ),
+    "H716": Code(
+        "A handbook without a front page.",
+        "handbook/index.md",
+        "handbook/index.md",
+        "handbook/front.md",
+        how="renamed page",
+    ),
     "H721": Code(
         "A review that is overdue.",
         "procedures.yml",

@@ -38,7 +38,7 @@ from generator.plugin import FOLDERS_OF_JOBS, StudioHandbook, kept_from_the_site
 from generator.press.manual.quotes import quoted
 from generator.records.families import Records
 from generator.records.text_file import read_text
-from generator.site import Site, read_site
+from generator.site import SiteRead, read_site
 
 _PLUGIN = "studio-handbook"
 _LINK = re.compile(r"Doc file '(?P<page>.+?)' contains an?(?: \w+)*? link '(?P<url>.+?)', (?P<why>.*)", re.DOTALL)
@@ -50,7 +50,7 @@ _NAMED = re.compile(r"['\"]([^'\"\s]+)['\"]")
 class DryBuild(NamedTuple):
     """Everything that is to be said about a site. strict: whether a build of it stops over a warning."""
 
-    site: Site
+    site: SiteRead
     report: Report
     strict: bool
 
@@ -68,16 +68,14 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
     settings: mkdocs.yml. handbook: the authored pages, where another folder was named. run: the day of the run, over
     which the settings may go where it was not told.
     """
-    with tempfile.TemporaryDirectory() as folder, _listening() as said:
-        made = Path(folder)
-        for name in FOLDERS_OF_JOBS:
-            (made / name).mkdir()
+    addresses: list[str] = []
+    with _listening() as said:
         config = _configured(settings, said)
         docs = settings.parent / "handbook" if config is None else Path(os.path.relpath(config.docs_dir))
         plugin = None if config is None else config.plugins.get(_PLUGIN)
         own = plugin if isinstance(plugin, StudioHandbook) else None
         day = run if told or own is None else own.day()
-        site = read_site(content, handbook or docs, day, lambda address, _: (made / address).touch(), pages=False)
+        site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=False)
         report = list(site.report)
         if config is not None and own is None:
             report.append(_not_the_plugin(settings))
@@ -85,13 +83,26 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
             report += _other_records(settings, content, own)
             report += _in_the_way(settings, config, content)
             if site.records is not None and not has_errors(report):
-                own.checked = (made, site)
-                try:
-                    _gone_through(config, site, made, said)
-                finally:
-                    own.checked = None  # MkDocs keeps a plugin for the next build of this process
+                with tempfile.TemporaryDirectory() as folder, _in_place_of_reading(own, Path(folder), site, addresses):
+                    _gone_through(config, site, Path(folder), said)
         report += _as_diagnostics(said, settings, docs, site)
         return DryBuild(site, tuple(report), config is not None and bool(config.strict))
+
+
+@contextmanager
+def _in_place_of_reading(
+    plugin: StudioHandbook, made: Path, site: SiteRead, addresses: Iterable[str]
+) -> Iterator[None]:
+    """Give the plugin what was read, and empty pages of jobs. MkDocs keeps a plugin for the next build of a process."""
+    for name in FOLDERS_OF_JOBS:
+        (made / name).mkdir()
+    for address in addresses:
+        (made / address).touch()
+    plugin.checked = (made, site)
+    try:
+        yield
+    finally:
+        plugin.checked = None
 
 
 @contextmanager
@@ -130,7 +141,7 @@ def _configured(settings: Path, said: list[_Said]) -> MkDocsConfig | None:
     return None
 
 
-def _gone_through(config: MkDocsConfig, site: Site, made: Path, said: list[_Said]) -> None:
+def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_Said]) -> None:
     """A build without writing: each step as in `mkdocs.commands.build.build`."""
     with _noting(said):
         config = config.plugins.on_config(config)
@@ -160,7 +171,7 @@ def _gone_through(config: MkDocsConfig, site: Site, made: Path, said: list[_Said
                 mkdocs_build._build_page(page, config, shown, nav, env)
 
 
-def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: Site) -> Iterator[Diagnostic]:
+def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: SiteRead) -> Iterator[Diagnostic]:
     """What MkDocs said, at the line that it is about, once each."""
     for one in dict.fromkeys(said):
         if link := _LINK.match(one.text):
@@ -173,7 +184,7 @@ def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: Sit
             yield _about_setting(settings, "", one.text, one.stops)
 
 
-def _about_link(page: str, url: str, is_place: bool, docs: Path, site: Site) -> Iterator[Diagnostic]:
+def _about_link(page: str, url: str, is_place: bool, docs: Path, site: SiteRead) -> Iterator[Diagnostic]:
     path, _, place = url.partition("#")
     target = os.path.normpath(os.path.join(os.path.dirname(page) if not path.startswith("/") else "", path.lstrip("/")))
     text, _ = read_text(docs / page)

@@ -38,7 +38,7 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 from mkdocs.utils.yaml import yaml_load
 
-from generator.dates import AsOf, as_of
+from generator.dates import AsOf, as_of, seconds_of_the_build
 from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
@@ -64,7 +64,7 @@ from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.procedures import ROLES
 from generator.shipped import SETTINGS, assets
-from generator.site import Site, read_site
+from generator.site import SiteRead, read_site
 
 log = get_plugin_logger("studio-handbook")
 
@@ -98,7 +98,7 @@ class _Build:
     warnings: CountHandler
     made: Path
     as_of: AsOf
-    site: Site
+    site: SiteRead
     shown_as: str | None = None
 
     def keep(self, address: str, page: str) -> None:
@@ -139,7 +139,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     whole: MkDocsConfig | None = None
     own: Mapping[str, Any] = MappingProxyType({})
     # Where the pages of jobs are, and what was read, where a check has read it and nothing is to be written.
-    checked: tuple[Path, Site] | None = None
+    checked: tuple[Path, SiteRead] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
@@ -166,6 +166,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Go on with the settings of the program under those of the studio, and with the plugins that they name."""
         if config is self.whole:
             return config
+        if seconds_of_the_build() is None:
+            os.environ.pop("SOURCE_DATE_EPOCH", None)  # MkDocs breaks off over what is no date
         own = Path(config.config_file_path or "")
         self.own = _settings(own) if own.is_file() else {}
         settings = laid_over(_settings(SETTINGS), self.own)
@@ -210,7 +212,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         logging.getLogger("mkdocs").addHandler(warnings)
         day = self.day()
         shown = Path(os.path.relpath(content))
-        self.build = _Build(shown, config.site_dir, place, warnings, place.work, day, Site(None, day))
+        self.build = _Build(shown, config.site_dir, place, warnings, place.work, day, SiteRead(None, day))
         for folder in FOLDERS_OF_JOBS:
             (place.work / folder).mkdir()
         config.site_dir = str(place.new)

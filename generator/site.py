@@ -40,7 +40,7 @@ Keep = Callable[[str, str], None]
 
 
 @dataclass
-class Site:
+class SiteRead:
     """What was read and made. records: None where they have a mistake. generated: page address to Markdown.
 
     recalls: address to page; at: the places in every generated page, only where nothing is wrong.
@@ -85,14 +85,14 @@ class Site:
 
 def read_site(
     content: Path, docs: Path | None, run: AsOf, keep: Keep = lambda address, page: None, *, pages: bool = True
-) -> Site:
+) -> SiteRead:
     """Read and check everything. docs: the authored pages, None where they are not asked about.
 
     keep: what is done with each page of a job. pages: whether they are wanted; otherwise they are empty.
     """
     reading = read_records(content, run)
     learned, doubts = learn_from(content, reading)
-    site = Site(reading.records, reading.as_of, learned=learned)
+    site = SiteRead(reading.records, reading.as_of, learned=learned)
     report = [*reading.report, *doubts]
     for pressed in press_jobs(content, reading, learned, pages=pages):
         report += pressed.report
@@ -132,7 +132,7 @@ def _pages_of(pressed: Pressed) -> Iterator[tuple[str, str]]:
         yield from ((address, page) for address, page in made.items() if page is not None)
 
 
-def _about_the_pages(content: Path, docs: Path, reading: Reading, site: Site) -> Sequence[Diagnostic]:
+def _about_the_pages(content: Path, docs: Path, reading: Reading, site: SiteRead) -> Sequence[Diagnostic]:
     """What is wrong with the authored pages; of records with a mistake, the quotes of what is gone."""
     if reading.records is None:
         return tuple(quotes_of_what_is_gone(files_with_quotes(content, docs), reading.known))

@@ -59,7 +59,7 @@ MAY: dict[str, set[str]] = {
     },
     "plugin": BASE
     | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "site"},
-    "dry_build": BASE | {"press", "records", "exchange", "plugin", "site"},
+    "dry_build": BASE | {"press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
     "": set(),
 }
