@@ -256,6 +256,30 @@ CODES: dict[str, Code] = {
         "steps: [{step: 3,",
         "steps: [{step: 3, passes: 1}, {step: 3,",
     ),
+    "R342": Code(
+        "A text of a job that tells of its client: an address, a number to call, a date, or a word of health.",
+        _TIDE,
+        "title: Clockwork tide table",
+        "title: Clockwork tide table for 1988-05-12",
+    ),
+    "R343": Code(
+        "A client reference that looks like initials with a date of birth.",
+        _TIDE,
+        "client: R-0147",
+        "client: CT-120588",
+    ),
+    "R344": Code(
+        "An illness or a medicine among the allergies, where only allergens belong.",
+        _LANTERN,
+        "allergies: [adhesive]",
+        "allergies: [adhesive, asthma]",
+    ),
+    "R345": Code(
+        "An exception for words that nobody would refuse.",
+        _TIDE,
+        "numbing: none",
+        "numbing: none\nnot_private: [{text: '1889', because: The year is on the dial}]",
+    ),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
     "L402": Code("A review of a family of records that there is not.", "reviews.yml", "id: cycles", "id: cycle"),

@@ -24,6 +24,7 @@ from generator.records.fields import (
     Reference,
     Sentence,
     WordInstead,
+    Words,
 )
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
@@ -115,6 +116,13 @@ class Numbing(Record):
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
 
+class NotPrivate(Record):
+    """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
+
+    text: Annotated[Text, Words("`'12 May 1889'`", 80)] = Field(description="the words, as they are in the job")
+    because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
+
+
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
@@ -178,6 +186,9 @@ class Job(Entry, Choices):
         default=None, description="ink of all lines that name none; the studio's where none is given"
     )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
+    not_private: tuple[NotPrivate, ...] = Field(
+        default=(), description="words that look private and are not, each with the reason why they may be printed"
+    )
     interruptions: Annotated[int, Count(0, 30)] = Field(
         default=0, description="interruptions expected besides the breaks; each one means new gloves"
     )
