@@ -40,7 +40,7 @@ _MAIL = re.compile(r"[\w.+-]*\s*(?:@|\((?:at|@)\)|\[(?:at|@)\])\s*[\w-]+(?:\s*(?
 _WEB = re.compile(r"(?:https?://|www\.)\S+", re.I)
 _PHONE = re.compile(r"(?<![\w.])\+?\(?\d(?:[\s().\-–/]*\d){6,}")
 _RUN = re.compile(r"(?<!\d)(?:\d{6}|\d{8})(?!\d)")
-_ROMAN = re.compile(r"(?<![A-Z])([IVX]+)\s*[.·\-–/\s]\s*([IVX]+)\s*[.·\-–/\s]\s*([MDCLXVI]{2,})(?![A-Z])")
+_ROMAN = re.compile(r"(?<![A-Z])([IVX]+)\s*[.·\-–/\s]\s*([IVX]+)\s*[.·\-–/\s]\s*([MDCLXVI][MDCLXVI]+)(?![A-Z])")
 # What is a date as soon as it is written so; day and month in either order.
 _IN_DIGITS = (
     re.compile(r"(?<!\d)(?P<y>\d{4})\s*[-/.·]\s*(?P<a>\d{1,2})\s*[-/.·]\s*(?P<b>\d{1,2})(?!\d)"),
