@@ -38,7 +38,7 @@ from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
-from generator.press.writing.json_schema import schema_file
+from generator.press.writing.json_schema import older_schemas, schema_file, schema_files
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
 from generator.records.days import typed_day
@@ -117,6 +117,15 @@ def _parser() -> argparse.ArgumentParser:
     studio.add_argument("--units", choices=("imperial", "metric"), help="over what is usual in the region")
     studio.add_argument("--paper", choices=("Letter", "A4"), help="over what is usual in the region")
     studio.set_defaults(run=_new_studio, as_of=None)
+    schema = commands.add_parser("schema", help="write the schemas for editors anew, beside the records")
+    schema.add_argument(
+        "--content",
+        metavar="DIR",
+        type=Path,
+        default=Path("content"),
+        help="the studio's records, which stay as they are",
+    )
+    schema.set_defaults(run=_schema, as_of=None)
     finished = commands.add_parser("finish", help="write what happened into a job, and keep what it was worked with")
     finished.add_argument("job", metavar="JOB", help="id of the job")
     finished.add_argument(
@@ -161,6 +170,7 @@ def _check(options: argparse.Namespace) -> int:
         report += handbook_report(handbook, reading.records, reading.as_of)
     else:
         report += tuple(quotes_of_what_is_gone(files_with_quotes(options.content, handbook), reading.known))
+    report += older_schemas(options.content.parent)
     in_order = options.undecided and reading.records is not None
     if in_order and reading.records is not None:
         # Errors come first, because what has one may be read otherwise when it is mended.
@@ -266,6 +276,9 @@ def _client(options: argparse.Namespace) -> int:
     if reading.records is None or planned is None or planned.job is None or has_errors(report):
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
+    if planned.job.not_worked is not None:
+        _say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")
+        return MISTAKES
     page = client_page_of(reading.records, planned.job, planned.plan)
     html = in_region(reading.records)(client_html(page, reading.as_of))
     return _written_out(html, options.output)
@@ -357,6 +370,19 @@ def _new_studio(options: argparse.Namespace) -> int:
         f"{folder} is there: {start.units} units, {start.paper} paper. Go into it and run `python -m generator check`; "
         f"then read handbook/first-afternoon.md"
     )
+    return OK
+
+
+def _schema(options: argparse.Namespace) -> int:
+    """Over what is there: nobody writes a schema by hand."""
+    if not options.content.is_dir():
+        _say(f"error: there are no records in {options.content}; name their folder with --content")
+        return WRONG_CALL
+    for path, text in schema_files().items():
+        to = options.content.parent / path
+        to.parent.mkdir(exist_ok=True)
+        write_whole(to, text)
+        _out(f"written: {to}")
     return OK
 
 

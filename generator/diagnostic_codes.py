@@ -24,6 +24,7 @@ How = Literal[
     "told",
     "written over",
     "a studio begun",
+    "an older schema",
     "quoted",
     "in the handbook",
     "renamed page",
@@ -36,8 +37,8 @@ class Code(NamedTuple):
 
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
     the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for,
-    begun or finished, a sheet is written to it, a new studio is begun there, the quote is written on a page, the text
-    is replaced and the handbook checked, or a page is renamed or emptied.
+    begun or finished, a sheet is written to it, a new studio is begun there, a schema is changed, the quote is
+    written on a page, the text is replaced and the handbook checked, or a page is renamed or emptied.
     seen_in: the file in which the mistake then shows, where it is another one.
     without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
@@ -508,6 +509,14 @@ CODES: dict[str, Code] = {
         "another-studio",
         ".",
         how="a studio begun",
+    ),
+    "F821": Code(
+        "Schemas for editors that are not those of this program.",
+        "schema/inks.json",
+        "the ink that is thinned",
+        "the ink that was thinned",
+        level="reminder",
+        how="an older schema",
     ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(

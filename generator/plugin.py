@@ -246,9 +246,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
             if pressed.summary is not None and pressed.today is not None:
                 (build.pages / Path(today_address(pressed.summary.id)).name).write_text(pressed.today, "utf-8")
-            if pressed.job is not None and pressed.lots is not None and reading.records is not None:
+            if pressed.job is not None and pressed.summary is not None and reading.records is not None:
                 report += job_findings(reading.records, pressed.job)
-                build.lots.append(pressed.lots)
+                build.lots += [] if pressed.lots is None else [pressed.lots]
                 if pressed.plan is not None and pressed.job.finished is None:
                     build.note_needs(reading.records, pressed.plan)
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):

@@ -438,6 +438,7 @@ class WordInstead(BeforeValidator):
 NONE_OR = WordInstead(none_or, clears=("none",))
 Name = Annotated[str, Words("a short name", 80)]
 Sentence = Annotated[str, Words()]
+Note = Annotated[str, Words(most=240)]
 Source = Annotated[Reference, Ref("sources")]
 Yes = Annotated[bool, YesNo()]
 YesClears = Annotated[bool, YesNo(clears=("yes",))]

@@ -17,6 +17,7 @@ from generator.records.fields import (
     Count,
     Measure,
     Name,
+    Note,
     OrNone,
     Pair,
     Pattern,
@@ -25,6 +26,7 @@ from generator.records.fields import (
     Sentence,
     WordInstead,
 )
+from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
@@ -33,6 +35,7 @@ from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
+CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
 
@@ -136,6 +139,11 @@ class Job(Entry, Choices):
     start: Annotated[datetime.time, Clock()] = Field(description="when the client comes")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(description="side of the body")
+    note: Note | None = Field(
+        default=None, description="what the artist has to know on the day, printed at the head of the sheet"
+    )
+    drawing: Drawing | None = Field(default=None, description="the drawing that the parts were measured on")
+    photos: tuple[PhotoCode, ...] = Field(default=(), description="photos, by the codes under which they are kept")
     pose: Sentence | None = Field(default=None, description="another pose than the site's usual one")
     pose_turned: Annotated[Quantity, Measure("angle", "0 °", "359 °", "90 °")] | None = Field(
         default=None,
@@ -182,6 +190,10 @@ class Job(Entry, Choices):
         default=0, description="interruptions expected besides the breaks; each one means new gloves"
     )
     finished: Finished | None = Field(default=None, description="what happened, once it is done")
+    not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = Field(
+        default=None,
+        description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
+    )
 
     @model_validator(mode="after")
     def first_sittings_have_no_last_one(self) -> "Job":
@@ -194,6 +206,19 @@ class Job(Entry, Choices):
                 "other work is asked about in the screening",
                 at="last_worked",
                 says="a first sitting was not worked before",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def what_is_finished_was_worked(self) -> "Job":
+        if self.finished is not None and self.not_worked is not None:
+            raise problem(
+                "R317",
+                found=f"“{self.not_worked}”",
+                expected="`finished` or `not_worked`, not both",
+                help_="take away the one that is wrong",
+                at="not_worked",
+                says=f"a job that is finished was not {self.not_worked}",
             )
         return self
 

@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import ID, Choice, Id, Measure, OrUnknown, Ref, Reference, Yes
+from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Ref, Reference, Yes
 from generator.records.kind import Kind, problem
 from generator.records.located import Mapping, Text
 from generator.records.machines import Stroke
@@ -119,6 +119,9 @@ class Part(Choices):
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
     colours: tuple[Annotated[Colour, BeforeValidator(_ink_alone)], ...] = Field(
         default=(), description="its inks: ids, or mappings that say more"
+    )
+    note: Note | None = Field(
+        default=None, description="what the artist has to know at this part, printed in its first row of the order"
     )
 
     @model_validator(mode="after")

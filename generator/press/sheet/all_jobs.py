@@ -25,7 +25,7 @@ from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamped, today_html
-from generator.press.sheet.summary import JobSummary, summary_of, summary_of_finished
+from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -38,7 +38,7 @@ class Pressed(NamedTuple):
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
     what a recall has to know. today: for such a job, what today's rules would do otherwise. client: the page
-    that the client takes home.
+    that the client takes home, None for a job that is not worked.
     """
 
     summary: JobSummary | None
@@ -90,8 +90,10 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
     summary = summary_of(records, made, sheet.stamp)
-    client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
-    report = (*report, *beyond_one_side(records, made.job, made))
+    client = None
+    if made.job.not_worked is None:
+        client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
+        report = (*report, *beyond_one_side(records, made.job, made))
     return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
 
 
@@ -109,7 +111,7 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     made, why_not = (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)))
     others = () if made is None else differences(frozen.sheet, sheet_without_map(records, made))
     today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
-    summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp)
+    summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
     report = (*planned.report, *beyond_one_side(records, job, planned.plan))

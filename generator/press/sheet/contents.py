@@ -70,7 +70,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         show = in_both if both_units else shown
         return show(*ends_shown(value), value.kind, system, text_of(value))
 
-    numbered = _Numbered()
+    job, numbered = plan.job, _Numbered()
     reasons = _reasons(plan.findings, numbered)
     work = plan.work
     notes = tuple(
@@ -80,9 +80,9 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
     )
     if work is not None:
         for step in work.at_hand.steps:
-            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed)):
+            for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed or step.setting.dial)):
                 numbered.number(source)
-    if number := count_undecided(records, plan):
+    if (number := count_undecided(records, plan)) and job.not_worked is None:
         said = Reason(
             "note",
             f"{not_decided(number)}.",
@@ -90,7 +90,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
             numbered.number(str(records.studio.source)),
         )
         notes, reasons = ((*notes, said), reasons) if work is not None else (notes, (*reasons, said))
-    job, studio = plan.job, records.studio
+    studio = records.studio
     heading, meaning = _verdict(plan)
     return Sheet(
         job=job.id,
@@ -210,6 +210,12 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     ]
     if place.ends:
         pairs += _round_the_limb(place, say)
+    if job.drawing is not None:
+        pairs.append(Labelled("Drawing", f"{job.drawing.code}, version {job.drawing.version}"))
+    if job.photos:
+        pairs.append(Labelled("Photos", ", ".join(job.photos)))
+    if job.note is not None:
+        pairs.append(Labelled("Note", job.note))
     return tuple(pairs)
 
 

@@ -29,7 +29,7 @@ from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import first_lined
 from generator.press.sheet.differences import Difference
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
-from generator.press.sheet.sides import NO_STEPS, in_one_column, order_columns, pause_widths, sides_of
+from generator.press.sheet.sides import in_one_column, no_steps, order_columns, pause_widths, sides_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address, today_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
@@ -107,7 +107,7 @@ def sheet_html(
         "sides": sides_of(sheet),
         "columns": order_columns(sheet),
         "dial_parts": dial_parts,
-        "no_steps": NO_STEPS,
+        "no_steps": no_steps(sheet),
         "pause_widths": pause_widths(sheet),
         "in_one_column": in_one_column(sheet),
         "map": Markup(sheet.map),

@@ -48,6 +48,9 @@ date: 2027-05-12
 start: 11:00
 place: $site
 side: left
+note: The client brings a photo of the lamp; look at it together before the stencil.
+drawing: {code: D-0148, version: 3}
+photos: [F-0148-1, F-0148-2]
 pose: Seated, arm on the rest, palm down.
 pose_turned: 90 °
 girth: {top: 330 mm, bottom: 290 mm, in_pose: {top: 335 mm, bottom: 290 mm}}
@@ -100,6 +103,7 @@ length: 900 mm}
       - $black
       - {ink: $colour, area: 8–10 cm², narrowest: 8 mm, technique: $packing, needle: $magnum, machine: $packer, \
 stroke: $packing_stroke, dial: $packing_dial, hang_out: $packing_hang_out}
+    note: The glass stays skin.
   - id: moth
     role: secondary
     focal: no
