@@ -41,10 +41,12 @@ from generator.press.words.regional import in_region
 from generator.press.writing.json_schema import older_schemas, schema_file, schema_files
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
+from generator.press.writing.next_job import Follows, next_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
 from generator.records.families import JOBS, Records
 from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
+from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
@@ -105,6 +107,15 @@ def _parser() -> argparse.ArgumentParser:
     sheet.set_defaults(run=_sheet)
     begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
+    begun.add_argument(
+        "--from",
+        dest="before",
+        metavar="JOB",
+        help="copy what stays true of the client from this job, and ask the rest",
+    )
+    which = begun.add_mutually_exclusive_group()
+    which.add_argument("--sitting", action="store_true", help="the next sitting of the piece in --from")
+    which.add_argument("--touch-up", action="store_true", help="the touch-up of the piece in --from")
     begun.set_defaults(run=_new_job)
     studio = commands.add_parser("new-studio", help="a folder for a studio of your own, that checks and builds")
     studio.add_argument("folder", metavar="DIR", type=Path, help="a folder that is not there yet, or is empty")
@@ -323,25 +334,46 @@ def _not_over(output: Path, content: Path) -> Report:
 
 
 def _new_job(options: argparse.Namespace) -> int:
+    follows = Follows.ANOTHER_PIECE
+    if options.sitting or options.touch_up:
+        follows = Follows.NEXT_SITTING if options.sitting else Follows.TOUCH_UP
+    if options.before is None and follows is not Follows.ANOTHER_PIECE:
+        _say(f"error: {follows.value} of which job? Name it with --from")
+        return WRONG_CALL
     reading = read_records(options.content, options.today)
     path = options.content / "jobs" / f"{options.job}.yml"
     mistake = id_mistake(options.job, Place(str(path.parent), 1, 1, 2))
     report = (*reading.report, *([mistake] if mistake else []))
+    before = None
+    if options.before is not None:
+        before, unread = _job_before(options.content, options.before, reading)
+        report = (*report, *unread)
     if reading.records is None or has_errors(report):
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
+    records = reading.records
+    text = new_job(records, options.job) if before is None else next_job(records, before, options.job, follows)
     path.parent.mkdir(exist_ok=True)
     twin = next((file for file in job_files(options.content) if file.stem.lower() == options.job.lower()), path)
     try:
         if twin != path:  # one file where capitals do not count
             raise FileExistsError
-        write_new(path, _schema_line(options.content) + new_job(reading.records, options.job))  # never over a job
+        write_new(path, _schema_line(options.content) + text)  # never over a job
     except FileExistsError:
         there = (_there_already(twin, twin.stem),)
         _say(f"{as_text(there)}\n\n{summary(there)}")
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
+
+
+def _job_before(content: Path, job_id: str, reading: Reading) -> tuple[Job | None, Report]:
+    """The job that a new one follows, as it is written."""
+    path = content / "jobs" / f"{job_id}.yml"
+    if path not in job_files(content):
+        return None, (_no_such_job(content, job_id),)
+    read = read_job(path, reading.known)
+    return read.job, read.report
 
 
 def _schema_line(content: Path) -> str:

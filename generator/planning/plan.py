@@ -154,7 +154,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *(finding for scar in scars for finding in scar_findings(records, job, scar)),
                 *mole_findings(records, job),
                 *existing_tattoo_findings(records, job),
-                *healing_findings(records, job),
+                *healing_findings(records, job, slow=any(scar.crossed_by for scar in scars)),
                 *numbing_findings(records, job),
                 *people_findings(records, job, steps),
                 *training_findings(records, job),

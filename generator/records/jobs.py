@@ -10,6 +10,7 @@ from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.allergies import Allergy, word_alone
 from generator.records.days import UP_TO_TODAY, Clock, Day
+from generator.records.earlier import Earlier
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
@@ -26,12 +27,13 @@ from generator.records.fields import (
     Sentence,
     WordInstead,
     Words,
+    Yes,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.parts import WAYS_TO_CLOSE, Choices, Part
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, with_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -181,8 +183,13 @@ class Job(Entry, Choices):
         default=None, description="`none`, or the numbing products on the skin"
     )
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
+    touch_up: Yes = Field(default=False, description="whether it goes over healed work again, in the same places")
     last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = Field(
-        default=None, description="when this skin was last worked; needed from the second sitting"
+        default=None, description="when this skin was last worked; needed from the second sitting, and for a touch-up"
+    )
+    earlier: tuple[Earlier, ...] = Field(
+        default=(),
+        description="what was worked of the piece already, the oldest first; printed at the head of the sheet",
     )
     longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = Field(
         default=None, description="longest sitting that the client wants; the studio's own where none is given"
@@ -206,14 +213,24 @@ class Job(Entry, Choices):
         description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
     )
 
+    @property
+    def worked_before(self) -> bool:
+        """Whether the same skin was worked for this piece already."""
+        return self.touch_up or self.sitting > 1
+
+    @model_validator(mode="before")
+    @classmethod
+    def a_part_alone_without_a_shape_takes_the_whole_piece(cls, value: object) -> object:
+        return with_a_part_alone(value)
+
     @model_validator(mode="after")
     def first_sittings_have_no_last_one(self) -> "Job":
-        if self.sitting == 1 and self.last_worked is not None:
+        if not self.worked_before and self.last_worked is not None:
             raise problem(
                 "R317",
                 found=f"“{self.last_worked}”",
-                expected="`sitting: 2` or more",
-                help_="write which sitting this is, or take `last_worked` away; "
+                expected="`sitting: 2` or more, or `touch_up: yes`",
+                help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
                 "other work is asked about in the screening",
                 at="last_worked",
                 says="a first sitting was not worked before",

@@ -20,11 +20,11 @@ from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.afterwards import afterwards_in
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
-from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamp_of, today_html
+from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamped, today_html
 from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
@@ -80,7 +80,7 @@ def not_planned(content: Path, records: Records | None) -> str:
 
 
 def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.date) -> Pressed:
-    sheet = sheet_of(records, made)
+    sheet = stamped(sheet_of(records, made))
     explained, links = None, NOWHERE
     if made.work is not None:
         here = explained_address(made.job.id)
@@ -89,7 +89,7 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
         links = NumberLinks(posixpath.basename(here), appendix.lines)
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
-    summary = summary_of(records, made, stamp_of(sheet))
+    summary = summary_of(records, made, sheet.stamp)
     client = None
     if made.job.not_worked is None:
         client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
@@ -109,7 +109,7 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
     html = sheet_html(sheet, frozen.day, links=links)
     made, why_not = (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)))
-    others = () if made is None else differences(frozen.sheet, sheet_of(records, made))
+    others = () if made is None else differences(frozen.sheet, sheet_without_map(records, made))
     today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)

@@ -60,7 +60,7 @@ screening:
   asked: 2027-05-10
   answers:
 $answers
-allergies: [adhesive, {to: propolis, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
+allergies: [adhesive, {to: propolis, told: 2027-05-10, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
 scars:
   - id: s1
     from: [38 mm, 150 mm]
@@ -84,7 +84,9 @@ existing_tattoos:
 numbing:
   - {product: lidocaine cream, by: client, on: 2027-05-12}
 sitting: 2
+touch_up: no
 last_worked: 2027-03-30
+earlier: [{job: lamp-lines, on: 2027-03-30, left: All lines.}]
 longest: 3 h
 order: by part
 line_ink: $black
