@@ -24,6 +24,7 @@ How = Literal[
     "told",
     "written over",
     "a studio begun",
+    "an older schema",
     "quoted",
     "in the handbook",
     "renamed page",
@@ -38,9 +39,9 @@ class Code(NamedTuple):
 
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
     the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for,
-    begun or finished, a sheet is written to it, a new studio is begun there, the quote is written on a page, the text
-    is replaced and the handbook checked, a page is renamed or emptied, the text is replaced and the site checked, or a
-    file is put there that was not.
+    begun or finished, a sheet is written to it, a new studio is begun there, a schema is changed, the quote is
+    written on a page, the text is replaced and the handbook checked, a page is renamed or emptied, the text is replaced
+    and the site checked, or a file is put there that was not.
     seen_in: the file in which the mistake then shows, where it is another one.
     without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
@@ -258,6 +259,30 @@ CODES: dict[str, Code] = {
         _BELL,
         "steps: [{step: 3,",
         "steps: [{step: 3, passes: 1}, {step: 3,",
+    ),
+    "R342": Code(
+        "A text of a job that tells of its client: an address, a number to call, a date, or a word of health.",
+        _TIDE,
+        "title: Clockwork tide table",
+        "title: Clockwork tide table for 1988-05-12",
+    ),
+    "R343": Code(
+        "A client reference that looks like initials with a date of birth.",
+        _TIDE,
+        "client: R-0147",
+        "client: CT-120588",
+    ),
+    "R344": Code(
+        "An illness or a medicine among the allergies, where only allergens belong.",
+        _LANTERN,
+        "allergies: [adhesive]",
+        "allergies: [adhesive, asthma]",
+    ),
+    "R345": Code(
+        "An exception for words that nobody would refuse.",
+        _TIDE,
+        "numbing: none",
+        "numbing: none\nnot_private: [{text: '1889', because: The year is on the dial}]",
     ),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
@@ -511,6 +536,14 @@ CODES: dict[str, Code] = {
         "another-studio",
         ".",
         how="a studio begun",
+    ),
+    "F821": Code(
+        "Schemas for editors that are not those of this program.",
+        "schema/inks.json",
+        "the ink that is thinned",
+        "the ink that was thinned",
+        level="reminder",
+        how="an older schema",
     ),
     "F831": Code(
         "A setting of the site that cannot be read, or that the site cannot be made with.",

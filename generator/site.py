@@ -63,8 +63,8 @@ class SiteRead:
         """Keep of a job what the lists of the studio say of it, when its day is near enough to order for."""
         if pressed.summary is not None:
             self.summaries.append(pressed.summary)
-        if pressed.job is not None and pressed.lots is not None:
-            self._lots.append(pressed.lots)
+        if pressed.job is not None and pressed.summary is not None:
+            self._lots += [] if pressed.lots is None else [pressed.lots]
             needs = None if pressed.plan is None or pressed.job.finished else needs_of(records, pressed.plan)
             if needs is not None and span_ahead(records, self.as_of).holds(needs.date):
                 self._needs.append(needs)

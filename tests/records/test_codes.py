@@ -179,6 +179,32 @@ def test_a_studio_over_another(
     assert before == {path: path.read_bytes() for path in content.rglob("*.yml")}
 
 
+@pytest.mark.parametrize("code", _of("an older schema"))
+def test_a_schema_of_another_program_is_told_and_renewed(
+    code: str, content: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def told() -> list[str]:
+        assert main(["check", "--content", str(content)]) == 0
+        return [line for line in capsys.readouterr().out.splitlines() if re.search(rf"reminder {code}\b", line)]
+
+    assert told() == []  # a folder without schemas lacks none
+    assert main(["schema", "--content", str(content)]) == 0
+    assert told() == []
+    file = content.parent / CODES[code].file
+    new = file.read_text("utf-8")
+    records = {path: path.read_bytes() for path in content.rglob("*") if path.is_file()}
+    for old in (new.replace(CODES[code].right, CODES[code].wrong), ""):
+        file.write_text(old, "utf-8")
+        assert len(told()) == 1
+    file.unlink()
+    assert len(told()) == 1
+    assert main(["schema", "--content", str(content)]) == 0
+    capsys.readouterr()
+    assert told() == []
+    assert file.read_text("utf-8") == new
+    assert records == {path: path.read_bytes() for path in content.rglob("*") if path.is_file()}
+
+
 @pytest.mark.parametrize("code", _of("quoted"))
 def test_a_quote_on_a_page(code: str) -> None:
     records = read_records(CONTENT).records
