@@ -16,7 +16,7 @@ from generator.records.jobs import Job
 
 
 def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
-    """What a job takes from the shelf; None for a finished one, which has taken it, one not worked, and one without a day."""
+    """What a job takes from the shelf; None for what is finished and has taken it, not worked, or without a day."""
     job = plan.job
     if job.finished is not None or job.not_worked is not None or not job.has_a_day:
         return None

@@ -27,6 +27,7 @@ from generator.records.fields import (
     Reference,
     Sentence,
     WordInstead,
+    Words,
     Yes,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
@@ -130,6 +131,13 @@ _NOBODY: Any = None
 _NO_DAY: Any = datetime.date.max
 
 
+class NotPrivate(Record):
+    """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
+
+    text: Annotated[Text, Words("`'12 May 1889'`", 80)] = Field(description="the words, as they are in the job")
+    because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
+
+
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
@@ -207,6 +215,9 @@ class Job(Entry, Choices):
         default=None, description="ink of all lines that name none; the studio's where none is given"
     )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
+    not_private: tuple[NotPrivate, ...] = Field(
+        default=(), description="words that look private and are not, each with the reason why they may be printed"
+    )
     interruptions: Annotated[int, Count(0, 30)] = Field(
         default=0, description="interruptions expected besides the breaks; each one means new gloves"
     )
@@ -245,8 +256,8 @@ class Job(Entry, Choices):
                 "R302",
                 found="nothing",
                 expected=f"`{lacking[0]}`",
-                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; only an enquiry leaves them open, before the "
-                "client was asked the questions of the screening",
+                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; an enquiry leaves them open, until the client "
+                "was asked the questions of the screening",
                 at="id",
                 says=f"the key `{lacking[0]}` is missing",
             )

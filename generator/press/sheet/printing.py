@@ -12,7 +12,7 @@ import functools
 import hashlib
 import json
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
 import segno
@@ -62,14 +62,27 @@ def stamp_of(sheet: Sheet) -> str:
     """
     if sheet.stamp:
         return sheet.stamp
-    printed = json.dumps(_printed(asdict(sheet)), ensure_ascii=False, sort_keys=True)
+    printed = json.dumps(_printed(sheet), ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(printed.encode()).hexdigest()[:8]
 
 
+def stamped(sheet: Sheet) -> Sheet:
+    """The sheet with its stamp, so that it is made once and not for each of its pages."""
+    return replace(sheet, stamp=stamp_of(sheet))
+
+
 def _printed(value: Any) -> Any:
+    if is_dataclass(value):
+        view: Any = type(value)
+        return {name: _printed(getattr(value, name)) for name in _printed_fields(view)}
     if isinstance(value, dict):
         return {key: _printed(inner) for key, inner in value.items() if key not in _NOT_PRINTED}
     return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
+
+
+@functools.cache
+def _printed_fields(view: Any) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(view) if field.name not in _NOT_PRINTED)
 
 
 def sheet_html(

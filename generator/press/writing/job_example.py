@@ -41,7 +41,7 @@ parts:
 _EVERYTHING = Template("""\
 id: moth-and-lamp
 client: R-0148
-title: Moth and lamp
+title: Moth and lamp, 4 July 1889
 artist: $artist
 supervisor: $supervisor
 date: 2027-05-12
@@ -121,6 +121,7 @@ stroke: $packing_stroke, dial: $packing_dial, hang_out: $packing_hang_out}
     outline: [[50 mm, 4 mm], [70 mm, 18 mm], [40 mm, 18 mm]]
     detail: broad
     lines: [{length: 80 mm}]
+not_private: [{text: 4 July 1889, because: The day on which the lamp in the drawing was lit}]
 interruptions: 1
 finished:
   on: 2027-05-12
