@@ -8,11 +8,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.dates import AsOf
-from generator.diagnostics import Diagnostic, Report, has_errors
-from generator.planning.plan import JobPlan, plan
+from generator.diagnostics import Report, has_errors
+from generator.planning.plan import JobPlan, plan, with_an_artist
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
-from generator.records.fields import Reference
 from generator.records.jobs import Job
 from generator.records.noted import Date
 from generator.records.quoting import fill_in_job
@@ -61,7 +60,7 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
     job, misquoted = fill_in_job(read.job, reading.records)
-    job, nobody = _as_enquired(reading.records, job, reading.as_of)
+    job, nobody = as_enquired(reading.records, job, reading.as_of)
     if nobody:
         return PlannedJob(None, None, (*read.report, *misquoted, *nobody))
     made, more = plan(reading.records, job, learned)
@@ -75,33 +74,14 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
     return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)
 
 
-def _as_enquired(records: Records, job: Job, as_of: AsOf) -> tuple[Job, Report]:
+def as_enquired(records: Records, job: Job, as_of: AsOf) -> tuple[Job, Report]:
     """An enquiry that names no day or no artist, with today and the first artist on file in their place.
 
-    Both keep saying that nobody wrote them. Nothing that an artist has learned is taken for somebody else.
+    Both keep saying that nobody wrote them.
     """
     changed: dict[str, object] = {}
     if not job.has_a_day:
         today = Date(as_of.year, as_of.month, as_of.day)
         today.place, today.origin = job.id.place, replace(job.origin_at("date"), default=True)
         changed["date"] = today
-    if job.artist is None:
-        artists = (person for person in records.people.values() if person.role == "artist" and person.until is None)
-        first = next(artists, None)
-        if first is None:
-            return job, (_nobody_works(job),)
-        artist = Reference.to(str(first.id), "people", job.id.place)
-        artist.origin = replace(job.origin_at("artist"), default=True)
-        changed["artist"] = artist
-    return job.model_copy(update=changed) if changed else job, ()
-
-
-def _nobody_works(job: Job) -> Diagnostic:
-    return Diagnostic(
-        "R302",
-        job.id.place,
-        found="nothing",
-        expected="`artist`",
-        help="write an artist into people.yml, and who works into the job",
-        says="the key `artist` is missing, and people.yml has no artist",
-    )
+    return with_an_artist(records, job.model_copy(update=changed) if changed else job)

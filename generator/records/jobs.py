@@ -34,7 +34,7 @@ from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, with_a_part_alone
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -126,9 +126,9 @@ class Numbing(Record):
 _AGREED_LATER = ("client", "title", "artist", "date", "start", "side")
 _LATER = "; needed once the client was asked"
 NO_REFERENCE = "none yet"
-# Before it is planned, an enquiry has nobody, and a day that is later than any that a record may have.
+# Before it is planned, an enquiry has nobody, and a day so late that nothing is laid out for it.
 _NOBODY: Any = None
-_NO_DAY: Any = datetime.date.max
+_NO_DAY: Any = datetime.date(2199, 12, 31)
 
 
 class NotPrivate(Record):
@@ -235,7 +235,7 @@ class Job(Entry, Choices):
     @property
     def has_an_artist(self) -> bool:
         """Whether somebody is named who works; an enquiry without one is planned for the first artist on file."""
-        return not origin_of(self.artist).default
+        return self.artist is not None and not origin_of(self.artist).default
 
     @property
     def worked_before(self) -> bool:
@@ -245,7 +245,8 @@ class Job(Entry, Choices):
     @model_validator(mode="before")
     @classmethod
     def a_part_alone_without_a_shape_takes_the_whole_piece(cls, value: object) -> object:
-        return with_a_part_alone(value)
+        fill_a_part_alone(value)
+        return value
 
     @model_validator(mode="after")
     def only_an_enquiry_leaves_open_who_and_when(self) -> "Job":
@@ -256,8 +257,8 @@ class Job(Entry, Choices):
                 "R302",
                 found="nothing",
                 expected=f"`{lacking[0]}`",
-                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; an enquiry leaves them open, until the client "
-                "was asked the questions of the screening",
+                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; an enquiry leaves them open, until the "
+                "client was asked the questions of the screening",
                 at="id",
                 says=f"the key `{lacking[0]}` is missing",
             )

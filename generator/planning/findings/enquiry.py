@@ -9,7 +9,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.planning.computed import Computed
-from generator.planning.findings.verdict import Finding
 from generator.planning.supplies.cost import Cost
 from generator.planning.timing.sittings import Sitting
 from generator.planning.timing.timetable import Timetable
@@ -20,15 +19,13 @@ from generator.records.families import Records
 class Enquiry:
     """The answer. whole: minutes from seat to door, of all sittings; each: those of each sitting.
 
-    questions: what the client is asked before the first sitting; to_find: what is still to be found out otherwise.
-    cost: None where no price is on file.
+    questions: what the client is asked before the first sitting. cost: None where no price is on file.
     """
 
     whole: Computed
     each: tuple[Computed, ...]
     sittings: tuple[Sitting, ...]
     questions: tuple[str, ...]
-    to_find: tuple[str, ...]
     cost: Cost | None
 
 
@@ -36,18 +33,15 @@ def enquiry_of(
     records: Records,
     timetable: Timetable,
     days: Iterable[tuple[Sitting, Timetable]],
-    findings: Iterable[Finding],
     cost: Cost | None,
 ) -> Enquiry:
     """The answer to an enquiry whose piece is planned. days: the sittings with their own times."""
     visits = tuple(days)
     asked = tuple(question.ask for question in records.screening.values())
-    open_ = tuple(dict.fromkeys(f.reason for f in findings if f.asks and f.about != "screening"))
     return Enquiry(
         timetable.whole,
         tuple(times.whole for _, times in visits),
         tuple(sitting for sitting, _ in visits),
         asked,
-        open_,
         cost,
     )

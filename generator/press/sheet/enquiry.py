@@ -15,11 +15,10 @@ from generator.records.families import Records
 
 
 class AnswerToEnquiry(NamedTuple):
-    """Time, sittings and cost; then what is asked before the first sitting, and what else is to be found out."""
+    """Time, sittings and cost, and what the client is asked before the first sitting."""
 
     told: tuple[Labelled, ...]
     questions: tuple[str, ...]
-    to_find: tuple[str, ...]
 
 
 def answer_to_enquiry(records: Records, plan: JobPlan) -> AnswerToEnquiry | None:
@@ -27,7 +26,7 @@ def answer_to_enquiry(records: Records, plan: JobPlan) -> AnswerToEnquiry | None
     enquiry = plan.enquiry
     if enquiry is None:
         return None
-    return AnswerToEnquiry(tuple(_told(records, enquiry)), enquiry.questions, enquiry.to_find)
+    return AnswerToEnquiry(tuple(_told(records, enquiry)), enquiry.questions)
 
 
 def _told(records: Records, enquiry: Enquiry) -> Iterator[Labelled]:

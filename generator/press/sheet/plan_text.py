@@ -28,7 +28,6 @@ def plan_text(records: Records, plan: JobPlan) -> str:
     if (answer := answer_to_enquiry(records, plan)) is not None:
         lines += ["", "What an enquiry is told", *(f"  {p.label}: {p.value}" for p in answer.told)]
         lines += ["", "To ask before the first sitting", *(f"  {question}" for question in answer.questions)]
-        lines += ["", "To find out", *(f"  {open_}" for open_ in answer.to_find)] if answer.to_find else []
     if not sheet.goes_ahead:
         first = "." if sheet.not_worked else ": clear the points above first."
         return "\n".join([*lines, "", f"No working steps{first}"]) + "\n"

@@ -7,6 +7,7 @@ import html
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from generator.origins import origin_of
 from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
 from generator.records.families import Records
@@ -62,7 +63,7 @@ def _summary(
         client=job.client,
         artist=records.people[job.artist].name if job.has_an_artist else "",
         date=job.date,
-        place=f"{records.sites[job.place].name}, {job.side}",
+        place=records.sites[job.place].name + ("" if origin_of(job.side).default else f", {job.side}"),
         state=state.listed,
         goes_ahead=goes_ahead,
         stamp=stamp,
