@@ -31,6 +31,7 @@ from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import Pressed, press_jobs
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import explained_address, today_address
+from generator.records.drafts import as_drafts, drafts, still_drafts
 from generator.records.families import Records
 from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.reading import Reading, read_records
@@ -93,7 +94,8 @@ def read_site(
     reading = read_records(content, run)
     learned, doubts = learn_from(content, reading)
     site = SiteRead(reading.records, reading.as_of, learned=learned)
-    report = [*reading.report, *doubts]
+    being_written = drafts(content)
+    report = [*reading.report, *doubts, *still_drafts(being_written.values())]
     for pressed in press_jobs(content, reading, learned, pages=pages):
         report += pressed.report
         if reading.records is not None:
@@ -103,9 +105,9 @@ def read_site(
                 keep(address, page)
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
-        if reading.records is not None and docs.is_dir() and not has_errors(report):
+        if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
             report += site.generate(reading.records, docs)
-    site.report = tuple(report)
+    site.report = tuple(as_drafts(report, being_written))
     return site
 
 
