@@ -79,6 +79,9 @@ from generator.records.reading import read_records
 from generator.shipped import SETTINGS, assets
 
 log = get_plugin_logger("studio-handbook")
+# The theme says at every build that its support ends. Nobody in a studio can do anything about it; what a move would
+# take is in DEVELOPERS.md. The theme is loaded after this module, because only the inherited settings name it.
+os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")
 
 
 class _Day(BaseConfigOption[datetime.date]):
