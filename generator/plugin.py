@@ -99,6 +99,7 @@ class Options(Config):  # type: ignore[no-untyped-call]
 
     content = config_options.Type(str, default="content")
     as_of = config_options.Optional(_Day())
+    jobs = config_options.Type(bool, default=True)
 
 
 @dataclass
@@ -234,9 +235,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         reading = read_records(build.content, build.as_of)
         build.records, build.as_of = reading.records, reading.as_of
-        build.learned, doubts = learn_from(build.content, reading)
+        # An inspector's copy reads no job, so that no byte of one can come into it.
+        build.learned, doubts = learn_from(build.content, reading) if self.config.jobs else (NOTHING, ())
         report = [*reading.report, *doubts]
-        for pressed in press_jobs(build.content, reading, build.learned):
+        for pressed in press_jobs(build.content, reading, build.learned) if self.config.jobs else ():
             report += pressed.report
             if pressed.summary is not None and pressed.sheet is not None:
                 build.summaries.append(pressed.summary)
@@ -270,9 +272,16 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         authored = places({page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)})
         traced = traces(records, build.lots)
-        build.recalls = recall_sheets(records, traced, build.as_of)
+        build.recalls = recall_sheets(records, traced, build.as_of) if self.config.jobs else {}
         gathered = Gathered(
-            build.summaries, build.shown, build.learned, build.needs, build.procedures, traced, authored
+            build.summaries,
+            build.shown,
+            build.learned,
+            build.needs,
+            build.procedures,
+            traced,
+            authored,
+            self.config.jobs,
         )
         build.generated = generated_pages(records, build.as_of, gathered)
         yield from leads_nowhere(records, {**authored, **places(build.generated)}, procedures=False)
