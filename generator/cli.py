@@ -20,17 +20,15 @@ from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
-from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
-from generator.planning.timing.coming_back import past_retention
+from generator.planning.supplies.tracing import JobLots, matching, traces
 from generator.planning.timing.learning import NOTHING, learn_from
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
-from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
+from generator.press.sheet.client_page import client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
@@ -45,11 +43,11 @@ from generator.press.writing.next_job import Follows, next_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
 from generator.records.families import JOBS, Records
-from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
+from generator.site import read_site
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES, WRONG_CALL = 0, 1, 2
@@ -172,33 +170,41 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _check(options: argparse.Namespace) -> int:
-    handbook = options.handbook or options.content.parent / "handbook"
-    reading = read_records(options.content, options.today)
-    report = _check_records(options.content, reading)
-    if options.handbook is not None and not handbook.is_dir():
-        report += (_no_such_handbook(handbook),)
-    elif reading.records is not None:  # only on records without a mistake
-        report += handbook_report(handbook, reading.records, reading.as_of)
+    settings = options.content.parent / "mkdocs.yml"
+    strict = False
+    if options.handbook is not None and not options.handbook.is_dir():
+        site = read_site(options.content, None, options.today, pages=False)
+        report: Report = (*site.report, _no_such_handbook(options.handbook))
+    elif settings.is_file() and options.content.is_dir():
+        from generator.dry_build import dry_build  # takes as long to import as all the rest
+
+        told = options.as_of is not None
+        site, report, strict = dry_build(settings, options.content, options.handbook, options.today, told=told)
     else:
-        report += tuple(quotes_of_what_is_gone(files_with_quotes(options.content, handbook), reading.known))
-    report += older_schemas(options.content.parent)
-    in_order = options.undecided and reading.records is not None
-    if in_order and reading.records is not None:
+        handbook = options.handbook or options.content.parent / "handbook"
+        site = read_site(options.content, handbook, options.today, pages=False)
+        report = site.report
+    report = (*report, *older_schemas(options.content.parent))
+    in_order = options.undecided and site.records is not None
+    if in_order and site.records is not None:
         # Errors come first, because what has one may be read otherwise when it is mended.
-        listed = tuple(undecided_findings(reading.records, reading.as_of))
+        listed = tuple(undecided_findings(site.records, site.as_of))
         report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
     # Before everything else, and where it is in the way of nothing that reads the report.
-    if said := not_today(reading.as_of):
+    if said := not_today(site.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
+    stops = has_errors(report) or (strict and any(d.level == "warning" for d in report))
     if options.format == "json":
         _out(as_json(report, in_order))
     else:
         if report:
             _out(as_text(report, in_order) + "\n")
-        if has_errors(report) and (unplanned := not_planned(options.content, reading.records)):
+        if has_errors(report) and (unplanned := not_planned(options.content, site.records)):
             _out(unplanned)
         _out(summary(report))
-    return MISTAKES if has_errors(report) else OK
+        if stops and not has_errors(report):
+            _out("a warning stops the build, because mkdocs.yml says `strict`")
+    return MISTAKES if stops else OK
 
 
 def _bold(text: str) -> str:
@@ -220,21 +226,7 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
 
 def check_all(content: Path, today: AsOf) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
-    return _check_records(content, read_records(content, today))
-
-
-def _check_records(content: Path, reading: Reading) -> Report:
-    learned, doubts = learn_from(content, reading)
-    report = [*reading.report, *doubts]
-    for planned in plan_jobs(content, reading, learned):
-        report += planned.report
-        if reading.records is not None and planned.job is not None:
-            report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
-            report += frozen_with(content, planned.job)[1]
-            report += past_retention(reading.records, planned.job, reading.as_of)
-            if planned.plan is not None or planned.refused:
-                report += beyond_one_side(reading.records, planned.job, planned.plan)
-    return tuple(report)
+    return read_site(content, None, today, pages=False).report
 
 
 def _plan(options: argparse.Namespace) -> int:

@@ -157,7 +157,7 @@ def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:
         named = re.findall(r"\{\{ *([a-z-]+)\.([\w-]+)", known.right)
         families = {family.name for family in LISTED}
         return all(entry in records.family(family) for family, entry in named if family in families)
-    places = (Path(records.folder) / known.file, Path(records.folder).parent / "handbook" / known.file)
+    places = (Path(records.folder) / known.file, Path(records.folder).parent / known.file)
     file = next((place for place in places if place.is_file()), None)
     told = known.right.strip("[] ") or known.wrong  # an empty list stands in many a file
     return file is not None and told in file.read_text("utf-8")
