@@ -96,8 +96,8 @@ def read_site(
 ) -> SiteRead:
     """Read and check everything. docs: the authored pages, None where they are not asked about.
 
-    keep: what is done with each page of a job. pages: whether they are wanted; otherwise they are empty. with_jobs: False
-    for a copy that reads no job, so that no byte of one can come into it.
+    keep: what is done with each page of a job. pages: whether they are wanted; otherwise they are empty.
+    with_jobs: False for a copy that reads no job, so that no byte of one can come into it.
     """
     reading = read_records(content, run)
     learned, doubts = learn_from(content, reading) if with_jobs else (NOTHING, ())
