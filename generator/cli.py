@@ -20,17 +20,15 @@ from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
-from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
-from generator.planning.timing.coming_back import past_retention
+from generator.planning.supplies.tracing import JobLots, matching, traces
 from generator.planning.timing.learning import NOTHING, learn_from
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
-from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
+from generator.press.sheet.client_page import client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
@@ -38,16 +36,18 @@ from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
-from generator.press.writing.json_schema import schema_file
+from generator.press.writing.json_schema import older_schemas, schema_file, schema_files
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
+from generator.press.writing.next_job import Follows, next_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
 from generator.records.families import JOBS, Records
-from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
+from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
+from generator.site import read_site
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES, WRONG_CALL = 0, 1, 2
@@ -105,6 +105,15 @@ def _parser() -> argparse.ArgumentParser:
     sheet.set_defaults(run=_sheet)
     begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
+    begun.add_argument(
+        "--from",
+        dest="before",
+        metavar="JOB",
+        help="copy what stays true of the client from this job, and ask the rest",
+    )
+    which = begun.add_mutually_exclusive_group()
+    which.add_argument("--sitting", action="store_true", help="the next sitting of the piece in --from")
+    which.add_argument("--touch-up", action="store_true", help="the touch-up of the piece in --from")
     begun.set_defaults(run=_new_job)
     studio = commands.add_parser("new-studio", help="a folder for a studio of your own, that checks and builds")
     studio.add_argument("folder", metavar="DIR", type=Path, help="a folder that is not there yet, or is empty")
@@ -117,6 +126,15 @@ def _parser() -> argparse.ArgumentParser:
     studio.add_argument("--units", choices=("imperial", "metric"), help="over what is usual in the region")
     studio.add_argument("--paper", choices=("Letter", "A4"), help="over what is usual in the region")
     studio.set_defaults(run=_new_studio, as_of=None)
+    schema = commands.add_parser("schema", help="write the schemas for editors anew, beside the records")
+    schema.add_argument(
+        "--content",
+        metavar="DIR",
+        type=Path,
+        default=Path("content"),
+        help="the studio's records, which stay as they are",
+    )
+    schema.set_defaults(run=_schema, as_of=None)
     finished = commands.add_parser("finish", help="write what happened into a job, and keep what it was worked with")
     finished.add_argument("job", metavar="JOB", help="id of the job")
     finished.add_argument(
@@ -152,32 +170,41 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _check(options: argparse.Namespace) -> int:
-    handbook = options.handbook or options.content.parent / "handbook"
-    reading = read_records(options.content, options.today)
-    report = _check_records(options.content, reading)
-    if options.handbook is not None and not handbook.is_dir():
-        report += (_no_such_handbook(handbook),)
-    elif reading.records is not None:  # only on records without a mistake
-        report += handbook_report(handbook, reading.records, reading.as_of)
+    settings = options.content.parent / "mkdocs.yml"
+    strict = False
+    if options.handbook is not None and not options.handbook.is_dir():
+        site = read_site(options.content, None, options.today, pages=False)
+        report: Report = (*site.report, _no_such_handbook(options.handbook))
+    elif settings.is_file() and options.content.is_dir():
+        from generator.dry_build import dry_build  # takes as long to import as all the rest
+
+        told = options.as_of is not None
+        site, report, strict = dry_build(settings, options.content, options.handbook, options.today, told=told)
     else:
-        report += tuple(quotes_of_what_is_gone(files_with_quotes(options.content, handbook), reading.known))
-    in_order = options.undecided and reading.records is not None
-    if in_order and reading.records is not None:
+        handbook = options.handbook or options.content.parent / "handbook"
+        site = read_site(options.content, handbook, options.today, pages=False)
+        report = site.report
+    report = (*report, *older_schemas(options.content.parent))
+    in_order = options.undecided and site.records is not None
+    if in_order and site.records is not None:
         # Errors come first, because what has one may be read otherwise when it is mended.
-        listed = tuple(undecided_findings(reading.records, reading.as_of))
+        listed = tuple(undecided_findings(site.records, site.as_of))
         report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
     # Before everything else, and where it is in the way of nothing that reads the report.
-    if said := not_today(reading.as_of):
+    if said := not_today(site.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
+    stops = has_errors(report) or (strict and any(d.level == "warning" for d in report))
     if options.format == "json":
         _out(as_json(report, in_order))
     else:
         if report:
             _out(as_text(report, in_order) + "\n")
-        if has_errors(report) and (unplanned := not_planned(options.content, reading.records)):
+        if has_errors(report) and (unplanned := not_planned(options.content, site.records)):
             _out(unplanned)
         _out(summary(report))
-    return MISTAKES if has_errors(report) else OK
+        if stops and not has_errors(report):
+            _out("a warning stops the build, because mkdocs.yml says `strict`")
+    return MISTAKES if stops else OK
 
 
 def _bold(text: str) -> str:
@@ -199,21 +226,7 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
 
 def check_all(content: Path, today: AsOf) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
-    return _check_records(content, read_records(content, today))
-
-
-def _check_records(content: Path, reading: Reading) -> Report:
-    learned, doubts = learn_from(content, reading)
-    report = [*reading.report, *doubts]
-    for planned in plan_jobs(content, reading, learned):
-        report += planned.report
-        if reading.records is not None and planned.job is not None:
-            report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
-            report += frozen_with(content, planned.job)[1]
-            report += past_retention(reading.records, planned.job, reading.as_of)
-            if planned.plan is not None or planned.refused:
-                report += beyond_one_side(reading.records, planned.job, planned.plan)
-    return tuple(report)
+    return read_site(content, None, today, pages=False).report
 
 
 def _plan(options: argparse.Namespace) -> int:
@@ -266,6 +279,9 @@ def _client(options: argparse.Namespace) -> int:
     if reading.records is None or planned is None or planned.job is None or has_errors(report):
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
+    if planned.job.not_worked is not None:
+        _say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")
+        return MISTAKES
     page = client_page_of(reading.records, planned.job, planned.plan)
     html = in_region(reading.records)(client_html(page, reading.as_of))
     return _written_out(html, options.output)
@@ -310,25 +326,46 @@ def _not_over(output: Path, content: Path) -> Report:
 
 
 def _new_job(options: argparse.Namespace) -> int:
+    follows = Follows.ANOTHER_PIECE
+    if options.sitting or options.touch_up:
+        follows = Follows.NEXT_SITTING if options.sitting else Follows.TOUCH_UP
+    if options.before is None and follows is not Follows.ANOTHER_PIECE:
+        _say(f"error: {follows.value} of which job? Name it with --from")
+        return WRONG_CALL
     reading = read_records(options.content, options.today)
     path = options.content / "jobs" / f"{options.job}.yml"
     mistake = id_mistake(options.job, Place(str(path.parent), 1, 1, 2))
     report = (*reading.report, *([mistake] if mistake else []))
+    before = None
+    if options.before is not None:
+        before, unread = _job_before(options.content, options.before, reading)
+        report = (*report, *unread)
     if reading.records is None or has_errors(report):
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
+    records = reading.records
+    text = new_job(records, options.job) if before is None else next_job(records, before, options.job, follows)
     path.parent.mkdir(exist_ok=True)
     twin = next((file for file in job_files(options.content) if file.stem.lower() == options.job.lower()), path)
     try:
         if twin != path:  # one file where capitals do not count
             raise FileExistsError
-        write_new(path, _schema_line(options.content) + new_job(reading.records, options.job))  # never over a job
+        write_new(path, _schema_line(options.content) + text)  # never over a job
     except FileExistsError:
         there = (_there_already(twin, twin.stem),)
         _say(f"{as_text(there)}\n\n{summary(there)}")
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
+
+
+def _job_before(content: Path, job_id: str, reading: Reading) -> tuple[Job | None, Report]:
+    """The job that a new one follows, as it is written."""
+    path = content / "jobs" / f"{job_id}.yml"
+    if path not in job_files(content):
+        return None, (_no_such_job(content, job_id),)
+    read = read_job(path, reading.known)
+    return read.job, read.report
 
 
 def _schema_line(content: Path) -> str:
@@ -357,6 +394,19 @@ def _new_studio(options: argparse.Namespace) -> int:
         f"{folder} is there: {start.units} units, {start.paper} paper. Go into it and run `python -m generator check`; "
         f"then read handbook/first-afternoon.md"
     )
+    return OK
+
+
+def _schema(options: argparse.Namespace) -> int:
+    """Over what is there: nobody writes a schema by hand."""
+    if not options.content.is_dir():
+        _say(f"error: there are no records in {options.content}; name their folder with --content")
+        return WRONG_CALL
+    for path, text in schema_files().items():
+        to = options.content.parent / path
+        to.parent.mkdir(exist_ok=True)
+        write_whole(to, text)
+        _out(f"written: {to}")
     return OK
 
 

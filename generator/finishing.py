@@ -54,6 +54,9 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
     job, misquoted = fill_in_job(read.job, records)
     if has_errors(misquoted):
         return None, misquoted
+    if job.not_worked is not None:
+        help_ = "take `not_worked` away if it was worked after all"
+        return None, (_refused(path, job, f"`not_worked: {job.not_worked}`", "a job that was worked", help_),)
     if wrong := _not_yet(job, path, reading.as_of):
         return None, (wrong,)
     before = [

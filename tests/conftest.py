@@ -110,6 +110,7 @@ def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
 def build_site(folder: Path) -> str:
     """Build a project's site; what was said if it failed."""
     built = mkdocs(folder, "build", "--strict")
+    (folder.parent / f"{folder.name}.log").write_text(built.stdout + built.stderr, "utf-8")
     return "" if built.returncode == 0 else built.stdout + built.stderr
 
 

@@ -26,6 +26,11 @@ def test_the_site_has_a_front_page_and_a_sheet_for_each_job(site: Path) -> None:
     }
 
 
+def test_a_build_says_nothing_of_the_end_of_its_builder(site: Path) -> None:
+    said = (site.parent.parent / f"{site.parent.name}.log").read_text("utf-8")
+    assert said and not [word for word in ("end of life", "MKDOCS_2", "successor") if word in said]
+
+
 def test_every_link_between_pages_leads_somewhere(site: Path) -> None:
     """Links into sheets and anchors too; MkDocs itself does not look into generated HTML."""
     ids = {page: set(re.findall(r'\bid="([^"]+)"', page.read_text("utf-8"))) for page in site.rglob("*.html")}

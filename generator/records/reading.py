@@ -34,6 +34,7 @@ from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
 from generator.records.needles import Technique
 from generator.records.noted import note
+from generator.records.personal import personal_marks
 from generator.records.quoting import fill_in
 from generator.records.references import dangling
 from generator.records.still_to_come import still_to_come
@@ -187,7 +188,7 @@ def read_job(path: Path, known: Known) -> JobReading:
     finished = isinstance(read.node, Mapping) and "finished" in read.node
     report = [*read.report, *dangling(read.references, known, finished), *_another_name(read.node, path, read.report)]
     if isinstance(read.value, Job):
-        report += ids_twice(read.value)
+        report += (*ids_twice(read.value), *personal_marks(read.value))
     return JobReading(path, None if has_errors(report) else read.value, tuple(report))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 import re
 from collections.abc import Iterator
@@ -14,6 +15,7 @@ from generator.cli import check_all, main
 from generator.dates import as_of
 from generator.diagnostic_codes import CODES, Code
 from generator.diagnostics import Diagnostic
+from generator.dry_build import dry_build
 from generator.press.manual.check import handbook_report
 from generator.press.manual.quotes import quoted
 from generator.records.reading import read_records
@@ -202,6 +204,32 @@ def test_a_studio_over_another(
     assert before == {path: path.read_bytes() for path in content.rglob("*.yml")}
 
 
+@pytest.mark.parametrize("code", _of("an older schema"))
+def test_a_schema_of_another_program_is_told_and_renewed(
+    code: str, content: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def told() -> list[str]:
+        assert main(["check", "--content", str(content)]) == 0
+        return [line for line in capsys.readouterr().out.splitlines() if re.search(rf"reminder {code}\b", line)]
+
+    assert told() == []  # a folder without schemas lacks none
+    assert main(["schema", "--content", str(content)]) == 0
+    assert told() == []
+    file = content.parent / CODES[code].file
+    new = file.read_text("utf-8")
+    records = {path: path.read_bytes() for path in content.rglob("*") if path.is_file()}
+    for old in (new.replace(CODES[code].right, CODES[code].wrong), ""):
+        file.write_text(old, "utf-8")
+        assert len(told()) == 1
+    file.unlink()
+    assert len(told()) == 1
+    assert main(["schema", "--content", str(content)]) == 0
+    capsys.readouterr()
+    assert told() == []
+    assert file.read_text("utf-8") == new
+    assert records == {path: path.read_bytes() for path in content.rglob("*") if path.is_file()}
+
+
 @pytest.mark.parametrize("code", _of("quoted"))
 def test_a_quote_on_a_page(code: str) -> None:
     records = read_records(CONTENT).records
@@ -242,3 +270,39 @@ def test_an_emptied_page_earns_this_code_alone(code: str, project: Path, before:
     (project / CODES[code].right).write_text("", "utf-8")
     after = _about_the_handbook(project) - before
     assert {d.code for d in after if d.code != "H705"} == {code}
+
+
+def _about_the_site(project: Path) -> list[Diagnostic]:
+    known = {"H721", "H722", "H724"}  # what the demo studio is reminded of
+    report = dry_build(project / "mkdocs.yml", project / "content", None, as_of()).report
+    return [d for d in report if d.code not in known]
+
+
+def test_what_is_wrong_with_the_site_earns_its_codes_alone(tmp_path: Path) -> None:
+    """A page that nobody can make comes last, because nothing is looked at behind it."""
+    project = copy_project(tmp_path, THREE_JOBS)
+    expected = {}
+    for code in _of("in the site"):
+        file, known = project / CODES[code].file, CODES[code]
+        text = file.read_text("utf-8")
+        assert text.count(known.right) == 1
+        if known.file.startswith("handbook/"):
+            file = file.with_name(f"{code}.md")
+        expected[str(file.relative_to(project)), code] = known.level
+        if code != "F831":
+            file.write_text(text.replace(known.right, known.wrong), "utf-8")
+    with contextlib.chdir(project):
+        found = _about_the_site(Path())
+        settings = Path("mkdocs.yml")
+        settings.write_text(settings.read_text("utf-8").replace(CODES["F831"].right, CODES["F831"].wrong), "utf-8")
+        found += [d for d in _about_the_site(Path()) if d.code == "F831"]
+    assert {(d.place.file, d.code): d.level for d in found} == expected
+    assert all(d.place.line > 1 or d.code == "H733" for d in found)
+
+
+def test_what_is_put_there_earns_its_codes_alone(tmp_path: Path) -> None:
+    project = copy_project(tmp_path, THREE_JOBS)
+    for code in _of("put there"):
+        (project / CODES[code].file).parent.mkdir(exist_ok=True)
+        (project / CODES[code].file).write_text("# Nothing\n", "utf-8")
+    assert {d.code for d in _about_the_site(project)} == set(_of("put there"))

@@ -77,8 +77,8 @@ def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
 
 
 def _bold(row: OrderRow) -> str:
-    """The scars of a row and where its part rests, a little wider than they are: their letters are bold."""
-    return "".join(f",  {said}  " for said in (row.scarred, row.rest) if said)
+    """The scars of a row, where its part rests and its note, a little wider than they are: their letters are bold."""
+    return "".join(f",  {said}  " for said in (row.scarred, row.rest, row.note) if said)
 
 
 def dial_parts(dial: str) -> tuple[str, str]:

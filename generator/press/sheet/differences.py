@@ -93,6 +93,7 @@ def _steps(sheet: Sheet) -> dict[str, str]:
             ("passes at most", row.over),
             ("scars", row.scars),
             ("rest", row.rest),
+            ("note", row.note),
             ("stretch", row.stretch),
         ):
             found[f"Step {row.number}, {what}"] = said

@@ -51,7 +51,8 @@ class OrderRow:
     """One row of the order; a break has only `minutes`, and the step `within` which it comes, if it comes within one.
 
     `number` is that of the step in the whole piece. `scars` names each scar that lies under it, with the passes there.
-    `rest` says where its part rests. `place` is that among all rows; `in_hand` is known once the sides are.
+    `rest` says where its part rests; `note` is what the job says of its part. `place` is that among all rows; `in_hand`
+    is known once the sides are.
     """
 
     number: str
@@ -73,6 +74,7 @@ class OrderRow:
     within: str = ""
     scars: str = ""
     rest: str = ""
+    note: str = ""
     place: int = 0
     in_hand: InHand = InHand()
     technique_id: str = ""
@@ -112,6 +114,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
     length = records.studio.limits.break_length
     pause = say(recorded(length))
     rows: list[OrderRow] = []
+    noted: set[str] = set()
     zones = zip(work.at_hand.numbered, work.at_hand.zones, strict=True)
     for place, ((stint, step), zone) in enumerate(zones, 1):
         setting = step.setting
@@ -138,8 +141,10 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
                 stretch=setting.technique.stretch,
                 is_break=False,
                 rest=_rest(zone, letters[step.part.id], say),
+                note="" if step.part.id in noted else step.part.note or "",
             )
         )
+        noted.add(step.part.id)
         table = work.at_hand.timetable
         inside = replace(_BREAK, section=rows[-1].section, minutes=pause, within=str(stint.number))
         rows += [inside] * table.breaks_within.count(place)

@@ -15,6 +15,8 @@ _HOW = (
     "Write the new name in place of the old one. The value behind the key stays as it is.",
     f"Write `format: {FORMAT}` as the first line of `studio.yml`, and check again until no mistake is left.",
     "Quotes on the handbook’s own pages name keys too. The check points at those as soon as the records are right.",
+    "Where the check says that the schemas are not those of this program, run `python -m generator schema`. "
+    "It writes the schemas for editors anew, and nothing else.",
 )
 
 

@@ -10,24 +10,59 @@ from __future__ import annotations
 import json
 import types
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
-from generator.records.families import JOBS, STUDIO, Family
+from generator.diagnostics import Diagnostic, Place, Report
+from generator.records.families import ALL, JOBS, STUDIO, Family
 from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, WordInstead, YesNo
 from generator.records.kind import Kind
 from generator.records.mistakes import by_key
 
 Schema = dict[str, Any]
 _DRAFT = "https://json-schema.org/draft/2020-12/schema"
+FOLDER = "schema"
 _SINGLE: Schema = {"type": ["string", "number", "boolean"]}
 
 
 def schema_file(family: Family) -> str:
     """The name of the family's schema."""
     return f"{family.name}.json"
+
+
+def schema_files() -> dict[str, str]:
+    """Every schema by its path in a studio's folder."""
+    return {f"{FOLDER}/{schema_file(family)}": json_schema(family) for family in ALL}
+
+
+def older_schemas(studio: Path) -> Report:
+    """What is told of schemas in a studio's folder that are not those of this program; nothing where it has none."""
+    if not (studio / FOLDER).is_dir():
+        return ()
+    other = [path for path, text in schema_files().items() if _read(studio / path) != text]
+    if not other:
+        return ()
+    return (
+        Diagnostic(
+            "F821",
+            Place(str(studio / other[0]), 1, 1, 2),
+            found=", ".join(Path(path).name for path in other),
+            expected="the schemas of this program",
+            help="write them anew with `python -m generator schema`; the records stay as they are",
+            says="an editor may complete and underline by another format than the one that is checked",
+        ),
+    )
+
+
+def _read(path: Path) -> str | None:
+    """The text of a schema, whatever ends its lines; None where it is not there or is no text."""
+    try:
+        return path.read_text("utf-8")
+    except (OSError, UnicodeDecodeError):
+        return None
 
 
 def json_schema(family: Family) -> str:

@@ -15,8 +15,9 @@ from typing import NamedTuple
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.procedures import FOLDER, procedure_page
 from generator.press.writing.as_yaml import Typed, as_typed
-from generator.press.writing.json_schema import json_schema, schema_file
-from generator.records.families import ALL, LISTED, STUDIO, Family
+from generator.press.writing.json_schema import FOLDER as SCHEMAS
+from generator.press.writing.json_schema import schema_file, schema_files
+from generator.records.families import LISTED, STUDIO, Family
 from generator.records.located import read_located
 from generator.records.regions import CUSTOMS
 
@@ -113,8 +114,7 @@ def new_studio(content: Path, handbook: Path, start: Start) -> dict[str, str]:
         **{f"handbook/{path}": text for path, text in pages.items()},
         "content/jobs/.gitkeep": "",
     }
-    for family in ALL:
-        files[f"schema/{schema_file(family)}"] = json_schema(family)
+    files |= schema_files()
     files[f"content/{STUDIO.file}"] = _head(STUDIO) + studio_file(content, start)
     for family in LISTED:
         files[f"content/{family.file}"] = _head(family) + _listed(content / family.file, family, start, pages)
@@ -127,7 +127,7 @@ def _pages(handbook: Path) -> Iterator[tuple[str, str]]:
 
 
 def _head(family: Family) -> str:
-    return f"# yaml-language-server: $schema=../schema/{schema_file(family)}\n# {family.holds}\n"
+    return f"# yaml-language-server: $schema=../{SCHEMAS}/{schema_file(family)}\n# {family.holds}\n"
 
 
 def _read(path: Path) -> Typed:
