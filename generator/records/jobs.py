@@ -142,7 +142,7 @@ class Job(Entry, Choices):
             r"[A-Z]{1,3}-\d{2,6}",
             "a reference code: letters, a hyphen, digits; a name, address, number or "
             "birth date belongs in the studio's consent file",
-            "`R-0147`",
+            "`R-0100`",
         ),
     ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")
