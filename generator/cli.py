@@ -42,6 +42,7 @@ from generator.press.writing.new_studio import new_studio, starting
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
+from generator.records.drafts import as_drafts, drafts
 from generator.records.families import JOBS, Records
 from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
@@ -265,6 +266,8 @@ def _sheet(options: argparse.Namespace) -> int:
     if made is None:
         return MISTAKES
     records, job_plan, day = made
+    if job_plan.job.draft:
+        return _no_sheet_of_a_draft(job_plan.job)
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
@@ -282,9 +285,16 @@ def _client(options: argparse.Namespace) -> int:
     if planned.job.not_worked is not None:
         _say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")
         return MISTAKES
+    if planned.job.draft:
+        return _no_sheet_of_a_draft(planned.job)
     page = client_page_of(reading.records, planned.job, planned.plan)
     html = in_region(reading.records)(client_html(page, reading.as_of))
     return _written_out(html, options.output)
+
+
+def _no_sheet_of_a_draft(job: Job) -> int:
+    _say(f"error: {job.id} is a draft and has no sheet; take `draft` away when everything is filled in")
+    return MISTAKES
 
 
 def _written_out(html: str, output: Path | None) -> int:
@@ -500,12 +510,17 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
         return MISTAKES
     needs: list[JobNeeds] = []
-    for planned in plan_jobs(options.content, reading, wanted=lambda job: span is not None and span.holds(job.date)):
+
+    def wanted(job: Job) -> bool:
+        return span is not None and span.holds(job.date) and not job.draft
+
+    for planned in plan_jobs(options.content, reading, wanted=wanted):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             found = needs_of(reading.records, planned.plan)
             needs += [] if found is None else [found]
     # An order that leaves out a job which cannot be read would come up short without saying so.
+    report = list(as_drafts(report, drafts(options.content)))
     if has_errors(report) or reading.records is None or span is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
@@ -521,10 +536,11 @@ def _recall(options: argparse.Namespace) -> int:
     left: list[JobLots] = []
     for planned in plan_jobs(options.content, reading):
         report += planned.report
-        if reading.records is not None:
+        if reading.records is not None and not (planned.job and planned.job.draft):
             lots, found_wrong = lots_left(options.content, reading.records, planned)
             left += [] if lots is None else [lots]
             report += found_wrong
+    report = list(as_drafts(report, drafts(options.content)))
     records = reading.records
     _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)

@@ -29,6 +29,7 @@ from mkdocs.exceptions import Abort, MkDocsException
 from mkdocs.structure.files import get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
+from mkdocs.utils.yaml import yaml_load
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
@@ -86,7 +87,7 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
                 with tempfile.TemporaryDirectory() as folder, _in_place_of_reading(own, Path(folder), site, addresses):
                     _gone_through(config, site, Path(folder), said)
         report += _as_diagnostics(said, settings, docs, site)
-        return DryBuild(site, tuple(report), config is not None and bool(config.strict))
+        return DryBuild(site, tuple(report), config is not None and _is_strict(settings))
 
 
 @contextmanager
@@ -135,10 +136,21 @@ def _noting(said: list[_Said]) -> Iterator[None]:
 
 
 def _configured(settings: Path, said: list[_Said]) -> MkDocsConfig | None:
-    """The settings of the studio, valid by themselves; None where they are not."""
+    """The settings of the studio, valid by themselves; None where they are not.
+
+    Not strict, so that what is looked at behind a warning is looked at.
+    """
     with _noting(said):
-        return load_config(str(settings), strict=None)
+        try:
+            return load_config(str(settings), strict=False)
+        except ValueError as wrong:  # a day that the calendar does not have, at which YAML itself breaks off
+            said.append(_Said(f"{wrong}", True))
     return None
+
+
+def _is_strict(settings: Path) -> bool:
+    with settings.open("rb") as file:
+        return bool(yaml_load(file).get("strict"))
 
 
 def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_Said]) -> None:

@@ -67,6 +67,9 @@ from generator.shipped import SETTINGS, assets
 from generator.site import SiteRead, read_site
 
 log = get_plugin_logger("studio-handbook")
+# The theme says at every build that its support ends. Nobody in a studio can do anything about it; what a move would
+# take is in DEVELOPERS.md. The theme is loaded after this module, because only the inherited settings name it.
+os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")
 
 FOLDERS_OF_JOBS = ("sheets", "jobs", "for-the-client")
 
@@ -86,6 +89,7 @@ class Options(Config):  # type: ignore[no-untyped-call]
 
     content = config_options.Type(str, default="content")
     as_of = config_options.Optional(_Day())
+    jobs = config_options.Type(bool, default=True)
 
 
 @dataclass
@@ -226,7 +230,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self.checked is not None:
             return
         with no_traceback(but=OSError):
-            build.site = read_site(build.content, Path(config.docs_dir), build.as_of, build.keep)
+            docs, jobs = Path(config.docs_dir), self.config.jobs
+            build.site = read_site(build.content, docs, build.as_of, build.keep, with_jobs=jobs)
         build.as_of, report = build.site.as_of, build.site.report
         warned = [d for d in report if d.level != "error"]
         for diagnostic in first_of(warned):

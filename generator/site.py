@@ -31,6 +31,7 @@ from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import Pressed, press_jobs
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import explained_address, today_address
+from generator.records.drafts import as_drafts, drafts, still_drafts
 from generator.records.families import Records
 from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.reading import Reading, read_records
@@ -55,6 +56,7 @@ class SiteRead:
     recalls: dict[str, str] = field(default_factory=dict)
     at: dict[str, PageRead] = field(default_factory=dict)
     learned: Learned = field(default_factory=lambda: NOTHING)
+    with_jobs: bool = True
     _shown: JobPlan | None = None
     _needs: list[JobNeeds] = field(default_factory=list)
     _lots: list[JobLots] = field(default_factory=list)
@@ -75,8 +77,9 @@ class SiteRead:
         """Make the generated pages, and see that the answers to what is asked lead to one of them."""
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
-        self.recalls = recall_sheets(records, traced, self.as_of)
+        self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
+        gathered = gathered._replace(with_jobs=self.with_jobs)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
@@ -84,17 +87,25 @@ class SiteRead:
 
 
 def read_site(
-    content: Path, docs: Path | None, run: AsOf, keep: Keep = lambda address, page: None, *, pages: bool = True
+    content: Path,
+    docs: Path | None,
+    run: AsOf,
+    keep: Keep = lambda address, page: None,
+    *,
+    pages: bool = True,
+    with_jobs: bool = True,
 ) -> SiteRead:
     """Read and check everything. docs: the authored pages, None where they are not asked about.
 
     keep: what is done with each page of a job. pages: whether they are wanted; otherwise they are empty.
+    with_jobs: False for a copy that reads no job, so that no byte of one can come into it.
     """
     reading = read_records(content, run)
-    learned, doubts = learn_from(content, reading)
-    site = SiteRead(reading.records, reading.as_of, learned=learned)
-    report = [*reading.report, *doubts]
-    for pressed in press_jobs(content, reading, learned, pages=pages):
+    learned, doubts = learn_from(content, reading) if with_jobs else (NOTHING, ())
+    site = SiteRead(reading.records, reading.as_of, learned=learned, with_jobs=with_jobs)
+    being_written = drafts(content) if with_jobs else {}
+    report = [*reading.report, *doubts, *still_drafts(being_written.values())]
+    for pressed in press_jobs(content, reading, learned, pages=pages) if with_jobs else ():
         report += pressed.report
         if reading.records is not None:
             report += _about_the_job(reading, pressed)
@@ -103,9 +114,9 @@ def read_site(
                 keep(address, page)
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
-        if reading.records is not None and docs.is_dir() and not has_errors(report):
+        if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
             report += site.generate(reading.records, docs)
-    site.report = tuple(report)
+    site.report = tuple(as_drafts(report, being_written))
     return site
 
 

@@ -25,6 +25,7 @@ from generator.records.across import (
 )
 from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
+from generator.records.drafts import as_drafts, drafts
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
@@ -129,6 +130,8 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     report += washes_of_other_pigments(families["inks"].entries)
     report += days_of_no_days(families["client-page"].entries.values(), families["values"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())
+    if has_errors(report):  # a draft under a wrong name stops nothing either
+        report = list(as_drafts(report, drafts(folder)))
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}

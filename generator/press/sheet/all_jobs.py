@@ -33,7 +33,8 @@ from generator.records.reading import Reading, job_files
 
 
 class Pressed(NamedTuple):
-    """One job. All but the report and the job is None when the job has a mistake, or the records have.
+    """One job. All but the report and the job is None when the job has a mistake or is a draft, or the
+    records have a mistake.
 
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
@@ -61,6 +62,9 @@ def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING, *, p
     for planned in plan_jobs(content, reading, learned):
         records, job = reading.records, planned.job
         if records is None or job is None:
+            yield Pressed(None, None, planned.report, job=job)
+            continue
+        if job.draft:
             yield Pressed(None, None, planned.report, job=job)
             continue
         frozen, found = frozen_with(content, job)
