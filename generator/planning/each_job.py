@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.dates import AsOf
 from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, plan, with_an_artist
 from generator.planning.timing.learning import NOTHING, Learned
@@ -74,7 +74,7 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
     return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)
 
 
-def as_enquired(records: Records, job: Job, as_of: AsOf) -> tuple[Job, Report]:
+def as_enquired(records: Records, job: Job, as_of: datetime.date) -> tuple[Job, Report]:
     """An enquiry that names no day or no artist, with today and the first artist on file in their place.
 
     Both keep saying that nobody wrote them.

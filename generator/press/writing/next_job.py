@@ -42,8 +42,8 @@ def next_job(records: Records, before: Job, job_id: str, follows: Follows) -> st
         "# Then take `draft` away: until then this job stops nothing, and has no sheet.",
         *_lines(records, before, as_tree(before), follows),
     ]
-    title = [f"title: {job_id.replace('-', ' ').capitalize()}"] if follows is Follows.ANOTHER_PIECE else []
-    return "\n".join([*text[:2], f"id: {job_id}", _beside("draft: yes", _DRAFT), *title, *text[2:]]) + "\n"
+    named = [f"title: {job_id.replace('-', ' ').capitalize()}"] if follows is Follows.ANOTHER_PIECE else []
+    return "\n".join([*text[:3], f"id: {job_id}", "draft: yes", *named, *text[3:]]) + "\n"
 
 
 def _lines(records: Records, before: Job, tree: dict[str, Tree], follows: Follows) -> Iterator[str]:
