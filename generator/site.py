@@ -16,8 +16,9 @@ from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
-from generator.planning.supplies.tracing import JobLots, traces, unknown_lots
+from generator.planning.supplies.tracing import JobLots, traces, unknown_lots, unreported_reactions
 from generator.planning.timing.coming_back import past_retention
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned, learn_from
 from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
@@ -60,6 +61,7 @@ class SiteRead:
     _shown: JobPlan | None = None
     _needs: list[JobNeeds] = field(default_factory=list)
     _lots: list[JobLots] = field(default_factory=list)
+    _healed: list[Healed] = field(default_factory=list)
 
     def note(self, records: Records, pressed: Pressed) -> None:
         """Keep of a job what the lists of the studio say of it, when its day is near enough to order for."""
@@ -67,6 +69,7 @@ class SiteRead:
             self.summaries.append(pressed.summary)
         if pressed.job is not None and pressed.summary is not None:
             self._lots += [] if pressed.lots is None else [pressed.lots]
+            self._healed += [] if pressed.healed is None else [pressed.healed]
             needs = None if pressed.plan is None or pressed.job.finished else needs_of(records, pressed.plan)
             if needs is not None and span_ahead(records, self.as_of).holds(needs.date):
                 self._needs.append(needs)
@@ -79,7 +82,7 @@ class SiteRead:
         authored, traced = places(pages), traces(records, self._lots)
         self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs)
+        gathered = gathered._replace(with_jobs=self.with_jobs, healed=self._healed)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
@@ -125,6 +128,7 @@ def _about_the_job(reading: Reading, pressed: Pressed) -> Iterator[Diagnostic]:
     records, job = reading.records, pressed.job
     if records is not None and job is not None:
         yield from unknown_lots(records, job)
+        yield from unreported_reactions(records, job)
         yield from job_findings(records, job)
         yield from past_retention(records, job, reading.as_of)
 
