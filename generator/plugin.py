@@ -17,9 +17,10 @@ import datetime
 import json
 import logging
 import os
+import re
 import signal
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
@@ -40,13 +41,18 @@ from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.inherit import laid_over, menu
+from generator.kept.folder import Folder
+from generator.kept.jobs import AllMade, make_jobs
+from generator.kept.keys import base_of
+from generator.kept.made import Page as JobPage
+from generator.kept.times import learn_from_kept
+from generator.planning.each_job import plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
-from generator.planning.timing.learning import NOTHING, Learned, learn_from
+from generator.planning.timing.learning import NOTHING, Learned
 from generator.planning.working.still_here import with_procedures_in_use
-from generator.press.formulas.carried import shows_more
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
@@ -61,24 +67,26 @@ from generator.press.manual.procedures import FOLDER, ProcedurePage, procedures_
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
-from generator.press.manual.typed_numbers import job_findings
 from generator.press.pages import Gathered, generated_pages
-from generator.press.sheet.all_jobs import not_planned, press_jobs
+from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import JobSummary, search_entry
-from generator.press.words.addresses import explained_address, today_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.records.days import typed_day
-from generator.records.families import Records
+from generator.records.families import JOBS, Records
 from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.procedures import ROLES
-from generator.records.reading import read_records
+from generator.records.reading import Reading, read_job, read_records
 from generator.shipped import SETTINGS, assets
 
 log = get_plugin_logger("studio-handbook")
+
+# Where the pages of jobs are in the site, and how an authored page names one.
+JOB_FOLDERS = ("sheets", "jobs", "for-the-client")
+_OF_A_JOB = re.compile(rf"(?:{'|'.join(JOB_FOLDERS)})/[a-z0-9-]+\.html")
 
 
 class _Day(BaseConfigOption[datetime.date]):
@@ -106,9 +114,7 @@ class _Build:
     site_dir: str
     place: TakenSite
     warnings: CountHandler
-    sheets: Path
     pages: Path
-    clients: Path
     as_of: AsOf
     summaries: list[JobSummary] = field(default_factory=list)
     records: Records | None = None
@@ -120,12 +126,40 @@ class _Build:
     generated: dict[str, str] = field(default_factory=dict)
     recalls: dict[str, str] = field(default_factory=dict)
     shown_as: str | None = None
+    job_stamps: dict[str, str] = field(default_factory=dict)
 
-    def note_needs(self, records: Records, plan: JobPlan) -> None:
-        """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
-        needs = needs_of(records, plan)
-        if needs is not None and span_ahead(records, self.as_of).holds(needs.date):
-            self.needs.append(needs)
+    def write(self, page: JobPage) -> None:
+        """Write a page of a job beside the site, where MkDocs neither copies nor reads it."""
+        (self.pages / page.address).write_bytes(page.html)
+
+    def note(self, reading: Reading, made: AllMade) -> None:
+        """Keep what lists need of the jobs."""
+        assert reading.records is not None
+        whole = [facts for facts in made.facts if facts.summary is not None and facts.lots is not None]
+        self.summaries = [facts.summary for facts in whole if facts.summary is not None]
+        self.lots = [facts.lots for facts in whole if facts.lots is not None]
+        self.job_stamps = {address: stamp for facts in whole for address, stamp in facts.stamps}
+        best = max(whole, key=lambda facts: facts.shows, default=None)
+        if best is not None and best.summary is not None and best.shows >= 0:
+            self.shown = self.planned(reading, best.summary.id)
+        span = span_ahead(reading.records, self.as_of)
+        for facts in whole:
+            job = facts.summary
+            # What is ordered for is what is near: of that the plan is made again where it was kept.
+            if job is not None and facts.takes and span.holds(job.date):
+                plan = None if job.id in made.needs else self.planned(reading, job.id)
+                needs = made.needs.get(job.id) if plan is None else needs_of(reading.records, plan)
+                self.needs += [] if needs is None else [needs]
+
+    def planned(self, reading: Reading, job: str) -> JobPlan | None:
+        """The plan of one job."""
+        path = self.content / JOBS.name / f"{job}.yml"
+        return plan_one(read_job(path, reading.known), reading, self.learned).plan
+
+    def pages_named(self, texts: Iterable[str]) -> Iterator[str]:
+        """The pages of jobs that authored pages lead to."""
+        named = {found[0] for text in texts for found in _OF_A_JOB.finditer(text)}
+        yield from (address for address in sorted(named) if (self.pages / address).is_file())
 
 
 def _settings(file: Path) -> dict[str, object]:
@@ -199,13 +233,11 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings = CountHandler()
         warnings.setLevel(logging.WARNING)
         logging.getLogger("mkdocs").addHandler(warnings)
-        sheets, pages, clients = (place.work / name for name in ("sheets", "jobs", "for-the-client"))
+        pages = place.work / "jobs"
         day = as_of(self.config.as_of, "`as_of` in mkdocs.yml")
-        self.build = _Build(
-            Path(os.path.relpath(content)), config.site_dir, place, warnings, sheets, pages, clients, day
-        )
-        for folder in (sheets, pages, clients):
-            folder.mkdir()
+        self.build = _Build(Path(os.path.relpath(content)), config.site_dir, place, warnings, pages, day)
+        for folder in JOB_FOLDERS:
+            (pages / folder).mkdir(parents=True)
         config.site_dir = str(place.new)
         return config
 
@@ -231,28 +263,14 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         reading = read_records(build.content, build.as_of)
         build.records, build.as_of = reading.records, reading.as_of
-        build.learned, doubts = learn_from(build.content, reading)
+        kept, base = Folder(build.content), base_of(build.content, reading)
+        build.learned, doubts = learn_from_kept(kept, base, build.content, reading)
         report = [*reading.report, *doubts]
-        for pressed in press_jobs(build.content, reading, build.learned):
-            report += pressed.report
-            if pressed.summary is not None and pressed.sheet is not None:
-                build.summaries.append(pressed.summary)
-                (build.sheets / f"{pressed.summary.id}.html").write_text(pressed.sheet, "utf-8")
-            if pressed.summary is not None and pressed.page is not None:
-                (build.pages / f"{pressed.summary.id}.html").write_text(pressed.page, "utf-8")
-            if pressed.summary is not None and pressed.client is not None:
-                (build.clients / f"{pressed.summary.id}.html").write_text(pressed.client, "utf-8")
-            if pressed.summary is not None and pressed.explained is not None:
-                (build.sheets / Path(explained_address(pressed.summary.id)).name).write_text(pressed.explained, "utf-8")
-            if pressed.summary is not None and pressed.today is not None:
-                (build.pages / Path(today_address(pressed.summary.id)).name).write_text(pressed.today, "utf-8")
-            if pressed.job is not None and pressed.summary is not None and reading.records is not None:
-                report += job_findings(reading.records, pressed.job)
-                build.lots += [] if pressed.lots is None else [pressed.lots]
-                if pressed.plan is not None and pressed.job.finished is None:
-                    build.note_needs(reading.records, pressed.plan)
-            if pressed.plan is not None and shows_more(pressed.plan, build.shown):
-                build.shown = pressed.plan
+        made = make_jobs(kept, base, build.content, reading, build.learned, build.write)
+        for facts in made.facts:
+            report += facts.report
+        if reading.records is not None:
+            build.note(reading, made)
         if reading.records is not None:
             report += handbook_report(docs, reading.records, build.as_of)
             build.procedures = read_procedures(docs)
@@ -291,9 +309,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             lines = to_sign(role, with_procedures_in_use(build.records, build.as_of), build.procedures)
             sheet_of_role = sign_off_html(role, build.records.studio, lines, build.as_of)
             files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
-        for folder, made in (("sheets", build.sheets), ("jobs", build.pages), ("for-the-client", build.clients)):
-            for sheet in sorted(made.iterdir()):
-                files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))
+        # Of the pages of jobs MkDocs knows those that an authored page leads to, so that it can say which is not there.
+        authored = (text for _, text in authored_pages(Path(config.docs_dir)))
+        for uri in build.pages_named(authored):
+            files.append(File.generated(config, uri, abs_src_path=str(build.pages / uri)))
         own = [file.src_uri for file in files.documentation_pages() if file.generated_by is None]
         for uri, shipped in assets():
             if files.get_file_from_path(uri) is None:
@@ -341,7 +360,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _stamps(self, *, config: MkDocsConfig) -> None:
         """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
         site = Path(config.site_dir)
-        pages = written_stamps(site)
+        pages = dict(sorted({**written_stamps(site), **self.build.job_stamps}.items()))
         (site / STAMPS).write_text(stamps_script(self.build.summaries, pages), "utf-8")
         shown = site / STAMP.replace(".md", ".html")
         shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
@@ -371,6 +390,17 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 doc.update({name: said(doc[name]) for name in ("title", "text") if name in doc})
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
 
+    @event_priority(-90)
+    def _with_jobs(self, *, config: MkDocsConfig) -> None:
+        """Move the pages of jobs into the site: they are finished, and no plugin has to look at each of them."""
+        for folder in JOB_FOLDERS:
+            made, to = self.build.pages / folder, Path(config.site_dir) / folder
+            if to.exists():
+                for page in made.iterdir():
+                    page.replace(to / page.name)
+            elif any(made.iterdir()):
+                made.rename(to)
+
     @event_priority(-100)
     def _exchanged(self, *, config: MkDocsConfig) -> None:
         """Exchange the sites, unless strict mode is about to stop over a warning."""
@@ -384,7 +414,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.site_dir = build.site_dir
         self._clean_up()
 
-    on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _exchanged)
+    on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _with_jobs, _exchanged)
 
     @event_priority(-100)
     def on_build_error(self, *, error: Exception) -> None:

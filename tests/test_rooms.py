@@ -40,11 +40,25 @@ MAY: dict[str, set[str]] = {
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "deleting": {"records"},
+    "progress": set(),
+    "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
     "cli": BASE
-    | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing", "finishing", "deleting"},
+    | {
+        "trade",
+        "records",
+        "planning",
+        "press",
+        "dates",
+        "faults",
+        "shipped",
+        "writing",
+        "finishing",
+        "deleting",
+        "kept",
+    },
     "plugin": BASE
-    | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
+    | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing", "kept"},
     "__main__": {"cli"},
     "": set(),
 }

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_before_work, plan_jobs
+from generator.planning.each_job import PlannedJob, plan_before_work, plan_one
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
@@ -29,7 +29,7 @@ from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import Reading, job_files
+from generator.records.reading import JobReading, Reading, job_files, read_jobs
 
 
 class Pressed(NamedTuple):
@@ -55,19 +55,22 @@ class Pressed(NamedTuple):
 
 def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
-    for planned in plan_jobs(content, reading, learned):
-        records, job = reading.records, planned.job
-        if records is None or job is None:
-            yield Pressed(None, None, planned.report)
-            continue
-        frozen, found = frozen_with(content, job)
-        report = (*planned.report, *found)
-        if frozen is not None and not has_errors(planned.report):
-            yield _as_worked(records, planned._replace(report=report), frozen, reading.as_of)
-        elif planned.plan is None or has_errors(found):
-            yield Pressed(None, None, report)
-        else:
-            yield _pressed(records, planned.plan, report, reading.as_of)
+    return (press_job(content, read, reading, learned) for read in read_jobs(content, reading.known))
+
+
+def press_job(content: Path, read: JobReading, reading: Reading, learned: Learned = NOTHING) -> Pressed:
+    """One job that was read."""
+    planned = plan_one(read, reading, learned)
+    records, job = reading.records, planned.job
+    if records is None or job is None:
+        return Pressed(None, None, planned.report)
+    frozen, found = frozen_with(content, job)
+    report = (*planned.report, *found)
+    if frozen is not None and not has_errors(planned.report):
+        return _as_worked(records, planned._replace(report=report), frozen, reading.as_of)
+    if planned.plan is None or has_errors(found):
+        return Pressed(None, None, report)
+    return _pressed(records, planned.plan, report, reading.as_of)
 
 
 def not_planned(content: Path, records: Records | None) -> str:
