@@ -17,7 +17,6 @@ from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
 from generator.kept.folder import Folder
 from generator.kept.keys import base_of
-from generator.kept.reports import all_reports
 from generator.kept.times import learn_from_kept
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
@@ -29,7 +28,6 @@ from generator.planning.timing.learning import NOTHING
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
-from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
@@ -47,12 +45,13 @@ from generator.press.writing.new_studio import new_studio, starting
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
+from generator.records.drafts import as_drafts, drafts
 from generator.records.families import JOBS, Records
-from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
+from generator.site import read_site
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES, WRONG_CALL = 0, 1, 2
@@ -179,33 +178,41 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _check(options: argparse.Namespace) -> int:
-    handbook = options.handbook or options.content.parent / "handbook"
-    reading = read_records(options.content, options.today)
-    report = _check_records(options.content, reading)
-    if options.handbook is not None and not handbook.is_dir():
-        report += (_no_such_handbook(handbook),)
-    elif reading.records is not None:  # only on records without a mistake
-        report += handbook_report(handbook, reading.records, reading.as_of)
+    settings = options.content.parent / "mkdocs.yml"
+    strict = False
+    if options.handbook is not None and not options.handbook.is_dir():
+        site = read_site(options.content, None, options.today, pages=False)
+        report: Report = (*site.report, _no_such_handbook(options.handbook))
+    elif settings.is_file() and options.content.is_dir():
+        from generator.dry_build import dry_build  # takes as long to import as all the rest
+
+        told = options.as_of is not None
+        site, report, strict = dry_build(settings, options.content, options.handbook, options.today, told=told)
     else:
-        report += tuple(quotes_of_what_is_gone(files_with_quotes(options.content, handbook), reading.known))
-    report += older_schemas(options.content.parent)
-    in_order = options.undecided and reading.records is not None
-    if in_order and reading.records is not None:
+        handbook = options.handbook or options.content.parent / "handbook"
+        site = read_site(options.content, handbook, options.today, pages=False)
+        report = site.report
+    report = (*report, *older_schemas(options.content.parent))
+    in_order = options.undecided and site.records is not None
+    if in_order and site.records is not None:
         # Errors come first, because what has one may be read otherwise when it is mended.
-        listed = tuple(undecided_findings(reading.records, reading.as_of))
+        listed = tuple(undecided_findings(site.records, site.as_of))
         report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
     # Before everything else, and where it is in the way of nothing that reads the report.
-    if said := not_today(reading.as_of):
+    if said := not_today(site.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
+    stops = has_errors(report) or (strict and any(d.level == "warning" for d in report))
     if options.format == "json":
         _out(as_json(report, in_order))
     else:
         if report:
             _out(as_text(report, in_order) + "\n")
-        if has_errors(report) and (unplanned := not_planned(options.content, reading.records)):
+        if has_errors(report) and (unplanned := not_planned(options.content, site.records)):
             _out(unplanned)
         _out(summary(report))
-    return MISTAKES if has_errors(report) else OK
+        if stops and not has_errors(report):
+            _out("a warning stops the build, because mkdocs.yml says `strict`")
+    return MISTAKES if stops else OK
 
 
 def _bold(text: str) -> str:
@@ -227,13 +234,7 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
 
 def check_all(content: Path, today: AsOf) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
-    return _check_records(content, read_records(content, today))
-
-
-def _check_records(content: Path, reading: Reading) -> Report:
-    kept, base = Folder(content), base_of(content, reading)
-    learned, doubts = learn_from_kept(kept, base, content, reading)
-    return (*reading.report, *doubts, *all_reports(kept, base, content, reading, learned))
+    return read_site(content, None, today, pages=False).report
 
 
 def _plan(options: argparse.Namespace) -> int:
@@ -272,6 +273,8 @@ def _sheet(options: argparse.Namespace) -> int:
     if made is None:
         return MISTAKES
     records, job_plan, day = made
+    if job_plan.job.draft:
+        return _no_sheet_of_a_draft(job_plan.job)
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
@@ -289,9 +292,16 @@ def _client(options: argparse.Namespace) -> int:
     if planned.job.not_worked is not None:
         _say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")
         return MISTAKES
+    if planned.job.draft:
+        return _no_sheet_of_a_draft(planned.job)
     page = client_page_of(reading.records, planned.job, planned.plan)
     html = in_region(reading.records)(client_html(page, reading.as_of))
     return _written_out(html, options.output)
+
+
+def _no_sheet_of_a_draft(job: Job) -> int:
+    _say(f"error: {job.id} is a draft and has no sheet; take `draft` away when everything is filled in")
+    return MISTAKES
 
 
 def _written_out(html: str, output: Path | None) -> int:
@@ -514,12 +524,17 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
         return MISTAKES
     needs: list[JobNeeds] = []
-    for planned in plan_jobs(options.content, reading, wanted=lambda job: span is not None and span.holds(job.date)):
+
+    def wanted(job: Job) -> bool:
+        return span is not None and span.holds(job.date) and not job.draft
+
+    for planned in plan_jobs(options.content, reading, wanted=wanted):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             found = needs_of(reading.records, planned.plan)
             needs += [] if found is None else [found]
     # An order that leaves out a job which cannot be read would come up short without saying so.
+    report = list(as_drafts(report, drafts(options.content)))
     if has_errors(report) or reading.records is None or span is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
@@ -535,10 +550,11 @@ def _recall(options: argparse.Namespace) -> int:
     left: list[JobLots] = []
     for planned in plan_jobs(options.content, reading):
         report += planned.report
-        if reading.records is not None:
+        if reading.records is not None and not (planned.job and planned.job.draft):
             lots, found_wrong = lots_left(options.content, reading.records, planned)
             left += [] if lots is None else [lots]
             report += found_wrong
+    report = list(as_drafts(report, drafts(options.content)))
     records = reading.records
     _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)

@@ -7,10 +7,11 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.diagnostics import Report
+from generator.diagnostics import Diagnostic, Report
 from generator.planning.for_lists import needs_of
 from generator.planning.supplies.restock import JobNeeds
-from generator.planning.supplies.tracing import JobLots
+from generator.planning.supplies.tracing import JobLots, unknown_lots
+from generator.planning.timing.coming_back import past_retention
 from generator.planning.timing.learning import Learned
 from generator.press.formulas.carried import shows
 from generator.press.manual.typed_numbers import job_findings
@@ -19,6 +20,8 @@ from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import client_address, explained_address, job_address, today_address
 from generator.press.words.print_line import written_stamp
+from generator.records.families import Records
+from generator.records.jobs import Job
 from generator.records.reading import Reading, read_job
 
 
@@ -34,14 +37,16 @@ class Facts(NamedTuple):
     """What lists and reports need of one job.
 
     shows: how much of the formulas its plan shows, below 0 for nothing. takes: whether it takes something from the
-    shelf, which is asked of its plan when its day is near. stamps: those of its pages, by address.
+    shelf, which is asked of its plan when its day is near. addresses: where its pages are; stamps: those of its pages.
     """
 
+    job: str
     report: Report
     summary: JobSummary | None = None
     lots: JobLots | None = None
     shows: int = -1
     takes: bool = False
+    addresses: tuple[str, ...] = ()
     stamps: tuple[tuple[str, str], ...] = ()
 
 
@@ -53,37 +58,56 @@ class Made(NamedTuple):
     needs: JobNeeds | None = None
 
 
-def made_of(path: Path, content: Path, reading: Reading, learned: Learned, said: Callable[[str], str]) -> Made:
+class MadeFrom(NamedTuple):
+    """What all jobs are made from. pages: whether their pages are wanted; otherwise only their addresses are."""
+
+    content: Path
+    reading: Reading
+    learned: Learned
+    pages: bool
+
+
+def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
     """One job read, planned and pressed. said: what the studio's region makes of a page."""
-    pressed = press_job(content, read_job(path, reading.known), reading, learned)
+    content, reading, learned, wanted = all_from
+    pressed = press_job(content, read_job(path, reading.known), reading, learned, pages=wanted)
     records = reading.records
-    if records is None or pressed.job is None or pressed.lots is None or pressed.summary is None:
-        return Made(Facts(pressed.report))
-    pages = tuple(
-        Page(address, written_stamp(html), said(html).encode()) for address, html in _pages(pressed, pressed.summary)
-    )
+    if records is None:
+        return Made(Facts(path.stem, pressed.report))
+    report = (*pressed.report, *_about(records, pressed.job, reading))
+    if pressed.summary is None:
+        return Made(Facts(path.stem, report))
+    found = list(_pages(pressed, pressed.summary.id))
+    pages = tuple(Page(address, written_stamp(html), said(html).encode()) for address, html in found)
     needs = None if pressed.plan is None else needs_of(records, pressed.plan)
-    return Made(
-        Facts(
-            (*pressed.report, *job_findings(records, pressed.job)),
-            pressed.summary,
-            pressed.lots,
-            -1 if pressed.plan is None else shows(pressed.plan),
-            needs is not None,
-            tuple((page.address, page.stamp) for page in pages if page.stamp),
-        ),
-        pages,
-        needs,
+    facts = Facts(
+        path.stem,
+        report,
+        pressed.summary,
+        pressed.lots,
+        -1 if pressed.plan is None else shows(pressed.plan),
+        needs is not None,
+        tuple(address for address, _ in found),
+        tuple((page.address, page.stamp) for page in pages if page.stamp),
     )
+    return Made(facts, pages if wanted else (), needs)
 
 
-def _pages(pressed: Pressed, summary: JobSummary) -> Iterator[tuple[str, str]]:
+def _about(records: Records, job: Job | None, reading: Reading) -> Iterator[Diagnostic]:
+    """What is to be said about a job that could be read, beside its plan."""
+    if job is not None:
+        yield from unknown_lots(records, job)
+        yield from job_findings(records, job)
+        yield from past_retention(records, job, reading.as_of)
+
+
+def _pages(pressed: Pressed, job: str) -> Iterator[tuple[str, str]]:
     for address, html in (
-        (f"sheets/{summary.id}.html", pressed.sheet),
-        (job_address(summary.id), pressed.page),
-        (client_address(summary.id), pressed.client),
-        (explained_address(summary.id), pressed.explained),
-        (today_address(summary.id), pressed.today),
+        (f"sheets/{job}.html", pressed.sheet),
+        (job_address(job), pressed.page),
+        (client_address(job), pressed.client),
+        (explained_address(job), pressed.explained),
+        (today_address(job), pressed.today),
     ):
         if html is not None:
             yield address, html

@@ -21,12 +21,12 @@ from pathlib import Path
 from typing import IO, Any, NamedTuple
 
 from generator.dates import AsOf
-from generator.kept.keys import base_of
-from generator.kept.made import made_of, to_bytes
+from generator.kept.keys import Base, base_of
+from generator.kept.made import MadeFrom, made_of, to_bytes
 from generator.planning.supplies.restock import JobNeeds
 from generator.planning.timing.learning import Learned
 from generator.press.words.regional import in_region
-from generator.records.reading import Reading, read_records
+from generator.records.reading import read_records
 
 # From so many jobs on the second process is done sooner than its start takes; so many it takes at a time.
 _FROM, _AT_A_TIME = 80, 4
@@ -41,19 +41,20 @@ class Task(NamedTuple):
     was: tuple[bytes, bytes]
 
 
-class Start(NamedTuple):
+class Beginning(NamedTuple):
     """What the second process begins with. made_of: the hash of program and records."""
 
     content: Path
     day: tuple[datetime.date, str, datetime.date]
     learned: Learned
+    pages: bool
     made_of: str
 
     @classmethod
-    def of(cls, content: Path, reading: Reading, learned: Learned) -> Start:
-        day = reading.as_of
+    def of(cls, all_from: MadeFrom, base: Base) -> Beginning:
+        day = all_from.reading.as_of
         plain = datetime.date(day.year, day.month, day.day)
-        return cls(content, (plain, day.set_by, day.clock), learned, base_of(content, reading).made_of)
+        return cls(all_from.content, (plain, day.set_by, day.clock), all_from.learned, all_from.pages, base.made_of)
 
 
 Answer = tuple[Task, bytes, JobNeeds | None]
@@ -62,7 +63,7 @@ Answer = tuple[Task, bytes, JobNeeds | None]
 class Second:
     """The second process, or none."""
 
-    def __init__(self, process: subprocess.Popen[bytes] | None, start: Start, waiting: deque[Task]) -> None:
+    def __init__(self, process: subprocess.Popen[bytes] | None, start: Beginning, waiting: deque[Task]) -> None:
         self._answers: queue.SimpleQueue[Answer | None] = queue.SimpleQueue()
         self._ended = process is None
         self._process = process
@@ -87,7 +88,7 @@ class Second:
             self._process.kill()
             self._process.wait()
 
-    def _feed(self, process: subprocess.Popen[bytes], start: Start, waiting: deque[Task]) -> None:
+    def _feed(self, process: subprocess.Popen[bytes], start: Beginning, waiting: deque[Task]) -> None:
         taken: list[Task] = []
         try:
             assert process.stdin is not None and process.stdout is not None
@@ -109,7 +110,7 @@ class Second:
 
 
 @contextlib.contextmanager
-def second_process(start: Start, waiting: deque[Task]) -> Iterator[Second]:
+def second_process(start: Beginning, waiting: deque[Task]) -> Iterator[Second]:
     """A second process that takes jobs from the end of those that wait; it ends with the block."""
     second = Second(_started() if len(waiting) >= _FROM and _processors() > 1 else None, start, waiting)
     try:
@@ -138,13 +139,14 @@ def _processors() -> int:
 def work() -> None:
     """What the second process does until nothing more comes."""
     asked, answered = sys.stdin.buffer, sys.stdout.buffer
-    start: Start = pickle.load(asked)
+    start: Beginning = pickle.load(asked)
     reading = read_records(start.content, AsOf.of(*start.day))
     if reading.records is None or base_of(start.content, reading).made_of != start.made_of:
         return
     said = in_region(reading.records)
+    all_from = MadeFrom(start.content, reading, start.learned, start.pages)
     while (paths := _next(asked)) is not None:
-        made = [made_of(path, start.content, reading, start.learned, said) for path in paths]
+        made = [made_of(path, all_from, said) for path in paths]
         pickle.dump([(to_bytes(each), each.needs) for each in made], answered)
         answered.flush()
 

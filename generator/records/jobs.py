@@ -28,6 +28,7 @@ from generator.records.fields import (
     WordInstead,
     Words,
     Yes,
+    YesNo,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
@@ -131,13 +132,17 @@ class NotPrivate(Record):
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
+    draft: Annotated[bool, YesNo()] = Field(
+        default=False,
+        description="`yes` while it is being written: what is wrong in it stops nothing, and it has no sheet",
+    )
     client: Annotated[
         str,
         Pattern(
             r"[A-Z]{1,3}-\d{2,6}",
             "a reference code: letters, a hyphen, digits; a name, address, number or "
             "birth date belongs in the studio's consent file",
-            "`R-0147`",
+            "`R-0100`",
         ),
     ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")
@@ -247,6 +252,19 @@ class Job(Entry, Choices):
                 help_="take away the one that is wrong",
                 at="not_worked",
                 says=f"a job that is finished was not {self.not_worked}",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def what_is_finished_is_no_draft(self) -> "Job":
+        if self.finished is not None and self.draft:
+            raise problem(
+                "R317",
+                found="`draft: yes`",
+                expected="no `draft` at a job that was worked",
+                help_="take `draft` away: what was worked is a record",
+                at="draft",
+                says="a job that is finished is no draft",
             )
         return self
 

@@ -202,7 +202,7 @@ def _client(job: Job) -> Iterator[tuple[Diagnostic, str]]:
             place,
             found=f"“{job.client}”",
             expected="a reference that nobody can read a name or a birth date from",
-            help="give the client a number that runs on, such as `R-0147`, in the consent file too; where it is one, "
+            help="give the client a number that runs on, such as `R-0100`, in the consent file too; where it is one, "
             f"add {_exception(job.client)}",
             says=f"“{job.client}” looks like initials with a date of birth",
         ),

@@ -17,24 +17,27 @@ from generator.kept import keys, made, second
 from generator.kept.folder import NAME, Folder
 from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
-from generator.kept.made import Facts, Made, from_bytes, to_bytes
-from generator.kept.reports import all_reports
+from generator.kept.made import Facts, Made, MadeFrom, from_bytes, to_bytes
 from generator.kept.times import learn_from_kept
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content
 
 Pages = dict[str, bytes]
-Results = tuple[Pages, tuple[Facts, ...], object, object]
+Results = tuple[Pages, tuple[Facts, ...], object, tuple[Facts, ...]]
 
 
 def run(content: Path, day: AsOf | None = None) -> Results:
-    """What a build and a check make of a folder: pages, what lists need, what was learned, and all reports."""
+    """What a build and a check make of a folder: pages, what lists need, what was learned, and what a check says."""
     reading = read_records(content, day or as_of())
     kept, base = Folder(content), base_of(content, reading)
     learned = learn_from_kept(kept, base, content, reading)
     pages: Pages = {}
-    found = make_jobs(kept, base, content, reading, learned[0], lambda page: pages.update({page.address: page.html}))
-    return pages, found.facts, learned, all_reports(kept, base, content, reading, learned[0])
+    made_all, asked = (MadeFrom(content, reading, learned[0], pages=wanted) for wanted in (True, False))
+    found = make_jobs(kept, base, made_all, pages.__setitem__)
+    empty: Pages = {}
+    checked = make_jobs(kept, base, asked, empty.__setitem__)
+    assert empty.keys() == pages.keys() and set(empty.values()) <= {b""}
+    return pages, found.facts, learned, checked.facts
 
 
 def made_in(monkeypatch: pytest.MonkeyPatch) -> list[str]:
@@ -42,9 +45,9 @@ def made_in(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     found: list[str] = []
     before = jobs_module.made_of
 
-    def noting(path: Path, *rest: Any) -> Made:
-        found.append(path.stem)
-        return before(path, *rest)
+    def noting(path: Path, all_from: MadeFrom, *rest: Any) -> Made:
+        found.extend([path.stem] if all_from.pages else [])
+        return before(path, all_from, *rest)
 
     monkeypatch.setattr(jobs_module, "made_of", noting)
     return found
@@ -153,7 +156,7 @@ def test_each_input_changes_the_key(content: Path) -> None:
     job = (b"+artist: quill", b"-")
     found = {
         keys.key_of("pages", base, job, ""),
-        keys.key_of("reports", base, job, ""),
+        keys.key_of("facts", base, job, ""),
         keys.key_of("pages", base, (b"+artist: mo", b"-"), ""),
         keys.key_of("pages", base, (b"+artist: quill", b"+{}"), ""),
         keys.key_of("pages", base, job, "learned"),
@@ -198,7 +201,7 @@ def test_what_is_damaged_or_foreign_is_not_read(content: Path, first: Results, m
         path.write_bytes(whole[:-1] if path.stem == "diving-bell" else whole)
     # Whole, and of another job or of another kind.
     (folder / "tide-table.pages").write_bytes((folder / "stairwell.pages").read_bytes())
-    (folder / "times.rows").write_bytes((folder / "reports.rows").read_bytes())
+    (folder / "times.rows").write_bytes((folder / "facts.rows").read_bytes())
     assert run(content) == first
     assert sorted(made_now) == ["diving-bell", "tide-table"]
 
@@ -212,7 +215,7 @@ def test_a_place_that_cannot_be_written_stops_nothing(content: Path) -> None:
 
 def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
     folder = content.parent / NAME
-    assert {path.name for path in folder.iterdir()} >= {"diving-bell.pages", "times.rows", "reports.rows"}
+    assert {path.name for path in folder.iterdir()} >= {"diving-bell.pages", "times.rows", "facts.rows"}
     Folder(content).forget(["diving-bell"])
     assert [path.name for path in folder.iterdir() if b'"diving-bell"' in path.read_bytes()] == []
     (folder / "diving-bell.pages").write_bytes(b"")
@@ -225,7 +228,7 @@ def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
 def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
     reading = read_records(content, as_of())
     for name in THREE_JOBS:
-        job = made.made_of(content / "jobs" / f"{name}.yml", content, reading, {}, str)
+        job = made.made_of(content / "jobs" / f"{name}.yml", MadeFrom(content, reading, {}, pages=True), str)
         read = from_bytes(to_bytes(job))
         assert read is not None and read.pages == job.pages and read.facts == job.facts
         assert from_bytes(to_bytes(job)[:-1]) is None

@@ -33,7 +33,8 @@ from generator.records.reading import JobReading, Reading, job_files, read_jobs
 
 
 class Pressed(NamedTuple):
-    """One job. All but the report is None when the job has a mistake, or the records have.
+    """One job. All but the report and the job is None when the job has a mistake or is a draft, or the
+    records have a mistake.
 
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
@@ -53,24 +54,48 @@ class Pressed(NamedTuple):
     client: str | None = None
 
 
-def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> Iterator[Pressed]:
-    """Every job of the content folder. Jobs are planned only on records without a mistake."""
-    return (press_job(content, read, reading, learned) for read in read_jobs(content, reading.known))
+def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING, *, pages: bool = True) -> Iterator[Pressed]:
+    """Every job of the content folder. Jobs are planned only on records without a mistake.
+
+    pages: whether the pages are wanted; where they are not, those that there would be are empty.
+    """
+    return (press_job(content, read, reading, learned, pages=pages) for read in read_jobs(content, reading.known))
 
 
-def press_job(content: Path, read: JobReading, reading: Reading, learned: Learned = NOTHING) -> Pressed:
-    """One job that was read."""
+def press_job(content: Path, read: JobReading, reading: Reading, learned: Learned, *, pages: bool = True) -> Pressed:
+    """One job that was read; pages: as in `press_jobs`."""
     planned = plan_one(read, reading, learned)
     records, job = reading.records, planned.job
-    if records is None or job is None:
-        return Pressed(None, None, planned.report)
+    if records is None or job is None or job.draft:
+        return Pressed(None, None, planned.report, job=job)
     frozen, found = frozen_with(content, job)
     report = (*planned.report, *found)
+    if job.not_worked is None and (planned.plan is not None or planned.refused):
+        report = (*report, *beyond_one_side(records, job, planned.plan))
     if frozen is not None and not has_errors(planned.report):
-        return _as_worked(records, planned._replace(report=report), frozen, reading.as_of)
+        made = planned._replace(report=report)
+        return _as_worked(records, made, frozen, reading.as_of) if pages else _kept(records, made, frozen)
     if planned.plan is None or has_errors(found):
-        return Pressed(None, None, report)
-    return _pressed(records, planned.plan, report, reading.as_of)
+        return Pressed(None, None, report, job=job)
+    return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)
+
+
+def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:
+    """What the lists say of a planned job."""
+    explained = None if made.work is None else ""
+    summary, lots = summary_of(records, made, ""), lots_of(records, made)
+    client = "" if made.job.not_worked is None else None
+    return Pressed(summary, "", report, explained, made, "", made.job, lots, client=client)
+
+
+def _kept(records: Records, planned: PlannedJob, frozen: Frozen) -> Pressed:
+    """What the lists say of a job that is kept as it was worked."""
+    job = planned.job
+    assert job is not None
+    explained = None if frozen.explained is None else ""
+    summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
+    lots = lots_of_worked(records, job, frozen.words.steps)
+    return Pressed(summary, "", planned.report, explained, planned.plan, "", job, lots, "", "")
 
 
 def not_planned(content: Path, records: Records | None) -> str:
@@ -96,7 +121,6 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     client = None
     if made.job.not_worked is None:
         client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
-        report = (*report, *beyond_one_side(records, made.job, made))
     return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
 
 
@@ -117,8 +141,7 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
-    report = (*planned.report, *beyond_one_side(records, job, planned.plan))
-    return Pressed(summary, html, report, explained, planned.plan, page, job, lots, today, client)
+    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, client)
 
 
 def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:

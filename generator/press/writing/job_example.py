@@ -11,7 +11,7 @@ from generator.records.record import Entry
 
 _SMALLEST = Template("""\
 id: paper-kite
-client: R-0147
+client: R-0100
 title: Paper kite on a string
 artist: $artist
 date: 2027-05-12
@@ -40,7 +40,7 @@ parts:
 
 _EVERYTHING = Template("""\
 id: moth-and-lamp
-client: R-0148
+client: R-0101
 title: Moth and lamp, 4 July 1889
 artist: $artist
 supervisor: $supervisor

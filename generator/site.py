@@ -1,0 +1,153 @@
+"""All that a site is made of: records, jobs and pages, read, checked and planned.
+
+`check` and the build call the same function, so that no build stops over what the check did not say. Only the build
+wants the pages of the jobs; the check asks where they would be, because somebody may have linked to them.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from generator.dates import AsOf
+from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.kept.folder import Folder
+from generator.kept.jobs import AllMade, make_jobs
+from generator.kept.keys import base_of
+from generator.kept.made import MadeFrom
+from generator.kept.times import learn_from_kept
+from generator.planning.each_job import plan_one
+from generator.planning.for_lists import needs_of
+from generator.planning.plan import JobPlan
+from generator.planning.supplies.restock import JobNeeds, span_ahead
+from generator.planning.supplies.tracing import JobLots, traces
+from generator.planning.timing.learning import NOTHING, Learned
+from generator.press.lists.lots import recall_sheets
+from generator.press.manual.anchors import PageRead, places
+from generator.press.manual.answers import leads_nowhere
+from generator.press.manual.authored import authored_pages
+from generator.press.manual.check import handbook_report
+from generator.press.manual.procedures import ProcedurePage, read_procedures
+from generator.press.pages import Gathered, generated_pages
+from generator.press.sheet.summary import JobSummary
+from generator.records.drafts import as_drafts, drafts, still_drafts
+from generator.records.families import JOBS, Records
+from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
+from generator.records.reading import Reading, read_job, read_records
+
+# Takes the address of a job's page in the site, and the page.
+Keep = Callable[[str, bytes], None]
+
+
+@dataclass
+class SiteRead:
+    """What was read and made. records: None where they have a mistake. generated: page address to Markdown.
+
+    recalls: address to page; job_stamps: those of the pages of jobs, by address; at: the places in every generated page,
+    only where nothing is wrong.
+    """
+
+    records: Records | None
+    as_of: AsOf
+    report: Report = ()
+    summaries: list[JobSummary] = field(default_factory=list)
+    procedures: dict[str, ProcedurePage] = field(default_factory=dict)
+    generated: dict[str, str] = field(default_factory=dict)
+    recalls: dict[str, str] = field(default_factory=dict)
+    at: dict[str, PageRead] = field(default_factory=dict)
+    learned: Learned = field(default_factory=lambda: NOTHING)
+    with_jobs: bool = True
+    job_stamps: dict[str, str] = field(default_factory=dict)
+    _shown: JobPlan | None = None
+    _needs: list[JobNeeds] = field(default_factory=list)
+    _lots: list[JobLots] = field(default_factory=list)
+
+    def note(self, reading: Reading, content: Path, made: AllMade) -> None:
+        """Keep of the jobs what the lists of the studio say of them."""
+        assert reading.records is not None
+        whole = [facts for facts in made.facts if facts.summary is not None]
+        self.summaries = [facts.summary for facts in whole if facts.summary is not None]
+        self.job_stamps = {address: stamp for facts in whole for address, stamp in facts.stamps}
+        self._lots = [facts.lots for facts in whole if facts.lots is not None]
+
+        def planned(job: str) -> JobPlan | None:
+            path = content / JOBS.name / f"{job}.yml"
+            return plan_one(read_job(path, reading.known), reading, self.learned).plan
+
+        best = max(made.facts, key=lambda facts: facts.shows, default=None)
+        if best is not None and best.shows >= 0:
+            self._shown = planned(best.job)
+        span = span_ahead(reading.records, self.as_of)
+        for job in self.summaries if made.takes else ():
+            # What is ordered for is what is near: of that the plan is made again where it was kept.
+            if job.id in made.takes and span.holds(job.date):
+                plan = None if job.id in made.needs else planned(job.id)
+                needs = made.needs.get(job.id) if plan is None else needs_of(reading.records, plan)
+                self._needs += [] if needs is None else [needs]
+
+    def generate(self, records: Records, docs: Path) -> Iterator[Diagnostic]:
+        """Make the generated pages, and see that the answers to what is asked lead to one of them."""
+        pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
+        authored, traced = places(pages), traces(records, self._lots)
+        self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
+        gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
+        gathered = gathered._replace(with_jobs=self.with_jobs)
+        self.generated = generated_pages(records, self.as_of, gathered)
+        self.at = places(self.generated)
+        yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
+        yield from (_written_twice(docs / uri) for uri in self.generated if uri in pages)
+
+
+def read_site(
+    content: Path,
+    docs: Path | None,
+    run: AsOf,
+    keep: Keep = lambda address, page: None,
+    *,
+    pages: bool = True,
+    with_jobs: bool = True,
+) -> SiteRead:
+    """Read and check everything. docs: the authored pages, None where they are not asked about.
+
+    keep: what is done with each page of a job. pages: whether they are wanted; otherwise they are empty.
+    with_jobs: False for a copy that reads no job, so that no byte of one can come into it.
+    """
+    reading = read_records(content, run)
+    site = SiteRead(reading.records, reading.as_of, with_jobs=with_jobs)
+    report, being_written = list(reading.report), drafts(content) if with_jobs else {}
+    if with_jobs:
+        kept, base = Folder(content), base_of(content, reading)
+        site.learned, doubts = learn_from_kept(kept, base, content, reading)
+        report += (*doubts, *still_drafts(being_written.values()))
+        job = MadeFrom(content, reading, site.learned, pages)
+        made = make_jobs(kept, base, job, keep)
+        report += [one for facts in made.facts for one in facts.report]
+        if reading.records is not None:
+            site.note(reading, content, made)
+    if docs is not None:
+        report += _about_the_pages(content, docs, reading, site)
+        if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
+            report += site.generate(reading.records, docs)
+    site.report = tuple(as_drafts(report, being_written))
+    return site
+
+
+def _about_the_pages(content: Path, docs: Path, reading: Reading, site: SiteRead) -> Sequence[Diagnostic]:
+    """What is wrong with the authored pages; of records with a mistake, the quotes of what is gone."""
+    if reading.records is None:
+        return tuple(quotes_of_what_is_gone(files_with_quotes(content, docs), reading.known))
+    site.procedures = read_procedures(docs)
+    return handbook_report(docs, reading.records, site.as_of)
+
+
+def _written_twice(page: Path) -> Diagnostic:
+    return Diagnostic(
+        "H715",
+        Place(os.path.relpath(page), 1, 1, 2),
+        found="a page under the address of a generated one",
+        expected="an address that is free",
+        help="give the page another name",
+        says="this page is written by hand, and the program makes one of the same address",
+    )
