@@ -45,8 +45,8 @@ Keep = Callable[[str, bytes], None]
 class SiteRead:
     """What was read and made. records: None where they have a mistake. generated: page address to Markdown.
 
-    recalls: address to page; job_stamps: those of the pages of jobs, by address; at: the places in every generated page,
-    only where nothing is wrong.
+    recalls: address to page; job_stamps: those of the pages of jobs, by address; at: the places in every generated
+    page, only where nothing is wrong.
     """
 
     records: Records | None
