@@ -145,7 +145,7 @@ class Job(Entry, Choices):
 
     draft: Annotated[bool, YesNo()] = Field(
         default=False,
-        description="`yes` while it is being written: what is wrong in it stops nothing, and it has no sheet",
+        description="`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet",
     )
     client: Annotated[
         str,
