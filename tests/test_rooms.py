@@ -39,7 +39,7 @@ MAY: dict[str, set[str]] = {
     "records": BASE | {"trade", "dates"},
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
-    "deleting": {"records"},
+    "deleting": {"records", "published"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
     "site": BASE | {"records", "planning", "press", "dates"},
     "cli": BASE
@@ -56,9 +56,29 @@ MAY: dict[str, set[str]] = {
         "deleting",
         "site",
         "dry_build",
+        "impact",
+        "published",
+        "publishing",
+        "site_build",
     },
     "plugin": BASE
-    | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "site"},
+    | {
+        "trade",
+        "records",
+        "planning",
+        "press",
+        "dates",
+        "faults",
+        "exchange",
+        "inherit",
+        "shipped",
+        "site",
+        "published",
+    },
+    "published": {"records", "writing"},
+    "publishing": {"published"},
+    "impact": BASE | {"records", "planning", "press", "dates", "published"},
+    "site_build": {"dates", "plugin"},
     "dry_build": BASE | {"press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
     "": set(),
@@ -94,7 +114,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
 MOST_ROOMS, MOST_ARROWS = 12, 30
 # What comes from outside and belongs into one place only.
 ONLY_IN = {
-    "mkdocs": {"generator.plugin", "generator.dry_build"},
+    "mkdocs": {"generator.plugin", "generator.dry_build", "generator.site_build"},
     "filelock": {"generator.exchange"},
     "yaml": {"generator.records.located"},
 }

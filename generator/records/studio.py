@@ -256,6 +256,9 @@ class Studio(Record):
     )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
+    kept_sites: Annotated[int, Count(1, 100)] = Field(
+        default=3, description="how many older sites `publish` keeps beside the new one"
+    )
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
         description="volumes of disinfectant for which product and water are tabled"
     )
