@@ -31,7 +31,7 @@ from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
 from generator.published import Published, job_file, keys_of, sheets_of
 from generator.records.checklist import JobText
-from generator.records.families import LISTED, STUDIO, Records
+from generator.records.families import JOBS, LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping
@@ -59,7 +59,7 @@ class Changed(NamedTuple):
         return f"{self.record}.{self.fields[0].what}" if len(self.fields) == 1 and self.fields[0].what else self.record
 
 
-class Number(NamedTuple):
+class SaidOtherwise(NamedTuple):
     """One thing that a sheet would say otherwise, and the records that are the reason."""
 
     what: str
@@ -73,7 +73,7 @@ class SheetChange(NamedTuple):
 
     job: str
     how: str
-    numbers: tuple[Number, ...] = ()
+    numbers: tuple[SaidOtherwise, ...] = ()
 
 
 class Impact(NamedTuple):
@@ -123,7 +123,9 @@ def impact(content: Path, today: AsOf, before: Published) -> Impact | None:
     tries = _tries(content, reading, learned, before, changed, len(differing))
     # What they have taught is gone with them.
     there = {path.stem for path in job_files(content)}
-    gone = tuple(f"jobs.{job}.finished" for job, keys in before.jobs.items() if "finished" in keys and job not in there)
+    gone = tuple(
+        f"{JOBS.name}.{job}.finished" for job, keys in before.jobs.items() if "finished" in keys and job not in there
+    )
     for read, was_said, says in differing:
         own = _keys_changed(content, read.path.stem, before)
         numbers = _reasons(read, (was_said, says), tries, (own, gone), changed)
@@ -156,7 +158,7 @@ def _reasons(
     tries: Sequence[_Tried],
     jobs: tuple[tuple[str, ...], tuple[str, ...]],
     changed: Sequence[Changed],
-) -> tuple[Number, ...]:
+) -> tuple[SaidOtherwise, ...]:
     """Each number that is said otherwise, with the records by which it is.
 
     jobs: the keys of the job that have changed, and the finished jobs that are gone.
@@ -177,7 +179,7 @@ def _reasons(
     for one in printed_differences(was, now) or (_DRAWN,):
         by = tuple(name for name, printed in without.items() if printed.get(one.what) != now.get(one.what))
         more = not by if then is None else then.get(one.what) != was.get(one.what)
-        numbers.append(Number(*one, (*by, *(others if more or not by else ()))))
+        numbers.append(SaidOtherwise(*one, (*by, *(others if more or not by else ()))))
     return tuple(numbers)
 
 
@@ -185,7 +187,7 @@ def _keys_changed(content: Path, job: str, before: Published) -> tuple[str, ...]
     then, now = before.jobs.get(job, {}), keys_of(job_file(content, job))
     if not then:
         return ()
-    return tuple(f"jobs.{job}.{key}" for key in dict.fromkeys((*now, *then)) if then.get(key) != now.get(key))
+    return tuple(f"{JOBS.name}.{job}.{key}" for key in dict.fromkeys((*now, *then)) if then.get(key) != now.get(key))
 
 
 def _newly_finished(content: Path, job: str, before: Published) -> bool:
@@ -252,7 +254,7 @@ def _tries(
         new = [job for job in finished if _newly_finished(content, str(job.id), before)]
         taught = [job for job in finished if job not in new]
         if new:
-            name = ", ".join(f"jobs.{job.id}.finished" for job in new)
+            name = ", ".join(f"{JOBS.name}.{job.id}.finished" for job in new)
             tries.append(_Tried(name, reading, learn(records, taught)[0]))
         if then is not None:
             brought = frozenset(

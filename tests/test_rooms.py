@@ -11,10 +11,9 @@ from pathlib import Path
 
 import pytest
 
-import generator
 from generator.records.families import ALL
+from tests.source import SOURCE, nodes, tree
 
-SOURCE = Path(generator.__file__).parent
 MODULES = {
     ".".join(path.relative_to(SOURCE.parent).with_suffix("").parts).removesuffix(".__init__"): path
     for path in sorted(SOURCE.rglob("*.py"))
@@ -40,8 +39,10 @@ MAY: dict[str, set[str]] = {
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "deleting": {"records", "published"},
+    "progress": set(),
+    "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
-    "site": BASE | {"records", "planning", "press", "dates"},
+    "site": BASE | {"records", "planning", "press", "dates", "kept"},
     "cli": BASE
     | {
         "trade",
@@ -60,6 +61,7 @@ MAY: dict[str, set[str]] = {
         "published",
         "publishing",
         "site_build",
+        "kept",
     },
     "plugin": BASE
     | {
@@ -121,9 +123,12 @@ ONLY_IN = {
 TRADE_MAY = {"dateutil", "coloraide", "shapely"}
 
 
-@cache
 def _tree(module: str) -> ast.Module:
-    return ast.parse(MODULES[module].read_text("utf-8"))
+    return tree(MODULES[module])
+
+
+def _nodes(module: str) -> tuple[ast.AST, ...]:
+    return nodes(MODULES[module])
 
 
 def _room(module: str) -> str:
@@ -131,9 +136,14 @@ def _room(module: str) -> str:
     return parts[1] if len(parts) > 1 else ""
 
 
-def _imports(module: str) -> Iterator[str]:
+@cache
+def _imports(module: str) -> tuple[str, ...]:
     """Every module that is imported, by its full name; `from package import module` names the module."""
-    for node in ast.walk(_tree(module)):
+    return tuple(_imported(module))
+
+
+def _imported(module: str) -> Iterator[str]:
+    for node in _nodes(module):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -236,7 +246,7 @@ def test_a_name_is_imported_from_where_it_is_defined() -> None:
     handed_on = {
         (m, alias.name)
         for m in MODULES
-        for node in ast.walk(_tree(m))
+        for node in _nodes(m)
         for alias in _aliases(node)
         if alias.asname == alias.name or alias.name in taken.get(getattr(node, "module", None) or "", ())
     }
@@ -261,7 +271,7 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
     calls = [
         m
         for m in MODULES
-        for node in ast.walk(_tree(m))
+        for node in _nodes(m)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
     ]
     assert calls == ["generator.cli", "generator.plugin"]
@@ -274,7 +284,7 @@ def test_a_function_takes_few_parameters() -> None:
     """What always comes together is a value with a name, and not one parameter more."""
     long = set()
     for module in MODULES:
-        for node in ast.walk(_tree(module)):
+        for node in _nodes(module):
             if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
                 taken = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
                 if len([one for one in taken if one.arg not in ("self", "cls")]) > MOST_PARAMETERS:
@@ -317,7 +327,7 @@ _PATH = re.compile(rf"({'|'.join(family.name for family in ALL)})\.(?!md$|html$|
 
 def _typed_paths(module: str) -> Iterator[str]:
     """Texts of code that begin like the path of a field, such as `jobs.` or f"techniques.{id}.pace"."""
-    for node in ast.walk(_tree(module)):
+    for node in _nodes(module):
         parts = node.values if isinstance(node, ast.JoinedStr) else [node]
         text = "".join(str(part.value) if isinstance(part, ast.Constant) else "{" for part in parts)
         if _PATH.match(text):
@@ -336,14 +346,14 @@ def test_an_origin_is_made_only_where_records_are_read() -> None:
     made = {
         m
         for m in MODULES
-        for node in ast.walk(_tree(m))
+        for node in _nodes(m)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in makers
     }
     assert made == {f"generator.{m}" for m in ("origins", "planning.computed", "records.noted", "records.record")}
 
 
 def _catches_all(module: str) -> Iterator[ast.ExceptHandler]:
-    for node in ast.walk(_tree(module)):
+    for node in _nodes(module):
         if isinstance(node, ast.ExceptHandler):
             caught = node.type.elts if isinstance(node.type, ast.Tuple) else [node.type]
             names = {c.id for c in caught if isinstance(c, ast.Name)}

@@ -255,6 +255,9 @@ class Studio(Record):
         description="the ink that lines are run in, where neither they nor the job name one; else the first black",
     )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
+    currency: (
+        Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", "`EUR`")] | None
+    ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     kept_sites: Annotated[int, Count(1, 100)] = Field(
         default=3, description="how many older sites `publish` keeps beside the new one"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import datetime
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,7 @@ from generator.dry_build import dry_build
 from generator.press.manual.check import handbook_report
 from generator.press.manual.quotes import quoted
 from generator.records.reading import read_records
-from tests.conftest import THREE_JOBS, copy_content, copy_project
+from tests.conftest import THREE_JOBS, copy_content, copy_project, put_back
 
 CONTENT = Path(__file__).parents[2] / "content"
 SOURCE = Path(generator.__file__).parent
@@ -34,9 +35,33 @@ FINISHED = {file.stem for file in (CONTENT / "jobs").glob("*.yml") if "\nfinishe
 SHOWN = {Path(name).stem for code in CODES.values() for name in (code.file, code.seen_in) if "jobs/" in name}
 
 
+@pytest.fixture(scope="module")
+def one_content(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return copy_content(tmp_path_factory.mktemp("codes"), {*THREE_JOBS, *SHOWN, *FINISHED, "clock-tower"})
+
+
 @pytest.fixture
-def content(tmp_path: Path) -> Path:
-    return copy_content(tmp_path, {*THREE_JOBS, *SHOWN, *FINISHED, "clock-tower"})
+def content(one_content: Path, unchanged_read_once: None) -> Iterator[Path]:
+    with put_back(one_content.parent):
+        yield one_content
+
+
+@pytest.fixture(scope="module")
+def one_project(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, set[Diagnostic]]:
+    """A project of three jobs, and what is said about its handbook before anything is changed."""
+    folder = copy_project(tmp_path_factory.mktemp("handbook"), THREE_JOBS)
+    return folder, _about_the_handbook(folder)
+
+
+@pytest.fixture
+def project(one_project: tuple[Path, set[Diagnostic]], unchanged_read_once: None) -> Iterator[Path]:
+    with put_back(one_project[0]):
+        yield one_project[0]
+
+
+@pytest.fixture
+def before(one_project: tuple[Path, set[Diagnostic]]) -> set[Diagnostic]:
+    return one_project[1]
 
 
 def test_the_list_holds_exactly_the_codes_that_the_program_uses() -> None:
@@ -221,11 +246,9 @@ def _about_the_handbook(project: Path) -> set[Diagnostic]:
 
 
 @pytest.mark.parametrize("code", _of("in the handbook"))
-def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path, THREE_JOBS)
+def test_a_change_that_only_the_handbook_shows(code: str, project: Path, before: set[Diagnostic]) -> None:
     known = CODES[code]
     file = project / known.file if known.file.startswith("handbook/") else project / "content" / known.file
-    before = _about_the_handbook(project)
     text = file.read_text("utf-8")
     assert text.count(known.right) == 1
     file.write_text(text.replace(known.right, known.wrong), "utf-8")
@@ -237,17 +260,13 @@ def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> Non
 
 
 @pytest.mark.parametrize("code", _of("renamed page"))
-def test_a_renamed_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path, THREE_JOBS)
-    before = {d.code for d in _about_the_handbook(project)}
+def test_a_renamed_page_earns_this_code_alone(code: str, project: Path, before: set[Diagnostic]) -> None:
     (project / CODES[code].right).rename(project / CODES[code].wrong)
-    assert {d.code for d in _about_the_handbook(project)} - before == {code}
+    assert {d.code for d in _about_the_handbook(project)} - {d.code for d in before} == {code}
 
 
 @pytest.mark.parametrize("code", _of("emptied page"))
-def test_an_emptied_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path, THREE_JOBS)
-    before = _about_the_handbook(project)
+def test_an_emptied_page_earns_this_code_alone(code: str, project: Path, before: set[Diagnostic]) -> None:
     (project / CODES[code].right).write_text("", "utf-8")
     after = _about_the_handbook(project) - before
     assert {d.code for d in after if d.code != "H705"} == {code}

@@ -253,6 +253,7 @@ _IGNORED = """\
 /site/
 /.site.*
 /.published.json
+/.kept/
 /.cache/
 .venv/
 __pycache__/
