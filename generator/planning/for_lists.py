@@ -10,7 +10,6 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.supplies.tray import bottle_of, pieces
-from generator.planning.timing.healed import Healed, WorkedStep, healed_of
 from generator.planning.working.steps import order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -103,8 +102,3 @@ def _lots(records: Records, job: Job, planned: Sequence[tuple[int, str, str]]) -
         tuple(groupings),
         tuple((str(one.ink), str(one.lot)) for look in job.healed for one in look.reactions),
     )
-
-
-def healed_as_worked(job: Job, steps: Sequence[StepSet]) -> Healed | None:
-    """How a finished job healed whose steps are known as they were planned; None for one that is not finished."""
-    return healed_of(job, [WorkedStep(step.number, step.part, step.technique, step.grouping) for step in steps])

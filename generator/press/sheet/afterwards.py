@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -12,6 +12,7 @@ from generator.planning.for_lists import StepSet
 from generator.planning.plan import AtHand, JobPlan, Work
 from generator.planning.supplies.tracing import INKS, OTHER, Thing, letters_of
 from generator.planning.supplies.tray import bottle_of
+from generator.planning.timing.healed import Healed, WorkedStep, healed_of
 from generator.press.words.addresses import lot_address
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated
@@ -293,3 +294,8 @@ def _cartridge(words: Wording, used: Cartridge, on: datetime.date) -> str:
     else:
         until = f"{'expired on' if used.expires < on else 'good until'} {used.expires.isoformat()}"
     return f"{used.lot}, {words.groupings.get(used.grouping, used.grouping)}, {until}"
+
+
+def healed_as_worked(job: Job, steps: Sequence[StepSet]) -> Healed | None:
+    """How a finished job healed whose steps are known as they were planned; None for one that is not finished."""
+    return healed_of(job, [WorkedStep(step.number, step.part, step.technique, step.grouping) for step in steps])

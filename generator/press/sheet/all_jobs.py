@@ -13,12 +13,12 @@ from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
 from generator.planning.each_job import PlannedJob, plan_before_work, plan_one
-from generator.planning.for_lists import healed_as_worked, lots_of, lots_of_worked
+from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
-from generator.press.sheet.afterwards import afterwards_in, words_of
+from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of, sheet_without_map

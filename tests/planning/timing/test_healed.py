@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from generator.planning.for_lists import healed_as_worked, lots_of_worked
+from generator.planning.for_lists import lots_of_worked
 from generator.planning.plan import plan
 from generator.planning.supplies.tracing import Thing, Trace, letters_of, traces, unreported_reactions
 from generator.planning.timing.healed import Healed, Tally, tallies
 from generator.press.lists.learning import learning_page
 from generator.press.lists.lots import recall_sheets
-from generator.press.sheet.afterwards import Afterwards, afterwards_in, words_of
+from generator.press.sheet.afterwards import Afterwards, afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.frozen import steps_of_other_parts, unknown_steps
 from generator.press.words.addresses import lot_address
 from generator.press.writing.next_job import Follows, next_job
