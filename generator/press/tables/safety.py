@@ -40,7 +40,8 @@ def screening_page(records: Records, here: str) -> str:
         note(
             "Ask all of them",
             "A question that nobody answered is a finding and not a no. The studio asks and sends "
-            "on; it does not judge health. The answers stay in the consent file.",
+            "on; it does not judge health. The answers stay in the consent file. A question that is added is asked "
+            "anew of those who were asked before it, unless its row says otherwise; either way their sheet says so.",
         ),
         table(
             "Questions before a client sits down",
@@ -61,7 +62,7 @@ def _question(question: Question, records: Records, here: str) -> Row:
             question.consequence,
             question.clears,
             "no time named" if question.wait is None else measured(question.wait, records),
-            question.added.isoformat(),
+            question.added.isoformat() + ("" if question.ask_anew else ", and not anew of those asked before"),
             to_source(here, question.source, records),
         ),
     )
