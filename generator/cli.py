@@ -17,6 +17,7 @@ from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
+from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
@@ -220,6 +221,7 @@ def _check_records(content: Path, reading: Reading) -> Report:
         if reading.records is not None and planned.job is not None:
             report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
             report += frozen_with(content, planned.job)[1]
+            report += patch_reminders(reading.records, planned.job, reading.as_of)
             report += past_retention(reading.records, planned.job, reading.as_of)
             if planned.plan is not None or planned.refused:
                 report += beyond_one_side(reading.records, planned.job, planned.plan)

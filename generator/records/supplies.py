@@ -25,6 +25,7 @@ from generator.records.fields import (
 )
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
+from generator.records.shelf import FirstExpires
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
@@ -75,6 +76,9 @@ class Supply(HouseEntry):
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
+    first_expires: FirstExpires = Field(
+        default=None, description="the earliest expiry printed on one on the shelf, of an article that has one"
+    )
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )
