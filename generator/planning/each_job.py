@@ -13,7 +13,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_jobs, worked_file
-from generator.records.still_to_come import still_to_come
+from generator.records.still_to_come import not_come_yet, still_to_come
 
 
 class PlannedJob(NamedTuple):
@@ -63,5 +63,6 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
         more, refused = (), more
     # A day after the sitting is one mistake, whatever day it is.
     said = {diagnostic.place for diagnostic in more}
-    found = (*misquoted, *more, *(d for d in still_to_come(job, reading.as_of) if d.place not in said))
+    to_come = (*still_to_come(job, reading.as_of), *not_come_yet(job, reading.as_of))
+    found = (*misquoted, *more, *(d for d in to_come if d.place not in said))
     return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)

@@ -16,9 +16,9 @@ from generator.records.jobs import Job
 
 
 def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
-    """What a job takes from the shelf; None for a finished one, which has taken it already."""
+    """What a job takes from the shelf; None for a finished one, which has taken it already, and one not worked."""
     job = plan.job
-    if job.finished is not None:
+    if job.finished is not None or job.not_worked is not None:
         return None
     return JobNeeds(str(job.id), job.title, job.date, plan.work is not None, plan.state.listed, tuple(_needs(plan)))
 
@@ -60,8 +60,13 @@ class StepSet(NamedTuple):
     passes: str
 
 
-def lots_of(records: Records, plan: JobPlan) -> JobLots:
-    """What a job leaves behind; also of one that may not go ahead, because its day may still come."""
+def lots_of(records: Records, plan: JobPlan) -> JobLots | None:
+    """What a job leaves behind; also of one that may not go ahead, because its day may still come.
+
+    None for one that is not worked on its day.
+    """
+    if plan.job.not_worked is not None:
+        return None
     steps = plan.work.steps if plan.work is not None else order_of_work(records, plan.job, plan.scars).steps
     worked_with = [
         (number, str(step.setting.grouping.id), str(bottle_of(records, step.ink).id))

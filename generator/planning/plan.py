@@ -9,7 +9,7 @@ presence of a strong ink.
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.diagnostics import Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
@@ -126,7 +126,8 @@ class JobPlan:
 
 def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
     """The plan, or None and what has to be mended in the job first. What is `learned` sets the time that is booked."""
-    report = (*contradictions(records, job), *ended_in_job(records, job))
+    off = "" if job.not_worked is None else str(job.not_worked)
+    report = (*contradictions(records, job), *(() if off else ended_in_job(records, job)))
     if report:
         return None, report
     everything, records = records, records_on(records, job.date)
@@ -135,7 +136,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
     placement, refused = placement_of(job)
     if order.chosen is None or refused:
         return None, (*order.report, *refused)
-    if ended := tuple(ended_by_default(everything, job, order.steps)):
+    if not off and (ended := tuple(ended_by_default(everything, job, order.steps))):
         return None, ended
     steps = at_their_pace(job, order.steps, learned)
     timetable = timetable_of(records, job, steps)
@@ -154,7 +155,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *(finding for scar in scars for finding in scar_findings(records, job, scar)),
                 *mole_findings(records, job),
                 *existing_tattoo_findings(records, job),
-                *healing_findings(records, job),
+                *healing_findings(records, job, slow=any(scar.crossed_by for scar in scars)),
                 *numbing_findings(records, job),
                 *people_findings(records, job, steps),
                 *training_findings(records, job),
@@ -179,6 +180,9 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         )
     )
     verdict = verdict_of(findings, asked=job.screening is not None)
+    if off:
+        # Of a sitting that is not held nothing has to be cleared, and nothing of the client has to be said.
+        verdict, findings = replace(verdict, not_worked=off), ()
     work = None
     if verdict.goes_ahead:
         # Later where scars are crossed or much colour is packed.

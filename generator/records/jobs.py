@@ -10,6 +10,7 @@ from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.allergies import Allergy, word_alone
 from generator.records.days import UP_TO_TODAY, Clock, Day
+from generator.records.earlier import Earlier
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
@@ -25,17 +26,21 @@ from generator.records.fields import (
     Reference,
     Sentence,
     WordInstead,
+    Words,
+    Yes,
     YesClears,
+    YesNo,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.parts import WAYS_TO_CLOSE, Choices, Part
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, with_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
+CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
 
@@ -126,16 +131,27 @@ class PatchTest(Record):
     nothing_seen: YesClears = Field(description="whether nothing showed when it was looked at")
 
 
+class NotPrivate(Record):
+    """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
+
+    text: Annotated[Text, Words("`'12 May 1889'`", 80)] = Field(description="the words, as they are in the job")
+    because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
+
+
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
+    draft: Annotated[bool, YesNo()] = Field(
+        default=False,
+        description="`yes` while it is being written: what is wrong in it stops nothing, and it has no sheet",
+    )
     client: Annotated[
         str,
         Pattern(
             r"[A-Z]{1,3}-\d{2,6}",
             "a reference code: letters, a hyphen, digits; a name, address, number or "
             "birth date belongs in the studio's consent file",
-            "`R-0147`",
+            "`R-0100`",
         ),
     ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")
@@ -184,8 +200,13 @@ class Job(Entry, Choices):
         default=None, description="`none`, or the numbing products on the skin"
     )
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
+    touch_up: Yes = Field(default=False, description="whether it goes over healed work again, in the same places")
     last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = Field(
-        default=None, description="when this skin was last worked; needed from the second sitting"
+        default=None, description="when this skin was last worked; needed from the second sitting, and for a touch-up"
+    )
+    earlier: tuple[Earlier, ...] = Field(
+        default=(),
+        description="what was worked of the piece already, the oldest first; printed at the head of the sheet",
     )
     longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = Field(
         default=None, description="longest sitting that the client wants; the studio's own where none is given"
@@ -197,22 +218,65 @@ class Job(Entry, Choices):
         default=None, description="ink of all lines that name none; the studio's where none is given"
     )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
+    not_private: tuple[NotPrivate, ...] = Field(
+        default=(), description="words that look private and are not, each with the reason why they may be printed"
+    )
     interruptions: Annotated[int, Count(0, 30)] = Field(
         default=0, description="interruptions expected besides the breaks; each one means new gloves"
     )
     finished: Finished | None = Field(default=None, description="what happened, once it is done")
+    not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = Field(
+        default=None,
+        description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
+    )
+
+    @property
+    def worked_before(self) -> bool:
+        """Whether the same skin was worked for this piece already."""
+        return self.touch_up or self.sitting > 1
+
+    @model_validator(mode="before")
+    @classmethod
+    def a_part_alone_without_a_shape_takes_the_whole_piece(cls, value: object) -> object:
+        return with_a_part_alone(value)
 
     @model_validator(mode="after")
     def first_sittings_have_no_last_one(self) -> "Job":
-        if self.sitting == 1 and self.last_worked is not None:
+        if not self.worked_before and self.last_worked is not None:
             raise problem(
                 "R317",
                 found=f"“{self.last_worked}”",
-                expected="`sitting: 2` or more",
-                help_="write which sitting this is, or take `last_worked` away; "
+                expected="`sitting: 2` or more, or `touch_up: yes`",
+                help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
                 "other work is asked about in the screening",
                 at="last_worked",
                 says="a first sitting was not worked before",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def what_is_finished_was_worked(self) -> "Job":
+        if self.finished is not None and self.not_worked is not None:
+            raise problem(
+                "R317",
+                found=f"“{self.not_worked}”",
+                expected="`finished` or `not_worked`, not both",
+                help_="take away the one that is wrong",
+                at="not_worked",
+                says=f"a job that is finished was not {self.not_worked}",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def what_is_finished_is_no_draft(self) -> "Job":
+        if self.finished is not None and self.draft:
+            raise problem(
+                "R317",
+                found="`draft: yes`",
+                expected="no `draft` at a job that was worked",
+                help_="take `draft` away: what was worked is a record",
+                at="draft",
+                says="a job that is finished is no draft",
             )
         return self
 

@@ -3,8 +3,9 @@
 Where a job gives no area, the inks of a part share `limits.filled` of its box; white takes `limits.highlight`.
 """
 
+import re
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 from pydantic import BeforeValidator, Field, model_validator
 
@@ -13,7 +14,7 @@ from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
 from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Ref, Reference, Yes
 from generator.records.kind import Kind, problem
-from generator.records.located import Mapping, Text
+from generator.records.located import Listing, Mapping, Node, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record
 
@@ -74,6 +75,36 @@ def _ink_alone(value: object) -> object:
     return value
 
 
+def with_a_part_alone(job: object) -> object:
+    """A job as it was read; a part that is alone and has no shape takes the whole size of the piece."""
+    if not isinstance(job, Mapping):
+        return job
+    parts, size = job.get("parts"), job.get("size")
+    if not isinstance(parts, Listing) or len(parts) != 1 or not isinstance(size, Text):
+        return job
+    (part,) = parts
+    sides = re.split(r"\s+[x×]\s+", size)
+    if not isinstance(part, Mapping) or part.keys() & {"box", "ellipse", "outline"} or len(sides) != 2:
+        return job
+    box = _like(size, Listing(_like(size, Text(side)) for side in ("0 mm", "0 mm", *sides)))
+    whole = _like(part, Mapping({**part, "box": box}))
+    whole.key_places = {**part.key_places, "box": size.place}
+    made = _like(job, Mapping({**job, "parts": _like(parts, Listing([whole]))}))
+    made.key_places = job.key_places
+    return made
+
+
+_N = TypeVar("_N", Text, Mapping, Listing)
+
+
+def _like(there: Node, made: _N) -> _N:
+    """Something that was made, at the place of what is there."""
+    made.place, made.origin = there.place, there.origin
+    if isinstance(made, Mapping) and isinstance(there, Mapping):
+        made.incomplete = there.incomplete
+    return made
+
+
 # What may close a band besides another part.
 WAYS_TO_CLOSE = (ON_THE_SKIN, OWN_ENDS, LEFT_OPEN) = ("drawn on the skin", "its own ends", "left open")
 
@@ -97,7 +128,7 @@ class Part(Choices):
 
     id: Annotated[Text, Id()] = Field(description="its name in this job")
     role: Annotated[str, Choice(("main", "secondary", "filler", "lettering"))] = Field(
-        description="its weight in the piece"
+        default="main", description="its weight in the piece; `main` where none is given"
     )
     focal: Yes = Field(default=False, description="whether the eye is meant to rest on it")
     band: Yes = Field(default=False, description="whether it runs round the limb, and is drawn on an arc to look level")

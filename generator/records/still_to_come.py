@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.records.days import When
+from generator.records.jobs import NO_SHOW, Job
+from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import singles
 
@@ -20,6 +22,19 @@ def still_to_come(value: object, as_of: AsOf) -> Iterator[Diagnostic]:
     for day, place, past in _past_days(value):
         if day > as_of:
             yield _to_come(day, place, past, as_of)
+
+
+def not_come_yet(job: Job, as_of: AsOf) -> Iterator[Diagnostic]:
+    """A client who is said not to have come, on a day that is still to come."""
+    if job.not_worked == NO_SHOW and job.date > as_of and isinstance(job.not_worked, Text):
+        yield Diagnostic(
+            "R328",
+            job.not_worked.place,
+            found=f"“{job.not_worked}”",
+            expected=f"a `date` up to {as_of.isoformat()}, or `cancelled` or `postponed`",
+            help="write it when the day has come",
+            says=f"it says that the client did not come on {job.date.isoformat()}, which is still to come",
+        )
 
 
 def _past_days(value: object) -> Iterator[tuple[datetime.date, Place, str]]:

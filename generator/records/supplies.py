@@ -31,22 +31,22 @@ PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour"
 
 
 @dataclass(frozen=True)
-class AllergenWord(Kind[str]):
+class AllergenWord(Kind[Text]):
     """What a client may react to, in plain words; capitals do not matter."""
 
     takes: str = "word such as latex or adhesive"
     example: str = "`latex`"
 
-    def read(self, text: Text) -> str:
+    def read(self, text: Text) -> Text:
         word = " ".join(text.lower().split())
         if word == "no":
             raise self.wrong("R314", text, expected="what it is", help_="ask again, and write what it is")
         if not re.fullmatch(r"[a-z]+([ -][a-z]+)*", word):
             raise self.wrong("R314", text, expected="a word such as latex", help_="letters only, one allergy an entry")
-        return word
+        return Text.at(word, text.place)
 
 
-Allergen = Annotated[str, AllergenWord()]
+Allergen = Annotated[Text, AllergenWord()]
 
 
 class Supply(HouseEntry):

@@ -36,6 +36,7 @@ MADE: dict[str, Made] = {
         ("wait", "screening.numbing-product", "screening.numbing-product"),
         ("care", "numbing", "studio.numbing_allowed"),
     ),
+    "brass-key": _with("Clear to start"),
     "clock-tower": _with(
         "With care",
         ("care", "parts", "studio.limits.sitting"),

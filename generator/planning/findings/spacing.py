@@ -17,7 +17,7 @@ def spacing_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
     aim = records.studio.limits.spacing
     for number, step in enumerate(steps, 1):
         spacing = step.setting.spacing
-        if step.section == LINES and (spacing.high < aim.low or spacing.low > aim.high):
+        if step.section == LINES and spacing is not None and (spacing.high < aim.low or spacing.low > aim.high):
             far = spacing.low > aim.high
             yield Finding(
                 "care",

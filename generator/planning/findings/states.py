@@ -22,6 +22,9 @@ class State(Enum):
     CARE = "with care", "care", "with care"
     CLEAR = "clear to start", "clear", "clear"
     FINISHED = "finished", "finished", "finished"
+    CANCELLED = "cancelled", "cancelled", "cancelled"
+    POSTPONED = "postponed", "postponed", "postponed"
+    NO_SHOW = "no-show", "no-show", "no-show"
 
     mark: str
     listed: str
@@ -38,6 +41,9 @@ class State(Enum):
         """Its name at the beginning of a line."""
         return str(self.value[0].upper() + self.value[1:])
 
+
+# The states of a job that is not worked on its day, by their names.
+NOT_WORKED = {state.value: state for state in (State.CANCELLED, State.POSTPONED, State.NO_SHOW)}
 
 # What follows from a finding of each level, or from a rule that says so.
 AT_LEVEL = {

@@ -1,4 +1,7 @@
-"""What is set outside the usual range of its technique: planned, because machine and needle can do it, and said."""
+"""What is set outside the usual range of its technique: planned, because machine and needle can do it, and said.
+
+So are volts at which nobody has measured the machine.
+"""
 
 from __future__ import annotations
 
@@ -21,6 +24,7 @@ _REMEDIES = {
 
 def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """One finding for each technique, value and range, with all steps that are set so."""
+    yield from _unknown_speeds(records, steps)
     found: dict[tuple[str, Outside], list[int]] = {}
     where: dict[tuple[str, Outside], Step] = {}
     for number, step in enumerate(steps, 1):
@@ -29,7 +33,7 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
             found.setdefault(key, []).append(number)
             where.setdefault(key, step)
     for (technique, outside), numbers in found.items():
-        named = f"{'Step' if len(numbers) == 1 else 'Steps'} {', '.join(map(str, numbers))}"
+        named = _named(numbers)
         chosen, usual = (_said(records, value) for value in (outside.chosen, outside.usual))
         step = where[technique, outside]
         yield Finding(
@@ -39,6 +43,30 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
             f"parts.{step.part.id}",
             outside.by,
         )
+
+
+def _unknown_speeds(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """One finding for each machine, stroke and dial at which nobody has measured how fast it runs."""
+    found: dict[tuple[str, str, str], list[int]] = {}
+    for number, step in enumerate(steps, 1):
+        setting = step.setting
+        if setting.speed is None:
+            stroke, dial = (_said(records, value) for value in (setting.stroke, setting.dial))
+            found.setdefault((str(setting.machine.id), stroke, dial), []).append(number)
+    for (machine_id, stroke, dial), numbers in found.items():
+        machine, step = records.machines[machine_id], steps[numbers[0] - 1]
+        yield Finding(
+            "care",
+            f"{_named(numbers)}: how fast {machine.name} runs at {dial} with a stroke of {stroke} and such a cartridge "
+            "was never measured.",
+            "Measure it first, or set it to volts that are measured.",
+            f"parts.{step.part.id}",
+            machine.origin_at("limits"),
+        )
+
+
+def _named(numbers: list[int]) -> str:
+    return f"{'Step' if len(numbers) == 1 else 'Steps'} {', '.join(map(str, numbers))}"
 
 
 def _said(records: Records, value: Value | str) -> str:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.origins import Origin
-from generator.planning.findings.states import AT_LEVEL, State
+from generator.planning.findings.states import AT_LEVEL, NOT_WORKED, State
 
 Level = Literal["note", "care", "wait", "doctor", "not here"]
 RANK: dict[str, int] = {"note": 0, "care": 1, "wait": 2, "doctor": 3, "not here": 4}
@@ -53,7 +53,8 @@ class Verdict:
     """May it go ahead? `settled` is False while the level rests on something that nobody answered.
 
     asked: whether the client was asked the screening questions. questions: how many findings wait for an answer;
-    of_client: whether the client has to give one of them.
+    of_client: whether the client has to give one of them. not_worked: the state of a job that is not worked on its day,
+    whatever was found; empty for every other.
     """
 
     level: Literal["clear", "care", "wait", "doctor", "not here"]
@@ -62,14 +63,17 @@ class Verdict:
     asked: bool = True
     questions: int = 0
     of_client: bool = False
+    not_worked: str = ""
 
     @property
     def goes_ahead(self) -> bool:
-        return self.level in ("clear", "care")
+        return not self.not_worked and self.level in ("clear", "care")
 
     @property
     def state(self) -> State:
         """The state of a job that is not finished."""
+        if self.not_worked:
+            return NOT_WORKED[self.not_worked]
         if self.settled or self.goes_ahead:
             # What could only mean care, such as a girth that nobody taped, is mended at the chair.
             return AT_LEVEL[self.level]
@@ -104,6 +108,9 @@ _MEANING = {
     State.NOT_HERE: "This studio does not do this piece.",
     State.CARE: "Nothing on file forbids it. Keep to the points below, and look at the skin today.",
     State.CLEAR: "Nothing on file against it. Look at the skin today.",
+    State.CANCELLED: "Lay nothing out for it, and work from no paper of it.",
+    State.POSTPONED: "Lay nothing out for it, and work from no paper of it. Agree on a new day, and print again.",
+    State.NO_SHOW: "The client did not come. Work from no paper of it.",
 }
 
 

@@ -1,7 +1,7 @@
 """Volts and speeds of a machine by what was measured on it: one machine, stroke, kind of cartridge and supply.
 
-Beyond what was measured there is a mistake in the job, not a care: there is no number that could be printed. Volts
-measured with a liner are refused for a magnum.
+A speed that was not measured has no volts: there is no number that could be printed. Volts that somebody sets where
+nothing was measured, or that were measured with a liner and are set for a magnum, have no speed that is known.
 """
 
 from __future__ import annotations
@@ -43,7 +43,16 @@ def speed_for_dial(records: Records, machine: Machine, stroke: float, cartridge:
     return _computed(records, machine, stroke, cartridge, calibration.frequency_at, "frequency", volts=volts)
 
 
-def end_as_printed(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Value:
+def speed_at(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Value | None:
+    """Speed for volts; None where nobody has measured it."""
+    given = _end_as_printed(records, machine, stroke, cartridge, volts)
+    try:
+        return speed_for_dial(records, machine, stroke, cartridge, given)
+    except Refusal:
+        return None
+
+
+def _end_as_printed(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Value:
     """The measured end that the volts are printed as, where rounding puts them a little beyond it; else the volts."""
     measured = calibration_for(records, machine, stroke, cartridge)
     for end in () if measured is None else (measured.points[0][0], measured.points[-1][0]):

@@ -19,8 +19,7 @@ from generator.planning.working.calibration import (
     cartridge_for,
     cartridge_of,
     dial_for_speed,
-    end_as_printed,
-    speed_for_dial,
+    speed_at,
 )
 from generator.planning.working.choices import KEYS, NOTHING, Wanted, asked_for, with_habits
 from generator.planning.working.hang_out import hang_out_of
@@ -37,6 +36,7 @@ from generator.trade import labels, motion
 from generator.trade.refusal import Refusal
 
 _Possible = Mapping[float, "Setting"]
+_UNMEASURED = "measure this one, or type its `dial` in volts"
 
 
 class Outside(NamedTuple):
@@ -52,6 +52,7 @@ class Outside(NamedTuple):
 class Setting:
     """One chosen point. `dial` is in what the machine's dial shows, `speed` in Hz.
 
+    speed: None where somebody set volts at which nobody has measured it; then the spacing is not known either.
     outside: what lies outside the technique's usual range. other: what is not the studio's usual, by its name.
     """
 
@@ -59,10 +60,10 @@ class Setting:
     grouping: Grouping
     machine: Machine
     stroke: Recorded
-    speed: Value
+    speed: Value | None
     dial: Value
     hang_out: Value
-    spacing: Computed
+    spacing: Computed | None
     width: Value
     passes: Recorded
     outside: tuple[Outside, ...] = ()
@@ -252,7 +253,7 @@ def _other(setting: Setting, usual: Setting | NoSetting) -> Iterator[str]:
     pairs: tuple[tuple[str, Callable[[Setting], object]], ...] = (
         ("machine", lambda s: s.machine.id),
         ("stroke", lambda s: s.stroke.low),
-        ("dial", lambda s: round(s.speed.low, 2)),
+        ("dial", lambda s: None if s.speed is None else round(s.speed.low, 2)),
         ("hang-out", lambda s: round(s.hang_out.low, 2)),
     )
     for what, of in pairs:
@@ -290,7 +291,7 @@ def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Qua
     if dial_row(technique, grouping) is not row:
         kinds = ", ".join(dict.fromkeys(c for r in technique.dials for c in r.configurations))
         outside.append(Outside("needle", grouping.label, kinds, technique.origin_at("dials")))
-    if odd_speed:
+    if odd_speed and speed is not None:
         outside.append(Outside("speed", speed, recorded(row.speed), row.speed.origin))
     for what, value, usual in (
         ("stroke", recorded(stroke), technique.stroke),
@@ -306,7 +307,7 @@ def _on(records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Qua
         speed,
         dial,
         hang_out,
-        compute(motion.spacing, "needle length", hand_speed=hand, frequency=speed),
+        None if speed is None else compute(motion.spacing, "needle length", hand_speed=hand, frequency=speed),
         width_of(grouping),
         recorded(row.passes),
         tuple(outside),
@@ -320,9 +321,11 @@ def _strokes(
 
     usual: only what lies inside the technique's range; else what lies nearest to it.
     """
-    of_volts = machine.dial == "volts"
     measured = {c.stroke.low for c in records.calibrations.values() if c.machine == machine.id}
-    can = [s for s in machine.strokes if not of_volts or s.low in measured]
+    can = [s for s in machine.strokes if machine.dial != "volts" or s.low in measured]
+    # Volts that somebody typed need no measured speed to be set.
+    if chosen.dial is not None and (chosen.stroke is not None or not can):
+        can = list(machine.strokes)
     if chosen.stroke is not None:
         named_one = _same_stroke(technique, machine, chosen.stroke)
         if named_one is not None and named_one in can:
@@ -333,7 +336,7 @@ def _strokes(
                 chosen.stroke.place or place,
                 found=f"“{chosen.stroke.text}”",
                 expected=", ".join(s.text for s in can) or "a stroke that it was measured with",
-                help="choose a stroke that it has" + (", or measure it with this one" if named_one else ""),
+                help="choose a stroke that it has" + (f", {_UNMEASURED}" if named_one else ""),
                 says=f"{machine.id} was not measured with this stroke"
                 if named_one
                 else f"{machine.id} cannot be set to this stroke",
@@ -349,7 +352,7 @@ def _strokes(
                 place,
                 found=", ".join(s.text for s in machine.strokes),
                 expected="a stroke that it was measured with",
-                help="choose another machine, or measure this one",
+                help=f"choose another machine, {_UNMEASURED}",
                 says=f"{machine.id} was measured with none of its strokes",
             )
         )
@@ -359,20 +362,23 @@ def _strokes(
 
 def _dial(
     records: Records, piece: Piece, row: Dial, machine: Machine, stroke: Quantity, chosen: Wanted
-) -> tuple[Value, Value, bool]:
-    """Speed in Hz, the dial setting that gives it, and whether it lies outside the usual speeds."""
+) -> tuple[Value | None, Value, bool]:
+    """Speed in Hz, the dial setting that gives it, and whether it lies outside the usual speeds.
+
+    Volts that are typed need no measured speed: where there is none, the speed is not known.
+    """
     place, limits, cartridge = piece.place, machine.limits, cartridge_of(piece.grouping)
-
-    def calibrated(calculated: Callable[[Records, Machine, float, str, Value], Computed], given: Value) -> Value:
-        try:
-            return calculated(records, machine, stroke.low, cartridge, given)
-        except Refusal as refusal:
-            raise NoSetting(_refused(refusal, place)) from None
-
     odd = False
     if chosen.dial is None:
-        speed: Value = recorded(row.usual)
-        dial = speed if machine.dial == "Hz" else calibrated(dial_for_speed, speed)
+        speed: Value | None = recorded(row.usual)
+        try:
+            dial = (
+                recorded(row.usual)
+                if machine.dial == "Hz"
+                else dial_for_speed(records, machine, stroke.low, cartridge, recorded(row.usual))
+            )
+        except Refusal as refusal:
+            raise NoSetting(_refused(refusal, place)) from None
     else:
         place = chosen.dial.place or place
         if chosen.dial.kind != limits.kind:
@@ -388,11 +394,13 @@ def _dial(
             )
         dial = speed = recorded(chosen.dial)
         if machine.dial != "Hz":
-            speed = calibrated(speed_for_dial, end_as_printed(records, machine, stroke.low, cartridge, dial))
+            speed = speed_at(records, machine, stroke.low, cartridge, dial)
         # An end of the range in volts counts as the tables print it.
         ends = _ends_in_volts(records, row.speed, machine, stroke, cartridge)
-        odd = not within(speed.low, row.speed.low, row.speed.high, "frequency") and not any(
-            within(dial.low, end, end, "voltage") for end in ends
+        odd = (
+            speed is not None
+            and not within(speed.low, row.speed.low, row.speed.high, "frequency")
+            and not any(within(dial.low, end, end, "voltage") for end in ends)
         )
     if not within(dial.low, limits.low, limits.high, limits.kind):
         raise NoSetting(
@@ -419,4 +427,5 @@ def _ends_in_volts(
 
 
 def _refused(refusal: Refusal, place: Place) -> Diagnostic:
-    return Diagnostic("A902", place, found=refusal.found, expected=refusal.expected, help=refusal.remedy)
+    remedy = f"{refusal.remedy}; or type the `dial` in volts, and its speed counts as not known"
+    return Diagnostic("A902", place, found=refusal.found, expected=refusal.expected, help=remedy)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from generator.planning.computed import text_of
+from generator.planning.computed import Computed, text_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.working.steps import LINES, Step
 from generator.press.drawings.bands import bands_drawn
@@ -75,27 +75,27 @@ def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
     """One picture for all lines that are run alike."""
     assert plan.work is not None
     letters = part_letters(plan.job)
-    alike: dict[tuple[object, ...], list[tuple[int, Step]]] = {}
+    alike: dict[tuple[object, ...], list[tuple[int, Step, Computed]]] = {}
     for number, step in enumerate(plan.work.steps, 1):
-        if step.section == LINES:
-            setting = step.setting
-            ends = [(value.low, value.high) for value in (setting.spacing, setting.dial)]
-            alike.setdefault((setting.technique.id, setting.machine.id, *ends), []).append((number, step))
+        setting, spacing = step.setting, step.setting.spacing
+        # Where nobody has measured the speed there is nothing to draw.
+        if step.section == LINES and spacing is not None:
+            ends = [(value.low, value.high) for value in (spacing, setting.dial)]
+            alike.setdefault((setting.technique.id, setting.machine.id, *ends), []).append((number, step, spacing))
     for steps in alike.values():
-        first, step = steps[0]
-        spacing, dial = step.setting.spacing, step.setting.dial
+        first, step, spacing = steps[0]
+        dial = step.setting.dial
         said = calculated(spacing.low, spacing.high, "needle length", records)
         at = calculated(dial.low, dial.high, dial.kind, records, text_of(dial))
         title = f"{step.setting.technique.name} at {at}: punctures along {_STRETCH:g} mm of line"
-        which = "; ".join(f"step {number}, {letters[of.part.id]} {of.part.id}" for number, of in steps)
+        which = "; ".join(f"step {number}, {letters[of.part.id]} {of.part.id}" for number, of, _ in steps)
         told = Markup("{}: {} from puncture to puncture. Upper row the slowest hand, lower row the fastest.").format(
             which[0].upper() + which[1:], said
         )
-        yield Picture(f"punctures-{first}", title, _dots(step, f"{title}. {told.unescape()}"), (told,))
+        yield Picture(f"punctures-{first}", title, _dots(spacing, f"{title}. {told.unescape()}"), (told,))
 
 
-def _dots(step: Step, said: str) -> Markup:
-    spacing = step.setting.spacing
+def _dots(spacing: Computed, said: str) -> Markup:
     drawn = []
     for row, apart in enumerate(dict.fromkeys((spacing.low, spacing.high))):
         count = math.floor(_STRETCH / apart) + 1

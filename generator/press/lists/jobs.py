@@ -22,8 +22,8 @@ def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[s
     """The index, and a page for each year that has more past jobs than the index shows."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
     monday = as_of - datetime.timedelta(days=as_of.weekday())
-    before = [job for job in reversed(ordered) if job.date < monday or job.finished]
-    coming = [job for job in ordered if job.date >= monday and not job.finished]
+    before = [job for job in reversed(ordered) if job.date < monday or job.finished or job.not_worked]
+    coming = [job for job in ordered if job.date >= monday and not (job.finished or job.not_worked)]
     years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
     archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
     return {
@@ -58,9 +58,9 @@ def _index(
     blocks += [
         heading("Later", "later"),
         table("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week), "No job."),
-        heading("Finished, and before", "before"),
+        heading("Finished, not worked, and before", "before"),
         table(
-            "Finished jobs, and those of the weeks before, the latest first",
+            "Finished jobs, those that are not worked, and those of the weeks before, the latest first",
             (*_COLUMNS, "Afterwards"),
             _rows(recent, JOBS, _written_up),
             "No job.",
@@ -90,6 +90,8 @@ def _week(job: JobSummary) -> str:
 
 
 def _written_up(job: JobSummary) -> str:
+    if job.not_worked:
+        return "not worked"
     return "written up" if job.finished else "not written up"
 
 
@@ -98,7 +100,8 @@ def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], st
         opened = [link(address(here, f"sheets/{job.id}.html"), "sheet")]
         if job.goes_ahead:
             opened.append(link(address(here, explained_address(job.id)), "numbers"))
-        opened.append(link(address(here, client_address(job.id)), "client’s page"))
+        if not job.not_worked:
+            opened.append(link(address(here, client_address(job.id)), "client’s page"))
         yield Row(
             f"jobs-{job.id}",
             (

@@ -17,6 +17,7 @@ LOOK_UP = "assets/stamp.js"
 # What is done with a paper whose stamp is another one.
 FINISHED = "finished, keep this paper"
 PLANNED = "with another stamp: print again"
+NOT_WORKED = "{}: work from no paper of it"
 # Where the stamps of the pages go once all pages are written. The search need not know them: it leads to the pages.
 _PAGES = Markup('<div id="page-stamps"></div>')
 
@@ -29,7 +30,7 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
             (
                 job.id,
                 Markup("<code>{}</code>").format(job.stamp),
-                FINISHED if job.finished else PLANNED,
+                _paper(job),
                 link(address(here, f"sheets/{job.id}.html"), job.title),
             ),
         )
@@ -70,6 +71,19 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
     )
 
 
+def _finished(job: JobSummary) -> dict[str, object]:
+    """What can be said of the paper of a finished job: whether its values are kept, and the stamp it carried."""
+    if job.kept is None:
+        return {"finished": job.finished}
+    return {"finished": True, "kept": True, "paper": job.kept.paper}
+
+
+def _paper(job: JobSummary) -> str:
+    if job.not_worked:
+        return NOT_WORKED.format(job.state)
+    return FINISHED if job.finished else PLANNED
+
+
 def with_page_stamps(html: str, stamps: Mapping[str, str], here: str = STAMP) -> str:
     """The finished page with the stamps of all other pages, which are known only when those are written."""
     rows = (
@@ -89,7 +103,8 @@ def stamps_script(known_jobs: Sequence[JobSummary], pages: Mapping[str, str]) ->
     A sheet goes by its job, any other page by its address in the site; no job's id has a dot.
     """
     sheets = {
-        job.id: {"stamp": job.stamp, "finished": job.finished} for job in sorted(known_jobs, key=lambda job: job.id)
+        job.id: {"stamp": job.stamp, "not_worked": job.state if job.not_worked else "", **_finished(job)}
+        for job in sorted(known_jobs, key=lambda job: job.id)
     }
     stamps = {**sheets, **{name: {"stamp": stamp} for name, stamp in pages.items()}}
     return f"window.currentStamps = {json.dumps(stamps)};\n"

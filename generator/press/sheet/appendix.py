@@ -137,7 +137,7 @@ def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
     steps = [(OfStep(str(stint.number)), step) for stint, step in work.at_hand.numbered]
     yield Explained.DIAL, [(of, step.setting.dial) for of, step in steps]
     yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
-    yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
+    yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps if step.setting.spacing is not None]
     over_scars = [
         (f"step {of.number} over scar {over.scar}", over.passes)
         for of, step in steps

@@ -26,7 +26,8 @@ def plan_text(records: Records, plan: JobPlan) -> str:
     lines += ["", "Map", *(f"  {sentence}" for sentence in shown)]
     lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
     if not sheet.goes_ahead:
-        return "\n".join([*lines, "", "No working steps: clear the points above first."]) + "\n"
+        first = "." if sheet.not_worked else ": clear the points above first."
+        return "\n".join([*lines, "", f"No working steps{first}"]) + "\n"
     return "\n".join([*lines, *_work(sheet)]) + "\n"
 
 

@@ -12,7 +12,7 @@ import functools
 import hashlib
 import json
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
 import segno
@@ -29,7 +29,7 @@ from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import first_lined
 from generator.press.sheet.differences import Difference
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
-from generator.press.sheet.sides import NO_STEPS, in_one_column, order_columns, pause_widths, sides_of
+from generator.press.sheet.sides import in_one_column, no_steps, order_columns, pause_widths, sides_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address, today_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
@@ -61,14 +61,27 @@ def stamp_of(sheet: Sheet) -> str:
     """
     if sheet.stamp:
         return sheet.stamp
-    printed = json.dumps(_printed(asdict(sheet)), ensure_ascii=False, sort_keys=True)
+    printed = json.dumps(_printed(sheet), ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(printed.encode()).hexdigest()[:8]
 
 
+def stamped(sheet: Sheet) -> Sheet:
+    """The sheet with its stamp, so that it is made once and not for each of its pages."""
+    return replace(sheet, stamp=stamp_of(sheet))
+
+
 def _printed(value: Any) -> Any:
+    if is_dataclass(value):
+        view: Any = type(value)
+        return {name: _printed(getattr(value, name)) for name in _printed_fields(view)}
     if isinstance(value, dict):
         return {key: _printed(inner) for key, inner in value.items() if key not in _NOT_PRINTED}
     return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
+
+
+@functools.cache
+def _printed_fields(view: Any) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(view) if field.name not in _NOT_PRINTED)
 
 
 def sheet_html(
@@ -94,7 +107,7 @@ def sheet_html(
         "sides": sides_of(sheet),
         "columns": order_columns(sheet),
         "dial_parts": dial_parts,
-        "no_steps": NO_STEPS,
+        "no_steps": no_steps(sheet),
         "pause_widths": pause_widths(sheet),
         "in_one_column": in_one_column(sheet),
         "map": Markup(sheet.map),

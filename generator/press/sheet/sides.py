@@ -28,8 +28,8 @@ _CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
 _ORDER_ON = "The order continues on sheet 10, side 20."
 _HEADING = sizes.HEADING.line + sizes.ABOVE_HEADING + sizes.HEADING_RULE + sizes.BELOW_HEADING + 0.1
 
-# What a sheet says that has no order.
-NO_STEPS = "No working steps are printed. When the points above are cleared, write it into the job and print again."
+_NO_STEPS = "No working steps are printed."
+_CLEARED = "When the points above are cleared, write it into the job and print again."
 
 BlockName = Literal["pauses", "inks", "tray", "writing", "notes", "sources", "foot"]
 
@@ -224,8 +224,13 @@ def _middle(sheet: Sheet) -> float:
 def _day(sheet: Sheet, room: float) -> float:
     """The times of the day and the other sittings; what may not go ahead has neither, and says so in their place."""
     if not sheet.goes_ahead:
-        return sizes.DAY._replace(bold=True).tall(NO_STEPS, room)
+        return sizes.DAY._replace(bold=True).tall(no_steps(sheet), room)
     return (_whole_pairs(sheet.times, room) + _whole_pairs(sheet.sittings, room)) * sizes.DAY.line
+
+
+def no_steps(sheet: Sheet) -> str:
+    """What a sheet says that has no order."""
+    return _NO_STEPS if sheet.not_worked else f"{_NO_STEPS} {_CLEARED}"
 
 
 def words_room(sheet: Sheet) -> float:

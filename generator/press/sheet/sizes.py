@@ -95,6 +95,9 @@ FRAMES = {
         "border: 0; border-top: 2.6mm solid currentColor; border-bottom: 2.6mm solid currentColor;", 5.2, 0.0
     ),
     "finished": Surround("border: .3mm solid currentColor; border-right-width: 3mm;", 0.6, 3.3),
+    "cancelled": Surround("border: 0; border-top: .9mm dashed currentColor;", 0.9, 0.0),
+    "postponed": Surround("border: 0; border-bottom: .9mm dashed currentColor;", 0.9, 0.0),
+    "no-show": Surround("border: 0; border-left: .9mm dashed currentColor;", 0.0, 0.9),
 }
 REASON_AIR, REASON_SIDE, REASON_RULE, REASONS_APART = 0.3, 3, 1.2, 0.8
 # The map and the words beside it: in two columns where each has its room, the stop signs so much wider than the words

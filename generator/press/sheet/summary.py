@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import html
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
@@ -12,11 +13,18 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 
 
+class Kept(NamedTuple):
+    """What is kept of a finished job. paper: the stamp that was found on its paper, empty where nobody looked."""
+
+    paper: str
+
+
 @dataclass(frozen=True, slots=True)
 class JobSummary:
     """One line about a job. `state` is the word that lists say: no reason and no day beside a client's reference.
 
-    inks: their names, by which the search finds the job.
+    kept: None where a job is not finished, or nothing is kept of what it was worked with. inks: their names, by which
+    the search finds the job.
     """
 
     id: str
@@ -30,6 +38,8 @@ class JobSummary:
     stamp: str
     finished: bool
     inks: tuple[str, ...]
+    kept: Kept | None = None
+    not_worked: bool = False
 
 
 def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
@@ -37,12 +47,14 @@ def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
     return _summary(records, plan.job, plan.state, plan.verdict.goes_ahead, stamp)
 
 
-def summary_of_finished(records: Records, job: Job, goes_ahead: bool, stamp: str) -> JobSummary:
+def summary_of_finished(records: Records, job: Job, goes_ahead: bool, stamp: str, kept: Kept) -> JobSummary:
     """The line for a job that is kept as it was worked. goes_ahead: whether its numbers are explained."""
-    return _summary(records, job, State.FINISHED, goes_ahead, stamp)
+    return _summary(records, job, State.FINISHED, goes_ahead, stamp, kept)
 
 
-def _summary(records: Records, job: Job, state: State, goes_ahead: bool, stamp: str) -> JobSummary:
+def _summary(
+    records: Records, job: Job, state: State, goes_ahead: bool, stamp: str, kept: Kept | None = None
+) -> JobSummary:
     return JobSummary(
         id=str(job.id),
         title=job.title,
@@ -54,6 +66,8 @@ def _summary(records: Records, job: Job, state: State, goes_ahead: bool, stamp: 
         goes_ahead=goes_ahead,
         stamp=stamp,
         finished=job.finished is not None,
+        kept=kept,
+        not_worked=job.not_worked is not None,
         inks=tuple(dict.fromkeys(records.inks[laid.ink].name for part in job.parts for laid in part.colours)),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.planning.findings.states import NOT_WORKED
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow
 
@@ -87,6 +88,11 @@ class Sheet:
     come_back: tuple[Labelled, ...]
     sources: tuple[str, ...]
     stamp: str = ""
+
+    @property
+    def not_worked(self) -> bool:
+        """Whether nothing is worked on its day."""
+        return any(state.mark == self.mark for state in NOT_WORKED.values())
 
     @property
     def blanks(self) -> tuple[str, ...]:

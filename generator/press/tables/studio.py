@@ -11,7 +11,7 @@ from generator.press.lists.expires import EXPIRES
 from generator.press.lists.training import TRAINING
 from generator.press.tables.vibration import NOT_ASSESSED, vibration_section
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, address, anchor, to_entry, to_record, to_source
-from generator.press.words.formatted import measured, number, with_end, yes_no
+from generator.press.words.formatted import calculated, measured, number, with_end, yes_no
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 from generator.records.decisions import who_decided
 from generator.records.families import LISTED, Records
@@ -31,7 +31,7 @@ def machines_page(records: Records, here: str) -> str:
         "Strokes",
         "Dial shows",
         "Dial limits",
-        "Hang-out",
+        "Hang-out, with needles on the shelf",
         "Weight",
         "Vibration",
         "Care between clients",
@@ -71,13 +71,24 @@ def _machine(machine: Machine, records: Records, here: str) -> Row:
             "; ".join(measured(s, records) for s in machine.strokes),
             machine.dial,
             measured(machine.limits, records),
-            measured(machine.hang_out, records),
+            _hang_out(machine, records),
             measured(machine.weight, records),
             vibration,
             machine.care,
             to_source(here, machine.source, records),
         ),
     )
+
+
+def _hang_out(machine: Machine, records: Records) -> str:
+    """What machine and needles on the shelf can be set to together: that much, and no more, can be typed in a job."""
+    needles = [grouping.hang_out for grouping in records.groupings.values() if grouping.until is None]
+    own = machine.hang_out
+    both = [(max(own.low, n.low), min(own.high, n.high)) for n in needles if own.low <= n.high and n.low <= own.high]
+    if not both:
+        return measured(own, records)
+    low, high = min(low for low, _ in both), max(high for _, high in both)
+    return measured(own, records) if (low, high) == (own.low, own.high) else calculated(low, high, own.kind, records)
 
 
 def _conditions(calibration: Calibration, records: Records, here: str) -> Markup:

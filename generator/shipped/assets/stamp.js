@@ -21,13 +21,32 @@
     return { job: told < 0 ? first : words[told - 1] || "", stamp: stamp };
   }
   function known(job) { return Object.prototype.hasOwnProperty.call(stamps, job); }
+  // What was worked with is known where the values are kept and somebody looked at the stamp on the paper.
+  function finished(job, stamp) {
+    var of = stamps[job];
+    if (!of.kept) {
+      return "What " + job + " was worked with is not kept, so nobody can say whether it was this sheet.";
+    }
+    if (of.paper && of.paper === stamp) {
+      return job + " was worked with this sheet." + (of.paper === of.stamp ? "" :
+        " It says other things than the sheet that is kept; the paper counts.");
+    }
+    if (of.stamp === stamp) {
+      return of.paper
+        ? job + " was worked with another one, with stamp " + of.paper + "; look for it."
+        : "It is the sheet that is kept of " + job + "; nobody looked at the paper that was worked with.";
+    }
+    return "It carries another stamp than the sheet that is kept of " + job + "; the paper says what was worked with.";
+  }
   function answered(text) {
     var read = readAs(text), job = read.job;
     if (!read.stamp) {
       return "Not a stamp: write the job or the page and the eight characters of the stamp, as they are printed.";
     }
     if (!job) {
-      job = Object.keys(stamps).filter(function (name) { return stamps[name].stamp === read.stamp; })[0];
+      job = Object.keys(stamps).filter(function (name) {
+        return stamps[name].stamp === read.stamp || stamps[name].paper === read.stamp;
+      })[0];
       if (!job) {
         return "Unknown stamp: nothing of today carries it. Keep the paper, do not work from it, and look it up again with " +
           "its job or its page: a finished job keeps its paper.";
@@ -43,9 +62,11 @@
     }
     var current = stamps[job].stamp === read.stamp;
     if (stamps[job].finished) {
-      return "Finished: keep this paper. " + (current
-        ? job + " was worked with this sheet."
-        : "It carries another stamp than the sheet that is kept of " + job + "; the paper says what was worked with.");
+      return "Finished: keep this paper. " + finished(job, read.stamp);
+    }
+    if (stamps[job].not_worked) {
+      return "Not worked, " + stamps[job].not_worked + ": work from no paper of " + job + ". Was one worked from already? " +
+        "Then keep it, and mend the job; else throw it away.";
     }
     if (current) {
       return "Current: this is the latest " + (page ? "print" : "sheet") + " of " + job + ".";

@@ -19,12 +19,16 @@ from generator.press.sheet.summary import search_entry, summary_of
 from tests.planning.demo import JOBS, RECORDS, Written, demo, planned, simple
 
 AS_OF = datetime.date(2027, 5, 1)
-LISTED = {"clear", "with care", "not yet", "finished"}
+NOT_WORKED = {"cancelled", "postponed", "no-show"}
+LISTED = {"clear", "with care", "not yet", "finished", *NOT_WORKED}
 # Jobs that the demo studio has none of.
 IN_STATE: dict[State, Written] = {
     State.NOT_ASKED: simple(screening=None),
     State.ASK: simple(allergies=None),
     State.CLEAR: simple(),
+    State.CANCELLED: simple(not_worked="cancelled"),
+    State.POSTPONED: simple(not_worked="postponed"),
+    State.NO_SHOW: simple(not_worked="no-show"),
 }
 # How a sentence begins that says what to do.
 _VERBS = re.compile(
@@ -48,6 +52,9 @@ def test_a_state_has_one_name_and_what_no_plan_goes_ahead_with_is_not_yet_on_lis
         "with care",
         "clear to start",
         "finished",
+        "cancelled",
+        "postponed",
+        "no-show",
     ]
     assert {state.listed for state in State} == LISTED
     assert len({state.mark for state in State}) == len(State)
@@ -74,7 +81,7 @@ def test_a_question_says_whom_to_ask_and_never_what_its_answer_could_lead_to() -
     assert {reason.level for reason in sheet.reasons} == {"ask"}
 
 
-def test_lists_and_search_say_one_of_four_words_and_no_day() -> None:
+def test_lists_and_search_say_one_of_a_few_words_and_no_day() -> None:
     wrong = []
     for job in JOBS:
         plan = demo(job)

@@ -46,9 +46,9 @@ def one_mistake(job: Written) -> Diagnostic:
         # The wrong unit for the dial.
         (lines(machine="kettle", dial="7 V"), "J604", "dial"),
         (lines(machine="lathe", dial="100 Hz"), "J604", "dial"),
-        # Volts below and beyond the measured points, 5–9 V.
-        (lines(machine="lathe", dial="4.9 V"), "A902", "dial"),
-        (lines(machine="lathe", dial="9.1 V"), "A902", "dial"),
+        # Volts below and beyond what the dial shows, 4–10 V.
+        (lines(machine="lathe", dial="3.9 V"), "J606", "dial"),
+        (lines(machine="lathe", dial="10.1 V"), "J606", "dial"),
         # Hang-out against grouping (rounds 1.5–4 mm, rows 1.5–3 mm).
         (lines(hang_out="1.4 mm"), "J607", "hang_out"),
         (lines(hang_out="4.1 mm"), "J607", "hang_out"),

@@ -5,18 +5,26 @@ Nothing here is published: ranges are common practice of the trade, no published
 
 from __future__ import annotations
 
+import dataclasses
 import html
 import itertools
+import json
 import re
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import pytest
 
+from generator.planning.as_json import as_data
 from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.settings import Setting, dial_row, settings_for, technique_for
 from generator.planning.working.strokes import fewest_strokes
+from generator.press.drawings.pictures import pictures_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.tables.dials import dials_page
+from generator.press.tables.needles import groupings_page, speeds_page
+from generator.press.tables.studio import machines_page
+from generator.press.tables.swapping import swapping_page
 from generator.quantities import Quantity, as_printed, within
 from generator.records.machines import Machine
 from generator.records.needles import Grouping, Technique
@@ -345,30 +353,102 @@ def test_where_no_stroke_fits_all_rows_there_are_as_few_as_may_be() -> None:
     assert fewest_strokes([{3.0: 0, 4.0: 0}], [3.5]) == [3.0]
 
 
-# The other tables.
+# The other tables: every cell of a setting, by the head of its column; a column of a machine is that machine's dial.
+SETTINGS = {
+    "Stroke": "stroke",
+    "Strokes": "stroke",
+    "Hang-out": "hang_out",
+    "Hang-out, with needles on the shelf": "hang_out",
+    "Dial": "dial",
+    "Dial limits": "dial",
+    "Speed": "dial",
+    "Usual": "dial",
+}
+# Whose setting a row is, by the beginning of its id.
+ROWS = re.compile(
+    r"(?P<family>machines|groupings|swap|techniques|calibrations)-"
+    rf"(?:(?P<technique>{'|'.join(RECORDS.techniques)})-?)?(?:dials-(?P<row>\d))?(?P<entry>.*?)(?:-points-\d+)?"
+)
 
 
-def test_every_end_that_the_tables_of_needles_and_machines_print_is_accepted_when_typed() -> None:
-    def ends(*ranges: Quantity) -> list[str]:
-        return [f"{end:.12g} mm" for r in ranges for p in as_printed(r.low, r.high, r.kind) for end in (p.low, p.high)]
+def cells_of(page: str) -> Iterator[tuple[re.Match[str], str, str]]:
+    """The row's id taken apart, the head of the column and the text of every cell of a page's tables."""
 
-    rows: list[Written] = []
-    for way in RECORDS.techniques.values():
-        rows += [row(way, stroke=end) for end in ends(way.stroke)]
-        rows += [row(way, hang_out=end) for end in ends(way.hang_out)]
-    for grouping in RECORDS.groupings.values():
-        way = RECORDS.techniques["packing"]
-        rows += [row(way, needle=grouping.id, hang_out=end) for end in ends(grouping.hang_out)]
-    for machine in RECORDS.machines.values():
-        way = RECORDS.techniques["lining"]
-        rows += [row(way, machine=machine.id, stroke=end) for end in ends(*machine.strokes)]
-        if machine.dial == "Hz":
-            limits = (machine.limits.low, machine.limits.high)
-            rows += [row(way, machine=machine.id, dial=f"{end:g} Hz") for end in limits]
-    for measured in RECORDS.calibrations.values():
-        base = {"machine": measured.machine, "stroke": measured.stroke.text}
-        rows += [row(RECORDS.techniques["lining"], **base, dial=volts.text) for volts, _ in measured.points]
-    assert len(set_up(rows)) == len(rows) > 90
+    def plain(markup: str) -> str:
+        return html.unescape(re.sub(r"<[^>]+>", "", markup)).replace("\u00a0", " ").strip()
+
+    for one in re.findall(r"<table.*?</table>", page, re.DOTALL):
+        heads = [plain(head) for head in re.findall(r"<th[^>]*>(.*?)</th>", one.partition("<tbody")[0], re.DOTALL)]
+        for row_id, cells in re.findall(r'<tr id="([^"]+)">(.*?)</tr>', one, re.DOTALL):
+            if (of := ROWS.fullmatch(row_id)) is not None:
+                texts = map(plain, re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", cells, re.DOTALL))
+                yield from ((of, head, text) for head, text in zip(heads, texts, strict=True))
+
+
+def typed_from(of: re.Match[str], head: str, cell: str) -> Iterator[Written]:
+    """What a reader of the cell types into a job, for the machine, needle or technique that the row is about."""
+    by_dial = {f"{machine.name}, {machine.dial}": machine.id for machine in RECORDS.machines.values()}
+    key = "dial" if head in by_dial else SETTINGS.get(head)
+    family, entry, technique = of["family"], of["entry"], of["technique"]
+    if key is None or (family == "calibrations" and head != "Dial"):
+        return
+    base: Written = {}
+    way = RECORDS.techniques[technique or ("packing" if family == "groupings" else "lining")]
+    if family in ("groupings", "swap"):
+        base["needle"] = entry
+    elif of["row"]:
+        base["needle"] = next(g.id for g in RECORDS.groupings.values() if dial_row(way, g) is way.dials[int(of["row"])])
+    if family == "machines":
+        base["machine"] = entry
+    elif family == "calibrations":
+        measured = RECORDS.calibrations[entry]
+        base |= {"machine": measured.machine, "stroke": measured.stroke.text}
+    elif head in by_dial:
+        base["machine"] = by_dial[head]
+    for some in cell.split("; "):
+        stroke = re.match(r"with a stroke of ([\d.]+ mm): ", some)
+        for end in _ends(some[stroke.end() :] if stroke else some):
+            yield row(way, **{**base, **({"stroke": stroke[1]} if stroke else {}), key: end})
+
+
+def test_every_end_printed_in_any_table_of_machines_needles_and_techniques_is_accepted_when_typed() -> None:
+    pages = (machines_page, groupings_page, speeds_page, swapping_page)
+    found = [(of, head, cell) for page in pages for of, head, cell in cells_of(page(RECORDS, "reference/x.md"))]
+    typed = [one for cell in found for one in typed_from(*cell)]
+    each = {json.dumps(one, sort_keys=True): one for one in typed}
+    assert {of["family"] for of, _, _ in found} == {"machines", "groupings", "swap", "techniques", "calibrations"}
+    assert {"4 V", "10 V", "40 Hz", "150 Hz"} <= {str(one.get("dial")) for one in each.values()}
+    assert len(set_up(list(each.values()))) == len(each) > 250
+
+
+def test_a_table_of_machines_prints_no_hang_out_that_no_needle_here_can_be_set_to() -> None:
+    short = dataclasses.replace(RECORDS, groupings={"1215CM": RECORDS.groupings["1215CM"]})
+    said = [cell for of, head, cell in cells_of(machines_page(short, "reference/machines.md")) if "Hang-out" in head]
+    assert said == ["1.5–3 mm"] * len(RECORDS.machines)
+
+
+@pytest.mark.parametrize(
+    "choice",
+    [
+        {"needle": "1207RL", "dial": "4 V"},
+        {"needle": "1207RL", "dial": "10 V", "stroke": "3 mm"},
+        # Measured with a round cartridge only.
+        {"ink": "black-shade", "needle": "1215CM", "dial": "7 V", "area": "1 cm²"},
+    ],
+)
+def test_volts_that_nobody_has_measured_are_planned_with_a_care_that_says_measure_first(choice: Written) -> None:
+    rows: list[Written] = [{"machine": "lathe", **({} if "ink" in choice else {"length": "90 mm"}), **choice}]
+    made = planned(simple(parts=[{**as_parts(rows)[0], "focal": "yes"}]))
+    assert made.work is not None
+    setting = made.work.steps[0].setting
+    assert (
+        setting.speed is None and setting.spacing is None and setting.dial.low == float(str(choice["dial"]).split()[0])
+    )
+    (care,) = [f for f in made.findings if f.rule == "machines.lathe.limits"]
+    assert care.level == "care" and "never measured" in care.reason and care.remedy.startswith("Measure it first")
+    sheet = sheet_of(RECORDS, made)
+    assert care.reason in {r.reason for r in sheet.reasons} and sheet.rows[0].dial.startswith(f"{setting.dial.low:g}")
+    assert as_data(made) and pictures_of(RECORDS, made)
 
 
 # The mark on the sheet.

@@ -14,7 +14,7 @@ from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.quantities import written as quantity
 from generator.records.families import Records
-from tests.planning.demo import RECORDS, Written, explicit_answers, part, planned, scar, simple, try_plan, with_entry
+from tests.planning.demo import RECORDS, Written, explicit_answers, part, planned, scar, simple, with_entry
 
 AS_OF = datetime.date(2027, 5, 1)
 
@@ -213,13 +213,6 @@ def test_a_finding_is_printed_with_reason_source_and_remedy(name: str) -> None:
 def test_without_its_cause_none_of_them_is_found() -> None:
     rules = {(f.level, f.rule) for f in planned(simple()).findings}
     assert not rules & {(case.level, case.rule) for case in CASES.values()}
-
-
-def test_a_dial_beyond_its_calibration_is_a_mistake_because_there_is_no_number_to_print() -> None:
-    slow = with_entry("calibrations", "lathe-three-five", points=RECORDS.calibrations["lathe-three-five"].points[:2])
-    chosen = {"needle": "1207RL", "length": "300 mm", "machine": "lathe", "dial": "8 V"}
-    made, report = try_plan(simple(parts=[part("lamp", focal="yes", lines=[chosen])]), slow)
-    assert made is None and [d.code for d in report] == ["A902"]
 
 
 def test_no_stop_prints_a_cause_or_an_answer() -> None:

@@ -124,6 +124,38 @@ def test_no_paper_is_thrown_away_that_was_worked_from_or_that_nobody_knows(page:
     assert current == "Current: this is the latest sheet of tide-table."
 
 
+def test_what_was_worked_with_is_said_only_where_somebody_looked(page: Any, site: Path) -> None:
+    page.goto((site / "stamp.html").as_uri())
+    job, set_to = FINISHED[0], "told => Object.assign(window.currentStamps[told.job], told)"
+    stamp = stamp_on_file(page, job)
+    other = another(stamp)
+    said = {}
+    for name, told, typed in (
+        ("the same", {}, stamp),
+        ("not looked", {"paper": ""}, stamp),
+        ("another, found", {"paper": other}, f"{job} {stamp}"),
+        ("another, typed", {"paper": other}, other),
+        ("not kept", {"kept": False}, f"{job} {stamp}"),
+    ):
+        page.evaluate(set_to, {"job": job, "kept": True, "paper": stamp, **told})
+        said[name] = looked_up(page, typed)
+    worked = f"{job} was worked with this sheet."
+    assert {name for name, words in said.items() if worked in words} == {"the same", "another, typed"}
+    assert all(words.startswith("Finished: keep this paper.") for words in said.values())
+    assert "nobody looked" in said["not looked"] and "the paper counts" in said["another, typed"]
+    assert other in said["another, found"] and "nobody can say" in said["not kept"]
+
+
+def test_no_paper_of_a_job_that_is_not_worked_is_current(page: Any, site: Path) -> None:
+    page.goto((site / "stamp.html").as_uri())
+    stamp = stamp_on_file(page, "tide-table")
+    page.evaluate("window.currentStamps['tide-table'].not_worked = 'postponed'")
+    for typed in (stamp, f"tide-table {another(stamp)}"):
+        said = looked_up(page, typed)
+        assert said.startswith("Not worked, postponed: work from no paper of tide-table.")
+        assert said.index("Was one worked from already? Then keep it") < said.index("throw")
+
+
 def test_the_page_is_accessible(page: Any, site: Path) -> None:
     page.set_viewport_size({"width": 360, "height": 900})
     page.goto((site / "stamp.html").as_uri())
