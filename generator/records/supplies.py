@@ -25,7 +25,7 @@ from generator.records.fields import (
 )
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
-from generator.records.shelf import FirstExpires
+from generator.records.shelf import FirstExpires, Price
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
@@ -74,6 +74,7 @@ class Supply(HouseEntry):
         default=False, description="whether each grouping has boxes of its own, which its own record then counts"
     )
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
+    price: Price | None = Field(default=None, description="what a pack costs, in the studio's `currency`")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
     first_expires: FirstExpires = Field(

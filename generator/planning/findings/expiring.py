@@ -343,7 +343,7 @@ def patch_reminders(records: Records, job: Job, on: datetime.date) -> Iterator[D
     age = _age(records, rule)
     for test in job.patch_tests:
         until = last_good_day(test.on, age)
-        if until is None or until < max(job.date, on):
+        if until is None or until < (max(job.date, on) if job.has_a_day else on):
             renew = "make it again, or move the job; its sheet says what follows"
             yield _over(test.on.place, f"a patch test of `{job.id}`", f"made {test.on.isoformat()}", until, renew)
 

@@ -8,6 +8,7 @@ from generator.planning.findings.screening import added_since, is_open_question
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map_words import sentences
 from generator.press.sheet.contents import first_lined, sheet_of
+from generator.press.sheet.enquiry import answer_to_enquiry
 from generator.press.sheet.view import Sheet
 from generator.records.families import Records
 
@@ -25,6 +26,9 @@ def plan_text(records: Records, plan: JobPlan) -> str:
     lines += [f"  Added since this client was asked: {question.ask}" for question in added_since(records, plan.job)]
     lines += ["", "Map", *(f"  {sentence}" for sentence in shown)]
     lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
+    if (answer := answer_to_enquiry(records, plan)) is not None:
+        lines += ["", "What an enquiry is told", *(f"  {p.label}: {p.value}" for p in answer.told)]
+        lines += ["", "To ask before the first sitting", *(f"  {question}" for question in answer.questions)]
     if not sheet.goes_ahead:
         first = "." if sheet.not_worked else ": clear the points above first."
         return "\n".join([*lines, "", f"No working steps{first}"]) + "\n"

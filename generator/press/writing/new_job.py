@@ -63,7 +63,12 @@ def new_job(records: Records, job_id: str) -> str:
     job = {
         "id": job_id,
         "draft": "yes",
+        "client": "CLIENT",
         "title": job_id.replace("-", " ").capitalize(),
+        "artist": _CHOOSE,
+        "date": "DATE",
+        "start": "START",
+        "side": _CHOOSE,
         "girth": "{top: TOP, bottom: BOTTOM}",
         "skin": f"{{tone: {_CHOOSE}}}",
         "screening": _block(f"  {line}" for line in _record(records, Screening, {"answers": _unasked(records)})),
