@@ -72,7 +72,7 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
     addresses: list[str] = []
     with _listening() as said:
         config = _configured(settings, said)
-        docs = settings.parent / "handbook" if config is None else Path(os.path.relpath(config.docs_dir))
+        docs = settings.parent / "handbook" if config is None else _folder_of_pages(settings, config)
         plugin = None if config is None else config.plugins.get(_PLUGIN)
         own = plugin if isinstance(plugin, StudioHandbook) else None
         day = run if told or own is None else own.day()
@@ -146,6 +146,12 @@ def _configured(settings: Path, said: list[_Said]) -> MkDocsConfig | None:
         except ValueError as wrong:  # a day that the calendar does not have, at which YAML itself breaks off
             said.append(_Said(f"{wrong}", True))
     return None
+
+
+def _folder_of_pages(settings: Path, config: MkDocsConfig) -> Path:
+    """From where the settings are named, as all other files are shown."""
+    docs = Path(config.docs_dir)
+    return docs if settings.is_absolute() else Path(os.path.relpath(docs))
 
 
 def _is_strict(settings: Path) -> bool:
