@@ -191,7 +191,7 @@ def test_the_check_reminds_before_as_long_as_the_rule_says() -> None:
     without = _with_rule(RECORDS, "opened_inks", None)
     assert [each.state(last) for each in expiring(without, last) if first.lot in each.what] == [GOOD]
     (told,) = [d for d in expiry_reminders(without, DAY) if "no rule" in d.message]
-    assert told.place.file.endswith("studio.yml") and "`opened_inks: {remind: 30 days, on_the_day: care}`" in told.help
+    assert told.place.file.endswith("studio.yml") and "`opened_inks: {remind: DAYS, on_the_day: care}`" in told.help
     none = _studio(expires=Expires())
     said = [d.message for d in expiry_reminders(none, DAY) if "no rule" in d.message]
     # Nothing is sterilized in the demo, and a patch test is told of beside its job.
