@@ -15,13 +15,16 @@ from generator.deleting import client_to_delete, delete, job_to_delete, left_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
+from generator.kept.folder import Folder
+from generator.kept.keys import base_of
+from generator.kept.times import learn_from_kept
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces
-from generator.planning.timing.learning import NOTHING, learn_from
+from generator.planning.timing.learning import NOTHING
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
@@ -150,6 +153,10 @@ def _parser() -> argparse.ArgumentParser:
     gone.add_argument("--client", metavar="REFERENCE", help="all jobs of this client reference")
     gone.add_argument("--yes", action="store_true", help="delete; otherwise it is only said what would be deleted")
     gone.set_defaults(run=_delete)
+    cleared = commands.add_parser(
+        "clear-kept", help="delete what earlier runs kept; it is made again when it is needed"
+    )
+    cleared.set_defaults(run=_clear_kept)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -157,7 +164,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, finished, gone, restocked, recalled):
+    for command in (check, planned, sheet, begun, finished, gone, cleared, restocked, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -463,6 +470,7 @@ def _delete(options: argparse.Namespace) -> int:
         _say("nothing was deleted: there is no way back from it; give the same command with `--yes`")
         return MISTAKES
     delete(what)
+    Folder(content).forget(what.words)
     left = list(left_of(content.parent, what))
     for path in left:
         _out(f"still names {what.words[0]}: {path}")
@@ -470,6 +478,12 @@ def _delete(options: argparse.Namespace) -> int:
         _say("build the handbook again, and give the same command once more; what then is left is yours to delete")
         return MISTAKES
     _out(f"nothing here names {what.words[0]} any more; look into backups, version control and printed sheets too")
+    return OK
+
+
+def _clear_kept(options: argparse.Namespace) -> int:
+    kept = Folder(options.content)
+    _out(f"{kept.path} is deleted" if kept.clear() else f"nothing is kept: there is no {kept.path}")
     return OK
 
 
@@ -579,7 +593,10 @@ def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading,
     if path not in job_files(content):
         return reading, None, (*report, _no_such_job(content, job_id))
     read = read_job(path, reading.known)
-    learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
+    learned = NOTHING
+    if read.job is not None:
+        kept, base = Folder(content), base_of(content, reading)
+        learned = learn_from_kept(kept, base, content, reading, str(read.job.artist))[0]
     planned = plan_one(read, reading, learned)
     report += planned.report
     if reading.records is not None and planned.job is not None:
