@@ -279,6 +279,9 @@ class Studio(Record):
         Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", "`EUR`")] | None
     ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
+    kept_sites: Annotated[int, Count(1, 100)] = Field(
+        default=3, description="how many older sites `publish` keeps beside the new one"
+    )
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
         description="volumes of disinfectant for which product and water are tabled"
     )

@@ -259,6 +259,7 @@ _IGNORED = """\
 # Made by the program, or by Python; made anew at any time.
 /site/
 /.site.*
+/.published.json
 /.kept/
 /.cache/
 .venv/
