@@ -746,7 +746,7 @@ CODES: dict[str, Code] = {
         level="reminder",
         how="in the handbook",
     ),
-    "H728": Code(
+    "H741": Code(
         "Something that counts only for a time and will soon be over.",
         "supplies.yml",
         "first_expires: 2028-10-31",

@@ -310,7 +310,7 @@ def expiry_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic
         if state == SOON:
             assert each.until is not None
             yield Diagnostic(
-                "H728",
+                "H741",
                 each.place,
                 found=each.since,
                 expected=f"something that counts beyond {each.until.isoformat()}",

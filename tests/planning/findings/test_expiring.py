@@ -186,7 +186,7 @@ def test_the_check_reminds_before_as_long_as_the_rule_says() -> None:
     days = (last - ahead, last - ahead + datetime.timedelta(days=1), last, last + datetime.timedelta(days=1))
     assert [state(day) for day in days] == [GOOD, SOON, SOON, OVER]
     told = [d for d in expiry_reminders(RECORDS, last) if first.lot in d.message]
-    assert [(d.code, d.level, d.place.file.rpartition("/")[2]) for d in told] == [("H728", "reminder", "inks.yml")]
+    assert [(d.code, d.level, d.place.file.rpartition("/")[2]) for d in told] == [("H741", "reminder", "inks.yml")]
     # Without a rule nobody is reminded before; over it is either way.
     without = _with_rule(RECORDS, "opened_inks", None)
     assert [each.state(last) for each in expiring(without, last) if first.lot in each.what] == [GOOD]
