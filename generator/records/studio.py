@@ -302,6 +302,7 @@ class Studio(Record):
     )
     reactions_to: Sentence | None = Field(
         default=None, description="to whom a reaction to an ink is reported; where nobody is named, the pages say ask"
+    )
     expires: Expires = Field(
         default=Expires(),
         description="what counts only for a time: when it is reminded of, and what follows on the day",
