@@ -26,9 +26,9 @@ def studio(tmp_path_factory: pytest.TempPathFactory) -> Path:
     content, sheets = copy_content(folder, JOBS), folder / "site" / "sheets"
     sheets.mkdir(parents=True)
 
-    def keep(address: str, page: str) -> None:
+    def keep(address: str, page: bytes) -> None:
         if address.startswith("sheets/"):
-            (folder / "site" / address).write_text(page, "utf-8")
+            (folder / "site" / address).write_bytes(page)
 
     read_site(content, None, as_of(), keep)
     note_published(content, folder / "site", as_of())
