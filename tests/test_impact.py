@@ -115,7 +115,7 @@ def test_a_sheet_is_read_as_it_is_printed(site: Path) -> None:
     }
     assert [job for job, said in read.items() if not said.get("Verdict") or not said.get("Client")] == []
     tide = read["tide-table"]
-    assert tide["Step 1, needle"] and tide["Step 1, hang-out"].endswith(" mm") and tide["Tray, Razors"] == "1"
+    assert tide["Step 1, needle"] and tide["Step 1, hang-out"].endswith(" mm") and tide["Tray, Nitrile gloves"]
     assert "stamp" not in json.dumps(tide) and "Step 1, needle" not in read["bell-pull"]
 
 
