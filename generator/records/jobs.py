@@ -30,7 +30,7 @@ from generator.records.fields import (
     Yes,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, with_a_part_alone
@@ -47,7 +47,7 @@ class Answer(Kind[Date | bool | None]):
 
     takes = "yes, no, unknown, or a last day"
     needs_article = False
-    example = "`no`"
+    example = Example("no")
     clears = ("yes", "no")  # which of them finds nothing, the question says
 
     def read(self, text: Text) -> Date | bool | None:
@@ -115,7 +115,7 @@ class Numbing(Record):
     """A numbing product on the skin. Its brand has no place here."""
 
     product: Annotated[
-        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", "`lidocaine cream`")
+        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", Example("lidocaine cream"))
     ] = Field(description="what it is, without a brand")
     by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
@@ -124,7 +124,7 @@ class Numbing(Record):
 class NotPrivate(Record):
     """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
 
-    text: Annotated[Text, Words("`'12 May 1889'`", 80)] = Field(description="the words, as they are in the job")
+    text: Annotated[Text, Words(Example("'12 May 1889'"), 80)] = Field(description="the words, as they are in the job")
     because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
 
 
@@ -137,7 +137,7 @@ class Job(Entry, Choices):
             r"[A-Z]{1,3}-\d{2,6}",
             "a reference code: letters, a hyphen, digits; a name, address, number or "
             "birth date belongs in the studio's consent file",
-            "`R-0100`",
+            Example("R-0100"),
         ),
     ] = Field(description="reference code of the consent file")
     title: Name = Field(description="what it is, in a few words")

@@ -23,7 +23,7 @@ from generator.records.fields import (
     YesClears,
 )
 from generator.records.format import FormatNumber
-from generator.records.kind import problem
+from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
@@ -41,7 +41,7 @@ RecordName = Annotated[
     Pattern(
         r"[a-z]+(-[a-z]+)*(\.[A-Za-z0-9]+(-[A-Za-z0-9]+)*)?",
         "a family, or a family and an id with a full stop between them",
-        "`values.glove-wear`",
+        Example("values.glove-wear"),
     ),
 ]
 
@@ -99,7 +99,7 @@ class Limits(PieceLimits):
     spacing: Annotated[Quantity, Measure("needle length", "0.01 mm", "1 mm", "0.03–0.15 mm", span=True)] = Field(
         description="spacing of punctures along a line that the studio aims at"
     )
-    strong_chroma: Annotated[float, Number(10, 150, "`45`")] = Field(
+    strong_chroma: Annotated[float, Number(10, 150, Example("45"))] = Field(
         description="CIELAB chroma from which an ink counts as a strong colour"
     )
     strong_colours: Annotated[int, Count(1, 12)] = Field(
