@@ -15,13 +15,16 @@ from generator.deleting import client_to_delete, delete, job_to_delete, left_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
+from generator.kept.folder import Folder
+from generator.kept.keys import base_of
+from generator.kept.times import learn_from_kept
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces
-from generator.planning.timing.learning import NOTHING, learn_from
+from generator.planning.timing.learning import NOTHING
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
@@ -42,6 +45,7 @@ from generator.press.writing.new_studio import new_studio, starting
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
+from generator.records.drafts import as_drafts, drafts
 from generator.records.families import JOBS, Records
 from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
@@ -149,6 +153,10 @@ def _parser() -> argparse.ArgumentParser:
     gone.add_argument("--client", metavar="REFERENCE", help="all jobs of this client reference")
     gone.add_argument("--yes", action="store_true", help="delete; otherwise it is only said what would be deleted")
     gone.set_defaults(run=_delete)
+    cleared = commands.add_parser(
+        "clear-kept", help="delete what earlier runs kept; it is made again when it is needed"
+    )
+    cleared.set_defaults(run=_clear_kept)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -156,7 +164,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, finished, gone, restocked, recalled):
+    for command in (check, planned, sheet, begun, finished, gone, cleared, restocked, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -265,6 +273,8 @@ def _sheet(options: argparse.Namespace) -> int:
     if made is None:
         return MISTAKES
     records, job_plan, day = made
+    if job_plan.job.draft:
+        return _no_sheet_of_a_draft(job_plan.job)
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
@@ -282,9 +292,16 @@ def _client(options: argparse.Namespace) -> int:
     if planned.job.not_worked is not None:
         _say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")
         return MISTAKES
+    if planned.job.draft:
+        return _no_sheet_of_a_draft(planned.job)
     page = client_page_of(reading.records, planned.job, planned.plan)
     html = in_region(reading.records)(client_html(page, reading.as_of))
     return _written_out(html, options.output)
+
+
+def _no_sheet_of_a_draft(job: Job) -> int:
+    _say(f"error: {job.id} is a draft and has no sheet; take `draft` away when everything is filled in")
+    return MISTAKES
 
 
 def _written_out(html: str, output: Path | None) -> int:
@@ -453,6 +470,7 @@ def _delete(options: argparse.Namespace) -> int:
         _say("nothing was deleted: there is no way back from it; give the same command with `--yes`")
         return MISTAKES
     delete(what)
+    Folder(content).forget(what.words)
     left = list(left_of(content.parent, what))
     for path in left:
         _out(f"still names {what.words[0]}: {path}")
@@ -460,6 +478,12 @@ def _delete(options: argparse.Namespace) -> int:
         _say("build the handbook again, and give the same command once more; what then is left is yours to delete")
         return MISTAKES
     _out(f"nothing here names {what.words[0]} any more; look into backups, version control and printed sheets too")
+    return OK
+
+
+def _clear_kept(options: argparse.Namespace) -> int:
+    kept = Folder(options.content)
+    _out(f"{kept.path} is deleted" if kept.clear() else f"nothing is kept: there is no {kept.path}")
     return OK
 
 
@@ -500,12 +524,17 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
         return MISTAKES
     needs: list[JobNeeds] = []
-    for planned in plan_jobs(options.content, reading, wanted=lambda job: span is not None and span.holds(job.date)):
+
+    def wanted(job: Job) -> bool:
+        return span is not None and span.holds(job.date) and not job.draft
+
+    for planned in plan_jobs(options.content, reading, wanted=wanted):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             found = needs_of(reading.records, planned.plan)
             needs += [] if found is None else [found]
     # An order that leaves out a job which cannot be read would come up short without saying so.
+    report = list(as_drafts(report, drafts(options.content)))
     if has_errors(report) or reading.records is None or span is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
@@ -521,10 +550,11 @@ def _recall(options: argparse.Namespace) -> int:
     left: list[JobLots] = []
     for planned in plan_jobs(options.content, reading):
         report += planned.report
-        if reading.records is not None:
+        if reading.records is not None and not (planned.job and planned.job.draft):
             lots, found_wrong = lots_left(options.content, reading.records, planned)
             left += [] if lots is None else [lots]
             report += found_wrong
+    report = list(as_drafts(report, drafts(options.content)))
     records = reading.records
     _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)
@@ -563,7 +593,10 @@ def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading,
     if path not in job_files(content):
         return reading, None, (*report, _no_such_job(content, job_id))
     read = read_job(path, reading.known)
-    learned = NOTHING if read.job is None else learn_from(content, reading, str(read.job.artist))[0]
+    learned = NOTHING
+    if read.job is not None:
+        kept, base = Folder(content), base_of(content, reading)
+        learned = learn_from_kept(kept, base, content, reading, str(read.job.artist))[0]
     planned = plan_one(read, reading, learned)
     report += planned.report
     if reading.records is not None and planned.job is not None:

@@ -461,6 +461,13 @@ CODES: dict[str, Code] = {
         level="reminder",
         seen_in="jobs",
     ),
+    "J633": Code(
+        "A job that is being written, which stops nothing and has no sheet.",
+        _TIDE,
+        "id: tide-table\n",
+        "id: tide-table\ndraft: yes\n",
+        level="reminder",
+    ),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),
     "A902": Code("A formula that has no answer for these values.", _BOAT, "bottom: 185 mm", "bottom: 70 mm"),

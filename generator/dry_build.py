@@ -29,6 +29,7 @@ from mkdocs.exceptions import Abort, MkDocsException
 from mkdocs.structure.files import get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
+from mkdocs.utils.yaml import yaml_load
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
@@ -71,7 +72,7 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
     addresses: list[str] = []
     with _listening() as said:
         config = _configured(settings, said)
-        docs = settings.parent / "handbook" if config is None else Path(os.path.relpath(config.docs_dir))
+        docs = settings.parent / "handbook" if config is None else _folder_of_pages(settings, config)
         plugin = None if config is None else config.plugins.get(_PLUGIN)
         own = plugin if isinstance(plugin, StudioHandbook) else None
         day = run if told or own is None else own.day()
@@ -86,7 +87,7 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
                 with tempfile.TemporaryDirectory() as folder, _in_place_of_reading(own, Path(folder), site, addresses):
                     _gone_through(config, site, Path(folder), said)
         report += _as_diagnostics(said, settings, docs, site)
-        return DryBuild(site, tuple(report), config is not None and bool(config.strict))
+        return DryBuild(site, tuple(report), config is not None and _is_strict(settings))
 
 
 @contextmanager
@@ -135,10 +136,27 @@ def _noting(said: list[_Said]) -> Iterator[None]:
 
 
 def _configured(settings: Path, said: list[_Said]) -> MkDocsConfig | None:
-    """The settings of the studio, valid by themselves; None where they are not."""
+    """The settings of the studio, valid by themselves; None where they are not.
+
+    Not strict, so that what is looked at behind a warning is looked at.
+    """
     with _noting(said):
-        return load_config(str(settings), strict=None)
+        try:
+            return load_config(str(settings), strict=False)
+        except ValueError as wrong:  # a day that the calendar does not have, at which YAML itself breaks off
+            said.append(_Said(f"{wrong}", True))
     return None
+
+
+def _folder_of_pages(settings: Path, config: MkDocsConfig) -> Path:
+    """From where the settings are named, as all other files are shown."""
+    docs = Path(config.docs_dir)
+    return docs if settings.is_absolute() else Path(os.path.relpath(docs))
+
+
+def _is_strict(settings: Path) -> bool:
+    with settings.open("rb") as file:
+        return bool(yaml_load(file).get("strict"))
 
 
 def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_Said]) -> None:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.plan import JobPlan, plan
+from generator.planning.plan import JobPlan, plan, with_an_artist
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.records.noted import Date
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_jobs, worked_file
 from generator.records.still_to_come import not_come_yet, still_to_come
@@ -57,6 +60,9 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
     job, misquoted = fill_in_job(read.job, reading.records)
+    job, nobody = as_enquired(reading.records, job, reading.as_of)
+    if nobody:
+        return PlannedJob(None, None, (*read.report, *misquoted, *nobody))
     made, more = plan(reading.records, job, learned)
     refused: Report = ()
     if job.finished is not None and worked_file(read.path).is_file():
@@ -66,3 +72,16 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
     to_come = (*still_to_come(job, reading.as_of), *not_come_yet(job, reading.as_of))
     found = (*misquoted, *more, *(d for d in to_come if d.place not in said))
     return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)
+
+
+def as_enquired(records: Records, job: Job, as_of: datetime.date) -> tuple[Job, Report]:
+    """An enquiry that names no day or no artist, with today and the first artist on file in their place.
+
+    Both keep saying that nobody wrote them.
+    """
+    changed: dict[str, object] = {}
+    if not job.has_a_day:
+        today = Date(as_of.year, as_of.month, as_of.day)
+        today.place, today.origin = job.id.place, replace(job.origin_at("date"), default=True)
+        changed["date"] = today
+    return with_an_artist(records, job.model_copy(update=changed) if changed else job)

@@ -1,11 +1,12 @@
 """One client's piece. Who the client is has no place here: a reference code points to the consent file."""
 
 import datetime
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from generator.near_miss import did_you_mean, nearest
+from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.allergies import Allergy, word_alone
@@ -28,12 +29,13 @@ from generator.records.fields import (
     WordInstead,
     Words,
     Yes,
+    YesNo,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, with_a_part_alone
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -121,6 +123,15 @@ class Numbing(Record):
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
 
+# What an enquiry may leave out, until the client is asked the questions of the screening.
+_AGREED_LATER = ("client", "title", "artist", "date", "start", "side")
+_LATER = "; needed once the client was asked"
+NO_REFERENCE = "none yet"
+# Before it is planned, an enquiry has nobody, and a day so late that nothing is laid out for it.
+_NOBODY: Any = None
+_NO_DAY: Any = datetime.date(2199, 12, 31)
+
+
 class NotPrivate(Record):
     """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
 
@@ -131,6 +142,10 @@ class NotPrivate(Record):
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
+    draft: Annotated[bool, YesNo()] = Field(
+        default=False,
+        description="`yes` while it is being written: what is wrong in it stops nothing, and it has no sheet",
+    )
     client: Annotated[
         str,
         Pattern(
@@ -139,16 +154,20 @@ class Job(Entry, Choices):
             "birth date belongs in the studio's consent file",
             Example("R-0100"),
         ),
-    ] = Field(description="reference code of the consent file")
-    title: Name = Field(description="what it is, in a few words")
-    artist: Annotated[Reference, Ref("people")] = Field(description="who works")
+    ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
+    title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
+    artist: Annotated[Reference, Ref("people")] = Field(default=_NOBODY, description=f"who works{_LATER}")
     supervisor: Annotated[Reference, Ref("people")] | None = Field(
         default=None, description="the artist who has decided that they may, and watches the whole time"
     )
-    date: Annotated[Date, Day()] = Field(description="day of the sitting")
-    start: Annotated[datetime.time, Clock()] = Field(description="when the client comes")
+    date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
+    start: Annotated[datetime.time, Clock()] = Field(
+        default=datetime.time(12), description=f"when the client comes{_LATER}"
+    )
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
-    side: Annotated[str, Choice(("left", "right", "middle"))] = Field(description="side of the body")
+    side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
+        default="middle", description=f"side of the body{_LATER}"
+    )
     note: Note | None = Field(
         default=None, description="what the artist has to know on the day, printed at the head of the sheet"
     )
@@ -214,6 +233,16 @@ class Job(Entry, Choices):
     )
 
     @property
+    def has_a_day(self) -> bool:
+        """Whether a day was agreed; an enquiry without one is planned as if it were today."""
+        return isinstance(self.date, Date) and not origin_of(self.date).default
+
+    @property
+    def has_an_artist(self) -> bool:
+        """Whether somebody is named who works; an enquiry without one is planned for the first artist on file."""
+        return self.artist is not None and not origin_of(self.artist).default
+
+    @property
     def worked_before(self) -> bool:
         """Whether the same skin was worked for this piece already."""
         return self.touch_up or self.sitting > 1
@@ -221,7 +250,24 @@ class Job(Entry, Choices):
     @model_validator(mode="before")
     @classmethod
     def a_part_alone_without_a_shape_takes_the_whole_piece(cls, value: object) -> object:
-        return with_a_part_alone(value)
+        fill_a_part_alone(value)
+        return value
+
+    @model_validator(mode="after")
+    def only_an_enquiry_leaves_open_who_and_when(self) -> "Job":
+        lacking = [key for key in _AGREED_LATER if key not in self.model_fields_set]
+        asked = self.screening is not None or self.finished is not None
+        if lacking and (asked or self.sitting > 1 or self.touch_up):
+            raise problem(
+                "R302",
+                found="nothing",
+                expected=f"`{lacking[0]}`",
+                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; an enquiry leaves them open, until the "
+                "client was asked the questions of the screening",
+                at="id",
+                says=f"the key `{lacking[0]}` is missing",
+            )
+        return self
 
     @model_validator(mode="after")
     def first_sittings_have_no_last_one(self) -> "Job":
@@ -247,6 +293,19 @@ class Job(Entry, Choices):
                 help_="take away the one that is wrong",
                 at="not_worked",
                 says=f"a job that is finished was not {self.not_worked}",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def what_is_finished_is_no_draft(self) -> "Job":
+        if self.finished is not None and self.draft:
+            raise problem(
+                "R317",
+                found="`draft: yes`",
+                expected="no `draft` at a job that was worked",
+                help_="take `draft` away: what was worked is a record",
+                at="draft",
+                says="a job that is finished is no draft",
             )
         return self
 

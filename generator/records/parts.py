@@ -5,16 +5,17 @@ Where a job gives no area, the inks of a part share `limits.filled` of its box; 
 
 import re
 from dataclasses import dataclass
-from typing import Annotated, TypeVar
+from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Ref, Reference, Yes
+from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes
 from generator.records.kind import Example, Kind, problem
-from generator.records.located import Listing, Mapping, Node, Text
+from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record
 
@@ -77,34 +78,37 @@ def _ink_alone(value: object) -> object:
     return value
 
 
-def with_a_part_alone(job: object) -> object:
-    """A job as it was read; a part that is alone and has no shape takes the whole size of the piece."""
-    if not isinstance(job, Mapping):
-        return job
-    parts, size = job.get("parts"), job.get("size")
-    if not isinstance(parts, Listing) or len(parts) != 1 or not isinstance(size, Text):
-        return job
-    (part,) = parts
-    sides = re.split(r"\s+[x×]\s+", size)
-    if not isinstance(part, Mapping) or part.keys() & {"box", "ellipse", "outline"} or len(sides) != 2:
-        return job
-    box = _like(size, Listing(_like(size, Text(side)) for side in ("0 mm", "0 mm", *sides)))
-    whole = _like(part, Mapping({**part, "box": box}))
-    whole.key_places = {**part.key_places, "box": size.place}
-    made = _like(job, Mapping({**job, "parts": _like(parts, Listing([whole]))}))
-    made.key_places = job.key_places
-    return made
+_SMALLEST = "10 mm x 10 mm"
+_SIZE = Pair("10 mm", "1200 mm")
 
 
-_N = TypeVar("_N", Text, Mapping, Listing)
+def fill_a_part_alone(job: object) -> None:
+    """Give a part that is alone and has no shape the whole size of the piece, in the job as it was read.
+
+    A size that is no size is one mistake, and not one of the part too.
+    """
+    parts = job.get("parts") if isinstance(job, Mapping) else None
+    part = parts[0] if isinstance(parts, Listing) and len(parts) == 1 else None
+    if not isinstance(job, Mapping) or not isinstance(part, Mapping) or part.keys() & {"box", "ellipse", "outline"}:
+        return
+    size = job.get("size")
+    there = size if isinstance(size, Text) else part
+    box = Listing(Text.at(side, there.place) for side in ("0 mm", "0 mm", *_sides(size)))
+    box.place, box.origin = there.place, there.origin
+    for side in box:
+        side.origin = there.origin
+    part["box"], part.key_places["box"] = box, there.place
 
 
-def _like(there: Node, made: _N) -> _N:
-    """Something that was made, at the place of what is there."""
-    made.place, made.origin = there.place, there.origin
-    if isinstance(made, Mapping) and isinstance(there, Mapping):
-        made.incomplete = there.incomplete
-    return made
+def _sides(size: object) -> list[str]:
+    if isinstance(size, Text):
+        try:
+            _SIZE.read(size)
+        except PydanticCustomError:
+            pass
+        else:
+            return re.split(r"\s+[x×]\s+", size)
+    return _SMALLEST.split(" x ")
 
 
 # What may close a band besides another part.

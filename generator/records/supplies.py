@@ -25,6 +25,7 @@ from generator.records.fields import (
 )
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
+from generator.records.shelf import Price
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
@@ -73,6 +74,7 @@ class Supply(HouseEntry):
         default=False, description="whether each grouping has boxes of its own, which its own record then counts"
     )
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
+    price: Price | None = Field(default=None, description="what a pack costs, in the studio's `currency`")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(

@@ -22,18 +22,20 @@ def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[s
     """The index, and a page for each year that has more past jobs than the index shows."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
     monday = as_of - datetime.timedelta(days=as_of.weekday())
+    asked_for = [job for job in ordered if not job.has_a_day]
     before = [job for job in reversed(ordered) if job.date < monday or job.finished or job.not_worked]
-    coming = [job for job in ordered if job.date >= monday and not (job.finished or job.not_worked)]
+    coming = [job for job in ordered if job.date >= monday and job.has_a_day and not (job.finished or job.not_worked)]
     years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
     archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
     return {
-        JOBS: _index(coming, before[:_RECENT], list(archive), monday, as_of),
+        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), monday, as_of),
         **{here: _year(here, jobs) for here, jobs in archive.items()},
     }
 
 
 def _index(
     coming: Sequence[JobSummary],
+    asked_for: Sequence[JobSummary],
     recent: Sequence[JobSummary],
     archive: Sequence[str],
     monday: datetime.date,
@@ -58,6 +60,7 @@ def _index(
     blocks += [
         heading("Later", "later"),
         table("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week), "No job."),
+        *_enquiries(asked_for),
         heading("Finished, not worked, and before", "before"),
         table(
             "Finished jobs, those that are not worked, and those of the weeks before, the latest first",
@@ -72,6 +75,13 @@ def _index(
             bullets(link(address(JOBS, here), here.removeprefix(YEARS).removesuffix(".md")) for here in archive),
         ]
     return page("Jobs", *blocks)
+
+
+def _enquiries(asked_for: Sequence[JobSummary]) -> Iterator[str]:
+    """What was asked for and has no day yet; nothing where there is none."""
+    if asked_for:
+        yield heading("Asked for, no day yet", "asked-for")
+        yield table("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
 
 
 def _year(here: str, jobs: Sequence[JobSummary]) -> str:
@@ -106,7 +116,9 @@ def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], st
             f"jobs-{job.id}",
             (
                 link(address(here, f"jobs/{job.id}.html"), job.title),
-                Markup('{:%a} <span class="day">{}</span>').format(job.date, job.date),
+                Markup('{:%a} <span class="day">{}</span>').format(job.date, job.date)
+                if job.has_a_day
+                else "no day yet",
                 job.state,
                 Markup(", ").join(opened),
                 job.artist,

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_before_work, plan_jobs
+from generator.planning.each_job import PlannedJob, plan_before_work, plan_one
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
@@ -29,11 +29,12 @@ from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import Reading, job_files
+from generator.records.reading import JobReading, Reading, job_files, read_jobs
 
 
 class Pressed(NamedTuple):
-    """One job. All but the report and the job is None when the job has a mistake, or the records have.
+    """One job. All but the report and the job is None when the job has a mistake or is a draft, or the
+    records have a mistake.
 
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
@@ -58,24 +59,25 @@ def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING, *, p
 
     pages: whether the pages are wanted; where they are not, those that there would be are empty.
     """
-    for planned in plan_jobs(content, reading, learned):
-        records, job = reading.records, planned.job
-        if records is None or job is None:
-            yield Pressed(None, None, planned.report, job=job)
-            continue
-        frozen, found = frozen_with(content, job)
-        report = (*planned.report, *found)
-        if job.not_worked is None and (planned.plan is not None or planned.refused):
-            report = (*report, *beyond_one_side(records, job, planned.plan))
-        if frozen is not None and not has_errors(planned.report):
-            made = planned._replace(report=report)
-            yield (_as_worked(records, made, frozen, reading.as_of) if pages else _kept(records, made, frozen))
-        elif planned.plan is None or has_errors(found):
-            yield Pressed(None, None, report, job=job)
-        elif pages:
-            yield _pressed(records, planned.plan, report, reading.as_of)
-        else:
-            yield _planned(records, planned.plan, report)
+    return (press_job(content, read, reading, learned, pages=pages) for read in read_jobs(content, reading.known))
+
+
+def press_job(content: Path, read: JobReading, reading: Reading, learned: Learned, *, pages: bool = True) -> Pressed:
+    """One job that was read; pages: as in `press_jobs`."""
+    planned = plan_one(read, reading, learned)
+    records, job = reading.records, planned.job
+    if records is None or job is None or job.draft:
+        return Pressed(None, None, planned.report, job=job)
+    frozen, found = frozen_with(content, job)
+    report = (*planned.report, *found)
+    if job.not_worked is None and (planned.plan is not None or planned.refused):
+        report = (*report, *beyond_one_side(records, job, planned.plan))
+    if frozen is not None and not has_errors(planned.report):
+        made = planned._replace(report=report)
+        return _as_worked(records, made, frozen, reading.as_of) if pages else _kept(records, made, frozen)
+    if planned.plan is None or has_errors(found):
+        return Pressed(None, None, report, job=job)
+    return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)
 
 
 def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:

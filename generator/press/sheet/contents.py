@@ -192,6 +192,8 @@ def _label(finding: Finding) -> str:
 
 
 def _day(job: Job) -> str:
+    if not job.has_a_day:
+        return "not agreed yet"
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
@@ -201,7 +203,7 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     size = f"{say(place.width)} × {say(place.height)}"
     pairs = [
         Labelled("Client", job.client),
-        Labelled("Artist", plan.artist.name),
+        Labelled("Artist", plan.artist.name if job.has_an_artist else "not named yet"),
         Labelled("Day", _day(job)),
         *sitting_of(job, plan.work),
         Labelled("Place", f"{plan.site.name}{side}"),

@@ -28,6 +28,7 @@ from generator.press.sheet.afterwards import Afterwards, afterwards_of
 from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import first_lined
 from generator.press.sheet.differences import Difference
+from generator.press.sheet.enquiry import AnswerToEnquiry, answer_to_enquiry
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import in_one_column, no_steps, order_columns, pause_widths, sides_of
 from generator.press.sheet.view import Sheet
@@ -151,7 +152,8 @@ def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
     """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
-    return job_page(sheet, job_drawn(records, plan), afterwards_of(records, plan), as_of)
+    answer = answer_to_enquiry(records, plan)
+    return job_page(sheet, job_drawn(records, plan), afterwards_of(records, plan), as_of, answer=answer)
 
 
 def job_page(
@@ -160,8 +162,9 @@ def job_page(
     afterwards: Afterwards | None,
     as_of: datetime.date,
     paper: str | None = None,
+    answer: AnswerToEnquiry | None = None,
 ) -> str:
-    """The page of a job whose views are made.
+    """The page of a job whose views are made. answer: to an enquiry, where the client was not asked yet.
 
     paper: the stamp that was found on the paper, empty where nobody looked, None for a job that is not kept as worked.
     """
@@ -174,6 +177,7 @@ def job_page(
         "map_on_phone": Markup(sheet.map_on_phone),
         "map_words": drawn.map_words,
         "afterwards": afterwards,
+        "answer": answer,
         "paper": paper,
         "sizes": sizes,
     }

@@ -13,6 +13,7 @@ from pathlib import Path
 from markupsafe import Markup
 
 from generator.dates import set_date
+from generator.press.words.built import saying_its_age
 from generator.press.words.printed_words import printed_words
 from generator.press.words.set_date import saying_it
 
@@ -40,13 +41,19 @@ def with_print_line(html: str, name: str, stamp: str, studio: str, as_of: dateti
         '<p class="print-line unstamped" data-print="{0} {1}">{2} · {0} · stamp {1} · {3}'
         '<span class="by-hand"> · page ____ of ____</span></p>\n'
     ).format(name, stamp, studio, day)
-    before, end, after = saying_it(html, as_of).rpartition("</body>")
+    before, end, after = saying_its_age(saying_it(html, as_of), as_of).rpartition("</body>")
     return f"{before}{line}{end}{after}"
 
 
 def with_words_stamp(html: str, here: str, studio: str, as_of: datetime.date) -> str:
     """The page with its print line, stamped by its own words; `here` is its address in the site."""
     return with_print_line(html, here, words_stamp(html), studio, as_of)
+
+
+def written_stamp(html: str) -> str:
+    """The stamp that a page of the site carries; nothing for a sheet, which goes by its job, and for other pages."""
+    line = _WRITTEN.search(html)
+    return line[2] if line is not None and line[1].endswith(".html") else ""
 
 
 def written_stamps(site: Path) -> dict[str, str]:

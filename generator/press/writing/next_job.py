@@ -17,6 +17,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 
 _BEHIND = 34
+_DRAFT = "take this line away when everything is filled in; until then it stops nothing, and has no sheet"
 _SPOT: Tree = ["RIGHT", "DOWN"]
 # How a scar looks and feels, which may be otherwise by now; and what the client wants for it in another piece.
 _SEEN_ANEW = ("colour", "feel", "itch", "pain", "growth", "scale")
@@ -38,10 +39,11 @@ def next_job(records: Records, before: Job, job_id: str, follows: Follows) -> st
     text = [
         f"# After `{before.id}`: {follows.value}. Write what stands in CAPITALS; `python -m generator check` points",
         "# at each place that is left. What is `unknown` is asked about again, and never read as a no.",
+        "# Then take `draft` away: until then this job stops nothing, and has no sheet.",
         *_lines(records, before, as_tree(before), follows),
     ]
-    title = [f"title: {job_id.replace('-', ' ').capitalize()}"] if follows is Follows.ANOTHER_PIECE else []
-    return "\n".join([*text[:2], f"id: {job_id}", *title, *text[2:]]) + "\n"
+    named = [f"title: {job_id.replace('-', ' ').capitalize()}"] if follows is Follows.ANOTHER_PIECE else []
+    return "\n".join([*text[:3], f"id: {job_id}", "draft: yes", *named, *text[3:]]) + "\n"
 
 
 def _lines(records: Records, before: Job, tree: dict[str, Tree], follows: Follows) -> Iterator[str]:

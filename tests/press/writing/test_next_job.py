@@ -24,6 +24,7 @@ def filled(before: Job, follows: Follows, **filled_in: object) -> Written:
     """What the new file says, with the day written in and more."""
     text = next_job(RECORDS, before, "later-lamp", follows)
     made: Written = yaml.load(text, Loader=yaml.BaseLoader)
+    assert made.pop("draft") == "yes"
     return {**made, **LATER, **filled_in}
 
 
