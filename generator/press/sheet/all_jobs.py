@@ -24,7 +24,8 @@ from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamped, today_html
+from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, today_html
+from generator.press.sheet.stamp import stamped
 from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records

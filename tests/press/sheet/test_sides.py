@@ -13,9 +13,10 @@ from pypdf import PdfReader
 
 from generator.press.sheet import sizes
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.sides import sides_of
 from generator.press.sheet.sizes import MORE, ROOM, SPARE
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
 
