@@ -230,6 +230,9 @@ class OwnUnits(Record):
     )
 
 
+ONE_PERSON, SECOND_PERSON = "one person", "second person"
+
+
 class Studio(Record):
     """The head of all records."""
 
@@ -260,6 +263,9 @@ class Studio(Record):
         | None
     ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
+    kept_sites: Annotated[int, Count(1, 100)] = Field(
+        default=3, description="how many older sites `publish` keeps beside the new one"
+    )
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
         description="volumes of disinfectant for which product and water are tabled"
     )
@@ -285,6 +291,10 @@ class Studio(Record):
         default=(),
         description="more families or entries without whose decision no sheet has working steps; contact times, "
         "screening, scar rules and the youngest age are so everywhere",
+    )
+    approval: Annotated[str, Choice((ONE_PERSON, SECOND_PERSON))] = Field(
+        default=ONE_PERSON,
+        description="whether a rule that is decided, and a new text of a procedure, need a second person who approves",
     )
     source: Source = Field(description="where the limits come from")
     decided: Decided | None = Field(
