@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import Decided
+from generator.records.expires import Expires
 from generator.records.fields import (
     Choice,
     Count,
@@ -200,6 +201,22 @@ class LocalRule(Record):
     topic: Name = Field(description="what it is about")
     ask: Sentence = Field(description="what to ask and of whom")
     confirmed: YesClears = Field(description="whether the studio has confirmed it")
+    on: Annotated[Date, Day("it was confirmed")] | None = Field(
+        default=None, description="when it was confirmed last; without it nobody knows whether that still holds"
+    )
+
+    @model_validator(mode="after")
+    def confirmed_on_a_day(self) -> "LocalRule":
+        if self.on is not None and not self.confirmed:
+            raise problem(
+                "R317",
+                found="`on` and `confirmed: no`",
+                expected="`confirmed: yes`, or no day",
+                help_="mend `confirmed`, or take `on` away",
+                at="confirmed",
+                says="a day stands beside a rule that is not confirmed",
+            )
+        return self
 
 
 def _one_of(name: str) -> tuple[str, ...]:
@@ -280,6 +297,10 @@ class Studio(Record):
     limits: Limits = Field(description="the limits the studio keeps")
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"
+    )
+    expires: Expires = Field(
+        default=Expires(),
+        description="what counts only for a time: when it is reminded of, and what follows on the day",
     )
     stop_signs: Annotated[tuple[Sentence, ...], Field(min_length=1, max_length=6)] = Field(
         description="what ends the work on a zone or the sitting"
