@@ -8,7 +8,6 @@ from typing import Any
 
 import pytest
 from dateutil.relativedelta import relativedelta
-from generator.planning.findings.ages import age_reminders
 
 from generator.diagnostics import Place
 from generator.planning.findings.expiring import (
@@ -19,6 +18,7 @@ from generator.planning.findings.expiring import (
     expiry_reminders,
     patch_reminders,
 )
+from generator.planning.findings.lapsed import age_reminders
 from generator.planning.for_lists import lots_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import traces
