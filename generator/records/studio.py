@@ -146,6 +146,9 @@ class Limits(PieceLimits):
     learned_from: Annotated[int, Count(3, 60)] = Field(
         description="how many of an artist's latest finished jobs with a technique a learned factor rests on at most"
     )
+    healed_from: Annotated[int, Count(2, 1000)] = Field(
+        description="how many parts have to be looked at healed before the handbook says a share of them"
+    )
     f0_reference: Annotated[Quantity, Measure("temperature", "100 °C", "150 °C", "121.1 °C")] = Field(
         description="reference temperature of F0; published ones differ, so it is printed with every result"
     )
@@ -297,6 +300,9 @@ class Studio(Record):
     limits: Limits = Field(description="the limits the studio keeps")
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"
+    )
+    reactions_to: Sentence | None = Field(
+        default=None, description="to whom a reaction to an ink is reported; where nobody is named, the pages say ask"
     )
     expires: Expires = Field(
         default=Expires(),
