@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
 from generator.planning.computed import Answered
-from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
@@ -22,7 +21,9 @@ from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
 from generator.planning.findings.enquiry import Enquiry, enquiry_of
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
+from generator.planning.findings.expiring import local_rule_findings, pack_findings, patch_findings, spore_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
+from generator.planning.findings.lapsed import calibration_findings, training_findings
 from generator.planning.findings.on_the_day import (
     healing_findings,
     mix_findings,
@@ -166,6 +167,10 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *people_findings(records, job, steps),
                 *training_findings(records, job),
                 *calibration_findings(records, job, steps),
+                *pack_findings(records, tray, job.date),
+                *spore_findings(records, job.date),
+                *patch_findings(records, job),
+                *local_rule_findings(records, job.date),
                 *pose_findings(records, job),
                 *band_findings(records, job),
                 *piece_findings(records, job, steps, timetable, sittings),

@@ -15,11 +15,13 @@ from generator.diagnostic_codes import CODES, Code
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import Trace
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
+from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.lots import lots_page
@@ -69,6 +71,7 @@ class Gathered(NamedTuple):
     traced: Sequence[Trace] = ()
     authored: Mapping[str, PageRead] = MappingProxyType({})
     with_jobs: bool = True
+    healed: Sequence[Healed] = ()
 
 
 # What a studio has that has written nothing but its records.
@@ -110,8 +113,9 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         INDEX: procedures_page(in_use, procedures),
         TRAINING: training_page(in_use, procedures, as_of=as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
+        EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
-        LEARNING: learning_page(records, gathered.learned),
+        LEARNING: learning_page(records, gathered.learned, gathered.healed),
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         LOTS: lots_page(records, gathered.traced, as_of),
@@ -146,7 +150,7 @@ def _left_out(title: str) -> str:
 
 def _is_of_the_day(here: str) -> bool:
     """Whether a page says other things on another day."""
-    return here in (JOBS, LOTS, RESTOCK, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
+    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
 
 
 def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:

@@ -23,9 +23,9 @@ from generator.records.fields import (
     Source,
     Yes,
 )
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.shelf import Price
+from generator.records.shelf import FirstExpires, Price
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
@@ -35,7 +35,7 @@ class AllergenWord(Kind[Text]):
     """What a client may react to, in plain words; capitals do not matter."""
 
     takes: str = "word such as latex or adhesive"
-    example: str = "`latex`"
+    example = Example("latex")
 
     def read(self, text: Text) -> Text:
         word = " ".join(text.lower().split())
@@ -55,7 +55,7 @@ class Supply(HouseEntry):
     name: Name = Field(description="what it is called here")
     counted_in: Name = Field(description="the word for one: pair, piece, sheet")
     per: Annotated[str, Choice(PER)] = Field(description="what it is counted by")
-    amount: Annotated[float, Number(0.01, 1000, "`2`")] = Field(
+    amount: Annotated[float, Number(0.01, 1000, Example("2"))] = Field(
         description="how many for each of these; for area, for each of `area`"
     )
     area: Annotated[Quantity, Measure("area", "1 cm²", "5000 cm²", "100 cm²")] | None = Field(
@@ -77,6 +77,9 @@ class Supply(HouseEntry):
     price: Price | None = Field(default=None, description="what a pack costs, in the studio's `currency`")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
+    first_expires: FirstExpires = Field(
+        default=None, description="the earliest expiry printed on one on the shelf, of an article that has one"
+    )
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )

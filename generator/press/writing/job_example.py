@@ -61,6 +61,7 @@ screening:
   answers:
 $answers
 allergies: [adhesive, {to: propolis, told: 2027-05-10, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
+patch_tests: [{ink: $colour, on: 2027-04-28, nothing_seen: yes}]
 scars:
   - id: s1
     from: [38 mm, 150 mm]
@@ -136,6 +137,12 @@ finished:
   dressing: film
   ended: Done as drawn.
   corrections: [{on: 2027-05-12, by: $artist, why: The label was read again., lot: C-0417, right: C-0471}]
+healed:
+  - on: 2027-05-12
+    seen: Calm and closed; one light spot.
+    photo: F-0148-3
+    parts: [{part: lamp, came: light, step: 2, photo: F-0148-4}]
+    reactions: [{ink: $colour, lot: L-2291, reported: 2027-05-12}]
 """)
 
 
