@@ -23,6 +23,7 @@ from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.lots import recall_sheets
 from generator.press.manual.anchors import PageRead, places
@@ -63,6 +64,7 @@ class SiteRead:
     _shown: JobPlan | None = None
     _needs: list[JobNeeds] = field(default_factory=list)
     _lots: list[JobLots] = field(default_factory=list)
+    _healed: list[Healed] = field(default_factory=list)
 
     def note(self, reading: Reading, content: Path, made: AllMade) -> None:
         """Keep of the jobs what the lists of the studio say of them."""
@@ -71,6 +73,7 @@ class SiteRead:
         self.summaries = [facts.summary for facts in whole if facts.summary is not None]
         self.job_stamps = {address: stamp for facts in whole for address, stamp in facts.stamps}
         self._lots = [facts.lots for facts in whole if facts.lots is not None]
+        self._healed = [facts.healed for facts in whole if facts.healed is not None]
 
         def planned(job: str) -> JobPlan | None:
             path = content / JOBS.name / f"{job}.yml"
@@ -93,7 +96,7 @@ class SiteRead:
         authored, traced = places(pages), traces(records, self._lots)
         self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs)
+        gathered = gathered._replace(with_jobs=self.with_jobs, healed=self._healed)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
