@@ -40,13 +40,25 @@ from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.inherit import laid_over, menu
+from generator.planning.each_job import diary_of
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
+from generator.planning.timing.diary import Diary
 from generator.planning.timing.learning import NOTHING, Learned, learn_from
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.carried import shows_more
+from generator.press.lists.day import (
+    DayJob,
+    day_html,
+    day_job_of,
+    day_view,
+    days_with_pages,
+    has_a_page,
+    neighbours,
+    with_days,
+)
 from generator.press.lists.lots import recall_sheets
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
@@ -65,7 +77,7 @@ from generator.press.manual.typed_numbers import job_findings
 from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.all_jobs import not_planned, press_jobs
 from generator.press.sheet.summary import JobSummary, search_entry
-from generator.press.words.addresses import explained_address, today_address
+from generator.press.words.addresses import day_address, explained_address, today_address
 from generator.press.words.index_words import words_apart
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.regional import has_habits, in_region
@@ -120,6 +132,8 @@ class _Build:
     generated: dict[str, str] = field(default_factory=dict)
     recalls: dict[str, str] = field(default_factory=dict)
     shown_as: str | None = None
+    diary: Diary | None = None
+    day_jobs: list[DayJob] = field(default_factory=list)
 
     def note_needs(self, records: Records, plan: JobPlan) -> None:
         """Keep what a planned job takes from the shelf, when its day is near enough to order for."""
@@ -233,7 +247,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build.records, build.as_of = reading.records, reading.as_of
         build.learned, doubts = learn_from(build.content, reading)
         report = [*reading.report, *doubts]
-        for pressed in press_jobs(build.content, reading, build.learned):
+        build.diary = diary_of(build.content, reading, build.learned)
+        for pressed in press_jobs(build.content, reading, build.learned, build.diary):
             report += pressed.report
             if pressed.summary is not None and pressed.sheet is not None:
                 build.summaries.append(pressed.summary)
@@ -251,6 +266,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 build.lots += [] if pressed.lots is None else [pressed.lots]
                 if pressed.plan is not None and pressed.job.finished is None:
                     build.note_needs(reading.records, pressed.plan)
+                if has_a_page(pressed.job.date, build.as_of):
+                    on_its_day = day_job_of(reading.records, pressed.job, pressed.plan, pressed.summary.state)
+                    build.day_jobs += [] if on_its_day is None else [on_its_day]
             if pressed.plan is not None and shows_more(pressed.plan, build.shown):
                 build.shown = pressed.plan
         if reading.records is not None:
@@ -269,7 +287,14 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         traced = traces(records, build.lots)
         build.recalls = recall_sheets(records, traced, build.as_of)
         gathered = Gathered(
-            build.summaries, build.shown, build.learned, build.needs, build.procedures, traced, authored
+            build.summaries,
+            build.shown,
+            build.learned,
+            build.needs,
+            build.procedures,
+            traced,
+            authored,
+            days_with_pages(build.day_jobs, build.as_of),
         )
         build.generated = generated_pages(records, build.as_of, gathered)
         yield from leads_nowhere(records, {**authored, **places(build.generated)}, procedures=False)
@@ -287,6 +312,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
         for uri, text in build.recalls.items():
             files.append(File.generated(config, uri, content=text))
+        for uri, text in self._days(build.records):
+            files.append(File.generated(config, uri, content=text))
         for role in ROLES:
             lines = to_sign(role, with_procedures_in_use(build.records, build.as_of), build.procedures)
             sheet_of_role = sign_off_html(role, build.records.studio, lines, build.as_of)
@@ -302,6 +329,15 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.nav = menu(config.nav or [], procedures_by_group(build.records), pages, own)
         return files
 
+    def _days(self, records: Records) -> Iterator[tuple[str, str]]:
+        """The page of each day that has one, by its address."""
+        build, days = self.build, days_with_pages(self.build.day_jobs, self.build.as_of)
+        assert build.diary is not None
+        for day in days:
+            on_it = [job for job in build.day_jobs if job.date == day]
+            view = day_view(records, day, on_it, build.diary.day(day))
+            yield day_address(day), day_html(view, build.as_of, neighbours(day, days))
+
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put the values of records where an authored page quotes them."""
         build = self.build
@@ -311,7 +347,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return markdown
         text = with_undecided(quoted(markdown, page.file.src_uri, build.records)[0], build.records)
         if page.file.src_uri == "index.md":
-            text = with_set_date(text, build.as_of)
+            text = with_set_date(with_days(text, build.as_of, build.day_jobs), build.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")
         written = build.procedures.get(name) if folder == FOLDER else None
         # Without a record there is an error already, and no page is built.

@@ -57,7 +57,7 @@ class Gathered(NamedTuple):
 
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
-    jobs each lot went into; authored: the places in all authored pages, by address.
+    jobs each lot went into; authored: the places in all authored pages, by address; days: those that have a page.
     """
 
     jobs: Sequence[JobSummary] = ()
@@ -67,6 +67,7 @@ class Gathered(NamedTuple):
     procedures: Mapping[str, ProcedurePage] = MappingProxyType({})
     traced: Sequence[Trace] = ()
     authored: Mapping[str, PageRead] = MappingProxyType({})
+    days: Sequence[datetime.date] = ()
 
 
 # What a studio has that has written nothing but its records.
@@ -113,7 +114,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records),
         LOTS: lots_page(records, gathered.traced, as_of),
-        **jobs_pages(known_jobs, as_of),
+        **jobs_pages(known_jobs, as_of, gathered.days),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),

@@ -1,6 +1,5 @@
 """One client's piece. Who the client is has no place here: a reference code points to the consent file."""
 
-import datetime
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -29,7 +28,7 @@ from generator.records.fields import (
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
-from generator.records.noted import Date
+from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
@@ -136,7 +135,7 @@ class Job(Entry, Choices):
         default=None, description="the artist who has decided that they may, and watches the whole time"
     )
     date: Annotated[Date, Day()] = Field(description="day of the sitting")
-    start: Annotated[datetime.time, Clock()] = Field(description="when the client comes")
+    start: Annotated[Hour, Clock()] = Field(description="when the client comes")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(description="side of the body")
     note: Note | None = Field(

@@ -81,6 +81,14 @@ class Limits(PieceLimits):
     clean_and_wrap: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
         description="final clean and wrap, aftercare talk"
     )
+    turn_round: Annotated[Quantity, Measure("duration", "5 min", "3 h", "30 min")] | None = Field(
+        default=None,
+        description="time between one client's wrap and the setting up for the next at the same chair, or by the same "
+        "artist: taking the station down, cleaning, contact time and airing",
+    )
+    airing: Annotated[Quantity, Measure("duration", "0 min", "2 h", "10 min")] | None = Field(
+        default=None, description="airing of the room after a station was wiped, before it is set up again"
+    )
     mole_clearance: Annotated[Quantity, Measure("length", "1 mm", "50 mm", "8 mm")] = Field(
         description="distance kept from a mole or lesion where the job names none"
     )
@@ -256,6 +264,9 @@ class Studio(Record):
     )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
+    chairs: Annotated[int, Count(1, 100)] | None = Field(
+        default=None, description="how many clients can be worked on at once; asked on each day's page where not given"
+    )
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
         description="volumes of disinfectant for which product and water are tabled"
     )

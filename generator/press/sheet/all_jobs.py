@@ -12,10 +12,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_before_work, plan_jobs
+from generator.planning.each_job import PlannedJob, diary_of, plan_before_work, plan_jobs
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
+from generator.planning.timing.diary import Diary
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.afterwards import afterwards_in
 from generator.press.sheet.appendix import appendix_of
@@ -53,9 +54,12 @@ class Pressed(NamedTuple):
     client: str | None = None
 
 
-def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> Iterator[Pressed]:
+def press_jobs(
+    content: Path, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None
+) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake."""
-    for planned in plan_jobs(content, reading, learned):
+    diary = diary or diary_of(content, reading, learned)
+    for planned in plan_jobs(content, reading, learned, diary=diary):
         records, job = reading.records, planned.job
         if records is None or job is None:
             yield Pressed(None, None, planned.report)
@@ -63,7 +67,7 @@ def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING) -> I
         frozen, found = frozen_with(content, job)
         report = (*planned.report, *found)
         if frozen is not None and not has_errors(planned.report):
-            yield _as_worked(records, planned._replace(report=report), frozen, reading.as_of)
+            yield _as_worked(records, planned._replace(report=report), frozen, reading.as_of, diary)
         elif planned.plan is None or has_errors(found):
             yield Pressed(None, None, report)
         else:
@@ -97,7 +101,7 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
 
 
-def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date) -> Pressed:
+def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary) -> Pressed:
     """A job from its kept values. Of today is only what is said about the difference."""
     job, refused = planned.job, planned.refused
     assert job is not None
@@ -108,9 +112,11 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
         links = NumberLinks(posixpath.basename(explained_address(frozen.job)), frozen.explained.lines)
     page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
     html = sheet_html(sheet, frozen.day, links=links)
-    made, why_not = (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)))
+    made, why_not = (
+        (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)), diary)
+    )
     others = () if made is None else differences(frozen.sheet, sheet_of(records, made))
-    today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
+    today = today_html(sheet, others, "" if made is not None else "; ".join(d.message for d in why_not), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
