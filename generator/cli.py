@@ -20,18 +20,16 @@ from generator.planning.each_job import PlannedJob, diary_of, plan_jobs, plan_on
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
-from generator.planning.supplies.tracing import JobLots, matching, traces, unknown_lots
-from generator.planning.timing.coming_back import past_retention
+from generator.planning.supplies.tracing import JobLots, matching, traces
 from generator.planning.timing.learning import NOTHING, learn_from
 from generator.press.drawings.pictures import pictures_of
 from generator.press.lists.day import DayJob, day_html, day_job_of, day_view
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
-from generator.press.manual.check import handbook_report
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import lots_left, not_planned
 from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
+from generator.press.sheet.client_page import client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
@@ -42,13 +40,16 @@ from generator.press.words.regional import in_region
 from generator.press.writing.json_schema import older_schemas, schema_file, schema_files
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
+from generator.press.writing.next_job import Follows, next_job
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
+from generator.records.drafts import as_drafts, drafts
 from generator.records.families import JOBS, Records
-from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
+from generator.records.jobs import Job
 from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
+from generator.site import read_site
 from generator.writing import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES, WRONG_CALL = 0, 1, 2
@@ -106,6 +107,15 @@ def _parser() -> argparse.ArgumentParser:
     sheet.set_defaults(run=_sheet)
     begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
+    begun.add_argument(
+        "--from",
+        dest="before",
+        metavar="JOB",
+        help="copy what stays true of the client from this job, and ask the rest",
+    )
+    which = begun.add_mutually_exclusive_group()
+    which.add_argument("--sitting", action="store_true", help="the next sitting of the piece in --from")
+    which.add_argument("--touch-up", action="store_true", help="the touch-up of the piece in --from")
     begun.set_defaults(run=_new_job)
     studio = commands.add_parser("new-studio", help="a folder for a studio of your own, that checks and builds")
     studio.add_argument("folder", metavar="DIR", type=Path, help="a folder that is not there yet, or is empty")
@@ -166,33 +176,41 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _check(options: argparse.Namespace) -> int:
-    handbook = options.handbook or options.content.parent / "handbook"
-    reading = read_records(options.content, options.today)
-    report = _check_records(options.content, reading)
-    if options.handbook is not None and not handbook.is_dir():
-        report += (_no_such_handbook(handbook),)
-    elif reading.records is not None:  # only on records without a mistake
-        report += handbook_report(handbook, reading.records, reading.as_of)
+    settings = options.content.parent / "mkdocs.yml"
+    strict = False
+    if options.handbook is not None and not options.handbook.is_dir():
+        site = read_site(options.content, None, options.today, pages=False)
+        report: Report = (*site.report, _no_such_handbook(options.handbook))
+    elif settings.is_file() and options.content.is_dir():
+        from generator.dry_build import dry_build  # takes as long to import as all the rest
+
+        told = options.as_of is not None
+        site, report, strict = dry_build(settings, options.content, options.handbook, options.today, told=told)
     else:
-        report += tuple(quotes_of_what_is_gone(files_with_quotes(options.content, handbook), reading.known))
-    report += older_schemas(options.content.parent)
-    in_order = options.undecided and reading.records is not None
-    if in_order and reading.records is not None:
+        handbook = options.handbook or options.content.parent / "handbook"
+        site = read_site(options.content, handbook, options.today, pages=False)
+        report = site.report
+    report = (*report, *older_schemas(options.content.parent))
+    in_order = options.undecided and site.records is not None
+    if in_order and site.records is not None:
         # Errors come first, because what has one may be read otherwise when it is mended.
-        listed = tuple(undecided_findings(reading.records, reading.as_of))
+        listed = tuple(undecided_findings(site.records, site.as_of))
         report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
     # Before everything else, and where it is in the way of nothing that reads the report.
-    if said := not_today(reading.as_of):
+    if said := not_today(site.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
+    stops = has_errors(report) or (strict and any(d.level == "warning" for d in report))
     if options.format == "json":
         _out(as_json(report, in_order))
     else:
         if report:
             _out(as_text(report, in_order) + "\n")
-        if has_errors(report) and (unplanned := not_planned(options.content, reading.records)):
+        if has_errors(report) and (unplanned := not_planned(options.content, site.records)):
             _out(unplanned)
         _out(summary(report))
-    return MISTAKES if has_errors(report) else OK
+        if stops and not has_errors(report):
+            _out("a warning stops the build, because mkdocs.yml says `strict`")
+    return MISTAKES if stops else OK
 
 
 def _bold(text: str) -> str:
@@ -214,21 +232,7 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
 
 def check_all(content: Path, today: AsOf) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
-    return _check_records(content, read_records(content, today))
-
-
-def _check_records(content: Path, reading: Reading) -> Report:
-    learned, doubts = learn_from(content, reading)
-    report = [*reading.report, *doubts]
-    for planned in plan_jobs(content, reading, learned, diary=diary_of(content, reading, learned)):
-        report += planned.report
-        if reading.records is not None and planned.job is not None:
-            report += (*unknown_lots(reading.records, planned.job), *job_findings(reading.records, planned.job))
-            report += frozen_with(content, planned.job)[1]
-            report += past_retention(reading.records, planned.job, reading.as_of)
-            if planned.plan is not None or planned.refused:
-                report += beyond_one_side(reading.records, planned.job, planned.plan)
-    return tuple(report)
+    return read_site(content, None, today, pages=False).report
 
 
 def _plan(options: argparse.Namespace) -> int:
@@ -267,6 +271,8 @@ def _sheet(options: argparse.Namespace) -> int:
     if made is None:
         return MISTAKES
     records, job_plan, day = made
+    if job_plan.job.draft:
+        return _no_sheet_of_a_draft(job_plan.job)
     sheet = sheet_of(records, job_plan, options.both_units)
     appendix = appendix_of(records, job_plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
@@ -284,9 +290,16 @@ def _client(options: argparse.Namespace) -> int:
     if planned.job.not_worked is not None:
         _say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")
         return MISTAKES
+    if planned.job.draft:
+        return _no_sheet_of_a_draft(planned.job)
     page = client_page_of(reading.records, planned.job, planned.plan)
     html = in_region(reading.records)(client_html(page, reading.as_of))
     return _written_out(html, options.output)
+
+
+def _no_sheet_of_a_draft(job: Job) -> int:
+    _say(f"error: {job.id} is a draft and has no sheet; take `draft` away when everything is filled in")
+    return MISTAKES
 
 
 def _written_out(html: str, output: Path | None) -> int:
@@ -328,25 +341,46 @@ def _not_over(output: Path, content: Path) -> Report:
 
 
 def _new_job(options: argparse.Namespace) -> int:
+    follows = Follows.ANOTHER_PIECE
+    if options.sitting or options.touch_up:
+        follows = Follows.NEXT_SITTING if options.sitting else Follows.TOUCH_UP
+    if options.before is None and follows is not Follows.ANOTHER_PIECE:
+        _say(f"error: {follows.value} of which job? Name it with --from")
+        return WRONG_CALL
     reading = read_records(options.content, options.today)
     path = options.content / "jobs" / f"{options.job}.yml"
     mistake = id_mistake(options.job, Place(str(path.parent), 1, 1, 2))
     report = (*reading.report, *([mistake] if mistake else []))
+    before = None
+    if options.before is not None:
+        before, unread = _job_before(options.content, options.before, reading)
+        report = (*report, *unread)
     if reading.records is None or has_errors(report):
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
+    records = reading.records
+    text = new_job(records, options.job) if before is None else next_job(records, before, options.job, follows)
     path.parent.mkdir(exist_ok=True)
     twin = next((file for file in job_files(options.content) if file.stem.lower() == options.job.lower()), path)
     try:
         if twin != path:  # one file where capitals do not count
             raise FileExistsError
-        write_new(path, _schema_line(options.content) + new_job(reading.records, options.job))  # never over a job
+        write_new(path, _schema_line(options.content) + text)  # never over a job
     except FileExistsError:
         there = (_there_already(twin, twin.stem),)
         _say(f"{as_text(there)}\n\n{summary(there)}")
         return MISTAKES
     _out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
+
+
+def _job_before(content: Path, job_id: str, reading: Reading) -> tuple[Job | None, Report]:
+    """The job that a new one follows, as it is written."""
+    path = content / "jobs" / f"{job_id}.yml"
+    if path not in job_files(content):
+        return None, (_no_such_job(content, job_id),)
+    read = read_job(path, reading.known)
+    return read.job, read.report
 
 
 def _schema_line(content: Path) -> str:
@@ -481,12 +515,17 @@ def _restock(options: argparse.Namespace) -> int:
         _say(f"error: the last day, {options.last}, lies before the first, {first}; exchange --from and --to")
         return MISTAKES
     needs: list[JobNeeds] = []
-    for planned in plan_jobs(options.content, reading, wanted=lambda job: span is not None and span.holds(job.date)):
+
+    def wanted(job: Job) -> bool:
+        return span is not None and span.holds(job.date) and not job.draft
+
+    for planned in plan_jobs(options.content, reading, wanted=wanted):
         report += planned.report
         if reading.records is not None and planned.plan is not None:
             found = needs_of(reading.records, planned.plan)
             needs += [] if found is None else [found]
     # An order that leaves out a job which cannot be read would come up short without saying so.
+    report = list(as_drafts(report, drafts(options.content)))
     if has_errors(report) or reading.records is None or span is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
@@ -526,10 +565,11 @@ def _recall(options: argparse.Namespace) -> int:
     left: list[JobLots] = []
     for planned in plan_jobs(options.content, reading):
         report += planned.report
-        if reading.records is not None:
+        if reading.records is not None and not (planned.job and planned.job.draft):
             lots, found_wrong = lots_left(options.content, reading.records, planned)
             left += [] if lots is None else [lots]
             report += found_wrong
+    report = list(as_drafts(report, drafts(options.content)))
     records = reading.records
     _say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)

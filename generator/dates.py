@@ -30,12 +30,17 @@ class AsOf(datetime.date):
 def as_of(told: datetime.date | None = None, told_by: str = "`--as-of`") -> AsOf:
     """The day a run was told, else SOURCE_DATE_EPOCH, else the clock's day, over which studio.yml goes."""
     clock = clock_day()
-    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
     if told is not None:
         return AsOf.of(told, told_by, clock)
-    if epoch.isascii() and epoch.isdigit() and len(epoch) < 12:
-        return AsOf.of(datetime.datetime.fromtimestamp(int(epoch), datetime.UTC).date(), "SOURCE_DATE_EPOCH", clock)
+    if (epoch := seconds_of_the_build()) is not None:
+        return AsOf.of(datetime.datetime.fromtimestamp(epoch, datetime.UTC).date(), "SOURCE_DATE_EPOCH", clock)
     return clock
+
+
+def seconds_of_the_build() -> int | None:
+    """SOURCE_DATE_EPOCH in seconds; None where there is none, or where it is no date."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    return int(epoch) if epoch.isascii() and epoch.isdigit() and len(epoch) < 12 else None
 
 
 def clock_day() -> AsOf:

@@ -29,6 +29,8 @@ How = Literal[
     "in the handbook",
     "renamed page",
     "emptied page",
+    "in the site",
+    "put there",
 ]
 
 
@@ -38,7 +40,8 @@ class Code(NamedTuple):
     file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
     the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for,
     begun or finished, a sheet is written to it, a new studio is begun there, a schema is changed, the quote is
-    written on a page, the text is replaced and the handbook checked, or a page is renamed or emptied.
+    written on a page, the text is replaced and the handbook checked, a page is renamed or emptied, the text is replaced
+    and the site checked, or a file is put there that was not.
     seen_in: the file in which the mistake then shows, where it is another one.
     without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
@@ -257,6 +260,30 @@ CODES: dict[str, Code] = {
         "steps: [{step: 3,",
         "steps: [{step: 3, passes: 1}, {step: 3,",
     ),
+    "R342": Code(
+        "A text of a job that tells of its client: an address, a number to call, a date, or a word of health.",
+        _TIDE,
+        "title: Clockwork tide table",
+        "title: Clockwork tide table for 1988-05-12",
+    ),
+    "R343": Code(
+        "A client reference that looks like initials with a date of birth.",
+        _TIDE,
+        "client: R-0147",
+        "client: CT-120588",
+    ),
+    "R344": Code(
+        "An illness or a medicine among the allergies, where only allergens belong.",
+        _LANTERN,
+        "allergies: [adhesive]",
+        "allergies: [adhesive, asthma]",
+    ),
+    "R345": Code(
+        "An exception for words that nobody would refuse.",
+        _TIDE,
+        "numbing: none",
+        "numbing: none\nnot_private: [{text: '1889', because: The year is on the dial}]",
+    ),
     # L: links between records
     "L401": Code("The id of an entry that is not there.", _TIDE, "artist: quill", "artist: quil"),
     "L402": Code("A review of a family of records that there is not.", "reviews.yml", "id: cycles", "id: cycle"),
@@ -425,7 +452,7 @@ CODES: dict[str, Code] = {
         "steps: [{step: 3,",
         "steps: [{step: 33,",
     ),
-    "J633": Code(
+    "J640": Code(
         "Sittings of one day that want one person, chair or machine at once, or follow too soon upon one another.",
         "jobs/bell-pull.yml",
         "artist: mo",
@@ -441,6 +468,13 @@ CODES: dict[str, Code] = {
         how="replaced everywhere",
         level="reminder",
         seen_in="jobs",
+    ),
+    "J633": Code(
+        "A job that is being written, which stops nothing and has no sheet.",
+        _TIDE,
+        "id: tide-table\n",
+        "id: tide-table\ndraft: yes\n",
+        level="reminder",
     ),
     # A: arithmetic that cannot answer
     "A901": Code("A needle label that cannot be read.", "groupings.yml", "label: 1206F", "label: 6F"),
@@ -526,6 +560,28 @@ CODES: dict[str, Code] = {
         level="reminder",
         how="an older schema",
     ),
+    "F831": Code(
+        "A setting of the site that cannot be read, or that the site cannot be made with.",
+        "mkdocs.yml",
+        "docs_dir: handbook",
+        "docs_dir: handbok",
+        how="in the site",
+    ),
+    "F832": Code(
+        "A setting of the site that nothing reads, or that names a page or a file which is not there.",
+        "mkdocs.yml",
+        "site_name: Studio handbook",
+        "site_name: Studio handbook\nextra_css: [our-own.css]",
+        level="warning",
+        how="in the site",
+    ),
+    "F833": Code(
+        "Something else where the site has to be written, which is not touched.",
+        "site/notes.txt",
+        "nothing",
+        "site/notes.txt",
+        how="put there",
+    ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(
         "A quote that does not name a value of a record.",
@@ -591,6 +647,20 @@ CODES: dict[str, Code] = {
         "nothing",
         how="emptied page",
     ),
+    "H715": Code(
+        "A page that is written by hand under the address of one that the program makes.",
+        "handbook/jobs.md",
+        "nothing",
+        "handbook/jobs.md",
+        how="put there",
+    ),
+    "H716": Code(
+        "A handbook without a front page.",
+        "handbook/index.md",
+        "handbook/index.md",
+        "handbook/front.md",
+        how="renamed page",
+    ),
     "H721": Code(
         "A review that is overdue.",
         "procedures.yml",
@@ -630,6 +700,29 @@ CODES: dict[str, Code] = {
         "{what: First aid, on: 2024-04-20, counts_as: first-aid}",
         level="reminder",
         how="in the handbook",
+    ),
+    "H731": Code(
+        "A link of a page, or a picture on it, that leads to nothing in the handbook.",
+        "handbook/reading.md",
+        "# About reading it",
+        "# About reading it\n\nSee [stock](procedures/stocks.md).",
+        level="warning",
+        how="in the site",
+    ),
+    "H732": Code(
+        "A link to a place that its page does not have.",
+        "handbook/reading.md",
+        "# About reading it",
+        "# About reading it\n\nSee [stock](procedures/stock.md#step).",
+        level="warning",
+        how="in the site",
+    ),
+    "H733": Code(
+        "A page that cannot be made, because of its own settings or of a template.",
+        "handbook/reading.md",
+        "# About reading it",
+        "---\ntemplate: poster.html\n---\n# About reading it",
+        how="in the site",
     ),
     "H726": Code(
         "A value of the house that nobody of this studio has decided, so that it is a suggestion.",

@@ -33,7 +33,7 @@ class Diagnostic:
 
     All parts are given by name. says: the mistake in a few words, where it is another one than that the found is not
     the expected; short and lower-case. cause: what several mistakes have in common, such as an entry that is gone; they
-    are shown as one.
+    are shown as one. draft: whether it is about a job that is being written, so that it stops nothing.
     """
 
     code: str
@@ -44,6 +44,7 @@ class Diagnostic:
     note: str = field(default="", kw_only=True)
     says: str = field(default="", kw_only=True)
     cause: str = field(default="", kw_only=True)
+    draft: bool = field(default=False, kw_only=True)
 
     @property
     def message(self) -> str:
@@ -52,7 +53,7 @@ class Diagnostic:
 
     @property
     def level(self) -> Level:
-        return CODES[self.code].level
+        return "reminder" if self.draft else CODES[self.code].level
 
 
 Report = tuple[Diagnostic, ...]

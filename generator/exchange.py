@@ -80,12 +80,7 @@ def take(asked: Path, keep: Iterable[Path] = ()) -> tuple[TakenSite, bool]:
     Raises Refused, and leaves the place.
     """
     with _explained(asked):
-        site = _followed(asked)
-        for kept in keep:
-            if Path(os.path.realpath(kept)).is_relative_to(site):
-                raise Refused(f"{asked}: the site would replace {kept}. Nothing is deleted there: {ELSEWHERE}")
-        if os.path.ismount(site):
-            raise Refused(f"{asked}: this is where a disk is mounted, and cannot be exchanged: {ELSEWHERE}")
+        site = _place(asked, keep)
         site.parent.mkdir(parents=True, exist_ok=True)
         lock = FileLock(_beside(site, "lock"), timeout=0, thread_local=False)
         try:
@@ -105,6 +100,28 @@ def take(asked: Path, keep: Iterable[Path] = ()) -> tuple[TakenSite, bool]:
         _see_that_it_can_go(place, asked)
         unless_taken.pop_all()
     return place, put_back
+
+
+def see(asked: Path, keep: Iterable[Path] = ()) -> None:
+    """See whether a site can be written there, without holding the place. Raises Refused."""
+    with _explained(asked):
+        site = _place(asked, keep)
+        if _found(site) == "other":
+            raise Refused(_not_ours(asked))
+        there = next(folder for folder in (site, *site.parents) if folder.exists())
+        if not os.access(there, os.W_OK | os.X_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(there))
+
+
+def _place(asked: Path, keep: Iterable[Path]) -> Path:
+    """The folder of a site, which holds nothing that is kept."""
+    site = _followed(asked)
+    for kept in keep:
+        if Path(os.path.realpath(kept)).is_relative_to(site):
+            raise Refused(f"{asked}: the site would replace {kept}. Nothing is deleted there: {ELSEWHERE}")
+    if os.path.ismount(site):
+        raise Refused(f"{asked}: this is where a disk is mounted, and cannot be exchanged: {ELSEWHERE}")
+    return site
 
 
 def exchange(place: TakenSite) -> None:

@@ -57,6 +57,9 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
     if job.not_worked is not None:
         help_ = "take `not_worked` away if it was worked after all"
         return None, (_refused(path, job, f"`not_worked: {job.not_worked}`", "a job that was worked", help_),)
+    if job.draft:
+        help_ = "take `draft` away, and look at its sheet, before it is worked"
+        return None, (_refused(path, job, "`draft: yes`", "a job that is filled in", help_),)
     if wrong := _not_yet(job, path, reading.as_of):
         return None, (wrong,)
     before = [

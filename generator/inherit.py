@@ -101,6 +101,11 @@ def menu(
     return [*made, {_OWN_PAGES: behind}] if behind else made
 
 
+def leads_to_no_page(nav: Sequence[Any], pages: Collection[str]) -> list[str]:
+    """What a studio's own menu names and this site does not have."""
+    return [page for page in _pages(nav) if page.endswith(".md") and page not in pages]
+
+
 PROCEDURES = "procedures/index.md"
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import subprocess
 import sys
 from collections.abc import Collection, Iterator
+from contextlib import contextmanager
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -14,11 +17,18 @@ import pytest
 from filelock import FileLock
 from hypothesis import settings
 
+from generator.records import reading
+from generator.records.families import Family
+
 # A loaded machine is no failed property: no example is held against the clock. The gate searches a little on every
 # change; `.ci/nightly` searches long, with `--hypothesis-profile nightly`.
 settings.register_profile("gate", deadline=None, max_examples=50)
 settings.register_profile("nightly", deadline=None, max_examples=1000)
 settings.load_profile("gate")
+
+# A worker holds so much that is kept (records, plans, thousands of tests) that looking through it for what is not
+# takes a quarter of the time; so it is looked through seldom.
+gc.set_threshold(100_000, 20, 100)
 
 ROOT = Path(__file__).parent.parent
 PROJECT = ("mkdocs.yml", "handbook", "content")
@@ -48,6 +58,48 @@ def copy_content(to: Path, jobs: Collection[str] = ()) -> Path:
     return copied
 
 
+@contextmanager
+def put_back(folder: Path) -> Iterator[Path]:
+    """A folder that may be changed; afterwards it is as it was."""
+    before = {path: path.read_bytes() if path.is_file() else None for path in folder.rglob("*")}
+    yield folder
+    for path in sorted(folder.rglob("*"), reverse=True):
+        if path not in before or path.is_dir() != (before[path] is None):
+            path.rmdir() if path.is_dir() else path.unlink()
+    for path, held in before.items():
+        if held is None:
+            path.mkdir(exist_ok=True)
+        elif not path.is_file() or path.read_bytes() != held:
+            path.write_bytes(held)
+
+
+_FAMILY, _SINGLE = reading.read_family, reading.read_single
+
+
+@lru_cache(maxsize=200)
+def _family_as_read(path: Path, held: bytes, family: Family, house: str) -> reading.FamilyReading:
+    return _FAMILY(path, family, house)
+
+
+@lru_cache(maxsize=200)
+def _single_as_read(path: Path, held: bytes, family: Family) -> reading.Validated:
+    return _SINGLE(path, family)
+
+
+@pytest.fixture
+def unchanged_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """For tests that check one folder again and again: a file that has not changed since is not read again."""
+
+    def family(path: Path, of: Family, house: str = "") -> reading.FamilyReading:
+        return _family_as_read(path, path.read_bytes(), of, house) if path.is_file() else _FAMILY(path, of, house)
+
+    def single(path: Path, of: Family) -> reading.Validated:
+        return _single_as_read(path, path.read_bytes(), of) if path.is_file() else _SINGLE(path, of)
+
+    monkeypatch.setattr(reading, "read_family", family)
+    monkeypatch.setattr(reading, "read_single", single)
+
+
 def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     """Run MkDocs in a folder, as a person would."""
     return subprocess.run(
@@ -58,15 +110,35 @@ def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
 def build_site(folder: Path) -> str:
     """Build a project's site; what was said if it failed."""
     built = mkdocs(folder, "build", "--strict")
+    (folder.parent / f"{folder.name}.log").write_text(built.stdout + built.stderr, "utf-8")
     return "" if built.returncode == 0 else built.stdout + built.stderr
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Files that take long go first, so that no worker is left alone with one of them at the end."""
+    items.sort(key=lambda item: item.get_closest_marker("long") is None)
+
+
+def _shared_by_all_workers(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    own = tmp_path_factory.getbasetemp()
+    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+
+
+@pytest.fixture(autouse=True, scope="module")
+def one_worker_for_a_file(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> None:
+    """What a file makes for its tests is made once: a second worker that begins the same file is a mistake."""
+    begun = _shared_by_all_workers(tmp_path_factory) / "begun"
+    begun.mkdir(exist_ok=True)
+    try:
+        (begun / request.node.nodeid.replace("/", ".")).touch(exist_ok=False)
+    except FileExistsError:
+        pytest.fail(f"two workers run {request.node.nodeid}; `--dist loadfile` is to keep it on one", pytrace=False)
 
 
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One build for all workers: the first one that asks makes it, the others wait for it."""
-    shared = tmp_path_factory.getbasetemp()
-    if "PYTEST_XDIST_WORKER" in os.environ:
-        shared = shared.parent
+    shared = _shared_by_all_workers(tmp_path_factory)
     folder, said = shared / "project", shared / "project.said"
     with FileLock(shared / "project.lock"):
         if not said.exists():
@@ -81,6 +153,26 @@ def site(built: Path) -> Path:
     """The demo studio's site, on the demo's own day; nobody may change it."""
     return built
 
+
+def searched(page: Any, words: str) -> list[str]:
+    """Where the results of a search lead, in their order; the page may have been searched before."""
+    page.locator("input[name=query]").first.click()
+    page.fill("input[name=query]", "")
+    page.keyboard.press("End")  # a key is what the search listens to
+    page.wait_for_selector(".md-search-result__item", state="detached")
+    page.fill("input[name=query]", words)
+    page.keyboard.press("End")
+    page.wait_for_selector(".md-search-result__item > a", timeout=15000, state="attached")
+    return [str(href) for href in page.evaluate(_LEADING)]
+
+
+# Once a frame has passed in which the list has not changed.
+_LEADING = """async () => {
+    const links = () => [...document.querySelectorAll(".md-search-result__item > a")].map(e => e.getAttribute("href"));
+    for (let before = null, now = links(); `${before}` !== `${now}`; before = now, now = links())
+        await new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+    return links();
+}"""
 
 # Two frames, and what the new width sets in motion.
 _SETTLED = """async () => {

@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from tests.conftest import ROOT, resize, violations
+from tests.conftest import ROOT, resize, searched, violations
 
 PAGES = (
     "index.html",
@@ -66,12 +66,9 @@ def test_the_search_answers_without_a_server(page: Any, site: Path) -> None:
 
 
 def test_the_search_finds_a_lot_and_the_row_of_a_record(page: Any, site: Path) -> None:
+    page.goto((site / "index.html").as_uri())
     for words, leads_to in (("LB-7031", "lots.html"), ("metronome dial", "reference/dials.html")):
-        page.goto((site / "index.html").as_uri())
-        page.locator("input[name=query]").first.click()
-        page.keyboard.type(words, delay=20)
-        page.wait_for_selector(".md-search-result__item", timeout=15000)
-        found = [link.get_attribute("href") for link in page.locator(".md-search-result__item a").all()]
+        found = searched(page, words)
         assert [href for href in found if leads_to in href], (words, found)
 
 

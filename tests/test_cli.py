@@ -335,7 +335,7 @@ def test_a_fault_of_the_program_is_called_one_and_written_down(
     def fails(*_: object) -> None:
         raise ZeroDivisionError("on purpose")
 
-    monkeypatch.setattr(cli, "read_records", fails)
+    monkeypatch.setattr("generator.site.read_records", fails)
     with pytest.raises(SystemExit) as left:
         main(["check", *HERE])
     assert left.value.code == 3
@@ -354,7 +354,7 @@ def test_a_fault_is_told_although_nothing_can_be_written(
     def fails(*_: object) -> None:
         raise ZeroDivisionError("on purpose")
 
-    monkeypatch.setattr(cli, "read_records", fails)
+    monkeypatch.setattr("generator.site.read_records", fails)
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone"))
     with pytest.raises(SystemExit) as left:
         main(["check", *HERE])

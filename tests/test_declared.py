@@ -11,6 +11,7 @@ from importlib.metadata import packages_distributions
 from pathlib import Path
 
 from tests.conftest import ROOT
+from tests.source import nodes
 
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 CONSTRAINTS = (ROOT / ".ci" / "constraints.txt").read_text("utf-8").splitlines()
@@ -32,10 +33,10 @@ DECLARED = named(PROJECT["dependencies"])
 FOR_TESTS = named(PROJECT["optional-dependencies"]["test"])
 
 
-def imported(text: str) -> set[str]:
+def imported(nodes_of_a_module: Iterable[ast.AST]) -> set[str]:
     """The packages outside the standard library and this project that a module imports, wherever in it."""
     found: set[str] = set()
-    for node in ast.walk(ast.parse(text)):
+    for node in nodes_of_a_module:
         if isinstance(node, ast.Import):
             found |= {alias.name.split(".")[0] for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.level == 0 and node.module:
@@ -48,14 +49,14 @@ def undeclared(folder: Path, declared: set[str]) -> list[str]:
     return [
         f"{path.relative_to(ROOT)} imports {package}"
         for path in sorted(folder.rglob("*.py"))
-        for package in sorted(imported(path.read_text("utf-8")))
+        for package in sorted(imported(nodes(path)))
         if declared.isdisjoint(normal(name) for name in distributions.get(package, [package]))
     ]
 
 
 def test_the_reader_of_imports_finds_them_wherever_they_stand() -> None:
     text = "import os, numpy.linalg\ndef late():\n    from yaml import safe_load\nfrom . import near\nimport tests.x"
-    assert imported(text) == {"numpy", "yaml"}
+    assert imported(ast.walk(ast.parse(text))) == {"numpy", "yaml"}
 
 
 def test_what_the_program_imports_is_declared() -> None:
@@ -72,7 +73,7 @@ def test_what_is_declared_is_used() -> None:
         normal(name)
         for folder in OURS
         for path in (ROOT / folder).rglob("*.py")
-        for package in imported(path.read_text("utf-8"))
+        for package in imported(nodes(path))
         for name in distributions.get(package, [package])
     }
     types = {name for name in FOR_TESTS if name.startswith("types-")}

@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
-import generator
 from generator.diagnostic_codes import CODES, Code
 from generator.diagnostics import Diagnostic, Place, as_json, as_text, has_errors, in_reading_order, summary
 from generator.records.fields import Measure, Swatch
 from generator.records.supplies import AllergenWord
+from tests.source import SOURCE, nodes
 
 
 def wrong(code: str, place: Place, note: str = "") -> Diagnostic:
@@ -65,11 +65,13 @@ def test_what_was_expected_is_always_said_and_once(file: str) -> None:
 def test_no_diagnostic_words_what_is_composed() -> None:
     """What is `says` is said nowhere else: no “expected”, and not the text of another part."""
     twice = []
-    for path in Path(generator.__file__).parent.rglob("*.py"):
-        for call in ast.walk(ast.parse(path.read_text("utf-8"))):
-            parts = {k.arg: ast.unparse(k.value) for k in call.keywords} if isinstance(call, ast.Call) else {}
-            said = parts.pop("says", None)
-            if said is not None and (said in parts.values() or re.match(r"f?['\"]expected ", said)):
+    for path in SOURCE.rglob("*.py"):
+        for call in nodes(path):
+            if not isinstance(call, ast.Call) or all(k.arg != "says" for k in call.keywords):
+                continue
+            parts = {k.arg: ast.unparse(k.value) for k in call.keywords}
+            said = parts.pop("says")
+            if said in parts.values() or re.match(r"f?['\"]expected ", said):
                 twice.append(f"{path.name}: {said}")
     assert twice == []
 

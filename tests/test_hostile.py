@@ -18,7 +18,7 @@ from generator.press.lists.reviews import CALENDAR
 from tests.conftest import ROOT, THREE_JOBS, copy_project, mkdocs
 from tests.hostile import ATTACKS, made_hostile, number_of
 
-pytestmark = pytest.mark.xdist_group("hostile")
+pytestmark = pytest.mark.long
 
 # Of each kind one: clear, with care, not yet, finished, in sittings, round a limb.
 WITH = (*THREE_JOBS, "keepers-lantern", "orrery", "gear-band")

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 import ast
-from pathlib import Path
 
 import pytest
 
-import generator
 from generator.near_miss import ALIKE, did_you_mean, likeness, nearest
-
-SOURCE = Path(generator.__file__).parent
+from tests.source import SOURCE, nodes
 
 
 def test_likeness_is_asked_for_in_one_place() -> None:
     users = {
         path.relative_to(SOURCE).as_posix()
         for path in SOURCE.rglob("*.py")
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        for node in nodes(path)
         if isinstance(node, ast.Import) and "difflib" in {alias.name for alias in node.names}
     }
     assert users == {"near_miss.py"}

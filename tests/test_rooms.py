@@ -11,10 +11,9 @@ from pathlib import Path
 
 import pytest
 
-import generator
 from generator.records.families import ALL
+from tests.source import SOURCE, nodes, tree
 
-SOURCE = Path(generator.__file__).parent
 MODULES = {
     ".".join(path.relative_to(SOURCE.parent).with_suffix("").parts).removesuffix(".__init__"): path
     for path in sorted(SOURCE.rglob("*.py"))
@@ -41,10 +40,25 @@ MAY: dict[str, set[str]] = {
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "deleting": {"records"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
+    "site": BASE | {"records", "planning", "press", "dates"},
     "cli": BASE
-    | {"trade", "records", "planning", "press", "dates", "faults", "shipped", "writing", "finishing", "deleting"},
+    | {
+        "trade",
+        "records",
+        "planning",
+        "press",
+        "dates",
+        "faults",
+        "shipped",
+        "writing",
+        "finishing",
+        "deleting",
+        "site",
+        "dry_build",
+    },
     "plugin": BASE
-    | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "writing"},
+    | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "site"},
+    "dry_build": BASE | {"press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
     "": set(),
 }
@@ -79,16 +93,19 @@ WITHIN: dict[str, dict[str, set[str]]] = {
 MOST_ROOMS, MOST_ARROWS = 12, 30
 # What comes from outside and belongs into one place only.
 ONLY_IN = {
-    "mkdocs": {"generator.plugin"},
+    "mkdocs": {"generator.plugin", "generator.dry_build"},
     "filelock": {"generator.exchange"},
     "yaml": {"generator.records.located"},
 }
 TRADE_MAY = {"dateutil", "coloraide", "shapely"}
 
 
-@cache
 def _tree(module: str) -> ast.Module:
-    return ast.parse(MODULES[module].read_text("utf-8"))
+    return tree(MODULES[module])
+
+
+def _nodes(module: str) -> tuple[ast.AST, ...]:
+    return nodes(MODULES[module])
 
 
 def _room(module: str) -> str:
@@ -96,9 +113,14 @@ def _room(module: str) -> str:
     return parts[1] if len(parts) > 1 else ""
 
 
-def _imports(module: str) -> Iterator[str]:
+@cache
+def _imports(module: str) -> tuple[str, ...]:
     """Every module that is imported, by its full name; `from package import module` names the module."""
-    for node in ast.walk(_tree(module)):
+    return tuple(_imported(module))
+
+
+def _imported(module: str) -> Iterator[str]:
+    for node in _nodes(module):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -201,7 +223,7 @@ def test_a_name_is_imported_from_where_it_is_defined() -> None:
     handed_on = {
         (m, alias.name)
         for m in MODULES
-        for node in ast.walk(_tree(m))
+        for node in _nodes(m)
         for alias in _aliases(node)
         if alias.asname == alias.name or alias.name in taken.get(getattr(node, "module", None) or "", ())
     }
@@ -226,7 +248,7 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
     calls = [
         m
         for m in MODULES
-        for node in ast.walk(_tree(m))
+        for node in _nodes(m)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
     ]
     assert calls == ["generator.cli", "generator.plugin"]
@@ -239,7 +261,7 @@ def test_a_function_takes_few_parameters() -> None:
     """What always comes together is a value with a name, and not one parameter more."""
     long = set()
     for module in MODULES:
-        for node in ast.walk(_tree(module)):
+        for node in _nodes(module):
             if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
                 taken = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
                 if len([one for one in taken if one.arg not in ("self", "cls")]) > MOST_PARAMETERS:
@@ -282,7 +304,7 @@ _PATH = re.compile(rf"({'|'.join(family.name for family in ALL)})\.(?!md$|html$|
 
 def _typed_paths(module: str) -> Iterator[str]:
     """Texts of code that begin like the path of a field, such as `jobs.` or f"techniques.{id}.pace"."""
-    for node in ast.walk(_tree(module)):
+    for node in _nodes(module):
         parts = node.values if isinstance(node, ast.JoinedStr) else [node]
         text = "".join(str(part.value) if isinstance(part, ast.Constant) else "{" for part in parts)
         if _PATH.match(text):
@@ -301,14 +323,14 @@ def test_an_origin_is_made_only_where_records_are_read() -> None:
     made = {
         m
         for m in MODULES
-        for node in ast.walk(_tree(m))
+        for node in _nodes(m)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in makers
     }
     assert made == {f"generator.{m}" for m in ("origins", "planning.computed", "records.noted", "records.record")}
 
 
 def _catches_all(module: str) -> Iterator[ast.ExceptHandler]:
-    for node in ast.walk(_tree(module)):
+    for node in _nodes(module):
         if isinstance(node, ast.ExceptHandler):
             caught = node.type.elts if isinstance(node.type, ast.Tuple) else [node.type]
             names = {c.id for c in caught if isinstance(c, ast.Name)}

@@ -17,7 +17,7 @@ import pytest
 from generator.exchange import leave, take
 from tests.conftest import THREE_JOBS, copy_project
 
-pytestmark = pytest.mark.xdist_group("serve")
+pytestmark = pytest.mark.long
 
 
 @pytest.fixture

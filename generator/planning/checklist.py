@@ -143,6 +143,7 @@ def _job(records: Records, job: Job, day: WorkOfDay) -> _One:
             "job.swaps": any(counted.instead for counted in day.tray.supplies),
             "job.stencil": day.stencil,
             "job.last-sitting": day.last,
+            "job.worked-before": job.worked_before,
         },
         {
             "job.artist": artist.name,

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.plan import JobPlan, booked_of, plan
+from generator.planning.plan import JobPlan, booked_of, plan, with_an_artist
 from generator.planning.timing.diary import Diary
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.records.noted import Date
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_jobs, worked_file
 from generator.records.still_to_come import not_come_yet, still_to_come
@@ -73,6 +76,9 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, dia
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
     job, misquoted = fill_in_job(read.job, reading.records)
+    job, nobody = as_enquired(reading.records, job, reading.as_of)
+    if nobody:
+        return PlannedJob(None, None, (*read.report, *misquoted, *nobody))
     clashes = () if diary is None else diary.clashes(job)
     made, more = plan(reading.records, job, learned, clashes)
     refused: Report = ()
@@ -83,3 +89,16 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, dia
     to_come = (*still_to_come(job, reading.as_of), *not_come_yet(job, reading.as_of))
     found = (*misquoted, *more, *(d for d in to_come if d.place not in said))
     return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)
+
+
+def as_enquired(records: Records, job: Job, as_of: datetime.date) -> tuple[Job, Report]:
+    """An enquiry that names no day or no artist, with today and the first artist on file in their place.
+
+    Both keep saying that nobody wrote them.
+    """
+    changed: dict[str, object] = {}
+    if not job.has_a_day:
+        today = Date(as_of.year, as_of.month, as_of.day)
+        today.place, today.origin = job.id.place, replace(job.origin_at("date"), default=True)
+        changed["date"] = today
+    return with_an_artist(records, job.model_copy(update=changed) if changed else job)

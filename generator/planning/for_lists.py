@@ -16,9 +16,9 @@ from generator.records.jobs import Job
 
 
 def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
-    """What a job takes from the shelf; None for a finished one, which has taken it already, and one not worked."""
+    """What a job takes from the shelf; None for what is finished and has taken it, not worked, or without a day."""
     job = plan.job
-    if job.finished is not None or job.not_worked is not None:
+    if job.finished is not None or job.not_worked is not None or not job.has_a_day:
         return None
     return JobNeeds(str(job.id), job.title, job.date, plan.work is not None, plan.state.listed, tuple(_needs(plan)))
 

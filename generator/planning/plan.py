@@ -11,7 +11,7 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, replace
 
-from generator.diagnostics import Report
+from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
 from generator.planning.computed import Answered
 from generator.planning.findings.ages import calibration_findings, training_findings
@@ -21,6 +21,7 @@ from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
+from generator.planning.findings.enquiry import Enquiry, enquiry_of
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
 from generator.planning.findings.on_the_day import (
@@ -40,6 +41,7 @@ from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
+from generator.planning.supplies.cost import cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
 from generator.planning.timing.booked import Booked, booked_by
 from generator.planning.timing.clashes import Clash
@@ -54,6 +56,7 @@ from generator.planning.working.scars import ScarReading, read_scars
 from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
+from generator.records.fields import Reference
 from generator.records.jobs import Job
 from generator.records.people import Person
 from generator.records.sites import Site
@@ -105,7 +108,8 @@ class Work:
 class JobPlan:
     """The plan of one job. `work` is None when it may not go ahead.
 
-    kept_until: the last day on which the record of a finished job is kept at least.
+    kept_until: the last day on which the record of a finished job is kept at least. enquiry: what a client who was
+    asked nothing yet is told of time, sittings and cost.
     """
 
     job: Job
@@ -119,6 +123,7 @@ class JobPlan:
     kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
     bands: tuple[ClosedBand, ...] = ()
+    enquiry: Enquiry | None = None
 
     @property
     def state(self) -> State:
@@ -138,8 +143,10 @@ def plan(
 
     clashes: what the sitting wants at once with others of its day; the plan comes with a reminder of each.
     """
+    learned = learned if job.has_an_artist else NOTHING
+    job, nobody = with_an_artist(records, job)
     off = "" if job.not_worked is None else str(job.not_worked)
-    report = (*contradictions(records, job), *(() if off else ended_in_job(records, job)))
+    report = nobody or (*contradictions(records, job), *(() if off else ended_in_job(records, job)))
     if report:
         return None, report
     everything, records = records, records_on(records, job.date)
@@ -167,7 +174,7 @@ def plan(
                 *(finding for scar in scars for finding in scar_findings(records, job, scar)),
                 *mole_findings(records, job),
                 *existing_tattoo_findings(records, job),
-                *healing_findings(records, job),
+                *healing_findings(records, job, slow=any(scar.crossed_by for scar in scars)),
                 *numbing_findings(records, job),
                 *people_findings(records, job, steps),
                 *training_findings(records, job),
@@ -192,7 +199,10 @@ def plan(
     if off:
         # Of a sitting that is not held nothing has to be cleared, and nothing of the client has to be said.
         verdict, findings = replace(verdict, not_worked=off), ()
-    work = None
+    work = enquiry = None
+    if verdict.state is State.NOT_ASKED and not off:
+        visits = ((day.sitting, day.timetable) for day in days)
+        enquiry = enquiry_of(records, timetable, visits, cost_of(records, tray))
     if verdict.goes_ahead:
         # Later where scars are crossed or much colour is packed.
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
@@ -216,8 +226,33 @@ def plan(
         kept_until(records, job),
         tone,
         closed_bands(records, job),
+        enquiry,
     )
     return made, () if job.finished is not None else tuple(clash_reminders(records, job, clashes))
+
+
+def with_an_artist(records: Records, job: Job) -> tuple[Job, Report]:
+    """A job; an enquiry that names nobody goes to the first artist on file, and keeps saying that nobody was named."""
+    if job.has_an_artist:
+        return job, ()
+    artists = (person for person in records.people.values() if person.role == "artist" and person.until is None)
+    first = next(artists, None)
+    if first is None:
+        return job, (_nobody_works(job),)
+    artist = Reference.to(str(first.id), "people", job.id.place)
+    artist.origin = replace(job.origin_at("artist"), default=True)
+    return job.model_copy(update={"artist": artist}), ()
+
+
+def _nobody_works(job: Job) -> Diagnostic:
+    return Diagnostic(
+        "R302",
+        job.id.place,
+        found="nothing",
+        expected="`artist`",
+        help="write an artist into people.yml, and who works into the job",
+        says="the key `artist` is missing, and people.yml has no artist",
+    )
 
 
 def _at_hand(

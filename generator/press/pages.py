@@ -57,7 +57,8 @@ class Gathered(NamedTuple):
 
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
-    jobs each lot went into; authored: the places in all authored pages, by address; days: those that have a page.
+    jobs each lot went into; authored: the places in all authored pages, by address. with_jobs: False for a copy that
+    holds none, such as an inspector's. days: those that have a page.
     """
 
     jobs: Sequence[JobSummary] = ()
@@ -67,6 +68,7 @@ class Gathered(NamedTuple):
     procedures: Mapping[str, ProcedurePage] = MappingProxyType({})
     traced: Sequence[Trace] = ()
     authored: Mapping[str, PageRead] = MappingProxyType({})
+    with_jobs: bool = True
     days: Sequence[datetime.date] = ()
 
 
@@ -112,17 +114,35 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, gathered.learned),
         RESTOCK: restock_page(records, ordered),
-        DIAGNOSTICS: _diagnostics(records),
+        DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         LOTS: lots_page(records, gathered.traced, as_of),
         **jobs_pages(known_jobs, as_of, gathered.days),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
+    if not gathered.with_jobs:
+        pages |= {here: _left_out(title) for here, title in _OF_JOBS.items()}
     pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
     pages = {here: with_undecided(text, records) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
     return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
+
+
+# What adds up jobs: without them it would say that there is nothing, which nobody knows.
+_OF_JOBS = {
+    JOBS: "Jobs",
+    LOTS: "Lots",
+    RESTOCK: "What to order",
+    LEARNING: "Learning from finished jobs",
+}
+
+
+def _left_out(title: str) -> str:
+    said = (
+        "This copy of the handbook holds no jobs, and nothing that is added up from them. Ask the studio for its own."
+    )
+    return page(title, paragraph(said))
 
 
 def _is_of_the_day(here: str) -> bool:
@@ -130,26 +150,30 @@ def _is_of_the_day(here: str) -> bool:
     return here in (JOBS, LOTS, RESTOCK, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
 
 
-def _stands_here(known: Code, records: Records) -> bool:
+def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:
     """Whether an example is of this studio's own records or pages; another studio's names are no help."""
+    if not with_jobs and (known.file.startswith("jobs/") or known.right.startswith("jobs/")):
+        return False
     if known.how == "quoted":
         named = re.findall(r"\{\{ *([a-z-]+)\.([\w-]+)", known.right)
         families = {family.name for family in LISTED}
         return all(entry in records.family(family) for family, entry in named if family in families)
-    places = (Path(records.folder) / known.file, Path(records.folder).parent / "handbook" / known.file)
+    places = (Path(records.folder) / known.file, Path(records.folder).parent / known.file)
     file = next((place for place in places if place.is_file()), None)
     told = known.right.strip("[] ") or known.wrong  # an empty list stands in many a file
     return file is not None and told in file.read_text("utf-8")
 
 
-def _file(known: Code, records: Records) -> str:
+def _file(known: Code, here: bool) -> str:
     """Where it is seen; a job of another studio is any job."""
-    return "jobs/ID.yml" if known.file.startswith("jobs/") and not _stands_here(known, records) else known.file
+    return "jobs/ID.yml" if known.file.startswith("jobs/") and not here else known.file
 
 
-def _diagnostics(records: Records) -> str:
-    def example(known: Code, text: str) -> str:
-        return Markup("<code>{}</code>").format(text) if _stands_here(known, records) else "no example in these records"
+def _diagnostics(records: Records, with_jobs: bool) -> str:
+    here = {code: _stands_here(known, records, with_jobs) for code, known in CODES.items()}
+
+    def example(code: str, text: str) -> str:
+        return Markup("<code>{}</code>").format(text) if here[code] else "no example in these records"
 
     rows = (
         Row(
@@ -158,9 +182,9 @@ def _diagnostics(records: Records) -> str:
                 code,
                 known.level,
                 known.means,
-                Markup("<code>{}</code>").format(_file(known, records)),
-                example(known, known.wrong),
-                example(known, known.right),
+                Markup("<code>{}</code>").format(_file(known, here[code])),
+                example(code, known.wrong),
+                example(code, known.right),
             ),
         )
         for code, known in sorted(CODES.items())

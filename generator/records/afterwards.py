@@ -16,7 +16,7 @@ from generator.records.noted import Date
 from generator.records.parts import DialPoint
 from generator.records.record import Record
 
-LotCode = Annotated[Text, Words("a short name", 80)]
+LotCode = Annotated[Text, Words("a short name", 80, code=True)]
 STOPPED = ("done", "time", "skin", "tap-out", "unwell")
 
 

@@ -26,6 +26,11 @@ class Allergy(Record):
     """One thing that the client reacts to. Its word alone is enough where the supplies' records know it."""
 
     to: Allergen = Field(description="what it is")
+    told: Annotated[Date, Day("the client said so")] | None = Field(
+        default=None,
+        description="when the client said so, where that was before the questions of this job; one that is too old "
+        "is asked about again",
+    )
     checked: Checked | None = Field(
         default=None, description="who made sure that it is not on the tray; needed where no supply's record names it"
     )

@@ -58,6 +58,7 @@ OF_THE_JOB = Quotable(
         "swaps": YesNo(),
         "stencil": YesNo(),
         "last-sitting": YesNo(),
+        "worked-before": YesNo(),
     },
     {
         "artist": "the artist",

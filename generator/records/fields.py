@@ -27,10 +27,11 @@ T = TypeVar("T")
 
 @dataclass(frozen=True)
 class Words(Kind[str]):
-    """Free text for people to read."""
+    """Free text for people to read. code: whether it is copied from a label, and looks like any number."""
 
     example: str = "a sentence"
     most: int = 600
+    code: bool = False
     takes: str = "text"
     needs_article = False
     free_text = True

@@ -25,7 +25,7 @@ from generator.records.kind import problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record
-from generator.records.shelf import Bottles
+from generator.records.shelf import Bottles, Price
 from generator.records.studio import REGIONS
 
 Pigment = Annotated[str, Pattern(r"C\.I\. \d{5}(:\d)?", "a Colour Index number", "`C.I. 77266`")]
@@ -116,9 +116,26 @@ class Ink(HouseEntry):
     shelf: Bottles | None = Field(
         default=None, description="how much is on the shelf; without it nobody knows what to order. None for a wash"
     )
+    price: Price | None = Field(
+        default=None, description="what a bottle of the size in `shelf` costs, in the studio's `currency`"
+    )
     until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
     caution: Sentence | None = Field(default=None, description="what to know before it is used")
     source: Source = Field(description="where these values come from")
+
+    @model_validator(mode="after")
+    def a_price_is_of_a_bottle(self) -> "Ink":
+        if self.price is not None and self.shelf is None:
+            raise problem(
+                "R316",
+                found="`price` alone",
+                expected="`shelf` beside `price`",
+                help_="add `shelf` with what a `bottle` holds, or take `price` away; "
+                "what a wash costs is counted at the ink that it is mixed of",
+                at="price",
+                says="nobody knows how much a bottle holds that costs so much",
+            )
+        return self
 
     @model_validator(mode="after")
     def only_a_wash_is_mixed(self) -> "Ink":

@@ -1,14 +1,17 @@
 """One client's piece. Who the client is has no place here: a reference code points to the consent file."""
 
-from typing import Annotated
+import datetime
+from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from generator.near_miss import did_you_mean, nearest
+from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.afterwards import Finished
 from generator.records.allergies import Allergy, word_alone
 from generator.records.days import UP_TO_TODAY, Clock, Day
+from generator.records.earlier import Earlier
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
@@ -24,12 +27,15 @@ from generator.records.fields import (
     Reference,
     Sentence,
     WordInstead,
+    Words,
+    Yes,
+    YesNo,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date, Hour
-from generator.records.parts import WAYS_TO_CLOSE, Choices, Part
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -117,27 +123,49 @@ class Numbing(Record):
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
 
+# What an enquiry may leave out, until the client is asked the questions of the screening.
+_AGREED_LATER = ("client", "title", "artist", "date", "start", "side")
+_LATER = "; needed once the client was asked"
+NO_REFERENCE = "none yet"
+# Before it is planned, an enquiry has nobody, and a day so late that nothing is laid out for it.
+_NOBODY: Any = None
+_NO_DAY: Any = datetime.date(2199, 12, 31)
+
+
+class NotPrivate(Record):
+    """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
+
+    text: Annotated[Text, Words("`'12 May 1889'`", 80)] = Field(description="the words, as they are in the job")
+    because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
+
+
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
+    draft: Annotated[bool, YesNo()] = Field(
+        default=False,
+        description="`yes` while it is being written: what is wrong in it stops nothing, and it has no sheet",
+    )
     client: Annotated[
         str,
         Pattern(
             r"[A-Z]{1,3}-\d{2,6}",
             "a reference code: letters, a hyphen, digits; a name, address, number or "
             "birth date belongs in the studio's consent file",
-            "`R-0147`",
+            "`R-0100`",
         ),
-    ] = Field(description="reference code of the consent file")
-    title: Name = Field(description="what it is, in a few words")
-    artist: Annotated[Reference, Ref("people")] = Field(description="who works")
+    ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
+    title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
+    artist: Annotated[Reference, Ref("people")] = Field(default=_NOBODY, description=f"who works{_LATER}")
     supervisor: Annotated[Reference, Ref("people")] | None = Field(
         default=None, description="the artist who has decided that they may, and watches the whole time"
     )
-    date: Annotated[Date, Day()] = Field(description="day of the sitting")
-    start: Annotated[Hour, Clock()] = Field(description="when the client comes")
+    date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
+    start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
-    side: Annotated[str, Choice(("left", "right", "middle"))] = Field(description="side of the body")
+    side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
+        default="middle", description=f"side of the body{_LATER}"
+    )
     note: Note | None = Field(
         default=None, description="what the artist has to know on the day, printed at the head of the sheet"
     )
@@ -172,8 +200,13 @@ class Job(Entry, Choices):
         default=None, description="`none`, or the numbing products on the skin"
     )
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
+    touch_up: Yes = Field(default=False, description="whether it goes over healed work again, in the same places")
     last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = Field(
-        default=None, description="when this skin was last worked; needed from the second sitting"
+        default=None, description="when this skin was last worked; needed from the second sitting, and for a touch-up"
+    )
+    earlier: tuple[Earlier, ...] = Field(
+        default=(),
+        description="what was worked of the piece already, the oldest first; printed at the head of the sheet",
     )
     longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = Field(
         default=None, description="longest sitting that the client wants; the studio's own where none is given"
@@ -185,6 +218,9 @@ class Job(Entry, Choices):
         default=None, description="ink of all lines that name none; the studio's where none is given"
     )
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
+    not_private: tuple[NotPrivate, ...] = Field(
+        default=(), description="words that look private and are not, each with the reason why they may be printed"
+    )
     interruptions: Annotated[int, Count(0, 30)] = Field(
         default=0, description="interruptions expected besides the breaks; each one means new gloves"
     )
@@ -194,14 +230,56 @@ class Job(Entry, Choices):
         description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
     )
 
+    @property
+    def has_a_day(self) -> bool:
+        """Whether a day was agreed; an enquiry without one is planned as if it were today."""
+        return isinstance(self.date, Date) and not origin_of(self.date).default
+
+    @property
+    def has_an_artist(self) -> bool:
+        """Whether somebody is named who works; an enquiry without one is planned for the first artist on file."""
+        return self.artist is not None and not origin_of(self.artist).default
+
+    @property
+    def is_agreed(self) -> bool:
+        """Whether it is written who works, on which day and from when, so that it takes something of that day."""
+        return self.has_a_day and self.has_an_artist and "start" in self.model_fields_set and not self.draft
+
+    @property
+    def worked_before(self) -> bool:
+        """Whether the same skin was worked for this piece already."""
+        return self.touch_up or self.sitting > 1
+
+    @model_validator(mode="before")
+    @classmethod
+    def a_part_alone_without_a_shape_takes_the_whole_piece(cls, value: object) -> object:
+        fill_a_part_alone(value)
+        return value
+
+    @model_validator(mode="after")
+    def only_an_enquiry_leaves_open_who_and_when(self) -> "Job":
+        lacking = [key for key in _AGREED_LATER if key not in self.model_fields_set]
+        asked = self.screening is not None or self.finished is not None
+        if lacking and (asked or self.sitting > 1 or self.touch_up):
+            raise problem(
+                "R302",
+                found="nothing",
+                expected=f"`{lacking[0]}`",
+                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; an enquiry leaves them open, until the "
+                "client was asked the questions of the screening",
+                at="id",
+                says=f"the key `{lacking[0]}` is missing",
+            )
+        return self
+
     @model_validator(mode="after")
     def first_sittings_have_no_last_one(self) -> "Job":
-        if self.sitting == 1 and self.last_worked is not None:
+        if not self.worked_before and self.last_worked is not None:
             raise problem(
                 "R317",
                 found=f"“{self.last_worked}”",
-                expected="`sitting: 2` or more",
-                help_="write which sitting this is, or take `last_worked` away; "
+                expected="`sitting: 2` or more, or `touch_up: yes`",
+                help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
                 "other work is asked about in the screening",
                 at="last_worked",
                 says="a first sitting was not worked before",
@@ -218,6 +296,19 @@ class Job(Entry, Choices):
                 help_="take away the one that is wrong",
                 at="not_worked",
                 says=f"a job that is finished was not {self.not_worked}",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def what_is_finished_is_no_draft(self) -> "Job":
+        if self.finished is not None and self.draft:
+            raise problem(
+                "R317",
+                found="`draft: yes`",
+                expected="no `draft` at a job that was worked",
+                help_="take `draft` away: what was worked is a record",
+                at="draft",
+                says="a job that is finished is no draft",
             )
         return self
 

@@ -257,6 +257,8 @@ def _hidden(text: str) -> set[str]:
 
     Their Unicode categories say so: Cc, Cf, Cs, Zl and Zp. Line ends and tabs are left to the form of the text.
     """
+    if text.isprintable():  # as nearly every scalar is
+        return set()
     unseen = {c for c in set(text) if unicodedata.category(c) in ("Cc", "Cf", "Cs", "Zl", "Zp")}
     return unseen - set("\n\t\r")
 

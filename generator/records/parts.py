@@ -3,17 +3,19 @@
 Where a job gives no area, the inks of a part share `limits.filled` of its box; white takes `limits.highlight`.
 """
 
+import re
 from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Ref, Reference, Yes
+from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes
 from generator.records.kind import Kind, problem
-from generator.records.located import Mapping, Text
+from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record
 
@@ -74,6 +76,39 @@ def _ink_alone(value: object) -> object:
     return value
 
 
+_SMALLEST = "10 mm x 10 mm"
+_SIZE = Pair("10 mm", "1200 mm")
+
+
+def fill_a_part_alone(job: object) -> None:
+    """Give a part that is alone and has no shape the whole size of the piece, in the job as it was read.
+
+    A size that is no size is one mistake, and not one of the part too.
+    """
+    parts = job.get("parts") if isinstance(job, Mapping) else None
+    part = parts[0] if isinstance(parts, Listing) and len(parts) == 1 else None
+    if not isinstance(job, Mapping) or not isinstance(part, Mapping) or part.keys() & {"box", "ellipse", "outline"}:
+        return
+    size = job.get("size")
+    there = size if isinstance(size, Text) else part
+    box = Listing(Text.at(side, there.place) for side in ("0 mm", "0 mm", *_sides(size)))
+    box.place, box.origin = there.place, there.origin
+    for side in box:
+        side.origin = there.origin
+    part["box"], part.key_places["box"] = box, there.place
+
+
+def _sides(size: object) -> list[str]:
+    if isinstance(size, Text):
+        try:
+            _SIZE.read(size)
+        except PydanticCustomError:
+            pass
+        else:
+            return re.split(r"\s+[x×]\s+", size)
+    return _SMALLEST.split(" x ")
+
+
 # What may close a band besides another part.
 WAYS_TO_CLOSE = (ON_THE_SKIN, OWN_ENDS, LEFT_OPEN) = ("drawn on the skin", "its own ends", "left open")
 
@@ -97,7 +132,7 @@ class Part(Choices):
 
     id: Annotated[Text, Id()] = Field(description="its name in this job")
     role: Annotated[str, Choice(("main", "secondary", "filler", "lettering"))] = Field(
-        description="its weight in the piece"
+        default="main", description="its weight in the piece; `main` where none is given"
     )
     focal: Yes = Field(default=False, description="whether the eye is meant to rest on it")
     band: Yes = Field(default=False, description="whether it runs round the limb, and is drawn on an arc to look level")

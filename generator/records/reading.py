@@ -25,6 +25,7 @@ from generator.records.across import (
 )
 from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
+from generator.records.drafts import as_drafts, drafts
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
@@ -34,6 +35,7 @@ from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
 from generator.records.needles import Technique
 from generator.records.noted import note
+from generator.records.personal import personal_marks
 from generator.records.quoting import fill_in
 from generator.records.references import dangling
 from generator.records.still_to_come import still_to_come
@@ -128,6 +130,8 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     report += washes_of_other_pigments(families["inks"].entries)
     report += days_of_no_days(families["client-page"].entries.values(), families["values"].entries)
     report += lots_of_two_inks(families["inks"].entries.values())
+    if has_errors(report):  # a draft under a wrong name stops nothing either
+        report = list(as_drafts(report, drafts(folder)))
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
@@ -187,7 +191,7 @@ def read_job(path: Path, known: Known) -> JobReading:
     finished = isinstance(read.node, Mapping) and "finished" in read.node
     report = [*read.report, *dangling(read.references, known, finished), *_another_name(read.node, path, read.report)]
     if isinstance(read.value, Job):
-        report += ids_twice(read.value)
+        report += (*ids_twice(read.value), *personal_marks(read.value))
     return JobReading(path, None if has_errors(report) else read.value, tuple(report))
 
 

@@ -5,10 +5,12 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.fields import Count, Measure
+from generator.records.fields import Count, Measure, Number
 from generator.records.record import Record
 
 Amount = Annotated[Quantity, Measure("volume", "0 mL", "20 L", "60 mL")]
+
+Price = Annotated[float, Number(0.01, 100_000, "`12.50`")]
 
 
 class Boxes(Record):

@@ -263,6 +263,9 @@ class Studio(Record):
         description="the ink that lines are run in, where neither they nor the job name one; else the first black",
     )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
+    currency: (
+        Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", "`EUR`")] | None
+    ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     chairs: Annotated[int, Count(1, 100)] | None = Field(
         default=None, description="how many clients can be worked on at once; asked on each day's page where not given"

@@ -25,27 +25,28 @@ from generator.records.fields import (
 )
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
+from generator.records.shelf import Price
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
 
 @dataclass(frozen=True)
-class AllergenWord(Kind[str]):
+class AllergenWord(Kind[Text]):
     """What a client may react to, in plain words; capitals do not matter."""
 
     takes: str = "word such as latex or adhesive"
     example: str = "`latex`"
 
-    def read(self, text: Text) -> str:
+    def read(self, text: Text) -> Text:
         word = " ".join(text.lower().split())
         if word == "no":
             raise self.wrong("R314", text, expected="what it is", help_="ask again, and write what it is")
         if not re.fullmatch(r"[a-z]+([ -][a-z]+)*", word):
             raise self.wrong("R314", text, expected="a word such as latex", help_="letters only, one allergy an entry")
-        return word
+        return Text.at(word, text.place)
 
 
-Allergen = Annotated[str, AllergenWord()]
+Allergen = Annotated[Text, AllergenWord()]
 
 
 class Supply(HouseEntry):
@@ -73,6 +74,7 @@ class Supply(HouseEntry):
         default=False, description="whether each grouping has boxes of its own, which its own record then counts"
     )
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
+    price: Price | None = Field(default=None, description="what a pack costs, in the studio's `currency`")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(

@@ -13,6 +13,7 @@ from typing import Any
 import yaml
 
 from generator.diagnostics import Report
+from generator.planning.each_job import as_enquired
 from generator.planning.plan import JobPlan, plan
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
@@ -132,7 +133,7 @@ def _tried(job: str) -> tuple[JobPlan | None, Report]:
 
 def _try_plan(job: Written, records: Records) -> tuple[JobPlan | None, Report]:
     made, report = read(job)
-    return (None, report) if made is None else plan(records, made)
+    return (None, report) if made is None else plan(records, as_enquired(records, made, _READING.as_of)[0])
 
 
 def planned(job: Written, records: Records = RECORDS) -> JobPlan:

@@ -36,6 +36,7 @@ MADE: dict[str, Made] = {
         ("wait", "screening.numbing-product", "screening.numbing-product"),
         ("care", "numbing", "studio.numbing_allowed"),
     ),
+    "brass-key": _with("Clear to start"),
     "clock-tower": _with(
         "With care",
         ("care", "parts", "studio.limits.sitting"),
@@ -58,6 +59,19 @@ MADE: dict[str, Made] = {
     "oil-can": _with("Clear to start"),
     "orrery": _with("Ask a doctor first", ("doctor", "screening.blood-thinners", "screening.blood-thinners")),
     "paper-boat": _with("Wait until 2027-07-18", ("wait", "scars.s1", "scar-rules.scar-young"), CROSSED),
+    "rope-ladder": _with(
+        "Not asked yet",
+        ("not here", "screening", "jobs.rope-ladder.screening"),
+        ("not here", "scars", "jobs.rope-ladder.scars"),
+        ("wait", "allergies", "jobs.rope-ladder.allergies"),
+        ("wait", "moles", "studio.limits.mole_clearance"),
+        ("wait", "existing_tattoos", "studio.limits.same_skin_again"),
+        ("wait", "numbing", "studio.numbing_allowed"),
+        ("care", "girth", "sites.forearm-outer.limb"),
+        ("care", "parts.ladder.gap", "jobs.rope-ladder.parts.ladder.gap"),
+        ("care", "parts.ladder.narrowest", "jobs.rope-ladder.parts.ladder.narrowest"),
+        ("note", "parts", "jobs.rope-ladder.parts"),
+    ),
     "sand-glass": _with("With care", ("care", "scars.s1", "scar-rules.scar-ridge"), UNWISHED, CROSSED, SIDE_ON),
     "harbour-clock": _with(
         "Wait until it is cleared",

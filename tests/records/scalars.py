@@ -31,7 +31,7 @@ class Scalar(NamedTuple):
 
 def scalars(text: str) -> list[Scalar]:
     """All keys and values that are single texts, in order."""
-    events = iter(yaml.parse(text, Loader=yaml.SafeLoader))
+    events = iter(yaml.parse(text, Loader=yaml.CSafeLoader))
     for event in events:
         if isinstance(event, yaml.NodeEvent):
             return list(_inside(event, events, ()))

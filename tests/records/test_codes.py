@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -13,10 +15,11 @@ from generator.cli import check_all, main
 from generator.dates import as_of
 from generator.diagnostic_codes import CODES, Code
 from generator.diagnostics import Diagnostic
+from generator.dry_build import dry_build
 from generator.press.manual.check import handbook_report
 from generator.press.manual.quotes import quoted
 from generator.records.reading import read_records
-from tests.conftest import THREE_JOBS, copy_content, copy_project
+from tests.conftest import THREE_JOBS, copy_content, copy_project, put_back
 
 CONTENT = Path(__file__).parents[2] / "content"
 SOURCE = Path(generator.__file__).parent
@@ -32,9 +35,33 @@ FINISHED = {file.stem for file in (CONTENT / "jobs").glob("*.yml") if "\nfinishe
 SHOWN = {Path(name).stem for code in CODES.values() for name in (code.file, code.seen_in) if "jobs/" in name}
 
 
+@pytest.fixture(scope="module")
+def one_content(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return copy_content(tmp_path_factory.mktemp("codes"), {*THREE_JOBS, *SHOWN, *FINISHED, "clock-tower"})
+
+
 @pytest.fixture
-def content(tmp_path: Path) -> Path:
-    return copy_content(tmp_path, {*THREE_JOBS, *SHOWN, *FINISHED, "clock-tower"})
+def content(one_content: Path, unchanged_read_once: None) -> Iterator[Path]:
+    with put_back(one_content.parent):
+        yield one_content
+
+
+@pytest.fixture(scope="module")
+def one_project(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, set[Diagnostic]]:
+    """A project of three jobs, and what is said about its handbook before anything is changed."""
+    folder = copy_project(tmp_path_factory.mktemp("handbook"), THREE_JOBS)
+    return folder, _about_the_handbook(folder)
+
+
+@pytest.fixture
+def project(one_project: tuple[Path, set[Diagnostic]], unchanged_read_once: None) -> Iterator[Path]:
+    with put_back(one_project[0]):
+        yield one_project[0]
+
+
+@pytest.fixture
+def before(one_project: tuple[Path, set[Diagnostic]]) -> set[Diagnostic]:
+    return one_project[1]
 
 
 def test_the_list_holds_exactly_the_codes_that_the_program_uses() -> None:
@@ -219,11 +246,9 @@ def _about_the_handbook(project: Path) -> set[Diagnostic]:
 
 
 @pytest.mark.parametrize("code", _of("in the handbook"))
-def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path, THREE_JOBS)
+def test_a_change_that_only_the_handbook_shows(code: str, project: Path, before: set[Diagnostic]) -> None:
     known = CODES[code]
     file = project / known.file if known.file.startswith("handbook/") else project / "content" / known.file
-    before = _about_the_handbook(project)
     text = file.read_text("utf-8")
     assert text.count(known.right) == 1
     file.write_text(text.replace(known.right, known.wrong), "utf-8")
@@ -235,17 +260,49 @@ def test_a_change_that_only_the_handbook_shows(code: str, tmp_path: Path) -> Non
 
 
 @pytest.mark.parametrize("code", _of("renamed page"))
-def test_a_renamed_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path, THREE_JOBS)
-    before = {d.code for d in _about_the_handbook(project)}
+def test_a_renamed_page_earns_this_code_alone(code: str, project: Path, before: set[Diagnostic]) -> None:
     (project / CODES[code].right).rename(project / CODES[code].wrong)
-    assert {d.code for d in _about_the_handbook(project)} - before == {code}
+    assert {d.code for d in _about_the_handbook(project)} - {d.code for d in before} == {code}
 
 
 @pytest.mark.parametrize("code", _of("emptied page"))
-def test_an_emptied_page_earns_this_code_alone(code: str, tmp_path: Path) -> None:
-    project = copy_project(tmp_path, THREE_JOBS)
-    before = _about_the_handbook(project)
+def test_an_emptied_page_earns_this_code_alone(code: str, project: Path, before: set[Diagnostic]) -> None:
     (project / CODES[code].right).write_text("", "utf-8")
     after = _about_the_handbook(project) - before
     assert {d.code for d in after if d.code != "H705"} == {code}
+
+
+def _about_the_site(project: Path) -> list[Diagnostic]:
+    known = {"H721", "H722", "H724"}  # what the demo studio is reminded of
+    report = dry_build(project / "mkdocs.yml", project / "content", None, as_of()).report
+    return [d for d in report if d.code not in known]
+
+
+def test_what_is_wrong_with_the_site_earns_its_codes_alone(tmp_path: Path) -> None:
+    """A page that nobody can make comes last, because nothing is looked at behind it."""
+    project = copy_project(tmp_path, THREE_JOBS)
+    expected = {}
+    for code in _of("in the site"):
+        file, known = project / CODES[code].file, CODES[code]
+        text = file.read_text("utf-8")
+        assert text.count(known.right) == 1
+        if known.file.startswith("handbook/"):
+            file = file.with_name(f"{code}.md")
+        expected[str(file.relative_to(project)), code] = known.level
+        if code != "F831":
+            file.write_text(text.replace(known.right, known.wrong), "utf-8")
+    with contextlib.chdir(project):
+        found = _about_the_site(Path())
+        settings = Path("mkdocs.yml")
+        settings.write_text(settings.read_text("utf-8").replace(CODES["F831"].right, CODES["F831"].wrong), "utf-8")
+        found += [d for d in _about_the_site(Path()) if d.code == "F831"]
+    assert {(d.place.file, d.code): d.level for d in found} == expected
+    assert all(d.place.line > 1 or d.code == "H733" for d in found)
+
+
+def test_what_is_put_there_earns_its_codes_alone(tmp_path: Path) -> None:
+    project = copy_project(tmp_path, THREE_JOBS)
+    for code in _of("put there"):
+        (project / CODES[code].file).parent.mkdir(exist_ok=True)
+        (project / CODES[code].file).write_text("# Nothing\n", "utf-8")
+    assert {d.code for d in _about_the_site(project)} == set(_of("put there"))

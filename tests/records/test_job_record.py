@@ -42,7 +42,7 @@ def lamp(**shape: object) -> Written:
 @pytest.mark.parametrize(
     ("job", "code", "line"),
     [
-        (lamp(box=None), "R316", "- id: lamp"),
+        (simple(parts=[*lamp(box=None)["parts"], part("post")]), "R316", "- id: lamp"),
         (lamp(ellipse=["1 mm", "1 mm", "9 mm", "9 mm"]), "R317", "ellipse:"),
         (lamp(outline=OUTLINE), "R317", "outline:"),
         (lamp(box=None, outline=CROSSING), "R322", "outline:"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -14,7 +15,7 @@ from generator.dates import as_of
 from generator.diagnostics import as_json, as_text, has_errors
 from generator.quantities import Quantity, parse
 from generator.units import KINDS
-from tests.conftest import THREE_JOBS, copy_content, copy_project
+from tests.conftest import THREE_JOBS, copy_content, copy_project, put_back
 
 TIDE, BOAT, LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
 SEXTANT = "jobs/sextant.yml"
@@ -200,9 +201,15 @@ SLIPS = {
 WRONGED = {Path(slip.file).stem for slip in SLIPS.values() if slip.file.startswith("jobs/")}
 
 
+@pytest.fixture(scope="module")
+def one_content(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return copy_content(tmp_path_factory.mktemp("mistakes"), {*THREE_JOBS, *WRONGED})
+
+
 @pytest.fixture
-def content(tmp_path: Path) -> Path:
-    return copy_content(tmp_path, {*THREE_JOBS, *WRONGED})
+def content(one_content: Path, unchanged_read_once: None) -> Iterator[Path]:
+    with put_back(one_content.parent):
+        yield one_content
 
 
 def _checked(content: Path, capsys: pytest.CaptureFixture[str], command: bool = False) -> list[dict[str, str | int]]:

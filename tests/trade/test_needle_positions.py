@@ -81,7 +81,13 @@ def test_the_middle_of_a_curved_magnum_stands_highest_in_its_row(count: int, dia
         assert middle[1] == pytest.approx(highest)
 
 
-@pytest.mark.parametrize("count", sorted(PACKED))
+# From many chance starts few lead to the tightest packing of these.
+RARE = {15, 16, 17, 20}
+
+
+@pytest.mark.parametrize(
+    "count", [pytest.param(n, marks=pytest.mark.nightly) if n in RARE else n for n in sorted(PACKED)]
+)
 def test_an_optimiser_finds_the_same_radius_and_none_smaller(count: int) -> None:
     first, second = np.triu_indices(count, 1)
     rows = np.arange(len(first))

@@ -19,10 +19,14 @@ from generator.records.jobs import Job
 from generator.trade import disinfection, vibration
 
 
-def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
-    """Skin that was worked at the last sitting rests before it is worked again."""
-    rest = records.studio.limits.same_skin_again
-    if job.sitting > 1 and job.last_worked is None:
+def healing_findings(records: Records, job: Job, slow: bool = False) -> Iterator[Finding]:
+    """Skin that was worked rests before it is worked again: from sitting to sitting, and longer before a touch-up."""
+    limits = records.studio.limits
+    rest, days = limits.same_skin_again, limits.same_skin_again.high
+    if job.touch_up:
+        rest = limits.touch_up_slow if slow else limits.touch_up
+        days = rest.low
+    if job.worked_before and job.last_worked is None:
         yield Finding(
             "wait",
             "Not on file when this skin was last worked.",
@@ -32,10 +36,12 @@ def healing_findings(records: Records, job: Job) -> Iterator[Finding]:
             asks=True,
             looked_up=True,
         )
-    if job.last_worked is not None and (again := weeks_later(job.last_worked, rest.high)) > job.date:
+    if job.last_worked is not None and (again := weeks_later(job.last_worked, days)) > job.date:
         yield Finding(
             "wait",
-            f"The same skin rests {rest.text} from sitting to sitting.",
+            f"A touch-up is {rest.text} after the work."
+            if job.touch_up
+            else f"The same skin rests {rest.text} from sitting to sitting.",
             "Look at the skin again on that day; a date alone clears nothing.",
             "last_worked",
             rest.origin,

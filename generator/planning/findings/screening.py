@@ -74,6 +74,7 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
             asks=True,
         )
         return
+    yield from _told_long_ago(records, job)
     for supply in records.supplies.values():
         if supply.contains is None and job.allergies:
             yield Finding(
@@ -87,6 +88,21 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
             )
     for allergy in {allergy.to: allergy for allergy in job.allergies}.values():
         yield from _allergy(records, job, allergy)
+
+
+def _told_long_ago(records: Records, job: Job) -> Iterator[Finding]:
+    """Allergies that were taken over from an earlier job and not asked about since: there may be another by now."""
+    valid = records.studio.limits.screening_valid
+    told = min((allergy.told for allergy in job.allergies or () if allergy.told is not None), default=None)
+    if told is not None and job.date - told > datetime.timedelta(days=valid.low):
+        yield Finding(
+            "wait",
+            f"Allergies were asked about on {told}, too long before the sitting.",
+            "Ask again, write down what there is now, and take `told` away or write the new day.",
+            "allergies",
+            origin_of(valid),
+            asks=True,
+        )
 
 
 def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:

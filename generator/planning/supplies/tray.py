@@ -69,9 +69,10 @@ def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_t
     groupings = tuple(dict.fromkeys(step.setting.grouping.id for step in steps))
     parts = job.origin_at("parts")
     worked = {str(step.part.id) for step in steps}
-    drawn = {str(s.part.id) for s in steps if s.section == LINES or not s.part.lines}
+    drawn = {str(s.part.id) for s in steps if s.section == LINES or not (s.part.lines or visit.touch_up)}
+    again = visit.number > 1 or visit.touch_up
     # The whole stencil is placed at once; later it is what is still to be lined.
-    size = _on_the_arc(records, job, drawn, _frame(job, drawn if stencil and visit.number > 1 else None))
+    size = _on_the_arc(records, job, drawn, _frame(job, drawn if stencil and again else None))
     counts: dict[str, Value] = {
         "sitting": counted(1, job.date),
         # White is laid with a needle that has touched no other ink.

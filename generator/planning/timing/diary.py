@@ -63,6 +63,10 @@ class Diary:
         records = self._reading.records
         assert records is not None
         jobs = (read_job(path, self._reading.known).job for path in self._files.get(day.isoformat(), ()))
-        on_it = (job for job in jobs if job is not None and job.date == day and job.not_worked is None)
+        on_it = (job for job in jobs if job is not None and _takes_of(job, day))
         found = (self._booked(records, job) for job in on_it)
         return day_booked(records, (one for one in found if one is not None))
+
+
+def _takes_of(job: Job, day: datetime.date) -> bool:
+    return job.date == day and job.is_agreed and job.not_worked is None

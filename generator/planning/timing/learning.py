@@ -107,7 +107,8 @@ def learn(records: Records, jobs: Iterable[Job]) -> tuple[Learned, Report]:
 
 def times_of(records: Records, job: Job) -> Iterator[Timed]:
     """Planned and actual minutes of a finished job, for each technique that was both planned and timed."""
-    if job.finished is None or not job.finished.worked or ended_early(job.finished):
+    # Going over healed work again, here and there, has a pace of its own.
+    if job.finished is None or not job.finished.worked or job.touch_up or ended_early(job.finished):
         return
     steps = _planned_for(records, job)
     for technique in dict.fromkeys(str(worked.technique) for worked in job.finished.worked):

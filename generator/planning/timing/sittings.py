@@ -35,6 +35,7 @@ class Stint:
 class Sitting:
     """One sitting of the piece. earliest: the first day on which it may be; None for those that are over.
 
+    touch_up: whether it goes over healed work again.
     rested: how the earliest day of one that comes later was calculated. longest: where the length stands that no
     sitting is longer than.
     """
@@ -44,6 +45,7 @@ class Sitting:
     stints: tuple[Stint, ...]
     rested: Answered[datetime.date] | None = None
     longest: Origin = NOWHERE
+    touch_up: bool = False
 
 
 def longest_agreed(records: Records, job: Job) -> Quantity:
@@ -76,7 +78,7 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     for number, stints in enumerate(filled, 1):
         rested = next_sitting(records, job, made[-1].earliest or job.date) if number > today else None
         day = rested.answer if rested else job.date if number == today else None
-        made.append(Sitting(number, day, tuple(stints), rested, longest.origin))
+        made.append(Sitting(number, day, tuple(stints), rested, longest.origin, job.touch_up))
     return tuple(made)
 
 
@@ -114,19 +116,24 @@ class Visit(NamedTuple):
     number: int
     steps: tuple[Step, ...]
     step_numbers: tuple[int, ...]
+    touch_up: bool = False
 
     @property
     def stencil(self) -> bool:
         """Whether a stencil is placed. A later sitting needs one where lines are run, and where a part has none.
 
-        The edge of a part without lines was only ever the stencil's.
+        The edge of a part without lines was only ever the stencil's. In a touch-up it is in the skin: there a stencil
+        is for lines alone.
         """
+        if self.touch_up:
+            return any(step.section == LINES for step in self.steps)
         return self.number == 1 or any(step.section == LINES or not step.part.lines for step in self.steps)
 
 
 def visit_of(steps: tuple[Step, ...], sitting: Sitting) -> Visit:
     """A sitting with its steps, each with its share."""
-    return Visit(sitting.number, worked_in(steps, sitting), tuple(stint.number for stint in sitting.stints))
+    numbers = tuple(stint.number for stint in sitting.stints)
+    return Visit(sitting.number, worked_in(steps, sitting), numbers, sitting.touch_up)
 
 
 def worked_in(steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:

@@ -83,7 +83,7 @@ def timetable_of_sitting(records: Records, job: Job, number: int, worked: tuple[
     """The timetable of one sitting of a longer piece, by its number there; its steps are numbered from 1."""
 
     def alone(steps: tuple[Step, ...]) -> tuple[Visit, Times]:
-        visit = Visit(number, steps, tuple(range(1, len(steps) + 1)))
+        visit = Visit(number, steps, tuple(range(1, len(steps) + 1)), job.touch_up)
         return visit, replace(_times(records, job, [visit]), sittings=counted(1, job.date))
 
     plain = None

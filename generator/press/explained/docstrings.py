@@ -41,6 +41,7 @@ class NotDocumented(ValueError):
     """A formula whose docstring has not the form of this project; for whoever wrote the formula."""
 
 
+@cache
 def documented(function: Callable[..., object]) -> Documented:
     """The parts of one formula's docstring. Raises NotDocumented, and tests try every formula."""
     lines = (inspect.getdoc(function) or "").split("\n")

@@ -7,7 +7,6 @@ reader, and a hover with none of them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from functools import cache
 from typing import Any, NamedTuple, cast
 
 from markupsafe import Markup, escape
@@ -23,7 +22,7 @@ from generator.planning.computed import (
     text_of,
     values_of,
 )
-from generator.press.explained.docstrings import Documented, documented, formulas
+from generator.press.explained.docstrings import documented, formulas
 from generator.press.explained.origin import told
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
@@ -46,7 +45,7 @@ def worked(function: Callable[..., object], records: Records, **inputs: Operand)
 
     Raises what the formula raises.
     """
-    unit = _documented(function).gives.unit
+    unit = documented(function).gives.unit
     answer = function(**values_of(inputs))
     if isinstance(answer, int | float) and not isinstance(answer, bool):
         made = compute(cast("Callable[..., float]", function), kind_of(unit), **inputs)
@@ -57,7 +56,7 @@ def worked(function: Callable[..., object], records: Records, **inputs: Operand)
 def as_worked(value: Computed | Answered[Any], records: Records) -> WorkedOut:
     """A value that planning calculated."""
     if isinstance(value, Answered):
-        words = in_words(value.answer, _documented(value.function).gives.unit, records)
+        words = in_words(value.answer, documented(value.function).gives.unit, records)
         return WorkedOut(value.function, value.inputs, words)
     return WorkedOut(value.function, value.inputs, value_in_words(value, records))
 
@@ -69,11 +68,6 @@ def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
     if value.kind == "number":
         return number_in_words(value.low, value.high, unit, records)
     return calculated(*ends_shown(value), value.kind, records, text_of(value))
-
-
-@cache
-def _documented(function: Callable[..., object]) -> Documented:
-    return documented(function)
 
 
 def of_the_trade(function: Callable[..., object]) -> bool:
@@ -99,7 +93,7 @@ def inputs_of(done: WorkedOut, records: Records, here: str, deep: int = 2) -> It
     """Every input as a line: name, value, record; what was computed itself says from what, `deep` steps down."""
     units = {}
     if of_the_trade(done.function):
-        units = {symbol.name: symbol.unit for symbol in _documented(done.function).symbols}
+        units = {symbol.name: symbol.unit for symbol in documented(done.function).symbols}
     for name, operand in done.inputs:
         said = value_in_words(operand, records, units.get(name, "-"))
         yield Markup("{}: {}{}").format(spelled(name), said, _from(operand, records, here, deep))
@@ -147,5 +141,5 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
 def _cited(done: WorkedOut, records: Records, here: str) -> Markup:
     cited = [to_source(here, source, records) for source in sources(done) if source in records.sources]
     if of_the_trade(done.function):
-        cited.insert(0, escape(f"formula: {_documented(done.function).source}"))
+        cited.insert(0, escape(f"formula: {documented(done.function).source}"))
     return bullets(cited) or escape(formula_name(done.function))

@@ -15,6 +15,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from generator.planning.findings.at_once import ClashWords, said_of
+from generator.planning.findings.states import State
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import GROUPINGS, SUPPLIES, Need
@@ -39,6 +40,7 @@ Neighbours = tuple[datetime.date | None, datetime.date | None]
 _KEPT = datetime.timedelta(weeks=1)
 # So many of the next days that have a job stand on the front page.
 _ON_FRONT = 3
+NOT_YET = State.NOT_ASKED.listed
 # A list of more lines than this has one line for each sitting, and two columns on paper.
 _DENSE = 22
 _LETTERS = {SET_UP: "S", STENCIL: "T", DRYING: "", SKIN: "T", BREAK: "", WRAP: "W"}
@@ -105,8 +107,11 @@ def has_a_page(day: datetime.date, as_of: datetime.date) -> bool:
 
 
 def day_job_of(records: Records, job: Job, plan: JobPlan | None, state: str) -> DayJob | None:
-    """What a job leaves for its day; None for one that is not worked on it. state: the word that lists say of it."""
-    if job.not_worked is not None:
+    """What a job leaves for its day; None for one that has none, or is not worked on it.
+
+    state: the word that lists say of it.
+    """
+    if job.not_worked is not None or not job.has_a_day or job.draft:
         return None
     needs = None if plan is None else needs_of(records, plan)
     tray = None if plan is None or plan.work is None or job.finished is not None else plan.work.at_hand.tray
@@ -114,7 +119,7 @@ def day_job_of(records: Records, job: Job, plan: JobPlan | None, state: str) -> 
     return DayJob(
         str(job.id),
         job.title,
-        records.people[job.artist].name,
+        records.people[job.artist].name if job.has_an_artist else "nobody yet",
         job.date,
         job.start,
         state,
@@ -207,9 +212,10 @@ def _on_front(job: DayJob) -> Markup:
 
 
 def _opening(records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked]) -> Iterator[str]:
-    waiting, done = sum(not of[one.job].goes_ahead for one in coming), len(of) - len(coming)
+    done = sum(job.took is not None for job in of.values())
+    waiting = sum(not job.goes_ahead and job.took is None for job in of.values())
     number = _many(len(of), "sitting") if of else "No sitting"
-    more = [f"{waiting} not yet"] * bool(waiting) + [f"{done} finished"] * bool(done)
+    more = [f"{waiting} {NOT_YET}"] * bool(waiting) + [f"{done} finished"] * bool(done)
     yield f"{number}{' (' + ', '.join(more) + ')' if more else ''}."
     if coming:
         begins, ends = min(one.begins for one in coming), max(one.ends for one in coming)
@@ -225,14 +231,15 @@ def _opening(records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked
 def _lines(
     records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked], chairs: Mapping[str, int]
 ) -> Iterator[ClockLine]:
+    booked = {one.job for one in coming}
     for job in of.values():
-        if job.took is not None:
-            at = datetime.datetime.combine(job.date, job.start)
-            yield ClockLine(at, job.artist, job.job, "finished")
+        if job.job not in booked:
+            at, text = datetime.datetime.combine(job.date, job.start), f"{NOT_YET}; who and when is not agreed"
+            yield ClockLine(at, job.artist, job.job, text if job.took is None else "finished")
     for one in coming:
         job, chair = of[one.job], f"chair {chairs[one.job]}" if one.job in chairs else "the station"
         if not job.goes_ahead:
-            text = f"not yet; look at its sheet. Kept free for it until {_up(one.ends):%H:%M}"
+            text = f"{NOT_YET}; look at its sheet. Kept free for it until {_up(one.ends):%H:%M}"
             yield ClockLine(one.seated, job.artist, one.job, text)
             continue
         yield ClockLine(one.begins, job.artist, one.job, f"set up {chair}, {job.state}")

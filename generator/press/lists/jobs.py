@@ -24,18 +24,20 @@ def jobs_pages(
     """The index, and a page for each year that has more past jobs than the index shows. days: those with a page."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
     monday = as_of - datetime.timedelta(days=as_of.weekday())
+    asked_for = [job for job in ordered if not job.has_a_day]
     before = [job for job in reversed(ordered) if job.date < monday or job.finished or job.not_worked]
-    coming = [job for job in ordered if job.date >= monday and not (job.finished or job.not_worked)]
+    coming = [job for job in ordered if job.date >= monday and job.has_a_day and not (job.finished or job.not_worked)]
     years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
     archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
     return {
-        JOBS: _index(coming, before[:_RECENT], list(archive), monday, as_of, days),
+        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), monday, as_of, days),
         **{here: _year(here, jobs) for here, jobs in archive.items()},
     }
 
 
 def _index(
     coming: Sequence[JobSummary],
+    asked_for: Sequence[JobSummary],
     recent: Sequence[JobSummary],
     archive: Sequence[str],
     monday: datetime.date,
@@ -61,6 +63,7 @@ def _index(
     blocks += [
         heading("Later", "later"),
         table("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week, days), "No job."),
+        *_enquiries(asked_for),
         heading("Finished, not worked, and before", "before"),
         table(
             "Finished jobs, those that are not worked, and those of the weeks before, the latest first",
@@ -75,6 +78,13 @@ def _index(
             bullets(link(address(JOBS, here), here.removeprefix(YEARS).removesuffix(".md")) for here in archive),
         ]
     return page("Jobs", *blocks)
+
+
+def _enquiries(asked_for: Sequence[JobSummary]) -> Iterator[str]:
+    """What was asked for and has no day yet; nothing where there is none."""
+    if asked_for:
+        yield heading("Asked for, no day yet", "asked-for")
+        yield table("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
 
 
 def _year(here: str, jobs: Sequence[JobSummary]) -> str:
@@ -98,7 +108,9 @@ def _written_up(job: JobSummary) -> str:
     return "written up" if job.finished else "not written up"
 
 
-def _day(job: JobSummary, here: str, days: Collection[datetime.date]) -> Markup:
+def _day(job: JobSummary, here: str, days: Collection[datetime.date]) -> str:
+    if not job.has_a_day:
+        return "no day yet"
     said = Markup('{:%a} <span class="day">{}</span>').format(job.date, job.date)
     return link(address(here, day_address(job.date)), said) if job.date in days and not job.not_worked else said
 

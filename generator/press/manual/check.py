@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import datetime
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
@@ -38,6 +39,7 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
             )
         )
         return tuple(report)
+    report += _no_front_page(handbook)
     unread = tuple(not_read(handbook))
     report += unread
     broken: set[str] = set()
@@ -52,3 +54,16 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
     pages = places({path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)})
     report += leads_nowhere(records, pages, procedures=True)
     return tuple(report)
+
+
+def _no_front_page(handbook: Path) -> Iterator[Diagnostic]:
+    """A site is known by its front page, and none is exchanged for one without."""
+    if not any((handbook / name).is_file() for name in ("index.md", "README.md", "index.html")):
+        yield Diagnostic(
+            "H716",
+            Place(os.path.relpath(handbook / "index.md"), 1, 1, 2),
+            found="nothing",
+            expected="the front page of the handbook",
+            help="write `index.md` among the pages",
+            says="the handbook has no front page",
+        )

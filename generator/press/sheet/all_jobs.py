@@ -21,11 +21,11 @@ from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.afterwards import afterwards_in
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
-from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamp_of, today_html
+from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamped, today_html
 from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
@@ -34,7 +34,8 @@ from generator.records.reading import Reading, job_files
 
 
 class Pressed(NamedTuple):
-    """One job. All but the report is None when the job has a mistake, or the records have.
+    """One job. All but the report and the job is None when the job has a mistake or is a draft, or the
+    records have a mistake.
 
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
@@ -55,23 +56,52 @@ class Pressed(NamedTuple):
 
 
 def press_jobs(
-    content: Path, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None
+    content: Path, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None, *, pages: bool = True
 ) -> Iterator[Pressed]:
-    """Every job of the content folder. Jobs are planned only on records without a mistake."""
+    """Every job of the content folder. Jobs are planned only on records without a mistake.
+
+    pages: whether the pages are wanted; where they are not, those that there would be are empty.
+    """
     diary = diary or diary_of(content, reading, learned)
     for planned in plan_jobs(content, reading, learned, diary=diary):
         records, job = reading.records, planned.job
         if records is None or job is None:
-            yield Pressed(None, None, planned.report)
+            yield Pressed(None, None, planned.report, job=job)
+            continue
+        if job.draft:
+            yield Pressed(None, None, planned.report, job=job)
             continue
         frozen, found = frozen_with(content, job)
         report = (*planned.report, *found)
+        if job.not_worked is None and (planned.plan is not None or planned.refused):
+            report = (*report, *beyond_one_side(records, job, planned.plan))
         if frozen is not None and not has_errors(planned.report):
-            yield _as_worked(records, planned._replace(report=report), frozen, reading.as_of, diary)
+            made = planned._replace(report=report)
+            yield (_as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen))
         elif planned.plan is None or has_errors(found):
-            yield Pressed(None, None, report)
-        else:
+            yield Pressed(None, None, report, job=job)
+        elif pages:
             yield _pressed(records, planned.plan, report, reading.as_of)
+        else:
+            yield _planned(records, planned.plan, report)
+
+
+def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:
+    """What the lists say of a planned job."""
+    explained = None if made.work is None else ""
+    summary, lots = summary_of(records, made, ""), lots_of(records, made)
+    client = "" if made.job.not_worked is None else None
+    return Pressed(summary, "", report, explained, made, "", made.job, lots, client=client)
+
+
+def _kept(records: Records, planned: PlannedJob, frozen: Frozen) -> Pressed:
+    """What the lists say of a job that is kept as it was worked."""
+    job = planned.job
+    assert job is not None
+    explained = None if frozen.explained is None else ""
+    summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
+    lots = lots_of_worked(records, job, frozen.words.steps)
+    return Pressed(summary, "", planned.report, explained, planned.plan, "", job, lots, "", "")
 
 
 def not_planned(content: Path, records: Records | None) -> str:
@@ -84,7 +114,7 @@ def not_planned(content: Path, records: Records | None) -> str:
 
 
 def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.date) -> Pressed:
-    sheet = sheet_of(records, made)
+    sheet = stamped(sheet_of(records, made))
     explained, links = None, NOWHERE
     if made.work is not None:
         here = explained_address(made.job.id)
@@ -93,11 +123,10 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
         links = NumberLinks(posixpath.basename(here), appendix.lines)
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
-    summary = summary_of(records, made, stamp_of(sheet))
+    summary = summary_of(records, made, sheet.stamp)
     client = None
     if made.job.not_worked is None:
         client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
-        report = (*report, *beyond_one_side(records, made.job, made))
     return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
 
 
@@ -115,13 +144,12 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     made, why_not = (
         (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)), diary)
     )
-    others = () if made is None else differences(frozen.sheet, sheet_of(records, made))
+    others = () if made is None else differences(frozen.sheet, sheet_without_map(records, made))
     today = today_html(sheet, others, "" if made is not None else "; ".join(d.message for d in why_not), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
-    report = (*planned.report, *beyond_one_side(records, job, planned.plan))
-    return Pressed(summary, html, report, explained, planned.plan, page, job, lots, today, client)
+    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, client)
 
 
 def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:

@@ -103,7 +103,13 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
         studio=records.studio.name,
         paper=records.studio.paper,
         title=job.title,
-        head=" · ".join((where, artist.name, in_words(worked_on(job)))),
+        head=" · ".join(
+            (
+                where,
+                *([artist.name] if job.has_an_artist else []),
+                *([in_words(worked_on(job))] if job.has_a_day else []),
+            )
+        ),
         sections=tuple(sections),
         sources=tuple(cited),
     )

@@ -46,6 +46,22 @@ Say = Callable[[Value], str]
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
     """The sheet of a plan. Only the studio's first system is shown unless both are asked for."""
+    studio, start = records.studio, first_lined(plan.work)
+    clearance, system = studio.limits.mole_clearance, studio.shows
+    least, over = map_on_sheet(plan, clearance, start, LEAST_ON_SHEET, system)
+    sheet = replace(
+        sheet_without_map(records, plan, both_units),
+        map=str(least.svg),
+        map_wide=least.width,
+        map_tall=least.height,
+        map_over=over,
+        map_on_phone=str(drawn_map(plan, clearance, start, ON_PHONE._replace(shows=system)).svg),
+    )
+    return _with_the_largest_map(sheet, plan, studio)
+
+
+def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
+    """The words and numbers of a sheet alone, for whoever compares them."""
     system = records.studio.shows
 
     def say(value: Value) -> str:
@@ -76,9 +92,7 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         notes, reasons = ((*notes, said), reasons) if work is not None else (notes, (*reasons, said))
     studio = records.studio
     heading, meaning = _verdict(plan)
-    least, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(work), LEAST_ON_SHEET, system)
-    on_phone = drawn_map(plan, studio.limits.mole_clearance, first_lined(work), ON_PHONE._replace(shows=system))
-    sheet = Sheet(
+    return Sheet(
         job=job.id,
         studio=studio.name,
         paper=studio.paper,
@@ -96,11 +110,11 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
             records, plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))
         ),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
-        map=str(least.svg),
-        map_wide=least.width,
-        map_tall=least.height,
-        map_over=over,
-        map_on_phone=str(on_phone.svg),
+        map="",
+        map_wide=0.0,
+        map_tall=0.0,
+        map_over=False,
+        map_on_phone="",
         order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
         zones=zones_in_words(work, part_letters(job), say) if work else (),
         marks=legend_of_marks(work) if work else "",
@@ -117,7 +131,6 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s], records) for s in numbered.ids if s in records.sources),
     )
-    return _with_the_largest_map(sheet, plan, studio)
 
 
 # How often a smaller map is tried where the words beside a large one would need more height than it leaves.
@@ -179,6 +192,8 @@ def _label(finding: Finding) -> str:
 
 
 def _day(job: Job) -> str:
+    if not job.has_a_day:
+        return "not agreed yet"
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
@@ -188,7 +203,7 @@ def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
     size = f"{say(place.width)} × {say(place.height)}"
     pairs = [
         Labelled("Client", job.client),
-        Labelled("Artist", plan.artist.name),
+        Labelled("Artist", plan.artist.name if job.has_an_artist else "not named yet"),
         Labelled("Day", _day(job)),
         *sitting_of(job, plan.work),
         Labelled("Place", f"{plan.site.name}{side}"),

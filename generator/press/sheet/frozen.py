@@ -140,7 +140,9 @@ def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str 
 def frozen_text(frozen: Frozen) -> str:
     """The text of its file: the same values, the same text."""
     values = to_stored(frozen)
-    return json.dumps({"format": FORMAT, "sum": _sum(values), "values": values}, ensure_ascii=False, indent=1) + "\n"
+    return (
+        json.dumps({"format": FORMAT, "sum": checksum(values), "values": values}, ensure_ascii=False, indent=1) + "\n"
+    )
 
 
 def read_frozen(path: Path, job: str = "") -> tuple[Frozen | None, Report]:
@@ -214,12 +216,12 @@ def _checked(stored: Any, job: str) -> Frozen:
         raise NotAsStored(("values", "made"), f"“{made.made}”", "a date written as year-month-day") from None
     if made.job != job:
         raise NotAsStored(("values", "job"), f"“{made.job}”", f"“{job}”, as the file is called")
-    if stored["sum"] != _sum(stored["values"]):
+    if stored["sum"] != checksum(stored["values"]):
         raise NotAsStored(("sum",), "values that were changed since", "the values that `finish` wrote")
     return made
 
 
-def _sum(values: Any) -> str:
+def checksum(values: Any) -> str:
     """The checksum of values: SHA-256 of their text in one fixed form (FIPS 180-4)."""
     text = json.dumps(values, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(text.encode()).hexdigest()

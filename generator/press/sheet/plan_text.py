@@ -8,6 +8,7 @@ from generator.planning.findings.screening import is_open_question
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map_words import sentences
 from generator.press.sheet.contents import first_lined, sheet_of
+from generator.press.sheet.enquiry import answer_to_enquiry
 from generator.press.sheet.view import Sheet
 from generator.records.families import Records
 
@@ -24,6 +25,9 @@ def plan_text(records: Records, plan: JobPlan) -> str:
     lines += [f"  {finding.reason}" for finding in plan.findings if is_open_question(finding)]
     lines += ["", "Map", *(f"  {sentence}" for sentence in shown)]
     lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
+    if (answer := answer_to_enquiry(records, plan)) is not None:
+        lines += ["", "What an enquiry is told", *(f"  {p.label}: {p.value}" for p in answer.told)]
+        lines += ["", "To ask before the first sitting", *(f"  {question}" for question in answer.questions)]
     if not sheet.goes_ahead:
         first = "." if sheet.not_worked else ": clear the points above first."
         return "\n".join([*lines, "", f"No working steps{first}"]) + "\n"

@@ -12,7 +12,7 @@ import functools
 import hashlib
 import json
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
 import segno
@@ -28,6 +28,7 @@ from generator.press.sheet.afterwards import Afterwards, afterwards_of
 from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import first_lined
 from generator.press.sheet.differences import Difference
+from generator.press.sheet.enquiry import AnswerToEnquiry, answer_to_enquiry
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import in_one_column, no_steps, order_columns, pause_widths, sides_of
 from generator.press.sheet.view import Sheet
@@ -61,14 +62,27 @@ def stamp_of(sheet: Sheet) -> str:
     """
     if sheet.stamp:
         return sheet.stamp
-    printed = json.dumps(_printed(asdict(sheet)), ensure_ascii=False, sort_keys=True)
+    printed = json.dumps(_printed(sheet), ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(printed.encode()).hexdigest()[:8]
 
 
+def stamped(sheet: Sheet) -> Sheet:
+    """The sheet with its stamp, so that it is made once and not for each of its pages."""
+    return replace(sheet, stamp=stamp_of(sheet))
+
+
 def _printed(value: Any) -> Any:
+    if is_dataclass(value):
+        view: Any = type(value)
+        return {name: _printed(getattr(value, name)) for name in _printed_fields(view)}
     if isinstance(value, dict):
         return {key: _printed(inner) for key, inner in value.items() if key not in _NOT_PRINTED}
     return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
+
+
+@functools.cache
+def _printed_fields(view: Any) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(view) if field.name not in _NOT_PRINTED)
 
 
 def sheet_html(
@@ -138,7 +152,8 @@ def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
     """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
-    return job_page(sheet, job_drawn(records, plan), afterwards_of(records, plan), as_of)
+    answer = answer_to_enquiry(records, plan)
+    return job_page(sheet, job_drawn(records, plan), afterwards_of(records, plan), as_of, answer=answer)
 
 
 def job_page(
@@ -147,8 +162,9 @@ def job_page(
     afterwards: Afterwards | None,
     as_of: datetime.date,
     paper: str | None = None,
+    answer: AnswerToEnquiry | None = None,
 ) -> str:
-    """The page of a job whose views are made.
+    """The page of a job whose views are made. answer: to an enquiry, where the client was not asked yet.
 
     paper: the stamp that was found on the paper, empty where nobody looked, None for a job that is not kept as worked.
     """
@@ -161,6 +177,7 @@ def job_page(
         "map_on_phone": Markup(sheet.map_on_phone),
         "map_words": drawn.map_words,
         "afterwards": afterwards,
+        "answer": answer,
         "paper": paper,
         "sizes": sizes,
     }

@@ -10,7 +10,7 @@ from __future__ import annotations
 import dataclasses
 import types
 import typing
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from enum import Enum
 from functools import cache
 from typing import Any, Literal, TypeVar
@@ -51,8 +51,105 @@ def from_stored(wanted: type[T], stored: Any) -> T:
     Raises:
         NotAsStored: it is not one.
     """
-    made: T = _read(wanted, stored, ())
+    kind: Any = wanted
+    try:
+        made: T = _reader(kind)(stored)
+    except _Otherwise:
+        # Where it is and what should be there is looked for only now: hardly any value is refused.
+        made = _read(wanted, stored, ())
     return made
+
+
+class _Otherwise(Exception):
+    """A value is not what is wanted."""
+
+
+_Reader = Callable[[Any], Any]
+
+
+@cache
+def _reader(wanted: Any) -> _Reader:
+    """What reads a type as `_read` does, and raises `_Otherwise` where that raises NotAsStored."""
+    origin = typing.get_origin(wanted)
+    if origin in (typing.Union, types.UnionType):
+        return _reader_of_one(typing.get_args(wanted))
+    if origin is tuple:
+        return _reader_of_tuple(typing.get_args(wanted))
+    if wanted in (str, bool, int, float, Markup):
+        return _reader_of_plain(wanted)
+    if isinstance(wanted, type) and (dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields")):
+        return _reader_of_view(wanted)
+
+    def read(stored: Any) -> Any:
+        try:
+            return _read(wanted, stored, ())
+        except NotAsStored:
+            raise _Otherwise from None
+
+    return read
+
+
+def _reader_of_plain(wanted: Any) -> _Reader:
+    kinds = (str,) if wanted is Markup else _WANTED[wanted][0]
+
+    def read(stored: Any) -> Any:
+        if type(stored) not in kinds:
+            raise _Otherwise
+        return Markup(stored) if wanted is Markup else stored
+
+    return read
+
+
+def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
+    may_be_nothing = type(None) in those
+    readers = [_reader(each) for each in those if each is not type(None)]
+
+    def read(stored: Any) -> Any:
+        if stored is None and may_be_nothing:
+            return None
+        for reader in readers:
+            try:
+                return reader(stored)
+            except _Otherwise:
+                continue
+        raise _Otherwise
+
+    return read
+
+
+def _reader_of_tuple(inner: tuple[Any, ...]) -> _Reader:
+    if inner[-1:] == (Ellipsis,):
+        each = _reader(inner[0])
+
+        def read_all(stored: Any) -> Any:
+            if type(stored) is not list:
+                raise _Otherwise
+            return tuple([each(one) for one in stored])
+
+        return read_all
+    readers = [_reader(kind) for kind in inner]
+
+    def read(stored: Any) -> Any:
+        if type(stored) is not list or len(stored) != len(readers):
+            raise _Otherwise
+        return tuple([reader(one) for reader, one in zip(readers, stored, strict=True)])
+
+    return read
+
+
+def _reader_of_view(wanted: Any) -> _Reader:
+    readers = {name: _reader(kind) for name, kind in _fields(wanted).items()}
+    needed = [name for name in readers if name not in _defaults(wanted)]
+
+    def read(stored: Any) -> Any:
+        if type(stored) is not dict:
+            raise _Otherwise
+        for name in needed:
+            if name not in stored:
+                raise _Otherwise
+        return wanted(**{name: reader(stored[name]) for name, reader in readers.items() if name in stored})
+
+    return read
 
 
 @cache

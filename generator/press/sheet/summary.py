@@ -7,6 +7,7 @@ import html
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from generator.origins import origin_of
 from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
 from generator.records.families import Records
@@ -40,6 +41,7 @@ class JobSummary:
     inks: tuple[str, ...]
     kept: Kept | None = None
     not_worked: bool = False
+    has_a_day: bool = True
 
 
 def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
@@ -59,22 +61,24 @@ def _summary(
         id=str(job.id),
         title=job.title,
         client=job.client,
-        artist=records.people[job.artist].name,
+        artist=records.people[job.artist].name if job.has_an_artist else "",
         date=job.date,
-        place=f"{records.sites[job.place].name}, {job.side}",
+        place=records.sites[job.place].name + ("" if origin_of(job.side).default else f", {job.side}"),
         state=state.listed,
         goes_ahead=goes_ahead,
         stamp=stamp,
         finished=job.finished is not None,
         kept=kept,
         not_worked=job.not_worked is not None,
+        has_a_day=job.has_a_day,
         inks=tuple(dict.fromkeys(records.inks[laid.ink].name for part in job.parts for laid in part.colours)),
     )
 
 
 def search_entry(job: JobSummary) -> dict[str, str]:
     """The entry of a job's page in the index of the site's search, which shows what is in it as HTML."""
-    said = (job.id, job.client, job.date.isoformat(), job.artist, job.place, job.state, ", ".join(job.inks))
+    day = job.date.isoformat() if job.has_a_day else ""
+    said = (job.id, job.client, day, job.artist, job.place, job.state, ", ".join(job.inks))
     return {
         "location": f"jobs/{job.id}.html",
         "title": html.escape(job.title, quote=False),

@@ -8,23 +8,17 @@ from __future__ import annotations
 import datetime
 import hashlib
 import re
-from html.parser import HTMLParser
 from pathlib import Path
 
 from markupsafe import Markup
 
 from generator.dates import set_date
+from generator.press.words.built import saying_its_age
+from generator.press.words.printed_words import printed_words
 from generator.press.words.set_date import saying_it
 
 # How wide the line is at the left edge of the paper, in mm.
 STRIP = 5
-# Elements without an end tag open nothing that could be left again.
-_VOID = frozenset(
-    ("area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "param", "source", "track", "wbr")
-)
-_UNSEEN = frozenset(("script", "style", "template", "head"))
-# What paper does not show, and what changes with the day of the build alone.
-_NOT_PRINTED = frozenset(("screen", "screen-only", "headerlink", "here", "swatch", "links", "back", "unstamped"))
 _WRITTEN = re.compile(r'<p class="print-line unstamped" data-print="([^"\s]+) ([0-9a-f]{8})"')
 
 
@@ -33,42 +27,7 @@ def words_stamp(html: str) -> str:
 
     Words in folds count, whether they are open or closed: somebody may have printed them open.
     """
-    reader = _Words()
-    reader.feed(html)
-    reader.close()
-    words = " ".join(" ".join(reader.words).split())
-    return hashlib.sha256(words.encode()).hexdigest()[:8]
-
-
-class _Words(HTMLParser):
-    """Collects the words of a page, with the words that stand for its pictures, and leaves out what is not printed."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.words: list[str] = []
-        self._open: list[tuple[str, bool]] = []
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        named = dict(attrs)
-        if tag == "img" and not self._left_out():
-            self.words.append(named.get("alt") or "")
-        if tag not in _VOID:
-            classes = (named.get("class") or "").split()
-            self._open.append((tag, tag in _UNSEEN or not _NOT_PRINTED.isdisjoint(classes)))
-
-    def handle_endtag(self, tag: str) -> None:
-        # An end that was left out ends with the element around it.
-        for at in range(len(self._open) - 1, -1, -1):
-            if self._open[at][0] == tag:
-                del self._open[at:]
-                return
-
-    def handle_data(self, data: str) -> None:
-        if not self._left_out():
-            self.words.append(data)
-
-    def _left_out(self) -> bool:
-        return any(left_out for _, left_out in self._open)
+    return hashlib.sha256(printed_words(html).encode()).hexdigest()[:8]
 
 
 def with_print_line(html: str, name: str, stamp: str, studio: str, as_of: datetime.date) -> str:
@@ -82,7 +41,7 @@ def with_print_line(html: str, name: str, stamp: str, studio: str, as_of: dateti
         '<p class="print-line unstamped" data-print="{0} {1}">{2} · {0} · stamp {1} · {3}'
         '<span class="by-hand"> · page ____ of ____</span></p>\n'
     ).format(name, stamp, studio, day)
-    before, end, after = saying_it(html, as_of).rpartition("</body>")
+    before, end, after = saying_its_age(saying_it(html, as_of), as_of).rpartition("</body>")
     return f"{before}{line}{end}{after}"
 
 

@@ -5,6 +5,8 @@ The sheet is divided into sides before any browser sees it, so its lines are cal
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 POINT = 25.4 / 72  # mm
 # Characters with their advance widths in the regular and in the bold cut, in hundredths of the size.
 _WIDTHS = (
@@ -71,11 +73,13 @@ _WIDTH_OF = {character: cuts for characters, *cuts in _WIDTHS for character in c
 _WIDEST = (100, 110)
 
 
+@lru_cache(maxsize=65536)
 def width_of(text: str, size: float, bold: bool = False) -> float:
     """The width of text on one line, in mm; `size` in points."""
     return sum(_WIDTH_OF.get(character, _WIDEST)[bold] for character in text) / 100 * size * POINT
 
 
+@lru_cache(maxsize=65536)
 def lines_of(text: str, room: float, size: float, bold: bool = False, before: float = 0.0) -> int:
     """How many lines text takes in a column of `room` mm, at least one; `before`: mm that are taken in front of it."""
     lines, used = 1, before

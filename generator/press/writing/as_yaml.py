@@ -21,7 +21,7 @@ from generator.records.record import Entry
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
 _CONDITIONS = (Compare, OneOf, All, Any_, Not)
 Typed = str | Sequence["Typed"] | Mapping[str, "Typed"]
-_Tree = str | list["_Tree"] | dict[str, "_Tree"]
+Tree = str | list["Tree"] | dict[str, "Tree"]
 
 
 def fullest(entries: Iterable[Entry]) -> Entry | None:
@@ -37,18 +37,30 @@ def as_yaml(record: BaseModel, listed: bool) -> str:
     return "\n".join(("- " if n == 0 else "  ") + line for n, line in enumerate(lines))
 
 
+def as_tree(record: BaseModel) -> dict[str, Tree]:
+    """What somebody wrote of a record, by key, every single value as it is typed."""
+    tree = _tree(record)
+    assert isinstance(tree, dict)
+    return tree
+
+
+def under_key(key: str, tree: Tree) -> list[str]:
+    """The lines of one key of a record with what is under it, as its file holds them."""
+    return _block({key: tree})
+
+
 def as_typed(node: Typed) -> str:
     """What was read of a file, written out again with every single value as it was typed, and without comments."""
     return "\n".join(_block(_quoted(node))) + "\n"
 
 
-def _quoted(node: Typed) -> _Tree:
+def _quoted(node: Typed) -> Tree:
     if isinstance(node, Mapping):
         return {key: _quoted(inner) for key, inner in node.items()}
     return _typed(node) if isinstance(node, str) else [_quoted(inner) for inner in node]
 
 
-def _tree(value: object) -> _Tree:
+def _tree(value: object) -> Tree:
     """The value as nothing but text, lists and mappings, the way it is typed; what nobody wrote is left out."""
     if isinstance(value, BaseModel):
         keys = {name: info.alias or name for name, info in type(value).model_fields.items()}
@@ -63,6 +75,8 @@ def _tree(value: object) -> _Tree:
     if isinstance(value, _CONDITIONS):
         return _condition(value)
     if isinstance(value, When):
+        if value.open:
+            return f"before {(value.day + datetime.timedelta(days=1)).isoformat()}"
         if value.first == value.day:
             return value.day.isoformat()
         return value.day.strftime("%Y-%m" if value.first.month == value.day.month else "%Y")
@@ -96,18 +110,18 @@ def _typed(value: object) -> str:
     return text if _PLAIN.fullmatch(text) and text == text.strip() else json.dumps(text, ensure_ascii=False)
 
 
-def _condition(condition: Condition) -> _Tree:
+def _condition(condition: Condition) -> Tree:
     if isinstance(condition, Compare):
         return {condition.fact: f"{condition.relation} {condition.limit.text}"}
     if isinstance(condition, OneOf):
-        words: list[_Tree] = [yes_no(v) if isinstance(v, bool) else v for v in condition.values]
+        words: list[Tree] = [yes_no(v) if isinstance(v, bool) else v for v in condition.values]
         return {condition.fact: words[0] if len(words) == 1 else words}
     if isinstance(condition, Not):
         return {"not": _condition(condition.part)}
     return {"any" if isinstance(condition, Any_) else "all": [_condition(part) for part in condition.parts]}
 
 
-def _block(tree: _Tree) -> list[str]:
+def _block(tree: Tree) -> list[str]:
     """One key a line. What holds no further records goes on the line of its key, in brackets."""
     if isinstance(tree, str):
         return [tree]
@@ -125,13 +139,13 @@ def _block(tree: _Tree) -> list[str]:
     return lines
 
 
-def _flat(tree: _Tree) -> bool:
+def _flat(tree: Tree) -> bool:
     if isinstance(tree, str):
         return True
     return len(_flow(tree)) <= 90 and not (isinstance(tree, list) and any(len(_flow(item)) > 40 for item in tree))
 
 
-def _flow(tree: _Tree) -> str:
+def _flow(tree: Tree) -> str:
     if isinstance(tree, str):
         return tree
     if isinstance(tree, list):

@@ -11,7 +11,7 @@ from generator.records.record import Entry
 
 _SMALLEST = Template("""\
 id: paper-kite
-client: R-0147
+client: R-0100
 title: Paper kite on a string
 artist: $artist
 date: 2027-05-12
@@ -40,8 +40,8 @@ parts:
 
 _EVERYTHING = Template("""\
 id: moth-and-lamp
-client: R-0148
-title: Moth and lamp
+client: R-0101
+title: Moth and lamp, 4 July 1889
 artist: $artist
 supervisor: $supervisor
 date: 2027-05-12
@@ -60,7 +60,7 @@ screening:
   asked: 2027-05-10
   answers:
 $answers
-allergies: [adhesive, {to: propolis, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
+allergies: [adhesive, {to: propolis, told: 2027-05-10, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
 scars:
   - id: s1
     from: [38 mm, 150 mm]
@@ -84,7 +84,9 @@ existing_tattoos:
 numbing:
   - {product: lidocaine cream, by: client, on: 2027-05-12}
 sitting: 2
+touch_up: no
 last_worked: 2027-03-30
+earlier: [{job: lamp-lines, on: 2027-03-30, left: All lines.}]
 longest: 3 h
 order: by part
 line_ink: $black
@@ -119,6 +121,7 @@ stroke: $packing_stroke, dial: $packing_dial, hang_out: $packing_hang_out}
     outline: [[50 mm, 4 mm], [70 mm, 18 mm], [40 mm, 18 mm]]
     detail: broad
     lines: [{length: 80 mm}]
+not_private: [{text: 4 July 1889, because: The day on which the lamp in the drawing was lit}]
 interruptions: 1
 finished:
   on: 2027-05-12

@@ -29,6 +29,7 @@ from generator.records.parts import Part
 _WIDTH, _BEHIND = 102, 34
 _HEAD = """\
 # Write what stands in CAPITALS; `python -m generator check` points at each place that is left.
+# Then take `draft` away: until then this job stops nothing, and has no sheet.
 # What is `unknown` is asked about, and never read as a no. Take away what the piece does not have.
 
 """
@@ -61,7 +62,13 @@ def new_job(records: Records, job_id: str) -> str:
     }
     job = {
         "id": job_id,
+        "draft": "yes",
+        "client": "CLIENT",
         "title": job_id.replace("-", " ").capitalize(),
+        "artist": _CHOOSE,
+        "date": "DATE",
+        "start": "START",
+        "side": _CHOOSE,
         "girth": "{top: TOP, bottom: BOTTOM}",
         "skin": f"{{tone: {_CHOOSE}}}",
         "screening": _block(f"  {line}" for line in _record(records, Screening, {"answers": _unasked(records)})),

@@ -9,11 +9,10 @@ from pathlib import Path
 
 import pytest
 
-import generator
 from generator.diagnostic_codes import CODES
 from generator.press.manual.number_words import typed_counts, typed_quantities
+from tests.source import SOURCE, nodes
 
-SOURCE = Path(generator.__file__).parent
 CATALOGUE = "diagnostic_codes.py"
 # Not read: what is to be typed word for word, and an example of how something is written.
 UNREAD = re.compile(r"`[^`]*`|such as .*|</?\w[^<>]*>|&\w+;|https?://\S+", re.DOTALL)
@@ -60,8 +59,8 @@ EXCEPT = {
 }
 
 
-def _docstrings(tree: ast.Module) -> Iterator[ast.AST]:
-    for node in ast.walk(tree):
+def _docstrings(path: Path) -> Iterator[ast.AST]:
+    for node in nodes(path):
         if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef) and node.body:
             first = node.body[0]
             if isinstance(first, ast.Expr):
@@ -70,9 +69,8 @@ def _docstrings(tree: ast.Module) -> Iterator[ast.AST]:
 
 def sentences(path: Path) -> Iterator[str]:
     """The texts of a module that are no docstrings; of a text with places to fill in, each piece."""
-    tree = ast.parse(path.read_text("utf-8"))
-    skipped = {id(node) for node in _docstrings(tree)}
-    for node in ast.walk(tree):
+    skipped = {id(node) for node in _docstrings(path)}
+    for node in nodes(path):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in skipped:
             yield node.value
 

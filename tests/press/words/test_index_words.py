@@ -12,6 +12,7 @@ import pytest
 from material.plugins.search.plugin import Parser
 
 from generator.press.words.index_words import words_apart
+from tests.conftest import searched
 
 # Two neighbours of each kind, as they stand in a page without a space between them.
 KINDS = {
@@ -130,15 +131,13 @@ def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(browser: An
     assert len(pages) > 100 and words > 20_000
 
 
-@pytest.mark.parametrize(
-    ("typed", "leads_to"),
-    [("Gather", "reference/sites.html"), ("2.54", "reference/sites.html"), ("brochure", "reference/sources.html")],
-)
-def test_the_search_finds_a_word_of_a_cell(page: Any, site: Path, typed: str, leads_to: str) -> None:
+def test_the_search_finds_a_word_of_a_cell(page: Any, site: Path) -> None:
     """The first stands at the beginning of a cell, the others behind a bracket."""
     page.goto((site / "index.html").as_uri())
-    page.locator("input[name=query]").first.click()
-    page.keyboard.type(typed, delay=20)
-    page.wait_for_selector(".md-search-result__item", timeout=15000)
-    found = [link.get_attribute("href") for link in page.locator(".md-search-result__item a").all()]
-    assert [href for href in found if leads_to in href], found
+    for words, leads_to in (
+        ("Gather", "reference/sites.html"),
+        ("2.54", "reference/sites.html"),
+        ("brochure", "reference/sources.html"),
+    ):
+        found = searched(page, words)
+        assert [href for href in found if leads_to in href], (words, found)

@@ -1,0 +1,304 @@
+"""What MkDocs says of a site, without making one: settings, menu, links, places, styles and templates.
+
+The steps of a build are gone through with MkDocs's own functions and the plugin's own events, up to where the pages are
+written. Generated pages are taken as text, and only pages with settings of their own are put into a template, beside
+the front page: so it takes a part of the time of a build, and what stops the one is said by the other.
+
+Nothing is written but into a folder that is gone afterwards.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+import re
+import tempfile
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import NamedTuple
+
+from jinja2 import TemplateError
+
+os.environ.setdefault("DISABLE_MKDOCS_2_WARNING", "true")  # an advertisement is no part of a report
+
+from mkdocs.commands import build as mkdocs_build
+from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, MkDocsException
+from mkdocs.structure.files import get_files, set_exclusions
+from mkdocs.structure.nav import get_navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils.yaml import yaml_load
+
+from generator.dates import AsOf
+from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.exchange import Refused, see
+from generator.near_miss import did_you_mean, nearest
+from generator.plugin import FOLDERS_OF_JOBS, StudioHandbook, kept_from_the_site
+from generator.press.manual.quotes import quoted
+from generator.records.families import Records
+from generator.records.text_file import read_text
+from generator.site import SiteRead, read_site
+
+_PLUGIN = "studio-handbook"
+_LINK = re.compile(r"Doc file '(?P<page>.+?)' contains an?(?: \w+)*? link '(?P<url>.+?)', (?P<why>.*)", re.DOTALL)
+_SETTING = re.compile(r"(?:Config value '(?P<key>\w+)'|mkdocs\.yml, (?P<own>\w+)): (?P<why>.*)", re.DOTALL)
+_AT = re.compile(r"line (\d+), column (\d+)")
+_NAMED = re.compile(r"['\"]([^'\"\s]+)['\"]")
+
+
+class DryBuild(NamedTuple):
+    """Everything that is to be said about a site. strict: whether a build of it stops over a warning."""
+
+    site: SiteRead
+    report: Report
+    strict: bool
+
+
+class _Said(NamedTuple):
+    """One thing that MkDocs said, or that made it stop."""
+
+    text: str
+    stops: bool
+
+
+def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *, told: bool = False) -> DryBuild:
+    """Everything wrong with records, jobs, pages and settings.
+
+    settings: mkdocs.yml. handbook: the authored pages, where another folder was named. run: the day of the run, over
+    which the settings may go where it was not told.
+    """
+    addresses: list[str] = []
+    with _listening() as said:
+        config = _configured(settings, said)
+        docs = settings.parent / "handbook" if config is None else _folder_of_pages(settings, config)
+        plugin = None if config is None else config.plugins.get(_PLUGIN)
+        own = plugin if isinstance(plugin, StudioHandbook) else None
+        day = run if told or own is None else own.day()
+        site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=False)
+        report = list(site.report)
+        if config is not None and own is None:
+            report.append(_not_the_plugin(settings))
+        elif config is not None and own is not None:
+            report += _other_records(settings, content, own)
+            report += _in_the_way(settings, config, content)
+            if site.records is not None and not has_errors(report):
+                with tempfile.TemporaryDirectory() as folder, _in_place_of_reading(own, Path(folder), site, addresses):
+                    _gone_through(config, site, Path(folder), said)
+        report += _as_diagnostics(said, settings, docs, site)
+        return DryBuild(site, tuple(report), config is not None and _is_strict(settings))
+
+
+@contextmanager
+def _in_place_of_reading(
+    plugin: StudioHandbook, made: Path, site: SiteRead, addresses: Iterable[str]
+) -> Iterator[None]:
+    """Give the plugin what was read, and empty pages of jobs. MkDocs keeps a plugin for the next build of a process."""
+    for name in FOLDERS_OF_JOBS:
+        (made / name).mkdir()
+    for address in addresses:
+        (made / address).touch()
+    plugin.checked = (made, site)
+    try:
+        yield
+    finally:
+        plugin.checked = None
+
+
+@contextmanager
+def _listening() -> Iterator[list[_Said]]:
+    """What MkDocs warns of, in place of a terminal."""
+    said: list[_Said] = []
+
+    class Ear(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            said.append(_Said(record.getMessage(), record.levelno >= logging.ERROR))
+
+    ear, mkdocs = Ear(logging.WARNING), logging.getLogger("mkdocs")
+    mkdocs.addHandler(ear)
+    try:
+        yield said
+    finally:
+        mkdocs.removeHandler(ear)
+
+
+@contextmanager
+def _noting(said: list[_Said]) -> Iterator[None]:
+    """What stops MkDocs is said like what it warns of; what it aborts over, it has said."""
+    try:
+        yield
+    except Abort:
+        pass
+    except (MkDocsException, TemplateError) as wrong:
+        if not any(one.stops for one in said):
+            said.append(_Said(str(wrong), True))
+
+
+def _configured(settings: Path, said: list[_Said]) -> MkDocsConfig | None:
+    """The settings of the studio, valid by themselves; None where they are not.
+
+    Not strict, so that what is looked at behind a warning is looked at.
+    """
+    with _noting(said):
+        try:
+            return load_config(str(settings), strict=False)
+        except ValueError as wrong:  # a day that the calendar does not have, at which YAML itself breaks off
+            said.append(_Said(f"{wrong}", True))
+    return None
+
+
+def _folder_of_pages(settings: Path, config: MkDocsConfig) -> Path:
+    """From where the settings are named, as all other files are shown."""
+    docs = Path(config.docs_dir)
+    return docs if settings.is_absolute() else Path(os.path.relpath(docs))
+
+
+def _is_strict(settings: Path) -> bool:
+    with settings.open("rb") as file:
+        return bool(yaml_load(file).get("strict"))
+
+
+def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_Said]) -> None:
+    """A build without writing: each step as in `mkdocs.commands.build.build`."""
+    with _noting(said):
+        config = config.plugins.on_config(config)
+        config.site_dir = str(made / "site")
+        config.plugins.on_pre_build(config=config)
+        files = get_files(config)
+        env = config.theme.get_env()
+        files.add_files_from_theme(env, config)
+        files = config.plugins.on_files(files, config=config)
+        set_exclusions(files, config)
+        nav = config.plugins.on_nav(get_navigation(files, config), config=config, files=files)
+        pages = []
+        for file in files.documentation_pages():
+            page = file.page if isinstance(file.page, Page) else Page(None, file, config)
+            if file.src_uri in site.at:
+                page.present_anchor_ids = set(site.at[file.src_uri].at)
+            else:
+                mkdocs_build._populate_page(page, config, files, False)
+                pages.append(page)
+        env = config.plugins.on_env(env, config=config, files=files)
+        shown = files.documentation_pages()
+        for template in config.extra_templates:
+            mkdocs_build._build_extra_template(template, files, config, nav)
+        for page in pages:
+            page.validate_anchor_links(files=files, log_level=config.validation.links.anchors)
+            if page.is_homepage or page.meta.keys() - {"search"}:
+                mkdocs_build._build_page(page, config, shown, nav, env)
+
+
+def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: SiteRead) -> Iterator[Diagnostic]:
+    """What MkDocs said, at the line that it is about, once each."""
+    for one in dict.fromkeys(said):
+        if link := _LINK.match(one.text):
+            yield from _about_link(link["page"], link["url"], "anchor" in link["why"], docs, site)
+        elif setting := _SETTING.match(one.text):
+            yield _about_setting(settings, setting["key"] or setting["own"], setting["why"], one.stops)
+        elif page := re.match(r"Error building page '(.+?)': (.*)", one.text, re.DOTALL):
+            yield _about_template(docs / page[1], page[2])
+        else:
+            yield _about_setting(settings, "", one.text, one.stops)
+
+
+def _about_link(page: str, url: str, is_place: bool, docs: Path, site: SiteRead) -> Iterator[Diagnostic]:
+    path, _, place = url.partition("#")
+    target = os.path.normpath(os.path.join(os.path.dirname(page) if not path.startswith("/") else "", path.lstrip("/")))
+    text, _ = read_text(docs / page)
+    if is_place:
+        at = site.at.get(target)
+        near = None if at is None else nearest(place, list(at.at))
+        help_ = did_you_mean(f"{path}#{near}" if near else "", "look for the name of the place on that page")
+    else:
+        pages = [file.relative_to(docs).as_posix() for file in docs.rglob("*") if file.is_file()]
+        found = nearest(target, [*pages, *site.generated])
+        shown = os.path.relpath(found, os.path.dirname(page) or ".") if found else ""
+        help_ = did_you_mean(shown, "name a page of the handbook by its file, such as `procedures/stock.md`")
+    for line, column, end in _written(text or "", url, docs / page, site.records) or [(1, 1, 2)]:
+        yield Diagnostic(
+            "H732" if is_place else "H731",
+            Place(str(docs / page), line, column, end),
+            found=f"`{url}`",
+            expected="a place that the page has" if is_place else "a page, a picture or another file of the handbook",
+            help=help_,
+            says=f"the page has no place `{place}`" if is_place else f"`{url}` leads to nothing in the handbook",
+        )
+
+
+def _written(text: str, url: str, file: Path, records: Records | None) -> list[tuple[int, int, int]]:
+    """Where a page writes an address, or quotes a value that is linked there: line, column and end."""
+    lines = text.split("\n")
+    exactly = re.compile(rf"(?<![\w./#-]){re.escape(url)}(?![\w/#-])")
+    found = [
+        (n, match.start() + 1, match.end() + 1) for n, line in enumerate(lines, 1) for match in exactly.finditer(line)
+    ]
+    if found or records is None:
+        return found
+    quotes = ((n, quote) for n, line in enumerate(lines, 1) for quote in re.finditer(r"\{\{.*?\}\}", line))
+    return [(n, q.start() + 1, q.end() + 1) for n, q in quotes if url in quoted(q[0], str(file), records)[0]]
+
+
+def _about_setting(settings: Path, key: str, why: str, stops: bool) -> Diagnostic:
+    return Diagnostic(
+        "F831" if stops else "F832",
+        _in_settings(settings, key, why),
+        found=f"`{key}`" if key else "what is written there",
+        expected="a setting that MkDocs or this program takes, and files that are there",
+        help="mend it, or take it away: what is not written there is inherited from the program",
+        says=" ".join(why.split()).removesuffix("."),
+    )
+
+
+def _in_settings(settings: Path, key: str, why: str) -> Place:
+    """The place in mkdocs.yml that is meant: one that is named, else what stands in quotes, else the key."""
+    text, _ = read_text(settings)
+    lines = (text or "").split("\n")
+    if at := _AT.search(why):
+        return Place(str(settings), min(int(at[1]), len(lines)), int(at[2]), int(at[2]) + 1)
+    for word in (*reversed(_NAMED.findall(why)), *re.findall(r": (\w+)$", why), key):
+        for number, line in enumerate(lines, 1):
+            if word and (match := re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", line.partition("  #")[0])):
+                return Place(str(settings), number, match.start() + 1, match.end() + 1)
+    return Place(str(settings), 1, 1, 2)
+
+
+def _about_template(page: Path, why: str) -> Diagnostic:
+    return Diagnostic(
+        "H733",
+        Place(str(page), 1, 1, 2),
+        found=f"“{' '.join(why.split())}”",
+        expected="settings at the head of the page, and templates, that a page can be made with",
+        help="mend what stands between the two lines `---` at the head of the page, or the template",
+        says="this page cannot be made",
+    )
+
+
+def _not_the_plugin(settings: Path) -> Diagnostic:
+    return _about_setting(
+        settings, "plugins", f"the plugin `{_PLUGIN}` is not named, so no record reaches the site", True
+    )
+
+
+def _other_records(settings: Path, content: Path, plugin: StudioHandbook) -> Iterator[Diagnostic]:
+    """Where the site is made of other records than those that are checked."""
+    named = settings.parent / plugin.config.content
+    if named.resolve() != content.resolve():
+        yield _about_setting(
+            settings, "content", f"the site is made of the records in `{named}`, and `{content}` is checked", False
+        )
+
+
+def _in_the_way(settings: Path, config: MkDocsConfig, content: Path) -> Iterator[Diagnostic]:
+    """What keeps the site from being written where the settings say."""
+    try:
+        see(Path(config.site_dir), kept_from_the_site(config, content))
+    except Refused as refused:
+        yield Diagnostic(
+            "F833",
+            Place(os.path.relpath(config.site_dir), 1, 1, 2),
+            found="something else than a site",
+            expected="a place where a site is, or can be",
+            help=f"move it away, or give `site_dir` in {settings} another folder",
+            says=str(refused),
+        )

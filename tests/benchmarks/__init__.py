@@ -1,0 +1,1 @@
+"""How long an archive of jobs takes."""
