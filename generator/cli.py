@@ -15,15 +15,18 @@ from generator.deleting import client_to_delete, delete, job_to_delete, left_of
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
+from generator.kept.folder import Folder
+from generator.kept.keys import base_of
+from generator.kept.times import learn_from_kept
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import PlannedJob, diary_of, plan_jobs, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces
-from generator.planning.timing.learning import NOTHING, learn_from
+from generator.planning.timing.learning import NOTHING
 from generator.press.drawings.pictures import pictures_of
-from generator.press.lists.day import DayJob, day_html, day_job_of, day_view
+from generator.press.lists.day import OnItsDay, day_html, day_view, on_its_day
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
 from generator.press.manual.typed_numbers import job_findings
@@ -151,6 +154,10 @@ def _parser() -> argparse.ArgumentParser:
     gone.add_argument("--client", metavar="REFERENCE", help="all jobs of this client reference")
     gone.add_argument("--yes", action="store_true", help="delete; otherwise it is only said what would be deleted")
     gone.set_defaults(run=_delete)
+    cleared = commands.add_parser(
+        "clear-kept", help="delete what earlier runs kept; it is made again when it is needed"
+    )
+    cleared.set_defaults(run=_clear_kept)
     restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
@@ -162,7 +169,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, finished, gone, restocked, day, recalled):
+    for command in (check, planned, sheet, begun, finished, gone, cleared, restocked, day, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -468,6 +475,7 @@ def _delete(options: argparse.Namespace) -> int:
         _say("nothing was deleted: there is no way back from it; give the same command with `--yes`")
         return MISTAKES
     delete(what)
+    Folder(content).forget(what.words)
     left = list(left_of(content.parent, what))
     for path in left:
         _out(f"still names {what.words[0]}: {path}")
@@ -475,6 +483,12 @@ def _delete(options: argparse.Namespace) -> int:
         _say("build the handbook again, and give the same command once more; what then is left is yours to delete")
         return MISTAKES
     _out(f"nothing here names {what.words[0]} any more; look into backups, version control and printed sheets too")
+    return OK
+
+
+def _clear_kept(options: argparse.Namespace) -> int:
+    kept = Folder(options.content)
+    _out(f"{kept.path} is deleted" if kept.clear() else f"nothing is kept: there is no {kept.path}")
     return OK
 
 
@@ -541,20 +555,21 @@ def _day_page(options: argparse.Namespace) -> int:
     reading = read_records(options.content, options.today)
     report = list(reading.report)
     day = options.day or reading.as_of
-    learned = learn_from(options.content, reading)[0]
+    kept, base = Folder(options.content), base_of(options.content, reading)
+    learned = learn_from_kept(kept, base, options.content, reading)[0]
     diary = diary_of(options.content, reading, learned)
-    jobs: list[DayJob] = []
+    jobs: list[OnItsDay] = []
     for planned in plan_jobs(options.content, reading, learned, lambda job: job.date == day, diary):
         report += planned.report
         if reading.records is not None and planned.job is not None and planned.job.date == day:
             state = "finished" if planned.plan is None else planned.plan.state.listed
-            found = day_job_of(reading.records, planned.job, planned.plan, state)
+            found = on_its_day(reading.records, planned.job, planned.plan, state, diary.booked(planned.job))
             jobs += [] if found is None else [found]
     # A page that leaves out a job which cannot be read would show an hour as free.
     if has_errors(report) or reading.records is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
-    view = day_view(reading.records, day, jobs, diary.day(day))
+    view = day_view(reading.records, day, jobs)
     return _written_out(in_region(reading.records)(day_html(view, reading.as_of)), options.output)
 
 
@@ -610,10 +625,10 @@ def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading,
     read = read_job(path, reading.known)
     learned, diary = NOTHING, None
     if read.job is not None:
-        diary = diary_of(content, reading, NOTHING)
+        kept, base = Folder(content), base_of(content, reading)
         # What others teach counts only where there are others on its day.
-        beside = diary.has_others(read.job.date)
-        learned = learn_from(content, reading, "" if beside else str(read.job.artist))[0]
+        beside = diary_of(content, reading, NOTHING).has_others(read.job.date)
+        learned = learn_from_kept(kept, base, content, reading, "" if beside else str(read.job.artist))[0]
         diary = diary_of(content, reading, learned) if beside else None
     planned = plan_one(read, reading, learned, diary)
     report += planned.report

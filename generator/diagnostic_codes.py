@@ -331,6 +331,12 @@ CODES: dict[str, Code] = {
         level="reminder",
         seen_in="supplies.yml",
     ),
+    "L411": Code(
+        "An approval by whoever decided or answers for the same, or one that is older than what it approves.",
+        "reviews.yml",
+        "approved: {by: tilde, on: 2026-11-03}",
+        "approved: {by: quill, on: 2026-11-03}",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",
@@ -698,6 +704,14 @@ CODES: dict[str, Code] = {
         "people.yml",
         "{what: First aid, on: 2026-04-20, counts_as: first-aid}",
         "{what: First aid, on: 2024-04-20, counts_as: first-aid}",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H728": Code(
+        "A rule or a text of a procedure that no second person has approved, where the studio asks for that.",
+        "studio.yml",
+        "format: 2\n",
+        "format: 2\napproval: second person\n",
         level="reminder",
         how="in the handbook",
     ),

@@ -17,9 +17,10 @@ import datetime
 import json
 import logging
 import os
+import re
 import signal
 import threading
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
@@ -47,6 +48,7 @@ from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
+from generator.press.manual.authored import authored_pages
 from generator.press.manual.calendar import calendar_file
 from generator.press.manual.procedure_head import with_head
 from generator.press.manual.procedures import FOLDER, procedures_by_group
@@ -71,7 +73,9 @@ log = get_plugin_logger("studio-handbook")
 # take is in DEVELOPERS.md. The theme is loaded after this module, because only the inherited settings name it.
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")
 
+# Where the pages of jobs and of their days are in the site, and how an authored page names one.
 FOLDERS_OF_JOBS = ("sheets", "jobs", "for-the-client", "days")
+_OF_A_JOB = re.compile(rf"(?:{'|'.join(FOLDERS_OF_JOBS)})/[a-z0-9-]+\.html")
 
 
 class _Day(BaseConfigOption[datetime.date]):
@@ -105,9 +109,14 @@ class _Build:
     site: SiteRead
     shown_as: str | None = None
 
-    def keep(self, address: str, page: str) -> None:
+    def keep(self, address: str, page: bytes) -> None:
         """A page of a job waits as a file, so that a thousand of them take no memory."""
-        (self.made / address).write_text(page, "utf-8")
+        (self.made / address).write_bytes(page)
+
+    def pages_named(self, texts: Iterable[str]) -> Iterator[str]:
+        """The pages of jobs that authored pages lead to."""
+        named = {found[0] for text in texts for found in _OF_A_JOB.finditer(text)}
+        yield from (address for address in sorted(named) if (self.made / address).is_file())
 
     @property
     def records(self) -> Records:
@@ -260,9 +269,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             lines = to_sign(role, with_procedures_in_use(records, build.as_of), procedures)
             sheet_of_role = sign_off_html(role, records.studio, lines, build.as_of)
             files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
-        for folder in FOLDERS_OF_JOBS:
-            for sheet in sorted((build.made / folder).iterdir()):
-                files.append(File.generated(config, f"{folder}/{sheet.name}", abs_src_path=str(sheet)))
+        # Of the pages of jobs MkDocs knows those that an authored page leads to, so that it can say which is not there.
+        authored = (text for _, text in authored_pages(Path(config.docs_dir)))
+        for uri in build.pages_named(authored):
+            files.append(File.generated(config, uri, abs_src_path=str(build.made / uri)))
         own = [file.src_uri for file in files.documentation_pages() if file.generated_by is None]
         for uri, shipped in assets():
             if files.get_file_from_path(uri) is None:
@@ -313,7 +323,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _stamps(self, *, config: MkDocsConfig) -> None:
         """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
         site = Path(config.site_dir)
-        pages = written_stamps(site)
+        pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
         (site / STAMPS).write_text(stamps_script(self.build.site.summaries, pages), "utf-8")
         shown = site / STAMP.replace(".md", ".html")
         shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
@@ -343,6 +353,17 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 doc.update({name: said(doc[name]) for name in ("title", "text") if name in doc})
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
 
+    @event_priority(-90)
+    def _with_jobs(self, *, config: MkDocsConfig) -> None:
+        """Move the pages of jobs into the site: they are finished, and no plugin has to look at each of them."""
+        for folder in FOLDERS_OF_JOBS:
+            made, to = self.build.made / folder, Path(config.site_dir) / folder
+            if to.exists():
+                for page in made.iterdir():
+                    page.replace(to / page.name)
+            elif any(made.iterdir()):
+                made.rename(to)
+
     @event_priority(-100)
     def _exchanged(self, *, config: MkDocsConfig) -> None:
         """Exchange the sites, unless strict mode is about to stop over a warning."""
@@ -356,7 +377,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.site_dir = build.site_dir
         self._clean_up()
 
-    on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _exchanged)
+    on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _with_jobs, _exchanged)
 
     @event_priority(-100)
     def on_build_error(self, *, error: Exception) -> None:

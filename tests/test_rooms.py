@@ -39,8 +39,10 @@ MAY: dict[str, set[str]] = {
     "planning": BASE | {"trade", "records"},
     "press": BASE | {"trade", "records", "planning", "diagnostic_codes", "dates"},
     "deleting": {"records"},
+    "progress": set(),
+    "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
     "finishing": BASE | {"records", "planning", "press", "dates", "writing"},
-    "site": BASE | {"records", "planning", "press", "dates"},
+    "site": BASE | {"records", "planning", "press", "dates", "kept"},
     "cli": BASE
     | {
         "trade",
@@ -55,6 +57,7 @@ MAY: dict[str, set[str]] = {
         "deleting",
         "site",
         "dry_build",
+        "kept",
     },
     "plugin": BASE
     | {"trade", "records", "planning", "press", "dates", "faults", "exchange", "inherit", "shipped", "site"},

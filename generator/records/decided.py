@@ -25,3 +25,20 @@ class HouseEntry(Entry):
     decided: Decided | None = Field(
         default=None, description="who of this studio decided it, and when; a suggestion until then"
     )
+
+
+class Approved(Record):
+    """A second person who read a rule or a text and agrees."""
+
+    by: Annotated[Reference, Ref("people")] = Field(
+        description="who approved it, somebody else than who decided it or answers for it"
+    )
+    on: Annotated[Date, Day("it was approved")] = Field(description="when it was approved")
+
+
+class Rule(HouseEntry):
+    """A house entry that people work by, and that a second person may approve."""
+
+    approved: Approved | None = Field(
+        default=None, description="the second person who approved it; asked for where studio.yml says so"
+    )

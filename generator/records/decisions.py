@@ -15,13 +15,13 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
-from generator.records.decided import Decided, HouseEntry
+from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.located import Text
 from generator.records.people import Person
-from generator.records.procedures import Reviewed
+from generator.records.procedures import Procedure, Review, Reviewed
 from generator.records.studio import Studio
 
 # What stops the sheets in every studio: a family, or one entry of it; what it is called, and why it matters.
@@ -86,8 +86,14 @@ def who_decided(entry: HouseEntry, records: Records) -> str:
     """Who decided an entry, and when, in words; “not decided here” where nobody has."""
     if entry.decided is None:
         return "not decided here"
-    person = records.people.get(entry.decided.by)
-    return f"{entry.decided.by if person is None else person.name}, {entry.decided.on.isoformat()}"
+    decided = _by_and_on(entry.decided, records)
+    approved = entry.approved if isinstance(entry, Rule) else None
+    return decided if approved is None else f"{decided}; approved by {_by_and_on(approved, records)}"
+
+
+def _by_and_on(act: Decided | Approved, records: Records) -> str:
+    person = records.people.get(act.by)
+    return f"{act.by if person is None else person.name}, {act.on.isoformat()}"
 
 
 def stopping(studio: Studio) -> dict[str, tuple[str, str]]:
@@ -237,10 +243,19 @@ def _acts(entry: object) -> Iterator[_Act]:
             yield _Act(made.by, made.on, made.on.place, "decided")
     if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is not None:
         yield _Act(entry.reviewed_by, entry.reviewed, entry.reviewed.place, "reviewed")
+    for approved in _approvals(entry):
+        yield _Act(approved.by, approved.on, approved.on.place, "approved")
     if isinstance(entry, Person):
         for signed in entry.signed:
             yield _Act(signed.by, signed.on, signed.on.place, "signed")
             yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, signed.on.place, "signed")
+
+
+def _approvals(entry: object) -> Iterator[Approved]:
+    if isinstance(entry, Rule | Review) and entry.approved is not None:
+        yield entry.approved
+    if isinstance(entry, Procedure):
+        yield from (text.approved for text in entry.revisions if text.approved is not None)
 
 
 def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnostic]:

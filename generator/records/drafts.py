@@ -12,7 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place
-from generator.records.families import JOBS
+from generator.records.families import JOBS, WORKED
 
 _DRAFT = re.compile(r"""^(?P<key>['"]?draft['"]?\s*:\s*)['"]?yes['"]?[ \t]*(#.*)?\r?$""", re.MULTILINE)
 _FINISHED = re.compile(r"""^['"]?finished['"]?\s*:""", re.MULTILINE)
@@ -23,10 +23,15 @@ def drafts(content: Path) -> dict[str, Place]:
     """The files of drafts, each with the place where it says so."""
     found = {}
     for path in sorted((content / JOBS.name).glob("*")):
+        if path.name.endswith(WORKED):
+            continue  # a hundred times as long as a job, and none
         try:
-            text = path.read_text("utf-8-sig", errors="replace")
+            raw = path.read_bytes()
         except OSError:
             continue
+        if b"draft" not in raw:
+            continue
+        text = raw.decode("utf-8-sig", errors="replace").replace("\r\n", "\n").replace("\r", "\n")
         if (said := _DRAFT.search(text)) and not _FINISHED.search(text):
             line = text.count("\n", 0, said.start()) + 1
             found[str(path)] = Place(str(path), line, 1, len(said["key"]) + len("yes") + 1)

@@ -43,6 +43,8 @@ class Family(NamedTuple):
 
 STUDIO = Family("studio", Studio, "The studio: units, paper, the limits it keeps, local rules to confirm.")
 JOBS = Family("jobs", Job, "One client's piece in a file of its own, named after its id.")
+# How the name of the kept values of a finished job ends.
+WORKED = ".worked.json"
 LISTED: tuple[Family, ...] = (
     Family("sources", SourceRecord, "Where values and rules come from."),
     Family("machines", Machine, "The machines and what their dials show."),

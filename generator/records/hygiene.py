@@ -20,7 +20,7 @@ from generator.records.checklist import (
     quotes_a_job,
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
-from generator.records.decided import HouseEntry
+from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
 from generator.records.kind import problem
 from generator.records.record import both_or_none
@@ -46,7 +46,7 @@ PAUSES = ("client sits down", "first line", "client leaves")
 MOST_AT_A_PAUSE = 9
 
 
-class Disinfectant(HouseEntry):
+class Disinfectant(Rule):
     """One product. Its label comes before any table."""
 
     name: Name = Field(description="what it is called here")
@@ -101,7 +101,7 @@ class Disinfectant(HouseEntry):
         return self
 
 
-class HygieneStep(HouseEntry):
+class HygieneStep(Rule):
     """One step of hygiene, in the order of the file."""
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")

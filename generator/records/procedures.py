@@ -12,7 +12,7 @@ from pydantic import Field, model_validator
 
 from generator.quantities import Quantity
 from generator.records.days import Day
-from generator.records.decided import Decided
+from generator.records.decided import Approved, Decided
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Measure, Name, Pattern, Ref, Reference, Sentence, YesClears
 from generator.records.kind import problem
@@ -56,6 +56,9 @@ class Review(Reviewed):
     decided: Decided | None = Field(
         default=None, description="who decided every value of the family's file that says nothing itself, and when"
     )
+    approved: Approved | None = Field(
+        default=None, description="the second person who approved every rule of the file that says nothing itself"
+    )
 
 
 class Revision(Record):
@@ -65,6 +68,9 @@ class Revision(Record):
     date: Annotated[Date, Day("the text was there")] = Field(description="since when the text stands")
     what: Sentence = Field(description="what changed, in one sentence, for those who have read the text before")
     wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
+    approved: Approved | None = Field(
+        default=None, description="the second person who approved this text; asked for where studio.yml says so"
+    )
 
 
 class Procedure(Reviewed):

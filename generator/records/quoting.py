@@ -330,7 +330,7 @@ def _whole(value: object, walked: str) -> CannotQuote:
         return _nothing(walked)
     if isinstance(value, BaseModel):
         what, inner = "a whole record", next(iter(type(value).model_fields))
-        inner = next((name for name in type(value).model_fields if name not in ("id", "decided")), inner)
+        inner = next((name for name in type(value).model_fields if name not in ("id", "decided", "approved")), inner)
     else:
         what, inner = "a list", "0"
     return CannotQuote(

@@ -23,10 +23,11 @@ from generator.records.across import (
     signatures_without_worth,
     washes_of_other_pigments,
 )
+from generator.records.approvals import approvals_that_are_none
 from generator.records.client_page import days_of_no_days
 from generator.records.decisions import acts_by_strangers, names_of_nothing
 from generator.records.drafts import as_drafts, drafts
-from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, Family, Known, Records
+from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, WORKED, Family, Known, Records
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
@@ -42,8 +43,6 @@ from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
 from generator.records.text_file import read_text
 from generator.records.twice import again, ids_twice, only_in_capitals, words_twice
-
-_WORKED = ".worked.json"
 
 
 class Reading(NamedTuple):
@@ -121,6 +120,7 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
     listed = [entry for read in families.values() for entry in read.entries.values()]
     report += acts_by_strangers(families["people"].entries, listed, head.value)
+    report += approvals_that_are_none(listed)
     by_family = {name: read.entries for name, read in families.items()}
     report += names_what_is_over(listed, by_family, as_of)
     if head.value is not None:
@@ -156,12 +156,12 @@ def job_files(folder: Path) -> list[Path]:
 
 def worked_file(job: Path) -> Path:
     """Where the values of a job's sheet are kept, as they were when it was worked: beside the job's own file."""
-    return job.with_suffix(_WORKED)
+    return job.with_suffix(WORKED)
 
 
 def worked_files(folder: Path) -> list[Path]:
     """The files of kept values, by name."""
-    return sorted(path for path in (folder / JOBS.name).glob(f"*{_WORKED}") if not path.name.startswith("."))
+    return sorted(path for path in (folder / JOBS.name).glob(f"*{WORKED}") if not path.name.startswith("."))
 
 
 def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
@@ -221,7 +221,7 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
         if path.is_dir() or path.name.startswith(".") or path.name.endswith("~"):
             continue
         in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
-        if str(inside) in files or (in_jobs and (path.suffix == ".yml" or path.name.endswith(_WORKED))):
+        if str(inside) in files or (in_jobs and (path.suffix == ".yml" or path.name.endswith(WORKED))):
             continue
         near = nearest(path.name, sorted(lacking - misnamed))
         if in_jobs and path.suffix == ".yaml":
@@ -248,7 +248,7 @@ def _without_job(folder: Path) -> Iterator[Diagnostic]:
     """Kept values whose job is not there: after a deletion nothing of a job may be left."""
     jobs = {path.name for path in job_files(folder)}
     for path in worked_files(folder):
-        name = path.name.removesuffix(_WORKED) + ".yml"
+        name = path.name.removesuffix(WORKED) + ".yml"
         if name not in jobs:
             yield Diagnostic(
                 "F809",

@@ -7,7 +7,7 @@ from pydantic import Field, model_validator
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
-from generator.records.decided import HouseEntry
+from generator.records.decided import Rule
 from generator.records.fields import Choice, Count, Measure, Sentence, Source, Words
 from generator.records.kind import problem
 from generator.records.noted import Date
@@ -19,7 +19,7 @@ VERDICTS = ("care", "wait", "doctor", "not here")
 Wait = Annotated[Quantity, Measure("months or days", "1 months or 1 days", "120 months or 3660 days", "6 months")]
 
 
-class ScarRule(HouseEntry):
+class ScarRule(Rule):
     """When this holds for a scar, this follows."""
 
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
@@ -56,7 +56,7 @@ class ScarRule(HouseEntry):
         return self
 
 
-class Question(HouseEntry):
+class Question(Rule):
     """One screening question."""
 
     ask: Sentence = Field(description="the question as it is put to the client")

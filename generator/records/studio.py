@@ -238,6 +238,9 @@ class OwnUnits(Record):
     )
 
 
+ONE_PERSON, SECOND_PERSON = "one person", "second person"
+
+
 class Studio(Record):
     """The head of all records."""
 
@@ -295,6 +298,10 @@ class Studio(Record):
         default=(),
         description="more families or entries without whose decision no sheet has working steps; contact times, "
         "screening, scar rules and the youngest age are so everywhere",
+    )
+    approval: Annotated[str, Choice((ONE_PERSON, SECOND_PERSON))] = Field(
+        default=ONE_PERSON,
+        description="whether a rule that is decided, and a new text of a procedure, need a second person who approves",
     )
     source: Source = Field(description="where the limits come from")
     decided: Decided | None = Field(

@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.decided import HouseEntry
+from generator.records.decided import Rule
 from generator.records.fields import Measure, Sentence, Source
 
 # Wide on purpose: a value may be anything that a procedure says; only the absurd is kept out.
@@ -33,7 +33,7 @@ ANY_KIND = Measure(
 )
 
 
-class Value(HouseEntry):
+class Value(Rule):
     """One number of the house that no other record holds; a procedure quotes it as `{{ values.ID.is }}`."""
 
     what: Sentence = Field(description="what it is the number of, in the words of the table")

@@ -29,16 +29,26 @@ class Diary:
     """
 
     def __init__(self, content: Path, reading: Reading, booked: _Booked) -> None:
-        self._reading, self._booked = reading, booked
+        self._reading, self._take = reading, booked
         self._files: dict[str, list[Path]] = {}
+        self._of: dict[Path, tuple[str, ...]] = {}
         self._days: dict[datetime.date, DayBooked] = {}
         for path in job_files(content):
             try:
                 text = path.read_bytes()
             except OSError:
                 continue  # reported when all jobs are read
-            for day in set(_DATED.findall(text)):
-                self._files.setdefault(day.decode(), []).append(path)
+            self._of[path] = tuple(sorted({day.decode() for day in _DATED.findall(text)}))
+            for day in self._of[path]:
+                self._files.setdefault(day, []).append(path)
+
+    def files(self, day: str) -> list[Path]:
+        """The files in which a day stands, which may be that of their job."""
+        return self._files.get(day, [])
+
+    def shared(self, path: Path) -> tuple[str, ...]:
+        """The days that stand in a file and in another one too."""
+        return tuple(day for day in self._of.get(path, ()) if len(self._files[day]) > 1)
 
     def has_others(self, day: datetime.date) -> bool:
         """Whether more than one file may have its job on a day."""
@@ -53,6 +63,11 @@ class Diary:
             self._days[day] = self._worked_out(day)
         return self._days[day]
 
+    def booked(self, job: Job) -> Booked | None:
+        """What a job takes of its day; None where nothing is agreed, or it has a mistake."""
+        records = self._reading.records
+        return None if records is None or not _takes_of(job, job.date) else self._take(records, job)
+
     def clashes(self, job: Job) -> tuple[Clash, ...]:
         """What the sitting of a job wants at once with others."""
         if job.not_worked is not None or not self.has_others(job.date):
@@ -64,7 +79,7 @@ class Diary:
         assert records is not None
         jobs = (read_job(path, self._reading.known).job for path in self._files.get(day.isoformat(), ()))
         on_it = (job for job in jobs if job is not None and _takes_of(job, day))
-        found = (self._booked(records, job) for job in on_it)
+        found = (self.booked(job) for job in on_it)
         return day_booked(records, (one for one in found if one is not None))
 
 

@@ -91,10 +91,14 @@ def learn_from(content: Path, reading: Reading, artist: str = "") -> tuple[Learn
 
 def learn(records: Records, jobs: Iterable[Job]) -> tuple[Learned, Report]:
     """What the finished ones among the jobs teach, and a warning for each pace that they put in doubt."""
+    return learn_of(records, (timed for job in jobs for timed in times_of(records, job)))
+
+
+def learn_of(records: Records, times: Iterable[Timed]) -> tuple[Learned, Report]:
+    """What the times of finished jobs teach, and a warning for each pace that they put in doubt."""
     found: dict[tuple[str, str], list[Timed]] = {}
-    for job in jobs:
-        for timed in times_of(records, job):
-            found.setdefault((timed.artist, timed.technique), []).append(timed)
+    for timed in times:
+        found.setdefault((timed.artist, timed.technique), []).append(timed)
     learned = {
         # In the order of the records, so that the order in which jobs are read does not matter.
         (artist, technique): _lesson(records, found[artist, technique])

@@ -53,13 +53,11 @@ def calculated(records: Records) -> Iterator[object]:
     yield read_loads(records)
 
 
-def shows_more(plan: JobPlan, best: JobPlan | None) -> bool:
-    """Whether a plan shows more formulas than the best one so far; of two alike the first one stays."""
-    return plan.work is not None and (best is None or _shows(plan) > _shows(best))
-
-
-def _shows(plan: JobPlan) -> int:
+def shows(plan: JobPlan) -> int:
+    """How much a plan shows of the formulas: the more the better; below 0 where it shows nothing."""
     job = plan.job
+    if plan.work is None:
+        return -1
     return (
         3 * (plan.placement.wrap is not None)
         + 2 * bool(job.moles)

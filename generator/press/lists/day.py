@@ -18,9 +18,9 @@ from generator.planning.findings.at_once import ClashWords, said_of
 from generator.planning.findings.states import State
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
-from generator.planning.supplies.restock import GROUPINGS, SUPPLIES, Need
+from generator.planning.supplies.restock import GROUPINGS, SUPPLIES
 from generator.planning.timing.booked import Booked
-from generator.planning.timing.clashes import DayBooked, cleaning_between, exposure, of_each_artist
+from generator.planning.timing.clashes import cleaning_between, day_booked, exposure, of_each_artist
 from generator.planning.timing.day import BREAK, DRYING, SET_UP, SKIN, STENCIL, WORK, WRAP, Stretch
 from generator.press.drawings.day_lanes import Block, Caption, DashedBand, Lane, lanes_drawn
 from generator.press.lists.jobs import JOBS
@@ -48,24 +48,29 @@ _LOOKS = {SET_UP: "set", STENCIL: "set", DRYING: "pause", SKIN: "set", BREAK: "p
 
 
 @dataclass(frozen=True, slots=True)
-class DayJob:
+class OnItsDay:
     """What one job leaves for the page of its day. took: minutes from seat to door of a finished one.
 
-    needs: what it takes from the shelf; bottles: the inks that are poured, each with its lots in date; washes: the inks
-    that are mixed for it.
+    needs: what it takes from the shelf at most, by family and entry; bottles: the inks that are poured, each with its
+    lots in date; washes: the inks that are mixed for it; booked: what it takes of its day.
     """
 
     job: str
     title: str
     artist: str
-    date: datetime.date
-    start: datetime.time
+    at: datetime.datetime
     state: str
     goes_ahead: bool
     took: float | None
-    needs: tuple[Need, ...]
+    needs: tuple[tuple[str, str, float], ...]
     bottles: tuple[tuple[str, tuple[str, ...]], ...]
     washes: tuple[str, ...]
+    booked: Booked | None
+
+    @property
+    def date(self) -> datetime.date:
+        """Its day."""
+        return self.at.date()
 
 
 class ClockLine(NamedTuple):
@@ -106,7 +111,7 @@ def has_a_page(day: datetime.date, as_of: datetime.date) -> bool:
     return day >= as_of - _KEPT
 
 
-def day_job_of(records: Records, job: Job, plan: JobPlan | None, state: str) -> DayJob | None:
+def on_its_day(records: Records, job: Job, plan: JobPlan | None, state: str, booked: Booked | None) -> OnItsDay | None:
     """What a job leaves for its day; None for one that has none, or is not worked on it.
 
     state: the word that lists say of it.
@@ -116,23 +121,24 @@ def day_job_of(records: Records, job: Job, plan: JobPlan | None, state: str) -> 
     needs = None if plan is None else needs_of(records, plan)
     tray = None if plan is None or plan.work is None or job.finished is not None else plan.work.at_hand.tray
     inks = () if tray is None else tray.inks
-    return DayJob(
+    return OnItsDay(
         str(job.id),
         job.title,
         records.people[job.artist].name if job.has_an_artist else "nobody yet",
-        job.date,
-        job.start,
+        datetime.datetime.combine(job.date, job.start),
         state,
         plan is not None and plan.work is not None,
         None if job.finished is None else job.finished.took.high,
-        () if needs is None else needs.needs,
+        () if needs is None else tuple((need.family, need.entry, need.amount.high) for need in needs.needs),
         tuple((p.ink.name, tuple(lot.lot for lot in p.lots)) for p in inks if p.ink.mixed is None),
         tuple(p.ink.name for p in inks if p.ink.mixed is not None),
+        booked,
     )
 
 
-def day_view(records: Records, day: datetime.date, jobs: Sequence[DayJob], booked: DayBooked) -> DayView:
-    """The page of a day. jobs: those of this day; booked: what they take of it."""
+def day_view(records: Records, day: datetime.date, jobs: Sequence[OnItsDay]) -> DayView:
+    """The page of a day. jobs: those of this day."""
+    booked = day_booked(records, (job.booked for job in jobs if job.booked is not None))
     of = {job.job: job for job in jobs}
     coming = [one for one in booked.sittings if one.job in of and of[one.job].took is None]
     lines = tuple(sorted(_lines(records, of, coming, booked.chairs), key=lambda line: line.at))
@@ -179,7 +185,7 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
     return with_words_stamp(html, day_address(view.date), view.studio, as_of)
 
 
-def with_days(markdown: str, as_of: datetime.date, jobs: Sequence[DayJob]) -> str:
+def with_days(markdown: str, as_of: datetime.date, jobs: Sequence[OnItsDay]) -> str:
     """The front page with today and the next days, before its first section; an emergency stays before them."""
     head, section, rest = markdown.partition("\n## ")
     if not section:
@@ -187,7 +193,7 @@ def with_days(markdown: str, as_of: datetime.date, jobs: Sequence[DayJob]) -> st
     return f"{head.rstrip()}\n\n{_days_ahead(as_of, jobs)}\n{section}{rest}"
 
 
-def _days_ahead(as_of: datetime.date, jobs: Sequence[DayJob]) -> str:
+def _days_ahead(as_of: datetime.date, jobs: Sequence[OnItsDay]) -> str:
     by_day = {day: list(of) for day, of in groupby(sorted(jobs, key=_by_clock), key=lambda job: job.date)}
     today = by_day.get(as_of, [])
     blocks = [
@@ -203,15 +209,15 @@ def _days_ahead(as_of: datetime.date, jobs: Sequence[DayJob]) -> str:
     return "\n\n".join(blocks)
 
 
-def _by_clock(job: DayJob) -> tuple[datetime.date, datetime.time, str]:
-    return job.date, job.start, job.job
+def _by_clock(job: OnItsDay) -> tuple[datetime.datetime, str]:
+    return job.at, job.job
 
 
-def _on_front(job: DayJob) -> Markup:
-    return Markup("{:%H:%M} {}, {}: {}").format(job.start, job.artist, link(job_address(job.job), job.title), job.state)
+def _on_front(job: OnItsDay) -> Markup:
+    return Markup("{:%H:%M} {}, {}: {}").format(job.at, job.artist, link(job_address(job.job), job.title), job.state)
 
 
-def _opening(records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked]) -> Iterator[str]:
+def _opening(records: Records, of: Mapping[str, OnItsDay], coming: Sequence[Booked]) -> Iterator[str]:
     done = sum(job.took is not None for job in of.values())
     waiting = sum(not job.goes_ahead and job.took is None for job in of.values())
     number = _many(len(of), "sitting") if of else "No sitting"
@@ -229,13 +235,13 @@ def _opening(records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked
 
 
 def _lines(
-    records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked], chairs: Mapping[str, int]
+    records: Records, of: Mapping[str, OnItsDay], coming: Sequence[Booked], chairs: Mapping[str, int]
 ) -> Iterator[ClockLine]:
     booked = {one.job for one in coming}
     for job in of.values():
         if job.job not in booked:
-            at, text = datetime.datetime.combine(job.date, job.start), f"{NOT_YET}; who and when is not agreed"
-            yield ClockLine(at, job.artist, job.job, text if job.took is None else "finished")
+            text = f"{NOT_YET}; who and when is not agreed"
+            yield ClockLine(job.at, job.artist, job.job, text if job.took is None else "finished")
     for one in coming:
         job, chair = of[one.job], f"chair {chairs[one.job]}" if one.job in chairs else "the station"
         if not job.goes_ahead:
@@ -313,7 +319,7 @@ def _minutes(records: Records, minutes: float) -> str:
     return shown(minutes, minutes, "duration", records.studio.shows)
 
 
-def _mixes(records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked]) -> Iterator[DayPair]:
+def _mixes(records: Records, of: Mapping[str, OnItsDay], coming: Sequence[Booked]) -> Iterator[DayPair]:
     """What is mixed when the first station is set up, and until when it is good."""
     ahead = [one for one in coming if of[one.job].goes_ahead]
     if not ahead:
@@ -331,12 +337,11 @@ def _mixes(records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked])
             yield DayPair(wash, f"mixed for {one.job}: this sitting only")
 
 
-def _lay_out(records: Records, of: Mapping[str, DayJob]) -> Iterator[DayPair]:
+def _lay_out(records: Records, of: Mapping[str, OnItsDay]) -> Iterator[DayPair]:
     """Everything that the sittings of the day take that may go ahead, at the larger end."""
     most: dict[tuple[str, str], float] = {}
-    for need in (need for job in of.values() for need in job.needs):
-        key = (need.family, need.entry)
-        most[key] = most.get(key, 0.0) + need.amount.high
+    for family, entry, amount in (need for job in of.values() for need in job.needs):
+        most[family, entry] = most.get((family, entry), 0.0) + amount
     cartridges = [f"{entry} {number:g}" for (family, entry), number in most.items() if family == GROUPINGS]
     if cartridges:
         yield DayPair("Cartridges", " · ".join(cartridges))
@@ -372,7 +377,7 @@ def _people(records: Records, coming: Sequence[Booked]) -> Iterator[DayPair]:
 
 
 def _lanes(
-    records: Records, of: Mapping[str, DayJob], coming: Sequence[Booked], chairs: Mapping[str, int]
+    records: Records, of: Mapping[str, OnItsDay], coming: Sequence[Booked], chairs: Mapping[str, int]
 ) -> Iterator[Lane]:
     cleaning = datetime.timedelta(minutes=cleaning_between(records).minutes)
     for artist, own in of_each_artist(coming).items():
@@ -419,7 +424,7 @@ def _drawn(one: Booked, goes_ahead: bool, cleaning: datetime.timedelta) -> Itera
     yield Block("clean", "C", one.ends, one.ends + cleaning)
 
 
-def days_with_pages(jobs: Iterable[DayJob], as_of: datetime.date) -> list[datetime.date]:
+def days_with_pages(jobs: Iterable[OnItsDay], as_of: datetime.date) -> list[datetime.date]:
     """Today, and every other day of a job that has a page, in order."""
     return sorted({as_of_day(as_of), *(job.date for job in jobs if has_a_page(job.date, as_of))})
 

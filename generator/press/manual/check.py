@@ -19,6 +19,7 @@ from generator.press.manual.procedures import page_findings, read_procedures
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import review_findings
 from generator.press.manual.typed_numbers import record_findings, typed_findings
+from generator.records.approvals import not_approved
 from generator.records.decisions import undecided_in_short
 from generator.records.families import Records
 
@@ -26,7 +27,7 @@ from generator.records.families import Records
 def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> Report:
     """What is wrong with the pages in this folder, and which reviews are overdue on this day."""
     report = [*record_findings(records), *review_findings(records, as_of), *age_reminders(records, as_of)]
-    report += undecided_in_short(records)
+    report += (*undecided_in_short(records), *not_approved(records, as_of))
     if not handbook.is_dir():
         report.append(
             Diagnostic(

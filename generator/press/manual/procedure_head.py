@@ -43,13 +43,16 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
     owner_name = records.people[procedure.owner].name
     owner = to_entry(here, procedure.owner, records)
     at = address(here, REVIEWS, anchor("procedures", procedure.id))
-    line = Markup('<p class="looked-after">Owner {}. {}, next review {}. {} to read. Read by {}. Text {}.</p>').format(
+    line = Markup(
+        '<p class="looked-after">Owner {}. {}, next review {}. {} to read. Read by {}. Text {}{}.</p>'
+    ).format(
         owner,
         f"Reviewed {reviewed}" if procedure.reviewed else reviewed.capitalize(),
         link(at, due),
         minutes(minutes_to_read(page, records)),
         roles(procedure.read_by),
         Markup("<code>{}</code>").format(page.text),
+        _approved(procedure, records),
     )
     notes = [line]
     if is_overdue(procedure, as_of):
@@ -74,6 +77,14 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
             )
         )
     return "\n\n".join(notes)
+
+
+def _approved(procedure: Procedure, records: Records) -> str:
+    """Who approved the latest text that was approved, in words."""
+    approved = next((text.approved for text in reversed(procedure.revisions) if text.approved is not None), None)
+    if approved is None:
+        return ""
+    return f", approved by {records.people[approved.by].name} on {approved.on.isoformat()}"
 
 
 def roles(read_by: Sequence[str]) -> str:

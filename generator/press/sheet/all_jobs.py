@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, diary_of, plan_before_work, plan_jobs
+from generator.planning.each_job import PlannedJob, diary_of, plan_before_work, plan_one
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
@@ -30,7 +30,7 @@ from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import Reading, job_files
+from generator.records.reading import JobReading, Reading, job_files, read_jobs
 
 
 class Pressed(NamedTuple):
@@ -63,27 +63,28 @@ def press_jobs(
     pages: whether the pages are wanted; where they are not, those that there would be are empty.
     """
     diary = diary or diary_of(content, reading, learned)
-    for planned in plan_jobs(content, reading, learned, diary=diary):
-        records, job = reading.records, planned.job
-        if records is None or job is None:
-            yield Pressed(None, None, planned.report, job=job)
-            continue
-        if job.draft:
-            yield Pressed(None, None, planned.report, job=job)
-            continue
-        frozen, found = frozen_with(content, job)
-        report = (*planned.report, *found)
-        if job.not_worked is None and (planned.plan is not None or planned.refused):
-            report = (*report, *beyond_one_side(records, job, planned.plan))
-        if frozen is not None and not has_errors(planned.report):
-            made = planned._replace(report=report)
-            yield (_as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen))
-        elif planned.plan is None or has_errors(found):
-            yield Pressed(None, None, report, job=job)
-        elif pages:
-            yield _pressed(records, planned.plan, report, reading.as_of)
-        else:
-            yield _planned(records, planned.plan, report)
+    jobs = read_jobs(content, reading.known)
+    return (press_job(content, read, reading, learned, diary, pages=pages) for read in jobs)
+
+
+def press_job(
+    content: Path, read: JobReading, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
+) -> Pressed:
+    """One job that was read. diary: what others of its day take; pages: as in `press_jobs`."""
+    planned = plan_one(read, reading, learned, diary)
+    records, job = reading.records, planned.job
+    if records is None or job is None or job.draft:
+        return Pressed(None, None, planned.report, job=job)
+    frozen, found = frozen_with(content, job)
+    report = (*planned.report, *found)
+    if job.not_worked is None and (planned.plan is not None or planned.refused):
+        report = (*report, *beyond_one_side(records, job, planned.plan))
+    if frozen is not None and not has_errors(planned.report):
+        made = planned._replace(report=report)
+        return _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
+    if planned.plan is None or has_errors(found):
+        return Pressed(None, None, report, job=job)
+    return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)
 
 
 def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:

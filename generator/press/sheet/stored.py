@@ -8,6 +8,7 @@ is passed over. Nothing else is.
 from __future__ import annotations
 
 import dataclasses
+import datetime
 import types
 import typing
 from collections.abc import Callable, Mapping, Sequence
@@ -32,12 +33,14 @@ class NotAsStored(Exception):
 
 
 def to_stored(value: Any) -> Any:
-    """Any view, with nothing in it but objects, lists, texts, numbers, yes, no and nothing."""
+    """Any view, with nothing in it but objects, lists, texts, numbers, yes, no and nothing; a day is a text."""
     if isinstance(value, Enum):
         return {type(value).__name__: value.name}
     if dataclasses.is_dataclass(value) or hasattr(value, "_asdict"):
         cls: Any = type(value)
         return {name: to_stored(getattr(value, name)) for name in _fields(cls)}
+    if isinstance(value, datetime.date):
+        return value.isoformat()
     if isinstance(value, Mapping):
         return [[to_stored(key), to_stored(inner)] for key, inner in value.items()]
     if isinstance(value, tuple | list):
@@ -183,6 +186,10 @@ def _read(wanted: Any, stored: Any, way: Way) -> Any:
         return dict(pairs)
     if wanted is object:
         return tuple(_read(object, inner, way) for inner in stored) if isinstance(stored, list) else stored
+    if wanted is datetime.date:
+        return _day(stored, way)
+    if wanted is datetime.datetime:
+        return _time(stored, way)
     if wanted is Markup:
         return Markup(_plain(str, stored, way))
     if isinstance(wanted, type) and issubclass(wanted, Enum):
@@ -193,6 +200,20 @@ def _read(wanted: Any, stored: Any, way: Way) -> Any:
     if dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields"):
         return _view(wanted, stored, way)
     return _plain(wanted, stored, way)
+
+
+def _day(stored: Any, way: Way) -> datetime.date:
+    try:
+        return datetime.date.fromisoformat(_plain(str, stored, way))
+    except ValueError:
+        raise NotAsStored(way, _said(stored), "a date written as year-month-day") from None
+
+
+def _time(stored: Any, way: Way) -> datetime.datetime:
+    try:
+        return datetime.datetime.fromisoformat(_plain(str, stored, way))
+    except ValueError:
+        raise NotAsStored(way, _said(stored), "a day and an hour") from None
 
 
 def _view(wanted: Any, stored: Any, way: Way) -> Any:

@@ -50,6 +50,12 @@ def with_words_stamp(html: str, here: str, studio: str, as_of: datetime.date) ->
     return with_print_line(html, here, words_stamp(html), studio, as_of)
 
 
+def written_stamp(html: str) -> str:
+    """The stamp that a page of the site carries; nothing for a sheet, which goes by its job, and for other pages."""
+    line = _WRITTEN.search(html)
+    return line[2] if line is not None and line[1].endswith(".html") else ""
+
+
 def written_stamps(site: Path) -> dict[str, str]:
     """The stamps that the pages of a finished site carry, by their addresses; sheets are left out."""
     found = (_WRITTEN.search(page.read_text("utf-8")) for page in site.rglob("*.html"))

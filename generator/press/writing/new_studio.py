@@ -252,6 +252,7 @@ _IGNORED = """\
 # Made by the program, or by Python; made anew at any time.
 /site/
 /.site.*
+/.kept/
 /.cache/
 .venv/
 __pycache__/

@@ -16,8 +16,7 @@ from generator.cli import main
 from generator.dates import as_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import booked_of
-from generator.planning.timing.clashes import DayBooked, day_booked
-from generator.press.lists.day import DayJob, DayView, day_html, day_job_of, day_view, days_with_pages, with_days
+from generator.press.lists.day import DayView, OnItsDay, day_html, day_view, days_with_pages, on_its_day, with_days
 from generator.press.sheet.all_jobs import press_jobs
 from generator.records.reading import read_records
 from generator.trade import disinfection
@@ -27,15 +26,17 @@ from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, plan
 DAY = datetime.date(2027, 5, 12)
 
 
-def on_a_day(*jobs: Written) -> tuple[list[DayJob], DayBooked]:
-    made = [(job_of(job), planned(job)) for job in jobs]
-    left = [day_job_of(RECORDS, job, plan, plan.state.listed) for job, plan in made]
-    before = [booked_of(RECORDS, job.model_copy(update={"finished": None})) for job, _ in made if job.is_agreed]
-    return [one for one in left if one], day_booked(RECORDS, [one for one in before if one])
+def on_a_day(*jobs: Written) -> list[OnItsDay]:
+    left = []
+    for one in jobs:
+        job, plan = job_of(one), planned(one)
+        booked = booked_of(RECORDS, job.model_copy(update={"finished": None})) if job.is_agreed else None
+        left.append(on_its_day(RECORDS, job, plan, plan.state.listed, booked))
+    return [one for one in left if one is not None]
 
 
 def the_view(*jobs: Written, day: datetime.date = DAY) -> DayView:
-    return day_view(RECORDS, day, *on_a_day(*jobs))
+    return day_view(RECORDS, day, on_a_day(*jobs))
 
 
 def said(view: DayView) -> str:
@@ -63,7 +64,7 @@ def test_a_job_is_set_up_worked_and_cleaned_up_by_the_clock() -> None:
 def test_what_is_laid_out_is_the_larger_end_of_what_the_sittings_take() -> None:
     one, two = the_view(BOTH[0]), the_view(*BOTH)
     gloves = [int(re.findall(r"Nitrile gloves (\d+)", dict(view.lay_out)["Used up"])[0]) for view in (one, two)]
-    needed = {n.entry: n.amount.high for n in on_a_day(BOTH[0])[0][0].needs}
+    needed = {entry: amount for _, entry, amount in on_a_day(BOTH[0])[0].needs}
     assert gloves[0] == needed["gloves"] and gloves[1] == 2 * gloves[0]
     assert "1207RL" in dict(two.lay_out)["Cartridges"] and "Line black" in dict(two.lay_out)["Bottles"]
     bleach = RECORDS.disinfectants["chlorine-liquid"]
@@ -106,7 +107,7 @@ def test_what_is_finished_is_a_fact_and_what_is_not_worked_is_not_there() -> Non
     view = the_view(written("diving-bell"), day=datetime.date(2027, 3, 9))
     assert [line.text for line in view.lines] == ["finished"] and view.mixes == view.lay_out == ()
     gone = planned(simple(not_worked="no-show"))
-    assert day_job_of(RECORDS, gone.job, gone, "no-show") is None
+    assert on_its_day(RECORDS, gone.job, gone, "no-show", None) is None
     empty = the_view()
     assert empty.opening[0] == "No sitting." and empty.lanes == "" and "By the clock" not in day_html(empty, DAY)
 
@@ -114,13 +115,12 @@ def test_what_is_finished_is_a_fact_and_what_is_not_worked_is_not_there() -> Non
 def test_what_is_not_on_file_is_asked() -> None:
     limits = RECORDS.studio.limits.model_copy(update={"turn_round": None})
     records = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"chairs": None, "limits": limits}))
-    jobs, booked = on_a_day(BOTH[0])
-    opening = " ".join(day_view(records, DAY, jobs, booked).opening)
+    opening = " ".join(day_view(records, DAY, on_a_day(BOTH[0])).opening)
     assert opening.count("Not on file") == 2 and opening.count(": ask") == 2
 
 
 def test_the_front_page_has_today_and_the_next_days_below_an_emergency() -> None:
-    jobs = [one for job in JOBS if (one := day_job_of(RECORDS, demo(job).job, demo(job), demo(job).state.listed))]
+    jobs = on_a_day(*(written(job) for job in JOBS))
     front = with_days("# Studio\n\n!!! danger\n    Call.\n\n## At the station\n\nMore.\n", DAY, jobs)
     assert front.index("Call.") < front.index("## Today, Wednesday 2027-05-12") < front.index("## At the station")
     assert front.count("days/") == 4 and "bell-pull.html" in front and "R-0" not in front

@@ -1,0 +1,163 @@
+"""What a result is found by: a hash of everything that it is made of.
+
+That is the job's file and its kept values, the records, the program with the versions of what it is made with, the day
+that counts as today, for a job that is not finished what finished jobs teach about its artist's pace, and the other
+jobs of its day. A result that rests on less than it is found by is made anew more often than it would have to be, and is
+never wrong.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import importlib.metadata
+import sys
+from collections.abc import Iterable, Iterator
+from functools import cache
+from pathlib import Path
+from typing import NamedTuple
+
+from generator.planning.timing.diary import Diary
+from generator.planning.timing.learning import Learned
+from generator.records.families import ALL, JOBS
+from generator.records.reading import Reading, worked_file
+
+# What shapes a page or a reading, and is no part of the program. Those that are not there have no version.
+_MADE_WITH = (
+    "jinja2",
+    "markupsafe",
+    "pydantic",
+    "pydantic-core",
+    "pyyaml",
+    "segno",
+    "shapely",
+    "coloraide",
+    "python-dateutil",
+)
+_SOURCES = (".py", ".j2", ".css", ".js", ".svg", ".yml")
+
+
+def digest(parts: Iterable[bytes]) -> str:
+    """One hash of several parts, of which none can be taken for two."""
+    made = hashlib.blake2b(digest_size=20)
+    for part in parts:
+        made.update(len(part).to_bytes(8, "big"))
+        made.update(part)
+    return made.hexdigest()
+
+
+@cache
+def program() -> str:
+    """The program: each of its files, and what it is made with."""
+    root = Path(__file__).parent.parent
+    files = sorted(path for path in root.rglob("*") if path.suffix in _SOURCES)
+    return digest(
+        [sys.version.encode()]
+        + [f"{name} {_version(name)}".encode() for name in _MADE_WITH]
+        + [part for path in files for part in (path.relative_to(root).as_posix().encode(), path.read_bytes())]
+    )
+
+
+def _version(name: str) -> str:
+    try:
+        return importlib.metadata.version(name)
+    except importlib.metadata.PackageNotFoundError:
+        return ""
+
+
+def records_digest(content: Path) -> str:
+    """The files of all records but the jobs, and where they are: a mistake names its file."""
+    files = [content / family.file for family in ALL if family is not JOBS]
+    return digest([str(content).encode(), *(part for file in files for part in (file.name.encode(), _bytes(file)))])
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
+
+
+class Base(NamedTuple):
+    """What is the same for all jobs of a run: the program with the records, and the day with what set it."""
+
+    made_of: str
+    day: str
+
+
+def base_of(content: Path, reading: Reading) -> Base:
+    """The part of each key that does not change from job to job."""
+    as_of = reading.as_of
+    return Base(digest([program().encode(), records_digest(content).encode()]), f"{as_of.isoformat()} {as_of.set_by}")
+
+
+def job_bytes(path: Path) -> tuple[bytes, bytes]:
+    """A job's file and its kept values, each behind a sign that it is there."""
+    return _found(path), _found(worked_file(path))
+
+
+def _found(path: Path) -> bytes:
+    try:
+        return b"+" + path.read_bytes()
+    except OSError:
+        return b"-"
+
+
+def key_of(what: str, base: Base, job: tuple[bytes, bytes], pace: str) -> str:
+    """The key of a job's pages, or of what is said about it.
+
+    pace: of its artist, by `Paces`, and what else is on its day, by `DaysBeside`.
+    """
+    return digest([what.encode(), base.made_of.encode(), base.day.encode(), *job, pace.encode()])
+
+
+def times_key(base: Base, job: bytes) -> str:
+    """The key of the times of a finished job, which rest neither on the day nor on anybody's pace."""
+    return digest([b"times", base.made_of.encode(), job])
+
+
+class Paces:
+    """The hash of what is known about the pace of the artists that a job's file names."""
+
+    def __init__(self, learned: Learned) -> None:
+        artists = dict.fromkeys(artist for artist, _ in learned)
+        self._by = [(artist.encode(), _pace(learned, artist)) for artist in artists]
+
+    def of(self, job: tuple[bytes, bytes]) -> str:
+        """A job that is kept as it was worked rests on nobody's pace of today."""
+        text, kept = job
+        if kept != b"-":
+            return ""
+        return " ".join(pace for artist, pace in self._by if artist in text)
+
+
+class DaysBeside:
+    """The hash of all jobs of a job's day, where there are others: what they want at once is said on each sheet."""
+
+    def __init__(self, diary: Diary, paces: Paces) -> None:
+        self._diary, self._paces = diary, paces
+        self._of: dict[str, str] = {}
+
+    def beside(self, path: Path) -> str:
+        """Nothing for a job that is alone on its day."""
+        days = self._diary.shared(path)
+        for day in days:
+            if day not in self._of:
+                self._of[day] = digest(self._parts(day))
+        return " ".join(self._of[day] for day in days)
+
+    def _parts(self, day: str) -> Iterator[bytes]:
+        for path in self._diary.files(day):
+            text, kept = job_bytes(path)
+            # What others take of the day rests on their pace also when they are finished.
+            yield from (path.name.encode(), text, kept, self._paces.of((text, b"-")).encode())
+
+
+def _pace(learned: Learned, artist: str) -> str:
+    """What is known about an artist's pace, with the jobs that it rests on, which are named beside it."""
+    said = (
+        repr((key, lesson.jobs, lesson.why_not, lesson.rate_in_doubt, None if f is None else (f.low, f.high)))
+        for key, lesson in learned.items()
+        for f in (lesson.factor,)
+        if key[0] == artist
+    )
+    return digest([each.encode() for each in said])

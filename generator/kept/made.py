@@ -1,0 +1,151 @@
+"""What is made of one job, as it is kept: its pages as bytes, and the little that lists and reports need of it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from generator.diagnostics import Diagnostic, Report
+from generator.planning.for_lists import needs_of
+from generator.planning.supplies.restock import JobNeeds
+from generator.planning.supplies.tracing import JobLots, unknown_lots
+from generator.planning.timing.coming_back import past_retention
+from generator.planning.timing.diary import Diary
+from generator.planning.timing.learning import Learned
+from generator.press.formulas.carried import shows
+from generator.press.lists.day import OnItsDay, has_a_page, on_its_day
+from generator.press.manual.typed_numbers import job_findings
+from generator.press.sheet.all_jobs import Pressed, press_job
+from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
+from generator.press.sheet.summary import JobSummary
+from generator.press.words.addresses import client_address, explained_address, job_address, today_address
+from generator.press.words.print_line import written_stamp
+from generator.records.families import Records
+from generator.records.jobs import Job
+from generator.records.reading import Reading, read_job
+
+
+class Page(NamedTuple):
+    """A page of a job: where it is in the site, the stamp of its words (none for a sheet), and its bytes."""
+
+    address: str
+    stamp: str
+    html: bytes
+
+
+class Facts(NamedTuple):
+    """What lists and reports need of one job.
+
+    shows: how much of the formulas its plan shows, below 0 for nothing. takes: whether it takes something from the
+    shelf, which is asked of its plan when its day is near. addresses: where its pages are; stamps: those of its pages.
+    on_its_day: what the page of its day says of it, where that has a page.
+    """
+
+    job: str
+    report: Report
+    summary: JobSummary | None = None
+    lots: JobLots | None = None
+    shows: int = -1
+    takes: bool = False
+    addresses: tuple[str, ...] = ()
+    stamps: tuple[tuple[str, str], ...] = ()
+    on_its_day: OnItsDay | None = None
+
+
+class Made(NamedTuple):
+    """One job. needs: of a job whose plan was made in this run."""
+
+    facts: Facts
+    pages: tuple[Page, ...] = ()
+    needs: JobNeeds | None = None
+
+
+class MadeFrom(NamedTuple):
+    """What all jobs are made from. pages: whether their pages are wanted; otherwise only their addresses are.
+
+    diary: what jobs of one day want at once.
+    """
+
+    content: Path
+    reading: Reading
+    learned: Learned
+    pages: bool
+    diary: Diary
+
+
+def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
+    """One job read, planned and pressed. said: what the studio's region makes of a page."""
+    content, reading, learned, wanted, diary = all_from
+    pressed = press_job(content, read_job(path, reading.known), reading, learned, diary, pages=wanted)
+    records = reading.records
+    if records is None:
+        return Made(Facts(path.stem, pressed.report))
+    report = (*pressed.report, *_about(records, pressed.job, reading))
+    if pressed.summary is None:
+        return Made(Facts(path.stem, report))
+    found = list(_pages(pressed, pressed.summary.id))
+    pages = tuple(Page(address, written_stamp(html), said(html).encode()) for address, html in found)
+    needs = None if pressed.plan is None else needs_of(records, pressed.plan)
+    facts = Facts(
+        path.stem,
+        report,
+        pressed.summary,
+        pressed.lots,
+        -1 if pressed.plan is None else shows(pressed.plan),
+        needs is not None,
+        tuple(address for address, _ in found),
+        tuple((page.address, page.stamp) for page in pages if page.stamp),
+        _on_its_day(records, pressed, all_from),
+    )
+    return Made(facts, pages if wanted else (), needs)
+
+
+def _on_its_day(records: Records, pressed: Pressed, all_from: MadeFrom) -> OnItsDay | None:
+    job, summary = pressed.job, pressed.summary
+    if job is None or summary is None or not has_a_page(job.date, all_from.reading.as_of):
+        return None
+    return on_its_day(records, job, pressed.plan, summary.state, all_from.diary.booked(job))
+
+
+def _about(records: Records, job: Job | None, reading: Reading) -> Iterator[Diagnostic]:
+    """What is to be said about a job that could be read, beside its plan."""
+    if job is not None:
+        yield from unknown_lots(records, job)
+        yield from job_findings(records, job)
+        yield from past_retention(records, job, reading.as_of)
+
+
+def _pages(pressed: Pressed, job: str) -> Iterator[tuple[str, str]]:
+    for address, html in (
+        (f"sheets/{job}.html", pressed.sheet),
+        (job_address(job), pressed.page),
+        (client_address(job), pressed.client),
+        (explained_address(job), pressed.explained),
+        (today_address(job), pressed.today),
+    ):
+        if html is not None:
+            yield address, html
+
+
+def to_bytes(made: Made) -> bytes:
+    """The job as it is kept: the same job, the same bytes."""
+    head = {"facts": to_stored(made.facts), "pages": [[p.address, p.stamp, len(p.html)] for p in made.pages]}
+    first = json.dumps(head, ensure_ascii=False, separators=(",", ":")).encode()
+    return b"\n".join((first, b"".join(page.html for page in made.pages)))
+
+
+def from_bytes(kept: bytes) -> Made | None:
+    """The job that `to_bytes` wrote; None for anything else."""
+    end = kept.find(b"\n")
+    try:
+        head = json.loads(kept[:end])
+        facts = from_stored(Facts, head["facts"])
+        pages, at = [], end + 1
+        for address, stamp, length in head["pages"]:
+            pages.append(Page(address, stamp, kept[at : at + length]))
+            at += length
+    except (ValueError, KeyError, TypeError, NotAsStored):
+        return None
+    return Made(facts, tuple(pages)) if at == len(kept) else None

@@ -1,0 +1,280 @@
+"""Kept pages are those that a run with nothing kept makes, whatever was changed in between."""
+
+from __future__ import annotations
+
+import datetime
+import random
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.dates import AsOf, as_of
+from generator.kept import jobs as jobs_module
+from generator.kept import keys, made, second
+from generator.kept.folder import NAME, Folder
+from generator.kept.jobs import make_jobs
+from generator.kept.keys import base_of
+from generator.kept.made import Facts, Made, MadeFrom, from_bytes, to_bytes
+from generator.kept.times import learn_from_kept
+from generator.planning.each_job import diary_of
+from generator.records.reading import read_records
+from tests.conftest import THREE_JOBS, copy_content
+
+Pages = dict[str, bytes]
+Results = tuple[Pages, tuple[Facts, ...], object, tuple[Facts, ...]]
+
+
+def run(content: Path, day: AsOf | None = None) -> Results:
+    """What a build and a check make of a folder: pages, what lists need, what was learned, and what a check says."""
+    reading = read_records(content, day or as_of())
+    kept, base = Folder(content), base_of(content, reading)
+    learned = learn_from_kept(kept, base, content, reading)
+    pages: Pages = {}
+    diary = diary_of(content, reading, learned[0])
+    made_all, asked = (MadeFrom(content, reading, learned[0], wanted, diary) for wanted in (True, False))
+    found = make_jobs(kept, base, made_all, pages.__setitem__)
+    empty: Pages = {}
+    checked = make_jobs(kept, base, asked, empty.__setitem__)
+    assert empty.keys() == pages.keys() and set(empty.values()) <= {b""}
+    return pages, found.facts, learned, checked.facts
+
+
+def test_a_page_is_made_anew_when_another_job_of_its_day_changes(tmp_path: Path) -> None:
+    content = copy_content(tmp_path, ("tide-table", "bell-pull"))
+    before = run(content)
+    bell = content / "jobs" / "bell-pull.yml"
+    bell.write_text(bell.read_text("utf-8").replace("artist: mo", "artist: quill"), "utf-8")
+    now = run(content)
+    shutil.rmtree(tmp_path / NAME)
+    assert now == run(content)
+    sheet = "sheets/tide-table.html"
+    assert b"Quill is needed by" in now[0][sheet] and b"Quill is needed by" not in before[0][sheet]
+    bell.unlink()
+    assert run(content)[0][sheet] == before[0][sheet]
+
+
+def made_in(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The jobs that are made from here on, by their ids."""
+    found: list[str] = []
+    before = jobs_module.made_of
+
+    def noting(path: Path, all_from: MadeFrom, *rest: Any) -> Made:
+        found.extend([path.stem] if all_from.pages else [])
+        return before(path, all_from, *rest)
+
+    monkeypatch.setattr(jobs_module, "made_of", noting)
+    return found
+
+
+@pytest.fixture(scope="module")
+def ran(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Results]:
+    """A folder after its first run, with what that made; tests work on copies of it."""
+    folder = tmp_path_factory.mktemp("kept")
+    copy_content(folder, THREE_JOBS)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(folder)
+        return folder, run(Path("content"))
+
+
+@pytest.fixture
+def content(ran: tuple[Path, Results], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The records of a studio beside what an earlier run kept."""
+    shutil.copytree(ran[0], tmp_path, dirs_exist_ok=True)
+    monkeypatch.chdir(tmp_path)
+    return Path("content")
+
+
+@pytest.fixture
+def first(ran: tuple[Path, Results]) -> Results:
+    """What the earlier run made."""
+    return ran[1]
+
+
+def test_what_did_not_change_is_not_made_again(content: Path, first: Results, monkeypatch: pytest.MonkeyPatch) -> None:
+    made_now = made_in(monkeypatch)
+    assert run(content) == first
+    assert made_now == []
+    job = content / "jobs" / "tide-table.yml"
+    job.write_text(job.read_text("utf-8").replace("450 mm", "460 mm"), "utf-8")
+    again = run(content)
+    assert made_now == ["tide-table"] and again != first
+
+
+def _in(file: str, old: str, new: str) -> Callable[[Path], None]:
+    def change(content: Path) -> None:
+        path = content / file
+        text = path.read_text("utf-8")
+        assert old in text or new in text
+        path.write_text(text.replace(new, old) if new in text else text.replace(old, new), "utf-8")
+
+    return change
+
+
+CHANGES: dict[str, Callable[[Path], None]] = {
+    "a job": _in("jobs/tide-table.yml", "length: 4", "length: 40"),
+    "a finished job": _in("jobs/diving-bell.yml", "title: ", "title: The other "),
+    "a time of a finished job": _in("jobs/diving-bell.yml", "took: ", "took: 1"),
+    "a record": _in("values.yml", "is: 1 months", "is: 2 months"),
+    "a record of an ink": _in("inks.yml", "name: ", "name: Other "),
+    "the studio": _in("studio.yml", "name: ", "name: Other "),
+    "a mistake in a job": _in("jobs/stairwell.yml", "artist: ", "artist: un"),
+}
+
+
+def _same_as_clean(content: Path, day: AsOf | None = None) -> None:
+    kept = run(content, day)
+    (content.parent / NAME).rename(content.parent / "kept before")
+    anew = run(content, day)
+    Folder(content).clear()
+    (content.parent / "kept before").rename(content.parent / NAME)
+    assert kept[0] == anew[0]
+    assert repr(kept[1:]) == repr(anew[1:])
+
+
+def _random_changes(content: Path, number: int, seed: int) -> None:
+    chance = random.Random(seed)
+    day = None
+    for _ in range(number):
+        name = chance.choice([*CHANGES, "another day", "deleted or back"])
+        job, away = content / "jobs" / "tide-table.yml", content.parent / "away.yml"
+        if name == "another day":
+            plain = datetime.date(2027, 5, 12) + datetime.timedelta(days=chance.randrange(9))
+            day = AsOf.of(plain, chance.choice(["", "`--as-of`"]), plain)
+        elif name == "deleted or back":
+            (job.rename(away) if job.exists() else away.rename(job))
+        elif name != "a job" or job.exists():
+            CHANGES[name](content)
+        _same_as_clean(content, day)
+
+
+def test_after_random_changes_all_is_as_from_nothing(content: Path) -> None:
+    _random_changes(content, 3, seed=3)
+
+
+@pytest.mark.nightly
+def test_after_many_random_changes_all_is_as_from_nothing(content: Path) -> None:
+    _random_changes(content, 300, seed=datetime.date.today().toordinal())
+
+
+@pytest.mark.nightly
+@pytest.mark.parametrize("what", sorted(CHANGES))
+def test_after_each_change_all_is_as_from_nothing(content: Path, what: str) -> None:
+    run(content)
+    CHANGES[what](content)
+    _same_as_clean(content)
+
+
+def test_each_input_changes_the_key(content: Path) -> None:
+    base = base_of(content, read_records(content, as_of()))
+    job = (b"+artist: quill", b"-")
+    found = {
+        keys.key_of("pages", base, job, ""),
+        keys.key_of("facts", base, job, ""),
+        keys.key_of("pages", base, (b"+artist: mo", b"-"), ""),
+        keys.key_of("pages", base, (b"+artist: quill", b"+{}"), ""),
+        keys.key_of("pages", base, job, "learned"),
+        keys.key_of("pages", base._replace(day="2027-05-13 "), job, ""),
+        keys.key_of("pages", base._replace(made_of="another program"), job, ""),
+    }
+    assert len(found) == 7
+
+
+def test_program_and_records_are_part_of_the_key(content: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    reading = read_records(content, as_of())
+    before = base_of(content, reading)
+    CHANGES["a record"](content)
+    assert base_of(content, reading).made_of != before.made_of
+    CHANGES["a record"](content)
+    assert base_of(content, reading) == before
+    monkeypatch.setattr(keys, "program", lambda: "other code")
+    assert base_of(content, reading).made_of != before.made_of
+
+
+def test_every_file_of_the_program_counts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Code, templates and styles: each kind of file that shapes a page."""
+    program = keys.program.__wrapped__
+    (tmp_path / "kept").mkdir()
+    monkeypatch.setattr(keys, "__file__", str(tmp_path / "kept" / "keys.py"))
+    seen = {program()}
+    for name in ("a.py", "kept/b.j2", "c.css", "d.js", "e.svg", "f.yml"):
+        for text in ("one", "two"):
+            (tmp_path / name).write_text(text, "utf-8")
+            seen.add(program())
+    assert len(seen) == 13
+
+
+def test_what_is_damaged_or_foreign_is_not_read(content: Path, first: Results, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder = content.parent / NAME
+    made_now = made_in(monkeypatch)
+    for path in sorted(folder.iterdir()):
+        whole = path.read_bytes()
+        for damaged in (b"", whole + b"x", b"kept 1 00\n" + whole, b"\0" * 40, whole[:-1]):
+            path.write_bytes(damaged)
+            assert Folder(content).rows(path.stem) == {}
+        path.write_bytes(whole[:-1] if path.stem == "diving-bell" else whole)
+    # Whole, and of another job or of another kind.
+    (folder / "tide-table.pages").write_bytes((folder / "stairwell.pages").read_bytes())
+    (folder / "times.rows").write_bytes((folder / "facts.rows").read_bytes())
+    assert run(content) == first
+    assert sorted(made_now) == ["diving-bell", "tide-table"]
+
+
+def test_a_place_that_cannot_be_written_stops_nothing(content: Path) -> None:
+    Folder(content).clear()
+    (content.parent / NAME).write_text("a file", "utf-8")
+    assert "sheets/tide-table.html" in run(content)[0]
+    assert (content.parent / NAME).read_text("utf-8") == "a file"
+
+
+def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
+    folder = content.parent / NAME
+    assert {path.name for path in folder.iterdir()} >= {"diving-bell.pages", "times.rows", "facts.rows"}
+    Folder(content).forget(["diving-bell"])
+    assert [path.name for path in folder.iterdir() if b'"diving-bell"' in path.read_bytes()] == []
+    (folder / "diving-bell.pages").write_bytes(b"")
+    for path in (content / "jobs").glob("diving-bell*"):
+        path.unlink()
+    run(content)
+    assert [path.name for path in folder.iterdir() if b"diving-bell" in path.read_bytes()] == []
+
+
+def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
+    reading = read_records(content, as_of())
+    for name in THREE_JOBS:
+        job = made.made_of(
+            content / "jobs" / f"{name}.yml", MadeFrom(content, reading, {}, True, diary_of(content, reading, {})), str
+        )
+        read = from_bytes(to_bytes(job))
+        assert read is not None and read.pages == job.pages and read.facts == job.facts
+        assert from_bytes(to_bytes(job)[:-1]) is None
+
+
+def test_a_second_process_makes_the_same(content: Path, first: Results, monkeypatch: pytest.MonkeyPatch) -> None:
+    Folder(content).clear()
+    monkeypatch.setattr(second, "_FROM", 1)
+    monkeypatch.setattr(second, "_processors", lambda: 2)
+    made_now = made_in(monkeypatch)
+    monkeypatch.setattr(second, "_AT_A_TIME", 2)
+    assert run(content) == first
+    assert len(made_now) < len(THREE_JOBS)
+
+
+def test_what_a_second_process_does_not_do_is_done(
+    content: Path, first: Results, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Folder(content).clear()
+    monkeypatch.setattr(second, "_FROM", 1)
+    monkeypatch.setattr(second, "_processors", lambda: 2)
+    monkeypatch.setattr(second, "_CODE", "import sys; sys.stdin.buffer.read(1); sys.exit(1)")
+    assert run(content) == first
+
+
+def test_without_records_nothing_is_kept(content: Path) -> None:
+    Folder(content).clear()
+    (content / "values.yml").write_text("- {id: x}\n", "utf-8")
+    pages, facts, _, _ = run(content)
+    assert pages == {} and all(each.summary is None for each in facts)
+    assert not (content.parent / NAME).exists()
