@@ -6,15 +6,18 @@ import argparse
 import datetime
 import io
 import json
+import os
+import shutil
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from generator.dates import AsOf, as_of, not_today
-from generator.deleting import client_to_delete, delete, job_to_delete, left_of
+from generator.deleting import client_to_delete, delete, job_to_delete, left_of, older_sites, published_elsewhere
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
 from generator.finishing import after_finishing, finishing, stamp_in, written
+from generator.impact import Impact, impact, impact_text, report_and_impact
 from generator.kept.folder import Folder
 from generator.kept.keys import base_of
 from generator.kept.times import learn_from_kept
@@ -44,6 +47,8 @@ from generator.press.writing.json_schema import older_schemas, schema_file, sche
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.new_studio import new_studio, starting
 from generator.press.writing.next_job import Follows, next_job
+from generator.published import kept_sites, last_published
+from generator.publishing import keeping, published_at
 from generator.records.days import typed_day
 from generator.records.decisions import undecided_findings
 from generator.records.drafts import as_drafts, drafts
@@ -93,7 +98,13 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument(
         "--undecided", action="store_true", help="list what nobody here has decided, what matters most first"
     )
+    check.add_argument(
+        "--impact", action="store_true", help="compare with the last published site: which sheets change, and why"
+    )
     check.set_defaults(run=_check)
+    published = commands.add_parser("publish", help="check, say what changes, build, and keep the last sites by date")
+    published.add_argument("folder", metavar="DIR", type=Path, help="where the site goes; nothing else may be there")
+    published.set_defaults(run=_publish)
     planned = commands.add_parser("plan", help="the computed plan of one job")
     planned.add_argument("job", metavar="JOB", help="id of the job")
     planned.add_argument("--json", action="store_true", help="every number with unit, formula, inputs and source")
@@ -169,7 +180,7 @@ def _parser() -> argparse.ArgumentParser:
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, planned, sheet, begun, finished, gone, cleared, restocked, day, recalled):
+    for command in (check, published, planned, sheet, begun, finished, gone, cleared, restocked, day, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -203,12 +214,15 @@ def _check(options: argparse.Namespace) -> int:
         # Errors come first, because what has one may be read otherwise when it is mended.
         listed = tuple(undecided_findings(site.records, site.as_of))
         report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
+    before = last_published(options.content) if options.impact else None
+    found = None if before is None or has_errors(report) else impact(options.content, site.as_of, before)
     # Before everything else, and where it is in the way of nothing that reads the report.
     if said := not_today(site.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
     stops = has_errors(report) or (strict and any(d.level == "warning" for d in report))
     if options.format == "json":
-        _out(as_json(report, in_order))
+        as_data = as_json(report, in_order)
+        _out(report_and_impact(as_data, found) if options.impact else as_data)
     else:
         if report:
             _out(as_text(report, in_order) + "\n")
@@ -217,7 +231,54 @@ def _check(options: argparse.Namespace) -> int:
         _out(summary(report))
         if stops and not has_errors(report):
             _out("a warning stops the build, because mkdocs.yml says `strict`")
+        if options.impact:
+            _out(_impact_said(found, before is not None))
     return MISTAKES if stops else OK
+
+
+def _impact_said(found: Impact | None, published: bool) -> str:
+    if found is not None:
+        return f"\n{impact_text(found)}"
+    return "nothing is compared while there are errors" if published else NEVER_PUBLISHED
+
+
+NEVER_PUBLISHED = "nothing was published from these records yet; build or publish the site once, then it is compared"
+
+
+def _publish(options: argparse.Namespace) -> int:
+    """Check, say what changes, build and exchange; whatever fails, the last good site stays."""
+    from generator.dry_build import dry_build  # takes as long to import as all the rest
+    from generator.site_build import build_site
+
+    settings, told = options.content.parent / "mkdocs.yml", options.as_of is not None
+    if not settings.is_file():
+        _say(f"error: there is no {settings}; publish from the folder of a studio, or name its records with --content")
+        return WRONG_CALL
+    checked = dry_build(settings, options.content, None, options.today, told=told)
+    report, records = checked.report, checked.site.records
+    if said := not_today(checked.site.as_of):
+        _out(_bold(said))
+    if report:
+        _out(as_text(report) + "\n")
+    _out(summary(report))
+    if records is None or has_errors(report) or (checked.strict and any(d.level == "warning" for d in report)):
+        _say(f"nothing was published; {options.folder} is as it was")
+        return MISTAKES
+    before = published_at(options.content, options.folder)
+    found = None if before is None else impact(options.content, checked.site.as_of, before)
+    if found is not None:
+        _out(f"\n{impact_text(found)}\n")
+    with keeping(before, records.studio.kept_sites) as done:
+        stopped = build_site(settings, options.folder, options.today if told else None)
+        done += [] if stopped else [options.folder]
+    if stopped:
+        _say("\n".join((*stopped, f"nothing was published; {options.folder} is as it was")))
+        return MISTAKES
+    kept = kept_sites(Path(os.path.realpath(options.folder)))
+    _out(f"published: {options.folder / 'index.html'}")
+    if kept:
+        _out(f"kept: {', '.join(path.name for path in kept)} in {kept[0].parent}")
+    return OK
 
 
 def _bold(text: str) -> str:
@@ -469,14 +530,18 @@ def _delete(options: argparse.Namespace) -> int:
         return WRONG_CALL
     content = options.content
     what = job_to_delete(content, options.job) if options.job else client_to_delete(content, options.client)
-    for path in what.files:
+    older = list(older_sites(content, what))
+    for path in (*what.files, *older):
         _out(f"{'deleted' if options.yes else 'would be deleted'}: {path}")
-    if what.files and not options.yes:
+    if (what.files or older) and not options.yes:
         _say("nothing was deleted: there is no way back from it; give the same command with `--yes`")
         return MISTAKES
     delete(what)
+    for path in older:
+        shutil.rmtree(path)
     Folder(content).forget(what.words)
-    left = list(left_of(content.parent, what))
+    elsewhere = published_elsewhere(content)
+    left = [path for root in filter(None, (content.parent, elsewhere)) for path in left_of(root, what)]
     for path in left:
         _out(f"still names {what.words[0]}: {path}")
     if left:

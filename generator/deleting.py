@@ -1,6 +1,7 @@
 """Deleting a job, or all of a client: its files go, and then the whole folder is searched for what is left of it.
 
-The site is not changed here: the next build exchanges it for one without the job. Until then it is named among what is
+Older sites that `publish` has kept and that name it go whole, because an index of a site cannot be cut. The published
+site is not changed here: the next build exchanges it for one without the job. Until then it is named among what is
 left, so that the same command, given again after the build, says when nothing is left. What version control and backups
 keep is out of reach, and the command says so.
 """
@@ -14,6 +15,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+from generator.published import BEGUN, kept_folder, kept_sites, last_published
 from generator.records.families import JOBS, Known
 from generator.records.reading import job_files, read_job
 
@@ -38,6 +40,23 @@ def client_to_delete(content: Path, client: str) -> ToDelete:
     """All jobs of a client. A file that cannot be read counts where it names the reference."""
     ids = [path.stem for path in job_files(content) if _is_of(path, client)]
     return ToDelete(tuple(file for each in ids for file in _files_of(content, each)), (client, *ids))
+
+
+def older_sites(content: Path, what: ToDelete) -> Iterator[Path]:
+    """The kept older sites that name what is deleted: of the last published site, and of any beside the records."""
+    last = last_published(content)
+    folders = dict.fromkeys(path.resolve() for path in content.parent.glob(".*.kept"))
+    sites = [folder.with_name(folder.name.removeprefix(".").removesuffix(".kept")) for folder in folders]
+    for site in dict.fromkeys((*sites, *(() if last is None else (last.site.resolve(),)))):
+        kept = (*kept_sites(site), kept_folder(site) / BEGUN)
+        yield from (older for older in kept if any(True for _ in left_of(older, what)))
+
+
+def published_elsewhere(content: Path) -> Path | None:
+    """The published site, where it is not below the folder of the studio, which is searched anyway."""
+    last = last_published(content)
+    site = None if last is None else last.site.resolve()
+    return None if site is None or site.is_relative_to(content.parent.resolve()) else site
 
 
 def delete(what: ToDelete) -> None:

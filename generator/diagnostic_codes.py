@@ -746,4 +746,20 @@ CODES: dict[str, Code] = {
         level="reminder",
         how="in the handbook",
     ),
+    "H727": Code(
+        "Something that counts only for a time and is over, such as an opened ink, packs, or a local rule.",
+        "studio.yml",
+        "confirmed: yes\n    on: 2026-09-15",
+        "confirmed: no",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H741": Code(
+        "Something that counts only for a time and will soon be over.",
+        "supplies.yml",
+        "first_expires: 2028-10-31",
+        "first_expires: 2027-05-31",
+        level="reminder",
+        how="in the handbook",
+    ),
 }

@@ -1,4 +1,4 @@
-"""MkDocs glue: nothing else in the project knows MkDocs.
+"""MkDocs glue: what else calls MkDocs (`dry_build`, `site_build`) goes through this plugin.
 
 Records, jobs and quotes are checked before anything is written. The site is built beside the old one and
 exchanged for it at the very end, when nothing failed and nothing warned in strict mode (`exchange.py`).
@@ -21,6 +21,7 @@ import re
 import signal
 import threading
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
@@ -62,6 +63,7 @@ from generator.press.words.print_line import with_print_line, words_stamp, writt
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
+from generator.published import note_published
 from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.procedures import ROLES
@@ -375,6 +377,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         except Refused as refused:
             raise PluginError(f"{refused}. The site stays as it was") from None
         config.site_dir = build.site_dir
+        if self.started[0] != "serve" and build.site.with_jobs:
+            # What it was made of is only for comparing the next one with it; the site is published without.
+            with suppress(OSError):
+                note_published(build.content, build.place.site, build.as_of)
         self._clean_up()
 
     on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _with_jobs, _exchanged)

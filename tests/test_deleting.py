@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime
 import gzip
 from pathlib import Path
 
 import pytest
 
 from generator.cli import main
+from generator.published import NAME, kept_folder, note_published
 from tests.conftest import THREE_JOBS, copy_content
 
 
@@ -73,3 +75,22 @@ def test_one_of_the_two_is_named(studio: Path) -> None:
     assert delete(studio, "diving-bell", "--client", "R-0139", "--yes") == 2
     assert delete(studio, "../machines", "--yes") in (0, 1)
     assert files(studio) == before and (studio / "content" / "machines.yml").is_file()
+
+
+def test_no_older_site_holds_a_byte_of_it(studio: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Kept sites that name it go whole; those that do not stay. The published site may be elsewhere."""
+    site = tmp_path.parent / f"{tmp_path.name}-web" / "site"
+    for day, text in (("2027-05-01", "R-0139"), ("2027-05-02", "another job"), (".next", "R-0139")):
+        (kept_folder(site) / day).mkdir(parents=True)
+        (kept_folder(site) / day / "index.html").write_text(text, "utf-8")
+    site.mkdir()
+    (site / "index.html").write_text("diving-bell", "utf-8")
+    note_published(studio / "content", site, datetime.date(2027, 5, 12))
+    for page in (studio / "site").iterdir():
+        page.unlink()
+    assert delete(studio, "--client", "R-0139") == 1
+    assert f"would be deleted: {kept_folder(site) / '2027-05-01'}" in capsys.readouterr().out
+    assert delete(studio, "--client", "R-0139", "--yes") == 1
+    said = capsys.readouterr().out
+    assert str(site / "index.html") in said and NAME in said
+    assert [path.name for path in kept_folder(site).iterdir()] == ["2027-05-02"]

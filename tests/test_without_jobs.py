@@ -7,8 +7,14 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import pytest
+
+from generator.dates import as_of
+from generator.press.lists.jobs import JOBS
+from generator.press.words.addresses import LOTS
 from generator.records.located import Listing, Mapping, Node, Text, read_located
-from tests.conftest import build_site, copy_project
+from generator.site import read_site
+from tests.conftest import ROOT, build_site, copy_project
 
 # Words that are a client's or a drawing's alone, wherever they are in a job.
 TELLING = {"id", "client", "title", "pose", "note", "ended", "dressing", "code", "photos", "why"}
@@ -27,6 +33,22 @@ def told(node: Node | None, key: str = "") -> Iterator[str]:
         yield str(node)
 
 
+def words_of_jobs() -> re.Pattern[str]:
+    files = sorted((ROOT / "content" / "jobs").glob("*.yml"))
+    words = {word for path in files for word in told(read_located(path.read_text("utf-8"), path.name).node)}
+    assert len(words) > 3 * len(files)
+    return re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, sorted(words, key=len, reverse=True)))})(?![\w-])")
+
+
+def test_no_generated_page_of_the_copy_tells_of_a_job() -> None:
+    site = read_site(ROOT / "content", ROOT / "handbook", as_of(), with_jobs=False)
+    assert site.summaries == [] and site.recalls == {} and not [d for d in site.report if d.level == "error"]
+    pattern = words_of_jobs()
+    assert {name: found for name, text in site.generated.items() if (found := pattern.findall(text))} == {}
+    assert "holds no jobs" in site.generated[JOBS] and "holds no jobs" in site.generated[LOTS]
+
+
+@pytest.mark.nightly
 def test_no_byte_of_the_copy_belongs_to_a_job(tmp_path: Path) -> None:
     project = copy_project(tmp_path)
     settings = project / "mkdocs.yml"
@@ -34,10 +56,7 @@ def test_no_byte_of_the_copy_belongs_to_a_job(tmp_path: Path) -> None:
     assert build_site(project) == ""
     site = project / "site"
     assert [name for name in ("jobs", "sheets", "for-the-client", "lots") if (site / name).exists()] == []
-    files = sorted((project / "content" / "jobs").glob("*.yml"))
-    words = {word for path in files for word in told(read_located(path.read_text("utf-8"), path.name).node)}
-    assert len(words) > 3 * len(files)
-    pattern = re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, sorted(words, key=len, reverse=True)))})(?![\w-])")
+    pattern = words_of_jobs()
     found = {}
     for path in site.rglob("*"):
         if path.is_file():

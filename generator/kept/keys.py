@@ -2,8 +2,8 @@
 
 That is the job's file and its kept values, the records, the program with the versions of what it is made with, the day
 that counts as today, for a job that is not finished what finished jobs teach about its artist's pace, and the other
-jobs of its day. A result that rests on less than it is found by is made anew more often than it would have to be, and is
-never wrong.
+jobs of its day. A result that rests on less than it is found by is made anew more often than it would have to be, and
+is never wrong.
 """
 
 from __future__ import annotations

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
+from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
 from generator.planning.supplies.restock import JobNeeds
 from generator.planning.supplies.tracing import JobLots, unknown_lots
@@ -114,6 +115,7 @@ def _about(records: Records, job: Job | None, reading: Reading) -> Iterator[Diag
     if job is not None:
         yield from unknown_lots(records, job)
         yield from job_findings(records, job)
+        yield from patch_reminders(records, job, reading.as_of)
         yield from past_retention(records, job, reading.as_of)
 
 

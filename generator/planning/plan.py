@@ -23,6 +23,7 @@ from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
 from generator.planning.findings.enquiry import Enquiry, enquiry_of
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
+from generator.planning.findings.expiring import local_rule_findings, pack_findings, patch_findings, spore_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
 from generator.planning.findings.on_the_day import (
     healing_findings,
@@ -179,6 +180,10 @@ def plan(
                 *people_findings(records, job, steps),
                 *training_findings(records, job),
                 *calibration_findings(records, job, steps),
+                *pack_findings(records, tray, job.date),
+                *spore_findings(records, job.date),
+                *patch_findings(records, job),
+                *local_rule_findings(records, job.date),
                 *pose_findings(records, job),
                 *band_findings(records, job),
                 *piece_findings(records, job, steps, timetable, sittings),

@@ -20,6 +20,7 @@ from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
+from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.lots import lots_page
@@ -111,6 +112,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         INDEX: procedures_page(in_use, procedures),
         TRAINING: training_page(in_use, procedures, as_of=as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
+        EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, gathered.learned),
         RESTOCK: restock_page(records, ordered),
@@ -147,7 +149,7 @@ def _left_out(title: str) -> str:
 
 def _is_of_the_day(here: str) -> bool:
     """Whether a page says other things on another day."""
-    return here in (JOBS, LOTS, RESTOCK, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
+    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
 
 
 def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:

@@ -65,7 +65,9 @@ LISTED: tuple[Family, ...] = (
     Family("client-page", ClientSection, "What the client reads and takes home, in plain words."),
     Family("asked", Asked, "What published lists want in writing, and where the handbook answers it."),
     Family("people", Person, "Who works here."),
-    Family("required-training", RequiredTraining, "The trainings that a role needs, and when each is repeated."),
+    Family(
+        "required-training", RequiredTraining, "The trainings and checks that a role needs, and when each is repeated."
+    ),
     Family("procedures", Procedure, "The procedures: who answers for each, who reads it, how its text changed."),
     Family("reviews", Review, "Who looks after each family of records, and when it is looked at again."),
 )

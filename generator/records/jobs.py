@@ -29,6 +29,7 @@ from generator.records.fields import (
     WordInstead,
     Words,
     Yes,
+    YesClears,
     YesNo,
 )
 from generator.records.kept_elsewhere import Drawing, PhotoCode
@@ -123,6 +124,14 @@ class Numbing(Record):
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
 
+class PatchTest(Record):
+    """A small test of one ink on this client. It proves no ink safe; what showed is in the consent file."""
+
+    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink that was tested")
+    on: Annotated[Date, Day("the patch test was made")] = Field(description="when it was made")
+    nothing_seen: YesClears = Field(description="whether nothing showed when it was looked at")
+
+
 # What an enquiry may leave out, until the client is asked the questions of the screening.
 _AGREED_LATER = ("client", "title", "artist", "date", "start", "side")
 _LATER = "; needed once the client was asked"
@@ -186,6 +195,9 @@ class Job(Entry, Choices):
     )
     allergies: Annotated[tuple[Annotated[Allergy, BeforeValidator(word_alone)], ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or what the client reacts to: words, or mappings that say more"
+    )
+    patch_tests: tuple[PatchTest, ...] = Field(
+        default=(), description="patch tests that were made for this piece; each counts only for a time"
     )
     scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or the scars in the area"

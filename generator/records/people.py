@@ -19,13 +19,16 @@ BY_PART, BY_INK = "by part", "by ink"
 OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
 
 
+TRAINING, CHECK = "training", "check"
+
+
 class Training(Record):
-    """One thing learned, with its date."""
+    """One thing learned or looked at, with its date. Of a vaccination the day of the look, never what was seen."""
 
     what: Name = Field(description="what it was")
     on: Annotated[Date, Day("it was learned")] = Field(description="when")
     counts_as: Annotated[Reference, Ref("required-training")] | None = Field(
-        default=None, description="the required training that it is; without it, it counts as none of them"
+        default=None, description="the required training or check that it is; without it, it counts as none of them"
     )
 
 
@@ -39,9 +42,12 @@ class Signed(Record):
 
 
 class RequiredTraining(HouseEntry):
-    """A training that a role needs, and after how long it is repeated."""
+    """A training or a check that a role needs, and after how long it is repeated."""
 
-    name: Name = Field(description="what is learned")
+    name: Name = Field(description="what is learned or looked at")
+    kind: Annotated[str, Choice((TRAINING, CHECK))] = Field(
+        default=TRAINING, description="which rule of `expires` in studio.yml it falls under; a vaccination is a check"
+    )
     again: Annotated[Reference, Ref("values")] = Field(
         description="the value that says within which time it is repeated"
     )

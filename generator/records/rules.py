@@ -8,7 +8,7 @@ from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
 from generator.records.decided import Rule
-from generator.records.fields import Choice, Count, Measure, Sentence, Source, Words
+from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Source, Words
 from generator.records.kind import problem
 from generator.records.noted import Date
 from generator.records.record import both_or_none
@@ -75,6 +75,10 @@ class Question(Rule):
     )
     added: Annotated[Date, Day("the studio began to ask it")] = Field(
         description="when the studio began to ask it; an older “all clear” does not cover it"
+    )
+    ask_anew: NoClears = Field(
+        default=True,
+        description="whether those who were asked before it was added are asked it too; either way their sheet says it",
     )
     source: Source = Field(description="where it comes from")
 

@@ -5,12 +5,17 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
+from generator.records.days import Day
 from generator.records.fields import Count, Measure, Number
+from generator.records.noted import Date
 from generator.records.record import Record
 
 Amount = Annotated[Quantity, Measure("volume", "0 mL", "20 L", "60 mL")]
 
 Price = Annotated[float, Number(0.01, 100_000, "`12.50`")]
+
+
+FirstExpires = Annotated[Date, Day()] | None
 
 
 class Boxes(Record):
@@ -19,6 +24,9 @@ class Boxes(Record):
     pack: Annotated[int, Count(1, 1000)] = Field(description="how many in a box")
     stock: Annotated[int, Count(0, 100000)] = Field(description="how many on the shelf, sterile and in date")
     reserve: Annotated[int, Count(0, 100000)] = Field(description="how many always stay on the shelf")
+    first_expires: FirstExpires = Field(
+        default=None, description="the earliest expiry printed on a pack on the shelf; without it nobody has looked"
+    )
 
 
 class Bottles(Record):

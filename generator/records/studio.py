@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import Decided
+from generator.records.expires import Expires
 from generator.records.fields import (
     Choice,
     Count,
@@ -208,6 +209,22 @@ class LocalRule(Record):
     topic: Name = Field(description="what it is about")
     ask: Sentence = Field(description="what to ask and of whom")
     confirmed: YesClears = Field(description="whether the studio has confirmed it")
+    on: Annotated[Date, Day("it was confirmed")] | None = Field(
+        default=None, description="when it was confirmed last; without it nobody knows whether that still holds"
+    )
+
+    @model_validator(mode="after")
+    def confirmed_on_a_day(self) -> "LocalRule":
+        if self.on is not None and not self.confirmed:
+            raise problem(
+                "R317",
+                found="`on` and `confirmed: no`",
+                expected="`confirmed: yes`, or no day",
+                help_="mend `confirmed`, or take `on` away",
+                at="confirmed",
+                says="a day stands beside a rule that is not confirmed",
+            )
+        return self
 
 
 def _one_of(name: str) -> tuple[str, ...]:
@@ -273,6 +290,9 @@ class Studio(Record):
     chairs: Annotated[int, Count(1, 100)] | None = Field(
         default=None, description="how many clients can be worked on at once; asked on each day's page where not given"
     )
+    kept_sites: Annotated[int, Count(1, 100)] = Field(
+        default=3, description="how many older sites `publish` keeps beside the new one"
+    )
     mix_volumes: Annotated[tuple[MixVolume, ...], Field(min_length=1, max_length=8)] = Field(
         description="volumes of disinfectant for which product and water are tabled"
     )
@@ -287,6 +307,10 @@ class Studio(Record):
     limits: Limits = Field(description="the limits the studio keeps")
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"
+    )
+    expires: Expires = Field(
+        default=Expires(),
+        description="what counts only for a time: when it is reminded of, and what follows on the day",
     )
     stop_signs: Annotated[tuple[Sentence, ...], Field(min_length=1, max_length=6)] = Field(
         description="what ends the work on a zone or the sitting"

@@ -25,7 +25,7 @@ from generator.records.fields import (
 )
 from generator.records.kind import Kind, problem
 from generator.records.located import Text
-from generator.records.shelf import Price
+from generator.records.shelf import FirstExpires, Price
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
@@ -77,6 +77,9 @@ class Supply(HouseEntry):
     price: Price | None = Field(default=None, description="what a pack costs, in the studio's `currency`")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
+    first_expires: FirstExpires = Field(
+        default=None, description="the earliest expiry printed on one on the shelf, of an article that has one"
+    )
     contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
         description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
     )

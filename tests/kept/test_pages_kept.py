@@ -244,6 +244,7 @@ def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
 def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
     reading = read_records(content, as_of())
     for name in THREE_JOBS:
+        all_from = MadeFrom(content, reading, {}, True, diary_of(content, reading, {}))
         job = made.made_of(
             content / "jobs" / f"{name}.yml", MadeFrom(content, reading, {}, True, diary_of(content, reading, {})), str
         )

@@ -22,6 +22,8 @@ MAY_LIE_AHEAD = {
     "jobs.date": "a sitting is planned before it comes",
     "jobs.finished.cartridges.expires": "printed expiry",
     "inks.lots.expires": "printed expiry",
+    "groupings.shelf.first_expires": "printed expiry",
+    "supplies.first_expires": "printed expiry",
     "barred-pigments.since": "a law is made before it holds",
     **{
         f"{what}.until.on": "an end is known before it comes"

@@ -7,15 +7,16 @@ from collections.abc import Iterator
 
 from generator.diagnostics import Diagnostic
 from generator.origins import origin_of
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import Finding, Level
 from generator.planning.working.calibration import calibration_for, cartridge_of
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity, as_written
 from generator.records.ended import is_over
+from generator.records.expires import Expiry
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.machines import Calibration
-from generator.records.people import Person, RequiredTraining, Training
+from generator.records.people import CHECK, Person, RequiredTraining, Training
 from generator.records.procedures import changed_since
 from generator.records.values import Value
 from generator.trade import dates
@@ -38,9 +39,20 @@ def counts(start: datetime.date, counts_for: Quantity | None, on: datetime.date)
     return end is not None and start <= on <= end
 
 
+def level_when_over(rule: Expiry | None) -> Level:
+    """What follows on the day of the job when something is over; without a rule it waits."""
+    return "wait" if rule is None else rule.on_the_day  # type: ignore[return-value]
+
+
+def rule_of(records: Records, needed: RequiredTraining) -> Expiry | None:
+    """The rule under which a training or a check falls."""
+    rules = records.studio.expires
+    return rules.checks if needed.kind == CHECK else rules.training
+
+
 def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """A dial in volts that was last measured too long before the day of the job."""
-    age = _calibration_age(records)
+    age = calibration_age(records)
     used: dict[str, Calibration] = {}
     for step in steps:
         setting = step.setting
@@ -49,12 +61,12 @@ def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) ->
             if found is not None:
                 used.setdefault(found.id, found)
     for measured in used.values():
-        end = last_good_day(measured.measured, _age(age))
+        end = last_good_day(measured.measured, age_of(age))
         if end is None or end < job.date:
             machine = records.machines[measured.machine]
             yield Finding(
-                "care",
-                f"{machine.name} was last measured on {measured.measured.isoformat()}. That counts for {_said(age)}.",
+                level_when_over(records.studio.expires.calibrations),
+                f"{machine.name} was last measured on {measured.measured.isoformat()}. That counts for {said(age)}.",
                 "Measure the dial again before the day, and write the points down.",
                 measured.origin.path,
                 origin_of(records.studio.limits.calibration_age) if age is None else age.origin,
@@ -62,13 +74,16 @@ def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) ->
 
 
 def training_findings(records: Records, job: Job) -> Iterator[Finding]:
-    """A training that the artist's role needs, and that is not on file or too long ago on the day of the job."""
+    """A training or check that the artist's role needs, and that is not on file or too long ago on the day of the job.
+
+    Of a check its name and day are said, as they stand under training; what was found stands nowhere.
+    """
     person = records.people[job.artist]
-    for needed in _needed(records, person):
-        if (lacking := _lacking(records, person, needed, job.date)) is not None:
+    for needed in needed_by(records, person):
+        if (gap := lacking(records, person, needed, job.date)) is not None:
             yield Finding(
-                "care",
-                f"{person.name}, {needed.name}: {lacking}.",
+                level_when_over(rule_of(records, needed)),
+                f"{person.name}, {needed.name}: {gap}.",
                 "Repeat it before the day, and write its date down.",
                 "artist",
                 needed.origin,
@@ -83,59 +98,64 @@ def training_findings(records: Records, job: Job) -> Iterator[Finding]:
             )
 
 
-def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
-    """Dials to measure again, and trainings to repeat, on this day. They stop nothing."""
-    age = _calibration_age(records)
+def newest_calibrations(records: Records, on: datetime.date) -> list[Calibration]:
+    """The last measured points of each setting, of machines that are here on this day."""
     newest: dict[tuple[str, float, str], Calibration] = {}
     for measured in records.calibrations.values():
         if is_over(records.machines[measured.machine].until, on):
             continue
         key = (measured.machine, measured.stroke.low, measured.cartridge)
         newest[key] = max(newest.get(key, measured), measured, key=lambda one: one.measured)
-    for measured in newest.values():
-        end = last_good_day(measured.measured, _age(age))
+    return list(newest.values())
+
+
+def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
+    """Dials to measure again, and trainings to repeat, on this day. They stop nothing."""
+    age = calibration_age(records)
+    for measured in newest_calibrations(records, on):
+        end = last_good_day(measured.measured, age_of(age))
         if end is None or end < on:
             yield Diagnostic(
                 "H724",
                 measured.measured.place,
                 found=f"“{measured.measured.isoformat()}”",
-                expected=f"a day not longer ago than {_said(age)}",
+                expected=f"a day not longer ago than {said(age)}",
                 help="measure it again, and write the points and the day down; until then its sheets say so",
                 says=f"the dial of `{measured.machine}` was last measured on {measured.measured.isoformat()}",
             )
     for person in (one for one in records.people.values() if not is_over(one.until, on)):
-        for needed in _needed(records, person):
-            if (lacking := _lacking(records, person, needed, on)) is not None:
+        for needed in needed_by(records, person):
+            if (gap := lacking(records, person, needed, on)) is not None:
                 yield Diagnostic(
                     "H725",
                     person.id.place,
                     found="nothing that counts",
                     expected=(
-                        f"a training that counts as `{needed.id}`, not longer ago than "
-                        f"{_said(records.values.get(needed.again))}"
+                        f"a {needed.kind} that counts as `{needed.id}`, not longer ago than "
+                        f"{said(records.values.get(needed.again))}"
                     ),
                     help=f"repeat it, and add `{{what: {needed.name}, on: {on.isoformat()}, counts_as: {needed.id}}}`",
-                    says=f"`{person.id}`, {needed.name.lower()}: {lacking}",
+                    says=f"`{person.id}`, {needed.name.lower()}: {gap}",
                 )
 
 
-def _calibration_age(records: Records) -> Value | None:
+def calibration_age(records: Records) -> Value | None:
     return records.values.get(records.studio.limits.calibration_age)
 
 
-def _needed(records: Records, person: Person) -> Iterator[RequiredTraining]:
+def needed_by(records: Records, person: Person) -> Iterator[RequiredTraining]:
     return (needed for needed in records.required_training.values() if person.role in needed.roles)
 
 
-def _lacking(records: Records, person: Person, needed: RequiredTraining, on: datetime.date) -> str | None:
+def lacking(records: Records, person: Person, needed: RequiredTraining, on: datetime.date) -> str | None:
     """Why the training does not count on this day; None where it does."""
     had: list[Training] = [t for t in person.training if t.counts_as == needed.id and t.on <= on]
     if not had:
         return "not on file"
     again, last = records.values.get(needed.again), max(t.on for t in had)
-    if counts(last, _age(again), on):
+    if counts(last, age_of(again), on):
         return None
-    return f"last on {last.isoformat()}, which counts for {_said(again)}"
+    return f"last on {last.isoformat()}, which counts for {said(again)}"
 
 
 def _unsigned(records: Records, person: Person, needed: RequiredTraining, on: datetime.date) -> list[str]:
@@ -150,9 +170,9 @@ def _unsigned(records: Records, person: Person, needed: RequiredTraining, on: da
     ]
 
 
-def _age(value: Value | None) -> Quantity | None:
+def age_of(value: Value | None) -> Quantity | None:
     return None if value is None else value.is_
 
 
-def _said(age: Value | None) -> str:
+def said(age: Value | None) -> str:
     return "a time that is not on file" if age is None else as_written(age.is_.text)

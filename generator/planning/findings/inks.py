@@ -1,7 +1,7 @@
 """Inks that are not in date, and pigments that may not be used.
 
-A barred pigment waits, because no working steps are printed with an ink that may not be used. An ink that is only out
-of date is a care: a new bottle mends it.
+A barred pigment waits, because no working steps are printed with an ink that may not be used. What an ink that is only
+out of date means is a rule of the studio's: a new bottle mends it.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from generator.planning.findings.ages import level_when_over
 from generator.planning.findings.verdict import Finding
 from generator.planning.supplies.tray import Tray, bottle_of
 from generator.records.families import Records
@@ -16,10 +17,11 @@ from generator.records.families import Records
 
 def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
     """An ink of which no bottle is in date on the day; a wash is poured from the bottle it is mixed of."""
+    level = level_when_over(records.studio.expires.opened_inks)
     for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks if not poured.lots):
         ink = records.inks[bottle]
         yield Finding(
-            "care",
+            level,
             f"No bottle of {ink.name} is in date on the day.",
             "Open a new one and enter its lot.",
             ink.origin.path,
@@ -30,11 +32,13 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
         unknown = [str(lot.lot) for poured in tray.inks for lot in poured.lots if lot in ink.lots and not lot.known]
         if unknown:
             yield Finding(
-                "care",
+                level,
                 f"{ink.name}, {', '.join(dict.fromkeys(unknown))}: the day it was opened is not on file.",
                 "Look for it on the bottle and write it down, or write that it is sealed; otherwise open a new bottle.",
                 ink.origin.path,
                 ink.origin_at("lots"),
+                asks=level != "care",
+                looked_up=level != "care",
             )
 
 

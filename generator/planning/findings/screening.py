@@ -1,6 +1,7 @@
 """What the client's answers mean: screening questions and allergies.
 
-`all clear` covers the questions that the studio asked on its day; one that was added later is open. There is no
+`all clear` covers the questions that the studio asked on its day. What was added later is asked anew, or not, as the
+studio decided; one sentence says so, and it is never clear. There is no
 “others: clear”, because leaving an answer out must never clear it. An allergy that no record knows waits, and so does
 a near miss, although its remedy says “did you mean”: only whoever asked the client knows.
 """
@@ -48,10 +49,11 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
             origin_of(records.studio.limits.screening_valid),
             asks=True,
         )
+    new = added_since(records, job)
+    if new:
+        yield _added(new, screening.asked, records.studio)
     for question in records.screening.values():
-        if screening.answers is None:
-            if question.added > screening.asked:
-                yield _unanswered(question, "was not asked yet when all was found clear", records.studio)
+        if screening.answers is None or question in new:
             continue
         answer = next((a for asked, a in screening.answers.items() if asked == question.id), None)
         if answer is None:
@@ -60,6 +62,35 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
             yield from _since(question, answer, job.date, records.studio)
         elif answer != (question.clear == "yes"):
             yield _otherwise(question, records.studio)
+
+
+def added_since(records: Records, job: Job) -> tuple[Question, ...]:
+    """The questions that were added after the client was asked, and that nobody has answered since."""
+    if job.screening is None:
+        return ()
+    answered, asked = {str(question) for question in job.screening.answers or ()}, job.screening.asked
+    return tuple(q for q in records.screening.values() if q.added > asked and q.id not in answered)
+
+
+def _added(new: tuple[Question, ...], asked: datetime.date, studio: Studio) -> Finding:
+    """All of them in one sentence. What the studio does not ask anew is a care, because nobody knows the answer."""
+    anew = [question for question in new if question.ask_anew]
+    one = len(new) == 1
+    said = f"{len(new)} {'question was' if one else 'questions were'} added to the screening after {asked}"
+    it = "it" if one else "them"
+    if not anew:
+        said, remedy = (
+            f"{said}, and the studio does not ask {it} anew.",
+            f"The answer is not known; ask {it} if in doubt.",
+        )
+    elif len(anew) == len(new):
+        said, remedy = f"{said}: ask {it} anew.", "Write the answers into the job, or ask all and write the new day."
+    else:
+        said = f"{said}: ask {len(anew)} of them anew, as the studio decided."
+        remedy = "Write the answers into the job, or ask all and write the new day."
+    level: Level = max((_level(question) for question in anew), key=lambda level: RANK[level], default="care")
+    by = new[0].origin_at("added").resting_on(studio.source)
+    return Finding(level, said, remedy, "screening.asked", by, asks=bool(anew))
 
 
 def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:

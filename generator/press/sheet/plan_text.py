@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.planning.findings.screening import is_open_question
+from generator.planning.findings.screening import added_since, is_open_question
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map_words import sentences
 from generator.press.sheet.contents import first_lined, sheet_of
@@ -23,6 +23,7 @@ def plan_text(records: Records, plan: JobPlan) -> str:
         cited = sheet.sources[reason.source - 1]
         lines += [f"  {reason.level}: {reason.reason} ({cited})", f"      → {reason.remedy}"]
     lines += [f"  {finding.reason}" for finding in plan.findings if is_open_question(finding)]
+    lines += [f"  Added since this client was asked: {question.ask}" for question in added_since(records, plan.job)]
     lines += ["", "Map", *(f"  {sentence}" for sentence in shown)]
     lines += [f"  {p.label}: {p.value}" for p in sheet.hands_off]
     if (answer := answer_to_enquiry(records, plan)) is not None:

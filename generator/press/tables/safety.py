@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from generator.planning.findings.states import level_words
-from generator.press.words.addresses import anchor, to_entry, to_source
+from generator.press.lists.expires import EXPIRES
+from generator.press.words.addresses import address, anchor, to_entry, to_source
 from generator.press.words.formatted import measured, said, spelled, yes_no
-from generator.press.words.markup import Row, bullets, heading, note, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table
 from generator.records.checklist import CHECKLIST_QUOTES, NEVER_YIELDS, QUOTE
 from generator.records.conditions import in_words
 from generator.records.families import Records
@@ -17,7 +18,7 @@ from generator.records.hygiene import PHASES, HygieneStep
 from generator.records.piece_limits import Composition
 from generator.records.roles import Roles
 from generator.records.rules import Question
-from generator.records.studio import Limits
+from generator.records.studio import Limits, LocalRule
 
 LOCAL_FIRST = "Local codes and licensed practice come before anything written here."
 
@@ -40,7 +41,8 @@ def screening_page(records: Records, here: str) -> str:
         note(
             "Ask all of them",
             "A question that nobody answered is a finding and not a no. The studio asks and sends "
-            "on; it does not judge health. The answers stay in the consent file.",
+            "on; it does not judge health. The answers stay in the consent file. A question that is added is asked "
+            "anew of those who were asked before it, unless its row says otherwise; either way their sheet says so.",
         ),
         table(
             "Questions before a client sits down",
@@ -61,7 +63,7 @@ def _question(question: Question, records: Records, here: str) -> Row:
             question.consequence,
             question.clears,
             "no time named" if question.wait is None else measured(question.wait, records),
-            question.added.isoformat(),
+            question.added.isoformat() + ("" if question.ask_anew else ", and not anew of those asked before"),
             to_source(here, question.source, records),
         ),
     )
@@ -120,6 +122,12 @@ def _inner(key: str, limit: Composition, records: Records, here: str) -> Iterato
         yield Row(anchor("studio", "limits", key, inner), (name, shown, field.description or ""))
 
 
+def _standing(rule: LocalRule) -> str:
+    if not rule.confirmed:
+        return "not confirmed yet – ask before you rely on it"
+    return f"confirmed {rule.on.isoformat()}" if rule.on else "confirmed, and nobody wrote down when"
+
+
 def _roles(roles: Roles, here: str, records: Records) -> Iterator[Markup]:
     """Each role that the studio has an article for, with a link to the article."""
     for role, article in roles:
@@ -136,7 +144,7 @@ def studio_page(records: Records, here: str) -> str:
             (
                 rule.topic,
                 rule.ask,
-                "confirmed" if rule.confirmed else "not confirmed yet – ask before you rely on it",
+                _standing(rule),
             ),
         )
         for n, rule in enumerate(studio.local_rules)
@@ -156,6 +164,7 @@ def studio_page(records: Records, here: str) -> str:
             ("region", "Region, for pigments barred there", studio.region),
             ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
             ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),
+            ("expires", "What counts only for a time", link(address(here, EXPIRES, "rules"), "What expires")),
             ("numbing", "Numbing products", studio.numbing),
             ("stop-signs", "What ends the work", bullets(studio.stop_signs)),
             ("record-afterwards", "What is written down afterwards", bullets(studio.record_afterwards)),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from generator.press.drawings.charts import calibration_chart
+from generator.press.lists.expires import EXPIRES
 from generator.press.lists.training import TRAINING
 from generator.press.tables.vibration import NOT_ASSESSED, vibration_section
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, address, anchor, to_entry, to_record, to_source
@@ -264,10 +265,15 @@ def people_page(records: Records, here: str) -> str:
         "People",
         paragraph(trained),
         table("Who works here", columns, rows),
-        heading("Training that a role needs", "required-training"),
+        heading("Training and checks that a role needs", "required-training"),
+        paragraph(
+            Markup("{} lists until when each of them counts for whom. Of a check only its day is written down.").format(
+                link(address(here, EXPIRES), "What expires")
+            )
+        ),
         table(
-            "Training that a role needs",
-            ("Training", "Needed by", "Repeated within", "Signed for it", "Source"),
+            "Training and checks that a role needs",
+            ("Training or check", "Needed by", "Repeated within", "Signed for it", "Source"),
             needed,
             "No training is asked for by a role.",
         ),

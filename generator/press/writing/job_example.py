@@ -61,6 +61,7 @@ screening:
   answers:
 $answers
 allergies: [adhesive, {to: propolis, told: 2027-05-10, checked: {not_on_tray: yes, by: $artist, on: 2027-05-10}}]
+patch_tests: [{ink: $colour, on: 2027-04-28, nothing_seen: yes}]
 scars:
   - id: s1
     from: [38 mm, 150 mm]

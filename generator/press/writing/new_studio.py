@@ -142,6 +142,13 @@ def studio_file(content: Path, start: Start) -> str:
     assert isinstance(own, dict)
     chosen = {"name": start.name, "units": start.units, "paper": start.paper, "region": start.region}
     made = {key: chosen.get(key, _common(value)) for key, value in own.items() if key not in _DROPPED["studio"]}
+    if isinstance(rules := made["local_rules"], list):
+        # What another studio's authorities confirmed is confirmed nowhere else.
+        made["local_rules"] = [
+            {**{key: value for key, value in rule.items() if key != "on"}, "confirmed": "no"}
+            for rule in rules
+            if isinstance(rule, dict)
+        ]
     if isinstance(roles := own.get("roles"), dict):
         gone = _left_out(content)
         made["roles"] = {role: article for role, article in roles.items() if article not in gone}
@@ -208,7 +215,7 @@ def _added_today(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entr
 def _not_counted(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
     """Nothing is on the shelf yet, and nobody has read the label."""
     nothing = {"pack": "1", "stock": "0", "reserve": "0", "contains": "unknown"}
-    return {**{key: value for key, value in entry.items() if key != "instead"}, **nothing}
+    return {**{key: value for key, value in entry.items() if key not in ("instead", "first_expires")}, **nothing}
 
 
 def _draft(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
@@ -252,6 +259,7 @@ _IGNORED = """\
 # Made by the program, or by Python; made anew at any time.
 /site/
 /.site.*
+/.published.json
 /.kept/
 /.cache/
 .venv/

@@ -228,13 +228,15 @@ class TestTraining:
     )
     def test_past_its_age_or_never_given_is_a_care(self, training: tuple[Training, ...], said: str) -> None:
         first_aid = Training(what="First aid", on=datetime.date(2027, 1, 1), counts_as="first-aid")
-        made = planned(simple(), with_entry("people", "quill", training=(first_aid, *training)))
+        looked_at = Training(what="Hepatitis B", on=datetime.date(2027, 1, 1), counts_as="hepatitis-b")
+        made = planned(simple(), with_entry("people", "quill", training=(first_aid, looked_at, *training)))
         assert (made.verdict.level, _cares(made)) == ("care", [said])
 
     def test_the_anniversary_still_counts(self) -> None:
         given = (
             Training(what="Infection control", on=datetime.date(2026, 5, 12), counts_as="infection-control"),
             Training(what="First aid", on=datetime.date(2025, 5, 12), counts_as="first-aid"),
+            Training(what="Hepatitis B", on=datetime.date(2024, 5, 12), counts_as="hepatitis-b"),
         )
         assert planned(simple(), with_entry("people", "quill", training=given)).verdict.level == "clear"
 

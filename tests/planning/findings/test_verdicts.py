@@ -24,6 +24,7 @@ from tests.planning.demo import (
     Written,
     changed,
     demo,
+    explicit_answers,
     part,
     planned,
     scar,
@@ -112,9 +113,26 @@ def test_silence_about_screening_is_the_worst_answer() -> None:
 def test_an_all_clear_that_is_older_than_a_question_does_not_cover_it() -> None:
     # `changed-mole` has been asked since 2027-01-11.
     job = simple(date="2027-01-20", screening={"asked": "2027-01-10", "answers": "all clear"})
-    finding = found(planned(job), "screening.changed-mole")
+    finding = found(planned(job), "screening.asked")
     assert finding.asks and finding.level == "doctor"
+    assert finding.reason == "1 question was added to the screening after 2027-01-10: ask it anew."
     assert planned(changed(job, "screening", "asked", to="2027-01-11")).verdict.level == "clear"
+    # Whoever has answered it since needs not be asked again.
+    answers = {**explicit_answers(job)["screening"]["answers"], "changed-mole": "no"}
+    assert planned(changed(job, "screening", "answers", to=answers)).verdict.level == "clear"
+
+
+def test_what_is_not_asked_anew_is_a_care_and_one_sentence_says_all_that_was_added() -> None:
+    job = simple(date="2027-01-20", screening={"asked": "2027-01-10", "answers": "all clear"})
+    told = found(planned(job, with_entry("screening", "changed-mole", ask_anew=False)), "screening.asked")
+    assert (told.level, told.asks) == ("care", False)
+    assert told.reason == "1 question was added to the screening after 2027-01-10, and the studio does not ask it anew."
+    one_anew = with_entry("screening", "sunburn", added=datetime.date(2027, 1, 12), ask_anew=False)
+    both = planned(job, one_anew)
+    assert [f.reason for f in both.findings if f.about == "screening.asked"] == [
+        "2 questions were added to the screening after 2027-01-10: ask 1 of them anew, as the studio decided."
+    ]
+    assert both.verdict.level == "doctor" and not both.verdict.settled
 
 
 @pytest.mark.parametrize(("asked", "level"), [("2027-04-12", "clear"), ("2027-04-11", "not here")])

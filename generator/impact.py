@@ -1,0 +1,409 @@
+"""What publishing would change: which sheets, in which numbers, because of which record.
+
+Each sheet is compared with the page of the last published site as it is printed. Why a number changes is tried and not
+guessed: each changed record is put back to what it was, alone, and the sheet is planned again. Where that gives another
+number than today, the record is a reason for it.
+
+What cannot be put back alone, such as an entry that others name, is a reason only where no other was found.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from pydantic import BaseModel
+
+from generator.dates import AsOf
+from generator.planning.each_job import plan_one
+from generator.planning.findings.states import State
+from generator.planning.timing.learning import Learned, learn, learn_from
+from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
+from generator.press.sheet.contents import sheet_of
+from generator.press.sheet.differences import Difference
+from generator.press.sheet.frozen import frozen_with
+from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.press.sheet.view import Sheet
+from generator.press.words.regional import in_region
+from generator.published import Published, job_file, keys_of, sheets_of
+from generator.records.checklist import JobText
+from generator.records.families import JOBS, LISTED, STUDIO, Records
+from generator.records.fields import Reference
+from generator.records.located import Listing, Node, Text, read_located
+from generator.records.located import Mapping as YamlMapping
+from generator.records.quoting import Filled, fill_in
+from generator.records.reading import JobReading, Reading, job_files, read_finished, read_jobs, read_records
+from generator.records.record import Entry, singles
+
+CHANGED, NEW, GONE = "changed", "new", "gone"
+PROGRAM = "another version of the program, or another day"
+_EVERYTHING = "everything"
+_DRAWN = Difference("The map", "as it was", "drawn otherwise")
+# So many sheets are planned again at most to find reasons; beyond, whole families are put back together.
+_MOST_TRIES = 2000
+
+
+class Changed(NamedTuple):
+    """One record that is not as it was, with its fields; `was` or `now` is empty where the field was not there."""
+
+    record: str
+    fields: tuple[Difference, ...]
+
+    @property
+    def name(self) -> str:
+        """The record, with its field where only one has changed."""
+        return f"{self.record}.{self.fields[0].what}" if len(self.fields) == 1 and self.fields[0].what else self.record
+
+
+class SaidOtherwise(NamedTuple):
+    """One thing that a sheet would say otherwise, and the records that are the reason."""
+
+    what: str
+    was: str
+    now: str
+    because: tuple[str, ...]
+
+
+class SheetChange(NamedTuple):
+    """One sheet that changes, comes or goes."""
+
+    job: str
+    how: str
+    numbers: tuple[SaidOtherwise, ...] = ()
+
+
+class Impact(NamedTuple):
+    """What publishing would change against a site; same: how many sheets stay. known: whether its records are."""
+
+    site: Path
+    day: str
+    records: tuple[Changed, ...]
+    sheets: tuple[SheetChange, ...]
+    same: int
+    known: bool = True
+
+
+class _Tried(NamedTuple):
+    """A change that can be put back: its name, the records and what was learned without it, and the ids it brought."""
+
+    name: str
+    reading: Reading
+    learned: Learned
+    brought: frozenset[tuple[str, str]] = frozenset()
+
+
+def impact(content: Path, today: AsOf, before: Published) -> Impact | None:
+    """Compare with a published site; None while there are mistakes in the records."""
+    reading = read_records(content, today)
+    if reading.records is None:
+        return None
+    learned = learn_from(content, reading)[0]
+    published = dict(sheets_of(before.site))
+    changed = tuple(changed_records(before.files, _texts(content))) if before.files else ()
+    differing: list[tuple[JobReading, dict[str, str], dict[str, str]]] = []
+    sheets: list[SheetChange] = []
+    same = 0
+    for read in read_jobs(content, reading.known):
+        sheet = None if read.job is None else _sheet(read, reading, learned)
+        if sheet is None or read.job is None:
+            continue
+        page = published.pop(read.path.stem, None)
+        if page is None:
+            sheets.append(SheetChange(read.path.stem, NEW))
+            continue
+        was = page.read_text("utf-8", "replace")
+        if printed_stamp(was) == stamp_of(sheet) and ("finished, keep this paper" in was) == sheet.finished:
+            same += 1
+        else:
+            differing.append((read, as_printed(was), _printed(sheet, reading)))
+    tries = _tries(content, reading, learned, before, changed, len(differing))
+    # What they have taught is gone with them.
+    there = {path.stem for path in job_files(content)}
+    gone = tuple(
+        f"{JOBS.name}.{job}.finished" for job, keys in before.jobs.items() if "finished" in keys and job not in there
+    )
+    for read, was_said, says in differing:
+        own = _keys_changed(content, read.path.stem, before)
+        numbers = _reasons(read, (was_said, says), tries, (own, gone), changed)
+        sheets.append(SheetChange(read.path.stem, CHANGED, numbers))
+    sheets += [SheetChange(job, GONE) for job in published]
+    in_order = tuple(sorted(sheets, key=lambda one: one.job))
+    return Impact(before.site, before.day.isoformat(), changed, in_order, same, bool(before.files))
+
+
+def _sheet(read: JobReading, reading: Reading, learned: Learned) -> Sheet | None:
+    """The sheet of a job as the site would have it; None for a job that has a mistake, or no sheet."""
+    assert reading.records is not None and read.job is not None
+    if getattr(read.job, "not_worked", None) is not None:
+        return None
+    frozen = frozen_with(read.path.parent.parent, read.job)[0]
+    if frozen is not None:
+        return frozen.as_record(read.job)
+    planned = plan_one(read, reading, learned)
+    return None if planned.plan is None else sheet_of(reading.records, planned.plan)
+
+
+def _printed(sheet: Sheet, reading: Reading) -> dict[str, str]:
+    assert reading.records is not None
+    return as_printed(in_region(reading.records)(sheet_html(sheet, reading.as_of)))
+
+
+def _reasons(
+    read: JobReading,
+    said: tuple[dict[str, str], dict[str, str]],
+    tries: Sequence[_Tried],
+    jobs: tuple[tuple[str, ...], tuple[str, ...]],
+    changed: Sequence[Changed],
+) -> tuple[SaidOtherwise, ...]:
+    """Each number that is said otherwise, with the records by which it is.
+
+    jobs: the keys of the job that have changed, and the finished jobs that are gone.
+    """
+    assert read.job is not None
+    was, now = said
+    own, gone = jobs
+    named = {(one.family, str(one)) for one in singles(read.job) if isinstance(one, Reference)}
+    without: dict[str, dict[str, str]] = {}
+    for tried in tries:
+        if not tried.brought & named:
+            sheet = _sheet(read, tried.reading, tried.learned)
+            without[tried.name] = {} if sheet is None else _printed(sheet, tried.reading)
+    # Where all records of then do not give what the sheet said, something else is a reason too.
+    then = without.pop(_EVERYTHING, None)
+    others = own or tuple(one.name for one in changed if one.name not in without) or gone or (PROGRAM,)
+    numbers = []
+    for one in printed_differences(was, now) or (_DRAWN,):
+        by = tuple(name for name, printed in without.items() if printed.get(one.what) != now.get(one.what))
+        more = not by if then is None else then.get(one.what) != was.get(one.what)
+        numbers.append(SaidOtherwise(*one, (*by, *(others if more or not by else ()))))
+    return tuple(numbers)
+
+
+def _keys_changed(content: Path, job: str, before: Published) -> tuple[str, ...]:
+    then, now = before.jobs.get(job, {}), keys_of(job_file(content, job))
+    if not then:
+        return ()
+    return tuple(f"{JOBS.name}.{job}.{key}" for key in dict.fromkeys((*now, *then)) if then.get(key) != now.get(key))
+
+
+def _newly_finished(content: Path, job: str, before: Published) -> bool:
+    return before.jobs.get(job, {}).get("finished") != keys_of(job_file(content, job)).get("finished")
+
+
+def changed_records(was: Mapping[str, str], now: Mapping[str, str]) -> Iterator[Changed]:
+    """Every entry of a family, and every field of the studio, that is written otherwise. By text of each file."""
+    for family in (STUDIO, *LISTED):
+        then, today = _fields(was.get(family.file, "")), _fields(now.get(family.file, ""))
+        records: dict[str, list[Difference]] = {}
+        for path in dict.fromkeys((*today, *then)):
+            if then.get(path) != today.get(path):
+                keys = path.split(".")
+                # Of the studio each field is one record, and each of its limits.
+                depth = 2 if family is STUDIO and keys[0] == "limits" else 1
+                record = ".".join((family.name, *keys[:depth]))
+                records.setdefault(record, []).append(
+                    Difference(".".join(keys[depth:]), then.get(path, ""), today.get(path, ""))
+                )
+        yield from (Changed(record, tuple(fields)) for record, fields in records.items())
+
+
+def _fields(text: str) -> dict[str, str]:
+    """Every single value of a file by its path, as it is typed; entries and what has an id go by that."""
+    node = read_located(text, "").node
+    return dict(_values(node, "")) if node is not None else {}
+
+
+def _values(node: Node, path: str) -> Iterator[tuple[str, str]]:
+    if isinstance(node, YamlMapping):
+        for key, value in node.items():
+            yield from _values(value, f"{path}.{key}" if path else key)
+    elif isinstance(node, Listing):
+        for number, item in enumerate(node):
+            named = item.get("id") if isinstance(item, YamlMapping) else None
+            key = str(named) if isinstance(named, Text) else str(number)
+            yield from _values(item, f"{path}.{key}" if path else key)
+    else:
+        yield path, str(node)
+
+
+def _texts(content: Path) -> dict[str, str]:
+    return {path.name: path.read_text("utf-8-sig", "replace") for path in content.glob("*.yml")}
+
+
+def _tries(
+    content: Path, reading: Reading, learned: Learned, before: Published, changed: Sequence[Changed], sheets: int
+) -> tuple[_Tried, ...]:
+    """Every change that can be put back by itself."""
+    records = reading.records
+    assert records is not None
+    then = _records_then(before, reading.as_of) if sheets and changed else None
+    tries: list[_Tried] = []
+    if then is not None:
+        typed_now, typed_then = _as_typed(records), _as_typed(then)
+        together = len(changed) * sheets > _MOST_TRIES
+        for name, put_back, brought in _put_back(typed_now, typed_then, changed, together):
+            filled, wrong = fill_in(put_back)
+            if not wrong:
+                tries.append(_Tried(name, reading._replace(records=filled), learned, brought))
+    if sheets and before.jobs:
+        finished = list(read_finished(content, reading.known))
+        new = [job for job in finished if _newly_finished(content, str(job.id), before)]
+        taught = [job for job in finished if job not in new]
+        if new:
+            name = ", ".join(f"{JOBS.name}.{job.id}.finished" for job in new)
+            tries.append(_Tried(name, reading, learn(records, taught)[0]))
+        if then is not None:
+            brought = frozenset(
+                (f.name, e) for f in LISTED for e in records.family(f.name).keys() - then.family(f.name)
+            )
+            tries.append(_Tried(_EVERYTHING, reading._replace(records=then), learn(then, taught)[0], brought))
+    return tuple(tries)
+
+
+def _records_then(before: Published, today: AsOf) -> Records | None:
+    """The records of the published site; None where this version of the program cannot read them any more."""
+    with tempfile.TemporaryDirectory() as folder:
+        for name, text in before.files.items():
+            (Path(folder) / name).write_text(text, "utf-8")
+        return read_records(Path(folder), today).records
+
+
+_PutBack = tuple[str, Records, frozenset[tuple[str, str]]]
+
+
+def _put_back(now: Records, then: Records, changed: Sequence[Changed], together: bool) -> Iterator[_PutBack]:
+    """Today's records with one change less each; `together`: with one family less."""
+    named = {(one.family, str(one)) for record in _all(now) for one in singles(record) if isinstance(one, Reference)}
+    for change in changed:
+        family, _, entry = change.record.partition(".")
+        if family == STUDIO.name:
+            studio = _one_back(now.studio, then.studio, change)
+            if studio is not None:
+                yield change.name, dataclasses.replace(now, studio=studio), frozenset()
+        elif not together:
+            entries, old = dict(now.family(family)), then.family(family).get(entry)
+            brought = frozenset({(family, entry)}) if old is None else frozenset[tuple[str, str]]()
+            if brought & named or (old is not None and not _leads_somewhere(old, now)):
+                continue
+            if old is None:
+                entries.pop(entry, None)
+            else:
+                entries[entry] = old
+            yield change.name, _with_family(now, family, entries), brought
+    for family in dict.fromkeys(c.record.partition(".")[0] for c in changed) if together else ():
+        if family != STUDIO.name and set(then.family(family)) == set(now.family(family)):
+            yield family, _with_family(now, family, then.family(family)), frozenset()
+
+
+def _with_family(records: Records, family: str, entries: Mapping[str, Entry]) -> Records:
+    changed: dict[str, Any] = {family.replace("-", "_"): entries}
+    return dataclasses.replace(records, **changed)
+
+
+def _one_back(now: BaseModel, then: BaseModel, change: Changed) -> Any:
+    """The studio with one of its fields, or one of its limits, as it was."""
+    keys = change.record.split(".")[1:]
+    name = next((n for n, info in type(now).model_fields.items() if (info.alias or n) == keys[0]), None)
+    if name is None:
+        return None
+    mine, old = getattr(now, name), getattr(then, name)
+    if keys[0] == "limits" and isinstance(mine, BaseModel) and len(keys) > 1:
+        inner = next((n for n, info in type(mine).model_fields.items() if (info.alias or n) == keys[1]), None)
+        if inner is not None:
+            old = mine.model_copy(update={inner: getattr(old, inner)})
+    return now.model_copy(update={name: old})
+
+
+def _all(records: Records) -> Iterator[BaseModel]:
+    yield records.studio
+    for family in LISTED:
+        yield from records.family(family.name).values()
+
+
+def _leads_somewhere(entry: Entry, records: Records) -> bool:
+    return all(one in records.family(one.family) for one in singles(entry) if isinstance(one, Reference))
+
+
+def _as_typed(records: Records) -> Records:
+    """The records with every quote in their texts as it was typed, to be filled in anew."""
+    made: dict[str, Any] = {"studio": _typed(records.studio)}
+    for family in LISTED:
+        entries = records.family(family.name)
+        made[family.name.replace("-", "_")] = {name: _typed(entry) for name, entry in entries.items()}
+    return dataclasses.replace(records, **made)
+
+
+def _typed(value: Any) -> Any:
+    if isinstance(value, BaseModel):
+        pairs = ((name, getattr(value, name)) for name in type(value).model_fields)
+        back = {name: typed for name, mine in pairs if (typed := _typed(mine)) is not mine}
+        return value.model_copy(update=back) if back else value
+    if type(value) is tuple:
+        items = tuple(map(_typed, value))
+        return value if all(a is b for a, b in zip(items, value, strict=True)) else items
+    if isinstance(value, Filled):
+        made = (JobText if isinstance(value, JobText) else Text).at(value.written, value.place)
+        made.origin = value.origin
+        return made
+    return value
+
+
+def impact_text(found: Impact) -> str:
+    """For the terminal: what changed in the records, then each sheet with its numbers."""
+    lines = [f"Against {found.site}, published {found.day}:"]
+    if not found.known:
+        lines.append("  with which records it was made is not known; numbers are told without a reason")
+    for one in found.records:
+        for field in one.fields:
+            name = ".".join(filter(None, (one.record, field.what)))
+            lines.append(f"  {name}: {_short(field.was)} → {_short(field.now)}")
+    changed = [one for one in found.sheets if one.how == CHANGED]
+    lines.append(f"  {_count(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
+    for sheet in found.sheets:
+        lines.append("")
+        if sheet.how != CHANGED:
+            lines.append(f"{sheet.job}: {'a new sheet' if sheet.how == NEW else 'its sheet is gone'}")
+            continue
+        done = any(n.what == "Verdict" and n.now.startswith(State.FINISHED.printed) for n in sheet.numbers)
+        lines.append(f"{sheet.job}: {'finished, keep its paper' if done else 'print it again'}")
+        last: tuple[str, ...] | None = None
+        for number in sheet.numbers:
+            if number.because != last:
+                lines.append(f"  because of {', '.join(number.because)}")
+                last = number.because
+            lines.append(f"    {number.what}: {_short(number.was)} → {_short(number.now)}")
+    return "\n".join(lines)
+
+
+def _short(said: str) -> str:
+    return said if 0 < len(said) <= 120 else f"{said[:117]}…" if said else "nothing"
+
+
+def _count(many: int, one: str, more: str) -> str:
+    return f"{many} {one if many == 1 else more}"
+
+
+def impact_data(found: Impact | None) -> dict[str, Any] | None:
+    """The same as data; None where nothing can be compared."""
+    if found is None:
+        return None
+    return {
+        "site": str(found.site),
+        "published": found.day,
+        "records_known": found.known,
+        "records": [{"record": r.record, "fields": [f._asdict() for f in r.fields]} for r in found.records],
+        "sheets": [
+            {"job": s.job, "change": s.how, "numbers": [{**n._asdict(), "because": list(n.because)} for n in s.numbers]}
+            for s in found.sheets
+        ],
+        "unchanged": found.same,
+    }
+
+
+def report_and_impact(report: str, found: Impact | None) -> str:
+    """Both as one document of JSON."""
+    return json.dumps({"report": json.loads(report), "impact": impact_data(found)}, ensure_ascii=False, indent=2)

@@ -1,0 +1,79 @@
+"""The last sites, kept by date beside the published one.
+
+A site is copied before the build that takes its place, and gets its name only when that build has ended well. Files are
+linked and not copied where the disk can: a site is exchanged whole, and no file of one is ever written again.
+"""
+
+from __future__ import annotations
+
+import datetime
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from generator.published import BEGUN, Published, kept_folder, kept_sites, last_published
+
+_INDEX = "index.html"
+
+
+def published_at(content: Path, site: Path) -> Published | None:
+    """The site that is published there, with the records that it was made of where they are known; None for none."""
+    if not (site / _INDEX).is_file():
+        return None
+    last = last_published(content)
+    if last is not None and os.path.realpath(last.site) == os.path.realpath(site):
+        return last
+    day = datetime.date.fromtimestamp((site / _INDEX).stat().st_mtime)
+    return Published(site, day, {}, {})
+
+
+@contextmanager
+def keeping(before: Published | None, number: int) -> Iterator[list[Path]]:
+    """Keep the site that is there while another takes its place, and at most so many in all.
+
+    The body adds the site to the list when it is published; otherwise nothing is kept that was not kept before. What
+    was deleted because it was too old is gone.
+    """
+    done: list[Path] = []
+    if before is None:
+        yield done
+        return
+    site = Path(os.path.realpath(before.site))
+    begun = kept_folder(site) / BEGUN
+    shutil.rmtree(begun, ignore_errors=True)
+    begun.parent.mkdir(mode=0o700, exist_ok=True)  # what is kept holds client references
+    try:
+        # What is hidden in a site, such as `.git`, goes on with the new one.
+        shutil.copytree(site, begun, symlinks=True, ignore=_hidden, copy_function=_linked)
+        yield done
+        if done:
+            begun.rename(_free_name(begun.parent, before.day))
+    finally:
+        shutil.rmtree(begun, ignore_errors=True)
+        with suppress(OSError):
+            begun.parent.rmdir()  # only where it is empty
+    if done:
+        for old in kept_sites(site)[:-number]:
+            shutil.rmtree(old)
+
+
+def _hidden(folder: str, names: list[str]) -> list[str]:
+    return [name for name in names if name.startswith(".")]
+
+
+def _linked(source: str, to: str) -> None:
+    try:
+        os.link(source, to)
+    except OSError:
+        shutil.copy2(source, to)
+
+
+def _free_name(folder: Path, day: datetime.date) -> Path:
+    """The day, with a number behind it where it was published more than once on it."""
+    number, path = 1, folder / day.isoformat()
+    while path.exists():
+        number += 1
+        path = folder / f"{day.isoformat()}-{number}"
+    return path

@@ -1,0 +1,158 @@
+"""What publishing would change: which sheets, in which numbers, because of which record."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from generator.cli import main
+from generator.dates import as_of
+from generator.impact import PROGRAM, Impact, SheetChange, impact, impact_text
+from generator.press.sheet.as_printed import as_printed, printed_stamp
+from generator.published import NAME, Published, keys_of, last_published, note_published
+from generator.site import read_site
+from tests.conftest import copy_content
+
+JOBS = ("tide-table", "stairwell", "diving-bell", "bell-pull")
+
+
+@pytest.fixture(scope="module")
+def studio(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Records of which a site is published, with a few jobs; nobody may change it."""
+    folder = tmp_path_factory.mktemp("studio")
+    content, sheets = copy_content(folder, JOBS), folder / "site" / "sheets"
+    sheets.mkdir(parents=True)
+
+    def keep(address: str, page: str) -> None:
+        if address.startswith("sheets/"):
+            (folder / "site" / address).write_text(page, "utf-8")
+
+    read_site(content, None, as_of(), keep)
+    note_published(content, folder / "site", as_of())
+    return folder
+
+
+@pytest.fixture
+def content(tmp_path: Path, studio: Path) -> Path:
+    return Path(shutil.copytree(studio, tmp_path / "studio")) / "content"
+
+
+def changed(content: Path, *, file: str, old: str, new: str) -> None:
+    path = content / file
+    text = path.read_text("utf-8")
+    assert text.count(old) == 1
+    path.write_text(text.replace(old, new), "utf-8")
+
+
+def found(content: Path) -> Impact:
+    before = last_published(content)
+    assert before is not None
+    made = impact(content, as_of(), before)
+    assert made is not None
+    return made
+
+
+def of(made: Impact, job: str) -> SheetChange:
+    return next(sheet for sheet in made.sheets if sheet.job == job)
+
+
+def test_nothing_changes_where_nothing_has_changed(content: Path) -> None:
+    assert found(content)[2:] == ((), (), len(JOBS), True)
+
+
+def test_each_number_is_told_by_the_record_that_changed_it(content: Path) -> None:
+    changed(content, file="studio.yml", old="  break_length: 10 min", new="  break_length: 15 min")
+    changed(content, file="techniques.yml", old="pace: 1.5–2.5 cm/min", new="pace: 1.2–2.2 cm/min")
+    changed(content, file="supplies.yml", old="name: Nitrile gloves", new="name: Gloves of nitrile")
+    changed(content, file="jobs/tide-table.yml", old="1207RL, length: 450 mm", new="1207RL, length: 500 mm")
+    made, length, pace = found(content), "studio.limits.break_length", "techniques.lining.pace"
+    assert {change.name for change in made.records} == {length, pace, "supplies.gloves.name"}
+    # A finished job is kept as it was worked, and one that may not go ahead has no steps.
+    assert [(sheet.job, sheet.how) for sheet in made.sheets] == [("tide-table", "changed")] and made.same == 3
+    numbers = {number.what: number for number in of(made, "tide-table").numbers}
+    minutes = numbers["Step 1, minutes"]
+    assert minutes.because == (pace,) and minutes.was != minutes.now
+    assert numbers["Step 4, minutes"].because == (pace, "jobs.tide-table.parts")
+    pause = numbers["Break after step 3"]
+    assert pause.because == (length,)
+    assert pause.was.startswith("Break, 10 min") and pause.now.startswith("Break, 15 min")
+    assert {length, pace} <= set(numbers["end"].because)
+    assert numbers["Tray, Gloves of nitrile"].because == ("supplies.gloves.name",)
+    said = impact_text(made)
+    assert "because of studio.limits.break_length\n" in said and "print it again" in said
+
+
+def test_sheets_come_and_go_and_a_finished_one_is_a_record(content: Path) -> None:
+    (content / "jobs" / "stairwell.yml").unlink()
+    (content.parent / "site" / "sheets" / "bell-pull.html").unlink()
+    assert main(["finish", "tide-table", "--stamp", "none", "--content", str(content)]) == 0
+    made = found(content)
+    assert {(s.job, s.how) for s in made.sheets} == {
+        ("stairwell", "gone"),
+        ("bell-pull", "new"),
+        ("tide-table", "changed"),
+    }
+    assert "tide-table: finished, keep its paper" in impact_text(made)
+
+
+def test_a_sheet_of_another_program_is_told_as_such(content: Path) -> None:
+    sheet = content.parent / "site" / "sheets" / "tide-table.html"
+    html = sheet.read_text("utf-8")
+    stamp = printed_stamp(html)
+    sheet.write_text(html.replace(stamp, "0" * 8).replace("Clockwork tide table", "Clockwork tide tables"), "utf-8")
+    (number,) = of(found(content), "tide-table").numbers
+    assert (number.what, number.because) == ("Title", (PROGRAM,))
+
+
+def test_a_sheet_is_read_as_it_is_printed(site: Path) -> None:
+    read = {
+        path.stem: as_printed(path.read_text("utf-8"))
+        for path in (site / "sheets").glob("*.html")
+        if "--" not in path.stem
+    }
+    assert [job for job, said in read.items() if not said.get("Verdict") or not said.get("Client")] == []
+    tide = read["tide-table"]
+    assert tide["Step 1, needle"] and tide["Step 1, hang-out"].endswith(" mm") and tide["Tray, Razors"] == "1"
+    assert "stamp" not in json.dumps(tide) and "Step 1, needle" not in read["bell-pull"]
+
+
+def test_records_that_nobody_can_read_give_no_reasons_and_stop_nothing(content: Path) -> None:
+    kept = content.parent / NAME
+    for text in ("", "{", "[]", '{"form": 9}', '{"form": 1, "site": 3}'):
+        kept.write_text(text, "utf-8")
+        assert last_published(content) is None
+    changed(content, file="studio.yml", old="  break_length: 10 min", new="  break_length: 15 min")
+    unknown = Published(content.parent / "site", as_of(), {}, {})
+    made = impact(content, as_of(), unknown)
+    assert made is not None and not made.known and of(made, "tide-table").how == "changed"
+    broken = unknown._replace(files={"studio.yml": "name: ["})
+    again = impact(content, as_of(), broken)
+    assert again is not None and [sheet.job for sheet in again.sheets] == ["tide-table"]
+
+
+def test_no_answer_is_kept_beside_the_records(content: Path) -> None:
+    kept = (content.parent / NAME).read_text("utf-8")
+    assert (
+        "all clear" not in kept
+        and "R-0147" not in kept
+        and set(keys_of(content / "jobs" / "tide-table.yml"))
+        > {
+            "screening",
+            "parts",
+        }
+    )
+
+
+def test_the_check_says_it_for_people_and_for_programs(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    changed(content, file="studio.yml", old="  break_length: 10 min", new="  break_length: 15 min")
+    assert main(["check", "--impact", "--format", "json", "--content", str(content)]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert set(data) == {"report", "impact"} and data["impact"]["unchanged"] == 3
+    (sheet,) = data["impact"]["sheets"]
+    assert sheet["job"] == "tide-table" and sheet["numbers"][0]["because"] == ["studio.limits.break_length"]
+    (content.parent / NAME).unlink()
+    assert main(["check", "--impact", "--content", str(content)]) == 0
+    assert "nothing was published" in capsys.readouterr().out

@@ -1,0 +1,120 @@
+"""`publish` is check, impact, build and exchange in one, and keeps the last sites by date."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import pytest
+
+import generator.site_build
+from generator.cli import main
+from generator.dates import as_of
+from generator.published import Published, kept_folder, kept_sites, last_published, note_published
+from generator.publishing import keeping, published_at
+from tests.conftest import THREE_JOBS, copy_project
+from tests.small_site import build, fail, read, write
+
+DAY = datetime.date(2027, 5, 12)
+
+
+def at(site: Path, day: datetime.date = DAY) -> Published:
+    return Published(site, day, {}, {})
+
+
+def publish(site: Path, text: str, day: datetime.date = DAY, number: int = 2) -> None:
+    with keeping(at(site, day) if site.exists() else None, number) as done:
+        build(site, text)
+        done.append(site)
+
+
+def test_the_last_sites_are_kept_by_the_day_on_which_they_were_published(tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    days = [DAY, DAY, DAY, DAY + datetime.timedelta(days=1)]
+    for number, day in enumerate(days):
+        publish(site, f"site {number}", day)
+    # The site that was there has the day on which it was published, not that on which it went.
+    assert [path.name for path in kept_sites(site)] == ["2027-05-12-2", "2027-05-13"]
+    assert [read(path) for path in kept_sites(site)] == ["site 1", "site 2"] and read(site) == "site 3"
+
+
+def test_a_build_that_fails_keeps_nothing_and_leaves_the_site(tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    write(site, "good")
+    with keeping(at(site), 3):
+        fail(site)
+    assert read(site) == "good" and kept_sites(site) == [] and not kept_folder(site).exists()
+    with pytest.raises(KeyboardInterrupt), keeping(at(site), 3):
+        raise KeyboardInterrupt
+    assert read(site) == "good" and not kept_folder(site).exists()
+
+
+def test_what_is_hidden_in_a_site_and_what_a_killed_run_left_is_not_kept(tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    write(site, "old")
+    (site / ".git").mkdir()
+    (kept_folder(site) / ".next" / "half").mkdir(parents=True)
+    (kept_folder(site) / "notes of somebody").mkdir()
+    publish(site, "new", number=1)
+    assert [(path.name, read(path)) for path in kept_sites(site)] == [("2027-05-12", "old")]
+    assert (kept_folder(site) / "notes of somebody").is_dir() and not (kept_folder(site) / ".next").exists()
+
+
+def test_a_site_of_another_place_is_compared_without_its_records(tmp_path: Path) -> None:
+    content = tmp_path / "content"
+    content.mkdir()
+    write(tmp_path / "site", "one")
+    write(tmp_path / "other", "two")
+    (content / "studio.yml").write_text("name: One\n", "utf-8")
+    note_published(content, tmp_path / "site", DAY)
+    assert published_at(content, tmp_path / "nowhere") is None
+    one, other = published_at(content, tmp_path / "site"), published_at(content, tmp_path / "other")
+    assert one is not None and one.files == {"studio.yml": "name: One\n"} and one == last_published(content)
+    assert other is not None and other.files == {} and other.site == tmp_path / "other"
+
+
+def test_a_mistake_or_a_failed_build_leaves_the_last_good_site(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    project, site = copy_project(tmp_path, THREE_JOBS), tmp_path / "out"
+    write(site, "good")
+    command = ["publish", str(site), "--content", str(project / "content")]
+    monkeypatch.setattr(generator.site_build, "build_site", lambda *_: ("the disk is full",))
+    assert main(command) == 1
+    said = capsys.readouterr()
+    assert "the disk is full" in said.err and "nothing was published" in said.err and read(site) == "good"
+    assert "tide-table: a new sheet" in said.out and not kept_folder(site).exists()
+    (project / "content" / "sites.yml").write_text("- id: [", "utf-8")
+    assert main(command) == 1
+    assert "nothing was published" in capsys.readouterr().err and read(site) == "good"
+    (project / "mkdocs.yml").unlink()
+    assert main(command) == 2 and read(site) == "good"
+
+
+@pytest.mark.nightly
+def test_a_change_is_told_built_and_the_old_site_kept_until_its_job_is_deleted(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    project, site = copy_project(tmp_path / "studio", THREE_JOBS), tmp_path / "web" / "out"
+    content = project / "content"
+    command = ["publish", str(site), "--content", str(content)]
+    assert main(command) == 0 and (site / "sheets" / "tide-table.html").is_file()
+    assert "print it again" not in capsys.readouterr().out
+    studio = content / "studio.yml"
+    studio.write_text(studio.read_text("utf-8").replace("  break_length: 10 min", "  break_length: 15 min"), "utf-8")
+    assert main(command) == 0
+    said = capsys.readouterr().out
+    assert "because of studio.limits.break_length" in said and "kept: 2027-05-12" in said
+    assert "Break, 15 min" in (site / "sheets" / "tide-table.html").read_text("utf-8")
+    (kept,) = kept_sites(site)
+    assert "Break, 10 min" in (kept / "sheets" / "tide-table.html").read_text("utf-8")
+    delete = ["delete", "tide-table", "--content", str(content)]
+    assert main(delete) == 1 and kept.exists()
+    assert main([*delete, "--yes"]) == 1 and not kept.exists()
+    assert str(site) in capsys.readouterr().out
+    assert main(command) == 0
+    # The site before still had the job, and so it goes too.
+    main([*delete, "--yes"])
+    assert main([*delete, "--yes"]) == 0
+    left = [p for p in tmp_path.rglob("*") if p.is_file() and b"R-0147" in p.read_bytes()]
+    assert left == [] and as_of() is not None
