@@ -245,9 +245,7 @@ def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
     reading = read_records(content, as_of())
     for name in THREE_JOBS:
         all_from = MadeFrom(content, reading, {}, True, diary_of(content, reading, {}))
-        job = made.made_of(
-            content / "jobs" / f"{name}.yml", MadeFrom(content, reading, {}, True, diary_of(content, reading, {})), str
-        )
+        job = made.made_of(content / "jobs" / f"{name}.yml", all_from, str)
         read = from_bytes(to_bytes(job))
         assert read is not None and read.pages == job.pages and read.facts == job.facts
         assert from_bytes(to_bytes(job)[:-1]) is None
