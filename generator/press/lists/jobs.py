@@ -23,16 +23,20 @@ def jobs_pages(
 ) -> dict[str, str]:
     """The index, and a page for each year that has more past jobs than the index shows. days: those with a page."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
-    monday = as_of - datetime.timedelta(days=as_of.weekday())
+    monday = _monday(as_of)
     asked_for = [job for job in ordered if not job.has_a_day]
     before = [job for job in reversed(ordered) if job.date < monday or job.finished or job.not_worked]
     coming = [job for job in ordered if job.date >= monday and job.has_a_day and not (job.finished or job.not_worked)]
     years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
     archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
     return {
-        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), monday, as_of, days),
+        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), as_of, days),
         **{here: _year(here, jobs) for here, jobs in archive.items()},
     }
+
+
+def _monday(day: datetime.date) -> datetime.date:
+    return day - datetime.timedelta(days=day.weekday())
 
 
 def _index(
@@ -40,10 +44,10 @@ def _index(
     asked_for: Sequence[JobSummary],
     recent: Sequence[JobSummary],
     archive: Sequence[str],
-    monday: datetime.date,
     as_of: datetime.date,
     days: Collection[datetime.date],
 ) -> str:
+    monday = _monday(as_of)
     blocks: list[str] = [
         paragraph(
             f"As of {as_of.isoformat()}. Each job opens its page, with map and pictures, and from there its "
@@ -99,7 +103,7 @@ def _year(here: str, jobs: Sequence[JobSummary]) -> str:
 
 
 def _week(job: JobSummary) -> str:
-    return (job.date - datetime.timedelta(days=job.date.weekday())).isoformat()
+    return _monday(job.date).isoformat()
 
 
 def _written_up(job: JobSummary) -> str:
