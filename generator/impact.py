@@ -26,7 +26,8 @@ from generator.press.sheet.as_printed import as_printed, printed_differences, pr
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
 from generator.press.sheet.frozen import frozen_with
-from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
 from generator.published import Published, job_file, keys_of, sheets_of

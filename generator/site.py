@@ -24,6 +24,7 @@ from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.day import OnItsDay, day_html, day_view, days_with_pages, neighbours, with_days
 from generator.press.lists.lots import recall_sheets
@@ -69,6 +70,7 @@ class SiteRead:
     _needs: list[JobNeeds] = field(default_factory=list)
     _lots: list[JobLots] = field(default_factory=list)
     _on_days: list[OnItsDay] = field(default_factory=list)
+    _healed: list[Healed] = field(default_factory=list)
 
     def note(self, reading: Reading, content: Path, made: AllMade) -> None:
         """Keep of the jobs what the lists of the studio say of them."""
@@ -78,6 +80,7 @@ class SiteRead:
         self.job_stamps = {address: stamp for facts in whole for address, stamp in facts.stamps}
         self._lots = [facts.lots for facts in whole if facts.lots is not None]
         self._on_days = [facts.on_its_day for facts in whole if facts.on_its_day is not None]
+        self._healed = [facts.healed for facts in whole if facts.healed is not None]
 
         def planned(job: str) -> JobPlan | None:
             path = content / JOBS.name / f"{job}.yml"
@@ -115,7 +118,7 @@ class SiteRead:
         authored, traced = places(pages), traces(records, self._lots)
         self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days)
+        gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)

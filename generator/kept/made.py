@@ -11,9 +11,10 @@ from generator.diagnostics import Diagnostic, Report
 from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
 from generator.planning.supplies.restock import JobNeeds
-from generator.planning.supplies.tracing import JobLots, unknown_lots
+from generator.planning.supplies.tracing import JobLots, unknown_lots, unreported_reactions
 from generator.planning.timing.coming_back import past_retention
 from generator.planning.timing.diary import Diary
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned
 from generator.press.formulas.carried import shows
 from generator.press.lists.day import OnItsDay, has_a_page, on_its_day
@@ -53,6 +54,7 @@ class Facts(NamedTuple):
     addresses: tuple[str, ...] = ()
     stamps: tuple[tuple[str, str], ...] = ()
     on_its_day: OnItsDay | None = None
+    healed: Healed | None = None
 
 
 class Made(NamedTuple):
@@ -99,6 +101,7 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
         tuple(address for address, _ in found),
         tuple((page.address, page.stamp) for page in pages if page.stamp),
         _on_its_day(records, pressed, all_from),
+        pressed.healed,
     )
     return Made(facts, pages if wanted else (), needs)
 
@@ -114,6 +117,7 @@ def _about(records: Records, job: Job | None, reading: Reading) -> Iterator[Diag
     """What is to be said about a job that could be read, beside its plan."""
     if job is not None:
         yield from unknown_lots(records, job)
+        yield from unreported_reactions(records, job)
         yield from job_findings(records, job)
         yield from patch_reminders(records, job, reading.as_of)
         yield from past_retention(records, job, reading.as_of)

@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
 from generator.planning.computed import Answered
-from generator.planning.findings.ages import calibration_findings, training_findings
 from generator.planning.findings.at_once import clash_findings, clash_reminders
 from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
@@ -25,6 +24,7 @@ from generator.planning.findings.enquiry import Enquiry, enquiry_of
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.expiring import local_rule_findings, pack_findings, patch_findings, spore_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
+from generator.planning.findings.lapsed import calibration_findings, training_findings
 from generator.planning.findings.on_the_day import (
     healing_findings,
     mix_findings,

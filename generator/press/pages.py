@@ -15,6 +15,7 @@ from generator.diagnostic_codes import CODES, Code
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import Trace
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
@@ -71,6 +72,7 @@ class Gathered(NamedTuple):
     authored: Mapping[str, PageRead] = MappingProxyType({})
     with_jobs: bool = True
     days: Sequence[datetime.date] = ()
+    healed: Sequence[Healed] = ()
 
 
 # What a studio has that has written nothing but its records.
@@ -114,7 +116,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
-        LEARNING: learning_page(records, gathered.learned),
+        LEARNING: learning_page(records, gathered.learned, gathered.healed),
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         LOTS: lots_page(records, gathered.traced, as_of),

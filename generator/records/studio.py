@@ -24,7 +24,7 @@ from generator.records.fields import (
     YesClears,
 )
 from generator.records.format import FormatNumber
-from generator.records.kind import problem
+from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
@@ -42,7 +42,7 @@ RecordName = Annotated[
     Pattern(
         r"[a-z]+(-[a-z]+)*(\.[A-Za-z0-9]+(-[A-Za-z0-9]+)*)?",
         "a family, or a family and an id with a full stop between them",
-        "`values.glove-wear`",
+        Example("values.glove-wear"),
     ),
 ]
 
@@ -108,7 +108,7 @@ class Limits(PieceLimits):
     spacing: Annotated[Quantity, Measure("needle length", "0.01 mm", "1 mm", "0.03–0.15 mm", span=True)] = Field(
         description="spacing of punctures along a line that the studio aims at"
     )
-    strong_chroma: Annotated[float, Number(10, 150, "`45`")] = Field(
+    strong_chroma: Annotated[float, Number(10, 150, Example("45"))] = Field(
         description="CIELAB chroma from which an ink counts as a strong colour"
     )
     strong_colours: Annotated[int, Count(1, 12)] = Field(
@@ -153,6 +153,9 @@ class Limits(PieceLimits):
     )
     learned_from: Annotated[int, Count(3, 60)] = Field(
         description="how many of an artist's latest finished jobs with a technique a learned factor rests on at most"
+    )
+    healed_from: Annotated[int, Count(2, 1000)] = Field(
+        description="how many parts have to be looked at healed before the handbook says a share of them"
     )
     f0_reference: Annotated[Quantity, Measure("temperature", "100 °C", "150 °C", "121.1 °C")] = Field(
         description="reference temperature of F0; published ones differ, so it is printed with every result"
@@ -284,7 +287,8 @@ class Studio(Record):
     )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     currency: (
-        Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", "`EUR`")] | None
+        Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", Example("EUR"))]
+        | None
     ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     chairs: Annotated[int, Count(1, 100)] | None = Field(
@@ -307,6 +311,9 @@ class Studio(Record):
     limits: Limits = Field(description="the limits the studio keeps")
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"
+    )
+    reactions_to: Sentence | None = Field(
+        default=None, description="to whom a reaction to an ink is reported; where nobody is named, the pages say ask"
     )
     expires: Expires = Field(
         default=Expires(),

@@ -99,7 +99,7 @@ def clash_reminders(records: Records, job: Job, clashes: Sequence[Clash]) -> Ite
     for clash in clashes:
         said = said_of(records, clash)
         yield Diagnostic(
-            "J640",
+            "J650",
             job.start.place,
             found=f"“{job.start:%H:%M}”",
             expected="a time at which people, chairs and machines are free, and stations clean",

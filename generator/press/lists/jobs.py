@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, client_address, day_address, explained_address
-from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
 
 JOBS, YEARS = "jobs.md", "jobs-of-"
 # So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.
@@ -61,15 +61,15 @@ def _index(
         last = first + _WEEK - datetime.timedelta(days=1)
         blocks += [
             heading(f"{name}, {first.isoformat()} to {last.isoformat()}", at),
-            table(f"Jobs of {name.lower()}", _COLUMNS, _rows(jobs, JOBS, days=days), "No job."),
+            _listed(f"Jobs of {name.lower()}", _COLUMNS, _rows(jobs, JOBS, days=days), "No job."),
         ]
     later = [job for job in coming if job.date >= monday + 2 * _WEEK]
     blocks += [
         heading("Later", "later"),
-        table("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week, days), "No job."),
+        _listed("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week, days), "No job."),
         *_enquiries(asked_for),
         heading("Finished, not worked, and before", "before"),
-        table(
+        _listed(
             "Finished jobs, those that are not worked, and those of the weeks before, the latest first",
             (*_COLUMNS, "Afterwards"),
             _rows(recent, JOBS, _written_up, days),
@@ -88,7 +88,7 @@ def _enquiries(asked_for: Sequence[JobSummary]) -> Iterator[str]:
     """What was asked for and has no day yet; nothing where there is none."""
     if asked_for:
         yield heading("Asked for, no day yet", "asked-for")
-        yield table("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
+        yield _listed("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
 
 
 def _year(here: str, jobs: Sequence[JobSummary]) -> str:
@@ -98,8 +98,13 @@ def _year(here: str, jobs: Sequence[JobSummary]) -> str:
         paragraph(
             Markup("The latest first. The weeks around today are under {}.").format(link(address(here, JOBS), "Jobs"))
         ),
-        table(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, _written_up)),
+        _listed(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, _written_up)),
     )
+
+
+def _listed(caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "") -> Markup:
+    """The search finds each job by itself."""
+    return not_searched(table(caption, columns, rows, nothing))
 
 
 def _week(job: JobSummary) -> str:

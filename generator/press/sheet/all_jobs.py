@@ -17,15 +17,17 @@ from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.diary import Diary
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
-from generator.press.sheet.afterwards import afterwards_in
+from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamped, today_html
+from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, today_html
+from generator.press.sheet.stamp import stamped
 from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
@@ -40,7 +42,7 @@ class Pressed(NamedTuple):
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
     what a recall has to know. today: for such a job, what today's rules would do otherwise. client: the page
-    that the client takes home, None for a job that is not worked.
+    that the client takes home, None for a job that is not worked. healed: how a finished one healed.
     """
 
     summary: JobSummary | None
@@ -53,6 +55,7 @@ class Pressed(NamedTuple):
     lots: JobLots | None = None
     today: str | None = None
     client: str | None = None
+    healed: Healed | None = None
 
 
 def press_jobs(
@@ -90,9 +93,20 @@ def press_job(
 def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:
     """What the lists say of a planned job."""
     explained = None if made.work is None else ""
-    summary, lots = summary_of(records, made, ""), lots_of(records, made)
+    summary, lots = summary_of(records, made, ""), _lots(records, made)
     client = "" if made.job.not_worked is None else None
-    return Pressed(summary, "", report, explained, made, "", made.job, lots, client=client)
+    healed = _healed(records, made)
+    return Pressed(summary, "", report, explained, made, "", made.job, lots, client=client, healed=healed)
+
+
+def _lots(records: Records, made: JobPlan) -> JobLots | None:
+    """What a recall has to know; nothing is laid out for a job without a day."""
+    return lots_of(records, made) if made.job.has_a_day else None
+
+
+def _healed(records: Records, made: JobPlan) -> Healed | None:
+    """How a job healed that is finished and not kept as it was worked."""
+    return healed_as_worked(made.job, words_of(records, made.work).steps) if made.job.finished is not None else None
 
 
 def _kept(records: Records, planned: PlannedJob, frozen: Frozen) -> Pressed:
@@ -102,7 +116,8 @@ def _kept(records: Records, planned: PlannedJob, frozen: Frozen) -> Pressed:
     explained = None if frozen.explained is None else ""
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
-    return Pressed(summary, "", planned.report, explained, planned.plan, "", job, lots, "", "")
+    healed = healed_as_worked(job, frozen.words.steps)
+    return Pressed(summary, "", planned.report, explained, planned.plan, "", job, lots, "", "", healed)
 
 
 def not_planned(content: Path, records: Records | None) -> str:
@@ -128,7 +143,8 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     client = None
     if made.job.not_worked is None:
         client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
-    return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
+    lots, healed = _lots(records, made), _healed(records, made)
+    return Pressed(summary, html, report, explained, made, page, made.job, lots, client=client, healed=healed)
 
 
 def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary) -> Pressed:
@@ -158,4 +174,4 @@ def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[Job
     frozen, found = (None, ()) if planned.job is None else frozen_with(content, planned.job)
     if frozen is not None and planned.job is not None:
         return lots_of_worked(records, planned.job, frozen.words.steps), found
-    return None if planned.plan is None else lots_of(records, planned.plan), found
+    return None if planned.plan is None else _lots(records, planned.plan), found

@@ -148,7 +148,7 @@ def test_both_sheets_have_the_care_and_the_command_prints_the_same_sheet(
     for job in ("tide-table", "bell-pull"):
         lines = (two_of_one / "jobs" / f"{job}.yml").read_text("utf-8").splitlines()
         at = next(number for number, line in enumerate(lines, 1) if line.startswith("start:"))
-        assert f"{job}.yml:{at}:8: reminder J640" in checked
+        assert f"{job}.yml:{at}:8: reminder J650" in checked
     pressed = {p.summary.id: p for p in press_jobs(two_of_one, read_records(two_of_one)) if p.summary is not None}
     for job, one in pressed.items():
         assert one.summary is not None and one.sheet is not None and "Quill is needed by" in one.sheet
