@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, likeness, nearest
 from generator.records.format import FORMAT, RENAMED, FormatNumber, Renamed, TakenAway, renamed, reworded, taken_away
-from generator.records.kind import Parts
+from generator.records.kind import Example, Parts
 from generator.records.located import Mapping, Node, Text
 
 _SHAPES = {
@@ -228,7 +228,7 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
         place,
         found="nothing",
         expected=f"`{key}`",
-        help=f"add `{key}: {example.strip('`')}`" if example.startswith("`") else f"add `{key}:` with {example}",
+        help=f"add `{key}: {example.text}`" if example.typed else f"add `{key}:` with {example}",
         note=_described(key, info),
         says=f"the key `{key}` is missing",
     )
@@ -321,17 +321,17 @@ def _described(key: str, info: FieldInfo | None) -> str:
     return f"{key}: {info.description}" if info is not None and info.description else ""
 
 
-def _example(info: FieldInfo | None) -> str:
-    """What the field's kind gives as its example; in backticks where it can be typed as it is."""
+def _example(info: FieldInfo | None) -> Example:
+    """What the field's kind gives as its example."""
     for piece in _annotated(info):
-        if example := getattr(piece, "offered", None):
-            return str(example)
+        if isinstance(example := getattr(piece, "offered", None), Example):
+            return example
     inner = None if info is None else info.annotation
     if isinstance(inner, type) and issubclass(inner, BaseModel):
         needed = {key: _example(field) for key, field in by_key(inner).items() if field.is_required()}
-        shown = (f"{k}: {e.strip('`') if e.startswith('`') else k.upper()}" for k, e in needed.items())
-        return "`{" + ", ".join(shown) + "}`"
-    return "what the record reference says"
+        shown = (f"{key}: {each.text if each.typed else key.upper()}" for key, each in needed.items())
+        return Example("{" + ", ".join(shown) + "}")
+    return Example("what the record reference says", typed=False)
 
 
 def _annotated(info: FieldInfo | None) -> list[Any]:
