@@ -465,6 +465,14 @@ CODES: dict[str, Code] = {
         "steps: [{step: 3,",
         "steps: [{step: 33,",
     ),
+    "J650": Code(
+        "Sittings of one day that want one person, chair or machine at once, or follow too soon upon one another.",
+        "jobs/bell-pull.yml",
+        "artist: mo",
+        "artist: quill",
+        level="reminder",
+        seen_in="jobs",
+    ),
     "J632": Code(
         "A job whose record need not be kept any longer.",
         _BELL,

@@ -60,7 +60,7 @@ class Gathered(NamedTuple):
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
     jobs each lot went into; authored: the places in all authored pages, by address. with_jobs: False for a copy that
-    holds none, such as an inspector's.
+    holds none, such as an inspector's. days: those that have a page.
     """
 
     jobs: Sequence[JobSummary] = ()
@@ -71,6 +71,7 @@ class Gathered(NamedTuple):
     traced: Sequence[Trace] = ()
     authored: Mapping[str, PageRead] = MappingProxyType({})
     with_jobs: bool = True
+    days: Sequence[datetime.date] = ()
     healed: Sequence[Healed] = ()
 
 
@@ -119,7 +120,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         LOTS: lots_page(records, gathered.traced, as_of),
-        **jobs_pages(known_jobs, as_of),
+        **jobs_pages(known_jobs, as_of, gathered.days),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),

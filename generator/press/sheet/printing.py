@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime
 import functools
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import segno
 from markupsafe import Markup
 
+from generator.planning.findings.states import State, listed_word
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map import ON_PAGE, job_map
 from generator.press.drawings.map_words import in_words
@@ -21,7 +22,7 @@ from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import Afterwards, afterwards_of
 from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import first_lined
-from generator.press.sheet.differences import Difference
+from generator.press.sheet.differences import FINDING, Difference
 from generator.press.sheet.enquiry import AnswerToEnquiry, answer_to_enquiry
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import in_one_column, no_steps, order_columns, pause_widths, sides_of
@@ -99,7 +100,7 @@ def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
 
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
-    """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
+    """The job's own page: its state, what happened, the map at a readable size, and the pictures."""
     answer = answer_to_enquiry(records, plan)
     return job_page(sheet, job_drawn(records, plan), afterwards_of(records, plan), as_of, answer=answer)
 
@@ -118,6 +119,7 @@ def job_page(
     """
     context = {
         "sheet": sheet,
+        "state": _state_without_its_day(sheet),
         "stamp": stamp_of(sheet),
         "as_of": as_of.isoformat(),
         "pictures": drawn.pictures,
@@ -133,12 +135,29 @@ def job_page(
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
 
 
+def _state_without_its_day(sheet: Sheet) -> str:
+    """The state of a job by its name. A wait of so many months has one cause: its day is on the sheet alone."""
+    if sheet.finished:
+        return sheet.verdict
+    state = next(state for state in State if state.mark == sheet.mark)
+    return f"{state.printed} the day on its sheet" if state is State.WAIT else state.printed
+
+
+def _without_reasons(differences: Iterable[Difference]) -> Iterator[Difference]:
+    """What tells of no answer: of a verdict the word that lists say, and no finding."""
+    for one in differences:
+        if one.what == "Verdict":
+            yield one._replace(was=listed_word(one.was), now=listed_word(one.now))
+        elif not one.what.startswith(FINDING):
+            yield one
+
+
 def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as_of: datetime.date) -> str:
     """What today's records and formulas would make of a job that is finished."""
     context = {
         "sheet": sheet,
         "as_of": as_of.isoformat(),
-        "differences": tuple(differences),
+        "differences": tuple(one for one in _without_reasons(differences) if one.was != one.now),
         "refused": refused,
         "sizes": sizes,
     }
