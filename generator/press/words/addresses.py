@@ -41,6 +41,7 @@ PAGE_OF: dict[str, str] = {
     "required-training": "reference/people.md",
     "procedures": "reference/reviews.md",
     "reviews": "reference/reviews.md",
+    "changes": "reference/changed-rules.md",
 }
 NO_SOURCE = "common practice, no published source"
 
