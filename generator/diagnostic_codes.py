@@ -776,4 +776,27 @@ CODES: dict[str, Code] = {
         level="reminder",
         how="in the handbook",
     ),
+    "H742": Code(
+        "A value that differs from what was listed, and of which no change says since when.",
+        "values.yml",
+        "is: 60 min, source: house-hygiene}",
+        "is: 50 min, source: house-hygiene}",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H743": Code(
+        "A listed text of a procedure without the values that it quotes.",
+        "procedures.yml",
+        'quotes: "4 h; 8 weeks; 4 weeks; 4 weeks; 7 days; 3 days",',
+        "",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H744": Code(
+        "A change of a value that no record holds.",
+        "changes.yml",
+        "of: values.glove-wear.is",
+        "of: values.glove-weer.is",
+        how="in the handbook",
+    ),
 }
