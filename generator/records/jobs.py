@@ -36,7 +36,7 @@ from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.noted import Date
+from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
@@ -171,9 +171,7 @@ class Job(Entry, Choices):
         default=None, description="the artist who has decided that they may, and watches the whole time"
     )
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
-    start: Annotated[datetime.time, Clock()] = Field(
-        default=datetime.time(12), description=f"when the client comes{_LATER}"
-    )
+    start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
         default="middle", description=f"side of the body{_LATER}"
@@ -257,6 +255,11 @@ class Job(Entry, Choices):
     def has_an_artist(self) -> bool:
         """Whether somebody is named who works; an enquiry without one is planned for the first artist on file."""
         return self.artist is not None and not origin_of(self.artist).default
+
+    @property
+    def is_agreed(self) -> bool:
+        """Whether it is written who works, on which day and from when, so that it takes something of that day."""
+        return self.has_a_day and self.has_an_artist and "start" in self.model_fields_set and not self.draft
 
     @property
     def worked_before(self) -> bool:

@@ -82,6 +82,14 @@ class Limits(PieceLimits):
     clean_and_wrap: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
         description="final clean and wrap, aftercare talk"
     )
+    turn_round: Annotated[Quantity, Measure("duration", "5 min", "3 h", "30 min")] | None = Field(
+        default=None,
+        description="time between one client's wrap and the setting up for the next at the same chair, or by the same "
+        "artist: taking the station down, cleaning, contact time and airing",
+    )
+    airing: Annotated[Quantity, Measure("duration", "0 min", "2 h", "10 min")] | None = Field(
+        default=None, description="airing of the room after a station was wiped, before it is set up again"
+    )
     mole_clearance: Annotated[Quantity, Measure("length", "1 mm", "50 mm", "8 mm")] = Field(
         description="distance kept from a mole or lesion where the job names none"
     )
@@ -283,6 +291,9 @@ class Studio(Record):
         | None
     ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
+    chairs: Annotated[int, Count(1, 100)] | None = Field(
+        default=None, description="how many clients can be worked on at once; asked on each day's page where not given"
+    )
     kept_sites: Annotated[int, Count(1, 100)] = Field(
         default=3, description="how many older sites `publish` keeps beside the new one"
     )
@@ -298,6 +309,9 @@ class Studio(Record):
     )
     tones: Tones = Field(description="swatches of the tone picker, for estimates of contrast")
     limits: Limits = Field(description="the limits the studio keeps")
+    comfort: tuple[Annotated[str, Choice(tuple(Limits.model_fields))], ...] = Field(
+        default=(), description="limits of comfort: when one changes, nobody has to read again what quotes it"
+    )
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"
     )
