@@ -21,6 +21,7 @@ from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
+from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
@@ -60,7 +61,7 @@ class Gathered(NamedTuple):
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
     jobs each lot went into; authored: the places in all authored pages, by address. with_jobs: False for a copy that
-    holds none, such as an inspector's.
+    holds none, such as an inspector's. days: those that have a page.
     """
 
     jobs: Sequence[JobSummary] = ()
@@ -71,6 +72,7 @@ class Gathered(NamedTuple):
     traced: Sequence[Trace] = ()
     authored: Mapping[str, PageRead] = MappingProxyType({})
     with_jobs: bool = True
+    days: Sequence[datetime.date] = ()
     healed: Sequence[Healed] = ()
 
 
@@ -113,13 +115,14 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         INDEX: procedures_page(in_use, procedures),
         TRAINING: training_page(in_use, procedures, as_of=as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
+        PAGE_OF["changes"]: changed_rules_page(records, procedures, as_of),
         EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, gathered.learned, gathered.healed),
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         LOTS: lots_page(records, gathered.traced, as_of),
-        **jobs_pages(known_jobs, as_of),
+        **jobs_pages(known_jobs, as_of, gathered.days),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),

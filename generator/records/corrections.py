@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Node, Text
 
 # The lists of the block: by what an item is found, and what of it is meant where the way ends at the item.
@@ -27,7 +27,7 @@ class Way(Kind[Text]):
     """The way to a value of the block."""
 
     takes: str = "way to a value of `finished`, with points between its keys"
-    example: str = "`worked.lining`"
+    example: Example = Example("worked.lining")
 
     def read(self, text: Text) -> Text:
         first, *rest = text.split(".")

@@ -34,9 +34,9 @@ from generator.records.fields import (
 )
 from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.noted import Date
+from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
@@ -51,7 +51,7 @@ class Answer(Kind[Date | bool | None]):
 
     takes = "yes, no, unknown, or a last day"
     needs_article = False
-    example = "`no`"
+    example = Example("no")
     clears = ("yes", "no")  # which of them finds nothing, the question says
 
     def read(self, text: Text) -> Date | bool | None:
@@ -119,7 +119,7 @@ class Numbing(Record):
     """A numbing product on the skin. Its brand has no place here."""
 
     product: Annotated[
-        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", "`lidocaine cream`")
+        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", Example("lidocaine cream"))
     ] = Field(description="what it is, without a brand")
     by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
@@ -145,7 +145,7 @@ _NO_DAY: Any = datetime.date(2199, 12, 31)
 class NotPrivate(Record):
     """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
 
-    text: Annotated[Text, Words("`'12 May 1889'`", 80)] = Field(description="the words, as they are in the job")
+    text: Annotated[Text, Words(Example("'12 May 1889'"), 80)] = Field(description="the words, as they are in the job")
     because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
 
 
@@ -162,7 +162,7 @@ class Job(Entry, Choices):
             r"[A-Z]{1,3}-\d{2,6}",
             "a reference code: letters, a hyphen, digits; a name, address, number or "
             "birth date belongs in the studio's consent file",
-            "`R-0100`",
+            Example("R-0100"),
         ),
     ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
@@ -171,9 +171,7 @@ class Job(Entry, Choices):
         default=None, description="the artist who has decided that they may, and watches the whole time"
     )
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
-    start: Annotated[datetime.time, Clock()] = Field(
-        default=datetime.time(12), description=f"when the client comes{_LATER}"
-    )
+    start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
         default="middle", description=f"side of the body{_LATER}"
@@ -257,6 +255,11 @@ class Job(Entry, Choices):
     def has_an_artist(self) -> bool:
         """Whether somebody is named who works; an enquiry without one is planned for the first artist on file."""
         return self.artist is not None and not origin_of(self.artist).default
+
+    @property
+    def is_agreed(self) -> bool:
+        """Whether it is written who works, on which day and from when, so that it takes something of that day."""
+        return self.has_a_day and self.has_an_artist and "start" in self.model_fields_set and not self.draft
 
     @property
     def worked_before(self) -> bool:

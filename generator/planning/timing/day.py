@@ -1,4 +1,4 @@
-"""One sitting by the clock, at the middle of what is booked: what begins when, breaks included.
+"""One sitting by the clock: what begins when, breaks included; at the middle of what is booked, or at one of its ends.
 
 The breaks are those of `breaks`, which places them at the slow end: each comes at the same share of its step.
 """
@@ -6,7 +6,7 @@ The breaks are those of `breaks`, which places them at the slow end: each comes 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from generator.planning.computed import Value
@@ -44,25 +44,28 @@ def days_of(
     records: Records, job: Job, steps: tuple[Step, ...], sittings: tuple[Sitting, ...]
 ) -> tuple[DayByClock, ...]:
     """Every sitting of the piece, each begun at the hour of the job: no other is on file."""
-    return tuple(_day(records, job, steps, sitting) for sitting in sittings)
+    return tuple(by_clock(records, job, steps, sitting, _middle) for sitting in sittings)
 
 
-def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
+def by_clock(
+    records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting, taken: Callable[[Value], float]
+) -> DayByClock:
+    """One sitting of a piece. taken: how many minutes are counted of a time that is a range."""
     worked = worked_in(steps, sitting)
     table = timetable_of_sitting(records, job, sitting.number, worked)
     limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
-        (SET_UP, _middle(table.set_up), 0),
+        (SET_UP, taken(table.set_up), 0),
         *(
-            (kind, _middle(value), 0)
+            (kind, taken(value), 0)
             for kind, value in ((STENCIL, table.stencil), (DRYING, table.dry), (SKIN, table.clean_skin))
             if value is not None
         ),
-        *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low),
-        (WRAP, _middle(table.wrap), 0),
+        *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low, taken),
+        (WRAP, taken(table.wrap), 0),
     ]
-    made, after = [], -_middle(table.set_up)  # set up before the client comes
+    made, after = [], -taken(table.set_up)  # set up before the client comes
     for kind, minutes, step in parts:
         begins, ends = (seated + datetime.timedelta(minutes=at) for at in (after, after + minutes))
         made.append(Stretch(kind, begins, ends, minutes, step))
@@ -71,13 +74,13 @@ def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) 
 
 
 def _in_the_chair(
-    steps: tuple[Step, ...], sitting: Sitting, between: float, pause: float
+    steps: tuple[Step, ...], sitting: Sitting, between: float, pause: float, taken: Callable[[Value], float]
 ) -> Iterator[tuple[str, float, int]]:
     """Work and breaks, where the timetable puts them; a step that is too long for one go is broken off in time."""
     slow = [step.booked.high for step in steps]
     placed = zip(sitting.stints, steps, slow, pauses(slow, between), strict=True)
     for stint, step, longest, found in placed:
-        whole = _middle(step.booked)
+        whole = taken(step.booked)
         if found.before:
             yield BREAK, pause, 0
         done = 0.0

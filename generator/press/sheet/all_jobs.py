@@ -12,10 +12,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_before_work, plan_one
+from generator.planning.each_job import PlannedJob, diary_of, plan_before_work, plan_one
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
+from generator.planning.timing.diary import Diary
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
@@ -25,7 +26,8 @@ from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamped, today_html
+from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, today_html
+from generator.press.sheet.stamp import stamped
 from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
@@ -56,17 +58,23 @@ class Pressed(NamedTuple):
     healed: Healed | None = None
 
 
-def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING, *, pages: bool = True) -> Iterator[Pressed]:
+def press_jobs(
+    content: Path, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None, *, pages: bool = True
+) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake.
 
     pages: whether the pages are wanted; where they are not, those that there would be are empty.
     """
-    return (press_job(content, read, reading, learned, pages=pages) for read in read_jobs(content, reading.known))
+    diary = diary or diary_of(content, reading, learned)
+    jobs = read_jobs(content, reading.known)
+    return (press_job(content, read, reading, learned, diary, pages=pages) for read in jobs)
 
 
-def press_job(content: Path, read: JobReading, reading: Reading, learned: Learned, *, pages: bool = True) -> Pressed:
-    """One job that was read; pages: as in `press_jobs`."""
-    planned = plan_one(read, reading, learned)
+def press_job(
+    content: Path, read: JobReading, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
+) -> Pressed:
+    """One job that was read. diary: what others of its day take; pages: as in `press_jobs`."""
+    planned = plan_one(read, reading, learned, diary)
     records, job = reading.records, planned.job
     if records is None or job is None or job.draft:
         return Pressed(None, None, planned.report, job=job)
@@ -76,7 +84,7 @@ def press_job(content: Path, read: JobReading, reading: Reading, learned: Learne
         report = (*report, *beyond_one_side(records, job, planned.plan))
     if frozen is not None and not has_errors(planned.report):
         made = planned._replace(report=report)
-        return _as_worked(records, made, frozen, reading.as_of) if pages else _kept(records, made, frozen)
+        return _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
     if planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
     return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)
@@ -139,7 +147,7 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     return Pressed(summary, html, report, explained, made, page, made.job, lots, client=client, healed=healed)
 
 
-def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date) -> Pressed:
+def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary) -> Pressed:
     """A job from its kept values. Of today is only what is said about the difference."""
     job, refused = planned.job, planned.refused
     assert job is not None
@@ -150,9 +158,11 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
         links = NumberLinks(posixpath.basename(explained_address(frozen.job)), frozen.explained.lines)
     page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
     html = sheet_html(sheet, frozen.day, links=links)
-    made, why_not = (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)))
+    made, why_not = (
+        (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)), diary)
+    )
     others = () if made is None else differences(frozen.sheet, sheet_without_map(records, made))
-    today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
+    today = today_html(sheet, others, "" if made is not None else "; ".join(d.message for d in why_not), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)

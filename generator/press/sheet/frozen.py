@@ -33,7 +33,8 @@ from generator.planning.timing.learning import Learned, Lesson
 from generator.press.sheet.afterwards import Wording, words_of
 from generator.press.sheet.appendix import Appendix, appendix_of
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import JobDrawn, job_drawn, stamp_of
+from generator.press.sheet.printing import JobDrawn, job_drawn
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_stored
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address

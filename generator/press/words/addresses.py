@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import hashlib
 import posixpath
 import re
@@ -42,6 +43,7 @@ PAGE_OF: dict[str, str] = {
     "required-training": "reference/people.md",
     "procedures": "reference/reviews.md",
     "reviews": "reference/reviews.md",
+    "changes": "reference/changed-rules.md",
 }
 _LONGEST = 40
 _KINDS = {INKS: "ink", GROUPINGS: "cartridge"}
@@ -101,6 +103,11 @@ def job_address(job_id: str) -> str:
 def client_address(job_id: str) -> str:
     """Where the page is that the client of a job takes home."""
     return f"for-the-client/{job_id}.html"
+
+
+def day_address(day: datetime.date) -> str:
+    """Where the page of a day is."""
+    return f"days/{day.isoformat()}.html"
 
 
 def today_address(job_id: str) -> str:

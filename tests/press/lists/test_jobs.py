@@ -9,7 +9,7 @@ from functools import cache
 
 from generator.press.lists.jobs import JOBS, jobs_pages
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import stamp_of
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.summary import JobSummary, search_entry, summary_of
 from tests.planning.demo import JOBS as DEMO
 from tests.planning.demo import RECORDS, demo
