@@ -11,14 +11,16 @@ from typing import NamedTuple
 
 from generator.planning.computed import Value
 from generator.planning.timing.breaks import pauses
+from generator.planning.timing.rounding import slow_ends
 from generator.planning.timing.sittings import Sitting, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of_sitting
+from generator.planning.timing.zones import spells_of
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
 
 SET_UP, STENCIL, DRYING, SKIN = "set-up", "stencil", "drying", "shaving and cleaning the skin"
-WORK, BREAK, WRAP = "work", "break", "clean and wrap"
+WORK, BREAK, REST, WRAP = "work", "break", "rest of the part, nothing else is left", "clean and wrap"
 
 
 class Stretch(NamedTuple):
@@ -50,7 +52,6 @@ def days_of(
 def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
     worked = worked_in(steps, sitting)
     table = timetable_of_sitting(records, job, sitting.number, worked)
-    limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
         (SET_UP, _middle(table.set_up), 0),
@@ -59,7 +60,7 @@ def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) 
             for kind, value in ((STENCIL, table.stencil), (DRYING, table.dry), (SKIN, table.clean_skin))
             if value is not None
         ),
-        *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low),
+        *_in_the_chair(records, worked, sitting),
         (WRAP, _middle(table.wrap), 0),
     ]
     made, after = [], -_middle(table.set_up)  # set up before the client comes
@@ -70,21 +71,23 @@ def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) 
     return DayByClock(sitting, worked, table, tuple(made))
 
 
-def _in_the_chair(
-    steps: tuple[Step, ...], sitting: Sitting, between: float, pause: float
-) -> Iterator[tuple[str, float, int]]:
-    """Work and breaks, where the timetable puts them; a step that is too long for one go is broken off in time."""
-    slow = [step.booked.high for step in steps]
-    placed = zip(sitting.stints, steps, slow, pauses(slow, between), strict=True)
-    for stint, step, longest, found in placed:
-        whole = _middle(step.booked)
-        if found.before:
-            yield BREAK, pause, 0
-        done = 0.0
-        for place in found.within:
+def _in_the_chair(records: Records, steps: tuple[Step, ...], sitting: Sitting) -> Iterator[tuple[str, float, int]]:
+    """Work, breaks and rests, where the timetable puts them; what is too long for one go is broken off in time."""
+    limits = records.studio.limits
+    slow = slow_ends(steps)
+    placed = pauses(slow, limits.break_after.low)
+    for stint, step, longest, found, spell in zip(
+        sitting.stints, steps, slow, placed, spells_of(records, steps), strict=True
+    ):
+        whole, done = _middle(step.booked), 0.0
+        stops = [(0.0, BREAK, limits.break_length.low)] if found.before else []
+        stops += [(place, BREAK, limits.break_length.low) for place in found.within]
+        stops += [(wait.at, REST, wait.minutes) for wait in spell.waits]
+        for place, kind, minutes in sorted(stops):
             at = place / longest * whole
-            yield WORK, at - done, stint.number
-            yield BREAK, pause, 0
+            if at > done:
+                yield WORK, at - done, stint.number
+            yield kind, minutes, 0
             done = at
         yield WORK, whole - done, stint.number
 
