@@ -22,13 +22,14 @@ from generator.kept.folder import Folder
 from generator.kept.keys import base_of
 from generator.kept.times import learn_from_kept
 from generator.planning.as_json import plan_as_data
-from generator.planning.each_job import PlannedJob, plan_jobs, plan_one
+from generator.planning.each_job import PlannedJob, diary_of, plan_jobs, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import JobLots, matching, traces
 from generator.planning.timing.learning import NOTHING
 from generator.press.drawings.pictures import pictures_of
+from generator.press.lists.day import OnItsDay, day_html, day_view, on_its_day
 from generator.press.lists.lots import recall_notes, recall_text
 from generator.press.lists.restock import restock_text
 from generator.press.manual.typed_numbers import job_findings
@@ -172,10 +173,14 @@ def _parser() -> argparse.ArgumentParser:
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
     restocked.set_defaults(run=_restock)
+    day = commands.add_parser("day", help="a day on one printed page: who works when, what clashes, what is laid out")
+    day.add_argument("day", metavar="DATE", nargs="?", type=_day, help="the day; otherwise today")
+    day.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
+    day.set_defaults(run=_day_page)
     recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     recalled.set_defaults(run=_recall)
-    for command in (check, published, planned, sheet, begun, finished, gone, cleared, restocked, recalled):
+    for command in (check, published, planned, sheet, begun, finished, gone, cleared, restocked, day, recalled):
         command.add_argument(
             "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
         )
@@ -608,6 +613,31 @@ def _restock(options: argparse.Namespace) -> int:
     return OK
 
 
+def _day_page(options: argparse.Namespace) -> int:
+    if options.output is not None and (taken := _not_over(options.output, options.content)):
+        _say(f"{as_text(taken)}\n\n{summary(taken)}")
+        return MISTAKES
+    reading = read_records(options.content, options.today)
+    report = list(reading.report)
+    day = options.day or reading.as_of
+    kept, base = Folder(options.content), base_of(options.content, reading)
+    learned = learn_from_kept(kept, base, options.content, reading)[0]
+    diary = diary_of(options.content, reading, learned)
+    jobs: list[OnItsDay] = []
+    for planned in plan_jobs(options.content, reading, learned, lambda job: job.date == day, diary):
+        report += planned.report
+        if reading.records is not None and planned.job is not None and planned.job.date == day:
+            state = "finished" if planned.plan is None else planned.plan.state.listed
+            found = on_its_day(reading.records, planned.job, planned.plan, state, diary.booked(planned.job))
+            jobs += [] if found is None else [found]
+    # A page that leaves out a job which cannot be read would show an hour as free.
+    if has_errors(report) or reading.records is None:
+        _say(f"{as_text(report)}\n\n{summary(report)}")
+        return MISTAKES
+    view = day_view(reading.records, day, jobs)
+    return _written_out(in_region(reading.records)(day_html(view, reading.as_of)), options.output)
+
+
 def _recall(options: argparse.Namespace) -> int:
     """References to standard output and nothing else; what they do not say goes beside them."""
     reading = read_records(options.content, options.today)
@@ -658,11 +688,14 @@ def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading,
     if path not in job_files(content):
         return reading, None, (*report, _no_such_job(content, job_id))
     read = read_job(path, reading.known)
-    learned = NOTHING
+    learned, diary = NOTHING, None
     if read.job is not None:
         kept, base = Folder(content), base_of(content, reading)
-        learned = learn_from_kept(kept, base, content, reading, str(read.job.artist))[0]
-    planned = plan_one(read, reading, learned)
+        # What others teach counts only where there are others on its day.
+        beside = diary_of(content, reading, NOTHING).has_others(read.job.date)
+        learned = learn_from_kept(kept, base, content, reading, "" if beside else str(read.job.artist))[0]
+        diary = diary_of(content, reading, learned) if beside else None
+    planned = plan_one(read, reading, learned, diary)
     report += planned.report
     if reading.records is not None and planned.job is not None:
         report += job_findings(reading.records, planned.job)

@@ -57,6 +57,7 @@ class Code(NamedTuple):
 
 
 _TIDE, _BOAT, _LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
+_OIL = "jobs/oil-can.yml"
 _BELL, _BELL_KEPT = "jobs/diving-bell.yml", "jobs/diving-bell.worked.json"
 _LINE = "{needle: 1210RL, length: 290 mm}"
 
@@ -253,6 +254,12 @@ CODES: dict[str, Code] = {
         _BELL,
         "lot: C9-0762, right:",
         "lot: C9-0672, right:",
+    ),
+    "R350": Code(
+        "How a part healed that the job does not have.", _OIL, "{part: spout, came: held}", "{part: sprout, came: held}"
+    ),
+    "R351": Code(
+        "A reaction to a lot that was not used in the job.", _OIL, "lot: BR-2291, reported", "lot: BR-2292, reported"
     ),
     "R341": Code(
         "A step that is under `steps` of a finished job more than once.",
@@ -458,6 +465,14 @@ CODES: dict[str, Code] = {
         "steps: [{step: 3,",
         "steps: [{step: 33,",
     ),
+    "J650": Code(
+        "Sittings of one day that want one person, chair or machine at once, or follow too soon upon one another.",
+        "jobs/bell-pull.yml",
+        "artist: mo",
+        "artist: quill",
+        level="reminder",
+        seen_in="jobs",
+    ),
     "J632": Code(
         "A job whose record need not be kept any longer.",
         _BELL,
@@ -472,6 +487,13 @@ CODES: dict[str, Code] = {
         _TIDE,
         "id: tide-table\n",
         "id: tide-table\ndraft: yes\n",
+        level="reminder",
+    ),
+    "J640": Code(
+        "A reaction to an ink that nobody has reported yet.",
+        _OIL,
+        "lot: BR-2291, reported: 2027-05-10}",
+        "lot: BR-2291}",
         level="reminder",
     ),
     # A: arithmetic that cannot answer

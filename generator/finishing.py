@@ -15,8 +15,8 @@ from typing import NamedTuple
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.planning.each_job import plan_before_work
-from generator.planning.timing.learning import learn
+from generator.planning.each_job import diary_of, plan_before_work
+from generator.planning.timing.learning import learn, learn_from
 from generator.press.sheet.finished_block import finished_block
 from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text
 from generator.records.families import JOBS
@@ -67,7 +67,8 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
         for other in read_finished(content, reading.known, str(job.artist))
         if other.id != job.id and (job.finished is None or (other.finished and other.finished.on < job.date))
     ]
-    made, refused = plan_before_work(records, job, learn(records, before)[0])
+    diary = diary_of(content, reading, learn_from(content, reading)[0])
+    made, refused = plan_before_work(records, job, learn(records, before)[0], diary)
     if made is None:
         return None, refused
     if made.work is None:

@@ -26,7 +26,8 @@ from generator.press.sheet.as_printed import as_printed, printed_differences, pr
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
 from generator.press.sheet.frozen import frozen_with
-from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
 from generator.published import Published, job_file, keys_of, sheets_of
@@ -360,7 +361,7 @@ def impact_text(found: Impact) -> str:
     for one in found.records:
         for field in one.fields:
             name = ".".join(filter(None, (one.record, field.what)))
-            lines.append(f"  {name}: {_short(field.was)} → {_short(field.now)}")
+            lines.append(f"  {name}: was {_short(field.was)}, now {_short(field.now)}")
     changed = [one for one in found.sheets if one.how == CHANGED]
     lines.append(f"  {_count(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
     for sheet in found.sheets:
@@ -375,7 +376,7 @@ def impact_text(found: Impact) -> str:
             if number.because != last:
                 lines.append(f"  because of {', '.join(number.because)}")
                 last = number.because
-            lines.append(f"    {number.what}: {_short(number.was)} → {_short(number.now)}")
+            lines.append(f"    {number.what}: was {_short(number.was)}, now {_short(number.now)}")
     return "\n".join(lines)
 
 

@@ -75,8 +75,8 @@ log = get_plugin_logger("studio-handbook")
 # take is in DEVELOPERS.md. The theme is loaded after this module, because only the inherited settings name it.
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")
 
-# Where the pages of jobs are in the site, and how an authored page names one.
-FOLDERS_OF_JOBS = ("sheets", "jobs", "for-the-client")
+# Where the pages of jobs and of their days are in the site, and how an authored page names one.
+FOLDERS_OF_JOBS = ("sheets", "jobs", "for-the-client", "days")
 _OF_A_JOB = re.compile(rf"(?:{'|'.join(FOLDERS_OF_JOBS)})/[a-z0-9-]+\.html")
 
 
@@ -296,7 +296,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return markdown
         text = with_undecided(quoted(markdown, page.file.src_uri, build.records)[0], build.records)
         if page.file.src_uri == "index.md":
-            text = with_set_date(text, build.as_of)
+            text = with_set_date(build.site.with_its_days(text), build.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")
         written = build.site.procedures.get(name) if folder == FOLDER else None
         # Without a record there is an error already, and no page is built.

@@ -6,6 +6,7 @@ wants the pages of the jobs; the check asks where they would be, because somebod
 
 from __future__ import annotations
 
+import datetime
 import os
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
@@ -18,12 +19,14 @@ from generator.kept.jobs import AllMade, make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import MadeFrom
 from generator.kept.times import learn_from_kept
-from generator.planning.each_job import plan_one
+from generator.planning.each_job import diary_of, plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
+from generator.press.lists.day import OnItsDay, day_html, day_view, days_with_pages, neighbours, with_days
 from generator.press.lists.lots import recall_sheets
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
@@ -32,6 +35,9 @@ from generator.press.manual.check import handbook_report
 from generator.press.manual.procedures import ProcedurePage, read_procedures
 from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.summary import JobSummary
+from generator.press.words.addresses import day_address
+from generator.press.words.print_line import written_stamp
+from generator.press.words.regional import in_region
 from generator.records.drafts import as_drafts, drafts, still_drafts
 from generator.records.families import JOBS, Records
 from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
@@ -63,6 +69,8 @@ class SiteRead:
     _shown: JobPlan | None = None
     _needs: list[JobNeeds] = field(default_factory=list)
     _lots: list[JobLots] = field(default_factory=list)
+    _on_days: list[OnItsDay] = field(default_factory=list)
+    _healed: list[Healed] = field(default_factory=list)
 
     def note(self, reading: Reading, content: Path, made: AllMade) -> None:
         """Keep of the jobs what the lists of the studio say of them."""
@@ -71,6 +79,8 @@ class SiteRead:
         self.summaries = [facts.summary for facts in whole if facts.summary is not None]
         self.job_stamps = {address: stamp for facts in whole for address, stamp in facts.stamps}
         self._lots = [facts.lots for facts in whole if facts.lots is not None]
+        self._on_days = [facts.on_its_day for facts in whole if facts.on_its_day is not None]
+        self._healed = [facts.healed for facts in whole if facts.healed is not None]
 
         def planned(job: str) -> JobPlan | None:
             path = content / JOBS.name / f"{job}.yml"
@@ -87,13 +97,28 @@ class SiteRead:
                 needs = made.needs.get(job.id) if plan is None else needs_of(reading.records, plan)
                 self._needs += [] if needs is None else [needs]
 
+    @property
+    def _days(self) -> list[datetime.date]:
+        return days_with_pages(self._on_days, self.as_of) if self.with_jobs else []
+
+    def pages_of_days(self, records: Records) -> Iterator[tuple[str, str]]:
+        """The page of each day that has one, with its address."""
+        days = self._days
+        for day in days:
+            view = day_view(records, day, [one for one in self._on_days if one.date == day])
+            yield day_address(day), day_html(view, self.as_of, neighbours(day, days))
+
+    def with_its_days(self, front: str) -> str:
+        """The front page with today and the next days, where the site has jobs."""
+        return with_days(front, self.as_of, self._on_days) if self.with_jobs else front
+
     def generate(self, records: Records, docs: Path) -> Iterator[Diagnostic]:
         """Make the generated pages, and see that the answers to what is asked lead to one of them."""
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
         self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs)
+        gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
@@ -121,11 +146,15 @@ def read_site(
         kept, base = Folder(content), base_of(content, reading)
         site.learned, doubts = learn_from_kept(kept, base, content, reading)
         report += (*doubts, *still_drafts(being_written.values()))
-        job = MadeFrom(content, reading, site.learned, pages)
+        diary = diary_of(content, reading, site.learned)
+        job = MadeFrom(content, reading, site.learned, pages, diary)
         made = make_jobs(kept, base, job, keep)
         report += [one for facts in made.facts for one in facts.report]
         if reading.records is not None:
             site.note(reading, content, made)
+            for address, html in site.pages_of_days(reading.records):
+                site.job_stamps[address] = written_stamp(html)
+                keep(address, in_region(reading.records)(html).encode() if pages else b"")
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
         if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):

@@ -22,7 +22,7 @@ from generator.records.families import Family
 
 # A loaded machine is no failed property: no example is held against the clock. The gate searches a little on every
 # change; `.ci/nightly` searches long, with `--hypothesis-profile nightly`.
-settings.register_profile("gate", deadline=None, max_examples=50)
+settings.register_profile("gate", deadline=None, max_examples=25)
 settings.register_profile("nightly", deadline=None, max_examples=1000)
 settings.load_profile("gate")
 

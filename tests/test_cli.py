@@ -455,10 +455,11 @@ def test_what_to_order_is_told_to_both_ends_of_the_calendar(
 
 @pytest.mark.parametrize("epoch", ["99999999999", "999999999999", "-1", "soon"])
 def test_any_date_of_the_build_is_taken(
-    epoch: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    epoch: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
-    assert [main([command, *HERE]) for command in ("check", "restock")] == [0, 0]
+    content = str(copy_content(tmp_path, THREE_JOBS))
+    assert [main([command, "--content", content]) for command in ("check", "restock")] == [0, 0]
 
 
 def test_on_the_first_day_of_all_nothing_had_been_done(

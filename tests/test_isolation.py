@@ -13,6 +13,7 @@ import pytest
 from generator.planning.working.settings import dial_row
 from tests.conftest import THREE_JOBS, copy_project
 from tests.planning.demo import RECORDS, demo
+from tests.press.sheet.test_print_line import LINE
 
 pytestmark = pytest.mark.long
 
@@ -78,6 +79,10 @@ def changed(one: Site, other: Site) -> set[str]:
     return {name for name in one if one[name] != other[name]}
 
 
+def is_table(name: str) -> bool:
+    return name.endswith(".html") and name.startswith(("reference/", "procedures/"))
+
+
 def showing(site: Site, words: str) -> set[str]:
     """The pages that show some words, whichever space stands in them."""
     return {
@@ -93,6 +98,10 @@ def test_another_range_changes_the_pages_that_show_it_and_no_others(sites: dict[
     assert changed(sites["one"], sites["range"]) - OF_EVERYTHING == shown
     assert showing(sites["range"], ROWS["range"][0]) == shown
     assert showing(sites["range"], ROWS["one"][0]) == set()
+    # What was printed before is told from today's: these pages have another stamp, and no others.
+    lines = [{name: LINE.findall(text.decode()) for name, text in sites[one].items() if is_table(name)} for one in ROWS]
+    stamped = {name for name in lines[0] if lines[0][name] != lines[1][name]}
+    assert stamped == {name for name in shown if is_table(name)} and all(lines[0].values())
 
 
 def test_another_usual_speed_changes_the_sheets_that_are_set_by_it_and_no_others(sites: dict[str, Site]) -> None:

@@ -13,6 +13,7 @@ from pypdf import PdfReader
 
 from generator.trade import body
 from tests.conftest import resize, searched, violations
+from tests.test_browser import ALIKE_ONCE
 
 
 def test_the_search_finds_a_job(page: Any, site: Path) -> None:
@@ -79,6 +80,9 @@ def test_no_accessibility_violation_by_day_and_by_night(browser: Any, site: Path
         resize(opened, width)
         if opened.evaluate("document.documentElement.scrollWidth") > width:
             found.append((width, "scrolls sideways", name))
+    opened.evaluate(ALIKE_ONCE)
+    for width in (360, 1440):
+        resize(opened, width)
         found += [(width, *violation) for violation in violations(opened)]
     opened.close()
     assert found == []

@@ -95,6 +95,7 @@ def test_a_mistake_or_a_failed_build_leaves_the_last_good_site(
 def test_a_change_is_told_built_and_the_old_site_kept_until_its_job_is_deleted(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
+    (tmp_path / "studio").mkdir()
     project, site = copy_project(tmp_path / "studio", THREE_JOBS), tmp_path / "web" / "out"
     content = project / "content"
     command = ["publish", str(site), "--content", str(content)]

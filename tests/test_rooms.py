@@ -320,6 +320,7 @@ def test_a_circle_would_be_seen() -> None:
 NO_ORIGIN = {
     "techniques.dials": "a key that has another name now is told by where it was written",
     "values.minimum-age": "the one value without which no sheet has steps, also where nobody has written it",
+    "values.glove-wear": "an example of how a record is named",
     "screening.asked": "what a finding is about: a key of the job, which is called like a family",
 }
 _PATH = re.compile(rf"({'|'.join(family.name for family in ALL)})\.(?!md$|html$|yml)[a-z{{]")
@@ -359,6 +360,21 @@ def _catches_all(module: str) -> Iterator[ast.ExceptHandler]:
             names = {c.id for c in caught if isinstance(c, ast.Name)}
             if node.type is None or names & {"Exception", "BaseException"}:
                 yield node
+
+
+_READING = {"startswith", "endswith", "strip", "lstrip", "rstrip", "removeprefix", "removesuffix", "find", "index"}
+
+
+def test_no_code_tells_by_backticks_what_a_text_is() -> None:
+    """They are for who reads a sentence; what is typed as it stands is an `Example` that says so."""
+    reading = {
+        f"{m}:{node.lineno}"
+        for m in MODULES
+        for node in _nodes(m)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in _READING
+        if any(isinstance(given, ast.Constant) and given.value == "`" for given in node.args)
+    }
+    assert reading == set()
 
 
 def test_everything_is_caught_in_one_place_only() -> None:

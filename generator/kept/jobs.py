@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.kept.folder import Folder
-from generator.kept.keys import Base, Paces, job_bytes, key_of
+from generator.kept.keys import Base, DaysBeside, Paces, job_bytes, key_of
 from generator.kept.made import Facts, Made, MadeFrom, from_bytes, made_of, to_bytes
 from generator.kept.second import Beginning, Task, second_process
 from generator.planning.supplies.restock import JobNeeds
@@ -54,9 +54,10 @@ def make_jobs(folder: Folder, base: Base, all_from: MadeFrom, keep: Callable[[st
     try:
         waiting: deque[Task] = deque()
         paces = Paces(all_from.learned)
+        days = DaysBeside(all_from.diary, paces)
         for path in files:
             was = job_bytes(path)
-            key = key_of(store.name, base, was, paces.of(was))
+            key = key_of(store.name, base, was, f"{paces.of(was)} {days.beside(path)}")
             made = None if all_from.reading.records is None else store.kept(path.stem, key)
             if made is None:
                 waiting.append(Task(path, key, was))

@@ -1,8 +1,9 @@
 """What a result is found by: a hash of everything that it is made of.
 
 That is the job's file and its kept values, the records, the program with the versions of what it is made with, the day
-that counts as today, and for a job that is not finished what finished jobs teach about its artist's pace. A result that
-rests on less than it is found by is made anew more often than it would have to be, and is never wrong.
+that counts as today, for a job that is not finished what finished jobs teach about its artist's pace, and the other
+jobs of its day. A result that rests on less than it is found by is made anew more often than it would have to be, and
+is never wrong.
 """
 
 from __future__ import annotations
@@ -10,11 +11,12 @@ from __future__ import annotations
 import hashlib
 import importlib.metadata
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
+from generator.planning.timing.diary import Diary
 from generator.planning.timing.learning import Learned
 from generator.records.families import ALL, JOBS
 from generator.records.reading import Reading, worked_file
@@ -101,7 +103,10 @@ def _found(path: Path) -> bytes:
 
 
 def key_of(what: str, base: Base, job: tuple[bytes, bytes], pace: str) -> str:
-    """The key of a job's pages, or of what is said about it. pace: of its artist, by `Paces`."""
+    """The key of a job's pages, or of what is said about it.
+
+    pace: of its artist, by `Paces`, and what else is on its day, by `DaysBeside`.
+    """
     return digest([what.encode(), base.made_of.encode(), base.day.encode(), *job, pace.encode()])
 
 
@@ -123,6 +128,28 @@ class Paces:
         if kept != b"-":
             return ""
         return " ".join(pace for artist, pace in self._by if artist in text)
+
+
+class DaysBeside:
+    """The hash of all jobs of a job's day, where there are others: what they want at once is said on each sheet."""
+
+    def __init__(self, diary: Diary, paces: Paces) -> None:
+        self._diary, self._paces = diary, paces
+        self._of: dict[str, str] = {}
+
+    def beside(self, path: Path) -> str:
+        """Nothing for a job that is alone on its day."""
+        days = self._diary.shared(path)
+        for day in days:
+            if day not in self._of:
+                self._of[day] = digest(self._parts(day))
+        return " ".join(self._of[day] for day in days)
+
+    def _parts(self, day: str) -> Iterator[bytes]:
+        for path in self._diary.files(day):
+            text, kept = job_bytes(path)
+            # What others take of the day rests on their pace also when they are finished.
+            yield from (path.name.encode(), text, kept, self._paces.of((text, b"-")).encode())
 
 
 def _pace(learned: Learned, artist: str) -> str:

@@ -11,10 +11,13 @@ from generator.diagnostics import Diagnostic, Report
 from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
 from generator.planning.supplies.restock import JobNeeds
-from generator.planning.supplies.tracing import JobLots, unknown_lots
+from generator.planning.supplies.tracing import JobLots, unknown_lots, unreported_reactions
 from generator.planning.timing.coming_back import past_retention
+from generator.planning.timing.diary import Diary
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned
 from generator.press.formulas.carried import shows
+from generator.press.lists.day import OnItsDay, has_a_page, on_its_day
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.all_jobs import Pressed, press_job
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
@@ -39,6 +42,7 @@ class Facts(NamedTuple):
 
     shows: how much of the formulas its plan shows, below 0 for nothing. takes: whether it takes something from the
     shelf, which is asked of its plan when its day is near. addresses: where its pages are; stamps: those of its pages.
+    on_its_day: what the page of its day says of it, where that has a page.
     """
 
     job: str
@@ -49,6 +53,8 @@ class Facts(NamedTuple):
     takes: bool = False
     addresses: tuple[str, ...] = ()
     stamps: tuple[tuple[str, str], ...] = ()
+    on_its_day: OnItsDay | None = None
+    healed: Healed | None = None
 
 
 class Made(NamedTuple):
@@ -60,18 +66,22 @@ class Made(NamedTuple):
 
 
 class MadeFrom(NamedTuple):
-    """What all jobs are made from. pages: whether their pages are wanted; otherwise only their addresses are."""
+    """What all jobs are made from. pages: whether their pages are wanted; otherwise only their addresses are.
+
+    diary: what jobs of one day want at once.
+    """
 
     content: Path
     reading: Reading
     learned: Learned
     pages: bool
+    diary: Diary
 
 
 def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
     """One job read, planned and pressed. said: what the studio's region makes of a page."""
-    content, reading, learned, wanted = all_from
-    pressed = press_job(content, read_job(path, reading.known), reading, learned, pages=wanted)
+    content, reading, learned, wanted, diary = all_from
+    pressed = press_job(content, read_job(path, reading.known), reading, learned, diary, pages=wanted)
     records = reading.records
     if records is None:
         return Made(Facts(path.stem, pressed.report))
@@ -90,14 +100,24 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
         needs is not None,
         tuple(address for address, _ in found),
         tuple((page.address, page.stamp) for page in pages if page.stamp),
+        _on_its_day(records, pressed, all_from),
+        pressed.healed,
     )
     return Made(facts, pages if wanted else (), needs)
+
+
+def _on_its_day(records: Records, pressed: Pressed, all_from: MadeFrom) -> OnItsDay | None:
+    job, summary = pressed.job, pressed.summary
+    if job is None or summary is None or not has_a_page(job.date, all_from.reading.as_of):
+        return None
+    return on_its_day(records, job, pressed.plan, summary.state, all_from.diary.booked(job))
 
 
 def _about(records: Records, job: Job | None, reading: Reading) -> Iterator[Diagnostic]:
     """What is to be said about a job that could be read, beside its plan."""
     if job is not None:
         yield from unknown_lots(records, job)
+        yield from unreported_reactions(records, job)
         yield from job_findings(records, job)
         yield from patch_reminders(records, job, reading.as_of)
         yield from past_retention(records, job, reading.as_of)

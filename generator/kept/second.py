@@ -23,6 +23,7 @@ from typing import IO, Any, NamedTuple
 from generator.dates import AsOf
 from generator.kept.keys import Base, base_of
 from generator.kept.made import MadeFrom, made_of, to_bytes
+from generator.planning.each_job import diary_of
 from generator.planning.supplies.restock import JobNeeds
 from generator.planning.timing.learning import Learned
 from generator.press.words.regional import in_region
@@ -144,7 +145,8 @@ def work() -> None:
     if reading.records is None or base_of(start.content, reading).made_of != start.made_of:
         return
     said = in_region(reading.records)
-    all_from = MadeFrom(start.content, reading, start.learned, start.pages)
+    diary = diary_of(start.content, reading, start.learned)
+    all_from = MadeFrom(start.content, reading, start.learned, start.pages, diary)
     while (paths := _next(asked)) is not None:
         made = [made_of(path, all_from, said) for path in paths]
         pickle.dump([(to_bytes(each), each.needs) for each in made], answered)

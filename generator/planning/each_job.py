@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.plan import JobPlan, plan, with_an_artist
+from generator.planning.plan import JobPlan, booked_of, plan, with_an_artist
+from generator.planning.timing.diary import Diary
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -41,21 +42,36 @@ def plan_jobs(
     reading: Reading,
     learned: Learned = NOTHING,
     wanted: Callable[[Job], bool] = _any_job,
+    diary: Diary | None = None,
 ) -> Iterator[PlannedJob]:
-    """Every job of a content folder; those that are wanted have a plan."""
+    """Every job of a content folder; those that are wanted have a plan.
+
+    diary: where it is looked up what they want at once with others of their day; nobody looks where none is given.
+    """
     for read in read_jobs(content, reading.known):
         if read.job is None or wanted(read.job):
-            yield plan_one(read, reading, learned)
+            yield plan_one(read, reading, learned, diary)
         else:
             yield PlannedJob(read.job, None, read.report)
 
 
-def plan_before_work(records: Records, job: Job, learned: Learned) -> tuple[JobPlan | None, Report]:
+def diary_of(content: Path, reading: Reading, learned: Learned) -> Diary:
+    """The days of a folder, with what each job takes of its day. What is finished counts as it was planned."""
+    return Diary(content, reading, lambda records, job: booked_of(records, _before_work(job), learned))
+
+
+def _before_work(job: Job) -> Job:
+    return job.model_copy(update={"finished": None})
+
+
+def plan_before_work(
+    records: Records, job: Job, learned: Learned, diary: Diary | None = None
+) -> tuple[JobPlan | None, Report]:
     """The plan of a job as it was before its work, and what is in the way of one."""
-    return plan(records, job.model_copy(update={"finished": None}), learned)
+    return plan(records, _before_work(job), learned, () if diary is None else diary.clashes(job))
 
 
-def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> PlannedJob:
+def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None) -> PlannedJob:
     """One job that was read. It is planned only on records without a mistake."""
     if reading.records is None or read.job is None:
         return PlannedJob(read.job, None, read.report)
@@ -63,7 +79,8 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING) -> 
     job, nobody = as_enquired(reading.records, job, reading.as_of)
     if nobody:
         return PlannedJob(None, None, (*read.report, *misquoted, *nobody))
-    made, more = plan(reading.records, job, learned)
+    clashes = () if diary is None else diary.clashes(job)
+    made, more = plan(reading.records, job, learned, clashes)
     refused: Report = ()
     if job.finished is not None and worked_file(read.path).is_file():
         more, refused = (), more

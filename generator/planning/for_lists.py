@@ -100,4 +100,5 @@ def _lots(records: Records, job: Job, planned: Sequence[tuple[int, str, str]]) -
         () if done is None else tuple((str(one.grouping), str(done.corrected(one.lot))) for one in done.cartridges),
         tuple(bottles),
         tuple(groupings),
+        tuple((str(one.ink), str(one.lot)) for look in job.healed for one in look.reactions),
     )

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
 from generator.planning.computed import Answered
-from generator.planning.findings.ages import calibration_findings, training_findings
+from generator.planning.findings.at_once import clash_findings, clash_reminders
 from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
@@ -24,6 +24,7 @@ from generator.planning.findings.enquiry import Enquiry, enquiry_of
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.expiring import local_rule_findings, pack_findings, patch_findings, spore_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
+from generator.planning.findings.lapsed import calibration_findings, training_findings
 from generator.planning.findings.on_the_day import (
     healing_findings,
     mix_findings,
@@ -43,6 +44,8 @@ from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.cost import cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
+from generator.planning.timing.booked import Booked, booked_by
+from generator.planning.timing.clashes import Clash
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
@@ -129,8 +132,18 @@ class JobPlan:
         return State.FINISHED if self.job.finished is not None else self.verdict.state
 
 
-def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPlan | None, Report]:
-    """The plan, or None and what has to be mended in the job first. What is `learned` sets the time that is booked."""
+def booked_of(records: Records, job: Job, learned: Learned = NOTHING) -> Booked | None:
+    """What the sitting of a job takes of its day, whether it may go ahead or not; None for one that has a mistake."""
+    return None if any(contradictions(records, job)) else booked_by(records, job, learned)
+
+
+def plan(
+    records: Records, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()
+) -> tuple[JobPlan | None, Report]:
+    """The plan, or None and what has to be mended in the job first. What is `learned` sets the time that is booked.
+
+    clashes: what the sitting wants at once with others of its day; the plan comes with a reminder of each.
+    """
     learned = learned if job.has_an_artist else NOTHING
     job, nobody = with_an_artist(records, job)
     off = "" if job.not_worked is None else str(job.not_worked)
@@ -180,6 +193,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
                 *barred_findings(records, tray, job.date),
                 *mix_findings(records, job, today.timetable),
                 *vibration_findings(records, today.steps),
+                *clash_findings(records, job, clashes),
                 *composition_findings(records, job, steps, placement.ends, tone),
             ],
             # Private ones first among equals: its place says nothing of where it came from.
@@ -219,7 +233,7 @@ def plan(records: Records, job: Job, learned: Learned = NOTHING) -> tuple[JobPla
         closed_bands(records, job),
         enquiry,
     )
-    return made, ()
+    return made, () if job.finished is not None else tuple(clash_reminders(records, job, clashes))
 
 
 def with_an_artist(records: Records, job: Job) -> tuple[Job, Report]:

@@ -15,6 +15,7 @@ from generator.diagnostic_codes import CODES, Code
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import Trace
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
@@ -59,7 +60,7 @@ class Gathered(NamedTuple):
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
     jobs each lot went into; authored: the places in all authored pages, by address. with_jobs: False for a copy that
-    holds none, such as an inspector's.
+    holds none, such as an inspector's. days: those that have a page.
     """
 
     jobs: Sequence[JobSummary] = ()
@@ -70,6 +71,8 @@ class Gathered(NamedTuple):
     traced: Sequence[Trace] = ()
     authored: Mapping[str, PageRead] = MappingProxyType({})
     with_jobs: bool = True
+    days: Sequence[datetime.date] = ()
+    healed: Sequence[Healed] = ()
 
 
 # What a studio has that has written nothing but its records.
@@ -113,11 +116,11 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         PAGE_OF["sources"]: tables.sources_page(records, PAGE_OF["sources"], _quoting(gathered.authored)),
         EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
-        LEARNING: learning_page(records, gathered.learned),
+        LEARNING: learning_page(records, gathered.learned, gathered.healed),
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         LOTS: lots_page(records, gathered.traced, as_of),
-        **jobs_pages(known_jobs, as_of),
+        **jobs_pages(known_jobs, as_of, gathered.days),
         STAMP: stamp_page(known_jobs),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),

@@ -10,13 +10,13 @@ from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Words
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
 from generator.records.record import Record
 
-LotCode = Annotated[Text, Words("a short name", 80, code=True)]
+LotCode = Annotated[Text, Words(Example("a short name", typed=False), 80, code=True)]
 STOPPED = ("done", "time", "skin", "tap-out", "unwell")
 
 
@@ -30,7 +30,7 @@ class Worked(Record):
 class Cartridge(Record):
     """The batch of cartridges of one grouping."""
 
-    grouping: Annotated[Reference, Ref("groupings", "`1207RL`")] = Field(description="the grouping")
+    grouping: Annotated[Reference, Ref("groupings", Example("1207RL"))] = Field(description="the grouping")
     lot: LotCode = Field(description="batch code on the box")
     expires: Annotated[Date, Day()] | None = Field(
         default=None, description="expiry printed on the pack; where none is given, the page says that it is missing"
@@ -42,7 +42,7 @@ class StepNumber(Kind[Text]):
     """The number of a step as it is at the left edge of a sheet; it keeps its place."""
 
     takes: str = "number of a step"
-    example: str = "`3`"
+    example = Example("3")
 
     def read(self, text: Text) -> Text:
         if not re.fullmatch(r"[1-9]\d{0,2}", text):
@@ -54,7 +54,9 @@ class ReallySet(Record):
     """What one step was really worked with, where it was not as planned; what is left out was as the sheet says."""
 
     step: Annotated[Text, StepNumber()] = Field(description="number of the step on the sheet")
-    needle: Annotated[Reference, Ref("groupings", "`1207RL`")] | None = Field(default=None, description="grouping")
+    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = Field(
+        default=None, description="grouping"
+    )
     machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="the machine")
     dial: DialPoint | None = Field(default=None, description="what its dial showed")
     ink: Annotated[Reference, Ref("inks")] | None = Field(default=None, description="the ink")

@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from generator.records.fields import Name, Sentence, Source
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.record import Entry
 
@@ -19,7 +19,7 @@ class AnswerPlace(Kind[Text]):
     """A page of the handbook, or a place in it; whether it is there is checked when the pages are known."""
 
     takes: str = "page of the handbook"
-    example: str = "`procedures/spill.md#steps`"
+    example = Example("procedures/spill.md#steps")
 
     def read(self, text: Text) -> Text:
         if not _FORM.fullmatch(text):

@@ -22,7 +22,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes_a_job
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.record import Entry, Record
 from generator.records.values import Value
 
@@ -68,14 +68,14 @@ CLIENT_FACTS: dict[str, Kind[Any]] = {
     f"{SITTING}.tattoos-covered": YesNo(),
 }
 _Condition = Annotated[
-    Condition, ConditionField(CLIENT_FACTS, False, "`{sitting.last: yes}`", "condition on the sitting")
+    Condition, ConditionField(CLIENT_FACTS, False, Example("{sitting.last: yes}"), "condition on the sitting")
 ]
 
 
 class ClientLine(Record):
     """One thing that the client is told."""
 
-    say: Annotated[str, TickWords("`No baths until {{ after.last }}.`", 320)] = Field(
+    say: Annotated[str, TickWords(Example("No baths until {{ after.last }}."), 320)] = Field(
         description="what is said, in plain words; it may quote records and the sitting, as in `{{ sitting.day }}`"
     )
     when: _Condition | None = Field(

@@ -24,7 +24,7 @@ from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.fields import Choice, Measure, Reference, YesNo
-from generator.records.kind import Kind, pointing_at, problem
+from generator.records.kind import Example, Kind, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.parts import DETAILS
 from generator.records.skin import AFTER, COLOURS, FEELS, TYPES, WISHES
@@ -33,7 +33,7 @@ from generator.records.skin import AFTER, COLOURS, FEELS, TYPES, WISHES
 class Score(Kind[Quantity]):
     """A whole score or another whole number, compared like a quantity; it has no unit."""
 
-    example = "`5`"
+    example = Example("5")
 
     def __init__(self, most: int, takes: str = "whole score") -> None:
         self.most, self.takes = most, takes
@@ -220,7 +220,7 @@ class ConditionField:
 
     facts: Facts[str, Kind[Any]] = field(default_factory=lambda: FACTS)
     answers: bool = True
-    example: str = "`{scar.age: below 12 months}`"
+    example: Example = Example("{scar.age: below 12 months}")
     takes: str = "condition"
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -307,7 +307,7 @@ def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[A
             "C503",
             found=f"“{value}”",
             expected="`below`, `at most`, `above` or `at least`",
-            help_=f"write `below {kind.example.strip('`')}`",
+            help_=f"write `below {kind.example.text}`",
             at=value.place,
         )
     limit = _read(kind, Text.at(value[len(relation) + 1 :], value.place))

@@ -12,9 +12,9 @@ from pydantic_core import PydanticCustomError
 
 from generator.diagnostics import Diagnostic, Place
 from generator.origins import NOWHERE, Origin
-from generator.records.kind import Kind, parts_of
+from generator.records.kind import Example, Kind, parts_of
 from generator.records.located import Text
-from generator.records.noted import Date
+from generator.records.noted import Date, Hour
 
 UP_TO_TODAY = "up to today"
 _EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
@@ -30,7 +30,7 @@ class Day(Kind[Date]):
 
     past: str = ""
     takes: str = "date"
-    example: str = "`2027-05-12`"
+    example = Example("2027-05-12")
 
     def read(self, text: Text) -> Date:
         if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
@@ -97,7 +97,7 @@ class DayOrMonth(Kind[When]):
 
     past: str = ""
     takes: str = "date, month or year, or `before` one of them"
-    example: str = "`2026-03`"
+    example = Example("2026-03")
 
     def read(self, text: Text) -> When:
         if text.startswith(_BEFORE):
@@ -132,13 +132,15 @@ class DayOrMonth(Kind[When]):
 
 
 @dataclass(frozen=True)
-class Clock(Kind[datetime.time]):
+class Clock(Kind[Hour]):
     """A time of day."""
 
     takes: str = "time of day"
-    example: str = "`11:00`"
+    example = Example("11:00")
 
-    def read(self, text: Text) -> datetime.time:
+    def read(self, text: Text) -> Hour:
         if found := re.fullmatch(r"([01]?\d|2[0-3]):([0-5]\d)", text):
-            return datetime.time(int(found[1]), int(found[2]))
+            read = Hour(int(found[1]), int(found[2]))
+            read.place = text.place
+            return read
         raise self.wrong("R312", text, expected="a time of day", help_="write hours and minutes: `09:30`")

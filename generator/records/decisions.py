@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from pydantic import BaseModel
 
@@ -204,7 +204,7 @@ class _Act(NamedTuple):
 
 
 def acts_by_strangers(
-    people: Mapping[str, Person], entries: Iterable[Any], studio: Studio | None
+    people: Mapping[str, Person], entries: Iterable[object], studio: Studio | None
 ) -> Iterator[Diagnostic]:
     """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
     unknown: dict[str, Person] = {}

@@ -18,7 +18,7 @@ from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import NOWHERE
 from generator.quantities import Quantity
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Text
 from generator.units import KINDS
 
@@ -29,7 +29,7 @@ T = TypeVar("T")
 class Words(Kind[str]):
     """Free text for people to read. code: whether it is copied from a label, and looks like any number."""
 
-    example: str = "a sentence"
+    example: Example = Example("a sentence", typed=False)
     most: int = 600
     code: bool = False
     takes: str = "text"
@@ -61,7 +61,7 @@ RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE | re.ASCII)
 class Id(Kind[Text]):
     """The name by which other records call this one."""
 
-    example: str = "`night-watch`"
+    example = Example("night-watch")
     takes: str = "id"
 
     def read(self, text: Text) -> Text:
@@ -104,15 +104,15 @@ class Ref(Kind[Reference]):
     """The id of an entry of another family; whether it is there is checked when everything is read."""
 
     family: str
-    example: str = ""
+    example: Example | None = None  # type: ignore[assignment]
 
     @property
     def takes(self) -> str:  # type: ignore[override]
         return f"id of an entry in `{self.family}`"
 
     def __post_init__(self) -> None:
-        if not self.example:
-            object.__setattr__(self, "example", f"an id from `{self.family}`")
+        if self.example is None:
+            object.__setattr__(self, "example", Example(f"an id from `{self.family}`", typed=False))
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self._read_and_note)
@@ -149,8 +149,8 @@ class Choice(Kind[str]):
         return ", ".join(f"`{w}`" for w in self.words)
 
     @property
-    def example(self) -> str:  # type: ignore[override]
-        return f"`{self.words[0]}`"
+    def example(self) -> Example:  # type: ignore[override]
+        return Example(self.words[0])
 
     def read(self, text: Text) -> str:
         if text in self.words:
@@ -167,7 +167,7 @@ class YesNo(Kind[bool]):
     takes: str = "yes or no"
     choose: str = "yes or no"
     needs_article = False
-    example: str = "`yes`"
+    example = Example("yes")
     clears: tuple[str, ...] = ()
 
     def read(self, text: Text) -> bool:
@@ -190,8 +190,8 @@ class Count(Kind[int]):
     takes: str = "whole number"
 
     @property
-    def example(self) -> str:  # type: ignore[override]
-        return f"`{max(self.least, min(2, self.most))}`"
+    def example(self) -> Example:  # type: ignore[override]
+        return Example(str(max(self.least, min(2, self.most))))
 
     def read(self, text: Text) -> int:
         if not re.fullmatch(r"\d{1,9}", text) or not self.least <= int(text) <= self.most:
@@ -213,7 +213,7 @@ class Number(Kind[float]):
 
     least: float
     most: float
-    example: str
+    example: Example
     takes: str = "number without a unit"
 
     def read(self, text: Text) -> float:
@@ -235,7 +235,7 @@ class Swatch(Kind[str]):
     """An sRGB colour."""
 
     takes: str = "sRGB colour"
-    example: str = "`'#7a3b2e'`"
+    example = Example("'#7a3b2e'")
 
     def read(self, text: Text) -> str:
         if not re.fullmatch(r"#[0-9a-fA-F]{6}", text):
@@ -254,7 +254,7 @@ class Pattern(Kind[str]):
 
     form: str
     says: str
-    example: str
+    example: Example
     takes: str = "code"
 
     def read(self, text: Text) -> str:
@@ -282,7 +282,7 @@ class Measure(Kind[Quantity]):
         if tuple(self.between) != self.kinds:
             raise ValueError(f"{kind}: bounds are needed for each kind, in this order")
         self.span = span
-        self.example = f"`{example}`"
+        self.example = Example(example)
 
     @property
     def takes(self) -> str:  # type: ignore[override]
@@ -331,7 +331,7 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
     least: str
     most: str
     takes: str = "width x height"
-    example: str = "`130 mm x 190 mm`"
+    example = Example("130 mm x 190 mm")
 
     def read(self, text: Text) -> tuple[Quantity, Quantity]:
         halves = re.split(r"\s+[x×]\s+", text)
@@ -376,7 +376,7 @@ class OrUnknown(Kind[T | None]):
         return f"{self.kind.takes}, or `unknown`"
 
     @property
-    def example(self) -> str:  # type: ignore[override]
+    def example(self) -> Example:  # type: ignore[override]
         return self.kind.example
 
     @property
@@ -437,7 +437,7 @@ class WordInstead(BeforeValidator):
 
 
 NONE_OR = WordInstead(none_or, clears=("none",))
-Name = Annotated[str, Words("a short name", 80)]
+Name = Annotated[str, Words(Example("a short name", typed=False), 80)]
 Sentence = Annotated[str, Words()]
 Note = Annotated[str, Words(most=240)]
 Source = Annotated[Reference, Ref("sources")]

@@ -9,7 +9,7 @@ import re
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from generator.records.kind import Kind
+from generator.records.kind import Example, Kind
 from generator.records.located import Text
 
 FORMAT = 2
@@ -53,7 +53,7 @@ class FormatNumber(Kind[int]):
 
     takes: str = "the number of the format"
     needs_article = False
-    example: str = f"`{FORMAT}`"
+    example = Example(str(FORMAT))
 
     def read(self, text: Text) -> int:
         number = int(text) if re.fullmatch(r"[0-9]{1,9}", text) else 0

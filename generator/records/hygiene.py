@@ -22,7 +22,7 @@ from generator.records.checklist import (
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
-from generator.records.kind import problem
+from generator.records.kind import Example, problem
 from generator.records.record import both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
@@ -118,12 +118,14 @@ class HygieneStep(Rule):
     pause: Annotated[str, Choice(PAUSES)] | None = Field(
         default=None, description="the pause point of the job sheet on which it is ticked"
     )
-    tick: Annotated[str, TickWords("`Lots written down`", 120)] | None = Field(
+    tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = Field(
         default=None,
         description="the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`",
     )
     when: (
-        Annotated[Condition, ConditionField(CHECKLIST_FACTS, False, "`{job.hand: left}`", "condition on the job")]
+        Annotated[
+            Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
+        ]
         | None
     ) = Field(default=None, description="the jobs whose sheets have the box; every sheet where none is given")
     for_each: Annotated[str, Choice(tuple(THINGS))] | None = Field(

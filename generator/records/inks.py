@@ -21,14 +21,14 @@ from generator.records.fields import (
     Swatch,
     Yes,
 )
-from generator.records.kind import problem
+from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record
 from generator.records.shelf import Bottles, Price
 from generator.records.studio import REGIONS
 
-Pigment = Annotated[str, Pattern(r"C\.I\. \d{5}(:\d)?", "a Colour Index number", "`C.I. 77266`")]
+Pigment = Annotated[str, Pattern(r"C\.I\. \d{5}(:\d)?", "a Colour Index number", Example("C.I. 77266"))]
 
 
 class BarredPigment(HouseEntry):
@@ -44,9 +44,9 @@ class BarredPigment(HouseEntry):
 class Lot(Record):
     """One bottle's batch."""
 
-    lot: Annotated[Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", "`L-2291`")] = (
-        Field(description="batch code on the label")
-    )
+    lot: Annotated[
+        Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", Example("L-2291"))
+    ] = Field(description="batch code on the label")
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
     opened: Annotated[Date, Day("the bottle was opened")] | None = Field(
         default=None, description="when it was opened; without it and without `sealed: yes` nobody knows"

@@ -32,10 +32,11 @@ from generator.records.fields import (
     YesClears,
     YesNo,
 )
+from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.noted import Date
+from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_a_part_alone
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
@@ -50,7 +51,7 @@ class Answer(Kind[Date | bool | None]):
 
     takes = "yes, no, unknown, or a last day"
     needs_article = False
-    example = "`no`"
+    example = Example("no")
     clears = ("yes", "no")  # which of them finds nothing, the question says
 
     def read(self, text: Text) -> Date | bool | None:
@@ -118,7 +119,7 @@ class Numbing(Record):
     """A numbing product on the skin. Its brand has no place here."""
 
     product: Annotated[
-        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", "`lidocaine cream`")
+        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", Example("lidocaine cream"))
     ] = Field(description="what it is, without a brand")
     by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
@@ -144,7 +145,7 @@ _NO_DAY: Any = datetime.date(2199, 12, 31)
 class NotPrivate(Record):
     """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
 
-    text: Annotated[Text, Words("`'12 May 1889'`", 80)] = Field(description="the words, as they are in the job")
+    text: Annotated[Text, Words(Example("'12 May 1889'"), 80)] = Field(description="the words, as they are in the job")
     because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
 
 
@@ -153,7 +154,7 @@ class Job(Entry, Choices):
 
     draft: Annotated[bool, YesNo()] = Field(
         default=False,
-        description="`yes` while it is being written: what is wrong in it stops nothing, and it has no sheet",
+        description="`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet",
     )
     client: Annotated[
         str,
@@ -161,7 +162,7 @@ class Job(Entry, Choices):
             r"[A-Z]{1,3}-\d{2,6}",
             "a reference code: letters, a hyphen, digits; a name, address, number or "
             "birth date belongs in the studio's consent file",
-            "`R-0100`",
+            Example("R-0100"),
         ),
     ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
@@ -170,9 +171,7 @@ class Job(Entry, Choices):
         default=None, description="the artist who has decided that they may, and watches the whole time"
     )
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
-    start: Annotated[datetime.time, Clock()] = Field(
-        default=datetime.time(12), description=f"when the client comes{_LATER}"
-    )
+    start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
         default="middle", description=f"side of the body{_LATER}"
@@ -239,6 +238,9 @@ class Job(Entry, Choices):
         default=0, description="interruptions expected; each one means new gloves, in a break as far as there are any"
     )
     finished: Finished | None = Field(default=None, description="what happened, once it is done")
+    healed: tuple[FollowUp, ...] = Field(
+        default=(), description="how it healed: what was seen, each time somebody looked"
+    )
     not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = Field(
         default=None,
         description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
@@ -253,6 +255,11 @@ class Job(Entry, Choices):
     def has_an_artist(self) -> bool:
         """Whether somebody is named who works; an enquiry without one is planned for the first artist on file."""
         return self.artist is not None and not origin_of(self.artist).default
+
+    @property
+    def is_agreed(self) -> bool:
+        """Whether it is written who works, on which day and from when, so that it takes something of that day."""
+        return self.has_a_day and self.has_an_artist and "start" in self.model_fields_set and not self.draft
 
     @property
     def worked_before(self) -> bool:
@@ -333,6 +340,50 @@ class Job(Entry, Choices):
                 says="the work was finished before the day of the sitting",
             )
         return self
+
+    @model_validator(mode="after")
+    def what_healed_was_worked(self) -> "Job":
+        for look in self.healed:
+            if self.finished is None or look.on < self.finished.on:
+                raise problem(
+                    "R317",
+                    found=f"“{look.on}”",
+                    expected="`finished`" if self.finished is None else f"{self.finished.on} or later",
+                    help_="write with `finish` what happened, before how it healed"
+                    if self.finished is None
+                    else "mend one of the two dates",
+                    at=look.on.place,
+                    says="it was looked at healed before the work was finished",
+                )
+            for seen in look.parts:
+                self._has_part(seen.part)
+            for reaction in look.reactions:
+                self._poured_from(reaction.lot)
+        return self
+
+    def _has_part(self, named: Text) -> None:
+        parts = [str(part.id) for part in self.parts]
+        if named not in parts:
+            raise problem(
+                "R350",
+                found=f"“{named}”",
+                expected="a part of this job",
+                help_=did_you_mean(nearest(named, parts), f"parts: {', '.join(parts)}"),
+                at=named.place,
+                says=f"the job has no part `{named}`",
+            )
+
+    def _poured_from(self, lot: Text) -> None:
+        used = [str(each) for each in self.finished.lots_used] if self.finished is not None else []
+        if lot not in used:
+            raise problem(
+                "R351",
+                found=f"“{lot}”",
+                expected="a lot of an ink that was used in this job",
+                help_=did_you_mean(nearest(lot, used), f"lots there: {', '.join(used)}"),
+                at=lot.place,
+                says=f"a reaction names the lot `{lot}`, which was not used",
+            )
 
     @model_validator(mode="after")
     def bands_are_closed_by_parts_that_are_there(self) -> "Job":

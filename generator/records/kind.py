@@ -63,11 +63,22 @@ def pointing_at(error: PydanticCustomError, place: Place) -> PydanticCustomError
 _AN = re.compile(r"[AEIOUaeiou]|[sFHLMNRSX][A-Z]")
 
 
+class Example(NamedTuple):
+    """What a person may write. typed: it is typed as it stands; otherwise it is what to write, in words."""
+
+    text: str
+    typed: bool = True
+
+    def __str__(self) -> str:
+        """As a sentence shows it: what is typed stands between backticks."""
+        return f"`{self.text}`" if self.typed else self.text
+
+
 class Kind(Generic[T]):
     """The common part: only text is read further, and an empty one is said to be missing."""
 
     takes: str
-    example: str
+    example: Example
     # The words to choose from, as they are listed; none where anything else may be written.
     choose = ""
     may_be_unknown = False
@@ -91,9 +102,9 @@ class Kind(Generic[T]):
         return f"{'an' if _AN.match(self.takes) else 'a'} {self.takes}" if self.needs_article else self.takes
 
     @property
-    def offered(self) -> str:
+    def offered(self) -> Example:
         """What a person is told to write: the example, unless it clears something."""
-        return "what was found" if self.clears else self.example
+        return Example("what was found", typed=False) if self.clears else self.example
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self._read)

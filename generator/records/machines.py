@@ -8,7 +8,7 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
+from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Source
 from generator.records.kind import problem
 from generator.records.noted import Date
 
@@ -34,6 +34,9 @@ class Machine(HouseEntry):
     weight: Annotated[Quantity, Measure("weight", "30 g", "1 kg", "140 g")] = Field(description="weight with a battery")
     vibration: Annotated[Quantity, Measure("acceleration", "0 m/s²", "40 m/s²", "2.1 m/s²")] | None = Field(
         default=None, description="the maker's vibration figure; none means not assessed"
+    )
+    count: Annotated[int, Count(1, 50)] = Field(
+        default=1, description="how many of it are here, each with battery and grip of its own"
     )
     until: Ended | None = Field(default=None, description="when it was taken out of use; old jobs keep it")
     care: Sentence = Field(description="what it needs between clients")

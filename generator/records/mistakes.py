@@ -11,7 +11,7 @@ from pydantic_core import ErrorDetails
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, likeness, nearest
 from generator.records.format import FORMAT, FormatNumber, Renamed, renamed
-from generator.records.kind import Parts
+from generator.records.kind import Example, Parts
 from generator.records.located import Mapping, Node, Text
 
 _SHAPES = {
@@ -167,7 +167,7 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
         place,
         found="nothing",
         expected=f"`{key}`",
-        help=f"add `{key}: {example.strip('`')}`" if example.startswith("`") else f"add `{key}:` with {example}",
+        help=f"add `{key}: {example.text}`" if example.typed else f"add `{key}:` with {example}",
         note=_described(key, info),
         says=f"the key `{key}` is missing",
     )
@@ -260,12 +260,12 @@ def _described(key: str, info: FieldInfo | None) -> str:
     return f"{key}: {info.description}" if info is not None and info.description else ""
 
 
-def _example(info: FieldInfo | None) -> str:
-    """What the field's kind gives as its example; in backticks where it can be typed as it is."""
+def _example(info: FieldInfo | None) -> Example:
+    """What the field's kind gives as its example."""
     for piece in _annotated(info):
-        if example := getattr(piece, "offered", None):
-            return str(example)
-    return "what the record reference says"
+        if isinstance(example := getattr(piece, "offered", None), Example):
+            return example
+    return Example("what the record reference says", typed=False)
 
 
 def _annotated(info: FieldInfo | None) -> list[Any]:

@@ -21,7 +21,7 @@ from generator.records.fields import (
     Words,
     YesClears,
 )
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.record import Record
 from generator.records.shelf import Boxes
@@ -33,7 +33,7 @@ class LabelKind(Kind[str]):
     """A grouping's label as the box carries it."""
 
     takes = "needle label"
-    example = "`1207RL`"
+    example = Example("1207RL")
 
     def read(self, text: Text) -> str:
         try:
@@ -64,7 +64,7 @@ class Grouping(HouseEntry):
     packed: Annotated[str, Choice(("tight", "hollow", "flat"))] = Field(
         description="a round bundle tight or as a hollow ring; rows are flat"
     )
-    spread: Annotated[float, Number(1, 3, "`1.5`")] | None = Field(
+    spread: Annotated[float, Number(1, 3, Example("1.5"))] | None = Field(
         default=None, description="needle pitch over needle diameter, for flats and magnums; 1 is touching"
     )
     fresh_line: Annotated[Quantity, Measure("needle length", "0.1 mm", "10 mm", "0.5 mm")] | None = Field(
@@ -183,7 +183,7 @@ class Technique(HouseEntry):
         description="how fast the hand moves while the needle runs"
     )
     pace: Pace = Field(description="length or area done in a minute on the clock, dips and wipes included")
-    stretch: Annotated[str, Words("`Three ways, flat`", 40)] = Field(
+    stretch: Annotated[str, Words(Example("Three ways, flat"), 40)] = Field(
         description="how the skin is stretched, short enough for a row of the sheet"
     )
     movement: Sentence = Field(description="how the hand moves")

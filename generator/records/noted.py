@@ -43,7 +43,9 @@ class Date(_Carrying, datetime.date):
 
 
 class Hour(_Carrying, datetime.time):
-    """A time of day of a record."""
+    """A time of day that knows where it was written."""
+
+    place: Place
 
 
 def noted(value: Any, origin: Origin) -> Any:

@@ -14,7 +14,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
 from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record
@@ -40,7 +40,9 @@ class Settings(Choices):
     """What a job may choose for one piece of work; everything else comes from the technique."""
 
     technique: Annotated[Reference, Ref("techniques")] | None = Field(default=None, description="another technique")
-    needle: Annotated[Reference, Ref("groupings", "`1207RL`")] | None = Field(default=None, description="grouping")
+    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = Field(
+        default=None, description="grouping"
+    )
 
 
 class Lines(Settings):
@@ -118,7 +120,7 @@ class Closing(Kind[Text]):
     """What closes a band: another part, or one of three ways."""
 
     takes: str = f"id of another part, `{ON_THE_SKIN}`, `{OWN_ENDS}` or `{LEFT_OPEN}`"
-    example: str = f"`{ON_THE_SKIN}`"
+    example = Example(ON_THE_SKIN)
 
     def read(self, text: Text) -> Text:
         if text in WAYS_TO_CLOSE or ID.fullmatch(text):

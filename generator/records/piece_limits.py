@@ -6,9 +6,10 @@ from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.fields import Count, Measure, Number, Source
+from generator.records.kind import Example
 from generator.records.record import Record
 
-Lightness = Annotated[float, Number(0, 100, "`40`")]
+Lightness = Annotated[float, Number(0, 100, Example("40"))]
 
 
 class CoverLightness(Record):
@@ -37,13 +38,13 @@ class Composition(Record):
     filler_louder: Annotated[Quantity, Measure("share", "10 %", "500 %", "100 %")] = Field(
         description="weight of colour of a filler over that of the main part, above which the filler is louder"
     )
-    size_step: Annotated[float, Number(1, 5, "`1.5`")] = Field(
+    size_step: Annotated[float, Number(1, 5, Example("1.5"))] = Field(
         description="how many times as large one of main, secondary and filler is as the next, at least"
     )
-    deep_red_lightness: Annotated[float, Number(0, 100, "`40`")] = Field(
+    deep_red_lightness: Annotated[float, Number(0, 100, Example("40"))] = Field(
         description="CIELAB lightness below which a red is a deep one"
     )
-    deep_red_chroma: Annotated[float, Number(0, 150, "`30`")] = Field(
+    deep_red_chroma: Annotated[float, Number(0, 150, Example("30"))] = Field(
         description="CIELAB chroma from which a deep red counts as a strong colour, as a red"
     )
     source: Source = Field(description="where these come from")
@@ -61,26 +62,26 @@ class PieceLimits(Record):
     after_laser: Annotated[Quantity, Measure("days", "14 days", "730 days", "8 weeks")] = Field(
         description="time from the last laser session before an existing tattoo is worked over"
     )
-    cover_ratio: Annotated[float, Number(1, 10, "`2`")] = Field(
+    cover_ratio: Annotated[float, Number(1, 10, Example("2"))] = Field(
         description="area of a cover-up over the area of what it covers, at least"
     )
     cover_lightness: CoverLightness = Field(description="how dark the inks over an existing tattoo have to be")
     beside: Annotated[Quantity, Measure("length", "0 mm", "50 mm", "2 mm")] = Field(
         description="gap up to which two parts count as beside each other when inks are laid"
     )
-    darker_by: Annotated[float, Number(1, 100, "`20`")] = Field(
+    darker_by: Annotated[float, Number(1, 100, Example("20"))] = Field(
         description="difference in CIELAB lightness from which an ink counts as darker than one beside it"
     )
-    blend_chroma: Annotated[float, Number(0, 100, "`12`")] = Field(
+    blend_chroma: Annotated[float, Number(0, 100, Example("12"))] = Field(
         description="CIELAB chroma from which inks of one hue are laid as one blend"
     )
     one_place: Annotated[Quantity, Measure("share", "34 %", "100 %", "90 %")] = Field(
         description="share of a strong colour in one of the nine places of a piece, from which it sits in one only"
     )
-    blend_jump: Annotated[float, Number(1, 10, "`2.5`")] = Field(
+    blend_jump: Annotated[float, Number(1, 10, Example("2.5"))] = Field(
         description="how many times the mean of its other steps a step of a blend may be before it jumps"
     )
-    quiet_ink: Annotated[float, Number(0, 50, "`8`")] = Field(
+    quiet_ink: Annotated[float, Number(0, 50, Example("8"))] = Field(
         description="estimated CIEDE2000 difference from the skin under which an ink reads quietly"
     )
     strip_overlap: Annotated[Quantity, Measure("length", "2 mm", "50 mm", "10 mm")] = Field(

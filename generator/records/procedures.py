@@ -15,13 +15,13 @@ from generator.records.days import Day
 from generator.records.decided import Approved, Decided
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Measure, Name, Pattern, Ref, Reference, Sentence, YesClears
-from generator.records.kind import problem
+from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Entry, Record, both_or_none
 
 ROLES = ("artist", "apprentice", "assistant")
-TextHash = Pattern(r"[0-9a-f]{6}", "six characters of 0 to 9 and a to f", "`3f2a9c`", "text hash")
+TextHash = Pattern(r"[0-9a-f]{6}", "six characters of 0 to 9 and a to f", Example("3f2a9c"), "text hash")
 
 
 class Reviewed(Entry):

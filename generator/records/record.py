@@ -7,7 +7,8 @@ from functools import cache
 from itertools import chain
 from typing import Annotated, Any, Self
 
-from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
+from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
+from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.records.fields import Id

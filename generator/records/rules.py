@@ -9,7 +9,7 @@ from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Source, Words
-from generator.records.kind import problem
+from generator.records.kind import Example, problem
 from generator.records.noted import Date
 from generator.records.record import both_or_none
 
@@ -25,7 +25,7 @@ class ScarRule(Rule):
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
     verdict: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what follows for the job")
     consequence: Sentence = Field(description="what follows, one line; printed, save for a cause or an answer")
-    today: Annotated[str, Words("`broad shapes, light hand`", 60)] | None = Field(
+    today: Annotated[str, Words(Example("broad shapes, light hand"), 60)] | None = Field(
         default=None, description="the same in a few words, for the box of the checklist; `consequence` where none is"
     )
     clears: Sentence | None = Field(
@@ -70,7 +70,7 @@ class Question(Rule):
     counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = Field(
         default=None, description="for how long an answer counts; after that the sheet has a box to ask it again"
     )
-    about: Annotated[str, Words("`new medicine`", 40)] | None = Field(
+    about: Annotated[str, Words(Example("new medicine"), 40)] | None = Field(
         default=None, description="what it asks, in a few words; needed beside `counts_for`, and printed"
     )
     added: Annotated[Date, Day("the studio began to ask it")] = Field(

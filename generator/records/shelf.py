@@ -7,12 +7,13 @@ from pydantic import Field
 from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.fields import Count, Measure, Number
+from generator.records.kind import Example
 from generator.records.noted import Date
 from generator.records.record import Record
 
 Amount = Annotated[Quantity, Measure("volume", "0 mL", "20 L", "60 mL")]
 
-Price = Annotated[float, Number(0.01, 100_000, "`12.50`")]
+Price = Annotated[float, Number(0.01, 100_000, Example("12.50"))]
 
 
 FirstExpires = Annotated[Date, Day()] | None

@@ -13,7 +13,7 @@ from generator.quantities import Quantity
 from generator.records.days import Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
 from generator.records.fields import NONE_OR, Choice, Count, Id, Measure, Number, OrUnknown, YesNo
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record
@@ -33,8 +33,8 @@ EXISTING_TATTOO_WISHES = ("leave", "work around", "cover")
 class ToneReading(Record):
     """What a colour meter read beside the piece, away from ink and redness; the middle of several readings."""
 
-    lightness: Annotated[float, Number(0, 100, "`62`")] = Field(description="CIELAB lightness L* under D65")
-    b: Annotated[float, Number(0.1, 60, "`18`")] = Field(description="CIELAB yellowness b* of the same reading")
+    lightness: Annotated[float, Number(0, 100, Example("62"))] = Field(description="CIELAB lightness L* under D65")
+    b: Annotated[float, Number(0.1, 60, Example("18"))] = Field(description="CIELAB yellowness b* of the same reading")
 
 
 class Skin(Record):
@@ -74,7 +74,7 @@ class ScarName(Kind[Text]):
     """A scar's name is printed, so it must not tell what the scar came from."""
 
     takes: str = "short name such as s1"
-    example: str = "`s1`"
+    example = Example("s1")
 
     def read(self, text: Text) -> Text:
         if not re.fullmatch(r"s\d{1,2}", text):

@@ -24,7 +24,7 @@ from generator.records.fields import (
     YesClears,
 )
 from generator.records.format import FormatNumber
-from generator.records.kind import problem
+from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
@@ -42,7 +42,7 @@ RecordName = Annotated[
     Pattern(
         r"[a-z]+(-[a-z]+)*(\.[A-Za-z0-9]+(-[A-Za-z0-9]+)*)?",
         "a family, or a family and an id with a full stop between them",
-        "`values.glove-wear`",
+        Example("values.glove-wear"),
     ),
 ]
 
@@ -82,6 +82,14 @@ class Limits(PieceLimits):
     clean_and_wrap: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")] = Field(
         description="final clean and wrap, aftercare talk"
     )
+    turn_round: Annotated[Quantity, Measure("duration", "5 min", "3 h", "30 min")] | None = Field(
+        default=None,
+        description="time between one client's wrap and the setting up for the next at the same chair, or by the same "
+        "artist: taking the station down, cleaning, contact time and airing",
+    )
+    airing: Annotated[Quantity, Measure("duration", "0 min", "2 h", "10 min")] | None = Field(
+        default=None, description="airing of the room after a station was wiped, before it is set up again"
+    )
     mole_clearance: Annotated[Quantity, Measure("length", "1 mm", "50 mm", "8 mm")] = Field(
         description="distance kept from a mole or lesion where the job names none"
     )
@@ -100,7 +108,7 @@ class Limits(PieceLimits):
     spacing: Annotated[Quantity, Measure("needle length", "0.01 mm", "1 mm", "0.03–0.15 mm", span=True)] = Field(
         description="spacing of punctures along a line that the studio aims at"
     )
-    strong_chroma: Annotated[float, Number(10, 150, "`45`")] = Field(
+    strong_chroma: Annotated[float, Number(10, 150, Example("45"))] = Field(
         description="CIELAB chroma from which an ink counts as a strong colour"
     )
     strong_colours: Annotated[int, Count(1, 12)] = Field(
@@ -145,6 +153,9 @@ class Limits(PieceLimits):
     )
     learned_from: Annotated[int, Count(3, 60)] = Field(
         description="how many of an artist's latest finished jobs with a technique a learned factor rests on at most"
+    )
+    healed_from: Annotated[int, Count(2, 1000)] = Field(
+        description="how many parts have to be looked at healed before the handbook says a share of them"
     )
     f0_reference: Annotated[Quantity, Measure("temperature", "100 °C", "150 °C", "121.1 °C")] = Field(
         description="reference temperature of F0; published ones differ, so it is printed with every result"
@@ -276,9 +287,13 @@ class Studio(Record):
     )
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
     currency: (
-        Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", "`EUR`")] | None
+        Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", Example("EUR"))]
+        | None
     ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
+    chairs: Annotated[int, Count(1, 100)] | None = Field(
+        default=None, description="how many clients can be worked on at once; asked on each day's page where not given"
+    )
     kept_sites: Annotated[int, Count(1, 100)] = Field(
         default=3, description="how many older sites `publish` keeps beside the new one"
     )
@@ -296,6 +311,9 @@ class Studio(Record):
     limits: Limits = Field(description="the limits the studio keeps")
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"
+    )
+    reactions_to: Sentence | None = Field(
+        default=None, description="to whom a reaction to an ink is reported; where nobody is named, the pages say ask"
     )
     expires: Expires = Field(
         default=Expires(),

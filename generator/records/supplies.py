@@ -23,7 +23,7 @@ from generator.records.fields import (
     Source,
     Yes,
 )
-from generator.records.kind import Kind, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.shelf import FirstExpires, Price
 
@@ -35,7 +35,7 @@ class AllergenWord(Kind[Text]):
     """What a client may react to, in plain words; capitals do not matter."""
 
     takes: str = "word such as latex or adhesive"
-    example: str = "`latex`"
+    example = Example("latex")
 
     def read(self, text: Text) -> Text:
         word = " ".join(text.lower().split())
@@ -55,7 +55,7 @@ class Supply(HouseEntry):
     name: Name = Field(description="what it is called here")
     counted_in: Name = Field(description="the word for one: pair, piece, sheet")
     per: Annotated[str, Choice(PER)] = Field(description="what it is counted by")
-    amount: Annotated[float, Number(0.01, 1000, "`2`")] = Field(
+    amount: Annotated[float, Number(0.01, 1000, Example("2"))] = Field(
         description="how many for each of these; for area, for each of `area`"
     )
     area: Annotated[Quantity, Measure("area", "1 cm²", "5000 cm²", "100 cm²")] | None = Field(

@@ -23,6 +23,8 @@ YEARS = 10
 SHARE_FINISHED = 0.9
 _DAY = re.compile(r"(?<!\d)\d{4}-\d{2}-\d{2}(?!\d)")
 _SITTING = re.compile(r"(?m)(?<=^date: )\d{4}-\d{2}-\d{2}")
+# What a job has that is no enquiry and no draft.
+_BOOKED, _KEY = {"client", "title", "date", "screening"}, re.compile(r"(?m)^(\w+):")
 _LENGTH = re.compile(r"(?<=length: )\d+(?= mm)")
 _THINGS = ("lantern", "compass", "ship in a bottle", "pocket watch", "kettle", "typewriter", "spyglass", "anvil")
 
@@ -51,7 +53,7 @@ def files(number: int, finished: float = SHARE_FINISHED) -> Iterator[tuple[str, 
     """The files of the jobs: name and text."""
     originals = [_Original(path.stem, path.read_text("utf-8"), _kept(path)) for path in job_files(CONTENT)]
     worked = [original for original in originals if original.kept]
-    planned = [original for original in originals if not original.kept]
+    planned = [original for original in originals if not original.kept and set(_KEY.findall(original.text)) >= _BOOKED]
     many = round(number * finished)
     for count in range(number):
         of = worked if count < many else planned

@@ -19,6 +19,7 @@ from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import Facts, Made, MadeFrom, from_bytes, to_bytes
 from generator.kept.times import learn_from_kept
+from generator.planning.each_job import diary_of
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content
 
@@ -32,12 +33,27 @@ def run(content: Path, day: AsOf | None = None) -> Results:
     kept, base = Folder(content), base_of(content, reading)
     learned = learn_from_kept(kept, base, content, reading)
     pages: Pages = {}
-    made_all, asked = (MadeFrom(content, reading, learned[0], pages=wanted) for wanted in (True, False))
+    diary = diary_of(content, reading, learned[0])
+    made_all, asked = (MadeFrom(content, reading, learned[0], wanted, diary) for wanted in (True, False))
     found = make_jobs(kept, base, made_all, pages.__setitem__)
     empty: Pages = {}
     checked = make_jobs(kept, base, asked, empty.__setitem__)
     assert empty.keys() == pages.keys() and set(empty.values()) <= {b""}
     return pages, found.facts, learned, checked.facts
+
+
+def test_a_page_is_made_anew_when_another_job_of_its_day_changes(tmp_path: Path) -> None:
+    content = copy_content(tmp_path, ("tide-table", "bell-pull"))
+    before = run(content)
+    bell = content / "jobs" / "bell-pull.yml"
+    bell.write_text(bell.read_text("utf-8").replace("artist: mo", "artist: quill"), "utf-8")
+    now = run(content)
+    shutil.rmtree(tmp_path / NAME)
+    assert now == run(content)
+    sheet = "sheets/tide-table.html"
+    assert b"Quill is needed by" in now[0][sheet] and b"Quill is needed by" not in before[0][sheet]
+    bell.unlink()
+    assert run(content)[0][sheet] == before[0][sheet]
 
 
 def made_in(monkeypatch: pytest.MonkeyPatch) -> list[str]:
@@ -228,7 +244,8 @@ def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
 def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
     reading = read_records(content, as_of())
     for name in THREE_JOBS:
-        job = made.made_of(content / "jobs" / f"{name}.yml", MadeFrom(content, reading, {}, pages=True), str)
+        all_from = MadeFrom(content, reading, {}, True, diary_of(content, reading, {}))
+        job = made.made_of(content / "jobs" / f"{name}.yml", all_from, str)
         read = from_bytes(to_bytes(job))
         assert read is not None and read.pages == job.pages and read.facts == job.facts
         assert from_bytes(to_bytes(job)[:-1]) is None

@@ -15,7 +15,8 @@ from generator.planning.working.scars import rests_on_an_answer
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
-from generator.press.sheet.printing import explained_html, job_html, sheet_html, stamp_of
+from generator.press.sheet.printing import explained_html, job_html, sheet_html
+from generator.press.sheet.stamp import stamp_of
 from generator.quantities import written as quantity
 from generator.records.conditions import read_condition
 from generator.records.families import Records

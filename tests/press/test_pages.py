@@ -20,7 +20,7 @@ from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import stamp_of
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.summary import JobSummary, summary_of
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, anchor
 from generator.press.writing.as_yaml import as_yaml, fullest

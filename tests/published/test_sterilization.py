@@ -1,4 +1,4 @@
-"""Heat over time against published examples."""
+"""A0 and F0, which are heat over time, and a logged hold, against published examples."""
 
 import math
 

@@ -12,7 +12,7 @@ from typing import NamedTuple, get_args
 
 from generator.diagnostics import Diagnostic, Place
 from generator.origins import Origin
-from generator.planning.findings.ages import (
+from generator.planning.findings.lapsed import (
     age_of,
     calibration_age,
     counts,

@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from generator.planning.findings.ages import level_when_over
+from generator.planning.findings.lapsed import level_when_over
 from generator.planning.findings.verdict import Finding
 from generator.planning.supplies.tray import Tray, bottle_of
 from generator.records.families import Records

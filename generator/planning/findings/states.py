@@ -55,6 +55,11 @@ AT_LEVEL = {
 }
 
 
+def listed_word(heading: str) -> str:
+    """What lists say of a job whose sheet has this heading; the heading itself where it is none."""
+    return next((state.listed for state in State if heading.startswith(state.printed)), heading)
+
+
 def level_words(level: str) -> str:
     """A level as pages and sheets print it: a wait without its day, the others as the state that follows."""
     return "wait" if level == "wait" else AT_LEVEL[level].value

@@ -29,6 +29,7 @@ class JobLots:
     """What one job leaves behind. `lots`: what was written down of a finished one.
 
     inks: the bottles its colours come from; groupings: what it is worked with; cartridges: their lots by grouping.
+    reactions: inks with their lots to which there was one.
     """
 
     job: str
@@ -39,6 +40,7 @@ class JobLots:
     cartridges: tuple[tuple[str, str], ...]
     inks: tuple[str, ...]
     groupings: tuple[str, ...]
+    reactions: tuple[tuple[str, str], ...] = ()
 
 
 class Thing(NamedTuple):
@@ -65,6 +67,15 @@ class Trace:
     used: list[JobLots]
     planned: list[JobLots]
     unsure: list[JobLots]
+
+    @property
+    def reactions(self) -> int:
+        """How many finished jobs have a reaction on file to this lot, or to this ink where all of it is meant."""
+        return sum(any(self._is_of(ink, lot) for ink, lot in job.reactions) for job in self.used)
+
+    def _is_of(self, ink: str, lot: str) -> bool:
+        thing = self.thing
+        return letters_of(lot) == thing.lot if thing.lot else (INKS, ink) == (thing.family, thing.entry)
 
 
 def letters_of(lot: str) -> str:
@@ -153,6 +164,27 @@ def not_on_file(records: Records, lots: Iterable[str]) -> list[str]:
     """Those of the lots that no ink has, as they were written."""
     known = {letters_of(lot.lot) for ink in records.inks.values() for lot in ink.lots}
     return [lot for lot in lots if letters_of(lot) not in known]
+
+
+def unreported_reactions(records: Records, job: Job) -> Iterator[Diagnostic]:
+    """Reactions to an ink that nobody has reported yet."""
+    to = records.studio.reactions_to
+    for reaction in (one for look in job.healed for one in look.reactions):
+        if reaction.reported is None:
+            yield Diagnostic(
+                "J640",
+                reaction.lot.place,
+                found="no day on which it was reported",
+                expected="`reported`",
+                help=f"{_report(to)}; then write `reported` with the day, and open the recall sheet of the lot",
+                says=f"a reaction to `{reaction.ink}`, lot {reaction.lot}, is on file and not reported",
+            )
+
+
+def _report(to: str | None) -> str:
+    if to is None:
+        return "ask the health authority to whom it is reported, and write it into studio.yml as `reactions_to`"
+    return f"report it: {to[0].lower()}{to[1:].rstrip('.')}"
 
 
 def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:

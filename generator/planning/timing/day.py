@@ -1,4 +1,4 @@
-"""One sitting by the clock, at the middle of what is booked: what begins when, breaks included.
+"""One sitting by the clock: what begins when, breaks included; at the middle of what is booked, or at one of its ends.
 
 The breaks are those of `breaks`, which places them at the slow end: each comes at the same share of its step.
 """
@@ -6,7 +6,7 @@ The breaks are those of `breaks`, which places them at the slow end: each comes 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from generator.planning.computed import Value
@@ -46,24 +46,27 @@ def days_of(
     records: Records, job: Job, steps: tuple[Step, ...], sittings: tuple[Sitting, ...]
 ) -> tuple[DayByClock, ...]:
     """Every sitting of the piece, each begun at the hour of the job: no other is on file."""
-    return tuple(_day(records, job, steps, sitting) for sitting in sittings)
+    return tuple(by_clock(records, job, steps, sitting, _middle) for sitting in sittings)
 
 
-def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) -> DayByClock:
+def by_clock(
+    records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting, taken: Callable[[Value], float]
+) -> DayByClock:
+    """One sitting of a piece. taken: how many minutes are counted of a time that is a range."""
     worked = worked_in(steps, sitting)
     table = timetable_of_sitting(records, job, sitting.number, worked)
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
-        (SET_UP, _middle(table.set_up), 0),
+        (SET_UP, taken(table.set_up), 0),
         *(
-            (kind, _middle(value), 0)
+            (kind, taken(value), 0)
             for kind, value in ((STENCIL, table.stencil), (DRYING, table.dry), (SKIN, table.clean_skin))
             if value is not None
         ),
-        *_in_the_chair(records, worked, sitting),
-        (WRAP, _middle(table.wrap), 0),
+        *_in_the_chair(records, worked, sitting, taken),
+        (WRAP, taken(table.wrap), 0),
     ]
-    made, after = [], -_middle(table.set_up)  # set up before the client comes
+    made, after = [], -taken(table.set_up)  # set up before the client comes
     for kind, minutes, step in parts:
         begins, ends = (seated + datetime.timedelta(minutes=at) for at in (after, after + minutes))
         made.append(Stretch(kind, begins, ends, minutes, step))
@@ -71,7 +74,9 @@ def _day(records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting) 
     return DayByClock(sitting, worked, table, tuple(made))
 
 
-def _in_the_chair(records: Records, steps: tuple[Step, ...], sitting: Sitting) -> Iterator[tuple[str, float, int]]:
+def _in_the_chair(
+    records: Records, steps: tuple[Step, ...], sitting: Sitting, taken: Callable[[Value], float]
+) -> Iterator[tuple[str, float, int]]:
     """Work, breaks and rests, where the timetable puts them; what is too long for one go is broken off in time."""
     limits = records.studio.limits
     slow = slow_ends(steps)
@@ -79,7 +84,7 @@ def _in_the_chair(records: Records, steps: tuple[Step, ...], sitting: Sitting) -
     for stint, step, longest, found, spell in zip(
         sitting.stints, steps, slow, placed, spells_of(records, steps), strict=True
     ):
-        whole, done = _middle(step.booked), 0.0
+        whole, done = taken(step.booked), 0.0
         stops = [(0.0, BREAK, limits.break_length.low)] if found.before else []
         stops += [(place, BREAK, limits.break_length.low) for place in found.within]
         stops += [(wait.at, REST, wait.minutes) for wait in spell.waits]

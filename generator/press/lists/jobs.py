@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 
 from markupsafe import Markup
 
 from generator.press.sheet.summary import JobSummary
-from generator.press.words.addresses import address, client_address, explained_address
-from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
+from generator.press.words.addresses import address, client_address, day_address, explained_address
+from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
 
 JOBS, YEARS = "jobs.md", "jobs-of-"
 # So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.
@@ -18,19 +18,25 @@ _WEEK = datetime.timedelta(days=7)
 _COLUMNS = ("Job", "Date", "State", "Open", "Artist", "Place", "Client reference")
 
 
-def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date) -> dict[str, str]:
-    """The index, and a page for each year that has more past jobs than the index shows."""
+def jobs_pages(
+    known_jobs: Sequence[JobSummary], as_of: datetime.date, days: Collection[datetime.date] = ()
+) -> dict[str, str]:
+    """The index, and a page for each year that has more past jobs than the index shows. days: those with a page."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
-    monday = as_of - datetime.timedelta(days=as_of.weekday())
+    monday = _monday(as_of)
     asked_for = [job for job in ordered if not job.has_a_day]
     before = [job for job in reversed(ordered) if job.date < monday or job.finished or job.not_worked]
     coming = [job for job in ordered if job.date >= monday and job.has_a_day and not (job.finished or job.not_worked)]
     years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
     archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
     return {
-        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), monday, as_of),
+        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), as_of, days),
         **{here: _year(here, jobs) for here, jobs in archive.items()},
     }
+
+
+def _monday(day: datetime.date) -> datetime.date:
+    return day - datetime.timedelta(days=day.weekday())
 
 
 def _index(
@@ -38,9 +44,10 @@ def _index(
     asked_for: Sequence[JobSummary],
     recent: Sequence[JobSummary],
     archive: Sequence[str],
-    monday: datetime.date,
     as_of: datetime.date,
+    days: Collection[datetime.date],
 ) -> str:
+    monday = _monday(as_of)
     blocks: list[str] = [
         paragraph(
             f"As of {as_of.isoformat()}. Each job opens its page, with map and pictures, and from there its "
@@ -54,18 +61,18 @@ def _index(
         last = first + _WEEK - datetime.timedelta(days=1)
         blocks += [
             heading(f"{name}, {first.isoformat()} to {last.isoformat()}", at),
-            table(f"Jobs of {name.lower()}", _COLUMNS, _rows(jobs, JOBS), "No job."),
+            _listed(f"Jobs of {name.lower()}", _COLUMNS, _rows(jobs, JOBS, days=days), "No job."),
         ]
     later = [job for job in coming if job.date >= monday + 2 * _WEEK]
     blocks += [
         heading("Later", "later"),
-        table("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week), "No job."),
+        _listed("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week, days), "No job."),
         *_enquiries(asked_for),
         heading("Finished, not worked, and before", "before"),
-        table(
+        _listed(
             "Finished jobs, those that are not worked, and those of the weeks before, the latest first",
             (*_COLUMNS, "Afterwards"),
-            _rows(recent, JOBS, _written_up),
+            _rows(recent, JOBS, _written_up, days),
             "No job.",
         ),
     ]
@@ -81,7 +88,7 @@ def _enquiries(asked_for: Sequence[JobSummary]) -> Iterator[str]:
     """What was asked for and has no day yet; nothing where there is none."""
     if asked_for:
         yield heading("Asked for, no day yet", "asked-for")
-        yield table("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
+        yield _listed("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
 
 
 def _year(here: str, jobs: Sequence[JobSummary]) -> str:
@@ -91,12 +98,17 @@ def _year(here: str, jobs: Sequence[JobSummary]) -> str:
         paragraph(
             Markup("The latest first. The weeks around today are under {}.").format(link(address(here, JOBS), "Jobs"))
         ),
-        table(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, _written_up)),
+        _listed(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, _written_up)),
     )
 
 
+def _listed(caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "") -> Markup:
+    """The search finds each job by itself."""
+    return not_searched(table(caption, columns, rows, nothing))
+
+
 def _week(job: JobSummary) -> str:
-    return (job.date - datetime.timedelta(days=job.date.weekday())).isoformat()
+    return _monday(job.date).isoformat()
 
 
 def _written_up(job: JobSummary) -> str:
@@ -105,7 +117,19 @@ def _written_up(job: JobSummary) -> str:
     return "written up" if job.finished else "not written up"
 
 
-def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], str] | None = None) -> Iterator[Row]:
+def _day(job: JobSummary, here: str, days: Collection[datetime.date]) -> str:
+    if not job.has_a_day:
+        return "no day yet"
+    said = Markup('{:%a} <span class="day">{}</span>').format(job.date, job.date)
+    return link(address(here, day_address(job.date)), said) if job.date in days and not job.not_worked else said
+
+
+def _rows(
+    jobs: Iterable[JobSummary],
+    here: str,
+    last: Callable[[JobSummary], str] | None = None,
+    days: Collection[datetime.date] = (),
+) -> Iterator[Row]:
     for job in jobs:
         opened = [link(address(here, f"sheets/{job.id}.html"), "sheet")]
         if job.goes_ahead:
@@ -116,9 +140,7 @@ def _rows(jobs: Iterable[JobSummary], here: str, last: Callable[[JobSummary], st
             f"jobs-{job.id}",
             (
                 link(address(here, f"jobs/{job.id}.html"), job.title),
-                Markup('{:%a} <span class="day">{}</span>').format(job.date, job.date)
-                if job.has_a_day
-                else "no day yet",
+                _day(job, here, days),
                 job.state,
                 Markup(", ").join(opened),
                 job.artist,

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, Lesson, learning_rows
 from generator.planning.timing.rounding import rounded_out
 from generator.press.drawings.learning import figure
 from generator.press.explained.worked import as_worked, how_computed, to_formula, value_in_words
+from generator.press.lists.healed import healed_blocks
 from generator.press.words.addresses import address, anchor, to_record
 from generator.press.words.formatted import calculated
 from generator.press.words.markup import Row, heading, link, page, paragraph, table
@@ -19,8 +21,8 @@ from generator.trade import clock
 LEARNING = "reference/learning.md"
 
 
-def learning_page(records: Records, learned: Learned, here: str = LEARNING) -> str:
-    """Factors by artist and technique, then what they rest on."""
+def learning_page(records: Records, learned: Learned, healed: Sequence[Healed] = (), here: str = LEARNING) -> str:
+    """Factors by artist and technique, what they rest on, and how the work healed."""
     lessons = list(learned.values())
     blocks: list[str] = [
         paragraph(
@@ -63,7 +65,7 @@ def learning_page(records: Records, learned: Learned, here: str = LEARNING) -> s
             figure(lesson, title, in_use(lesson)),
             table(f"Times: {title}", columns, rows),
         ]
-    return page("Learning from finished jobs", *blocks)
+    return page("Learning from finished jobs", *blocks, *healed_blocks(records, healed, here))
 
 
 def _at(lesson: Lesson) -> str:

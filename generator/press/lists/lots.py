@@ -6,7 +6,6 @@ A recall sheet prints client references and nothing else about a client; on a sc
 from __future__ import annotations
 
 import datetime
-import hashlib
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -14,7 +13,7 @@ from markupsafe import Markup
 
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
-from generator.press.words.addresses import LOTS, address, anchor
+from generator.press.words.addresses import LOTS, address, anchor, lot_address
 from generator.press.words.markup import Row, heading, link, note, page, paragraph, table
 from generator.press.words.print_line import with_words_stamp
 from generator.press.words.templates import templates_of
@@ -24,9 +23,6 @@ from generator.trade import dates
 
 _TEMPLATES = templates_of("lists", "words")
 
-_LONGEST = 40
-_KINDS = {INKS: "ink", GROUPINGS: "cartridge"}
-
 
 class _Listed(NamedTuple):
     """A job on the screen part of a recall sheet."""
@@ -35,15 +31,6 @@ class _Listed(NamedTuple):
     date: str
     job: str
     standing: str
-
-
-def lot_address(thing: Thing) -> str:
-    """Where the recall sheet of a thing is. Ids have single hyphens, so that two never share a file."""
-    letters = thing.lot
-    if letters and not (letters.isascii() and letters.isalnum() and len(letters) <= _LONGEST):
-        letters = "x-" + hashlib.sha256(letters.encode()).hexdigest()[:16]
-    named = "-".join(filter(None, (_KINDS.get(thing.family, "other"), thing.entry)))
-    return f"lots/{named}{'--' if letters else ''}{letters}.html"
 
 
 def title_of(trace: Trace, records: Records) -> str:
@@ -165,11 +152,25 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         planned=references(trace.planned),
         unsure=references(trace.unsure),
         jobs=jobs,
+        reactions=_reactions(trace, records),
         asked="" if whole is None else _unsure(whole, records),
         asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
         as_of=as_of.isoformat(),
     )
     return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
+
+
+def _reactions(trace: Trace, records: Records) -> str:
+    """How many reactions are on file, and what to do; nothing where there is none. No client is named beside them."""
+    if not trace.reactions:
+        return ""
+    least = records.studio.limits.lot_cases
+    of = "lot" if trace.thing.lot else "ink"
+    said = f"A reaction to this {of} is on file in {_count(trace.reactions, 'finished job')}."
+    to = records.studio.reactions_to or "Nobody is on file to whom a reaction is reported: ask the health authority."
+    if trace.thing.lot and trace.reactions >= least:
+        said += f" From {least} on the lot is taken off the shelf: write `until` at its bottle."
+    return f"{said} Reported to: {to}"
 
 
 def references(jobs: Iterable[JobLots]) -> list[str]:

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, anchor
-from generator.press.words.markup import Row, heading, link, page, paragraph, table
+from generator.press.words.markup import Row, heading, link, not_searched, page, paragraph, table
 
 STAMP = "stamp.md"
 STAMPS = "assets/stamps.js"
@@ -63,7 +63,7 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
             "paper. Before you work from a print on the wall, look up its stamp. Take down what is not current."
         ),
         heading("Current stamps of sheets", "current"),
-        table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows),
+        not_searched(table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows)),
         heading("Current stamps of pages", "pages"),
         paragraph("Each page by its address in this handbook, as it stands on the print."),
         _PAGES,

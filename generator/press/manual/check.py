@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.planning.findings.ages import age_reminders
 from generator.planning.findings.expiring import expiry_reminders
+from generator.planning.findings.lapsed import age_reminders
 from generator.press.manual.anchors import places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages, not_read

@@ -53,7 +53,7 @@ def job_findings(records: Records, job: Job) -> Report:
     Its title is the piece's name, and what happened is history. How often a limb is turned is of this piece alone, so
     that no count is looked for.
     """
-    asked = job.model_copy(update={"title": "", "finished": None})
+    asked = job.model_copy(update={"title": "", "finished": None, "healed": (), "earlier": ()})
     return tuple(
         _finding(one.words, text.place, records, job)
         for text in _texts(asked)

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.planning.computed import total
 from generator.planning.for_lists import StepSet
 from generator.planning.plan import AtHand, JobPlan, Work
+from generator.planning.supplies.tracing import INKS, OTHER, Thing, letters_of
 from generator.planning.supplies.tray import bottle_of
+from generator.planning.timing.healed import Healed, WorkedStep, healed_of
+from generator.press.words.addresses import lot_address
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated
 from generator.quantities import Quantity, in_both, shown
 from generator.records.afterwards import Cartridge, Finished
 from generator.records.families import Records
+from generator.records.healed import FollowUp, Reaction
 from generator.records.jobs import Job
 from generator.trade import dates
 
@@ -28,6 +32,8 @@ _STOPPED = {
     "unwell": "ended early for the client’s sake",
 }
 NOT_ON_FILE = "not on file"
+# How a part came out, in words.
+CAME = {"held": "held", "spread": "spread: a blowout", "light": "too light", "gap": "a gap"}
 
 
 class TimedWork(NamedTuple):
@@ -63,6 +69,33 @@ class Corrected(NamedTuple):
     why: str
 
 
+class SeenHealed(NamedTuple):
+    """One part as it came out healed."""
+
+    part: str
+    came: str
+    photo: str
+
+
+class ReactionTo(NamedTuple):
+    """A reaction to an ink: its name, the lot, where the recall sheet of that is, and whether it was reported."""
+
+    ink: str
+    lot: str
+    recall: str
+    reported: str
+
+
+class Look(NamedTuple):
+    """One look at the healed piece."""
+
+    on: str
+    seen: str
+    photo: str
+    parts: tuple[SeenHealed, ...]
+    reactions: tuple[ReactionTo, ...]
+
+
 class Afterwards(NamedTuple):
     """Everything that was written down afterwards, formatted."""
 
@@ -78,6 +111,7 @@ class Afterwards(NamedTuple):
     kept_until: str
     steps: tuple[StepUsed, ...] = ()
     corrections: tuple[Corrected, ...] = ()
+    healed: tuple[Look, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +213,28 @@ def afterwards_in(words: Wording, job: Job) -> Afterwards | None:
             )
             for one in done.corrections
         ),
+        healed=tuple(_look(words, look) for look in sorted(job.healed, key=lambda look: look.on)),
     )
+
+
+def _look(words: Wording, look: FollowUp) -> Look:
+    parts = tuple(
+        SeenHealed(
+            str(one.part) + ("" if one.step is None else f", step {one.step}"), CAME[one.came], one.photo or NOT_ON_FILE
+        )
+        for one in look.parts
+    )
+    reactions = tuple(_reaction(words, one) for one in look.reactions)
+    return Look(look.on.isoformat(), look.seen or "", look.photo or "", parts, reactions)
+
+
+def _reaction(words: Wording, reaction: Reaction) -> ReactionTo:
+    reported = "not reported yet" if reaction.reported is None else f"reported {reaction.reported.isoformat()}"
+    # A lot that no ink has on file has a recall sheet too.
+    known = any(at == f"inks-{reaction.ink}" for _, at in words.lots.get(str(reaction.lot), ()))
+    thing = Thing(INKS, str(reaction.ink)) if known else Thing(OTHER, "")
+    recall = lot_address(thing._replace(lot=letters_of(reaction.lot)))
+    return ReactionTo(words.inks.get(reaction.ink, str(reaction.ink)), str(reaction.lot), recall, reported)
 
 
 def _times(words: Wording, done: Finished) -> Iterator[TimedWork]:
@@ -239,3 +294,8 @@ def _cartridge(words: Wording, used: Cartridge, on: datetime.date) -> str:
     else:
         until = f"{'expired on' if used.expires < on else 'good until'} {used.expires.isoformat()}"
     return f"{used.lot}, {words.groupings.get(used.grouping, used.grouping)}, {until}"
+
+
+def healed_as_worked(job: Job, steps: Sequence[StepSet]) -> Healed | None:
+    """How a finished job healed whose steps are known as they were planned; None for one that is not finished."""
+    return healed_of(job, [WorkedStep(step.number, step.part, step.technique, step.grouping) for step in steps])

@@ -12,19 +12,22 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_before_work, plan_one
+from generator.planning.each_job import PlannedJob, diary_of, plan_before_work, plan_one
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
+from generator.planning.timing.diary import Diary
+from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
-from generator.press.sheet.afterwards import afterwards_in
+from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, stamped, today_html
+from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, today_html
+from generator.press.sheet.stamp import stamped
 from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
@@ -39,7 +42,7 @@ class Pressed(NamedTuple):
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
     what a recall has to know. today: for such a job, what today's rules would do otherwise. client: the page
-    that the client takes home, None for a job that is not worked.
+    that the client takes home, None for a job that is not worked. healed: how a finished one healed.
     """
 
     summary: JobSummary | None
@@ -52,19 +55,26 @@ class Pressed(NamedTuple):
     lots: JobLots | None = None
     today: str | None = None
     client: str | None = None
+    healed: Healed | None = None
 
 
-def press_jobs(content: Path, reading: Reading, learned: Learned = NOTHING, *, pages: bool = True) -> Iterator[Pressed]:
+def press_jobs(
+    content: Path, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None, *, pages: bool = True
+) -> Iterator[Pressed]:
     """Every job of the content folder. Jobs are planned only on records without a mistake.
 
     pages: whether the pages are wanted; where they are not, those that there would be are empty.
     """
-    return (press_job(content, read, reading, learned, pages=pages) for read in read_jobs(content, reading.known))
+    diary = diary or diary_of(content, reading, learned)
+    jobs = read_jobs(content, reading.known)
+    return (press_job(content, read, reading, learned, diary, pages=pages) for read in jobs)
 
 
-def press_job(content: Path, read: JobReading, reading: Reading, learned: Learned, *, pages: bool = True) -> Pressed:
-    """One job that was read; pages: as in `press_jobs`."""
-    planned = plan_one(read, reading, learned)
+def press_job(
+    content: Path, read: JobReading, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
+) -> Pressed:
+    """One job that was read. diary: what others of its day take; pages: as in `press_jobs`."""
+    planned = plan_one(read, reading, learned, diary)
     records, job = reading.records, planned.job
     if records is None or job is None or job.draft:
         return Pressed(None, None, planned.report, job=job)
@@ -74,7 +84,7 @@ def press_job(content: Path, read: JobReading, reading: Reading, learned: Learne
         report = (*report, *beyond_one_side(records, job, planned.plan))
     if frozen is not None and not has_errors(planned.report):
         made = planned._replace(report=report)
-        return _as_worked(records, made, frozen, reading.as_of) if pages else _kept(records, made, frozen)
+        return _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
     if planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
     return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)
@@ -83,9 +93,20 @@ def press_job(content: Path, read: JobReading, reading: Reading, learned: Learne
 def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:
     """What the lists say of a planned job."""
     explained = None if made.work is None else ""
-    summary, lots = summary_of(records, made, ""), lots_of(records, made)
+    summary, lots = summary_of(records, made, ""), _lots(records, made)
     client = "" if made.job.not_worked is None else None
-    return Pressed(summary, "", report, explained, made, "", made.job, lots, client=client)
+    healed = _healed(records, made)
+    return Pressed(summary, "", report, explained, made, "", made.job, lots, client=client, healed=healed)
+
+
+def _lots(records: Records, made: JobPlan) -> JobLots | None:
+    """What a recall has to know; nothing is laid out for a job without a day."""
+    return lots_of(records, made) if made.job.has_a_day else None
+
+
+def _healed(records: Records, made: JobPlan) -> Healed | None:
+    """How a job healed that is finished and not kept as it was worked."""
+    return healed_as_worked(made.job, words_of(records, made.work).steps) if made.job.finished is not None else None
 
 
 def _kept(records: Records, planned: PlannedJob, frozen: Frozen) -> Pressed:
@@ -95,7 +116,8 @@ def _kept(records: Records, planned: PlannedJob, frozen: Frozen) -> Pressed:
     explained = None if frozen.explained is None else ""
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
-    return Pressed(summary, "", planned.report, explained, planned.plan, "", job, lots, "", "")
+    healed = healed_as_worked(job, frozen.words.steps)
+    return Pressed(summary, "", planned.report, explained, planned.plan, "", job, lots, "", "", healed)
 
 
 def not_planned(content: Path, records: Records | None) -> str:
@@ -121,10 +143,11 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     client = None
     if made.job.not_worked is None:
         client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
-    return Pressed(summary, html, report, explained, made, page, made.job, lots_of(records, made), client=client)
+    lots, healed = _lots(records, made), _healed(records, made)
+    return Pressed(summary, html, report, explained, made, page, made.job, lots, client=client, healed=healed)
 
 
-def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date) -> Pressed:
+def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary) -> Pressed:
     """A job from its kept values. Of today is only what is said about the difference."""
     job, refused = planned.job, planned.refused
     assert job is not None
@@ -135,9 +158,11 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
         links = NumberLinks(posixpath.basename(explained_address(frozen.job)), frozen.explained.lines)
     page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
     html = sheet_html(sheet, frozen.day, links=links)
-    made, why_not = (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)))
+    made, why_not = (
+        (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)), diary)
+    )
     others = () if made is None else differences(frozen.sheet, sheet_without_map(records, made))
-    today = today_html(sheet, others, "; ".join(d.message for d in why_not), as_of)
+    today = today_html(sheet, others, "" if made is not None else "; ".join(d.message for d in why_not), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
@@ -149,4 +174,4 @@ def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[Job
     frozen, found = (None, ()) if planned.job is None else frozen_with(content, planned.job)
     if frozen is not None and planned.job is not None:
         return lots_of_worked(records, planned.job, frozen.words.steps), found
-    return None if planned.plan is None else lots_of(records, planned.plan), found
+    return None if planned.plan is None else _lots(records, planned.plan), found

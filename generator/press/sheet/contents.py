@@ -8,7 +8,6 @@ the template only places it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
@@ -27,7 +26,15 @@ from generator.press.drawings.map import LEAST_ON_SHEET, ON_PHONE, drawn_map, ma
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
 from generator.press.sheet import sizes
 from generator.press.sheet.number_links import Explained, Labelled, Once
-from generator.press.sheet.rows import assumed_in, legend_of_marks, order_chosen, order_rows, rests_in, zones_in_words
+from generator.press.sheet.rows import (
+    Say,
+    assumed_in,
+    legend_of_marks,
+    order_chosen,
+    order_rows,
+    rests_in,
+    zones_in_words,
+)
 from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.sheet.undecided import count_undecided
@@ -39,9 +46,6 @@ from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.studio import Studio
-
-# How a value is put into words: in the studio's first system of units, or in both.
-Say = Callable[[Value], str]
 
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:

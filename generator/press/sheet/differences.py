@@ -14,6 +14,7 @@ from generator.press.sheet.rows import OrderRow
 from generator.press.sheet.view import Pause, Reason, Sheet
 
 NOTHING = "nothing"
+FINDING = "Finding: "
 
 
 class Difference(NamedTuple):
@@ -68,7 +69,7 @@ def _labelled(of: str, pairs: Iterable[Labelled]) -> dict[str, str]:
 
 def _found(sheet: Sheet) -> dict[str, str]:
     reasons: tuple[Reason, ...] = (*sheet.reasons, *sheet.notes)
-    return {f"Finding: {one.reason}": f"{one.level}. {one.remedy}" for one in reasons}
+    return {f"{FINDING}{one.reason}": f"{one.level}. {one.remedy}" for one in reasons}
 
 
 def _steps(sheet: Sheet) -> dict[str, str]:

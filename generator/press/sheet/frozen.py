@@ -18,7 +18,7 @@ import datetime
 import hashlib
 import json
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -33,7 +33,8 @@ from generator.planning.timing.learning import Learned, Lesson
 from generator.press.sheet.afterwards import Wording, words_of
 from generator.press.sheet.appendix import Appendix, appendix_of
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import JobDrawn, job_drawn, stamp_of
+from generator.press.sheet.printing import JobDrawn, job_drawn
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_stored
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address
@@ -171,20 +172,41 @@ def frozen_with(content: Path, job: Job) -> tuple[Frozen | None, Report]:
         together = (job.finished is not None) == path.is_file()
         return None, () if together else (_apart(path, job),)
     made, report = read_frozen(path, str(job.id))
-    return made, report if made is None else tuple(unknown_steps(job, [step.number for step in made.words.steps]))
+    if made is None:
+        return None, report
+    parts = {step.number: step.part for step in made.words.steps}
+    return made, (*unknown_steps(job, list(parts)), *steps_of_other_parts(job, parts))
 
 
 def unknown_steps(job: Job, known: Sequence[int]) -> Iterator[Diagnostic]:
-    """Steps that were set otherwise and that the sheet does not have."""
-    for one in () if job.finished is None else job.finished.steps:
-        if one.number not in known:
+    """Steps that were set otherwise, or came out in some way, and that the sheet does not have."""
+    named = [] if job.finished is None else [one.step for one in job.finished.steps]
+    named += [seen.step for look in job.healed for seen in look.parts if seen.step is not None]
+    for step in named:
+        if int(step) not in known:
             yield Diagnostic(
                 "J631",
-                one.step.place,
-                found=f"step {one.step}",
+                step.place,
+                found=f"step {step}",
                 expected=f"one of the steps {', '.join(map(str, known))}" if known else "no step: the sheet has none",
                 help="look at the number at the left edge of the sheet",
-                says=f"the sheet has no step {one.step}",
+                says=f"the sheet has no step {step}",
+            )
+
+
+def steps_of_other_parts(job: Job, parts: Mapping[int, str]) -> Iterator[Diagnostic]:
+    """Steps under `healed` that were worked on another part than the one they are named for."""
+    for seen in (one for look in job.healed for one in look.parts):
+        of = None if seen.step is None else parts.get(int(seen.step))
+        if seen.step is not None and of is not None and of != seen.part:
+            own = [str(number) for number, part in parts.items() if part == seen.part]
+            yield Diagnostic(
+                "J631",
+                seen.step.place,
+                found=f"step {seen.step}, which is of {of}",
+                expected=f"one of the steps of {seen.part}: {', '.join(own)}",
+                help="look at the number at the left edge of the sheet",
+                says=f"step {seen.step} is not of {seen.part}",
             )
 
 

@@ -1,23 +1,18 @@
-"""A sheet as one HTML file that needs nothing else, and the stamp that differs from the stamp of a later one.
-
-The stamp leaves out the day of the build, swatches (print hides them), how the map is drawn (its numbers are in
-`Sheet.geometry`) and the second system of units: both forms are the same sheet, and a look-up must not call one of
-them outdated.
-"""
+"""A sheet, its job's page and how its numbers came about, each as one HTML file that needs nothing else."""
 
 from __future__ import annotations
 
 import datetime
 import functools
 import hashlib
-import json
-from collections.abc import Iterable
-from dataclasses import dataclass, fields, is_dataclass, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from typing import Any
 
 import segno
 from markupsafe import Markup
 
+from generator.planning.findings.states import State, listed_word
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map import ON_PAGE, job_map
 from generator.press.drawings.map_words import in_words
@@ -27,62 +22,16 @@ from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import Afterwards, afterwards_of
 from generator.press.sheet.columns import dial_parts
 from generator.press.sheet.contents import first_lined
-from generator.press.sheet.differences import Difference
+from generator.press.sheet.differences import FINDING, Difference
 from generator.press.sheet.enquiry import AnswerToEnquiry, answer_to_enquiry
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import in_one_column, no_steps, order_columns, pause_widths, sides_of
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address, today_address
 from generator.press.words.print_line import with_print_line, with_words_stamp
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
-
-# A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
-_NOT_PRINTED = (
-    "stamp",
-    "map",
-    "map_wide",
-    "map_tall",
-    "map_over",
-    "map_on_phone",
-    "swatch",
-    "day",
-    "line",
-    "once",
-    "place",
-    "in_hand",
-    "technique_id",
-)
-
-
-def stamp_of(sheet: Sheet) -> str:
-    """Eight characters that change when any word or number that is printed changes, and not with how it is drawn.
-
-    A sheet that is kept as it was worked keeps the stamp of its paper.
-    """
-    if sheet.stamp:
-        return sheet.stamp
-    printed = json.dumps(_printed(sheet), ensure_ascii=False, sort_keys=True)
-    return hashlib.sha256(printed.encode()).hexdigest()[:8]
-
-
-def stamped(sheet: Sheet) -> Sheet:
-    """The sheet with its stamp, so that it is made once and not for each of its pages."""
-    return replace(sheet, stamp=stamp_of(sheet))
-
-
-def _printed(value: Any) -> Any:
-    if is_dataclass(value):
-        view: Any = type(value)
-        return {name: _printed(getattr(value, name)) for name in _printed_fields(view)}
-    if isinstance(value, dict):
-        return {key: _printed(inner) for key, inner in value.items() if key not in _NOT_PRINTED}
-    return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
-
-
-@functools.cache
-def _printed_fields(view: Any) -> tuple[str, ...]:
-    return tuple(field.name for field in fields(view) if field.name not in _NOT_PRINTED)
 
 
 def sheet_html(
@@ -151,7 +100,7 @@ def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
 
 
 def job_html(records: Records, plan: JobPlan, sheet: Sheet, as_of: datetime.date) -> str:
-    """The job's own page: verdict, findings, what happened, the map at a readable size, and the pictures."""
+    """The job's own page: its state, what happened, the map at a readable size, and the pictures."""
     answer = answer_to_enquiry(records, plan)
     return job_page(sheet, job_drawn(records, plan), afterwards_of(records, plan), as_of, answer=answer)
 
@@ -170,6 +119,7 @@ def job_page(
     """
     context = {
         "sheet": sheet,
+        "state": _state_without_its_day(sheet),
         "stamp": stamp_of(sheet),
         "as_of": as_of.isoformat(),
         "pictures": drawn.pictures,
@@ -185,12 +135,29 @@ def job_page(
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
 
 
+def _state_without_its_day(sheet: Sheet) -> str:
+    """The state of a job by its name. A wait of so many months has one cause: its day is on the sheet alone."""
+    if sheet.finished:
+        return sheet.verdict
+    state = next(state for state in State if state.mark == sheet.mark)
+    return f"{state.printed} the day on its sheet" if state is State.WAIT else state.printed
+
+
+def _without_reasons(differences: Iterable[Difference]) -> Iterator[Difference]:
+    """What tells of no answer: of a verdict the word that lists say, and no finding."""
+    for one in differences:
+        if one.what == "Verdict":
+            yield one._replace(was=listed_word(one.was), now=listed_word(one.now))
+        elif not one.what.startswith(FINDING):
+            yield one
+
+
 def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as_of: datetime.date) -> str:
     """What today's records and formulas would make of a job that is finished."""
     context = {
         "sheet": sheet,
         "as_of": as_of.isoformat(),
-        "differences": tuple(differences),
+        "differences": tuple(one for one in _without_reasons(differences) if one.was != one.now),
         "refused": refused,
         "sizes": sizes,
     }

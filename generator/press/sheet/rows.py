@@ -7,11 +7,11 @@ reads without colour.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import Literal
 
-from generator.planning.computed import recorded
+from generator.planning.computed import Value, recorded
 from generator.planning.plan import Work
 from generator.planning.timing.zones import ZoneStep
 from generator.planning.working.settings import Setting
@@ -19,6 +19,9 @@ from generator.planning.working.steps import AREA, BLACKS, COLOURS, LINES, NARRO
 from generator.press.sheet.number_links import Labelled
 from generator.records.families import Records
 from generator.records.people import BY_PART
+
+# How a value is put into words: in the studio's first system of units, or in both.
+Say = Callable[[Value], str]
 
 OTHER = "*"
 _SECTION_LABELS = {LINES: "Lines", BLACKS: "Black", COLOURS: "Colours", WHITES: "White"}
@@ -102,7 +105,7 @@ class OrderRow:
 _BREAK = OrderRow("", "", "", "", "", "", "", "", "", "", "", "", "", True, "", True)
 
 
-def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) -> tuple[OrderRow, ...]:
+def order_rows(records: Records, work: Work, letters: dict[str, str], say: Say) -> tuple[OrderRow, ...]:
     """The steps of the day in order; a step that is parted says how much of it is worked today."""
 
     def section(step: Step) -> str:
@@ -153,7 +156,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Any) 
     return tuple(replace(row, place=place) for place, row in enumerate(rows))
 
 
-def _rest(zone: ZoneStep, letter: str, say: Any) -> str:
+def _rest(zone: ZoneStep, letter: str, say: Say) -> str:
     """Where the part rests: before the step, or after how many minutes of it; nothing where it need not."""
     if not zone.rests:
         return ""
@@ -162,7 +165,7 @@ def _rest(zone: ZoneStep, letter: str, say: Any) -> str:
     return f"rest {letter} here {' and '.join(when)}"
 
 
-def rests_in(work: Work, say: Any) -> Iterator[Labelled]:
+def rests_in(work: Work, say: Say) -> Iterator[Labelled]:
     """How long a part rests where a row says so."""
     resting = [zone for zone in work.at_hand.zones if zone.rests]
     if resting:
@@ -172,7 +175,7 @@ def rests_in(work: Work, say: Any) -> Iterator[Labelled]:
         yield Labelled("Rest:", f"{say(resting[0].rest)} at least, {meanwhile}")
 
 
-def zones_in_words(work: Work, letters: dict[str, str], say: Any) -> tuple[Labelled, ...]:
+def zones_in_words(work: Work, letters: dict[str, str], say: Say) -> tuple[Labelled, ...]:
     """How long each part is worked along the order, and how long it has rested when it comes again."""
     told: dict[str, list[str]] = {}
     for zone in work.at_hand.zones:

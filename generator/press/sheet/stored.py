@@ -188,6 +188,8 @@ def _read(wanted: Any, stored: Any, way: Way) -> Any:
         return tuple(_read(object, inner, way) for inner in stored) if isinstance(stored, list) else stored
     if wanted is datetime.date:
         return _day(stored, way)
+    if wanted is datetime.datetime:
+        return _time(stored, way)
     if wanted is Markup:
         return Markup(_plain(str, stored, way))
     if isinstance(wanted, type) and issubclass(wanted, Enum):
@@ -205,6 +207,13 @@ def _day(stored: Any, way: Way) -> datetime.date:
         return datetime.date.fromisoformat(_plain(str, stored, way))
     except ValueError:
         raise NotAsStored(way, _said(stored), "a date written as year-month-day") from None
+
+
+def _time(stored: Any, way: Way) -> datetime.datetime:
+    try:
+        return datetime.datetime.fromisoformat(_plain(str, stored, way))
+    except ValueError:
+        raise NotAsStored(way, _said(stored), "a day and an hour") from None
 
 
 def _view(wanted: Any, stored: Any, way: Way) -> Any:

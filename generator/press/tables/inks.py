@@ -11,8 +11,7 @@ from generator.planning.computed import named
 from generator.planning.supplies.tracing import INKS, Thing, letters_of
 from generator.planning.supplies.tray import good_until
 from generator.press.explained.worked import WorkedOut, how_computed, to_formula, worked
-from generator.press.lists.lots import lot_address
-from generator.press.words.addresses import address, anchor, to_entry, to_source
+from generator.press.words.addresses import address, anchor, lot_address, to_entry, to_source
 from generator.press.words.formatted import measured, with_end
 from generator.press.words.markup import Row, bullets, link, page, paragraph, table
 from generator.records.families import Records

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime
 import hashlib
 import posixpath
 import re
 
 from markupsafe import Markup
 
+from generator.planning.supplies.tracing import GROUPINGS, INKS, Thing
 from generator.press.words.markup import link
 from generator.records.decisions import who_decided
 from generator.records.families import Records
@@ -42,6 +44,8 @@ PAGE_OF: dict[str, str] = {
     "procedures": "reference/reviews.md",
     "reviews": "reference/reviews.md",
 }
+_LONGEST = 40
+_KINDS = {INKS: "ink", GROUPINGS: "cartridge"}
 NO_SOURCE = "common practice, no published source"
 
 
@@ -100,6 +104,11 @@ def client_address(job_id: str) -> str:
     return f"for-the-client/{job_id}.html"
 
 
+def day_address(day: datetime.date) -> str:
+    """Where the page of a day is."""
+    return f"days/{day.isoformat()}.html"
+
+
 def today_address(job_id: str) -> str:
     """Where it is said what today's rules would make of a finished job."""
     return f"jobs/{job_id}--today.html"
@@ -108,3 +117,12 @@ def today_address(job_id: str) -> str:
 def explained_address(job_id: str) -> str:
     """Where the numbers of a job are explained. No id holds two hyphens in a row, so it is no job's own sheet."""
     return f"sheets/{job_id}--explained.html"
+
+
+def lot_address(thing: Thing) -> str:
+    """Where the recall sheet of a thing is. Ids have single hyphens, so that two never share a file."""
+    letters = thing.lot
+    if letters and not (letters.isascii() and letters.isalnum() and len(letters) <= _LONGEST):
+        letters = "x-" + hashlib.sha256(letters.encode()).hexdigest()[:16]
+    named = "-".join(filter(None, (_KINDS.get(thing.family, "other"), thing.entry)))
+    return f"lots/{named}{'--' if letters else ''}{letters}.html"

@@ -21,6 +21,9 @@ _PIECE = re.compile(
     re.DOTALL | re.IGNORECASE,
 )
 
+# A table that the search passes over (`markup.not_searched`); an archive's are long, and would be read for nothing.
+_PASSED_OVER = re.compile(r"<div data-search-exclude>.*?</table></div></div>", re.DOTALL)
+
 
 def words_apart(html: str) -> str:
     """The same page with a space on both sides of every tag that is not part of a running line.
@@ -28,7 +31,7 @@ def words_apart(html: str) -> str:
     Lines to copy keep their white space. This text is only for the index: in a page the spaces could be seen. Nothing
     is put before the first tag, because the index takes that for a section above the title.
     """
-    return _PIECE.sub(_apart, html).lstrip()
+    return _PIECE.sub(_apart, _PASSED_OVER.sub(" ", html)).lstrip()
 
 
 def _apart(piece: re.Match[str]) -> str:

@@ -110,14 +110,15 @@ def table(
 
 
 def _row(row: Row, columns: Sequence[str], wide: bool) -> Markup:
+    """Put together as text, because an archive has tens of thousands of cells."""
     first, *rest = row.cells
-    cells = Markup("").join(
-        Markup("<td{}{}>{}</td>").format(Markup(' data-label="{}"').format(column) if wide else "", _worth(cell), cell)
-        for column, cell in zip(columns[1:], rest, strict=True)
-    )
+    named = [f' data-label="{escape(column)}"' if wide else "" for column in columns[1:]]
+    cells = "".join(f"<td{label}{_worth(cell)}>{escape(cell)}</td>" for label, cell in zip(named, rest, strict=True))
+    at = escape(row.anchor)
     return Markup(
-        '<tr id="{}"><th scope="row"{}>{} <a class="here" href="#{}" aria-label="link"></a></th>{}</tr>'
-    ).format(row.anchor, _worth(first), first, row.anchor, cells)
+        f'<tr id="{at}"><th scope="row"{_worth(first)}>{escape(first)} '
+        f'<a class="here" href="#{at}" aria-label="link"></a></th>{cells}</tr>'
+    )
 
 
 def _worth(cell: str) -> Markup:
@@ -127,6 +128,11 @@ def _worth(cell: str) -> Markup:
         return Markup("")
     spans = Markup(' class="range"') if len(set(worth)) > 1 else ""
     return Markup(' data-value="{}"{}').format(" ".join(f"{end:.9g}" for end in dict.fromkeys(worth)), spans)
+
+
+def not_searched(table_: Markup) -> Markup:
+    """A table that the search passes over, because each of its rows leads to a page that the search finds."""
+    return Markup("<div data-search-exclude>{}</div>").format(table_)
 
 
 def paragraph(text: str) -> Markup:

@@ -137,6 +137,12 @@ finished:
   dressing: film
   ended: Done as drawn.
   corrections: [{on: 2027-05-12, by: $artist, why: The label was read again., lot: C-0417, right: C-0471}]
+healed:
+  - on: 2027-05-12
+    seen: Calm and closed; one light spot.
+    photo: F-0148-3
+    parts: [{part: lamp, came: light, step: 2, photo: F-0148-4}]
+    reactions: [{ink: $colour, lot: L-2291, reported: 2027-05-12}]
 """)
 
 

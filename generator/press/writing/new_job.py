@@ -144,7 +144,7 @@ def _may_be(records: Records, shape: Shape, value: str) -> str:
     if shape.choose:
         return f": {shape.choose}"
     open_ = value == "unknown" or (value.upper() == value and value not in (_SPOT, _BOX)) or ":" in value
-    return f"{_by_when(shape)}, such as {shape.example}" if open_ and shape.example.startswith("`") else ""
+    return f"{_by_when(shape)}, such as {shape.example}" if open_ and shape.example and shape.example.typed else ""
 
 
 def _by_when(shape: Shape) -> str:
@@ -160,9 +160,8 @@ def _example(field: Field) -> str:
     if field.shape.choose:
         return f": {field.shape.choose}{', or `unknown`' if field.shape.unknown else ''}"
     # Free words have no example but themselves.
-    return (
-        f"{_by_when(field.shape)}, such as {field.shape.example}" if any(map(str.isdigit, field.shape.example)) else ""
-    )
+    example = field.shape.example
+    return f"{_by_when(field.shape)}, such as {example}" if example and any(map(str.isdigit, example.text)) else ""
 
 
 def _block(lines: Iterable[str]) -> str:

@@ -14,6 +14,7 @@ from enum import Enum
 from generator.planning.timing.coming_back import days_after, weeks_later
 from generator.press.writing.as_yaml import Tree, as_tree, under_key
 from generator.records.families import Records
+from generator.records.healed import HELD, SPREAD
 from generator.records.jobs import Job
 
 _BEHIND = 34
@@ -70,7 +71,7 @@ def _lines(records: Records, before: Job, tree: dict[str, Tree], follows: Follow
     if same:
         yield from _worked_already(before, tree)
         yield from _copied(tree, *_SETTINGS)
-    yield from _parts(tree, follows)
+    yield from _parts(before, tree, follows)
 
 
 def _copied(tree: dict[str, Tree], *keys: str) -> list[str]:
@@ -139,7 +140,7 @@ def _worked_already(before: Job, tree: dict[str, Tree]) -> Iterator[str]:
     yield from under_key("earlier", [*earlier, {"job": str(before.id), "on": done.on.isoformat(), "left": left}])
 
 
-def _parts(tree: dict[str, Tree], follows: Follows) -> Iterator[str]:
+def _parts(before: Job, tree: dict[str, Tree], follows: Follows) -> Iterator[str]:
     """The parts of the piece; how much of each is gone over again in a touch-up is measured on the skin."""
     if follows is Follows.ANOTHER_PIECE:
         yield "parts:"
@@ -149,9 +150,20 @@ def _parts(tree: dict[str, Tree], follows: Follows) -> Iterator[str]:
         yield "# Take away every part, line and ink that held; measure on the skin what is gone over again."
         parts = tree["parts"]
         assert isinstance(parts, list)
-        yield from under_key("parts", [_again(part) for part in parts])
+        held = _held(before)
+        left = [part for part in parts if isinstance(part, dict) and part["id"] not in held]
+        yield from under_key("parts", [_again(part) for part in left or parts])
         return
     yield from _copied(tree, "parts")
+
+
+def _held(before: Job) -> set[str]:
+    """The parts that need no touch-up: those that held, and those whose lines spread, which more ink only widens."""
+    came: dict[str, set[str]] = {}
+    for look in before.healed:
+        for seen in look.parts:
+            came.setdefault(str(seen.part), set()).add(seen.came)
+    return {part for part, how in came.items() if how <= {HELD, SPREAD}}
 
 
 def _again(part: Tree) -> Tree:

@@ -199,11 +199,11 @@ def _bounds(bounds: str) -> str:
 
 
 def _example(field: Field, records: Records) -> Markup:
-    example = field.shape.example
+    example = str(field.shape.example or "see below")
     for name in field.shape.families:
         # An id that is really there helps more than words about one.
         example = example.replace(f"@{name}", next(iter(records.family(name)), name))
-    return ticked(example or "see below")
+    return ticked(example)
 
 
 def _conditions() -> Iterator[str]:
@@ -215,7 +215,7 @@ def _conditions() -> Iterator[str]:
                 Markup("<code>{}</code>").format(fact),
                 ticked(kind.takes),
                 kind.unit() or "none",
-                ticked(kind.example),
+                ticked(str(kind.example)),
             ),
         )
         for fact, kind in {**conditions.FACTS, **CHECKLIST_FACTS}.items()

@@ -13,12 +13,12 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from generator.records.fields import Ref, none_or
-from generator.records.kind import Kind
+from generator.records.kind import Example, Kind
 from generator.records.mistakes import by_key
 
 
 class Shape(NamedTuple):
-    """What may stand in a field. `takes` and `example` carry backticks around what is typed as it is.
+    """What may stand in a field. `takes` carries backticks around what is typed as it is.
 
     choose: the words that it may be, where there are only these. unknown: `unknown` may stand here. each: what a
     mapping holds for each of its keys.
@@ -27,7 +27,7 @@ class Shape(NamedTuple):
     takes: str
     units: str = ""
     bounds: str = ""
-    example: str = ""
+    example: Example | None = None
     nested: tuple[type[BaseModel], ...] = ()
     families: tuple[str, ...] = ()
     choose: str = ""
@@ -109,7 +109,7 @@ def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
 def _single(kind: Any) -> Shape:
     if isinstance(kind, Ref):
         # `@family` is for any id of it; the page puts one in that is on file.
-        return Shape(kind.takes, example=f"`@{kind.family}`", families=(kind.family,))
+        return Shape(kind.takes, example=Example(f"@{kind.family}"), families=(kind.family,))
     made = Shape(kind.takes, kind.unit(), kind.bounds(), kind.example)
     return made._replace(choose=kind.choose, unknown=kind.may_be_unknown) if isinstance(kind, Kind) else made
 
@@ -120,7 +120,7 @@ def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
     size = f", at least {least}" if least else ""
     size += f", at most {most}" if most else ""
     each = "see below" if item.nested else f"each {item.takes}"
-    return item._replace(takes=f"list{size}; {each}", choose="", example=_bracketed([item.example]))
+    return item._replace(takes=f"list{size}; {each}", choose="", example=_within("[{}]", [item.example]))
 
 
 def _row(items: list[Shape]) -> Shape:
@@ -130,7 +130,7 @@ def _row(items: list[Shape]) -> Shape:
         f"list of {len(items)}; each {' and '.join(dict.fromkeys(item.takes for item in items))}",
         " and ".join(dict.fromkeys(item.units for item in items)),
         " and ".join(bounds),
-        _bracketed([item.example for item in items]),
+        _within("[{}]", [item.example for item in items]),
         unknown=any(item.unknown for item in items),
     )
 
@@ -140,14 +140,14 @@ def _mapping(key: Shape, value: Shape) -> Shape:
         f"for each {key.takes}: {value.takes}",
         value.units,
         value.bounds,
-        f"`{{{key.example.strip('`')}: {value.example.strip('`')}}}`",
+        _within("{{{}}}", [key.example, value.example], ": "),
         families=key.families + value.families,
         unknown=value.unknown,
         each=value.takes,
     )
 
 
-def _bracketed(examples: list[str]) -> str:
-    if not all(examples):
-        return ""
-    return f"`[{', '.join(example.strip('`') for example in examples)}]`"
+def _within(form: str, examples: list[Example | None], between: str = ", ") -> Example | None:
+    """Several examples as they are written one behind the other; none where one of them has none."""
+    given = [example.text for example in examples if example is not None]
+    return Example(form.format(between.join(given))) if len(given) == len(examples) else None

@@ -10,7 +10,6 @@ import pytest
 from dateutil.relativedelta import relativedelta
 
 from generator.diagnostics import Place
-from generator.planning.findings.ages import age_reminders
 from generator.planning.findings.expiring import (
     GOOD,
     OVER,
@@ -19,6 +18,7 @@ from generator.planning.findings.expiring import (
     expiry_reminders,
     patch_reminders,
 )
+from generator.planning.findings.lapsed import age_reminders
 from generator.planning.for_lists import lots_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import traces

@@ -11,7 +11,7 @@ import pytest
 from pydantic import BaseModel
 from pydantic_core import PydanticCustomError
 
-from generator.planning.findings.ages import age_reminders, last_good_day
+from generator.planning.findings.lapsed import age_reminders, last_good_day
 from generator.planning.plan import JobPlan, plan
 from generator.quantities import written as quantity
 from generator.records.families import Records

@@ -13,7 +13,8 @@ from generator.press.drawings.map import drawn_map, job_map
 from generator.press.drawings.map_words import geometry_of, in_words, letters_of_place
 from generator.press.drawings.pictures import pictures_of
 from generator.press.sheet.contents import first_lined, sheet_of
-from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.stamp import stamp_of
 from generator.units import SYSTEMS
 from tests.planning.demo import JOBS, RECORDS, Written, changed, demo, part, planned, simple, written
 

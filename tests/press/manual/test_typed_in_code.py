@@ -41,6 +41,7 @@ EXCEPT = {
     ("press/writing/pages.py", "What may be written"): "a conversion, true of any number",
     ("press/writing/pages.py", "Places inside the piece"): "it reads out the example beside it",
     ("records/across.py", "` stands twice"): _SAYS_WHERE,
+    ("records/conditions.py", "{scar.age: below"): _SHAPE,
     ("records/parts.py", "` stands twice"): _SAYS_WHERE,
     ("records/twice.py", "` stands twice"): _SAYS_WHERE,
     ("records/procedures.py", "six characters of"): _SHAPE,

@@ -12,8 +12,9 @@ import pytest
 from generator.planning.plan import JobPlan
 from generator.press.sheet.appendix import Appendix, appendix_of
 from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.printing import explained_html, sheet_html, stamp_of
+from generator.press.sheet.printing import explained_html, sheet_html
 from generator.press.sheet.rows import OTHER
+from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from tests.planning.demo import RECORDS, demo, planned, simple
 

@@ -279,7 +279,10 @@ _SEEN = """() => [...document.querySelectorAll('svg.map')].filter(map => map.get
         text => parseFloat(text.getAttribute('font-size')) * map.getScreenCTM().a * 0.75))"""
 
 
-@pytest.mark.parametrize("job", ["gear-band", "keepers-lantern", "53 parts", "53 parts in a band"])
+@pytest.mark.parametrize(
+    "job",
+    ["gear-band", "keepers-lantern", "53 parts", pytest.param("53 parts in a band", marks=pytest.mark.nightly)],
+)
 def test_letters_have_ten_points_on_every_map_in_a_browser(page: Any, job: str) -> None:
     plan = demo(job) if job in JOBS else planned(PIECES[job])
     both = RECORDS.studio.model_copy(update={"paper": "Letter"})

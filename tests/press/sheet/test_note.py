@@ -6,7 +6,8 @@ from generator.planning.plan import JobPlan
 from generator.press.drawings.map_words import part_letters
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
-from generator.press.sheet.printing import sheet_html, stamp_of
+from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.stamp import stamp_of
 from tests.planning.demo import RECORDS, Written, part, planned, read, simple
 
 HEAD, AT_PART = "Look at the photo of the lamp together.", "The glass stays skin."

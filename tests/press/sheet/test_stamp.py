@@ -12,7 +12,7 @@ import pytest
 from generator.dates import AsOf, as_of
 from generator.press.sheet.all_jobs import press_jobs
 from generator.records.reading import read_records
-from tests.conftest import ROOT, copy_project, resize, violations
+from tests.conftest import ROOT, THREE_JOBS, copy_content, resize, violations
 
 
 def stamps(content: Path, run: AsOf | None = None) -> dict[str, str]:
@@ -35,7 +35,7 @@ def changed(content: Path, old: str, new: str) -> None:
 
 @pytest.fixture
 def content(tmp_path: Path) -> Path:
-    return copy_project(tmp_path) / "content"
+    return copy_content(tmp_path, THREE_JOBS)
 
 
 @pytest.mark.parametrize(

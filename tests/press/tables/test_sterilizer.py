@@ -83,6 +83,8 @@ def test_the_example_of_a_load_reads(tmp_path: Path) -> None:
     )
 
 
+# The page is made by the tests above; at night with the whole site round it.
+@pytest.mark.nightly
 def test_the_site_of_a_studio_that_sterilizes_builds_in_strict_mode(tmp_path: Path) -> None:
     project = tmp_path / "project"
     project.mkdir()

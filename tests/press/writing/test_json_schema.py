@@ -11,7 +11,9 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from generator.press.writing.json_schema import json_schema
+from generator.press.writing.schema import fields_of, nested_records
 from generator.records.families import ALL, JOBS, STUDIO, Family
+from generator.records.kind import Example
 from tests.conftest import ROOT
 
 SCHEMAS = {family.name: json.loads(json_schema(family)) for family in ALL}
@@ -74,3 +76,16 @@ def test_it_refuses_a_word_that_is_none_of_those_to_choose_from() -> None:
     assert validator.is_valid(read)
     for key, wrong in (("units", "cubits"), ("paper", "A5"), ("reprocessing", "maybe"), ("name", ["a", "b"])):
         assert not validator.is_valid({**read, key: wrong}), key
+
+
+def test_an_example_of_a_field_says_whether_it_is_typed_as_it_stands() -> None:
+    examples = [
+        field.shape.example
+        for family in ALL
+        for model in (family.model, *(inner for _, inner in nested_records(family.model)))
+        for field in fields_of(model)
+        if field.shape.example is not None
+    ]
+    assert len(examples) > 200 and {type(example) for example in examples} == {Example}
+    assert {example.typed for example in examples} == {True, False}
+    assert [str(Example("4 mm")), str(Example("a sentence", typed=False))] == ["`4 mm`", "a sentence"]

@@ -1,0 +1,35 @@
+"""The archive that is measured is one: distinct, mostly finished, over ten years, and without a mistake."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from generator.diagnostics import has_errors
+from generator.press.sheet.frozen import read_frozen
+from generator.records.reading import read_job, read_records
+from tests.benchmarks.archive import CONTENT, files
+from tests.benchmarks.plain import as_markdown
+
+
+def test_no_two_jobs_are_alike_and_most_are_finished_over_ten_years(tmp_path: Path) -> None:
+    made = dict(files(60))
+    jobs = {name: text for name, text in made.items() if name.endswith(".yml")}
+    assert len(jobs) == 60 and len(set(jobs.values())) == 60 and len(made) == 60 + 54
+    assert made == dict(files(60))
+    days = [found[1] for text in jobs.values() if (found := re.search(r"(?m)^  on: (\d{4})-", text))]
+    assert len(days) == 54 and len(set(days)) >= 10
+    known = read_records(CONTENT).known
+    for name in (*list(jobs)[:2], *list(jobs)[-2:]):
+        path = tmp_path / name
+        path.write_text(made[name], "utf-8")
+        assert not has_errors(read_job(path, known).report), name
+        if kept := made.get(name.replace(".yml", ".worked.json")):
+            worked = path.with_suffix(".worked.json")
+            worked.write_text(kept, "utf-8")
+            assert read_frozen(worked)[1] == ()
+
+
+def test_the_words_of_a_page_are_all_in_its_markdown() -> None:
+    page = "<head><title>x</title></head><h2>One &amp; two</h2><table><tr><td>a</td><td>b</td></tr></table><p>c</p>"
+    assert as_markdown(page).split() == ["##", "One", "&", "two", "-", "a", "\\|", "b", "c"]
