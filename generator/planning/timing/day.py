@@ -20,7 +20,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 
 SET_UP, STENCIL, DRYING, SKIN = "set-up", "stencil", "drying", "shaving and cleaning the skin"
-WORK, BREAK, REST, WRAP = "work", "break", "rest of the part, nothing else is left", "clean and wrap"
+WORK, BREAK, REST, WRAP = "work", "break", "rest of the part", "clean and wrap"
 
 
 class Stretch(NamedTuple):
