@@ -21,6 +21,7 @@ from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
+from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
@@ -114,6 +115,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         TRAINING: training_page(in_use, procedures, as_of=as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
         PAGE_OF["sources"]: tables.sources_page(records, PAGE_OF["sources"], _quoting(gathered.authored)),
+        PAGE_OF["changes"]: changed_rules_page(records, procedures, as_of),
         EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, gathered.learned, gathered.healed),

@@ -10,7 +10,6 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -144,7 +143,7 @@ def _ways(
 ) -> Iterator[_Way]:
     """Every leader that a thing may have: level ones from several places of its edge, then sloping ones."""
     thing = things[at]
-    others = [other for number, other in enumerate(things) if number != at] + list(blocks)
+    others = [(other, _frame_of(other.edge)) for other in (*things[:at], *things[at + 1 :], *blocks)]
     downs = [y for _, y in thing.edge]
     top, foot = min(downs), max(downs)
     for share in _ENDS if foot > top else (0.5,):
@@ -156,7 +155,9 @@ def _ways(
                 if slope and not frame.top <= out[1] <= frame.foot:
                     continue
                 cost = 3 * abs(out[0] - x) / (frame.right - frame.left) + abs(share - 0.5) + abs(slope) * 0.8
-                cost += sum(other.weight * _meets((x, y), out, other.edge, _NEAR * size) for other in others)
+                cost += sum(
+                    other.weight * _meets((x, y), out, other.edge, around, _NEAR * size) for other, around in others
+                )
                 if slope:
                     cost += 2 * thing.weight * (_crossings((x, y), out, thing.edge) > 1)
                 yield _Way(side, (x, y), out, cost)
@@ -175,12 +176,14 @@ def _sides(edge: Edge) -> Iterator[tuple[Point, Point]]:
     return zip(edge, (*edge[1:], edge[0]), strict=True)
 
 
-def _meets(end: Point, out: Point, edge: Edge, near: float) -> float:
-    """How much a leader has to do with an edge that it does not name: it crosses it, or seems to end there."""
+def _meets(end: Point, out: Point, edge: Edge, around: Frame, near: float) -> float:
+    """How much a leader has to do with an edge that it does not name: it crosses it, or seems to end there.
+
+    around: the frame of the edge.
+    """
     (x1, y1), (x2, y2) = end, out
-    left, right = min(x1, x2) - near, max(x1, x2) + near
-    top, foot = min(y1, y2) - near, max(y1, y2) + near
-    around = _frame_of(edge)
+    left, right = (x1 - near, x2 + near) if x1 < x2 else (x2 - near, x1 + near)
+    top, foot = (y1 - near, y2 + near) if y1 < y2 else (y2 - near, y1 + near)
     if around.right < left or around.left > right or around.foot < top or around.top > foot:
         return 0.0
     crossed = _crossings(end, out, edge)
@@ -189,7 +192,6 @@ def _meets(end: Point, out: Point, edge: Edge, near: float) -> float:
     return crossed + 0.7 * touched + 1.5 * ends_there
 
 
-@lru_cache(maxsize=1024)
 def _frame_of(edge: Edge) -> Frame:
     across, down = zip(*edge, strict=True)
     return Frame(min(across), min(down), max(across), max(down))
@@ -224,10 +226,20 @@ def _chosen(ways: list[list[_Way]], tall: list[float], columns: _Columns) -> lis
         before = dict(chosen)
         for at in order:
             rest = {other: way for other, way in chosen.items() if other != at}
-            chosen[at] = min(ways[at], key=lambda way: way.cost + _beside(way, at, rest, tall, columns))
+            chosen[at] = _cheapest(ways[at], at, rest, tall, columns)
         if chosen == before:
             break
     return [chosen[at] for at in range(len(ways))]
+
+
+def _cheapest(ways: list[_Way], at: int, rest: dict[int, _Way], tall: list[float], columns: _Columns) -> _Way:
+    """The first of those that cost least; what costs more by itself is not looked at beside the others."""
+    best = math.inf, 0
+    for number in sorted(range(len(ways)), key=lambda number: ways[number].cost):
+        if ways[number].cost > best[0]:
+            break
+        best = min(best, (ways[number].cost + _beside(ways[number], at, rest, tall, columns), number))
+    return ways[best[1]]
 
 
 def _beside(way: _Way, at: int, rest: dict[int, _Way], tall: list[float], columns: _Columns) -> float:
@@ -257,10 +269,13 @@ def _beside(way: _Way, at: int, rest: dict[int, _Way], tall: list[float], column
 
 def _far(one: _Way, two: _Way, near: float) -> bool:
     """Whether two leaders are so far apart that there is nothing to measure."""
-    return any(
-        max(one.end[axis], one.out[axis]) + near < min(two.end[axis], two.out[axis])
-        or max(two.end[axis], two.out[axis]) + near < min(one.end[axis], one.out[axis])
-        for axis in (1, 0)
+    (x1, y1), (x2, y2), (x3, y3), (x4, y4) = one.end, one.out, two.end, two.out
+    if (y1 + near < y3 and y1 + near < y4 and y2 + near < y3 and y2 + near < y4) or (
+        y3 + near < y1 and y3 + near < y2 and y4 + near < y1 and y4 + near < y2
+    ):
+        return True
+    return (x1 + near < x3 and x1 + near < x4 and x2 + near < x3 and x2 + near < x4) or (
+        x3 + near < x1 and x3 + near < x2 and x4 + near < x1 and x4 + near < x2
     )
 
 
