@@ -184,7 +184,7 @@ CODES: dict[str, Code] = {
     "R324": Code(
         "Times by technique that are longer together than the whole sitting.",
         "jobs/diving-bell.yml",
-        "took: 225 min",
+        "took: 245 min",
         "took: 90 min",
     ),
     "R325": Code(
@@ -235,7 +235,7 @@ CODES: dict[str, Code] = {
         seen_in="hygiene.yml",
     ),
     "R333": Code(
-        "A key of an older format, which has another name now.",
+        "A key or a word of an older format, which has another name now or is there no more.",
         "techniques.yml",
         "pace: 1.5–2.5 cm/min",
         "clock_rate: 3–5 cm/min",
@@ -774,6 +774,29 @@ CODES: dict[str, Code] = {
         "first_expires: 2028-10-31",
         "first_expires: 2027-05-31",
         level="reminder",
+        how="in the handbook",
+    ),
+    "H742": Code(
+        "A value that differs from what was listed, and of which no change says since when.",
+        "values.yml",
+        "is: 60 min, source: house-hygiene}",
+        "is: 50 min, source: house-hygiene}",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H743": Code(
+        "A listed text of a procedure without the values that it quotes.",
+        "procedures.yml",
+        'quotes: "4 h; 8 weeks; 4 weeks; 4 weeks; 7 days; 3 days",',
+        "",
+        level="reminder",
+        how="in the handbook",
+    ),
+    "H744": Code(
+        "A change of a value that no record holds.",
+        "changes.yml",
+        "of: values.glove-wear.is",
+        "of: values.glove-weer.is",
         how="in the handbook",
     ),
 }

@@ -21,13 +21,14 @@ from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
 from generator.press.lists.asked import asked_page
+from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
-from generator.press.lists.lots import lots_page
+from generator.press.lists.lots import LOTS_BEGINNING, lots_pages
 from generator.press.lists.restock import RESTOCK, restock_page
 from generator.press.lists.reviews import reviews_page
-from generator.press.lists.stamp import STAMP, stamp_page
+from generator.press.lists.stamp import stamp_pages
 from generator.press.lists.start_here import procedures_page, start_page
 from generator.press.lists.training import START, TRAINING, training_page
 from generator.press.manual.anchors import PageRead, places
@@ -101,7 +102,6 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         PAGE_OF["client-page"]: client_page_page,
         "reference/people.md": tables.people_page,
         "reference/studio.md": safety_tables.studio_page,
-        "reference/sources.md": tables.sources_page,
     }
     if records.studio.reprocessing:
         # Nobody who works with single-use only has to look at an empty page about loads.
@@ -114,14 +114,16 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         INDEX: procedures_page(in_use, procedures),
         TRAINING: training_page(in_use, procedures, as_of=as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
+        PAGE_OF["sources"]: tables.sources_page(records, PAGE_OF["sources"], _quoting(gathered.authored)),
+        PAGE_OF["changes"]: changed_rules_page(records, procedures, as_of),
         EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
         LEARNING: learning_page(records, gathered.learned, gathered.healed),
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
-        LOTS: lots_page(records, gathered.traced, as_of),
+        **lots_pages(records, gathered.traced, as_of),
         **jobs_pages(known_jobs, as_of, gathered.days),
-        STAMP: stamp_page(known_jobs),
+        **stamp_pages(known_jobs),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
@@ -131,6 +133,15 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
     pages = {here: with_undecided(text, records) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
     return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
+
+
+def _quoting(authored: Mapping[str, PageRead]) -> dict[str, list[tuple[str, str]]]:
+    """For each source the pages that quote it, by address and title."""
+    found: dict[str, list[tuple[str, str]]] = {}
+    for here, read in authored.items():
+        for source in read.sources:
+            found.setdefault(source, []).append((here, read.title))
+    return found
 
 
 # What adds up jobs: without them it would say that there is nothing, which nobody knows.
@@ -151,7 +162,9 @@ def _left_out(title: str) -> str:
 
 def _is_of_the_day(here: str) -> bool:
     """Whether a page says other things on another day."""
-    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
+    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(
+        (YEARS, LOTS_BEGINNING)
+    )
 
 
 def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:

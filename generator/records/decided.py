@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from generator.records.changes import SAFETY, Matters
 from generator.records.days import Day
 from generator.records.fields import Ref, Reference
 from generator.records.noted import Date
@@ -24,6 +25,9 @@ class HouseEntry(Entry):
 
     decided: Decided | None = Field(
         default=None, description="who of this studio decided it, and when; a suggestion until then"
+    )
+    matters: Matters = Field(
+        default=SAFETY, description="when it changes: safety is read again by who signed what quotes it, comfort is not"
     )
 
 

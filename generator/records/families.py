@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.records.asked import Asked
+from generator.records.changes import Change
 from generator.records.client_page import ClientSection
 from generator.records.hygiene import Disinfectant, HygieneStep
 from generator.records.inks import BarredPigment, Ink
@@ -69,11 +70,15 @@ LISTED: tuple[Family, ...] = (
         "required-training", RequiredTraining, "The trainings and checks that a role needs, and when each is repeated."
     ),
     Family("procedures", Procedure, "The procedures: who answers for each, who reads it, how its text changed."),
+    Family("changes", Change, "What changed in the studio's rules: which value, when, by whom and why."),
     Family("reviews", Review, "Who looks after each family of records, and when it is looked at again."),
 )
 ALL: tuple[Family, ...] = (STUDIO, *LISTED, JOBS)
 # Procedures say themselves when they are reviewed; a job is done and not reviewed.
-REVIEWED: tuple[str, ...] = (STUDIO.name, *(f.name for f in LISTED if f.name not in ("procedures", "reviews")))
+REVIEWED: tuple[str, ...] = (
+    STUDIO.name,
+    *(f.name for f in LISTED if f.name not in ("procedures", "changes", "reviews")),
+)
 
 
 @dataclass(frozen=True)
@@ -103,6 +108,7 @@ class Records:
     people: dict[str, Person]
     required_training: dict[str, RequiredTraining]
     procedures: dict[str, Procedure]
+    changes: dict[str, Change]
     reviews: dict[str, Review]
 
     def family(self, name: str) -> dict[str, Entry]:

@@ -40,8 +40,9 @@ class Reviewed(Entry):
     )
 
     @model_validator(mode="after")
-    def a_review_has_somebody(self) -> Reviewed:
-        both_or_none(self, "reviewed", "reviewed_by")
+    def somebody_reviewed_on_a_day(self) -> Reviewed:
+        if self.reviewed is None:
+            both_or_none(self, "reviewed", "reviewed_by")
         return self
 
     @property
@@ -67,10 +68,18 @@ class Revision(Record):
     text: Annotated[Text, TextHash] = Field(description="the short hash of the text, which the check says")
     date: Annotated[Date, Day("the text was there")] = Field(description="since when the text stands")
     what: Sentence = Field(description="what changed, in one sentence, for those who have read the text before")
+    quotes: Annotated[Text, Pattern(r"\S.*", "values with a semicolon between them", "`60 min; 2`")] | None = Field(
+        default=None, description="what its quotes said when it was listed, one after the other, which the check says"
+    )
     wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
     approved: Approved | None = Field(
         default=None, description="the second person who approved this text; asked for where studio.yml says so"
     )
+
+    @property
+    def quoted(self) -> tuple[str, ...] | None:
+        """What its quotes said, one after the other; None where nobody listed it."""
+        return None if self.quotes is None else tuple(" ".join(one.split()) for one in self.quotes.split(";"))
 
 
 class Procedure(Reviewed):

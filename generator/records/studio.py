@@ -309,6 +309,9 @@ class Studio(Record):
     )
     tones: Tones = Field(description="swatches of the tone picker, for estimates of contrast")
     limits: Limits = Field(description="the limits the studio keeps")
+    comfort: tuple[Annotated[str, Choice(tuple(Limits.model_fields))], ...] = Field(
+        default=(), description="limits of comfort: when one changes, nobody has to read again what quotes it"
+    )
     local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)] = Field(
         description="local codes to confirm; they come before anything written here"
     )

@@ -114,7 +114,7 @@ def _packs(records: Records, on: datetime.date) -> Iterator[Expiring]:
             continue
         first = grouping.shelf.first_expires
         since = "date not on file" if first is None else "earliest date on a pack"
-        what = f"packs of {grouping.label}"
+        what = f"Packs of {grouping.label}"
         yield Expiring("sterile_packs", what, "groupings", grouping.id, since, first, grouping.id.place, renew, rule)
     for supply in records.supplies.values():
         if supply.first_expires is None or is_over(supply.until, on):
@@ -134,7 +134,7 @@ def _spores(records: Records, on: datetime.date) -> Iterator[Expiring]:
     place = Place(f"{records.folder}/loads.yml", 1, 1, 2) if last is None else last.id.place
     yield Expiring(
         "spore_tests",
-        "spore test of the sterilizer",
+        "Spore test of the sterilizer",
         "loads",
         "" if last is None else last.id,
         "none has passed" if last is None else f"passed {last.date.isoformat()}",
@@ -152,7 +152,7 @@ def _dials(records: Records, on: datetime.date) -> Iterator[Expiring]:
         machine = records.machines[measured.machine]
         yield Expiring(
             "calibrations",
-            f"dial of {machine.name} at {measured.stroke.text}",
+            f"Dial of {machine.name} at {measured.stroke.text}",
             "calibrations",
             measured.id,
             f"measured {measured.measured.isoformat()}",
@@ -194,7 +194,7 @@ def _local_rules(records: Records, on: datetime.date) -> Iterator[Expiring]:
             since = "confirmed, day not on file" if local.on is None else f"confirmed {local.on.isoformat()}"
         yield Expiring(
             "local_rules",
-            f"local rule: {local.topic}",
+            f"Local rule: {local.topic}",
             "studio",
             "local-rules",
             since,
@@ -285,7 +285,7 @@ def local_rule_findings(records: Records, on: datetime.date) -> Iterator[Finding
     """The local rules that nobody has confirmed, or too long ago, in one sentence."""
     over = [local for local in _local_rules(records, on) if local.state(on) == OVER]
     if over:
-        names = ", ".join(local.what.removeprefix("local rule: ").lower() for local in over)
+        names = ", ".join(local.what.removeprefix("Local rule: ").lower() for local in over)
         number = "1 local rule is" if len(over) == 1 else f"{len(over)} local rules are"
         yield Finding(
             level_when_over(records.studio.expires.local_rules),

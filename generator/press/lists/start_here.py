@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from generator.press.lists.training import START, TRAINING
 from generator.press.manual.procedure_head import minutes
-from generator.press.manual.procedures import FOLDER, INDEX, ProcedurePage, minutes_to_read, title_of
+from generator.press.manual.procedures import FOLDER, INDEX, ProcedurePage, listed_hash, minutes_to_read, title_of
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import address, anchor, to_entry
 from generator.press.words.markup import Row, bullets, folded, heading, link, page, paragraph, table
@@ -47,7 +47,7 @@ def sign_off_of(role: str) -> str:
 def to_sign(role: str, records: Records, pages: Mapping[str, ProcedurePage]) -> list[ToSign]:
     """The lines of a role's sheet, with the texts as they are now."""
     return [
-        ToSign(pages[procedure.id].title, pages[procedure.id].text)
+        ToSign(pages[procedure.id].title, listed_hash(procedure, pages[procedure.id]))
         for procedure in read_by(role, records)
         if procedure.id in pages
     ]

@@ -7,10 +7,11 @@ from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
+from generator.press.manual.changed_values import change_in_words
 from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, ProcedurePage, minutes_to_read, title_of
 from generator.press.manual.training import ReadText, readings
-from generator.press.words.addresses import address, anchor, to_entry, to_record
+from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry, to_record
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 from generator.records.ended import is_over
 from generator.records.families import Records
@@ -33,10 +34,10 @@ def training_page(
         paragraph(
             Markup(
                 "A procedure counts as read when somebody watched it done and signed for the text as it was. "
-                "When a text "
-                "changes in meaning it is read again; when only its wording changes it is not. The lists to "
-                "read are under {}, with the sheets to sign."
-            ).format(link(address(here, START), "Start here"))
+                "When a text changes in meaning it is read again; when only its wording changes it is not. When a "
+                "value of safety that it quotes changes, it is read again too: {}. The lists to read are under {}, "
+                "with the sheets to sign."
+            ).format(link(address(here, PAGE_OF["changes"]), "changed rules"), link(address(here, START), "Start here"))
         ),
         table(
             "Training at a glance",
@@ -101,6 +102,9 @@ def _row(person: str, one: ReadText, records: Records, pages: Mapping[str, Proce
     assert signed is not None
     state: str = one.state if one.state == "read" else Markup("<strong>{}</strong>").format(one.state)
     changes = [f"{revision.date.isoformat()}: {revision.what}" for revision in one.since]
+    changes += [f"{change.on.isoformat()}: {change_in_words(change, records)}" for change in one.values]
+    if one.not_said:
+        changes.append("A value that it quotes has changed, and nobody has said why; ask its owner.")
     if one.unlisted:
         changes.append("The text has changed, and nobody has said how; ask its owner.")
     return Row(

@@ -16,6 +16,7 @@ from generator.planning.findings.lapsed import age_reminders
 from generator.press.manual.anchors import places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages, not_read
+from generator.press.manual.changed_values import value_findings
 from generator.press.manual.procedures import page_findings, read_procedures
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import review_findings
@@ -52,6 +53,7 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
         report += found
     if unread:  # what leads to such a page, and its record, cannot be called wrong
         return tuple(report)
+    report += value_findings(records, read_procedures(handbook), as_of.isoformat())
     report += page_findings(records, read_procedures(handbook), as_of, frozenset(broken))
     pages = places({path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)})
     report += leads_nowhere(records, pages, procedures=True)

@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
 from generator.press.manual.authored import authored_pages, prose_lines
+from generator.press.manual.quoted_values import listed_as, quoted_values
 from generator.records.families import Records
 from generator.records.procedures import Procedure
 
@@ -28,20 +29,32 @@ _TITLE = re.compile(r"^# +(.+?)\s*$", re.MULTILINE)
 # What is not read as words: where a link leads, and tags.
 _UNREAD = re.compile(r"\]\([^)]*\)|<[^>]*>|\{ ?[:#][^}]*\}")
 _QUOTE = re.compile(r"\{\{.*?\}\}")
+# A quote by name; what is typed in a quote is words.
+_NAMED = re.compile(r"\{\{(?! *typed:)(?P<path>.*?)\}\}")
 
 
 class ProcedurePage(NamedTuple):
-    """One procedure as it is written: `text` is the short hash of its text, `words` are those to read."""
+    """One procedure as it is written: `text` is the short hash of its text, `words` are those to read.
+
+    quotes: the paths that it quotes, one after the other. before: the hash that also counts the names in its quotes, as
+    texts were listed by before.
+    """
 
     file: str
     title: str
     text: str
     words: int
     lacks: tuple[str, ...] = ()
+    quotes: tuple[str, ...] = ()
+    before: str = ""
 
 
 def text_hash(text: str) -> str:
-    """Six characters that change with the words of a page, and with neither its line breaks nor quoted values."""
+    """Six characters that change with the words of a page, and with neither its line breaks nor what it quotes."""
+    return _hash(_NAMED.sub("{{}}", text))
+
+
+def _hash(text: str) -> str:
     return hashlib.sha256(" ".join(text.split()).encode()).hexdigest()[:6]
 
 
@@ -64,8 +77,11 @@ def procedure_page(text: str, file: str, procedure_id: str) -> ProcedurePage:
         headings.add(title[1])  # “When to stop” is a procedure, too
     lacks = (*(name for name in _BOLD if name not in bold), *(name for name in _HEADINGS if name not in headings))
     words = _UNREAD.sub(" ", _QUOTE.sub(" value ", prose)).split()
+    quotes = tuple(quote["path"].strip() for quote in _NAMED.finditer(prose))
     readable = sum(any(c.isalnum() for c in word) for word in words)
-    return ProcedurePage(file, title[1] if title else procedure_id, text_hash(text), readable, lacks)
+    return ProcedurePage(
+        file, title[1] if title else procedure_id, text_hash(text), readable, lacks, quotes, _hash(text)
+    )
 
 
 def title_of(procedure_id: str, pages: Mapping[str, ProcedurePage]) -> str:
@@ -88,7 +104,12 @@ def minutes_to_read(page: ProcedurePage, records: Records) -> int:
 
 def is_listed(procedure: Procedure, page: ProcedurePage) -> bool:
     """Whether the text is the latest that the record lists."""
-    return procedure.revisions[-1].text == page.text
+    return procedure.revisions[-1].text in (page.text, page.before)
+
+
+def listed_hash(procedure: Procedure, page: ProcedurePage) -> str:
+    """The hash of the text as it is signed: as the record lists it, else as it is now."""
+    return procedure.revisions[-1].text if is_listed(procedure, page) else page.text
 
 
 def page_findings(
@@ -101,7 +122,7 @@ def page_findings(
     for procedure_id, page in pages.items():
         procedure = records.procedures.get(procedure_id)
         if procedure is None:
-            yield _without_record(procedure_id, page, as_of)
+            yield _without_record(procedure_id, page, records, as_of)
             continue
         if page.words == 0:
             yield _empty(page)
@@ -109,7 +130,7 @@ def page_findings(
         if page.lacks:
             yield _lacking(page)
         if not is_listed(procedure, page) and page.file not in broken:
-            yield _not_listed(procedure, page, as_of)
+            yield _not_listed(procedure, page, records, as_of)
     for procedure in records.procedures.values():
         if procedure.id not in pages:
             yield Diagnostic(
@@ -122,7 +143,7 @@ def page_findings(
             )
 
 
-def _without_record(procedure_id: str, page: ProcedurePage, as_of: datetime.date) -> Diagnostic:
+def _without_record(procedure_id: str, page: ProcedurePage, records: Records, as_of: datetime.date) -> Diagnostic:
     return Diagnostic(
         "H711",
         Place(page.file, 1, 1, 2),
@@ -130,7 +151,7 @@ def _without_record(procedure_id: str, page: ProcedurePage, as_of: datetime.date
         expected=f"an entry `{procedure_id}` in procedures.yml",
         help=(
             f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can "
-            f"and `revisions: [{_revision(page, as_of, 'First text.')}]`"
+            f"and `revisions: [{_revision(page, records, as_of, 'First text.')}]`"
         ),
         says=f"the procedure `{procedure_id}` has no record",
     )
@@ -160,7 +181,7 @@ def _lacking(page: ProcedurePage) -> Diagnostic:
     )
 
 
-def _not_listed(procedure: Procedure, page: ProcedurePage, as_of: datetime.date) -> Diagnostic:
+def _not_listed(procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> Diagnostic:
     last = procedure.revisions[-1].text
     return Diagnostic(
         "H722",
@@ -168,12 +189,14 @@ def _not_listed(procedure: Procedure, page: ProcedurePage, as_of: datetime.date)
         found=f"“{last}”",
         expected=f"`{page.text}`, as {page.file} reads now",
         help=(
-            f"add `- {_revision(page, as_of, 'what changed')}` to the revisions of `{procedure.id}` in procedures.yml; "
-            "write `wording_only: yes` only when nothing is done otherwise than before"
+            f"add `- {_revision(page, records, as_of, 'what changed')}` to the revisions of `{procedure.id}` in "
+            "procedures.yml; write `wording_only: yes` only when nothing is done otherwise than before"
         ),
         says=f"the text of `{procedure.id}` has changed since its last listed revision",
     )
 
 
-def _revision(page: ProcedurePage, as_of: datetime.date, what: str) -> str:
-    return f"{{text: {page.text}, date: {as_of.isoformat()}, what: {what}, wording_only: no}}"
+def _revision(page: ProcedurePage, records: Records, as_of: datetime.date, what: str) -> str:
+    values = quoted_values(page.quotes, records)
+    quotes = f"{listed_as(values)}, " if values else ""
+    return f"{{text: {page.text}, date: {as_of.isoformat()}, what: {what}, {quotes}wording_only: no}}"

@@ -5,10 +5,12 @@ What changed in wording alone is not read again; a text that nobody listed count
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal, NamedTuple
 
+from generator.press.manual.changed_values import changes_on, matters, not_said, unlisted_values
 from generator.press.manual.procedures import ProcedurePage, is_listed
+from generator.records.changes import SAFETY, Change
 from generator.records.families import Records
 from generator.records.people import Person, Signed
 from generator.records.procedures import Procedure, Revision, changed_since
@@ -19,7 +21,8 @@ State = Literal["read again", "not yet", "read"]
 class ReadText(NamedTuple):
     """One person and one procedure. `signed` is the signature that counts; `since` are the changes after it.
 
-    unlisted: the page reads otherwise than the last text that is listed, so that nobody can say what changed.
+    unlisted: the page reads otherwise than the last text that is listed, so that nobody can say what changed. values:
+    the changes of values that it quotes, after the signature; not_said: one that nobody wrote down.
     """
 
     procedure: Procedure
@@ -27,6 +30,8 @@ class ReadText(NamedTuple):
     signed: Signed | None = None
     since: tuple[Revision, ...] = ()
     unlisted: bool = False
+    values: tuple[Change, ...] = ()
+    not_said: bool = False
 
 
 def readings(person: Person, records: Records, pages: Mapping[str, ProcedurePage]) -> list[ReadText]:
@@ -34,11 +39,24 @@ def readings(person: Person, records: Records, pages: Mapping[str, ProcedurePage
     by_procedure: dict[str, list[Signed]] = {}
     for signed in person.signed:
         by_procedure.setdefault(signed.procedure, []).append(signed)
-    return [
-        reading(procedure, by_procedure.get(procedure.id, ()), pages.get(procedure.id))
-        for procedure in records.procedures.values()
-        if person.role in procedure.read_by or procedure.id in by_procedure
-    ]
+    unlisted = unlisted_values(records, pages)
+    found = []
+    for procedure in records.procedures.values():
+        if person.role in procedure.read_by or procedure.id in by_procedure:
+            page = pages.get(procedure.id)
+            read = reading(procedure, by_procedure.get(procedure.id, ()), page)
+            changes = () if page is None else changes_on(page, records)
+            found.append(_with_values(read, changes, not_said(procedure, unlisted, records), records))
+    return found
+
+
+def _with_values(read: ReadText, changes: Sequence[Change], unsaid: bool, records: Records) -> ReadText:
+    """The same after what it quotes has changed: read again where the value is one of safety."""
+    if read.signed is None:
+        return read
+    later = tuple(change for change in changes if change.on > read.signed.on)
+    again = unsaid or any(matters(change.of, records) == SAFETY for change in later)
+    return read._replace(state="read again" if again else read.state, values=later, not_said=unsaid)
 
 
 def reading(procedure: Procedure, signatures: Iterable[Signed], page: ProcedurePage | None) -> ReadText:
@@ -47,7 +65,7 @@ def reading(procedure: Procedure, signatures: Iterable[Signed], page: ProcedureP
     if not found:
         return ReadText(procedure, "not yet")
     if page is not None:
-        same = [signed for signed in found if signed.text == page.text]
+        same = [signed for signed in found if signed.text in (page.text, page.before)]
         if same:
             return ReadText(procedure, "read", same[-1])
     signed = found[-1]

@@ -32,6 +32,7 @@ _REPEATED = {
     "sources": "titles, and what a document says, are the document's own",
     "asked": "what published lists want in writing is told as they have it",
     "procedures": "what changed in a revision is history",
+    "changes": "what a value was is history, and what it is now is held against its record",
     "barred-pigments": "names of pigments hold numbers of the colour index",
 }
 

@@ -43,6 +43,7 @@ PAGE_OF: dict[str, str] = {
     "required-training": "reference/people.md",
     "procedures": "reference/reviews.md",
     "reviews": "reference/reviews.md",
+    "changes": "reference/changed-rules.md",
 }
 _LONGEST = 40
 _KINDS = {INKS: "ink", GROUPINGS: "cartridge"}

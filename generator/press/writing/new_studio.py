@@ -79,6 +79,15 @@ _EXAMPLES = {
   biological: waiting
   who: owner
 """,
+    "changes": """\
+- id: gloves-shorter                   # any name of its own
+  of: values.glove-wear.is             # the value, as a page quotes it
+  on: {day}                       # the first day on which the new value holds
+  from: 90 min
+  to: 60 min
+  by: owner
+  why: Gloves tore in the second hour
+""",
     "reviews": """\
 - id: screening                        # a family of records, by the name of its file
   owner: owner

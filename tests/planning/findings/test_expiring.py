@@ -226,12 +226,12 @@ def test_a_year_later_everything_that_is_over_is_named() -> None:
         if ink.id != "brass" and lot.until is None and ink.until is None
     }
     packs = {
-        f"packs of {grouping.label}": grouping.shelf.first_expires
+        f"Packs of {grouping.label}": grouping.shelf.first_expires
         for grouping in RECORDS.groupings.values()
         if grouping.shelf is not None
     }
     rules = {
-        f"local rule: {rule.topic}": rule.on and rule.on + relativedelta(months=12)
+        f"Local rule: {rule.topic}": rule.on and rule.on + relativedelta(months=12)
         for rule in RECORDS.studio.local_rules
     }
     over = {what: last for what, last in {**bottles, **packs, **rules}.items() if last and last < LATER}

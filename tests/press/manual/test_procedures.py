@@ -139,7 +139,8 @@ class TestFindings:
         text = WHOLE.replace("- Some.", "- Some more.")
         (said,) = self.found(text, listed(WHOLE))
         assert said.startswith("H722 add `- {text: ")
-        assert f"{{text: {text_hash(text)}, date: 2026-11-25, what: what changed, wording_only: no}}" in said
+        values = 'what: what changed, quotes: "0.03–0.15 mm", wording_only: no'
+        assert f"{{text: {text_hash(text)}, date: 2026-11-25, {values}}}" in said
         assert "`lining`" in said
 
     def test_a_text_that_was_listed_before_the_last_one_has_changed_too(self) -> None:

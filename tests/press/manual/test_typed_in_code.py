@@ -35,6 +35,7 @@ EXCEPT = {
     ("press/writing/new_studio.py", "- id: first-load"): _COPIED,
     ("press/writing/new_studio.py", "- id: first-machine\n"): _COPIED,
     ("press/writing/new_studio.py", "- id: first-machine-at-its-stroke"): _COPIED,
+    ("press/writing/new_studio.py", "- id: gloves-shorter"): _COPIED,
     ("press/writing/new_studio.py", "- id: screening"): _COPIED,
     ("press/writing/pages.py", "A key that is not listed"): _SHAPE,
     ("press/writing/pages.py", "\n  date: "): "an invented load, to show how one is written",
