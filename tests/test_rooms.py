@@ -79,7 +79,7 @@ MAY: dict[str, set[str]] = {
     },
     "published": {"records", "writing"},
     "publishing": {"published"},
-    "impact": BASE | {"records", "planning", "press", "dates", "published"},
+    "impact": BASE | {"records", "planning", "press", "dates", "published", "site"},
     "site_build": {"dates", "plugin"},
     "dry_build": BASE | {"press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
