@@ -215,7 +215,7 @@ def _check(options: argparse.Namespace) -> int:
         listed = tuple(undecided_findings(site.records, site.as_of))
         report = (*in_reading_order(d for d in report if d.level == "error"), *listed)
     before = last_published(options.content) if options.impact else None
-    found = None if before is None or has_errors(report) else impact(options.content, site.as_of, before)
+    found = None if before is None or has_errors(report) else impact(options.content, site, before)
     # Before everything else, and where it is in the way of nothing that reads the report.
     if said := not_today(site.as_of):
         _say(said) if options.format == "json" else _out(_bold(said))
@@ -265,7 +265,7 @@ def _publish(options: argparse.Namespace) -> int:
         _say(f"nothing was published; {options.folder} is as it was")
         return MISTAKES
     before = published_at(options.content, options.folder)
-    found = None if before is None else impact(options.content, checked.site.as_of, before)
+    found = None if before is None else impact(options.content, checked.site, before)
     if found is not None:
         _out(f"\n{impact_text(found)}\n")
     with keeping(before, records.studio.kept_sites) as done:

@@ -184,7 +184,7 @@ CODES: dict[str, Code] = {
     "R324": Code(
         "Times by technique that are longer together than the whole sitting.",
         "jobs/diving-bell.yml",
-        "took: 225 min",
+        "took: 245 min",
         "took: 90 min",
     ),
     "R325": Code(
@@ -235,7 +235,7 @@ CODES: dict[str, Code] = {
         seen_in="hygiene.yml",
     ),
     "R333": Code(
-        "A key of an older format, which has another name now.",
+        "A key or a word of an older format, which has another name now or is there no more.",
         "techniques.yml",
         "pace: 1.5–2.5 cm/min",
         "clock_rate: 3–5 cm/min",

@@ -22,7 +22,7 @@ from generator.dates import AsOf
 from generator.planning.each_job import diary_of, plan_one
 from generator.planning.findings.states import State
 from generator.planning.timing.diary import Diary
-from generator.planning.timing.learning import Learned, learn, learn_from
+from generator.planning.timing.learning import Learned, learn
 from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
@@ -38,12 +38,14 @@ from generator.records.fields import Reference
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping
 from generator.records.quoting import Filled, fill_in
-from generator.records.reading import JobReading, Reading, job_files, read_finished, read_jobs, read_records
+from generator.records.reading import JobReading, Reading, job_files, read_finished, read_job, read_records
 from generator.records.record import Entry, singles
+from generator.site import SiteRead
 
 CHANGED, NEW, GONE = "changed", "new", "gone"
 PROGRAM = "another version of the program, or another day"
 _EVERYTHING = "everything"
+_A_RECORD = "finished, keep this paper"  # at the foot of a sheet
 _DRAWN = Difference("The map", "as it was", "drawn otherwise")
 # So many sheets are planned again at most to find reasons; beyond, whole families are put back together.
 _MOST_TRIES = 2000
@@ -99,30 +101,36 @@ class _Tried(NamedTuple):
     brought: frozenset[tuple[str, str]] = frozenset()
 
 
-def impact(content: Path, today: AsOf, before: Published) -> Impact | None:
-    """Compare with a published site; None while there are mistakes in the records."""
-    reading = read_records(content, today)
+def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
+    """Compare with a published site what was read and checked; None while there are mistakes in the records.
+
+    Only sheets with another stamp are read as they are printed.
+    """
+    reading, learned = read_records(content, site.as_of), site.learned
     if reading.records is None:
         return None
-    learned = learn_from(content, reading)[0]
     diary = diary_of(content, reading, learned)
     published = dict(sheets_of(before.site))
     changed = tuple(changed_records(before.files, _texts(content))) if before.files else ()
     differing: list[tuple[JobReading, dict[str, str], dict[str, str]]] = []
     sheets: list[SheetChange] = []
     same = 0
-    for read in read_jobs(content, reading.known):
-        sheet = None if read.job is None else _sheet(read, reading, learned, diary)
-        if sheet is None or read.job is None:
-            continue
-        page = published.pop(read.path.stem, None)
+    for job in site.summaries:
+        page = published.pop(job.id, None)
         if page is None:
-            sheets.append(SheetChange(read.path.stem, NEW))
+            sheets.append(SheetChange(job.id, NEW))
             continue
         was = page.read_text("utf-8", "replace")
-        if printed_stamp(was) == stamp_of(sheet) and ("finished, keep this paper" in was) == sheet.finished:
+        as_it_was = (_A_RECORD in was) == job.finished
+        if as_it_was and job.stamp == printed_stamp(was):
             same += 1
-        else:
+            continue
+        read = read_job(job_file(content, job.id), reading.known)
+        sheet = None if read.job is None else _sheet(read, reading, learned, diary)
+        # A check makes no pages, and so no stamps of what is not finished.
+        if sheet is not None and as_it_was and stamp_of(sheet) == printed_stamp(was):
+            same += 1
+        elif sheet is not None:
             differing.append((read, as_printed(was), _printed(sheet, reading)))
     tries = _tries(content, _Tried("", reading, learned, diary), before, changed, len(differing))
     # What they have taught is gone with them.
@@ -142,8 +150,6 @@ def impact(content: Path, today: AsOf, before: Published) -> Impact | None:
 def _sheet(read: JobReading, reading: Reading, learned: Learned, diary: Diary) -> Sheet | None:
     """The sheet of a job as the site would have it; None for a job that has a mistake, or no sheet."""
     assert reading.records is not None and read.job is not None
-    if getattr(read.job, "not_worked", None) is not None:
-        return None
     frozen = frozen_with(read.path.parent.parent, read.job)[0]
     if frozen is not None:
         return frozen.as_record(read.job)

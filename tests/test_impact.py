@@ -50,7 +50,11 @@ def changed(content: Path, *, file: str, old: str, new: str) -> None:
 def found(content: Path) -> Impact:
     before = last_published(content)
     assert before is not None
-    made = impact(content, as_of(), before)
+    return against(content, before)
+
+
+def against(content: Path, before: Published) -> Impact:
+    made = impact(content, read_site(content, None, as_of(), pages=False), before)
     assert made is not None
     return made
 
@@ -87,6 +91,7 @@ def test_each_number_is_told_by_the_record_that_changed_it(content: Path) -> Non
 
 def test_sheets_come_and_go_and_a_finished_one_is_a_record(content: Path) -> None:
     (content / "jobs" / "stairwell.yml").unlink()
+    changed(content, file="jobs/bell-pull.yml", old="numbing: [", new="not_worked: cancelled\nnumbing: [")
     (content.parent / "site" / "sheets" / "bell-pull.html").unlink()
     assert main(["finish", "tide-table", "--stamp", "none", "--content", str(content)]) == 0
     made = found(content)
@@ -126,11 +131,11 @@ def test_records_that_nobody_can_read_give_no_reasons_and_stop_nothing(content: 
         assert last_published(content) is None
     changed(content, file="studio.yml", old="  break_length: 10 min", new="  break_length: 15 min")
     unknown = Published(content.parent / "site", as_of(), {}, {})
-    made = impact(content, as_of(), unknown)
-    assert made is not None and not made.known and of(made, "tide-table").how == "changed"
+    made = against(content, unknown)
+    assert not made.known and of(made, "tide-table").how == "changed"
     broken = unknown._replace(files={"studio.yml": "name: ["})
-    again = impact(content, as_of(), broken)
-    assert again is not None and [sheet.job for sheet in again.sheets] == ["tide-table"]
+    again = against(content, broken)
+    assert [sheet.job for sheet in again.sheets] == ["tide-table"]
 
 
 def test_no_answer_is_kept_beside_the_records(content: Path) -> None:

@@ -102,7 +102,6 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         PAGE_OF["client-page"]: client_page_page,
         "reference/people.md": tables.people_page,
         "reference/studio.md": safety_tables.studio_page,
-        "reference/sources.md": tables.sources_page,
     }
     if records.studio.reprocessing:
         # Nobody who works with single-use only has to look at an empty page about loads.
@@ -115,6 +114,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         INDEX: procedures_page(in_use, procedures),
         TRAINING: training_page(in_use, procedures, as_of=as_of),
         PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
+        PAGE_OF["sources"]: tables.sources_page(records, PAGE_OF["sources"], _quoting(gathered.authored)),
         PAGE_OF["changes"]: changed_rules_page(records, procedures, as_of),
         EXPIRES: expires_page(records, as_of),
         "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
@@ -133,6 +133,15 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
     pages = {here: with_undecided(text, records) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
     return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
+
+
+def _quoting(authored: Mapping[str, PageRead]) -> dict[str, list[tuple[str, str]]]:
+    """For each source the pages that quote it, by address and title."""
+    found: dict[str, list[tuple[str, str]]] = {}
+    for here, read in authored.items():
+        for source in read.sources:
+            found.setdefault(source, []).append((here, read.title))
+    return found
 
 
 # What adds up jobs: without them it would say that there is nothing, which nobody knows.

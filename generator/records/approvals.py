@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from generator.diagnostics import Diagnostic, Place
 from generator.records.decided import Approved, Decided, Rule
@@ -21,7 +20,7 @@ from generator.records.sources import SourceRecord
 from generator.records.studio import SECOND_PERSON
 
 
-def approvals_that_are_none(entries: Iterable[Any]) -> Iterator[Diagnostic]:
+def approvals_that_are_none(entries: Iterable[object]) -> Iterator[Diagnostic]:
     """Approvals by whoever decided or answers for the same, or of a day before there was something to approve."""
     for entry in entries:
         if isinstance(entry, Rule | Review) and entry.approved is not None and entry.decided is not None:

@@ -195,12 +195,16 @@ def _no_such(name: Text, part: str, expected: str, known: list[str]) -> Diagnost
 
 
 class _Act(NamedTuple):
-    """What somebody is said to have done on a day: where the day is written, and the record's own name."""
+    """What somebody is said to have done on a day: where the day is written, and the record's own name.
+
+    presumed: whether nothing says who it was; then it was the owner for the day on which they came at the latest.
+    """
 
     who: Reference
     on: datetime.date
     place: Place
     what: str
+    presumed: bool = False
 
 
 def acts_by_strangers(
@@ -208,13 +212,15 @@ def acts_by_strangers(
 ) -> Iterator[Diagnostic]:
     """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
     unknown: dict[str, Person] = {}
+    first: dict[str, datetime.date] = {}
     for act in (act for entry in (*entries, studio) for act in _acts(entry)):
         person = people.get(act.who)
         if person is None:
             continue  # who is not there at all has a diagnostic of its own
         if person.came is None:
             unknown.setdefault(str(person.id), person)
-        elif act.on < person.came or is_over(person.until, act.on):
+            first[str(person.id)] = min(act.on, first.get(str(person.id), act.on))
+        elif not act.presumed and (act.on < person.came or is_over(person.until, act.on)):
             end = "" if person.until is None else f" to {person.until.on.isoformat()}"
             yield Diagnostic(
                 "L408",
@@ -231,9 +237,25 @@ def acts_by_strangers(
             person.id.place,
             found="no `came`",
             expected="`came`",
-            help="add `came:` with the first day here, such as `came: 2024-01-08`",
+            help=f"add `came: {first[str(person.id)].isoformat()}`, or the earlier day on which they came: on that one "
+            "they do so for the first time",
             says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
         )
+
+
+def reviews_by_nobody(entries: Iterable[object]) -> Iterator[Diagnostic]:
+    """Reviews of which nothing says who made them; who owns a record now need not have been it."""
+    for entry in entries:
+        if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is None:
+            yield Diagnostic(
+                "R316",
+                entry.id.place,
+                found="no `reviewed_by`",
+                expected="`reviewed_by`",
+                help=f"add `reviewed_by: {entry.owner}` where that is who read it through on "
+                f"{entry.reviewed.isoformat()}, or the id of who did",
+                says="`reviewed` and `reviewed_by` belong together; `reviewed_by` is not there",
+            )
 
 
 def _acts(entry: object) -> Iterator[_Act]:
@@ -241,8 +263,9 @@ def _acts(entry: object) -> Iterator[_Act]:
         made = getattr(entry, "decided", None)
         if isinstance(made, Decided):
             yield _Act(made.by, made.on, made.on.place, "decided")
-    if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is not None:
-        yield _Act(entry.reviewed_by, entry.reviewed, entry.reviewed.place, "reviewed")
+    if isinstance(entry, Reviewed) and entry.reviewed is not None:
+        presumed = entry.reviewed_by is None
+        yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, entry.reviewed.place, "reviewed", presumed)
     for approved in _approvals(entry):
         yield _Act(approved.by, approved.on, approved.on.place, "approved")
     if isinstance(entry, Person):

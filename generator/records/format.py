@@ -19,7 +19,8 @@ class Renamed(NamedTuple):
     """One key under another name.
 
     record: the record that holds it, such as `techniques.dials`, from its family on. since: the format that began it.
-    why: what the word says now, in a few words for whoever changes the files.
+    why: what the word says now, in a few words for whoever changes the files. writes: the new text, where it is made of
+    several old keys; `<key>` is what is written behind a key, `<key as id>` the same as an id.
     """
 
     record: str
@@ -27,7 +28,30 @@ class Renamed(NamedTuple):
     new: str
     since: int
     why: str
+    writes: str = ""
 
+
+class TakenAway(NamedTuple):
+    """One key that is there no more. why: what says the same now, so that nothing is lost."""
+
+    record: str
+    old: str
+    since: int
+    why: str
+
+
+class Reworded(NamedTuple):
+    """One word that a key may hold under another name; `key` is the way to it, such as `supplies.per`."""
+
+    key: str
+    old: str
+    new: str
+    since: int
+    why: str
+
+
+_DECIDED = "who and when in one, `{by: ID, on: DAY}`, by the id of a person"
+_DECIDED_TEXT = "{by: <decided_by as id>, on: <decided_on>}"
 
 RENAMED: tuple[Renamed, ...] = (
     Renamed("techniques.dials", "times_over", "passes", 2, "going over the skin once is a pass"),
@@ -36,10 +60,29 @@ RENAMED: tuple[Renamed, ...] = (
     Renamed("scar-rules", "times_over", "passes", 2, "going over the skin once is a pass"),
     Renamed("cycles", "hold", "holding_time", 2, "how long the cycle keeps its temperature"),
     Renamed("hygiene", "product", "disinfectant", 2, "it names an entry of the disinfectants"),
-    Renamed("sources", "decided_by", "decided", 2, "who and when in one, `{by: ID, on: DAY}`, by the id of a person"),
-    Renamed("sources", "decided_on", "decided", 2, "who and when in one, `{by: ID, on: DAY}`, by the id of a person"),
+    Renamed("sources", "decided_by", "decided", 2, _DECIDED, _DECIDED_TEXT),
+    Renamed("sources", "decided_on", "decided", 2, _DECIDED, _DECIDED_TEXT),
     Renamed("jobs", "old_work", "existing_tattoos", 2, "tattoos that are there already"),
 )
+
+TAKEN_AWAY: tuple[TakenAway, ...] = (
+    TakenAway(
+        "studio.limits", "glove_pairs", 2, "pairs of gloves are counted from `new_gloves` of the steps in hygiene.yml"
+    ),
+)
+REWORDED: tuple[Reworded, ...] = (
+    Reworded("supplies.per", "ink", "bottle", 2, "an ink and its washes come out of one bottle"),
+)
+
+
+def taken_away(record: str, key: str) -> TakenAway | None:
+    """A key of an older format that is there no more."""
+    return next((entry for entry in TAKEN_AWAY if (entry.record, entry.old) == (record, key)), None)
+
+
+def reworded(key: str, word: str) -> Reworded | None:
+    """What a word of an older format is now; `key` is the way to where it is written, from the family on."""
+    return next((entry for entry in REWORDED if (entry.key, entry.old) == (key, word)), None)
 
 
 def renamed(record: str, key: str) -> Renamed | None:

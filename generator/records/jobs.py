@@ -235,7 +235,7 @@ class Job(Entry, Choices):
         default=(), description="words that look private and are not, each with the reason why they may be printed"
     )
     interruptions: Annotated[int, Count(0, 30)] = Field(
-        default=0, description="interruptions expected besides the breaks; each one means new gloves"
+        default=0, description="interruptions expected; each one means new gloves, in a break as far as there are any"
     )
     finished: Finished | None = Field(default=None, description="what happened, once it is done")
     healed: tuple[FollowUp, ...] = Field(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
@@ -10,7 +11,7 @@ from pydantic_core import ErrorDetails
 
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, likeness, nearest
-from generator.records.format import FORMAT, FormatNumber, Renamed, renamed
+from generator.records.format import FORMAT, RENAMED, FormatNumber, Renamed, TakenAway, renamed, reworded, taken_away
 from generator.records.kind import Example, Parts
 from generator.records.located import Mapping, Node, Text
 
@@ -47,7 +48,7 @@ def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, fam
                 found.append(_too_short(value, loc[:-1], model, whole))
             rows.add(id(value))
         elif not _follows(kind, value, detail.get("ctx", {})):
-            found.append(_other(detail, loc, model, whole))
+            found.append(_in_new_words(_other(detail, loc, model, whole), family, loc, value))
     return found + _keys(unknown, lacking, model, family)
 
 
@@ -74,12 +75,14 @@ def _keys(
     misspelt: list[tuple[tuple[int | str, ...], Mapping]] = []
     for loc, parent in unknown:
         record = ".".join([family, *(part for part in loc[:-1] if isinstance(part, str))])
-        entry = renamed(record, str(loc[-1]))
-        if entry is None:
-            misspelt.append((loc, parent))
-        else:
+        entry, without = renamed(record, str(loc[-1])), taken_away(record, str(loc[-1]))
+        if entry is not None:
             lacking.get(id(parent), {}).pop(entry.new, None)
             found.append(_old_key(entry, parent))
+        elif without is not None:
+            found.append(_key_without_use(without, parent))
+        else:
+            misspelt.append((loc, parent))
     unknown = misspelt
     pairs = [
         (likeness(str(loc[-1]), name), number, name)
@@ -144,14 +147,72 @@ def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str,
 def _old_key(entry: Renamed, parent: Mapping) -> Diagnostic:
     """A key of an older format. What is written behind it is not looked at before it has its new name."""
     there = entry.new in parent
+    together = [other.old for other in RENAMED if other.record == entry.record and other.new == entry.new]
+    here = [key for key in together if key in parent]
+    if there:
+        help_ = f"keep `{entry.new}`, and take `{entry.old}` away"
+    elif here[0] != entry.old:
+        help_ = f"take this line away: what it says is in `{entry.new}` then, which takes the place of `{here[0]}`"
+    else:
+        beside = "".join(f", and take `{key}` away" for key in here[1:])
+        help_ = f"write `{entry.new}:{_behind(entry, parent)}` in its place{beside}"
     return Diagnostic(
         "R333",
         parent.key_places[entry.old],
         found=f"`{entry.old}`",
         expected=f"`{entry.new}`",
-        help=f"keep `{entry.new}`, and take `{entry.old}` away" if there else f"write `{entry.new}:` in its place",
+        help=help_,
         note=f"{entry.new}: {entry.why}; renamed in format {entry.since}",
         says=f"`{entry.old}` is now `{entry.new}`" + (", which is there as well" if there else ""),
+    )
+
+
+# A value that can be written behind a key as it is; of any other one the key alone is said.
+_PLAIN = re.compile(r"[^\W_](?:[\w .–/²³°%()-]*[\w²³°%)])?")
+
+
+def _behind(entry: Renamed, parent: Mapping) -> str:
+    """What stands behind the new key, with the space before it; nothing where it stays as it is written."""
+    if entry.writes:
+        return " " + re.sub(
+            r"<(\w+)( as id)?>", lambda piece: _piece(parent.get(piece[1]), *piece.groups()), entry.writes
+        )
+    value = parent.get(entry.old)
+    return f" {value}" if isinstance(value, Text) and _PLAIN.fullmatch(value) else ""
+
+
+def _piece(value: Node | None, key: str, as_id: str | None) -> str:
+    """What stands behind an old key; what has to be written, in capitals, where nothing does."""
+    text = str(value) if isinstance(value, Text) else key.upper()
+    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-") if as_id else text
+
+
+def _key_without_use(entry: TakenAway, parent: Mapping) -> Diagnostic:
+    return Diagnostic(
+        "R333",
+        parent.key_places[entry.old],
+        found=f"`{entry.old}`",
+        expected="no such key any more",
+        help=f"take this line away: {entry.why}",
+        note=f"taken away in format {entry.since}",
+        says=f"`{entry.old}` is there no more",
+    )
+
+
+def _in_new_words(one: Diagnostic, family: str, loc: tuple[int | str, ...], value: object) -> Diagnostic:
+    """A word of an older format is answered with the one that it is now."""
+    key = ".".join([family, *(part for part in loc if isinstance(part, str))])
+    entry = reworded(key, value) if isinstance(value, Text) else None
+    if entry is None or one.code != "R307":
+        return one
+    return Diagnostic(
+        "R333",
+        one.place,
+        found=f"“{entry.old}”",
+        expected=f"`{entry.new}`",
+        help=f"write `{entry.new}` in its place",
+        note=f"{entry.new}: {entry.why}; another word since format {entry.since}",
+        says=f"“{entry.old}” is now `{entry.new}`",
     )
 
 
@@ -265,6 +326,11 @@ def _example(info: FieldInfo | None) -> Example:
     for piece in _annotated(info):
         if isinstance(example := getattr(piece, "offered", None), Example):
             return example
+    inner = None if info is None else info.annotation
+    if isinstance(inner, type) and issubclass(inner, BaseModel):
+        needed = {key: _example(field) for key, field in by_key(inner).items() if field.is_required()}
+        shown = (f"{key}: {each.text if each.typed else key.upper()}" for key, each in needed.items())
+        return Example("{" + ", ".join(shown) + "}")
     return Example("what the record reference says", typed=False)
 
 

@@ -133,7 +133,7 @@ def _told_in(text: str) -> Iterator[_Told]:
         keys = path.split(".")
         if "typed:" not in path and _ANSWERS & set(keys):
             yield _Told(quote[0], "a quote of an answer", "an answer is printed nowhere")
-    left = unicodedata.normalize("NFKC", QUOTE.sub(lambda quote: "\n" * len(quote[0]), text))
+    left = unicodedata.normalize("NFKC", QUOTE.sub(_as_typed, text))
     found: list[re.Match[str]] = []
     for looks_like, instead, matches in (
         ("an address of mail or of the web", _FILE, (*_WEB.finditer(left), *_MAIL.finditer(left))),
@@ -146,6 +146,12 @@ def _told_in(text: str) -> Iterator[_Told]:
                 yield _Told(match[0].strip(), looks_like, instead)
     for word, row in words_of_health(left, allergies=False):
         yield _Told(word, f"a word of health ({row.what})", row.instead)
+
+
+def _as_typed(quote: re.Match[str]) -> str:
+    """What a quote types itself is read like the text around it."""
+    said = (quote["path"] or "").strip()
+    return said.removeprefix("typed:").partition("because")[0] if said.startswith("typed:") else "\n"
 
 
 def _dates(text: str) -> tuple[re.Match[str], ...]:

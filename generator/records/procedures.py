@@ -40,8 +40,9 @@ class Reviewed(Entry):
     )
 
     @model_validator(mode="after")
-    def a_review_has_somebody(self) -> Reviewed:
-        both_or_none(self, "reviewed", "reviewed_by")
+    def somebody_reviewed_on_a_day(self) -> Reviewed:
+        if self.reviewed is None:
+            both_or_none(self, "reviewed", "reviewed_by")
         return self
 
     @property

@@ -25,7 +25,7 @@ from generator.records.across import (
 )
 from generator.records.approvals import approvals_that_are_none
 from generator.records.client_page import days_of_no_days
-from generator.records.decisions import acts_by_strangers, names_of_nothing
+from generator.records.decisions import acts_by_strangers, names_of_nothing, reviews_by_nobody
 from generator.records.drafts import as_drafts, drafts
 from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, WORKED, Family, Known, Records
 from generator.records.fields import ID, Reference
@@ -120,7 +120,7 @@ def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
     listed = [entry for read in families.values() for entry in read.entries.values()]
     report += acts_by_strangers(families["people"].entries, listed, head.value)
-    report += approvals_that_are_none(listed)
+    report += (*reviews_by_nobody(listed), *approvals_that_are_none(listed))
     by_family = {name: read.entries for name, read in families.items()}
     report += names_what_is_over(listed, by_family, as_of)
     if head.value is not None:

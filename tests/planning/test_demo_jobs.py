@@ -211,7 +211,7 @@ class TestTogetherTheyShow:
     def test_a_finished_sitting_of_a_longer_piece(self) -> None:
         job = demo("tide-mill").job
         sittings = split_into_sittings(RECORDS, job, steps_of(written("tide-mill")))
-        assert job.finished is not None and (job.sitting, len(sittings)) == (1, 2)
+        assert job.finished is not None and job.sitting == 1 and len(sittings) > 1
 
     def test_every_verdict(self) -> None:
         assert {demo(name).verdict.level for name in JOBS} == {"clear", "care", "wait", "doctor", "not here"}

@@ -21,6 +21,7 @@ from tests.planning.demo import (
     Written,
     changed,
     explicit_answers,
+    part,
     planned,
     scar,
     simple,
@@ -97,6 +98,30 @@ def test_taking_any_answer_of_a_demo_job_away_never_allows_more() -> None:
     assert wrong == []
     assert {"no scars", "scar 0 without wound", "mole 0 without keep", "no allergies", "no answers"} <= tried
     assert len(tried) > 90
+
+
+def test_taking_a_measured_gap_or_narrowest_place_away_never_allows_more_and_is_asked() -> None:
+    """Of the demo's parts, and of a part whose narrowest place is narrow, wide or between the two."""
+    wrong = []
+    cases = [(name, written(name)) for name in JOBS]
+    inks = [{"ink": ink, "area": "6 cm²"} for ink in ("wash-mid", "black-shade", "rust", "white")]
+    for role in ("main", "lettering"):
+        for narrowest in ("1 mm", "3 mm", "9 mm", "30 mm"):
+            block = part("block", (0, 0, 60, 60), focal="yes", role=role, narrowest=narrowest, colours=inks)
+            cases.append((f"{role} {narrowest}", simple(parts=[block])))
+    for name, job in cases:
+        for number, one in enumerate(job["parts"]):
+            for key in {"gap", "narrowest"} & one.keys():
+                made = try_plan(changed(job, "parts", number, key))[0]
+                wrong += [(name, one["id"], key, more) for more in more_permissive(planned(job), made)]
+                needed = key == "gap" and "lines" in one
+                if (
+                    needed
+                    and made is not None
+                    and not any(f.about.endswith(f".{key}") and f.asks for f in made.findings)
+                ):
+                    wrong.append((name, one["id"], key, "is not asked"))
+    assert wrong == []
 
 
 CHOICES = {

@@ -14,7 +14,7 @@ from generator.press.manual.quotes import quoted
 from generator.press.writing.changes import changes_page
 from generator.press.writing.schema import nested_records
 from generator.records.families import ALL
-from generator.records.format import FORMAT, RENAMED, Renamed
+from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY, Renamed
 from generator.records.mistakes import by_key
 from tests.conftest import THREE_JOBS, copy_content
 from tests.planning.demo import RECORDS
@@ -60,7 +60,7 @@ def test_an_old_key_is_one_mistake_at_its_place_that_says_the_new_one(entry: Ren
     line = Path(wrong.place.file).read_text("utf-8").split("\n")[wrong.place.line - 1]
     assert line[wrong.place.column - 1 :].startswith(f"{entry.old}: ")
     assert wrong.message == f"`{entry.old}` is now `{entry.new}`"
-    assert f"write `{entry.new}:`" in wrong.help
+    assert wrong.help.startswith(f"write `{entry.new}:") or "take this line away" in wrong.help
 
 
 @ENTRIES
@@ -137,6 +137,8 @@ def test_a_quote_of_an_old_key_is_answered_with_the_new_one(quote: str, now: str
 
 def test_the_page_of_changes_has_every_key() -> None:
     text = changes_page()
-    assert text.count("<tr id=") == len(RENAMED)
+    assert text.count("<tr id=") == len(RENAMED) + len(REWORDED) + len(TAKEN_AWAY)
+    for word in (*(entry.old for entry in REWORDED), *(entry.old for entry in TAKEN_AWAY)):
+        assert f"<code>{word}</code>" in text
     for entry in RENAMED:
         assert f"<code>{entry.old}</code>" in text and f"<code>{entry.new}</code>" in text and entry.why in text

@@ -29,6 +29,7 @@ TELLING = (
     "XII.V.MCMLXXXV",
     "{{ .screening.asked }}",
     "{{ .numbing.0.on }}",
+    "{{ typed: 12 May 1988, because it is on the drawing }}",
     "seated, because of epilepsy",
 )
 TELLING_NOTHING = (

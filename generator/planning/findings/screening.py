@@ -15,6 +15,7 @@ from dateutil.relativedelta import relativedelta
 
 from generator.near_miss import nearest
 from generator.origins import origin_of
+from generator.planning.findings.inks_meant import inks_meant
 from generator.planning.findings.private import private_finding
 from generator.planning.findings.verdict import RANK, Finding, Level
 from generator.quantities import Quantity
@@ -175,6 +176,16 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
             remedy,
             about,
             supply.origin,
+        )
+    for ink in inks_meant(records, job, word):
+        yield Finding(
+            "care" if seen else "wait",
+            f"Allergy to {word}: {ink.name} may be meant, and it is planned.",
+            seen or "Plan another ink, or find out which one it was and read what this one holds.",
+            about,
+            ink.origin,
+            asks=seen is None,
+            looked_up=True,
         )
     if not holders:
         known = sorted({word for supply in records.supplies.values() for word in supply.contains or ()})

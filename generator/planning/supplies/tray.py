@@ -15,8 +15,9 @@ from generator.planning.computed import Computed, Value, compute, counted, recor
 from generator.planning.timing.sittings import Visit
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.bands import template_of
+from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.shapes import edges_of
-from generator.planning.working.steps import LINES, WHITES, Step
+from generator.planning.working.steps import LINES, NARROWEST, WHITES, Step
 from generator.quantities import significant
 from generator.records.ended import RECALLED
 from generator.records.families import Records
@@ -76,7 +77,7 @@ def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_t
     counts: dict[str, Value] = {
         "sitting": counted(1, job.date),
         # White is laid with a needle that has touched no other ink.
-        "grouping": counted(len({(step.setting.grouping.id, step.section == WHITES) for step in steps}), parts),
+        "grouping": counted(len(_needles(steps)), parts),
         "machine": counted(len({step.setting.machine.id for step in steps}), parts),
         "bottle": counted(len({bottle_of(records, poured.ink).id for poured in inks}), parts),
         "cap": total([poured.caps for poured in inks if poured.caps is not None], "number"),
@@ -86,6 +87,16 @@ def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_t
     }
     used = [s for s in records.supplies.values() if stencil or not (s.for_stencil or s.per == "strip")]
     return Tray(inks, groupings, tuple(_articles(records, job, used, counts, size)))
+
+
+def _needles(steps: tuple[Step, ...]) -> set[tuple[str, ...]]:
+    """A cartridge for each grouping, and one for white. Where nobody has measured how narrow it gets, a round too."""
+    used = {(str(step.setting.grouping.id), "white" if step.section == WHITES else "") for step in steps}
+    return used | {
+        ("a round", str(step.part.id), str(step.setting.technique.id))
+        for step in steps
+        if NARROWEST in step.assumed and step.setting.technique.rounds and cartridge_of(step.setting.grouping) == "row"
+    }
 
 
 def trays_together(trays: Sequence[Tray]) -> Tray:
@@ -270,8 +281,11 @@ def _gloves(records: Records, job: Job, timetable: Timetable, stencil: bool, on_
 
 
 def interruptions(breaks: float, others: float, procedures: float) -> float:
-    """breaks + others + procedures: how often a fresh pair of gloves is put on."""
-    return breaks + others + procedures
+    """max(breaks, others) + procedures: how often a fresh pair of gloves is put on.
+
+    What else interrupts falls into a break as far as there are any: then gloves are changed once for both.
+    """
+    return max(breaks, others) + procedures
 
 
 def _count(records: Records, supply: Supply, counts: dict[str, Value], stencil: tuple[Value, Value]) -> Computed:

@@ -11,14 +11,16 @@ from typing import NamedTuple
 
 from generator.planning.computed import Value
 from generator.planning.timing.breaks import pauses
+from generator.planning.timing.rounding import slow_ends
 from generator.planning.timing.sittings import Sitting, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of_sitting
+from generator.planning.timing.zones import spells_of
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
 
 SET_UP, STENCIL, DRYING, SKIN = "set-up", "stencil", "drying", "shaving and cleaning the skin"
-WORK, BREAK, WRAP = "work", "break", "clean and wrap"
+WORK, BREAK, REST, WRAP = "work", "break", "rest of the part", "clean and wrap"
 
 
 class Stretch(NamedTuple):
@@ -53,7 +55,6 @@ def by_clock(
     """One sitting of a piece. taken: how many minutes are counted of a time that is a range."""
     worked = worked_in(steps, sitting)
     table = timetable_of_sitting(records, job, sitting.number, worked)
-    limits = records.studio.limits
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
         (SET_UP, taken(table.set_up), 0),
@@ -62,7 +63,7 @@ def by_clock(
             for kind, value in ((STENCIL, table.stencil), (DRYING, table.dry), (SKIN, table.clean_skin))
             if value is not None
         ),
-        *_in_the_chair(worked, sitting, limits.break_after.low, limits.break_length.low, taken),
+        *_in_the_chair(records, worked, sitting, taken),
         (WRAP, taken(table.wrap), 0),
     ]
     made, after = [], -taken(table.set_up)  # set up before the client comes
@@ -74,20 +75,24 @@ def by_clock(
 
 
 def _in_the_chair(
-    steps: tuple[Step, ...], sitting: Sitting, between: float, pause: float, taken: Callable[[Value], float]
+    records: Records, steps: tuple[Step, ...], sitting: Sitting, taken: Callable[[Value], float]
 ) -> Iterator[tuple[str, float, int]]:
-    """Work and breaks, where the timetable puts them; a step that is too long for one go is broken off in time."""
-    slow = [step.booked.high for step in steps]
-    placed = zip(sitting.stints, steps, slow, pauses(slow, between), strict=True)
-    for stint, step, longest, found in placed:
-        whole = taken(step.booked)
-        if found.before:
-            yield BREAK, pause, 0
-        done = 0.0
-        for place in found.within:
+    """Work, breaks and rests, where the timetable puts them; what is too long for one go is broken off in time."""
+    limits = records.studio.limits
+    slow = slow_ends(steps)
+    placed = pauses(slow, limits.break_after.low)
+    for stint, step, longest, found, spell in zip(
+        sitting.stints, steps, slow, placed, spells_of(records, steps), strict=True
+    ):
+        whole, done = taken(step.booked), 0.0
+        stops = [(0.0, BREAK, limits.break_length.low)] if found.before else []
+        stops += [(place, BREAK, limits.break_length.low) for place in found.within]
+        stops += [(wait.at, REST, wait.minutes) for wait in spell.waits]
+        for place, kind, minutes in sorted(stops):
             at = place / longest * whole
-            yield WORK, at - done, stint.number
-            yield BREAK, pause, 0
+            if at > done:
+                yield WORK, at - done, stint.number
+            yield kind, minutes, 0
             done = at
         yield WORK, whole - done, stint.number
 

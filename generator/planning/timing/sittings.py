@@ -1,6 +1,7 @@
 """A piece that is longer than a sitting: which steps are worked in which, and on which day at the earliest.
 
-A sitting is filled at the slow end of the time that is booked, breaks included: so it keeps to its limit even then.
+A sitting is filled at the slow end of the time that is booked, as it is printed, breaks and rests included: so it
+keeps to its limit even then.
 
 A job is one sitting of its piece and lists the whole piece. Steps, timetable and tray of a plan are those of the
 piece; `Work.at_hand` holds those of the day. A sitting ends between two steps; only a step that no sitting could hold
@@ -10,17 +11,23 @@ is parted.
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Answered, Recorded, Value, compute, counted, recorded
-from generator.planning.timing.breaks import pauses_of, working_room
+from generator.planning.timing.breaks import pauses, working_room
 from generator.planning.timing.coming_back import next_sitting
+from generator.planning.timing.rests import RestLimits, spells
+from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
 from generator.planning.working.steps import LINES, Step
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
 from generator.records.jobs import Job
+
+# A part, and minutes of work on it.
+_Worked = tuple[str, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +73,9 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     sitting than the piece should have needed is at the last of them.
     """
     longest = longest_agreed(records, job)
-    limits = records.studio.limits
-    filled = _fill(
-        [step.booked.high for step in steps],
-        longest.low,
-        limits.break_after.low,
-        limits.break_length.low,
-    )
+    slow = slow_ends(steps)
+    worked = [(str(step.part.id), minutes) for step, minutes in zip(steps, slow, strict=True)]
+    filled = _fill(worked, longest.low, records.studio.limits.break_after.low, rest_limits(records))
     today = min(job.sitting, len(filled))
     made: list[Sitting] = []
     for number, stints in enumerate(filled, 1):
@@ -82,32 +85,45 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     return tuple(made)
 
 
-def _fill(minutes: list[float], longest: float, between: float, pause: float) -> list[list[Stint]]:
-    """The steps by sittings; in none are work and breaks together longer than the longest."""
+def rest_limits(records: Records) -> RestLimits:
+    """How long a part is worked and rests, and how long a break is, in minutes."""
+    limits = records.studio.limits
+    return RestLimits(limits.zone_worked.low, limits.zone_rest.low, limits.break_length.low)
+
+
+def _fill(worked: Sequence[_Worked], longest: float, between: float, limits: RestLimits) -> list[list[Stint]]:
+    """The steps by sittings; in none are work, breaks and rests together longer than the longest."""
     sittings: list[list[Stint]] = [[]]
-    chair = since = 0.0
-    for number, whole in enumerate(minutes, 1):
-        todo = whole
-        while True:
-            found = pauses_of(since, todo, between)
-            taken = found.number * pause + todo
-            if significant(chair + taken) <= longest:
-                break
+    filled: list[_Worked] = []
+
+    def fits(*more: _Worked) -> bool:
+        return significant(_chair([*filled, *more], between, limits)) <= longest
+
+    for number, (part, whole) in enumerate(worked, 1):
+        left = 1.0
+        while not fits((part, todo := minutes_up(whole * left))):
             # Only a step that no sitting could hold is parted, and none is begun for less than a break's length.
-            if _alone(whole, between, pause) > longest:
-                some = working_room(longest - chair, between, pause, since)
-                if some > pause or not sittings[-1]:
+            if _chair([(part, whole)], between, limits) > longest:
+                room = working_room(longest, between, limits.pause) - sum(minutes for _, minutes in filled)
+                some = minutes_down(min(room, todo))
+                while some > 1 and not fits((part, some)):
+                    some = minutes_down(some - 1)
+                if some > limits.pause or not filled:
                     sittings[-1].append(Stint(number, significant(some / whole)))
-                    todo -= some
+                    left -= some / whole
             sittings.append([])
-            chair = since = 0.0
-        sittings[-1].append(Stint(number, significant(todo / whole)))
-        chair, since = chair + taken, found.since
+            filled = []
+        sittings[-1].append(Stint(number, significant(left)))
+        filled.append((part, todo))
     return [stints for stints in sittings if stints]
 
 
-def _alone(minutes: float, between: float, pause: float) -> float:
-    return minutes + pauses_of(0, minutes, between).number * pause
+def _chair(worked: Sequence[_Worked], between: float, limits: RestLimits) -> float:
+    """Minutes of work, of its breaks, and of what everybody waits while a part rests."""
+    slow = [minutes for _, minutes in worked]
+    placed = pauses(slow, between)
+    waited = sum(spell.waited for spell in spells(worked, placed, limits))
+    return sum(slow) + limits.pause * sum(found.number for found in placed) + waited
 
 
 class Visit(NamedTuple):

@@ -1,4 +1,4 @@
-"""How long the day is: setting up, stencil, work, breaks, wrap.
+"""How long the day is: setting up, stencil, work, breaks, rests, wrap.
 
 There is one time, the one that is booked: at the artist's own pace where finished jobs have taught it, else the plain
 estimate. Breaks, sittings, tray and the end of the day rest on it. The plain one is shown beside it to compare.
@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
 from generator.planning.timing.breaks import Pauses, pauses
+from generator.planning.timing.rounding import slow_ends
 from generator.planning.timing.sittings import (
     Visit,
     longest_agreed,
@@ -20,7 +21,9 @@ from generator.planning.timing.sittings import (
     split_into_sittings,
     visit_of,
 )
+from generator.planning.timing.zones import spells_of
 from generator.planning.working.steps import Step
+from generator.quantities import significant
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.trade import clock
@@ -28,11 +31,15 @@ from generator.trade import clock
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """Minutes of work, of breaks, from the first line to the last, and of all visits; how many breaks and sittings."""
+    """Minutes of work, of breaks, of waiting while a part rests, from the first line to the last, and of all visits.
+
+    Also how many breaks and sittings.
+    """
 
     working: Computed
     breaks: Computed
     break_count: Computed
+    rests: Computed
     chair: Computed
     whole: Computed
     sittings: Value
@@ -44,9 +51,9 @@ class Timetable:
 
     stencil and dry: None where no sitting has a stencil; clean_skin: what is done instead, None where each has one.
     breaks_after: numbers of the steps, from 1, after which there is a break; breaks_within: of those that are broken
-    off because they are longer than the time between two breaks, each as often as that happens. Both together are
-    `break_count`. done_between: when the day of the job ends. plain: the same from the plain estimates, None where
-    no step has a learned time. A whole piece of several sittings has the sums over all of them.
+    off, each as often as that happens. Both together are `break_count`. done_between: when the day of the job ends.
+    rests: what is waited besides the breaks because a part rests and no other is left. plain: the same from the plain
+    estimates, None where no step has a learned time. A whole piece of several sittings has the sums over all of them.
     """
 
     set_up: Recorded
@@ -63,6 +70,7 @@ class Timetable:
     breaks_after: tuple[int, ...]
     breaks_within: tuple[int, ...]
     done_between: tuple[datetime.datetime, datetime.datetime]
+    rests: Computed
     plain: Times | None = None
 
 
@@ -98,7 +106,7 @@ def _booked(visit: Visit) -> list[Value]:
 
 
 def _placed(records: Records, visit: Visit) -> tuple[Pauses, ...]:
-    return tuple(pauses((each.high for each in _booked(visit)), records.studio.limits.break_after.low))
+    return tuple(pauses(slow_ends(visit.steps), records.studio.limits.break_after.low))
 
 
 def _times(records: Records, job: Job, visits: list[Visit]) -> Times:
@@ -106,25 +114,30 @@ def _times(records: Records, job: Job, visits: list[Visit]) -> Times:
     limits = records.studio.limits
     between = recorded(limits.break_after)
     counts: list[Value] = []
+    waits: list[Value] = []
     around: list[Value] = []
     for visit in visits:
         needed = compute(
             clock.breaks_needed, "number", working_minutes=total(_booked(visit), "duration"), between=between
         )
         placed = counted(sum(found.number for found in _placed(records, visit)), limits.break_after)
+        waited = sum(spell.waited for spell in spells_of(records, visit.steps))
+        waits.append(counted(significant(waited), limits.zone_rest, "duration"))
         counts.append(compute(breaks_taken, "number", needed=needed, placed=placed))
         before = [limits.stencil, limits.stencil_dry] if visit.stencil else [limits.clean_skin]
         around += [recorded(each) for each in (*before, limits.clean_and_wrap)]
     count = total(counts, "number")
     working = total([each for visit in visits for each in _booked(visit)], "duration")
     breaks = compute(break_minutes, "duration", number=count, length=recorded(limits.break_length))
-    chair = total([working, breaks], "duration")
+    rests = total(waits, "duration")
+    chair = total([working, breaks, rests] if rests.high else [working, breaks], "duration")
     needed = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=longest_sitting(records, job))
     split = counted(len(visits), longest_agreed(records, job))
     return Times(
         working,
         breaks,
         count,
+        rests,
         chair,
         total([*around, chair], "duration"),
         compute(sittings_planned, "number", needed=needed, split=split),
@@ -160,6 +173,7 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
             begins + datetime.timedelta(minutes=round(today.whole.low)),
             begins + datetime.timedelta(minutes=round(today.whole.high)),
         ),
+        times.rests,
         plain,
     )
 

@@ -28,7 +28,7 @@ from generator.planning.working.order import Area, ink_by_ink, lined_first, line
 from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.reach import pieces_of, share_of_area
 from generator.planning.working.scars import OverScar, ScarReading, over_scars
-from generator.planning.working.settings import Setting, settings_for, technique_for
+from generator.planning.working.settings import Setting, dial_row, settings_for, technique_for
 from generator.planning.working.shapes import shape_key, shape_of, sides_of
 from generator.records.families import Records
 from generator.records.inks import Ink
@@ -264,17 +264,25 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
         minutes = compute(with_added_share, "duration", value=minutes, share=share)
     assumed = tuple(_assumed(part, work)) if isinstance(work, Colour) else ()
     times, narrowest, places = setting.passes, piece.narrowest, piece.places
+    if NARROWEST in assumed and (fewer := _passes_of_rounds(records, setting)) is not None:
+        times = fewer
     return Step(
         section, part, ink, setting, amount, minutes, times, narrowest, over=over, places=places, assumed=assumed
     )
 
 
+def _passes_of_rounds(records: Records, setting: Setting) -> Recorded | None:
+    """How often a round would go over it, where that is less often than the needle that is planned."""
+    rows = [dial_row(setting.technique, records.groupings[name]) for name in setting.technique.rounds]
+    fewest = min((row.passes for row in rows if row is not None), default=setting.passes.low)
+    return recorded(fewest) if fewest < setting.passes.low else None
+
+
 def _assumed(part: Part, work: Colour) -> Iterator[Assumed]:
-    """An outline tells its narrowest place itself, and letters theirs by the smallest counter."""
+    """An outline tells its narrowest place itself."""
     if work.area is None:
         yield AREA
-    told = part.outline is not None or (part.role == "lettering" and part.gap is not None)
-    if work.narrowest is None and part.narrowest is None and not told:
+    if work.narrowest is None and part.narrowest is None and part.outline is None:
         yield NARROWEST
 
 

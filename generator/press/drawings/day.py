@@ -8,16 +8,29 @@ from collections.abc import Iterator
 from markupsafe import Markup, escape
 
 from generator.planning.plan import JobPlan, Work
-from generator.planning.timing.day import BREAK, DRYING, SET_UP, SKIN, STENCIL, WORK, WRAP, DayByClock, Stretch, days_of
+from generator.planning.timing.day import (
+    BREAK,
+    DRYING,
+    REST,
+    SET_UP,
+    SKIN,
+    STENCIL,
+    WORK,
+    WRAP,
+    DayByClock,
+    Stretch,
+    days_of,
+)
+from generator.planning.timing.rounding import CLOCK_STEP
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.svg import Picture, element, n, path, words
-from generator.press.words.estimates import CLOCK_STEP, clock_rounded, ends_shown
+from generator.press.words.estimates import clock_rounded, ends_shown
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
 _WIDE, _TALL, _LETTER = 640.0, 30.0, 13.0
 _MARGIN = 20.0  # half of the hour that is under the ends
-_INITIALS = {SET_UP: "S", STENCIL: "T", DRYING: "D", SKIN: "C", BREAK: "B", WRAP: "W"}
+_INITIALS = {SET_UP: "S", STENCIL: "T", DRYING: "D", SKIN: "C", BREAK: "B", REST: "R", WRAP: "W"}
 
 
 def days_drawn(records: Records, plan: JobPlan, work: Work) -> Iterator[Picture]:
@@ -78,7 +91,7 @@ def _drawn(day: DayByClock) -> Iterator[Markup]:
 
     for stretch in day.stretches:
         left, right = across(stretch.begins), across(stretch.ends)
-        kind = {WORK: "dark", BREAK: "pause"}.get(stretch.kind, "pale")
+        kind = {WORK: "dark", BREAK: "pause", REST: "pause"}.get(stretch.kind, "pale")
         yield element("rect", class_=kind, x=left, y=1, width=right - left, height=_TALL)
         label = str(stretch.step) if stretch.kind == WORK else _INITIALS[stretch.kind]
         # What is too short for its number is found by its place in the list.

@@ -13,8 +13,8 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from generator.planning.timing.learning import Lesson, Timed
+from generator.planning.timing.rounding import rounded_out
 from generator.press.drawings.svg import element, n, path, words
-from generator.press.words.estimates import rounded_out
 
 # One unit is a pixel of the narrowest screen; the room at the sides is for half a word of the scale.
 _WIDE, _SIDE, _ROW, _LETTER = 320.0, 14.0, 40.0, 12.0

@@ -21,7 +21,7 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import GROUPINGS, SUPPLIES
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import cleaning_between, day_booked, exposure, of_each_artist
-from generator.planning.timing.day import BREAK, DRYING, SET_UP, SKIN, STENCIL, WORK, WRAP, Stretch
+from generator.planning.timing.day import BREAK, DRYING, REST, SET_UP, SKIN, STENCIL, WORK, WRAP, Stretch
 from generator.press.drawings.day_lanes import Block, Caption, DashedBand, Lane, lanes_drawn
 from generator.press.lists.jobs import JOBS
 from generator.press.words.addresses import day_address, job_address
@@ -43,8 +43,9 @@ _ON_FRONT = 3
 NOT_YET = State.NOT_ASKED.listed
 # A list of more lines than this has one line for each sitting, and two columns on paper.
 _DENSE = 22
-_LETTERS = {SET_UP: "S", STENCIL: "T", DRYING: "", SKIN: "T", BREAK: "", WRAP: "W"}
-_LOOKS = {SET_UP: "set", STENCIL: "set", DRYING: "pause", SKIN: "set", BREAK: "pause", WRAP: "set", WORK: "dark"}
+_LETTERS = {SET_UP: "S", STENCIL: "T", DRYING: "", SKIN: "T", BREAK: "", REST: "", WRAP: "W"}
+_LOOKS = {SET_UP: "set", STENCIL: "set", DRYING: "pause", SKIN: "set", WRAP: "set", WORK: "dark"}
+_LOOKS |= dict.fromkeys((BREAK, REST), "pause")
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,8 +276,8 @@ def _in_the_chair(one: Booked) -> Iterator[tuple[datetime.datetime, str]]:
     for block in _blocks(one):
         if block.kind == WORK:
             yield block.begins, f"{_steps(block)}, until {_up(block.ends):%H:%M}"
-        elif block.kind == BREAK:
-            yield block.begins, f"break until {_up(block.ends):%H:%M}"
+        elif block.kind in (BREAK, REST):
+            yield block.begins, f"{block.kind} until {_up(block.ends):%H:%M}"
         elif block.kind == WRAP:
             yield block.begins, f"clean and wrap until {_up(block.ends):%H:%M}"
 

@@ -8,11 +8,11 @@ from markupsafe import Markup
 
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, Lesson, learning_rows
+from generator.planning.timing.rounding import rounded_out
 from generator.press.drawings.learning import figure
 from generator.press.explained.worked import as_worked, how_computed, to_formula, value_in_words
 from generator.press.lists.healed import healed_blocks
 from generator.press.words.addresses import address, anchor, to_record
-from generator.press.words.estimates import rounded_out
 from generator.press.words.formatted import calculated
 from generator.press.words.markup import Row, heading, link, page, paragraph, table
 from generator.records.families import Records

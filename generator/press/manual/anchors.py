@@ -11,14 +11,19 @@ from typing import NamedTuple
 from generator.press.manual.authored import prose_lines
 
 _HEADING = re.compile(r"(#{1,6}) +(.*?)(?: *\{ ?#([\w-]+) ?\})?\s*")
+_SOURCE = re.compile(r"\{\{ *sources\.([\w-]+)\.")
 _ID = re.compile(r'\bid="([^"]+)"')
 
 
 class PageRead(NamedTuple):
-    """A page: its title, and the places in it with the words of the heading; a row of a table has none."""
+    """A page: its title, and the places in it with the words of the heading; a row of a table has none.
+
+    sources: the ids of those that it quotes.
+    """
 
     title: str
     at: dict[str, str]
+    sources: frozenset[str] = frozenset()
 
 
 def places(pages: Mapping[str, str]) -> dict[str, PageRead]:
@@ -34,7 +39,7 @@ def _page(text: str) -> PageRead:
     at: dict[str, str] = {}
     for _, words, anchor in headings:
         at[anchor or _free(_slug(words), given | at.keys())] = words
-    return PageRead(title, {**dict.fromkeys(_ID.findall(text), ""), **at})
+    return PageRead(title, {**dict.fromkeys(_ID.findall(text), ""), **at}, frozenset(_SOURCE.findall(text)))
 
 
 def _headings(text: str) -> Iterator[tuple[int, str, str | None]]:

@@ -308,6 +308,7 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Lab
         before,
         Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
         Labelled("breaks", f"{say(table.breaks)}, {between} apart at most", (Explained.TIMETABLE, Once.BREAKS)),
+        *([Labelled("rests", f"{say(table.rests)} besides")] if table.rests.high else []),
         Labelled("wrap", say(table.wrap)),
         Labelled("end", done, (Explained.TIMETABLE, Once.WHOLE)),
     )

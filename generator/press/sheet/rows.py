@@ -169,7 +169,10 @@ def rests_in(work: Work, say: Say) -> Iterator[Labelled]:
     """How long a part rests where a row says so."""
     resting = [zone for zone in work.at_hand.zones if zone.rests]
     if resting:
-        yield Labelled("Rest:", f"{say(resting[0].rest)} at least, another part meanwhile; not in the time booked")
+        meanwhile = "another part meanwhile"
+        if work.at_hand.timetable.rests.high:
+            meanwhile = f"{meanwhile}; where none is left, it is in the time booked"
+        yield Labelled("Rest:", f"{say(resting[0].rest)} at least, {meanwhile}")
 
 
 def zones_in_words(work: Work, letters: dict[str, str], say: Say) -> tuple[Labelled, ...]:
@@ -194,7 +197,7 @@ def assumed_in(work: Work) -> Iterator[Labelled]:
         f"{what} of {'row' if len(rows) == 1 else 'rows'} {', '.join(rows)} ({taken})"
         for what, key, taken in (
             ("area", AREA, "a share of its part"),
-            ("narrowest place", NARROWEST, "by the shape of the part"),
+            ("narrowest place", NARROWEST, "by the shape of the part; rounds are counted on the tray"),
         )
         if (rows := [str(stint.number) for stint, step in work.at_hand.numbered if key in step.assumed])
     ]

@@ -1,8 +1,8 @@
 """A sheet divided into its sides, so that each carries its own footer and the order says where it continues.
 
 Side 1 has the head, the map and as many rows as it holds; side 2 begins with the rest of the order, and what does not
-fit goes to a second sheet of paper. Heights are calculated, not measured, and a little too large. They are
-calculated for the shorter and the narrower of the two papers at once, so that one division fits both.
+fit goes to a second sheet of paper. Heights are calculated for the studio's own paper, not measured, and a little too
+large.
 
 On a phone a row is a block, and its roles are written out, because browsers forget that a row laid out as a block is
 one.
@@ -106,7 +106,7 @@ def free_on_front(sheet: Sheet) -> float:
 
 
 def _room(sheet: Sheet) -> float:
-    return sizes.ROOM - sizes.SPARE - _footer(sheet)
+    return sizes.TALL[sheet.paper] - sizes.SPARE - _footer(sheet)
 
 
 def _footer(sheet: Sheet) -> float:

@@ -43,9 +43,11 @@ class Letters(NamedTuple):
 
 # The margins of the paper; beside the left one is the line of the print in its strip.
 TOP, RIGHT, BOTTOM, LEFT = 8, 11, 10, 6
-# What a sheet has to write on: A4 is the narrower paper, Letter the shorter one.
+# What a sheet has to write on. Lines are broken for the narrower paper, so that they are the same on both.
 WIDTH = 210 - LEFT - STRIP - RIGHT
-ROOM = 279.4 - TOP - BOTTOM
+TALL = {"A4": 297 - TOP - BOTTOM, "Letter": 279.4 - TOP - BOTTOM}
+# What stands on one side of either paper.
+ROOM = min(TALL.values())
 SPARE = 10.0
 
 TEXT = Letters(11, 1.22)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from markupsafe import Markup
 
@@ -21,6 +22,8 @@ from generator.records.quoting import name_of
 from generator.records.references import references
 from generator.records.sources import SourceRecord
 from generator.records.supplies import Supply
+
+NOBODY: Mapping[str, Sequence[tuple[str, str]]] = MappingProxyType({})
 
 
 def machines_page(records: Records, here: str) -> str:
@@ -280,9 +283,14 @@ def people_page(records: Records, here: str) -> str:
     )
 
 
-def sources_page(records: Records, here: str) -> str:
-    """Every source with what rests on it."""
+def sources_page(records: Records, here: str, quoting: Mapping[str, Sequence[tuple[str, str]]] = NOBODY) -> str:
+    """Every source with what rests on it.
+
+    quoting: the authored pages that quote a source, by its id, each with address and title.
+    """
     used = _used(records, here)
+    for source, pages in quoting.items():
+        used.setdefault(source, []).extend(link(address(here, page), f"page: {title}") for page, title in pages)
     rows = (
         Row(
             anchor("sources", source.id),

@@ -1,21 +1,19 @@
-"""How an estimate is shown: as one. Two significant figures at most, and rounded so that it never promises too much.
+"""How an estimate is shown: as one, rounded so that it never promises too much.
 
-What rests on a pace or on the house's rate of ink is an estimate: minutes and millilitres. Its lower end is rounded
-down and its upper end up, minutes to whole ones and above an hour to five; one value alone is rounded up. Settings,
-recorded values, counts and `plan --json` keep their digits, and every sum is made of exact values before it is shown.
+What rests on a pace or on the house's rate of ink is an estimate: minutes and millilitres. Settings, recorded values,
+counts and `plan --json` keep their digits.
 """
 
 from __future__ import annotations
 
 import datetime
-import math
 
 from generator.planning.computed import Computed, Operand, Value
+from generator.planning.timing.rounding import CLOCK_STEP, rounded_out
 from generator.trade import clock, supplies
 
 _ESTIMATES = (clock.line_minutes, clock.area_minutes, supplies.ink_millilitres)
 _KINDS = ("duration", "volume")
-_HOUR, CLOCK_STEP = 60, 5
 
 
 def is_estimate(value: Operand) -> bool:
@@ -32,23 +30,6 @@ def _rests_on_one(value: Operand) -> bool:
 def ends_shown(value: Value) -> tuple[float, float]:
     """The two ends as they are shown; those of a value that is no estimate are its own."""
     return rounded_out(value.low, value.high, value.kind) if is_estimate(value) else (value.low, value.high)
-
-
-def rounded_out(low: float, high: float, kind: str) -> tuple[float, float]:
-    """The ends of an estimate in minutes or mL, the lower rounded down and the upper up."""
-    upper = _to_step(high, kind, up=True)
-    return (upper if low == high else _to_step(low, kind, up=False)), upper
-
-
-def _to_step(number: float, kind: str, up: bool) -> float:
-    if number <= 0:
-        return number
-    step = 10.0 ** (math.floor(math.log10(number)) - 1)
-    if kind == "duration":
-        step = CLOCK_STEP if number > _HOUR else 1.0 if number >= 1 else step
-    # Six decimals, so that the last bits of a float do not add a step.
-    steps = round(number / step, 6)
-    return round((math.ceil(steps) if up else math.floor(steps)) * step, 9)
 
 
 def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tuple[datetime.datetime, datetime.datetime]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table, ticked
-from generator.records.format import FORMAT, RENAMED, Renamed
+from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY, Renamed, Reworded, TakenAway
 
 CHANGES = "reference/format.md"
 TITLE = "What changed in the format"
@@ -38,6 +38,11 @@ def changes_page() -> str:
         blocks += [
             heading(f"Format {since}", f"format-{since}"),
             table(f"Keys renamed in format {since}", ("Record", "Was", "Is now", "Because"), rows),
+            table(
+                f"Keys and words that are others, or there no more, since format {since}",
+                ("Record", "Was", "Is now", "Because"),
+                [*(_word(entry) for entry in REWORDED), *(_without(entry) for entry in TAKEN_AWAY)],
+            ),
         ]
     return page(TITLE, *blocks)
 
@@ -53,3 +58,21 @@ def _row(entry: Renamed) -> Row:
             entry.why,
         ),
     )
+
+
+def _word(entry: Reworded) -> Row:
+    family = entry.key.split(".")[0]
+    old, new = (Markup("<code>{}</code>").format(word) for word in (entry.old, entry.new))
+    return Row(_at(entry.key, entry.old), (link(f"records/{family}.html", entry.key), old, new, entry.why))
+
+
+def _without(entry: TakenAway) -> Row:
+    family = entry.record.split(".")[0]
+    old = Markup("<code>{}</code>").format(entry.old)
+    return Row(
+        _at(entry.record, entry.old), (link(f"records/{family}.html", entry.record), old, "taken away", entry.why)
+    )
+
+
+def _at(record: str, old: str) -> str:
+    return f"changed-{record.replace('.', '-')}-{old.replace('_', '-')}"

@@ -12,7 +12,7 @@ from generator.dates import as_of
 from generator.planning.plan import JobPlan
 from generator.press.sheet.plan_text import plan_text
 from tests.conftest import copy_content
-from tests.planning.demo import RECORDS, planned, read, simple, try_plan, with_entry
+from tests.planning.demo import RECORDS, part, planned, read, simple, try_plan, with_entry
 
 SITTING = datetime.date(2027, 5, 12)  # the day of `simple`
 VALID = int(RECORDS.studio.limits.screening_valid.low)
@@ -137,3 +137,31 @@ def test_a_supply_named_after_a_material_contains_it() -> None:
     for supply in RECORDS.supplies.values():
         named = {word for word in known if word in supply.name.lower()}
         assert named <= set(supply.contains or ()), supply.id
+
+
+@pytest.mark.parametrize(
+    ("allergen", "named"),
+    [
+        ("red ink", {"Signal red", "Oxide red"}),
+        ("reds", {"Signal red", "Oxide red"}),
+        ("signal red", {"Signal red", "Oxide red"}),
+        ("blue pigment", {"Deep blue"}),
+        ("black tattoo ink", {"Line black", "Shading black"}),
+        ("tattoo ink", {"Signal red", "Oxide red", "Deep blue", "Line black", "Shading black", "Middle wash"}),
+        ("latex", set()),
+        ("propolis", set()),
+    ],
+)
+def test_an_allergy_to_an_ink_names_the_planned_inks_that_may_be_meant(allergen: str, named: set[str]) -> None:
+    inks = ["signal-red", "oxide-red", "deep-blue", "wash-mid"]
+    block = part("block", (0, 0, 90, 90), focal="yes", colours=[{"ink": ink, "area": "2 cm²"} for ink in inks])
+    found = [
+        (finding, ink.name)
+        for allergies in ([allergen], [checked(allergen)])
+        for finding in planned(simple(parts=[block], allergies=allergies)).findings
+        for ink in RECORDS.inks.values()
+        if f": {ink.name} may be meant" in finding.reason
+    ]
+    assert {name for _, name in found} == named
+    # It waits until somebody has read the labels, and is then a care that is said of each.
+    assert [finding.level for finding, _ in found] == ["wait"] * len(named) + ["care"] * len(named)

@@ -355,7 +355,10 @@ def test_the_sheet_says_what_was_assumed() -> None:
     )
     sheet = sheet_of(RECORDS, planned(bare))
     (assumed,) = [pair.value for pair in sheet.order if pair.label == "Assumed:"]
-    assert assumed == ("area of row 2 (a share of its part); narrowest place of rows 2, 3 (by the shape of the part)")
+    assert assumed == (
+        "area of row 2 (a share of its part); narrowest place of rows 2, 3 (by the shape of the part; rounds are "
+        "counted on the tray)"
+    )
     assert ["area assumed" in row.technique for row in sheet.rows] == [False, True, False]
     assert "(assumed)" in {pair.label: pair.value for pair in sheet.head}["Pose"]
     said = simple(

@@ -65,7 +65,8 @@ def test_caps_one_at_least_for_each_ink_and_whole_pieces_of_everything(found: li
         assert poured.caps.low >= 1
         for end, millilitres in zip(("low", "high"), neat, strict=True):
             wanted = max(1, math.ceil(round(millilitres, 8)))  # a cap holds 1 mL here
-            assert getattr(poured.caps, end) == wanted
+            # What is worked over several sittings is poured anew in each.
+            assert wanted <= getattr(poured.caps, end) < wanted + len(work_of(made).sittings)
     caps = [sum(getattr(p.caps, end) for p in tray.inks if p.caps is not None) for end in ("low", "high")]
     assert list(number(made, "ink-caps")) == caps
     for piece in tray.supplies:
@@ -96,10 +97,17 @@ def test_areas_that_the_job_leaves_open_are_shared_out() -> None:
 
 @pytest.mark.parametrize(
     ("area", "interruptions", "pairs"),
-    [("18 cm²", "0", (6, 6)), ("18 cm²", "3", (9, 9)), ("24 cm²", "0", (7, 7)), ("60 cm²", "1", (9, 9))],
+    [
+        ("18 cm²", "0", (6, 6)),
+        ("18 cm²", "3", (9, 9)),
+        ("24 cm²", "0", (7, 7)),
+        ("60 cm²", "1", (8, 8)),
+        ("60 cm²", "3", (9, 9)),
+    ],
 )
 def test_gloves_one_pair_for_each_interruption(area: str, interruptions: str, pairs: tuple[int, int]) -> None:
-    # Shaving, stencil, work, final clean, dressing, break-down; one for each break and each interruption expected.
+    # Shaving, stencil, work, final clean, dressing, break-down; one for each break, and one for each interruption that
+    # is expected beyond the number of breaks: what can wait is done in a break.
     block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": area}])
     made = planned(simple(parts=[block], interruptions=interruptions, size="200 mm x 200 mm"))
     assert number(made, "gloves") == pairs
@@ -110,8 +118,9 @@ def test_every_sitting_is_set_up_again() -> None:
     made = planned(simple(parts=[block], size="200 mm x 200 mm"))
     assert work_of(made).timetable.sittings.high == 3
     assert number(made, "razor") == (3, 3)
-    # 500 min of packing at the slow end: two breaks in each of the first two sittings; six pairs for each sitting.
-    assert number(made, "gloves") == (18 + 4, 18 + 4)
+    # 500 min of packing at the slow end: two breaks in each of the first two sittings, of 200 min, and one in the
+    # last; six pairs for each sitting.
+    assert number(made, "gloves") == (18 + 5, 18 + 5)
 
 
 LATER = {"sitting": "2", "last_worked": "2027-03-01", "size": "400 mm x 300 mm"}

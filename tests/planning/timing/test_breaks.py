@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.planning.timing.breaks import pauses, pauses_of, working_room
-from generator.planning.timing.day import BREAK, WORK, days_of
+from generator.planning.timing.breaks import breaks_in, pauses, working_room
+from generator.planning.timing.day import BREAK, REST, WORK, days_of
+from generator.press.sheet.contents import sheet_of
 from tests.planning.demo import JOBS, RECORDS, demo
 
 MINUTES = st.lists(st.floats(0.5, 400), min_size=1, max_size=12)
@@ -17,77 +21,99 @@ MINUTES = st.lists(st.floats(0.5, 400), min_size=1, max_size=12)
     ("minutes", "before", "within"),
     [
         ([30, 30], [False, False], [(), ()]),
-        ([30, 50], [False, True], [(), ()]),  # a short step is not cut: the break comes before it
+        ([30, 50], [False, True], [(), ()]),  # a break comes between two steps where that costs none more
         ([75, 75], [False, True], [(), ()]),
         ([150], [False], [(75,)]),
-        ([160, 40], [False, False], [(75, 150), ()]),
-        ([50, 100, 20], [False, False, True], [(), (25,), ()]),  # a long one is broken off when the time is up
+        ([160, 40], [False, False], [(75, 150), ()]),  # a long one is broken off when the time is up
+        ([50, 100, 20], [False, True, False], [(), (75,), ()]),
+        ([20, 20, 30, 30], [False, False, False, True], [(), (), (), ()]),  # as late as may be
+        ([40, 40, 40], [False, False, False], [(), (20,), ()]),  # between steps it would be two breaks
+        ([40, 40, 65], [False, False, False], [(), (30,), ()]),  # near the middle, so that the rest fits: 70 and 75
+        ([70, 10, 68], [False, False, False], [(), (5,), ()]),
         ([30, 45], [False, False], [(), ()]),  # one that fills the time to the minute fits
-        ([30, 75], [False, True], [(), ()]),  # and one as long as the limit is not cut
+        ([30, 75], [False, True], [(), ()]),
         ([75, 160], [False, True], [(), (75, 150)]),  # nobody begins a long one when the time is up already
+        ([], [], []),
     ],
 )
 def test_where_breaks_fall(minutes: list[float], before: list[bool], within: list[tuple[float, ...]]) -> None:
-    found = list(pauses(minutes, 75))
+    found = pauses(minutes, 75)
     assert [one.before for one in found] == before and [one.within for one in found] == within
 
 
 @pytest.mark.parametrize(
-    ("since", "minutes", "before", "within"),
+    ("minutes", "breaks"),
     [
-        (30, 45 + 1e-5, False, ()),  # what nine digits of a share leave over makes no break
-        (30, 45 + 1.005e-5, True, ()),
-        (30, 75 + 1e-5, True, ()),
-        (30, 75 + 1.005e-5, False, (45,)),
-        (0, 75.0003, False, ()),  # a fiftieth of a second too long
-        (0, 75.003, False, (75,)),  # a fifth of a second: a break
+        (75.0003, 0),  # a fiftieth of a second too long
+        (75.003, 1),  # a fifth of a second: a break
+        (0, 0),
+        (150, 1),
+        (151, 2),
     ],
 )
-def test_what_rounding_leaves_over_makes_no_break(
-    since: float, minutes: float, before: bool, within: tuple[float, ...]
-) -> None:
-    found = pauses_of(since, minutes, 75)
-    assert (found.before, found.within) == (before, within)
-    assert found.number == before + len(within)
+def test_what_rounding_leaves_over_makes_no_break(minutes: float, breaks: int) -> None:
+    assert breaks_in(minutes, 75) == breaks == sum(found.number for found in pauses([minutes], 75))
 
 
 @pytest.mark.parametrize(
-    ("chair", "since", "room"),
+    ("chair", "room"),
     [
-        (60, 0, 60),  # no break is due
-        (75, 0, 75),
-        (80, 0, 75),  # 5 minutes more would make a break of 10 due
-        (100, 0, 90),  # 75, a break, 15
-        (240, 0, 220),  # 75, 75 and 70 with two breaks
-        (100, 60, 90),  # 15, a break, 75
-        (100, 75, 80),  # a break first, 75, another, 5
-        (0, 0, 0),
+        (60, 60),  # no break is due
+        (75, 75),
+        (80, 75),  # 5 minutes more would make a break of 10 due
+        (100, 90),  # 75, a break, 15
+        (240, 220),  # 75, 75 and 70 with two breaks
+        (0, 0),
     ],
 )
-def test_how_much_work_fits_into_the_chair(chair: float, since: float, room: float) -> None:
-    assert working_room(chair, 75, 10, since) == room
+def test_how_much_work_fits_into_the_chair(chair: float, room: float) -> None:
+    assert working_room(chair, 75, 10) == room
 
 
 @given(MINUTES)
-def test_nobody_works_longer_than_from_break_to_break(minutes: list[float]) -> None:
+def test_nobody_works_longer_than_from_break_to_break_and_no_break_is_one_too_many(minutes: list[float]) -> None:
     since = 0.0
-    for each, found in zip(minutes, pauses(minutes, 75), strict=True):
+    placed = pauses(minutes, 75)
+    for each, found in zip(minutes, placed, strict=True):
         since = 0.0 if found.before else since
         begun = 0.0
         for at in found.within:
-            assert since + at - begun == pytest.approx(75)
+            assert 0 < since + at - begun <= 75 + 1e-3
             since, begun = 0.0, at
         since += each - begun
-        assert since <= 75 + 1e-6 and since == pytest.approx(found.since)
+        assert since <= 75 + 1e-3
+    assert sum(found.number for found in placed) == breaks_in(sum(minutes), 75)
 
 
-@given(st.floats(20, 500), st.floats(0, 75))
-def test_the_room_of_a_sitting_is_filled_and_not_passed(chair: float, since: float) -> None:
-    room = working_room(chair, 75, 10, since)
-    (found,) = pauses([room + since], 75)
-    assert room + found.number * 10 <= chair + 1e-6
-    (more,) = pauses([room + since + 0.5], 75)
-    assert room + 0.5 + more.number * 10 > chair - 10
+@given(st.floats(20, 500))
+def test_the_room_of_a_sitting_is_filled_and_not_passed(chair: float) -> None:
+    room = working_room(chair, 75, 10)
+    assert room + breaks_in(room, 75) * 10 <= chair + 1e-6
+    assert room + 0.5 + breaks_in(room + 0.5, 75) * 10 > chair - 10
+
+
+def test_the_rows_that_are_printed_between_two_breaks_add_up_to_no_more_than_the_limit() -> None:
+    """Of all jobs with a sheet; the row of a step that is broken off counts from one break to the next by its share."""
+    longest = {}
+    for name in JOBS:
+        made = demo(name)
+        if made.work is None:
+            continue
+        table, steps = made.work.at_hand.timetable, made.work.at_hand.steps
+        rows = [row for row in sheet_of(RECORDS, made).rows if not row.is_break]
+        printed = [float(re.findall(r"[\d.]+", row.minutes)[-1]) for row in rows]
+        placed = pauses(printed, 75)
+        assert len(printed) == len(steps)
+        assert tuple(n for n, found in enumerate(placed) if found.before) == table.breaks_after
+        assert tuple(n for n, found in enumerate(placed, 1) for _ in found.within) == table.breaks_within
+        since, most = 0.0, 0.0
+        for minutes, found in zip(printed, placed, strict=True):
+            since = 0.0 if found.before else since
+            for begins, end in itertools.pairwise((0.0, *found.within, minutes)):
+                since = end - begins if begins else since + end
+                most = max(most, since)
+        longest[name] = most
+    assert max(longest.values()) > 70 and all(0 < most <= 75 for most in longest.values()), longest
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -102,5 +128,7 @@ def test_the_day_by_the_clock_agrees_with_the_ranges_and_the_longest_sitting(nam
         worked = sum(s.minutes for s in day.stretches if s.kind == WORK)
         assert table.breaks.low == sum(broken) == table.breaks.high, "breaks shown and breaks in the sum"
         assert table.working.low <= worked <= table.working.high + 1e-6
-        assert worked + sum(broken) <= longest + 1e-6
+        rested = sum(s.minutes for s in day.stretches if s.kind == REST)
+        assert table.rests.low == rested == table.rests.high
+        assert worked + sum(broken) + rested <= longest + 1e-6
         assert len(broken) >= len(table.breaks_after)

@@ -10,14 +10,17 @@ from hypothesis import given
 
 from generator.planning.plan import JobPlan, Work
 from generator.planning.timing import sittings
-from generator.planning.timing.breaks import Pauses, pauses_of, working_room
-from generator.planning.timing.sittings import Stint, Visit, _alone, _fill, longest_agreed
+from generator.planning.timing.breaks import Pauses, pauses, working_room
+from generator.planning.timing.day import days_of
+from generator.planning.timing.rests import RestLimits
+from generator.planning.timing.sittings import Stint, Visit, _chair, _fill, longest_agreed
 from generator.quantities import written as quantity
 from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, simple, with_limits
 from tests.planning.random_jobs import parts
 from tests.planning.test_permissiveness import often
 
 LIMITS = RECORDS.studio.limits
+NOBODY_RESTS = with_limits(zone_worked=LIMITS.sitting)
 
 
 def work_of(made: JobPlan) -> Work:
@@ -29,12 +32,19 @@ def blocks(*areas: int, **changes: object) -> Written:
     """One ink of so many cm² after the other, from dark to light."""
     inks = ["black-line", "deep-blue", "umber", "rust", "brass", "sand"]
     colours = [{"ink": ink, "area": f"{area} cm²"} for ink, area in zip(inks, areas, strict=False)]
-    block = part("block", (0, 0, 200, 200), focal="yes", lines=None, colours=colours)
-    return simple(size="200 mm x 200 mm", parts=[block], **changes)
+    # Each on a part of its own, so that none rests.
+    made = [
+        part(f"p{number}", (0, 0, 200, 200), focal="no" if number else "yes", lines=None, colours=[one])
+        for number, one in enumerate(colours)
+    ]
+    return simple(size="200 mm x 200 mm", parts=made, **changes)
 
 
 def stints(made: JobPlan) -> list[list[tuple[int, float]]]:
     return [[(stint.number, round(stint.share, 2)) for stint in sitting.stints] for sitting in work_of(made).sittings]
+
+
+NO_REST = RestLimits(1e9, 20, 10)
 
 
 @pytest.mark.parametrize(
@@ -58,7 +68,9 @@ def test_how_much_work_a_sitting_holds(longest: float, room: float) -> None:
 
 def test_how_long_a_step_takes_with_its_own_breaks() -> None:
     # 230 min with a break of 10 min after each 75 min but the last.
-    assert _alone(230, 75, 10) == 260 and _alone(75, 75, 10) == 75
+    assert _chair([("a", 230)], 75, NO_REST) == 260 and _chair([("a", 75)], 75, NO_REST) == 75
+    # A part that is worked for 90 min rests for 20: its breaks after 75 and 150 min are 10 min longer each.
+    assert _chair([("a", 200)], 75, RestLimits(90, 20, 10)) == 200 + 2 * 10 + 2 * 10
 
 
 @pytest.mark.parametrize(
@@ -77,7 +89,7 @@ def test_how_long_a_step_takes_with_its_own_breaks() -> None:
 def test_how_steps_fill_the_sittings(
     minutes: tuple[float, ...], between: float, found: list[list[tuple[int, float]]]
 ) -> None:
-    filled = _fill(list(minutes), 100, between, 10)
+    filled = _fill([("a", each) for each in minutes], 100, between, NO_REST)
     assert [[(stint.number, stint.share) for stint in stints] for stints in filled] == [
         [(number, pytest.approx(share)) for number, share in sitting] for sitting in found
     ]
@@ -87,12 +99,14 @@ def test_sittings_no_longer_than_a_break_are_filled_too(monkeypatch: pytest.Monk
     # Twelve minutes in sittings of five; whoever never gets on is stopped after twenty turns.
     turns = iter(range(20))
 
-    def counted(since: float, todo: float, between: float) -> Pauses:
+    def counted(minutes: list[float], between: float) -> list[Pauses]:
         next(turns)
-        return pauses_of(since, todo, between)
+        return pauses(minutes, between)
 
-    monkeypatch.setattr(sittings, "pauses_of", counted)
-    assert _fill([12], 5, 75, 10) == [[Stint(1, pytest.approx(share))] for share in (5 / 12, 5 / 12, 2 / 12)]
+    monkeypatch.setattr(sittings, "pauses", counted)
+    assert _fill([("a", 12)], 5, 75, NO_REST) == [
+        [Stint(1, pytest.approx(share))] for share in (5 / 12, 5 / 12, 2 / 12)
+    ]
 
 
 def test_the_first_sitting_has_a_stencil_whatever_is_worked() -> None:
@@ -121,13 +135,16 @@ def test_a_short_piece_is_one_sitting_on_its_day() -> None:
 
 def test_a_sitting_ends_between_two_steps() -> None:
     # Packing 0.3–0.6 cm² a minute: 54 cm² take 180 min at the slow end, and 220 min fit into four hours.
-    made = planned(blocks(54, 60, 6, 54))
+    made = planned(blocks(54, 60, 6, 54), NOBODY_RESTS)
     assert stints(made) == [[(1, 1)], [(2, 1), (3, 1)], [(4, 1)]]
 
 
 def test_only_a_step_that_no_sitting_holds_is_parted() -> None:
-    # 500 min at the slow end: 220, 220 and 60.
+    # 500 min at the slow end on one part, which rests in both breaks: 200 and 2 of 20 min, so 200, 200 and 100.
     made = planned(blocks(150))
+    assert stints(made) == [[(1, 0.4)], [(1, 0.4)], [(1, 0.2)]]
+    # Where a part is worked as long as anybody likes: 220, 220 and 60.
+    made = planned(blocks(150), NOBODY_RESTS)
     assert stints(made) == [[(1, 0.44)], [(1, 0.44)], [(1, 0.12)]]
 
 
@@ -140,8 +157,8 @@ def test_days_are_four_weeks_apart_at_the_earliest() -> None:
 
 
 def test_a_later_sitting_has_its_own_steps_times_and_tray() -> None:
-    whole = work_of(planned(blocks(54, 60, 6, 54)))
-    second = work_of(planned(blocks(54, 60, 6, 54, sitting="2", last_worked="2027-04-01")))
+    whole = work_of(planned(blocks(54, 60, 6, 54), NOBODY_RESTS))
+    second = work_of(planned(blocks(54, 60, 6, 54, sitting="2", last_worked="2027-04-01"), NOBODY_RESTS))
     assert [sitting.earliest for sitting in second.sittings] == [
         None,
         datetime.date(2027, 5, 12),
@@ -189,6 +206,8 @@ def test_every_step_is_worked_once_and_no_sitting_is_too_long(found: list[Writte
             worked[stint.number] = worked.get(stint.number, 0) + stint.share
             slow += stint.share * step.booked.high
         assert slow <= room + 1e-6
+    for day in days_of(RECORDS, job_of(simple()), work.steps, work.sittings):
+        assert day.timetable.chair.high <= LIMITS.sitting.low + 1e-6
     order = [stint.number for sitting in work.sittings for stint in sitting.stints]
     assert order == sorted(order) and list(worked) == list(range(1, len(work.steps) + 1))
     assert all(share == pytest.approx(1) for share in worked.values())

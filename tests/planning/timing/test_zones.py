@@ -5,13 +5,16 @@ No published number was found: both limits are the studio's own.
 
 from __future__ import annotations
 
+import datetime
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.planning.as_json import plan_as_data
 from generator.planning.timing.breaks import pauses
-from generator.planning.timing.zones import spells
+from generator.planning.timing.day import BREAK, REST, days_of
+from generator.planning.timing.rests import RestLimits, spells
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from tests.planning.demo import RECORDS, demo, part, planned, simple, with_limits
@@ -21,8 +24,8 @@ Worked = list[tuple[str, float]]
 
 
 def rests(worked: Worked, pause: float = 10, rest: float = 20) -> list[tuple[float, ...]]:
-    placed = tuple(pauses([minutes for _, minutes in worked], 75))
-    return [spell.rests for spell in spells(worked, placed, pause, (90, rest))]
+    placed = pauses([minutes for _, minutes in worked], 75)
+    return [spell.rests for spell in spells(worked, placed, RestLimits(90, rest, pause))]
 
 
 @pytest.mark.parametrize(
@@ -35,8 +38,10 @@ def rests(worked: Worked, pause: float = 10, rest: float = 20) -> list[tuple[flo
         ([("a", 50), ("b", 20), ("a", 41)], [(), (), ()]),
         ([("a", 50), ("b", 5), ("a", 41)], [(), (), (0,)]),
         # What is longer than the limit is broken off, counted from its last rest.
-        ([("a", 200)], [(90, 180)]),
-        ([("a", 30), ("a", 100)], [(), (60,)]),
+        ([("a", 200), ("b", 75)], [(90, 180), ()]),
+        # Where no other part is left, it rests in a break: after 75 and 150 min, after 75.
+        ([("a", 200)], [(75, 150)]),
+        ([("a", 30), ("a", 100)], [(), (45,)]),
         # Two parts, turn by turn, rest each other.
         ([("a", 60), ("b", 60), ("a", 60), ("b", 60)], [(), (), (), ()]),
     ],
@@ -50,12 +55,56 @@ def test_a_break_that_is_long_enough_is_a_rest() -> None:
     assert rests([("a", 200), ("a", 60)], pause=20) == [(), ()]
 
 
+def waited(*worked: tuple[str, float]) -> list[float]:
+    placed = pauses([minutes for _, minutes in worked], 75)
+    return [spell.waited for spell in spells(worked, placed, RestLimits(90, 20, 10))]
+
+
+@pytest.mark.parametrize(
+    ("worked", "expected"),
+    [
+        # 50 and 60 min on one part, with a break of 10 before the second: a rest of 20, so 10 more are booked.
+        ((("a", 50), ("a", 60)), [0, 10]),
+        # Another part that takes longer than the rest is worked meanwhile; one of 4 min leaves 6 of them.
+        ((("a", 50), ("a", 60), ("b", 30)), [0, 0, 0]),
+        ((("a", 50), ("a", 60), ("b", 4)), [0, 6, 0]),
+        # Each minute of another part is worked in one rest only: two rests of 20, breaks apart, and 15 min of it.
+        ((("a", 91), ("a", 91), ("b", 15)), [5, 20, 0]),
+        # Nothing else at all: both breaks are as long as a rest.
+        ((("a", 200),), [20]),
+    ],
+)
+def test_a_rest_with_no_other_part_left_is_booked(worked: tuple[tuple[str, float], ...], expected: list[float]) -> None:
+    assert waited(*worked) == expected
+
+
+def test_the_end_of_the_day_includes_the_rest_of_the_last_part() -> None:
+    # 18 cm² of each ink at 0.3 cm² a minute are 60 min: a break between them, and the part rests 10 min more.
+    inks = [{"ink": ink, "area": "18 cm²"} for ink in ("black-line", "deep-blue")]
+    lamp = part("lamp", (0, 0, 80, 80), focal="yes", lines=None, colours=inks)
+    made = planned(simple(parts=[lamp], size="200 mm x 200 mm"))
+    assert made.work is not None
+    table = made.work.timetable
+    assert (table.breaks.high, table.rests.high) == (10, 10)
+    assert table.chair.high == 60 + 60 + 10 + 10 and table.whole.high == table.chair.high + 20 + 15 + 15
+    end = datetime.datetime(2027, 5, 12, 11) + datetime.timedelta(minutes=table.whole.high)
+    assert table.done_between[1] == end
+    (day,) = days_of(RECORDS, made.job, made.work.steps, made.work.sittings)
+    assert [s.minutes for s in day.stretches if s.kind in (BREAK, REST)] == [10, 10]
+    sheet = sheet_of(RECORDS, made)
+    assert [row.rest for row in sheet.rows if not row.is_break] == ["", "rest A here first"]
+    assert {p.label: p.value.replace("\u00a0", " ") for p in sheet.times}["rests"] == "10 min besides"
+    assert any("it is in the time booked" in p.value for p in sheet.order)
+
+
 @often
 @given(st.lists(st.tuples(st.sampled_from("abc"), st.floats(1, 250)), min_size=1, max_size=8))
 def test_no_part_is_worked_for_longer_without_a_rest(worked: Worked) -> None:
-    placed = tuple(pauses([minutes for _, minutes in worked], 75))
+    placed = pauses([minutes for _, minutes in worked], 75)
     now, last, since = 0.0, dict.fromkeys("abc", -1e9), dict.fromkeys("abc", 0.0)
-    for (zone, minutes), found, breaks in zip(worked, spells(worked, placed, 10, (90, 20)), placed, strict=True):
+    for (zone, minutes), found, breaks in zip(
+        worked, spells(worked, placed, RestLimits(90, 20, 10)), placed, strict=True
+    ):
         now += 10 * breaks.before
         assert found.rested is None or found.rested == pytest.approx(now - last[zone])
         if now - last[zone] >= 20:
@@ -67,7 +116,7 @@ def test_no_part_is_worked_for_longer_without_a_rest(worked: Worked) -> None:
             at = rested
             if rested != minutes or rested in found.rests:
                 since[zone] = 0.0
-        now += minutes + 10 * len(breaks.within)
+        now += minutes + 10 * len(breaks.within) + found.waited
         last[zone] = now
         assert found.worked <= 90 + 1e-3
 
@@ -78,13 +127,13 @@ def test_the_sheet_the_text_and_the_data_say_where_a_part_rests() -> None:
     sky = part("sky", (120, 0, 40, 40), lines=None, colours=["amber"])
     made = planned(simple(parts=[sky, lamp], size="200 mm x 200 mm"))
     assert made.work is not None
-    # 16 cm² at 0.3 cm² a minute are 53 min: twice that is more than 90.
+    # 16 cm² at 0.3 cm² a minute are printed as 54 min: twice that is more than 90.
     rows = {row.ink: row.rest for row in sheet_of(RECORDS, made).rows if not row.is_break}
     said = "rest B here first"
     assert rows == {"Line black": "", "Deep blue": said, "Amber": ""}
     assert said in plan_text(
         RECORDS, made
-    ) and "B lamp: step 1 to 53\u00a0min; rested 10\u00a0min, step 2 to 53\u00a0min, rests" in plan_text(RECORDS, made)
+    ) and "B lamp: step 1 to 54\u00a0min; step 2 to 54\u00a0min, rests" in plan_text(RECORDS, made)
     zones = plan_as_data(made)["work"]["at_hand"]["zones"]
     assert [len(zone["rests"]) for zone in zones] == [0, 1, 0]
     assert zones[1]["rest"]["value"] == 20 and zones[1]["rest"]["record"] == "studio.limits.zone_rest"

@@ -15,9 +15,10 @@ from generator.press.sheet import sizes
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.sides import sides_of
-from generator.press.sheet.sizes import MORE, ROOM, SPARE
+from generator.press.sheet.sizes import MORE, SPARE
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
+from generator.records.families import Records
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
 
 AS_OF = datetime.date(2027, 5, 1)
@@ -52,6 +53,11 @@ _LINES = """() => [...document.querySelectorAll('tbody .step')].flatMap(cell => 
 })"""
 
 
+def on(paper: str) -> Records:
+    """The demo records of a studio that prints on this paper."""
+    return dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"paper": paper}))
+
+
 def long_job() -> Written:
     """More steps than one side has room for."""
     inks = ["line-black", "wash-mid", "rust", "plum"]
@@ -66,7 +72,8 @@ def long_job() -> Written:
 def printed(page: Any, sheet: Sheet, paper: str) -> PdfReader:
     width, height = PAPERS[paper]
     page.set_viewport_size({"width": round(width / 25.4 * 96), "height": round(height / 25.4 * 96)})
-    page.set_content(sheet_html(sheet, AS_OF).replace("size: A4", f"size: {paper}"))
+    assert sheet.paper == paper
+    page.set_content(sheet_html(sheet, AS_OF))
     page.emulate_media(media="print")
     return PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
 
@@ -78,11 +85,11 @@ def squeezed(text: str) -> str:
 @pytest.mark.parametrize("job", [*JOBS, "long-frieze"])
 def test_each_side_has_ten_millimetres_to_spare_and_no_text_is_under_its_minimum(page: Any, job: str) -> None:
     plan = planned(long_job()) if job == "long-frieze" else demo(job)
-    sheet = sheet_of(RECORDS, plan)
-    sides = sides_of(sheet)
     several = plan.work is not None and plan.work.timetable.sittings.high > 1
-    assert len(sides) <= (4 if several or sheet.more_to_tick or job == "long-frieze" else 2)
     for paper in PAPERS:
+        sheet = sheet_of(on(paper), plan)
+        sides = sides_of(sheet)
+        assert len(sides) <= (4 if several or sheet.more_to_tick or job == "long-frieze" else 2)
         pages = printed(page, sheet, paper).pages
         assert len(pages) == len(sides), paper
         heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
@@ -114,7 +121,7 @@ def test_the_template_of_the_sheet_can_be_read() -> None:
 
 
 def test_a_size_has_one_place_for_the_browser_and_the_division(monkeypatch: pytest.MonkeyPatch) -> None:
-    sheet = sheet_of(RECORDS, planned(long_job()))
+    sheet = sheet_of(on("Letter"), planned(long_job()))
     before = sheet_html(sheet, AS_OF), len(sides_of(sheet))
     monkeypatch.setattr(sizes, "STEP", sizes.Letters(33, 1.5))
     assert ".step { font-size: 33pt; line-height: 1.5;" in sheet_html(sheet, AS_OF)
@@ -148,7 +155,7 @@ def test_a_map_with_many_names_is_counted_with_its_height(page: Any, across: int
     parts = [part(f"tile-{n}", (4 + 25 * (n % across), 4 + 25 * (n // across), 20, 20), lines=lines) for n in range(53)]
     parts[0]["focal"] = "yes"
     sheet = sheet_of(
-        RECORDS, planned(simple(size=f"{wide} mm x {tall + 25} mm", parts=parts, place="upper-back", side="middle"))
+        on(paper), planned(simple(size=f"{wide} mm x {tall + 25} mm", parts=parts, place="upper-back", side="middle"))
     )
     pages = printed(page, sheet, paper).pages
     assert len(pages) == len(sides_of(sheet))
@@ -161,8 +168,8 @@ def test_a_map_with_many_names_is_counted_with_its_height(page: Any, across: int
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_long_names_take_nothing_from_the_bar_and_run_over_nothing(page: Any, paper: str) -> None:
-    studio = RECORDS.studio.model_copy(update={"name": "W" * 40 + " and its very long invented name of a studio"})
-    records = dataclasses.replace(RECORDS, studio=studio)
+    named = {"name": "W" * 40 + " and its very long invented name of a studio", "paper": paper}
+    records = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update=named))
     sheet = sheet_of(records, planned({**long_job(), "id": "wwwwwwwwww-" * 5 + "wwwww"}, records))
     pages = printed(page, sheet, paper).pages
     assert len(pages) == len(sides_of(sheet))
@@ -173,12 +180,16 @@ def test_long_names_take_nothing_from_the_bar_and_run_over_nothing(page: Any, pa
     assert bar == pytest.approx(100, abs=0.1)
 
 
-def test_the_room_is_that_of_the_smaller_paper() -> None:
-    assert min(height for _, height in PAPERS.values()) == pytest.approx(ROOM)
+def test_the_room_is_that_of_the_studios_own_paper() -> None:
+    assert {paper: height for paper, (_, height) in PAPERS.items()} == pytest.approx(sizes.TALL)
+    assert min(sizes.TALL.values()) == sizes.ROOM
+    # The map takes what the taller paper has more.
+    on_a4, on_letter = (sheet_of(on(paper), demo("tide-table")).map_tall for paper in ("A4", "Letter"))
+    assert on_a4 - on_letter == pytest.approx(297 - 279.4, abs=1)
 
 
 def test_a_long_order_goes_on_on_the_other_side_before_anything_else_and_says_so(page: Any) -> None:
-    sheet = sheet_of(RECORDS, planned(long_job()))
+    sheet = sheet_of(on("Letter"), planned(long_job()))
     sides = sides_of(sheet)
     pages = [squeezed(side.extract_text()) for side in printed(page, sheet, "Letter").pages]
     assert squeezed("The order continues on side 2.") in pages[0]

@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 
 from generator.planning.computed import Recorded, total
 from generator.planning.timing.learning import learn_from
+from generator.planning.timing.rounding import rounded_out
 from generator.press.drawings.day import days_drawn
 from generator.press.sheet.contents import sheet_of
-from generator.press.words.estimates import clock_rounded_out, ends_shown, is_estimate, rounded_out
+from generator.press.words.estimates import clock_rounded_out, ends_shown, is_estimate
 from generator.records.reading import read_records
 from tests.planning.demo import CONTENT, JOBS, RECORDS, job_of, written
 from tests.planning.demo import plan as plan_of

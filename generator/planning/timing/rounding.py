@@ -1,0 +1,47 @@
+"""How an estimate of minutes or millilitres is rounded before it is shown: two significant figures at most.
+
+Its lower end is rounded down and its upper end up, minutes to whole ones and above an hour to five; one value alone is
+rounded up. Breaks, rests and sittings count the minutes of a step as they are printed at the slow end, so that whoever
+adds up the rows of a sheet finds that they hold. Sums are made of exact values and rounded then.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from generator.planning.working.steps import Step
+
+_HOUR, CLOCK_STEP = 60, 5
+
+
+def rounded_out(low: float, high: float, kind: str) -> tuple[float, float]:
+    """The ends of an estimate in minutes or mL, the lower rounded down and the upper up."""
+    upper = _to_step(high, kind, up=True)
+    return (upper if low == high else _to_step(low, kind, up=False)), upper
+
+
+def minutes_up(minutes: float) -> float:
+    """Minutes as the slow end of an estimate is printed."""
+    return _to_step(minutes, "duration", up=True)
+
+
+def minutes_down(minutes: float) -> float:
+    """The most minutes that are printed and are no more than these."""
+    return _to_step(minutes, "duration", up=False)
+
+
+def slow_ends(steps: Iterable[Step]) -> list[float]:
+    """The minutes of each step at the slow end of what is booked, as the sheet prints them."""
+    return [minutes_up(step.booked.high) for step in steps]
+
+
+def _to_step(number: float, kind: str, up: bool) -> float:
+    if number <= 0:
+        return number
+    step = 10.0 ** (math.floor(math.log10(number)) - 1)
+    if kind == "duration":
+        step = CLOCK_STEP if number > _HOUR else 1.0 if number >= 1 else step
+    # Six decimals, so that the last bits of a float do not add a step.
+    steps = round(number / step, 6)
+    return round((math.ceil(steps) if up else math.floor(steps)) * step, 9)
