@@ -1,6 +1,7 @@
 """Values that procedures quote and that have changed: what nobody wrote down, and who should read again.
 
-The listed text of a procedure keeps what its quotes said, one after the other. So a quote that got another name is no
+The listed text of a procedure keeps what its quotes said, one after the other; it is asked for once somebody has signed
+the procedure. So a quote that got another name is no
 change, and a value that did is one, whatever it is called.
 """
 
@@ -79,16 +80,16 @@ def changes_on(page: ProcedurePage, records: Records) -> tuple[Change, ...]:
 
 
 def unlisted_values(records: Records, pages: Mapping[str, ProcedurePage]) -> list[Unlisted]:
-    """Every value that differs from the listed state and from what the changes since then say."""
+    """Every value that differs from what a signed procedure lists, and from what the changes since then say."""
     last: dict[str, Change] = {without_role(change.of, records): change for change in in_order(records)}
-    told: dict[str, Unlisted] = {}
+    signed, told = _signed(records), dict[str, Unlisted]()
     for path, change in last.items():
         value = value_at(path, records)
         if value is not None and not same(change.to, value.says):
             told[path] = Unlisted(path, change.to, value.says, (), value.place)
     for procedure in records.procedures.values():
         page = pages.get(procedure.id)
-        if page is None or not is_listed(procedure, page):
+        if page is None or procedure.id not in signed or not is_listed(procedure, page):
             continue
         values = quoted_values(page.quotes, records)
         listed = procedure.revisions[-1].quoted
@@ -104,6 +105,11 @@ def unlisted_values(records: Records, pages: Mapping[str, ProcedurePage]) -> lis
     return list(told.values())
 
 
+def _signed(records: Records) -> set[str]:
+    """The procedures that somebody has signed; a draft that nobody has read yet changes as it is written."""
+    return {str(signed.procedure) for person in records.people.values() for signed in person.signed}
+
+
 def not_said(procedure: Procedure, unlisted: Sequence[Unlisted], records: Records) -> bool:
     """Whether a value of safety that it quotes has changed, and nobody wrote down why."""
     return any(procedure.id in one.procedures and matters(one.path, records) == SAFETY for one in unlisted)
@@ -111,6 +117,7 @@ def not_said(procedure: Procedure, unlisted: Sequence[Unlisted], records: Record
 
 def value_findings(records: Records, pages: Mapping[str, ProcedurePage], today: str) -> Iterator[Diagnostic]:
     """Values that changed and no change says so, texts whose values are not listed, changes of nothing."""
+    signed = _signed(records)
     for one in unlisted_values(records, pages):
         quoting = ", ".join(f"`{name}`" for name in one.procedures) or "no signed procedure"
         reads = "who signed it reads it again" if matters(one.path, records) == SAFETY else "nobody reads it again"
@@ -128,7 +135,7 @@ def value_findings(records: Records, pages: Mapping[str, ProcedurePage], today: 
         )
     for procedure in records.procedures.values():
         page = pages.get(procedure.id)
-        if page is not None and is_listed(procedure, page):
+        if page is not None and procedure.id in signed and is_listed(procedure, page):
             values = quoted_values(page.quotes, records)
             listed = procedure.revisions[-1].quoted
             if values and (listed is None or len(listed) != len(values)):

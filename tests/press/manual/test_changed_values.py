@@ -128,6 +128,21 @@ def test_a_value_that_changed_in_silence_is_read_again_too() -> None:
     assert not _gloves(dataclasses.replace(_shorter(matters=COMFORT), changes={})).not_said
 
 
+def test_a_draft_that_nobody_signed_changes_as_it_is_written() -> None:
+    people = {name: person.model_copy(update={"signed": ()}) for name, person in RECORDS.people.items()}
+    values = {**RECORDS.values, "eye-rinse": RECORDS.values["eye-rinse"].model_copy(update={"is_": quantity("9 min")})}
+    assert _codes(dataclasses.replace(RECORDS, values=values)) == ["H742"]
+    assert _codes(dataclasses.replace(RECORDS, values=values, people=people)) == []
+
+
+def test_a_signed_text_without_its_values_is_told_of_with_the_line_to_add() -> None:
+    procedure = RECORDS.procedures["hands-and-gloves"]
+    bare = procedure.revisions[-1].model_copy(update={"quotes": None})
+    records = with_entry("procedures", "hands-and-gloves", revisions=(*procedure.revisions[:-1], bare))
+    (told,) = value_findings(records, PAGES, TODAY)
+    assert told.code == "H743" and procedure.revisions[-1].quotes in told.help
+
+
 @pytest.mark.parametrize(
     ("path", "flag"),
     [
