@@ -335,4 +335,5 @@ def test_the_full_example_leaves_no_field_out() -> None:
     text = job_with_everything(RECORDS)
     for _, model in [("", JOBS.model), *nested_records(JOBS.model)]:
         for field in fields_of(model):
-            assert re.search(rf"\b{field.key}:", text), field.key
+            # What is finished was worked, so that the two never stand together.
+            assert field.key == "not_worked" or re.search(rf"\b{field.key}:", text), field.key
