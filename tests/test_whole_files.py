@@ -12,7 +12,7 @@ import pytest
 
 from generator import writing
 from generator.cli import main
-from generator.writing import lies_in, write_new, write_whole
+from generator.whole_files import lies_in, write_new, write_whole
 from tests.conftest import copy_project
 
 JOB = "jobs/tide-table.yml"
