@@ -195,6 +195,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             log.warning(f"mkdocs.yml, {key}: {doubt}")
         if wrong:
             raise PluginError("\n".join(f"mkdocs.yml, {key}: {mistake}" for key, mistake in wrong))
+        if whole.use_directory_urls:
+            raise PluginError("mkdocs.yml, use_directory_urls: pages open by double-click only where it says `false`")
         for plugin in whole.plugins.values():
             if plugin is not self and hasattr(plugin, "on_startup"):
                 command, dirty = self.started
@@ -291,7 +293,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Put the values of records where an authored page quotes them."""
         build = self.build
         page.update_date = build.as_of.isoformat()  # where files carry a date, it is not that of the clock
-        page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
+        found = page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
+        if not isinstance(found, dict):
+            raise PluginError(f"Error building page '{page.file.src_uri}': `search` at its head takes keys and values")
         if page.file.generated_by is not None:
             return markdown
         text = with_undecided(quoted(markdown, page.file.src_uri, build.records)[0], build.records)
