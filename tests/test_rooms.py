@@ -297,6 +297,7 @@ ANY_IN = {
     "press.sheet.stored": _KEPT,
     "press.writing.json_schema": "annotations, which are values of no common type",
     "press.writing.schema": "annotations, which are values of no common type",
+    "records.afterwards": _VALIDATED,
     "records.conditions": _VALIDATED,
     "records.fields": _VALIDATED,
     "records.jobs": "who asks first for a piece has no person and no day yet, which planning never sees",
