@@ -367,6 +367,7 @@ NO_ORIGIN = {
     "supplies.per": "a word that is another one now is told by where it was written",
     "values.minimum-age": "the one value without which no sheet has steps, also where nobody has written it",
     "values.glove-wear": "an example of how a record is named",
+    "values.glove-wear.is": "an example of how a value is quoted",
     "screening.asked": "what a finding is about: a key of the job, which is called like a family",
 }
 _PATH = re.compile(rf"({'|'.join(family.name for family in ALL)})\.(?!md$|html$|yml)[a-z{{]")
@@ -406,6 +407,20 @@ def _catches_all(module: str) -> Iterator[ast.ExceptHandler]:
             names = {c.id for c in caught if isinstance(c, ast.Name)}
             if node.type is None or names & {"Exception", "BaseException"}:
                 yield node
+
+
+def test_an_example_of_a_field_is_no_text_between_backticks() -> None:
+    """Annotations are no types that mypy looks into: `Pattern(form, says, Example("R-0100"))`."""
+    plain = [
+        f"{m}:{node.lineno}"
+        for m in MODULES
+        if m.startswith("generator.records.")
+        for node in _nodes(m)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id[0].isupper()
+        for given in node.args
+        if isinstance(given, ast.Constant) and isinstance(given.value, str) and re.fullmatch(r"`[^`]*`", given.value)
+    ]
+    assert plain == []
 
 
 _READING = {"startswith", "endswith", "strip", "lstrip", "rstrip", "removeprefix", "removesuffix", "find", "index"}
