@@ -4,14 +4,14 @@ Where a job gives no area, the inks of a part share `limits.filled` of its box; 
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.near_miss import did_you_mean, nearest
-from generator.origins import Origin, origin_of
+from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
 from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes
@@ -95,7 +95,7 @@ def fill_a_part_alone(job: object) -> None:
     size = job.get("size")
     there = size if isinstance(size, Text) else part
     box = Listing(Text.at(side, there.place) for side in ("0 mm", "0 mm", *_sides(size)))
-    box.place, box.origin = there.place, Origin(f"{part.origin.path}.box", part.origin.source, default=True)
+    box.place, box.origin = there.place, replace(part.origin, path=f"{part.origin.path}.box", default=True)
     for side in box:
         side.origin = box.origin
     part["box"], part.key_places["box"] = box, there.place
