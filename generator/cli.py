@@ -513,7 +513,7 @@ def _finish(options: argparse.Namespace) -> int:
     if made is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
-    paper = _stamp_on_paper(options.stamp)
+    paper = "" if made.gone_through else _stamp_on_paper(options.stamp)
     if paper is None:
         _say("error: that is no stamp; write the eight letters and digits behind “stamp” at the foot of the paper")
         return MISTAKES

@@ -255,6 +255,12 @@ CODES: dict[str, Code] = {
         "lot: C9-0762, right:",
         "lot: C9-0672, right:",
     ),
+    "R352": Code(
+        "A correction of no value of a finished job.",
+        _BELL,
+        "corrections:\n",
+        "corrections:\n    - {on: 2027-03-20, by: quill, why: Read again, of: takes, right: 220 min}\n",
+    ),
     "R350": Code(
         "How a part healed that the job does not have.", _OIL, "{part: spout, came: held}", "{part: sprout, came: held}"
     ),
@@ -488,6 +494,13 @@ CODES: dict[str, Code] = {
         "id: tide-table\n",
         "id: tide-table\ndraft: yes\n",
         level="reminder",
+    ),
+    "J641": Code(
+        "What happened was changed by hand, and not corrected beside the old value.",
+        "jobs/sextant.yml",
+        "took: 245 min",
+        "took: 255 min",
+        level="warning",
     ),
     "J640": Code(
         "A reaction to an ink that nobody has reported yet.",

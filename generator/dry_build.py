@@ -26,14 +26,14 @@ from mkdocs.commands import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
-from mkdocs.structure.files import get_files, set_exclusions
+from mkdocs.structure.files import Files, InclusionLevel, get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.yaml import yaml_load
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.exchange import Refused, see
+from generator.exchange import INDEX, Refused, see
 from generator.near_miss import did_you_mean, nearest
 from generator.plugin import FOLDERS_OF_JOBS, StudioHandbook, kept_from_the_site
 from generator.press.manual.quotes import quoted
@@ -44,6 +44,8 @@ from generator.site import SiteRead, read_site
 _PLUGIN = "studio-handbook"
 _LINK = re.compile(r"Doc file '(?P<page>.+?)' contains an?(?: \w+)*? link '(?P<url>.+?)', (?P<why>.*)", re.DOTALL)
 _SETTING = re.compile(r"(?:Config value '(?P<key>\w+)'|mkdocs\.yml, (?P<own>\w+)): (?P<why>.*)", re.DOTALL)
+_PAGE = re.compile(r"Error (?:reading|building) page '(.+?)': (.+)", re.DOTALL)
+_BEFORE_THE_REASON = re.compile(r"Error (?:reading|building) page '.+?':")
 _AT = re.compile(r"line (\d+), column (\d+)")
 _NAMED = re.compile(r"['\"]([^'\"\s]+)['\"]")
 
@@ -131,6 +133,8 @@ def _noting(said: list[_Said]) -> Iterator[None]:
     except Abort:
         pass
     except (MkDocsException, TemplateError) as wrong:
+        # Of an exception of its own MkDocs says the page first and the reason when it ends.
+        said[:] = [one for one in said if not _BEFORE_THE_REASON.fullmatch(one.text)]
         if not any(one.stops for one in said):
             said.append(_Said(str(wrong), True))
 
@@ -138,11 +142,15 @@ def _noting(said: list[_Said]) -> Iterator[None]:
 def _configured(settings: Path, said: list[_Said]) -> MkDocsConfig | None:
     """The settings of the studio, valid by themselves; None where they are not.
 
-    Not strict, so that what is looked at behind a warning is looked at.
+    What is behind a warning is looked at, too, and so they are not strict then.
     """
     with _noting(said):
         try:
-            return load_config(str(settings), strict=False)
+            return load_config(str(settings))
+        except Abort:
+            if any(one.stops for one in said):
+                raise
+            return load_config(str(settings), strict=False)  # it stopped over a warning
         except ValueError as wrong:  # a day that the calendar does not have, at which YAML itself breaks off
             said.append(_Said(f"{wrong}", True))
     return None
@@ -170,6 +178,7 @@ def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_
         files.add_files_from_theme(env, config)
         files = config.plugins.on_files(files, config=config)
         set_exclusions(files, config)
+        said += _not_to_be_written(files)
         nav = config.plugins.on_nav(get_navigation(files, config), config=config, files=files)
         pages = []
         for file in files.documentation_pages():
@@ -185,8 +194,18 @@ def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_
             mkdocs_build._build_extra_template(template, files, config, nav)
         for page in pages:
             page.validate_anchor_links(files=files, log_level=config.validation.links.anchors)
-            if page.is_homepage or page.meta.keys() - {"search"}:
+            if page.is_homepage or page.meta.keys() - {"search"} or page.meta["search"].keys() - {"boost"}:
                 mkdocs_build._build_page(page, config, shown, nav, env)
+
+
+def _not_to_be_written(files: Files) -> Iterator[_Said]:
+    """What stops a build when it writes: a file that cannot be copied, and a site without its front page."""
+    written = [file for file in files if file.inclusion.value > InclusionLevel.DRAFT.value]
+    for file in written:
+        if file.abs_src_path is not None and not os.access(file.abs_src_path, os.R_OK):
+            yield _Said(f"Error building page '{file.src_uri}': the file cannot be read", True)
+    if not any(file.dest_uri == INDEX for file in written):
+        yield _Said(f"the site has no {INDEX}, because exclude_docs or another setting leaves out its page", True)
 
 
 def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: SiteRead) -> Iterator[Diagnostic]:
@@ -196,7 +215,7 @@ def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: Sit
             yield from _about_link(link["page"], link["url"], "anchor" in link["why"], docs, site)
         elif setting := _SETTING.match(one.text):
             yield _about_setting(settings, setting["key"] or setting["own"], setting["why"], one.stops)
-        elif page := re.match(r"Error building page '(.+?)': (.*)", one.text, re.DOTALL):
+        elif page := _PAGE.match(one.text):
             yield _about_template(docs / page[1], page[2])
         else:
             yield _about_setting(settings, "", one.text, one.stops)

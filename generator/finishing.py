@@ -18,9 +18,11 @@ from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.planning.each_job import diary_of, plan_before_work
 from generator.planning.timing.learning import learn, learn_from
 from generator.press.sheet.finished_block import finished_block
-from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text
+from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_frozen
+from generator.records.corrections import written_of
 from generator.records.families import JOBS
 from generator.records.jobs import Job
+from generator.records.located import Mapping, read_located
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_finished, read_job, read_records, worked_file
 from generator.records.still_to_come import still_to_come
@@ -31,12 +33,15 @@ from generator.writing import write_whole
 class Finishing(NamedTuple):
     """What is about to be written: the kept values, and the text of the job's file. None where the job has it already.
 
+    gone_through: whether only that is new which somebody has written there since.
+
     The text keeps every byte of the job that is there.
     """
 
     path: Path
     frozen: Frozen
     text: str | None
+    gone_through: bool = False
 
 
 def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None) -> tuple[Finishing | None, Report]:
@@ -62,6 +67,8 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
         return None, (_refused(path, job, "`draft: yes`", "a job that is filled in", help_),)
     if wrong := _not_yet(job, path, reading.as_of):
         return None, (wrong,)
+    if job.finished is not None and worked_file(path).is_file():
+        return _gone_through(path, job)
     before = [
         other
         for other in read_finished(content, reading.known, str(job.artist))
@@ -76,7 +83,7 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
         return None, (_refused(path, job, found, "a job that may go ahead", "write into the job what was cleared"),)
     frozen = frozen_of(records, made, reading.as_of)
     if job.finished is not None:
-        return Finishing(path, frozen, None), ()
+        return Finishing(path, replace(frozen, told=job.finished.written), None), ()
     if told is None:
         block = finished_block(records, made)
     else:
@@ -84,13 +91,16 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
         if unread:
             return None, unread
     text = _with_block(path, block)
+    if told is not None:
+        # The tablet has what happened from the artist.
+        frozen = replace(frozen, told=_told_of(text, path))
     wrong_block = _read_again(text, path if told is None else told, reading, _lines_before(text, block, told))
     return (None, wrong_block) if has_errors(wrong_block) else (Finishing(path, frozen, text), ())
 
 
 def written(made: Finishing, paper: str) -> None:
     """Write both files, each whole or not at all. paper: the stamp on the paper, empty where nobody looked."""
-    write_whole(worked_file(made.path), frozen_text(replace(made.frozen, paper=paper)))
+    write_whole(worked_file(made.path), frozen_text(replace(made.frozen, paper=paper or made.frozen.paper)))
     if made.text is not None:
         write_whole(made.path, made.text)
 
@@ -98,8 +108,13 @@ def written(made: Finishing, paper: str) -> None:
 def after_finishing(made: Finishing, paper: str) -> Iterator[str]:
     """What was written, in lines; and when the paper carries another stamp than the sheet that is kept."""
     kept = worked_file(made.path)
+    if made.gone_through:
+        yield f"{kept} keeps what happened, as {made.path} says it; write a mistake that is found later"
+        yield "under `corrections` of `finished`, beside the old value"
+        return
     if made.text is not None:
-        yield f"{made.path} says now what happened, as it was planned: correct every line that was otherwise"
+        yield f"{made.path} says now what happened, as it was planned: correct every line that was otherwise,"
+        yield f"then run `python -m generator finish {made.frozen.job}` again; what is changed later, the check notices"
     yield f"{kept} keeps what it was worked with, stamp {made.frozen.stamp}; no changed record changes that"
     if not paper:
         yield "Nobody looked at the stamp on the paper; the job's page says so"
@@ -118,9 +133,29 @@ def stamp_in(text: str) -> str | None:
     return str(found[-1]) if found else None
 
 
+def _gone_through(path: Path, job: Job) -> tuple[Finishing | None, Report]:
+    """The kept values of a finished job, which get what happened now that somebody has gone through it."""
+    assert job.finished is not None
+    kept, report = read_frozen(worked_file(path), str(job.id))
+    return (
+        (None, report) if kept is None else (Finishing(path, replace(kept, told=job.finished.written), None, True), ())
+    )
+
+
+def _told_of(text: str, path: Path) -> tuple[tuple[str, str], ...]:
+    node = read_located(text, str(path)).node
+    block = node.get("finished") if isinstance(node, Mapping) else None
+    return tuple((way, said) for way, said, _ in written_of(block)) if isinstance(block, Mapping) else ()
+
+
+def _is_gone_through(path: Path, job: Job) -> bool:
+    kept = read_frozen(worked_file(path), str(job.id))[0] if worked_file(path).is_file() else None
+    return kept is not None and bool(kept.told)
+
+
 def _not_yet(job: Job, path: Path, as_of: AsOf) -> Diagnostic | None:
-    if job.finished is not None and worked_file(path).is_file():
-        help_ = "a wrong lot is corrected under `corrections` of the job; what is kept stays as it is"
+    if job.finished is not None and _is_gone_through(path, job):
+        help_ = "a mistake is corrected under `corrections` of `finished`, beside the old value; what is kept stays"
         return _refused(path, job, "`finished`, and its kept values", "a job that is not finished", help_)
     if job.finished is None and job.date > as_of:
         found, until = f"the day {job.date.isoformat()}", f"a day up to {as_of.isoformat()}"

@@ -19,8 +19,9 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel
 
 from generator.dates import AsOf
-from generator.planning.each_job import plan_one
+from generator.planning.each_job import diary_of, plan_one
 from generator.planning.findings.states import State
+from generator.planning.timing.diary import Diary
 from generator.planning.timing.learning import Learned, learn
 from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
 from generator.press.sheet.contents import sheet_of
@@ -96,6 +97,7 @@ class _Tried(NamedTuple):
     name: str
     reading: Reading
     learned: Learned
+    diary: Diary
     brought: frozenset[tuple[str, str]] = frozenset()
 
 
@@ -107,6 +109,7 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
     reading, learned = read_records(content, site.as_of), site.learned
     if reading.records is None:
         return None
+    diary = diary_of(content, reading, learned)
     published = dict(sheets_of(before.site))
     changed = tuple(changed_records(before.files, _texts(content))) if before.files else ()
     differing: list[tuple[JobReading, dict[str, str], dict[str, str]]] = []
@@ -123,13 +126,13 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
             same += 1
             continue
         read = read_job(job_file(content, job.id), reading.known)
-        sheet = None if read.job is None else _sheet(read, reading, learned)
+        sheet = None if read.job is None else _sheet(read, reading, learned, diary)
         # A check makes no pages, and so no stamps of what is not finished.
         if sheet is not None and as_it_was and stamp_of(sheet) == printed_stamp(was):
             same += 1
         elif sheet is not None:
             differing.append((read, as_printed(was), _printed(sheet, reading)))
-    tries = _tries(content, reading, learned, before, changed, len(differing))
+    tries = _tries(content, _Tried("", reading, learned, diary), before, changed, len(differing))
     # What they have taught is gone with them.
     there = {path.stem for path in job_files(content)}
     gone = tuple(
@@ -144,13 +147,13 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
     return Impact(before.site, before.day.isoformat(), changed, in_order, same, bool(before.files))
 
 
-def _sheet(read: JobReading, reading: Reading, learned: Learned) -> Sheet | None:
+def _sheet(read: JobReading, reading: Reading, learned: Learned, diary: Diary) -> Sheet | None:
     """The sheet of a job as the site would have it; None for a job that has a mistake, or no sheet."""
     assert reading.records is not None and read.job is not None
     frozen = frozen_with(read.path.parent.parent, read.job)[0]
     if frozen is not None:
         return frozen.as_record(read.job)
-    planned = plan_one(read, reading, learned)
+    planned = plan_one(read, reading, learned, diary)
     return None if planned.plan is None else sheet_of(reading.records, planned.plan)
 
 
@@ -177,7 +180,7 @@ def _reasons(
     without: dict[str, dict[str, str]] = {}
     for tried in tries:
         if not tried.brought & named:
-            sheet = _sheet(read, tried.reading, tried.learned)
+            sheet = _sheet(read, tried.reading, tried.learned, tried.diary)
             without[tried.name] = {} if sheet is None else _printed(sheet, tried.reading)
     # Where all records of then do not give what the sheet said, something else is a reason too.
     then = without.pop(_EVERYTHING, None)
@@ -242,32 +245,37 @@ def _texts(content: Path) -> dict[str, str]:
 
 
 def _tries(
-    content: Path, reading: Reading, learned: Learned, before: Published, changed: Sequence[Changed], sheets: int
+    content: Path, today: _Tried, before: Published, changed: Sequence[Changed], sheets: int
 ) -> tuple[_Tried, ...]:
     """Every change that can be put back by itself."""
+    reading, learned = today.reading, today.learned
     records = reading.records
     assert records is not None
     then = _records_then(before, reading.as_of) if sheets and changed else None
     tries: list[_Tried] = []
+
+    def tried(name: str, reading: Reading, learned: Learned, brought: frozenset[tuple[str, str]] = frozenset()) -> None:
+        tries.append(_Tried(name, reading, learned, diary_of(content, reading, learned, today.diary), brought))
+
     if then is not None:
         typed_now, typed_then = _as_typed(records), _as_typed(then)
         together = len(changed) * sheets > _MOST_TRIES
         for name, put_back, brought in _put_back(typed_now, typed_then, changed, together):
             filled, wrong = fill_in(put_back)
             if not wrong:
-                tries.append(_Tried(name, reading._replace(records=filled), learned, brought))
+                tried(name, reading._replace(records=filled), learned, brought)
     if sheets and before.jobs:
         finished = list(read_finished(content, reading.known))
         new = [job for job in finished if _newly_finished(content, str(job.id), before)]
         taught = [job for job in finished if job not in new]
         if new:
             name = ", ".join(f"{JOBS.name}.{job.id}.finished" for job in new)
-            tries.append(_Tried(name, reading, learn(records, taught)[0]))
+            tried(name, reading, learn(records, taught)[0])
         if then is not None:
             brought = frozenset(
                 (f.name, e) for f in LISTED for e in records.family(f.name).keys() - then.family(f.name)
             )
-            tries.append(_Tried(_EVERYTHING, reading._replace(records=then), learn(then, taught)[0], brought))
+            tried(_EVERYTHING, reading._replace(records=then), learn(then, taught)[0], brought)
     return tuple(tries)
 
 

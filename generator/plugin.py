@@ -46,6 +46,7 @@ from generator.exchange import Refused, TakenSite, exchange, explain, leave, tak
 from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
 from generator.planning.working.still_here import with_procedures_in_use
+from generator.press.lists.older import OLDER, older, older_script, searched
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
@@ -195,6 +196,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             log.warning(f"mkdocs.yml, {key}: {doubt}")
         if wrong:
             raise PluginError("\n".join(f"mkdocs.yml, {key}: {mistake}" for key, mistake in wrong))
+        if whole.use_directory_urls:
+            raise PluginError("mkdocs.yml, use_directory_urls: pages open by double-click only where it says `false`")
         for plugin in whole.plugins.values():
             if plugin is not self and hasattr(plugin, "on_startup"):
                 command, dirty = self.started
@@ -291,7 +294,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Put the values of records where an authored page quotes them."""
         build = self.build
         page.update_date = build.as_of.isoformat()  # where files carry a date, it is not that of the clock
-        page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
+        found = page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
+        if not isinstance(found, dict):
+            raise PluginError(f"Error building page '{page.file.src_uri}': `search` at its head takes keys and values")
         if page.file.generated_by is not None:
             return markdown
         text = with_undecided(quoted(markdown, page.file.src_uri, build.records)[0], build.records)
@@ -327,6 +332,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         site = Path(config.site_dir)
         pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
         (site / STAMPS).write_text(stamps_script(self.build.site.summaries, pages), "utf-8")
+        if older(self.build.site.summaries):
+            (site / OLDER).write_text(older_script(self.build.site.summaries), "utf-8")
         shown = site / STAMP.replace(".md", ".html")
         shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
 
@@ -336,7 +343,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         index = Path(config.site_dir) / "search" / "search_index.json"
         if index.is_file():
             found = json.loads(index.read_text("utf-8"))
-            found["docs"] += [search_entry(job) for job in self.build.site.summaries]
+            found["docs"] += [search_entry(job) for job in searched(self.build.site.summaries)]
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
 
     @event_priority(-60)

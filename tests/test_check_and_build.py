@@ -104,6 +104,16 @@ SETTINGS = (
     Broken(READING, TITLE, f"---\ntemplate: poster.html\n---\n{TITLE}", "poster.html"),
     Broken(READING, "-> handbook/jobs.md", "", "jobs.md"),
     Broken(INDEX, "-> handbook/start.md", "", "index"),
+    Broken("mkdocs.yml", "plugins:", "exclude_docs: index.md\nplugins:", "index.html"),
+    Broken("mkdocs.yml", "plugins:", "use_directory_urls: true\nplugins:", "use_directory_urls"),
+    Broken("mkdocs.yml", "plugins:", "nav: procedures\nplugins:", "nav"),
+    Broken("mkdocs.yml", "plugins:", "extra_templates: [none.html]\nplugins:", "none.html"),
+    Broken("mkdocs.yml", "plugins:", "strict: perhaps\nplugins:", "strict"),
+    Broken("mkdocs.yml", "plugins:", "site_url: our own\nplugins:", "site_url"),
+    Broken(READING, TITLE, f"---\nsearch: no\n---\n{TITLE}", "search"),
+    Broken("handbook/README.md", "", "# Again\n", "README.md"),
+    Broken("handbook/start-here.md", "", "# Again\n", "start-here.md"),
+    Broken("handbook/gone.svg", "=> nowhere.svg", "", "gone.svg"),
 )
 
 
@@ -112,6 +122,8 @@ def _break(project: Path, broken: Broken) -> None:
     if broken.old.startswith("-> "):
         to = broken.old.removeprefix("-> ")
         file.rename(project / to) if to else file.unlink()
+    elif broken.old.startswith("=> "):
+        file.symlink_to(broken.old.removeprefix("=> "))
     elif not broken.old:
         file.parent.mkdir(exist_ok=True)
         file.write_text(broken.new, "utf-8", errors="surrogatepass")

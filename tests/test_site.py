@@ -91,6 +91,8 @@ def test_authored_headings_are_where_the_check_of_answers_takes_them_to_be(site:
     for address, text in authored().items():
         built = site / f"{address.removesuffix('.md')}.html"
         found = re.findall(r'<h[1-6] id="([^"]+)"', built.read_text("utf-8"))
+        # Today's jobs are put in when the page is made.
+        found = [at for at in found if (address, at) != ("index.md", "today")]
         assert [at for at, words in places({address: text})[address].at.items() if words] == found, address
 
 

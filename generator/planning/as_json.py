@@ -31,6 +31,7 @@ from generator.planning.timing.sittings import Sitting
 from generator.planning.working.scars import ScarReading
 from generator.planning.working.settings import Outside, Setting
 from generator.planning.working.steps import Step
+from generator.records.afterwards import ReallySet
 from generator.records.jobs import Job
 from generator.records.record import Record
 
@@ -139,12 +140,24 @@ def _at_hand(today: AtHand) -> dict[str, Any]:
     }
 
 
+def _really_set(step: ReallySet) -> dict[str, Any]:
+    """What one step was worked with; what is left out was as planned."""
+    dial = {} if step.dial is None else {"dial": explained(recorded(step.dial))}
+    return {
+        "step": step.number,
+        **step.model_dump(include={"needle", "machine", "ink", "passes"}, exclude_none=True),
+        **dial,
+    }
+
+
 def _afterwards(job: Job) -> dict[str, Any] | None:
     done = job.finished
     if done is None:
         return None
     return {
         **done.model_dump(mode="json", include={"on", "lots", "stopped", "ended", "dressing", "cartridges"}),
+        "steps": [_really_set(step) for step in done.as_corrected.steps],
+        "corrections": [one.model_dump(mode="json", exclude_none=True) for one in done.corrections],
         "took": explained(recorded(done.took)),
         "worked": [
             {"technique": str(worked.technique), "took": explained(recorded(worked.took))} for worked in done.worked

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
 from generator.planning.plan import JobPlan, booked_of, plan, with_an_artist
-from generator.planning.timing.diary import Diary
+from generator.planning.timing.diary import Diary, dated_files
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -55,9 +55,13 @@ def plan_jobs(
             yield PlannedJob(read.job, None, read.report)
 
 
-def diary_of(content: Path, reading: Reading, learned: Learned) -> Diary:
-    """The days of a folder, with what each job takes of its day. What is finished counts as it was planned."""
-    return Diary(content, reading, lambda records, job: booked_of(records, _before_work(job), learned))
+def diary_of(content: Path, reading: Reading, learned: Learned, same: Diary | None = None) -> Diary:
+    """The days of a folder, with what each job takes of its day. What is finished counts as it was planned.
+
+    same: another diary of the folder, so that its files are not looked through again.
+    """
+    dated = dated_files(content) if same is None else same.dated
+    return Diary(dated, reading, lambda records, job: booked_of(records, _before_work(job), learned))
 
 
 def _before_work(job: Job) -> Job:

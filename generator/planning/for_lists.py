@@ -82,7 +82,7 @@ def lots_of_worked(records: Records, job: Job, steps: Sequence[StepSet]) -> JobL
 
 def _lots(records: Records, job: Job, planned: Sequence[tuple[int, str, str]]) -> JobLots:
     """What was used takes the place of what was planned."""
-    done = job.finished
+    done = None if job.finished is None else job.finished.as_corrected
     other = {} if done is None else {one.number: one for one in done.steps}
     groupings: dict[str, None] = {}
     bottles: dict[str, None] = {}

@@ -25,10 +25,10 @@ from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
-from generator.press.lists.lots import lots_page
+from generator.press.lists.lots import LOTS_BEGINNING, lots_pages
 from generator.press.lists.restock import RESTOCK, restock_page
 from generator.press.lists.reviews import reviews_page
-from generator.press.lists.stamp import STAMP, stamp_page
+from generator.press.lists.stamp import stamp_pages
 from generator.press.lists.start_here import procedures_page, start_page
 from generator.press.lists.training import START, TRAINING, training_page
 from generator.press.manual.anchors import PageRead, places
@@ -121,9 +121,9 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         LEARNING: learning_page(records, gathered.learned, gathered.healed),
         RESTOCK: restock_page(records, ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
-        LOTS: lots_page(records, gathered.traced, as_of),
+        **lots_pages(records, gathered.traced, as_of),
         **jobs_pages(known_jobs, as_of, gathered.days),
-        STAMP: stamp_page(known_jobs),
+        **stamp_pages(known_jobs),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
@@ -162,7 +162,9 @@ def _left_out(title: str) -> str:
 
 def _is_of_the_day(here: str) -> bool:
     """Whether a page says other things on another day."""
-    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(YEARS)
+    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(
+        (YEARS, LOTS_BEGINNING)
+    )
 
 
 def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:

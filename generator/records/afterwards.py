@@ -2,16 +2,18 @@
 
 import re
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import Field, model_validator
+from pydantic import Field, ModelWrapValidatorHandler, PrivateAttr, ValidationInfo, model_validator
 
+from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
+from generator.records.corrections import Way, both_or_either, corrected, written_of
 from generator.records.days import Day
 from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Words
 from generator.records.kind import Example, Kind, problem
-from generator.records.located import Text
+from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
 from generator.records.record import Record
@@ -69,13 +71,22 @@ class ReallySet(Record):
 
 
 class Correction(Record):
-    """A lot that was written down wrongly, found later. The wrong one stays where it is; recalls use the right one."""
+    """A value that was written down wrongly, found later. It stays where it is; everything else uses the right one."""
 
     on: Annotated[Date, Day("the mistake was found")] = Field(description="day on which it was corrected")
     by: Annotated[Reference, Ref("people")] = Field(description="who corrected it")
     why: Sentence = Field(description="how it was found, in a sentence")
-    lot: LotCode = Field(description="the wrong lot, as it is under `lots` or `cartridges`")
-    right: LotCode = Field(description="the lot that was used, as on the label")
+    lot: LotCode | None = Field(default=None, description="the wrong lot, as it is under `lots` or `cartridges`")
+    of: Annotated[Text, Way()] | None = Field(
+        default=None,
+        description="the way to another value that is wrong, such as `took`, `worked.lining` or `steps.3.dial`",
+    )
+    right: Annotated[Text, Words(code=True)] = Field(description="what is right, as it would be written there")
+
+    @model_validator(mode="after")
+    def names_one_value(self) -> "Correction":
+        both_or_either(name for name in ("lot", "of") if getattr(self, name) is not None)
+        return self
 
 
 class Finished(Record):
@@ -93,8 +104,26 @@ class Finished(Record):
     dressing: Name | None = Field(default=None, description="what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")
     corrections: tuple[Correction, ...] = Field(
-        default=(), description="lots that were written down wrongly, each corrected with its day, who and why"
+        default=(), description="what was written down wrongly, each corrected with its day, who and why"
     )
+
+    _written: tuple[tuple[str, str], ...] = PrivateAttr(default=())
+    _places: dict[str, Place] = PrivateAttr(default_factory=dict)
+    _corrected: "Finished | None" = PrivateAttr(default=None)
+
+    @property
+    def written(self) -> tuple[tuple[str, str], ...]:
+        """Each value by its way in the block, as it was typed, without the corrections."""
+        return self._written
+
+    def place_of(self, way: str) -> Place | None:
+        """Where a value of the block is written."""
+        return self._places.get(way)
+
+    @property
+    def as_corrected(self) -> "Finished":
+        """What happened, as it was corrected by every way; lots are corrected where they are read."""
+        return self if self._corrected is None else self._corrected
 
     @property
     def lots_used(self) -> tuple[Text, ...]:
@@ -104,7 +133,7 @@ class Finished(Record):
     def corrected(self, lot: Text) -> Text:
         """The lot that was used where this one is written, after every correction in its order."""
         for correction in self.corrections:
-            if correction.lot == lot:
+            if correction.lot is not None and correction.lot == lot:
                 lot = correction.right
         return lot
 
@@ -112,7 +141,7 @@ class Finished(Record):
     def what_is_corrected_was_written(self) -> "Finished":
         written = [*map(str, self.lots), *(str(used.lot) for used in self.cartridges)]
         for correction in self.corrections:
-            if correction.lot not in written:
+            if correction.lot is not None and correction.lot not in written:
                 near = nearest(correction.lot, written)
                 raise problem(
                     "R340",
@@ -154,3 +183,26 @@ class Finished(Record):
                 says=f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
             )
         return self
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def what_is_right_may_stand_there(
+        cls, value: Any, handler: ModelWrapValidatorHandler["Finished"], info: ValidationInfo
+    ) -> "Finished":
+        """Read with the corrections carried out too, so that what is right is checked as what was written is.
+
+        The last of the validators, because it goes round those above it.
+        """
+        made = handler(value)
+        if isinstance(value, Mapping):
+            found = list(written_of(value))
+            made._written = tuple((way, text) for way, text, _ in found)
+            made._places = {way: place for way, _, place in found}
+            if (right := corrected(value)) is not None:
+                seen = len(info.context) if isinstance(info.context, list) else 0
+                made._corrected = handler(right)
+                if isinstance(info.context, list):
+                    # What both name is looked up once.
+                    before = {reference.place for reference in info.context[:seen]}
+                    info.context[seen:] = [one for one in info.context[seen:] if one.place not in before]
+        return made

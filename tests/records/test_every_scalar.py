@@ -277,7 +277,10 @@ _ENDS = {"1900-01-01", "2199-12-31", "0001-01-01", "9999-12-31"}
 
 
 @EACH
-@pytest.mark.parametrize("day", sorted(_ENDS))
+@pytest.mark.parametrize(
+    "day",
+    [day if day[:4] in ("0001", "2199") else pytest.param(day, marks=pytest.mark.nightly) for day in sorted(_ENDS)],
+)
 def test_a_day_at_an_end_of_the_calendar_is_valid_or_a_diagnostic(demo: Demo, day: str, tmp_path: Path) -> None:
     """One after the other and all at once; nothing that is counted from it leads out of the calendar."""
     file = tmp_path / demo.path.name

@@ -60,7 +60,7 @@ SLIPS = {
     "empty list": Slip("R303", "machines.yml", "strokes: [3.0 mm, 3.5 mm]", "strokes: []", "[]"),
     "misspelt key": Slip("R301", TIDE, "client:", "cleint:", "cleint"),
     "misspelt key of an entry": Slip("R301", "machines.yml", "weight: 182 g", "wieght: 182 g", "wieght"),
-    "missing key": Slip("R302", TIDE, "title: Clockwork tide table\n", "", "id: tide-table"),
+    "missing key": Slip("R302", TIDE, "place: upper-back\n", "", "id: tide-table"),
     "nothing behind a key": Slip("R304", TIDE, "artist: quill", "artist:", ":\ndate"),
     "colour without quotes": Slip("R304", "inks.yml", "swatch: '#14120f'", "swatch: #14120f\n  ", " #14120f"),
     "unknown id with a near miss": Slip("L401", TIDE, "artist: quill", "artist: qiull", "qiull"),

@@ -74,12 +74,17 @@ def _too_soon(records: Records, clash: Clash) -> ClashWords:
 
 def clash_findings(records: Records, job: Job, clashes: Sequence[Clash]) -> Iterator[Finding]:
     """What the sitting of a job wants at once with others of its day."""
+    for clash in _some(clashes):
+        said = said_of(records, clash)
+        yield Finding("care", said.reason, said.remedy, "start", _by(records, job, clash))
+
+
+def _some(clashes: Sequence[Clash]) -> Iterator[Clash]:
     number: Counter[tuple[str, str]] = Counter()
     for clash in clashes:
         number[clash.kind, clash.what] += 1
         if number[clash.kind, clash.what] <= _MOST:
-            said = said_of(records, clash)
-            yield Finding("care", said.reason, said.remedy, "start", _by(records, job, clash))
+            yield clash
 
 
 def _by(records: Records, job: Job, clash: Clash) -> Origin:
@@ -96,7 +101,7 @@ def _by(records: Records, job: Job, clash: Clash) -> Origin:
 
 def clash_reminders(records: Records, job: Job, clashes: Sequence[Clash]) -> Iterator[Diagnostic]:
     """The same at the line of the job where its time is written."""
-    for clash in clashes:
+    for clash in _some(clashes):
         said = said_of(records, clash)
         yield Diagnostic(
             "J650",

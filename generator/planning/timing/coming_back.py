@@ -22,7 +22,7 @@ def weeks_later(day: datetime.date, rest_days: float) -> datetime.date:
 
 def worked_on(job: Job) -> Date:
     """The day from which healing is counted: when the work was finished, or when it is planned."""
-    return job.date if job.finished is None else job.finished.on
+    return job.date if job.finished is None else job.finished.as_corrected.on
 
 
 def days_after(day: datetime.date, time: Quantity) -> dates.Window:
@@ -58,7 +58,7 @@ def kept_until(records: Records, job: Job) -> Answered[datetime.date] | None:
     """The last day on which the record of a finished job is kept at least; None for one that is not finished."""
     if job.finished is None:
         return None
-    ended = job.finished.on
+    ended = job.finished.as_corrected.on
     return retention(records, named(ended, ended))
 
 

@@ -22,25 +22,36 @@ _Booked = Callable[[Records, Job], Booked | None]
 NOTHING_BOOKED = DayBooked((), {}, ())
 
 
+# The days that stand in each file of a job.
+Dated = dict[Path, tuple[str, ...]]
+
+
+def dated_files(content: Path) -> Dated:
+    """The days that stand in the files of the jobs, of which each may be that of its job."""
+    found: Dated = {}
+    for path in job_files(content):
+        try:
+            text = path.read_bytes()
+        except OSError:
+            continue  # reported when all jobs are read
+        found[path] = tuple(sorted({day.decode() for day in _DATED.findall(text)}))
+    return found
+
+
 class Diary:
     """Days by date. A day that was worked out is kept, in a few words for each of its sittings.
 
     booked: what a job takes of its day; None for one that cannot be planned.
     """
 
-    def __init__(self, content: Path, reading: Reading, booked: _Booked) -> None:
-        self._reading, self._take = reading, booked
+    def __init__(self, dated: Dated, reading: Reading, booked: _Booked) -> None:
+        self.dated, self._reading, self._take = dated, reading, booked
         self._files: dict[str, list[Path]] = {}
-        self._of: dict[Path, tuple[str, ...]] = {}
-        self._days: dict[datetime.date, DayBooked] = {}
-        for path in job_files(content):
-            try:
-                text = path.read_bytes()
-            except OSError:
-                continue  # reported when all jobs are read
-            self._of[path] = tuple(sorted({day.decode() for day in _DATED.findall(text)}))
-            for day in self._of[path]:
+        for path, days in dated.items():
+            for day in days:
                 self._files.setdefault(day, []).append(path)
+        self._days: dict[datetime.date, DayBooked] = {}
+        self._clashes: dict[str, list[Clash]] = {}
 
     def files(self, day: str) -> list[Path]:
         """The files in which a day stands, which may be that of their job."""
@@ -48,7 +59,7 @@ class Diary:
 
     def shared(self, path: Path) -> tuple[str, ...]:
         """The days that stand in a file and in another one too."""
-        return tuple(day for day in self._of.get(path, ()) if len(self._files[day]) > 1)
+        return tuple(day for day in self.dated.get(path, ()) if len(self._files[day]) > 1)
 
     def has_others(self, day: datetime.date) -> bool:
         """Whether more than one file may have its job on a day."""
@@ -61,6 +72,9 @@ class Diary:
         day = datetime.date(day.year, day.month, day.day)
         if day not in self._days:
             self._days[day] = self._worked_out(day)
+            for clash in self._days[day].clashes:
+                for job in clash.jobs:
+                    self._clashes.setdefault(job, []).append(clash)
         return self._days[day]
 
     def booked(self, job: Job) -> Booked | None:
@@ -72,7 +86,8 @@ class Diary:
         """What the sitting of a job wants at once with others."""
         if job.not_worked is not None or not self.has_others(job.date):
             return ()
-        return tuple(clash for clash in self.day(job.date).clashes if str(job.id) in clash.jobs)
+        self.day(job.date)
+        return tuple(self._clashes.get(str(job.id), ()))
 
     def _worked_out(self, day: datetime.date) -> DayBooked:
         records = self._reading.records

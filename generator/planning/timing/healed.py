@@ -51,7 +51,7 @@ def healed_of(job: Job, steps: Sequence[WorkedStep]) -> Healed | None:
     for look in sorted(job.healed, key=lambda look: look.on):
         for seen in look.parts:
             came[str(seen.part), None if seen.step is None else int(seen.step)] = seen.came
-    used = {one.number: str(one.needle) for one in job.finished.steps if one.needle is not None}
+    used = {one.number: str(one.needle) for one in job.finished.as_corrected.steps if one.needle is not None}
     worked = tuple(step._replace(grouping=used.get(step.number, step.grouping)) for step in steps)
     before = tuple(str(one.job) for one in job.earlier if one.job is not None) if job.touch_up else ()
     return Healed(

@@ -112,17 +112,18 @@ def learn_of(records: Records, times: Iterable[Timed]) -> tuple[Learned, Report]
 def times_of(records: Records, job: Job) -> Iterator[Timed]:
     """Planned and actual minutes of a finished job, for each technique that was both planned and timed."""
     # Going over healed work again, here and there, has a pace of its own.
-    if job.finished is None or not job.finished.worked or job.touch_up or ended_early(job.finished):
+    done = None if job.finished is None else job.finished.as_corrected
+    if done is None or not done.worked or job.touch_up or ended_early(done):
         return
     steps = _planned_for(records, job)
-    for technique in dict.fromkeys(str(worked.technique) for worked in job.finished.worked):
+    for technique in dict.fromkeys(str(worked.technique) for worked in done.worked):
         planned = total([step.minutes for step in steps if step.setting.technique.id == technique], "duration")
-        took = sum(worked.took.low for worked in job.finished.worked if worked.technique == technique)
+        took = sum(worked.took.low for worked in done.worked if worked.technique == technique)
         # What was worked without having been planned has no estimate to be measured by.
         if planned.low > 0:
-            planned_in, worked_in_ = job.origin_at("parts"), job.finished.origin_at("worked")
+            planned_in, worked_in_ = job.origin_at("parts"), done.origin_at("worked")
             span = planned.low, planned.high
-            yield Timed(str(job.artist), technique, str(job.id), job.finished.on, span, took, planned_in, worked_in_)
+            yield Timed(str(job.artist), technique, str(job.id), done.on, span, took, planned_in, worked_in_)
 
 
 def ended_early(finished: Finished) -> bool:

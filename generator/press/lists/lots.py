@@ -14,12 +14,17 @@ from markupsafe import Markup
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
 from generator.press.words.addresses import LOTS, address, anchor, lot_address
-from generator.press.words.markup import Row, heading, link, note, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, not_searched, note, page, paragraph, table
 from generator.press.words.print_line import with_words_stamp
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.quoting import name_of
 from generator.trade import dates
+
+# With more lots than these a page is slow to open; so many of the latest stay on it.
+MOST_HERE, LOTS_BEGINNING = 200, "lots-beginning-"
+NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
+NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
 
 _TEMPLATES = templates_of("lists", "words")
 
@@ -43,10 +48,64 @@ def title_of(trace: Trace, records: Records) -> str:
     return f"{kind}{name}, lot {spelled}" if trace.thing.lot else f"{kind}{name}, every lot"
 
 
-def lots_page(records: Records, found: Sequence[Trace], as_of: datetime.date, here: str = LOTS) -> str:
-    """Every lot with how many jobs it went into; then by ink and by grouping, where nothing is left out."""
+def lots_pages(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
+    """The page of lots; where there are many, it lists those at hand, and further pages all of them by first sign.
+
+    Whoever looks for a lot has it in hand, and not the year of its last use.
+    """
     lots = [trace for trace in found if trace.thing.lot]
+    if len(lots) <= MOST_HERE:
+        return {LOTS: lots_page(records, found, as_of)}
+    by_sign: dict[str, list[Trace]] = {}
+    for trace in sorted(lots, key=lambda trace: trace.thing.lot):
+        by_sign.setdefault(_first_sign(trace.thing.lot), []).append(trace)
+    archive = {f"{LOTS_BEGINNING}{sign}.md": traces for sign, traces in by_sign.items()}
+    latest = sorted(lots, key=lambda trace: trace.used[-1].date if trace.used else datetime.date.min)[-MOST_HERE:]
+    known = {id(trace) for trace in latest}
+    at_hand = [t for t in lots if t.planned or id(t) in known or _shelf(t.thing, records, as_of) not in NOT_AT_HAND]
+    whole = [trace for trace in found if not trace.thing.lot]
+    return {
+        LOTS: lots_page(records, [*at_hand, *whole], as_of, tuple(archive)),
+        **{here: _beginning(records, here, traces, as_of) for here, traces in archive.items()},
+    }
+
+
+def _first_sign(lot: str) -> str:
+    return lot[0].lower() if lot[0].isascii() and lot[0].isalnum() else "other"
+
+
+def _sign_of(here: str) -> str:
+    return here.removeprefix(LOTS_BEGINNING).removesuffix(".md").upper()
+
+
+def _beginning(records: Records, here: str, lots: Sequence[Trace], as_of: datetime.date) -> str:
+    title = (
+        f"Lots that begin with {_sign_of(here)}" if _sign_of(here) != "OTHER" else "Lots that begin with another sign"
+    )
+    back = Markup("The lots at hand are under {}.").format(link(address(here, LOTS), "Lots"))
+    return page(title, paragraph(back), not_searched(_lots(records, lots, as_of, here)), contents=False)
+
+
+def _lots(records: Records, lots: Sequence[Trace], as_of: datetime.date, here: str) -> Markup:
     columns = ("Lot", "Of", "On the shelf", "Finished jobs with it", "Planned jobs laid out with it")
+    return table("Lots", columns, (_lot(trace, records, as_of, here) for trace in lots))
+
+
+def _all_by_sign(archive: Sequence[str], here: str) -> tuple[str, ...]:
+    if not archive:
+        return ()
+    said = "Above are the lots at hand and the latest ones. All lots there ever were, by the sign that they begin with:"
+    return paragraph(said), bullets(link(address(here, at), _sign_of(at).capitalize()) for at in archive)
+
+
+def lots_page(
+    records: Records, found: Sequence[Trace], as_of: datetime.date, archive: Sequence[str] = (), here: str = LOTS
+) -> str:
+    """Every lot with how many jobs it went into; then by ink and by grouping, where nothing is left out.
+
+    archive: pages that list all lots, where the first table does not.
+    """
+    lots = [trace for trace in found if trace.thing.lot]
     return page(
         "Lots",
         note(
@@ -56,7 +115,8 @@ def lots_page(records: Records, found: Sequence[Trace], as_of: datetime.date, he
             "on file, and ask what was poured.",
         ),
         heading("By lot", "by-lot"),
-        table("Lots", columns, (_lot(trace, records, as_of, here) for trace in lots)),
+        _lots(records, lots, as_of, here),
+        *_all_by_sign(archive, here),
         heading("By ink", "by-ink"),
         _whole(found, INKS, "Ink", records, here),
         heading("By grouping", "by-grouping"),
@@ -91,13 +151,13 @@ def _lot(trace: Trace, records: Records, as_of: datetime.date, here: str) -> Row
 
 def _shelf(thing: Thing, records: Records, as_of: datetime.date) -> str:
     if thing.family == GROUPINGS:
-        return "not counted by lot"
+        return NOT_COUNTED
     ink = records.inks.get(thing.entry)
     for lot in () if ink is None else ink.lots:
         if letters_of(lot.lot) == thing.lot and ink is not None:
             until = good_until(ink, lot)
             return f"{'do not use, past' if dates.overdue(until, as_of) else 'good until'} {until.isoformat()}"
-    return "no longer there"
+    return NO_LONGER
 
 
 def _whole(found: Sequence[Trace], family: str, name: str, records: Records, here: str) -> Markup:

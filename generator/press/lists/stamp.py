@@ -9,9 +9,11 @@ from markupsafe import Markup
 
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, anchor
-from generator.press.words.markup import Row, heading, link, not_searched, page, paragraph, table
+from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
 
 STAMP = "stamp.md"
+# Stamps of finished jobs beyond the latest ones are listed by year; the look-up knows all of them.
+STAMPS_OF, FINISHED_HERE = "stamps-of-", 200
 STAMPS = "assets/stamps.js"
 LOOK_UP = "assets/stamp.js"
 # What is done with a paper whose stamp is another one.
@@ -22,8 +24,24 @@ NOT_WORKED = "{}: work from no paper of it"
 _PAGES = Markup('<div id="page-stamps"></div>')
 
 
-def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
-    """The look-up, and below it all current stamps: without a script the page is that table."""
+def stamp_pages(known_jobs: Sequence[JobSummary]) -> dict[str, str]:
+    """The look-up, and a page of stamps for each year that has more finished jobs than that shows."""
+    finished = sorted((job for job in known_jobs if job.finished), key=lambda job: (job.date, job.id), reverse=True)
+    older = {job.id for job in finished[FINISHED_HERE:]}
+    years = sorted({job.date.year for job in finished[FINISHED_HERE:]}, reverse=True)
+    archive = {f"{STAMPS_OF}{year}.md": [job for job in finished if job.date.year == year] for year in years}
+    here = [job for job in known_jobs if job.id not in older]
+    return {STAMP: stamp_page(here, tuple(archive)), **{at: _year(at, jobs) for at, jobs in archive.items()}}
+
+
+def _year(here: str, jobs: Sequence[JobSummary]) -> str:
+    title = f"Stamps of {jobs[0].date.year}"
+    back = Markup("The look-up is under {}.").format(link(address(here, STAMP), "Check a stamp"))
+    return page(title, paragraph(back), _listed(jobs, here))
+
+
+def _listed(jobs: Sequence[JobSummary], here: str) -> Markup:
+    """The search finds each job by itself."""
     rows = (
         Row(
             f"stamp-{job.id}",
@@ -34,8 +52,17 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
                 link(address(here, f"sheets/{job.id}.html"), job.title),
             ),
         )
-        for job in sorted(known_jobs, key=lambda job: job.id)
+        for job in sorted(jobs, key=lambda job: job.id)
     )
+    return not_searched(table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows))
+
+
+def stamp_page(known_jobs: Sequence[JobSummary], archive: Sequence[str] = (), here: str = STAMP) -> str:
+    """The look-up, and below it current stamps: without a script the page is that table.
+
+    archive: the pages of older ones.
+    """
+    years = (link(address(here, at), at.removeprefix(STAMPS_OF).removesuffix(".md")) for at in archive)
     form = Markup(
         '<form id="stamp-form" class="look-up" hidden><label for="stamp-text">Job and stamp, typed or scanned from the '
         "foot of the sheet, or page and stamp from the edge of any other print</label> "
@@ -63,7 +90,8 @@ def stamp_page(known_jobs: Sequence[JobSummary], here: str = STAMP) -> str:
             "paper. Before you work from a print on the wall, look up its stamp. Take down what is not current."
         ),
         heading("Current stamps of sheets", "current"),
-        not_searched(table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows)),
+        _listed(known_jobs, here),
+        *((paragraph("Finished jobs of whole years:"), bullets(years)) if archive else ()),
         heading("Current stamps of pages", "pages"),
         paragraph("Each page by its address in this handbook, as it stands on the print."),
         _PAGES,

@@ -152,16 +152,25 @@ _INCH_ENDS = re.compile(r"[ \u00a0]*(?:[.,;:)|]|$|\n\s*\n)|[ \u00a0](?:wide|long
 _SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|long)\b")
 
 
-# Numbers without a unit that no text may type either: how often, which part, how many of a thing.
+# Numbers without a unit that no text may type either: how often, which part, how many of a thing, one to how many.
 _OFTEN = rf"(?:{'|'.join(_SMALL[2:] + _TENS)}|\d+)"
+_ANY = rf"(?:{'|'.join(_SMALL[1:] + _TENS)}|(?:an?{_SPACE})?(?:{'|'.join(_FACTORS)})|\d+)"
 _PARTS = r"(?:half|thirds?|quarters?|fourths?|fifths?|sixths?|eighths?|tenths?)"
 _COUNTS = re.compile(
     rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:{'|'.join(_SMALL[1:])})(?:{_SPACE}|-){_PARTS}|\d+x"
+    rf"|{_ANY}{_SPACE}(?:in|out{_SPACE}of){_SPACE}(?:every{_SPACE})?{_ANY}"
+    rf"|(?:{'|'.join(_SMALL[1:] + _TENS)}){_SPACE}to{_SPACE}(?:{'|'.join(_SMALL[1:] + _TENS)})"
+    rf"|half{_SPACE}(?:of{_SPACE})?(?:the|its|their|your|this|that|them|it|all|what|each|every"
+    rf"|an?{_SPACE}(?:bag|bottle|box|bucket|cap|cup|pack|roll|sheet|tray))"
+    rf"|{_OFTEN}{_SPACE}(?:[a-z-]+{_SPACE}){{1,2}}each"
     rf"|a{_SPACE}(?:third|quarter|fourth|fifth|sixth|eighth|tenth)(?={_SPACE}(?:of|full)\b)|(?:half|quarter)(?:{_SPACE}|-)full"
     rf"|{_OFTEN}{_SPACE}(?:strong{_SPACE})?(?:cases?|complaints?|clients?|reactions?|coats?|layers?|drops?|caps?|passes"
-    r"|wipes?|people|lots?|colours?|inks?|sittings?|visits?|bottles?)))\b"
+    r"|wipes?|people|lots?|colours?|inks?|sittings?|visits?|bottles?|readings?|measurements?|samples?|sprays?|pumps?"
+    r"|scoops?|cartridges?|towels?|copies|bags?)))\b"
     # A share in digits: `3/4 full`, `¾ of it`.
     rf"|(?<![\w.,/#-])(?:\d+/\d+|[½¼¾])(?=[- ]?full\b|{_SPACE}of\b)"
+    # A ratio, `1:10`; two digits on both sides are a time of day.
+    r"|(?<![\w.,:/#-])(?!\d\d:\d\d(?!\d))\d+ ?: ?\d+(?:\.\d+)?(?![\w:])"
     # Digits alone, where they are no code, no norm and no part of a name.
     r"|(?<![\w.,:/#*-])(?<!EN )(?<!ISO )(?<!C\.I\. )(?<!U\+)\d+(?:\.\d+)?(?![\w:/*-]|\.\d)"
 )

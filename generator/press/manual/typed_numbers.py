@@ -29,7 +29,7 @@ _MARK = re.compile(r"^[ \t>]*\d+[.)](?=\s)")
 _SHOWN = 3
 # Whose texts repeat what others wrote, and do not follow a number of the studio.
 _REPEATED = {
-    "sources": "titles, and what a document says, are the document's own",
+    "sources": "titles, and what a document says, are the document's own; a decision of the house repeats nobody",
     "asked": "what published lists want in writing is told as they have it",
     "procedures": "what changed in a revision is history",
     "changes": "what a value was is history, and what it is now is held against its record",
@@ -66,6 +66,7 @@ def _entries(records: Records) -> Iterator[tuple[str, BaseModel]]:
     for family in LISTED:
         if family.name not in _REPEATED:
             yield from records.family(family.name).items()
+    yield from ((name, source) for name, source in records.sources.items() if source.kind != "published")
 
 
 def _texts(value: object) -> Iterator[Text]:

@@ -17,7 +17,7 @@ from generator.press.words.addresses import lot_address
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated
 from generator.quantities import Quantity, in_both, shown
-from generator.records.afterwards import Cartridge, Finished
+from generator.records.afterwards import Cartridge, Correction, Finished
 from generator.records.families import Records
 from generator.records.healed import FollowUp, Reaction
 from generator.records.jobs import Job
@@ -60,8 +60,9 @@ class StepUsed(NamedTuple):
 
 
 class Corrected(NamedTuple):
-    """A lot that was written down wrongly, and the right one, with the day, who and why."""
+    """A value that was written down wrongly, and the right one, with the day, who and why. of: what it is, in words."""
 
+    of: str
     wrong: str
     right: UsedLot
     on: str
@@ -194,7 +195,8 @@ def afterwards_in(words: Wording, job: Job) -> Afterwards | None:
     done = job.finished
     if done is None:
         return None
-    kept = dates.retention_end(done.on, words.years)
+    right = done.as_corrected
+    kept = dates.retention_end(right.on, words.years)
     return Afterwards(
         on=done.on.isoformat(),
         took=_measured(done.took, words),
@@ -206,15 +208,27 @@ def afterwards_in(words: Wording, job: Job) -> Afterwards | None:
         ended=done.ended,
         dressing=done.dressing or NOT_ON_FILE,
         kept_until=kept.isoformat(),
-        steps=tuple(_otherwise_set(words, done)),
-        corrections=tuple(
-            Corrected(
-                str(one.lot), _lot(words, one.right), one.on.isoformat(), words.people.get(one.by, str(one.by)), one.why
-            )
-            for one in done.corrections
-        ),
+        steps=tuple(_otherwise_set(words, right)),
+        corrections=tuple(_corrected(words, done, one) for one in done.corrections),
         healed=tuple(_look(words, look) for look in sorted(job.healed, key=lambda look: look.on)),
     )
+
+
+def _corrected(words: Wording, done: Finished, one: Correction) -> Corrected:
+    by = words.people.get(one.by, str(one.by))
+    if one.of is None:
+        return Corrected("Lot", str(one.lot), _lot(words, one.right), one.on.isoformat(), by, one.why)
+    was = dict(done.written).get(one.of, NOT_ON_FILE)
+    return Corrected(_way_in_words(words, one.of), was, UsedLot(one.right, ()), one.on.isoformat(), by, one.why)
+
+
+def _way_in_words(words: Wording, way: str) -> str:
+    """What a correction is of, as the page calls it."""
+    first, *rest = way.split(".")
+    named = {**words.techniques, **words.groupings}
+    what = {"on": "Finished on", "took": "Seat to door", "ended": "Where it was left", "worked": "Minutes"}
+    said = [what.get(first, first.capitalize()), *(named.get(key, key) for key in rest)]
+    return ", ".join(said).replace("Steps, ", "Step ")
 
 
 def _look(words: Wording, look: FollowUp) -> Look:

@@ -52,6 +52,7 @@ class Frozen:
     """One job as it was worked.
 
     made: the day that counted as today. paper: the stamp that was found on the paper, empty where nobody looked.
+    told: what happened, by its way in the block `finished`, once somebody has gone through it; empty until then.
     sheet: as it was printed before the work. factors: the artist's own factor by technique, which its times rest on.
     """
 
@@ -64,6 +65,7 @@ class Frozen:
     drawn: JobDrawn
     words: Wording
     factors: tuple[tuple[str, float], ...]
+    told: tuple[tuple[str, str], ...] = ()
 
     @property
     def day(self) -> datetime.date:
@@ -175,7 +177,29 @@ def frozen_with(content: Path, job: Job) -> tuple[Frozen | None, Report]:
     if made is None:
         return None, report
     parts = {step.number: step.part for step in made.words.steps}
-    return made, (*unknown_steps(job, list(parts)), *steps_of_other_parts(job, parts))
+    return made, (*unknown_steps(job, list(parts)), *steps_of_other_parts(job, parts), *changed_since(job, made))
+
+
+def changed_since(job: Job, frozen: Frozen) -> Iterator[Diagnostic]:
+    """What is otherwise in the block than when somebody had gone through it; a mistake is corrected beside it."""
+    if job.finished is None or not frozen.told:
+        return
+    was, now = dict(frozen.told), dict(job.finished.written)
+    for way in dict.fromkeys((*was, *now)):
+        if was.get(way) != now.get(way):
+            place = job.finished.place_of(way) or job.id.place
+            right = f"of: {way}, right: {now.get(way, 'WHAT IS RIGHT')}"
+            if way == "lots":
+                right = "lot: THE WRONG ONE, right: THE RIGHT ONE"
+            yield Diagnostic(
+                "J641",
+                place,
+                found=f"“{now[way]}”" if way in now else "nothing",
+                expected=f"“{was[way]}”, as it was when it was finished" if way in was else f"no `{way}`",
+                help="put the old value back, and write under `corrections` of `finished`: "
+                f"`{{on: DAY, by: WHO, why: HOW IT WAS FOUND, {right}}}`",
+                says=f"`{way}` of what happened was changed by hand",
+            )
 
 
 def unknown_steps(job: Job, known: Sequence[int]) -> Iterator[Diagnostic]:

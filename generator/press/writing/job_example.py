@@ -136,7 +136,8 @@ finished:
   stopped: done
   dressing: film
   ended: Done as drawn.
-  corrections: [{on: 2027-05-12, by: $artist, why: The label was read again., lot: C-0417, right: C-0471}]
+  corrections: [{on: 2027-05-12, by: $artist, why: The label was read again., lot: C-0417, right: C-0471},
+    {on: 2027-05-12, by: $artist, why: The clock was read wrongly., of: took, right: 200 min}]
 healed:
   - on: 2027-05-12
     seen: Calm and closed; one light spot.

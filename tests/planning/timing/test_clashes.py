@@ -171,6 +171,6 @@ def test_a_clash_is_a_care_with_a_way_out_and_many_of_one_kind_are_three() -> No
     assert made is not None and made.state.value == "with care" and made.work is not None
     cares = [finding for finding in made.findings if finding.about == "start"]
     assert len(cares) == 3 and all(care.level == "care" and care.remedy for care in cares)
-    assert len(reminders) == 8 and {d.level for d in reminders} == {"reminder"}
+    assert len(reminders) == 3 and {d.level for d in reminders} == {"reminder"}
     assert {d.place for d in reminders} == {job.start.place}
     assert plan(RECORDS, job)[1] == ()

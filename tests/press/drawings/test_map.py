@@ -141,7 +141,7 @@ def test_after_z_come_aa_and_ab() -> None:
     assert len({letters_of_place(place).lower() for place in range(2000)}) == 2000
 
 
-@pytest.mark.parametrize("number", [27, 53, pytest.param(120, marks=pytest.mark.nightly)])
+@pytest.mark.parametrize("number", [27, *(pytest.param(n, marks=pytest.mark.nightly) for n in (53, 120))])
 def test_a_piece_of_many_parts_has_letters_sheet_and_map(number: int) -> None:
     spots = [(n % 12 * 8, n // 12 * 8, 7, 7) for n in range(number)]
     short = [{"needle": "1207RL", "length": "10 mm"}]

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import dataclasses
 from pathlib import Path
 
 import pytest
 
 from generator.press.manual.quotes import quoted
-from generator.press.manual.typed_numbers import holding, typed_findings
+from generator.press.manual.typed_numbers import holding, record_findings, typed_findings
 from generator.quantities import written
 from generator.records.families import Records
+from generator.records.located import Text
 from tests.planning.demo import RECORDS
 from tests.press.minimal import minimal
 
@@ -26,6 +28,37 @@ def test_each_is_told_at_its_place() -> None:
     assert found("# A\n\nWait 15 min, then\ntwo hours.") == [(3, 6, 12, "“15 min”"), (4, 1, 10, "“two hours”")]
     # One that runs over the end of a line is shown on the line where it begins.
     assert found("Wait for 15\nminutes.") == [(1, 10, 12, "“15 minutes”")]
+
+
+@pytest.mark.parametrize(
+    ("text", "typed"),
+    [
+        ("One in ten heals pale.", "One in ten"),
+        ("Seen in 1 in 10 clients.", "1 in 10"),
+        ("Two out of three came back.", "Two out of three"),
+        ("Mix one to nine.", "one to nine"),
+        ("Fill half the bag.", "half the"),
+        ("Throw half of it away.", "half of it"),
+        ("Mix it 1:10 with water.", "1:10"),
+        ("Mix it 1 : 100.", "1 : 100"),
+        ("Take three readings each.", "three readings each"),
+        ("Fold four clean corners each.", "four clean corners each"),
+        ("Take three readings.", "three readings"),
+    ],
+)
+def test_ratios_halves_and_counts_of_each_are_told_too(text: str, typed: str) -> None:
+    assert [words for *_, words in found(text)] == [f"“{typed}”"]
+
+
+def test_a_decision_of_the_house_is_read_like_any_text_and_a_document_is_not() -> None:
+    told = {}
+    for kind in ("published", "house"):
+        source = next(s for s in RECORDS.sources.values() if s.kind == kind)
+        title = Text("Counted over twenty sittings.")
+        title.place = source.title.place
+        changed = {**RECORDS.sources, source.id: source.model_copy(update={"title": title})}
+        told[kind] = [d.found for d in record_findings(dataclasses.replace(RECORDS, sources=changed))]
+    assert told == {"published": [], "house": ["“twenty sittings”"]}
 
 
 def test_counts_and_number_words_are_told_too() -> None:
@@ -51,6 +84,9 @@ def test_counts_and_number_words_are_told_too() -> None:
         "## X { #at-15 min }",
         "see https://example.org/15min",
         "five\n\nminutes",
+        "half dry and half open",
+        "Begin at 09:30, end at 17:00.",
+        "one of them, each of them",
         "{{ studio.limits.strong_colours }} minutes",
     ],
 )

@@ -1,0 +1,149 @@
+"""Mistakes in what was written down of a finished job: each is corrected beside the old value, which stays.
+
+A correction names the value by its way in the block `finished`: `took`, `ended`, `worked.lining`, `steps.3.dial`,
+`cartridges.1207RL.expires`; a lot of an ink is named by itself. What was never written down may be added so too.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from collections.abc import Mapping as AnyMapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from generator.diagnostics import Place
+from generator.near_miss import did_you_mean, nearest
+from generator.records.kind import Example, Kind, problem
+from generator.records.located import Listing, Mapping, Node, Text
+
+# The lists of the block: by what an item is found, and what of it is meant where the way ends at the item.
+_LISTED = {"worked": ("technique", "took"), "steps": ("step", ""), "cartridges": ("grouping", "lot")}
+_ALONE = ("on", "took", "stopped", "dressing", "ended")
+
+
+@dataclass(frozen=True)
+class Way(Kind[Text]):
+    """The way to a value of the block."""
+
+    takes: str = "way to a value of `finished`, with points between its keys"
+    example: Example = Example("worked.lining")
+
+    def read(self, text: Text) -> Text:
+        first, *rest = text.split(".")
+        keys = {"worked": (1,), "steps": (2,), "cartridges": (1, 2)}.get(first, (0,) if first in _ALONE else ())
+        if len(rest) in keys and all(re.fullmatch(r"[\w-]+", key) for key in rest):
+            return text
+        near = nearest(first, (*_ALONE, *_LISTED))
+        raise self.wrong(
+            "R352",
+            text,
+            help_=did_you_mean(
+                near if near != first else "",
+                "write `took`, `on`, `stopped`, `dressing` or `ended`, `worked.TECHNIQUE`, `steps.NUMBER.dial` "
+                "or `cartridges.GROUPING.expires`",
+            ),
+            says=f"“{text}” is the way to no value of a finished job",
+        )
+
+
+def corrected(finished: Mapping) -> Mapping | None:
+    """The block as it was read, with every correction carried out; None where none of them names a value by its way."""
+    listed = finished.get("corrections")
+    ways = [
+        (str(one["of"]), one["right"])
+        for one in (listed if isinstance(listed, Listing) else ())
+        if isinstance(one, Mapping) and isinstance(one.get("of"), Text) and isinstance(one.get("right"), Text)
+    ]
+    if not ways:
+        return None
+    made = _like(finished, {key: _copied(value) for key, value in finished.items()})
+    for way, right in ways:
+        _set(made, way.split("."), right)
+    return made
+
+
+def _copied(node: Node) -> Node:
+    if isinstance(node, Mapping):
+        return _like(node, {key: _copied(value) for key, value in node.items()})
+    if isinstance(node, Listing):
+        made = Listing(_copied(item) for item in node)
+        made.place, made.origin = node.place, node.origin
+        return made
+    return node
+
+
+def _like(node: Node, values: AnyMapping[str, Node]) -> Mapping:
+    made = Mapping(values)
+    made.place, made.origin = node.place, node.origin
+    made.key_places = dict(node.key_places) if isinstance(node, Mapping) else {}
+    made.incomplete = node.incomplete if isinstance(node, Mapping) else False
+    return made
+
+
+def _set(block: Mapping, way: list[str], right: Node) -> None:
+    first, *rest = way
+    if not rest:
+        block[first] = right
+        block.key_places.setdefault(first, right.place)
+        return
+    found_by, meant = _LISTED[first]
+    listed = block.get(first)
+    if not isinstance(listed, Listing):
+        listed = Listing()
+        listed.place, listed.origin = right.place, block.origin
+        block[first] = listed
+        block.key_places.setdefault(first, right.place)
+    item = next((one for one in listed if isinstance(one, Mapping) and one.get(found_by) == rest[0]), None)
+    if item is None:
+        name = Text.at(rest[0], right.place)
+        name.origin = right.origin
+        item = _like(right, {found_by: name})
+        item.key_places = {found_by: right.place}
+        listed.append(item)
+    key = rest[1] if len(rest) > 1 else meant
+    item[key] = right
+    item.key_places.setdefault(key, right.place)
+
+
+class Written(NamedTuple):
+    """One value of a block: its way, its text as it was typed, and its place."""
+
+    way: str
+    text: str
+    place: Place
+
+
+def written_of(block: Mapping) -> Iterator[Written]:
+    """Each value of a block; lots together. The corrections are not among them."""
+    for key, value in block.items():
+        if isinstance(value, Text):
+            yield Written(key, str(value), value.place)
+        elif isinstance(value, Listing) and key in _LISTED:
+            for item in value:
+                yield from _of_an_item(key, item)
+        elif isinstance(value, Listing) and key != "corrections":
+            yield Written(key, ", ".join(sorted(str(item) for item in value)), value.place)
+
+
+def _of_an_item(listed: str, item: Node) -> Iterator[Written]:
+    if not isinstance(item, Mapping):
+        return
+    found_by, meant = _LISTED[listed]
+    for key, value in item.items():
+        if key != found_by and isinstance(value, Text):
+            way = f"{listed}.{item.get(found_by)}" + ("" if key == meant else f".{key}")
+            yield Written(way, str(value), value.place)
+
+
+def both_or_either(given: Iterable[str]) -> None:
+    """Raise a mistake unless a correction names a lot or a way, and not both."""
+    named = list(given)
+    if len(named) != 1:
+        raise problem(
+            "R316",
+            found=" and ".join(f"`{name}`" for name in named) or "neither",
+            expected="`lot` or `of`",
+            help_="write `lot` for the lot of an ink, or `of` for any other value, such as `of: worked.lining`",
+            says="a correction names one value",
+        )
