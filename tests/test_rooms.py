@@ -323,6 +323,7 @@ NO_ORIGIN = {
     "supplies.per": "a word that is another one now is told by where it was written",
     "values.minimum-age": "the one value without which no sheet has steps, also where nobody has written it",
     "values.glove-wear": "an example of how a record is named",
+    "values.glove-wear.is": "an example of how a value is named",
     "screening.asked": "what a finding is about: a key of the job, which is called like a family",
 }
 _PATH = re.compile(rf"({'|'.join(family.name for family in ALL)})\.(?!md$|html$|yml)[a-z{{]")
