@@ -46,9 +46,9 @@ from generator.exchange import Refused, TakenSite, exchange, explain, leave, tak
 from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
 from generator.planning.working.still_here import with_procedures_in_use
+from generator.press.lists.look_up import STAMP, STAMPS, stamps_script, with_page_stamps
 from generator.press.lists.older import OLDER, older, older_script, searched
 from generator.press.lists.reviews import CALENDAR
-from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.calendar import calendar_file

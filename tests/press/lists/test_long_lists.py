@@ -10,9 +10,9 @@ from typing import Any
 
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.press.lists.jobs import JOBS, jobs_pages
+from generator.press.lists.look_up import FINISHED_HERE, STAMP, stamp_page, stamp_pages
 from generator.press.lists.lots import MOST_HERE, lots_pages
 from generator.press.lists.older import OLDER, SEARCHED, older, older_script, searched
-from generator.press.lists.stamp import FINISHED_HERE, STAMP, stamp_page, stamp_pages
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import LOTS
 from generator.press.words.index_words import words_apart
