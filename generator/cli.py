@@ -58,7 +58,7 @@ from generator.records.reading import Reading, job_files, read_job, read_records
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
 from generator.site import read_site
-from generator.writing import is_no_page, lies_in, write_new, write_whole
+from generator.whole_files import is_no_page, lies_in, write_new, write_whole
 
 OK, MISTAKES, WRONG_CALL = 0, 1, 2
 

@@ -27,7 +27,7 @@ from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_finished, read_job, read_records, worked_file
 from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
-from generator.writing import write_whole
+from generator.whole_files import write_whole
 
 
 class Finishing(NamedTuple):

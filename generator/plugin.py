@@ -46,8 +46,9 @@ from generator.exchange import Refused, TakenSite, exchange, explain, leave, tak
 from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
 from generator.planning.working.still_here import with_procedures_in_use
+from generator.press.lists.look_up import STAMP, STAMPS, stamps_script, with_page_stamps
+from generator.press.lists.older import OLDER, older, older_script, searched
 from generator.press.lists.reviews import CALENDAR
-from generator.press.lists.stamp import STAMP, STAMPS, stamps_script, with_page_stamps
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.calendar import calendar_file
@@ -331,6 +332,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         site = Path(config.site_dir)
         pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
         (site / STAMPS).write_text(stamps_script(self.build.site.summaries, pages), "utf-8")
+        if older(self.build.site.summaries):
+            (site / OLDER).write_text(older_script(self.build.site.summaries), "utf-8")
         shown = site / STAMP.replace(".md", ".html")
         shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
 
@@ -340,7 +343,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         index = Path(config.site_dir) / "search" / "search_index.json"
         if index.is_file():
             found = json.loads(index.read_text("utf-8"))
-            found["docs"] += [search_entry(job) for job in self.build.site.summaries]
+            found["docs"] += [search_entry(job) for job in searched(self.build.site.summaries)]
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
 
     @event_priority(-60)

@@ -18,7 +18,7 @@ from typing import NamedTuple
 
 from generator.records.families import JOBS
 from generator.records.reading import job_files
-from generator.writing import write_whole
+from generator.whole_files import write_whole
 
 NAME = ".published.json"
 _FORM = 1

@@ -297,13 +297,12 @@ def _kept(written_in: list[str], unit: str) -> bool:
 
 
 def _on_a_ruler(number: float, unit: str) -> bool:
-    return unit == "in" and _part_of(number, RULER[-1]) is not None
+    return unit == "in" and _is_in_parts(number, RULER)
 
 
-def _part_of(number: float, parts: int) -> int | None:
-    """How many parts of a whole a number is, if it is that many and no more."""
-    counted = round(number * parts)
-    return counted if abs(number * parts - counted) < parts * 1e-6 else None
+def _is_in_parts(number: float, parts: int) -> bool:
+    """Whether a number is so many parts of a whole and no more."""
+    return abs(number * parts - round(number * parts)) < parts * 1e-6
 
 
 def _parts(ends: list[float], unit: str, kind: str, exact: bool) -> list[str] | None:
@@ -311,8 +310,7 @@ def _parts(ends: list[float], unit: str, kind: str, exact: bool) -> list[str] | 
     if unit != "in" or kind != "length" or min(ends) < 0:
         return None
     if exact:
-        fitting = next((p for p in RULER if all(_part_of(end, p) is not None for end in ends)), None)
-        return None if fitting is None else [_as_fraction(end, fitting) for end in ends]
+        return [_as_fraction(end, RULER) for end in ends] if all(_is_in_parts(end, RULER) for end in ends) else None
     parts = next(p for below, p in TAPE if ends[-1] < below)
     return [_as_fraction(end, parts) for end in ends]
 

@@ -200,8 +200,8 @@ DECIMALS: dict[str, _Steps] = {
 
 # The parts of an inch that a tape shows: below so many inches sixteenths, from there on eighths (common practice).
 TAPE: _Steps = ((12, 16), (_ALWAYS, 8))
-# Parts that a ruler may have as well; who types one of them sees it again.
-RULER = (16, 32, 64)
+# The finest parts of an inch that a ruler has; who types some of them sees them again, in the fewest that say it.
+RULER = 64
 
 # kind -> what a studio may show it in -> the unit below so many canonical units, from small to large.
 Bands = tuple[tuple[float, str], ...]

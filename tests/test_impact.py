@@ -80,9 +80,8 @@ def test_each_number_is_told_by_the_record_that_changed_it(content: Path) -> Non
     minutes = numbers["Step 1, minutes"]
     assert minutes.because == (pace,) and minutes.was != minutes.now
     assert numbers["Step 4, minutes"].because == (pace, "jobs.tide-table.parts")
-    pause = numbers["Break after step 3"]
-    assert pause.because == (length,)
-    assert pause.was.startswith("Break, 10 min") and pause.now.startswith("Break, 15 min")
+    breaks = numbers["breaks"]
+    assert length in breaks.because and breaks.was.startswith("20 min") and breaks.now.startswith("30 min")
     assert {length, pace} <= set(numbers["end"].because)
     assert numbers["Tray, Gloves of nitrile"].because == ("supplies.gloves.name",)
     said = impact_text(made)

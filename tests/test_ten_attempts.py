@@ -67,9 +67,10 @@ def test_ten_attempts_to_read_an_answer_or_a_name(site: Path) -> None:
         reasons = [said.reason for said in SAID.values() if said.reason in words(page)]
         if reasons or (until is not None and until.isoformat() in words(page)):
             told["attempt 3"].append((name, reasons))
-    # 4: the front page and every list: a state beside a reference, or beside a title that leads to one.
+    # 4: the front page, the days and every list: a state beside a reference, or beside a title that leads to one.
     references = {str(demo(job).job.client) for job in JOBS}
-    for name in ("index.html", "jobs.html", "lots.html", "stamp.html", "reference/restock.html"):
+    days = [f"days/{name}.html" for name in of_jobs(site, "days")]
+    for name in ("index.html", "jobs.html", "lots.html", "stamp.html", "reference/restock.html", *days):
         for line in re.findall(r"<(?:li|tr)\b.*?</(?:li|tr)>", (site / name).read_text("utf-8"), re.DOTALL):
             if ("jobs/" in line or "sheets/" in line or references & set(words(line).split())) and TELLING.search(
                 words(line)
@@ -105,4 +106,4 @@ def test_ten_attempts_to_read_an_answer_or_a_name(site: Path) -> None:
     ]
     assert {attempt: leaks for attempt, leaks in told.items() if leaks} == {}
     # What could have been read is there: jobs that wait, that need a doctor, and that were never asked.
-    assert len({demo(job).state for job in JOBS}) > 4 and len(rows) >= len(JOBS) and len(entries) == len(JOBS)
+    assert len({demo(job).state for job in JOBS}) > 4 and len(rows) >= len(JOBS) and days and len(entries) == len(JOBS)

@@ -25,10 +25,10 @@ from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
+from generator.press.lists.look_up import stamp_pages
 from generator.press.lists.lots import LOTS_BEGINNING, lots_pages
 from generator.press.lists.restock import RESTOCK, restock_page
 from generator.press.lists.reviews import reviews_page
-from generator.press.lists.stamp import stamp_pages
 from generator.press.lists.start_here import procedures_page, start_page
 from generator.press.lists.training import START, TRAINING, training_page
 from generator.press.manual.anchors import PageRead, places

@@ -4,7 +4,8 @@ import re
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import Field, ModelWrapValidatorHandler, PrivateAttr, ValidationInfo, model_validator
+from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
+from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest

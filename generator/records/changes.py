@@ -6,6 +6,7 @@ from pydantic import Field
 
 from generator.records.days import Day
 from generator.records.fields import Choice, Name, Pattern, Ref, Reference, Yes
+from generator.records.kind import Example
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Entry
@@ -13,14 +14,16 @@ from generator.records.record import Entry
 # Whether people have to read again what quotes a value that changed. Where nothing is said, they have to.
 SAFETY, COMFORT = MATTERS = ("safety", "comfort")
 Matters = Annotated[str, Choice(MATTERS, clears=(COMFORT,))]
-_Said = Annotated[Text, Pattern(r"\S.{0,79}", "the value as its record says it, on one line", "`60 min`", "value")]
+_Said = Annotated[
+    Text, Pattern(r"\S.{0,79}", "the value as its record says it, on one line", Example("60 min"), "value")
+]
 
 
 class Change(Entry):
     """One value that changed. What is written here is history: it is added to, and not mended to fit."""
 
     of: Annotated[
-        Text, Pattern(r"[a-z][a-z-]*(\.[A-Za-z0-9_-]+)+", "a value as pages quote it", "`values.glove-wear.is`")
+        Text, Pattern(r"[a-z][a-z-]*(\.[A-Za-z0-9_-]+)+", "a value as pages quote it", Example("values.glove-wear.is"))
     ] = Field(description="the value, as a page quotes it; where its id got another name, that name")
     on: Annotated[Date, Day("it was changed")] = Field(description="the first day on which the new value holds")
     from_: _Said = Field(alias="from", description="what it was")

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from generator.records.conditions import FACTS
 from generator.records.fields import Choice, Measure, Words, YesNo
@@ -38,7 +38,7 @@ STANDINGS = (*NEVER_YIELDS, "this job", "usual")
 class Quotable(NamedTuple):
     """What a job has several of: what conditions may look at, and what texts may quote, each in words."""
 
-    facts: dict[str, Kind[Any]]
+    facts: dict[str, Kind[object]]
     quotes: dict[str, str]
 
 
@@ -105,7 +105,7 @@ THINGS: dict[str, Quotable] = {
 }
 
 _ALL = {JOB: OF_THE_JOB, **THINGS}
-CHECKLIST_FACTS: dict[str, Kind[Any]] = {
+CHECKLIST_FACTS: dict[str, Kind[object]] = {
     f"{name}.{fact}": kind for name, thing in _ALL.items() for fact, kind in thing.facts.items()
 }
 CHECKLIST_QUOTES: dict[str, str] = {

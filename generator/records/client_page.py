@@ -13,7 +13,7 @@ section says for which jobs it is printed, so that one that may not go ahead nev
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Annotated, Any, NamedTuple
+from typing import Annotated, NamedTuple
 
 from pydantic import Field, model_validator
 
@@ -56,7 +56,7 @@ CLIENT_QUOTES: dict[str, _Quote] = {
     f"{AFTER}.first": _Quote("first day of the time that is counted from the sitting", _WORKED),
     f"{AFTER}.last": _Quote("last day of the time that is counted from the sitting", _WORKED),
 }
-CLIENT_FACTS: dict[str, Kind[Any]] = {
+CLIENT_FACTS: dict[str, Kind[object]] = {
     f"{SITTING}.finished": YesNo(),
     f"{SITTING}.several": YesNo(),
     f"{SITTING}.last": YesNo(),

@@ -52,7 +52,7 @@ class Score(Kind[Quantity]):
         return Quantity(float(text), float(text), "score", str(text), text.place)
 
 
-FACTS: dict[str, Kind[Any]] = {
+FACTS: dict[str, Kind[object]] = {
     "scar.age": Measure("months", "0 months", "1200 months", "12 months"),
     "scar.width": Measure("length", "0.1 mm", "500 mm", "6 mm"),
     "scar.height": Measure("length", "0 mm", "30 mm", "2 mm"),
@@ -218,7 +218,7 @@ _SPOKEN = {
 class ConditionField:
     """The annotation that lets a record hold a condition; `facts` are those that it may look at."""
 
-    facts: Facts[str, Kind[Any]] = field(default_factory=lambda: FACTS)
+    facts: Facts[str, Kind[object]] = field(default_factory=lambda: FACTS)
     answers: bool = True
     example: Example = Example("{scar.age: below 12 months}")
     takes: str = "condition"
@@ -242,7 +242,7 @@ class ConditionField:
         return ", ".join([*self.facts, *([f"{ANSWER}*question*"] if self.answers else [])])
 
 
-def read_condition(value: object, known: Facts[str, Kind[Any]] = FACTS, answers: bool = True) -> Condition:
+def read_condition(value: object, known: Facts[str, Kind[object]] = FACTS, answers: bool = True) -> Condition:
     """The condition written as a mapping; raises a located problem at the first thing that is wrong.
 
     known: the facts that it may look at; answers: whether it may look at answers of the screening too.
@@ -260,7 +260,7 @@ def read_condition(value: object, known: Facts[str, Kind[Any]] = FACTS, answers:
     return parts[0] if len(parts) == 1 else All(parts)
 
 
-def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[Any]], answers: bool) -> Condition:
+def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[object]], answers: bool) -> Condition:
     key = Text.at(name, key_place)  # a fact knows where it was written, for questions that are not there
     if key in ("all", "any"):
         if not isinstance(value, Listing) or not value:
@@ -314,7 +314,7 @@ def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[A
     return Compare(key, relation, limit)
 
 
-def _read(kind: Kind[Any], value: object) -> Any:
+def _read(kind: Kind[object], value: object) -> Any:
     if not isinstance(value, Text):
         raise problem(
             "C501",

@@ -13,7 +13,7 @@ from generator.origins import origin_of
 from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import noted
 
-T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
 
 
 class Parts(NamedTuple):
@@ -74,7 +74,7 @@ class Example(NamedTuple):
         return f"`{self.text}`" if self.typed else self.text
 
 
-class Kind(Generic[T]):
+class Kind(Generic[T_co]):
     """The common part: only text is read further, and an empty one is said to be missing."""
 
     takes: str
@@ -88,7 +88,7 @@ class Kind(Generic[T]):
     # Words that relax what follows: none of them is ever suggested, because whoever mistypes must look again.
     clears: tuple[str, ...] = ()
 
-    def read(self, text: Text) -> T:
+    def read(self, text: Text) -> T_co:
         raise NotImplementedError
 
     def unit(self) -> str:
@@ -109,7 +109,7 @@ class Kind(Generic[T]):
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self._read)
 
-    def _read(self, value: object) -> T:
+    def _read(self, value: object) -> T_co:
         if isinstance(value, Mapping | Listing):
             shape = "a mapping" if isinstance(value, Mapping) else "a list"
             raise problem("R303", found=shape, expected=self.wanted(), help_=f"write {self.offered}")
@@ -123,7 +123,7 @@ class Kind(Generic[T]):
                 help_=f"write {self.offered}, or take the key away if it is optional",
                 says="nothing is written here",
             )
-        read: T = noted(self.read(value), origin_of(value))
+        read: T_co = noted(self.read(value), origin_of(value))
         return read
 
     def wrong(

@@ -15,7 +15,7 @@ from generator.planning.each_job import plan_jobs
 from generator.planning.findings.states import NOT_WORKED
 from generator.planning.for_lists import lots_of, needs_of
 from generator.press.lists.jobs import JOBS, jobs_pages
-from generator.press.lists.stamp import stamp_page, stamps_script
+from generator.press.lists.look_up import stamp_page, stamps_script
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.sheet.summary import summary_of

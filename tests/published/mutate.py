@@ -39,6 +39,7 @@ ROOMS: dict[str, tuple[str, ...]] = {
     "quantities": ("test_quantities.py",),
     "planning.supplies.tray": ("planning/supplies/test_tray.py",),
     "planning.timing.breaks": ("planning/timing/test_breaks.py",),
+    "planning.timing.rests": ("planning/timing/test_zones.py",),
     "planning.timing.sittings": ("planning/timing/test_sittings.py", "planning/timing/test_timetable.py"),
     "planning.timing.timetable": ("planning/timing/test_timetable.py", "planning/timing/test_worked_by_hand.py"),
 }

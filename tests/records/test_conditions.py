@@ -22,7 +22,7 @@ def condition(text: str) -> Condition:
     return read_condition(read_located(text, "a rule")[0])
 
 
-@pytest.mark.parametrize(("first", "second"), itertools.product((YES, OPEN, NO), repeat=2))
+@pytest.mark.parametrize(("first", "second"), list(itertools.product((YES, OPEN, NO), repeat=2)))
 def test_all_and_any_of_two(first: bool | None, second: bool | None) -> None:
     facts: dict[str, Value] = {"scar.itch": first, "scar.pain": second}
     pair = (first, second) if (first, second) in ALL else (second, first)

@@ -10,7 +10,7 @@ import datetime
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from markupsafe import Markup
 
@@ -34,6 +34,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.trade import disinfection, vibration
 
+T = TypeVar("T")
 # The days before and after a day, where there are such.
 Neighbours = tuple[datetime.date | None, datetime.date | None]
 # So long a day that is over keeps its page.
@@ -382,9 +383,11 @@ def _lanes(
 ) -> Iterator[Lane]:
     cleaning = datetime.timedelta(minutes=cleaning_between(records).minutes)
     for artist, own in of_each_artist(coming).items():
-        blocks = [block for one in own for block in _drawn(one, of[one.job].goes_ahead, cleaning)]
-        captions = tuple(Caption(one.job, one.begins) for one in own)
-        yield Lane(records.people[artist].name, tuple(blocks), captions)
+        spans = [(one.begins, one.ends + cleaning, one) for one in own]
+        for number, row in enumerate(_beside_one_another(spans)):
+            blocks = [block for one in row for block in _drawn(one, of[one.job].goes_ahead, cleaning)]
+            captions = tuple(Caption(one.job, one.begins) for one in row)
+            yield Lane("" if number else records.people[artist].name, tuple(blocks), captions)
     for supervisor, watched in of_each_supervisor(coming).items():
         blocks = [Block("watch", "watches", one.seated, one.ends) for one in watched]
         yield Lane(records.people[supervisor].name, tuple(blocks))
@@ -392,18 +395,26 @@ def _lanes(
         taken = (one for one in coming if chairs.get(one.job) == chair)
         yield Lane(f"Chair {chair}", tuple(Block("use", one.job, one.begins, one.ends + cleaning) for one in taken))
     for machine in records.machines.values():
-        uses = [(use, one.job) for one in coming for use in one.uses if use.machine == machine.id]
-        rows: list[list[Block]] = []
-        for use, job in sorted(uses):
-            block = Block("use", job, use.begins, use.ends)
-            row = next((row for row in rows if row[-1].ends <= use.begins), None)
-            if row is None:
-                rows.append([block])
-            else:
-                row.append(block)
-        for number, row in enumerate(rows, 1):
-            name = machine.name if number == 1 else ""
-            yield Lane(f"{name} ({machine.count})" if name else "", tuple(row))
+        uses = [
+            (use.begins, use.ends, Block("use", one.job, use.begins, use.ends))
+            for one in coming
+            for use in one.uses
+            if use.machine == machine.id
+        ]
+        for number, used in enumerate(_beside_one_another(uses)):
+            yield Lane("" if number else f"{machine.name} ({machine.count})", tuple(used))
+
+
+def _beside_one_another(spans: Iterable[tuple[datetime.datetime, datetime.datetime, T]]) -> list[list[T]]:
+    """Things with their times in as few rows as hold them without one lying over another."""
+    rows: list[tuple[datetime.datetime, list[T]]] = []
+    for begins, ends, thing in sorted(spans, key=lambda span: span[:2]):
+        free = next((at for at, (until, _) in enumerate(rows) if until <= begins), None)
+        if free is None:
+            rows.append((ends, [thing]))
+        else:
+            rows[free] = (ends, [*rows[free][1], thing])
+    return [row for _, row in rows]
 
 
 def of_each_supervisor(sittings: Iterable[Booked]) -> dict[str, list[Booked]]:

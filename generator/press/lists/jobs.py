@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 
 from markupsafe import Markup
 
+from generator.press.lists.older import look_up, older
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, client_address, day_address, explained_address
 from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
@@ -30,7 +31,8 @@ def jobs_pages(
     years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
     archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
     return {
-        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), as_of, days),
+        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), as_of, days)
+        + ("\n" + "\n\n".join(look_up(JOBS)) + "\n" if older(known_jobs) else ""),
         **{here: _year(here, jobs) for here, jobs in archive.items()},
     }
 

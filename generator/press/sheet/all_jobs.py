@@ -166,7 +166,8 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
-    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, client)
+    healed = healed_as_worked(job, frozen.words.steps)
+    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, client, healed)
 
 
 def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from generator.dates import in_words
 from generator.diagnostics import Diagnostic, Report
@@ -118,7 +118,7 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
 def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -> str:
     """The page as one HTML file that needs nothing else. in_site: with the ways back into the handbook."""
     text, heading = _letters(text_size(page))
-    context: dict[str, Any] = {
+    context: dict[str, object] = {
         "page": page,
         "sizes": sizes,
         "lengths": LENGTHS,

@@ -81,5 +81,5 @@ def _order(sheet: Sheet) -> Iterator[str]:
     steps = ("  ".join(map(str.ljust, row, widths)).rstrip() for row in rows)
     yield next(steps)
     for row in sheet.rows:
-        within = f" within step {row.within}, when the time is up" if row.within else ""
+        within = f" within step {row.within}, before the time is up" if row.within else ""
         yield f"{'':{widths[0]}}  -- break{within}, {row.minutes} --" if row.is_break else next(steps)

@@ -7,7 +7,6 @@ import functools
 import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Any
 
 import segno
 from markupsafe import Markup
@@ -52,7 +51,7 @@ def sheet_html(
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
-    context: dict[str, Any] = {
+    context: dict[str, object] = {
         "sheet": sheet,
         "sides": sides_of(sheet),
         "columns": order_columns(sheet),

@@ -85,7 +85,7 @@ class OrderRow:
     @property
     def pause(self) -> str:
         """What the row of a break says."""
-        within = f" within step {self.within}, when the time is up" if self.within else ""
+        within = f" within step {self.within}, before the time is up" if self.within else ""
         return f"Break{within}, {self.minutes} · gloves off, hands washed, fresh gloves"
 
     @property

@@ -91,7 +91,7 @@ def _not_before(records: Records, before: Job, follows: Follows) -> str:
     """The first day on which the same skin may be worked."""
     if before.finished is None or follows is Follows.ANOTHER_PIECE:
         return ""
-    limits, done = records.studio.limits, before.finished.on
+    limits, done = records.studio.limits, before.finished.as_corrected.on
     if follows is Follows.NEXT_SITTING:
         return f"not before {weeks_later(done, limits.same_skin_again.high).isoformat()}"
     first, last = days_after(done, limits.touch_up)
@@ -128,7 +128,7 @@ def _in_the_area(tree: dict[str, Tree], key: str, measured: tuple[str, ...], ask
 
 def _worked_already(before: Job, tree: dict[str, Tree]) -> Iterator[str]:
     """When the skin was last worked, and every sitting that is over."""
-    done = before.finished
+    done = None if before.finished is None else before.finished.as_corrected
     if done is None:
         yield _beside("last_worked: unknown", f"`{before.id}` is not finished on file")
         yield from _copied(tree, "earlier")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
 from typing import Any
 
 from generator.planning.for_lists import lots_of_worked
@@ -15,7 +17,7 @@ from generator.press.sheet.frozen import steps_of_other_parts, unknown_steps
 from generator.press.words.addresses import lot_address
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.jobs import Job
-from tests.planning.demo import RECORDS, Written, job_of, part, read, simple
+from tests.planning.demo import JOBS, RECORDS, Written, job_of, part, read, simple, written
 
 LAMP = part("lamp", focal="yes", colours=[{"ink": "brass", "area": "4 cm²"}])
 POST = part("post", (60, 60, 30, 30), role="filler")
@@ -158,3 +160,13 @@ def test_a_touch_up_is_begun_with_the_parts_that_need_one() -> None:
     job = done({"part": "lamp", "came": "held"}, {"part": "post", "came": "gap"})
     text = next_job(RECORDS, job, "later-lamp", Follows.TOUCH_UP)
     assert "id: post" in text and "id: lamp" not in text
+
+
+def test_the_site_counts_the_jobs_that_are_kept_as_they_were_worked(site: Path) -> None:
+    text = (site / "reference" / "learning.html").read_text("utf-8")
+    finished = [name for name in JOBS if "finished" in written(name)]
+    looked_at = [name for name in finished if "healed" in written(name)]
+    assert looked_at and f"Of {len(finished)} finished jobs, {len(looked_at)} were looked at healed" in text
+    page = (site / "jobs" / "oil-can.html").read_text("utf-8")
+    recall = re.search(r'href="\.\./(lots/[^"]+)"', page)
+    assert recall and "A reaction to this lot is on file" in (site / recall[1]).read_text("utf-8")

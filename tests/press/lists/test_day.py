@@ -87,6 +87,9 @@ def test_a_clash_is_said_with_a_way_out_and_drawn_as_a_band() -> None:
     html = day_html(view, DAY)
     assert clash.reason in html and clash.remedy in html and 'class="clash"' in html
     assert 'class="clash"' not in day_html(the_view(*BOTH), DAY)
+    # Neither is drawn over the other.
+    at = [float(y) for y in re.findall(r'<text x="[^"]+" y="([^"]+)" class="job"', view.lanes)]
+    assert len(at) == 2 and at[1] - at[0] > 40
 
 
 def test_a_page_says_of_a_job_what_lists_say_and_no_more() -> None:

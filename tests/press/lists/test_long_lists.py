@@ -5,13 +5,18 @@ from __future__ import annotations
 import datetime
 import re
 from dataclasses import replace
+from pathlib import Path
+from typing import Any
 
 from generator.planning.supplies.tracing import JobLots, traces
+from generator.press.lists.jobs import JOBS, jobs_pages
+from generator.press.lists.look_up import FINISHED_HERE, STAMP, stamp_page, stamp_pages
 from generator.press.lists.lots import MOST_HERE, lots_pages
-from generator.press.lists.stamp import FINISHED_HERE, STAMP, stamp_page, stamp_pages
+from generator.press.lists.older import OLDER, SEARCHED, older, older_script, searched
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import LOTS
 from generator.press.words.index_words import words_apart
+from generator.shipped import assets
 from tests.planning.demo import RECORDS
 
 AS_OF = datetime.date(2027, 5, 12)
@@ -72,6 +77,34 @@ def test_many_lots_are_found_by_the_sign_that_they_begin_with() -> None:
         bool(trace.thing.lot) for trace in found
     )
     assert all(re.search(r"Lots that begin with [A-Z0-9]", page) for page in further.values())
+
+
+def test_a_studio_of_a_few_years_has_no_older_jobs() -> None:
+    jobs = _jobs(400)
+    assert older(jobs) == [] and searched(jobs) == jobs
+    assert "older-form" not in jobs_pages(jobs, AS_OF)[JOBS]
+
+
+def test_what_the_search_leaves_out_is_looked_up(page: Any, tmp_path: Path) -> None:
+    jobs = _jobs(1200)
+    left_out = older(jobs)
+    assert {job.id for job in jobs} == {job.id for job in [*left_out, *searched(jobs)]}
+    assert len(left_out) + SEARCHED == sum(job.finished for job in jobs)
+    assert min(job.date for job in searched(jobs) if job.finished) >= max(job.date for job in left_out)
+    (tmp_path / "assets").mkdir()
+    (tmp_path / OLDER).write_text(older_script(jobs), "utf-8")
+    script = dict(assets())["assets/find-older-jobs.js"]
+    (tmp_path / "assets" / script.name).write_text(script.read_text("utf-8"), "utf-8")
+    made = jobs_pages(jobs, AS_OF)[JOBS]
+    (tmp_path / "jobs.html").write_text(made, "utf-8")
+    page.goto((tmp_path / "jobs.html").as_uri())
+    page.fill("#older-text", f"kettle {left_out[0].id}")
+    assert page.inner_text("#older-said") == "1 older job"
+    assert page.get_attribute("#older-found a", "href") == f"jobs/{left_out[0].id}.html"
+    page.fill("#older-text", "kettle")
+    assert page.inner_text("#older-said").startswith(f"{len(left_out)} older jobs, of which 30")
+    page.fill("#older-text", "no such thing")
+    assert page.inner_text("#older-said") == "No older job has these words."
 
 
 def test_the_search_passes_over_long_lists_and_not_over_what_stands_beside_them() -> None:

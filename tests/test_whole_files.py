@@ -10,9 +10,9 @@ from typing import Any
 
 import pytest
 
-from generator import writing
+from generator import whole_files
 from generator.cli import main
-from generator.writing import lies_in, write_new, write_whole
+from generator.whole_files import lies_in, write_new, write_whole
 from tests.conftest import copy_project
 
 JOB = "jobs/tide-table.yml"
@@ -102,7 +102,7 @@ def test_an_old_sheet_stays_whole_when_writing_stops(
         raise error
 
     write_whole(project / "sheet.html", "<!doctype html>old")
-    monkeypatch.setattr(writing.os, stops, fails)
+    monkeypatch.setattr(whole_files.os, stops, fails)
     with pytest.raises(type(error)) as raised:
         write_whole(project / "sheet.html", "<!doctype html>new")
     assert (project / "sheet.html").read_text("utf-8") == "<!doctype html>old"
@@ -120,7 +120,7 @@ def test_a_new_file_is_never_written_over_one_that_is_there(
         def refuses(*_: Any) -> None:
             raise OSError(1, "Operation not permitted")
 
-        monkeypatch.setattr(writing.os, "link", refuses)
+        monkeypatch.setattr(whole_files.os, "link", refuses)
     write_new(tmp_path / "a.yml", "one")
     with pytest.raises(FileExistsError):
         write_new(tmp_path / "a.yml", "two")
@@ -134,7 +134,7 @@ def test_a_new_job_that_cannot_be_written_leaves_nothing_behind(
         raise OSError(28, "No space left on device")
 
     before = _files(project)
-    monkeypatch.setattr(writing.os, "fsync", full)
+    monkeypatch.setattr(whole_files.os, "fsync", full)
     assert main(["new-job", "tin-whistle"]) == 1
     assert "tin-whistle.yml: No space left on device" in capsys.readouterr().err
     assert _files(project) == before
