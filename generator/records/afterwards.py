@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
 from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
 from pydantic.functional_validators import ModelWrapValidatorHandler
@@ -188,8 +188,8 @@ class Finished(Record):
     @model_validator(mode="wrap")
     @classmethod
     def what_is_right_may_stand_there(
-        cls, value: Any, handler: ModelWrapValidatorHandler["Finished"], info: ValidationInfo
-    ) -> "Finished":
+        cls, value: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
+    ) -> Self:
         """Read with the corrections carried out too, so that what is right is checked as what was written is.
 
         The last of the validators, because it goes round those above it.
