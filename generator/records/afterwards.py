@@ -188,7 +188,7 @@ class Finished(Record):
     @model_validator(mode="wrap")
     @classmethod
     def what_is_right_may_stand_there(
-        cls, value: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo[Any]
+        cls, value: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
     ) -> Self:
         """Read with the corrections carried out too, so that what is right is checked as what was written is.
 

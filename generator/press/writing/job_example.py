@@ -40,7 +40,6 @@ parts:
 
 _EVERYTHING = Template("""\
 id: moth-and-lamp
-draft: no
 client: R-0101
 title: Moth and lamp, 4 July 1889
 artist: $artist
