@@ -513,7 +513,7 @@ def _finish(options: argparse.Namespace) -> int:
     if made is None:
         _say(f"{as_text(report)}\n\n{summary(report)}")
         return MISTAKES
-    paper = "" if made.gone_through else _stamp_on_paper(options.stamp)
+    paper = _stamp_on_paper(options.stamp, ask=not made.gone_through)
     if paper is None:
         _say("error: that is no stamp; write the eight letters and digits behind “stamp” at the foot of the paper")
         return MISTAKES
@@ -557,9 +557,9 @@ def _clear_kept(options: argparse.Namespace) -> int:
     return OK
 
 
-def _stamp_on_paper(told: str | None) -> str | None:
+def _stamp_on_paper(told: str | None, *, ask: bool) -> str | None:
     """The stamp as it was told or is asked for: empty where there is none to look at, None for what is no stamp."""
-    if told is None and sys.stdin.isatty():
+    if ask and told is None and sys.stdin.isatty():
         told = input("Stamp on the paper (at its foot; empty where there is no paper): ")
     return stamp_in("" if told is None or told.strip().lower() == "none" else told)
 

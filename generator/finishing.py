@@ -111,6 +111,8 @@ def after_finishing(made: Finishing, paper: str) -> Iterator[str]:
     if made.gone_through:
         yield f"{kept} keeps what happened, as {made.path} says it; write a mistake that is found later"
         yield "under `corrections` of `finished`, beside the old value"
+        if paper:
+            yield from _about_paper(made, paper)
         return
     if made.text is not None:
         yield f"{made.path} says now what happened, as it was planned: correct every line that was otherwise,"
@@ -118,7 +120,12 @@ def after_finishing(made: Finishing, paper: str) -> Iterator[str]:
     yield f"{kept} keeps what it was worked with, stamp {made.frozen.stamp}; no changed record changes that"
     if not paper:
         yield "Nobody looked at the stamp on the paper; the job's page says so"
-    elif paper == made.frozen.stamp:
+        return
+    yield from _about_paper(made, paper)
+
+
+def _about_paper(made: Finishing, paper: str) -> Iterator[str]:
+    if paper == made.frozen.stamp:
         yield "The paper carries the same stamp"
     else:
         yield f"The paper carries another stamp, {paper}: it was printed before a record changed. Keep the paper"

@@ -163,6 +163,10 @@ def test_both_sheets_have_the_care_and_the_command_prints_the_same_sheet(
     stamps = {job: one.summary.stamp for job, one in pressed.items() if one.summary is not None}
     assert main(["finish", "tide-table", "--stamp", stamps["tide-table"], *where]) == 0
     assert "The paper carries the same stamp" in capsys.readouterr().out
+    # Whoever gives the stamp only when the lines were gone through is told too.
+    assert main(["finish", "tide-table", "--stamp", "0123abcd", *where]) == 0
+    assert "The paper carries another stamp, 0123abcd" in capsys.readouterr().out
+    assert '"paper": "0123abcd"' in (two_of_one / "jobs" / "tide-table.worked.json").read_text("utf-8")
     again = {p.summary.id: p.summary.stamp for p in press_jobs(two_of_one, read_records(two_of_one)) if p.summary}
     assert again == stamps
 
