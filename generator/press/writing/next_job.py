@@ -3,7 +3,7 @@
 What stays true is copied as it was typed: place, girth, skin, scars, moles, and allergies with the day on which the
 client named them. What may be otherwise by now is asked anew: the screening, numbing, how a scar looks and feels, and
 whether there is an allergy where none was named. What lies in a piece is measured anew for another piece, and what
-is gone over again in a touch-up is.
+is gone over again in a touch-up is. That there was no scar or mole in one area says nothing of another.
 """
 
 from __future__ import annotations
@@ -112,6 +112,9 @@ def _allergies(before: Job) -> Iterator[str]:
 def _in_the_area(tree: dict[str, Tree], key: str, measured: tuple[str, ...], asked: tuple[str, ...]) -> Iterator[str]:
     """Scars or moles. measured: what lies elsewhere in another piece; asked: what is asked about again."""
     found = tree.get(key, "unknown")
+    if found == "none" and measured:
+        yield _beside(f"{key}: unknown", "none where the piece before lies: look where this one will be")
+        return
     if not isinstance(found, list):
         yield _beside(f"{key}: {found}", "look again" if found == "none" else "")
         return

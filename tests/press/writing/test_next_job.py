@@ -71,6 +71,11 @@ def test_that_there_was_none_says_nothing_of_today() -> None:
     made = filled(done(allergies="none"), Follows.NEXT_SITTING)
     assert made["allergies"] == "unknown"
     assert filled(done(screening="unknown"), Follows.NEXT_SITTING)["allergies"] == "unknown"
+    # Another piece lies elsewhere, where nobody looked; the same piece lies where it did.
+    for follows in Follows:
+        made = filled(done(scars="none", moles="none"), follows)
+        found = "unknown" if follows is Follows.ANOTHER_PIECE else "none"
+        assert (made["scars"], made["moles"]) == (found, found), follows
 
 
 def test_an_allergy_that_was_named_too_long_ago_is_asked_about() -> None:
