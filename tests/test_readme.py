@@ -60,3 +60,26 @@ def test_the_rows_it_shows_are_those_of_the_sheet() -> None:
     ]
     shown = [line for line in README.split("\n") if re.match(r"\| \d", line)]
     assert shown == rows[: len(shown)] and shown
+
+
+def test_an_enquiry_needs_no_more_than_it_says_and_what_it_writes_of_healing_is_read(tmp_path: Path) -> None:
+    assert "An enquiry needs no more than `id`, `place`, `size` and `parts` with `detail`" in README
+    reading = read_records(ROOT / "content")
+    assert reading.records is not None
+    path = tmp_path / "tin-whistle.yml"
+    path.write_text(
+        "{id: tin-whistle, place: ribs, size: 60 mm x 90 mm, "
+        "parts: [{id: whistle, detail: fine, colours: [black-shade]}]}",
+        "utf-8",
+    )
+    job = read_job(path, reading.known).job
+    assert job is not None
+    made, _ = plan(reading.records, job)
+    assert made is not None and made.enquiry is not None
+    healed = re.search(r"`(\[\{on: .*?\}\])`", README)
+    assert healed is not None
+    said = healed[1].replace("2027-07-01", "2027-05-12").replace("glass", "mill")
+    finished = (ROOT / "content" / "jobs" / "tide-mill.yml").read_text("utf-8")
+    (tmp_path / "tide-mill.yml").write_text(f"{finished}healed: {said}\n", "utf-8")
+    read = read_job(tmp_path / "tide-mill.yml", reading.known)
+    assert read.job is not None and read.job.healed[0].parts[0].came == "held", read.report
