@@ -288,7 +288,13 @@ def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagn
     for each in undecided(records):
         what = f"`{each.id}` in {each.family}" if each.id else f"`{each.family}`"
         stops = f"no sheet has working steps without it ({each.stops}): " if each.stops else ""
-        where = f"at the entry, or once for the file at `{each.family}` in reviews.yml"
+        if each.family == "studio":
+            where = "into the file"
+        elif each.family in records.reviews:
+            where = f"at the entry, or once for the file at `{each.family}` in reviews.yml"
+        else:
+            new = f"- {{id: {each.family}, owner: ID, interval: 12 months, {words}}}"
+            where = f"at the entry, or once for the file as an entry of reviews.yml, `{new}`"
         yield Diagnostic(
             "H726",
             each.place,
