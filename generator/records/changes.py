@@ -15,7 +15,7 @@ from generator.records.record import Entry
 SAFETY, COMFORT = MATTERS = ("safety", "comfort")
 Matters = Annotated[str, Choice(MATTERS, clears=(COMFORT,))]
 _Said = Annotated[
-    Text, Pattern(r"\S.{0,79}", "the value as its record says it, on one line", Example("60 min"), "value")
+    Text, Pattern(r"[\w−+-].{0,79}", "the value as its record says it, on one line", Example("60 min"), "value")
 ]
 
 

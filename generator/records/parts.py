@@ -4,13 +4,14 @@ Where a job gives no area, the inks of a part share `limits.filled` of its box; 
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.near_miss import did_you_mean, nearest
+from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
 from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes
@@ -94,9 +95,9 @@ def fill_a_part_alone(job: object) -> None:
     size = job.get("size")
     there = size if isinstance(size, Text) else part
     box = Listing(Text.at(side, there.place) for side in ("0 mm", "0 mm", *_sides(size)))
-    box.place, box.origin = there.place, there.origin
+    box.place, box.origin = there.place, replace(part.origin, path=f"{part.origin.path}.box", default=True)
     for side in box:
-        side.origin = there.origin
+        side.origin = box.origin
     part["box"], part.key_places["box"] = box, there.place
 
 
@@ -208,4 +209,6 @@ class Part(Choices):
     @model_validator(mode="after")
     def has_one_shape(self) -> "Part":
         one_shape(self)
+        if self.box is not None and origin_of(self.box[0]).default:
+            self.model_fields_set.discard("box")  # nobody wrote it
         return self

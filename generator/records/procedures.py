@@ -68,11 +68,14 @@ class Revision(Record):
     text: Annotated[Text, TextHash] = Field(description="the short hash of the text, which the check says")
     date: Annotated[Date, Day("the text was there")] = Field(description="since when the text stands")
     what: Sentence = Field(description="what changed, in one sentence, for those who have read the text before")
-    quotes: Annotated[Text, Pattern(r"\S.*", "values with a semicolon between them", Example("60 min; 2"))] | None = (
-        Field(
-            default=None,
-            description="what its quotes said when it was listed, one after the other, which the check says",
-        )
+    quotes: (
+        Annotated[
+            Text,
+            Pattern(r"[\w−+-][^;]*(; [\w−+-][^;]*)*", "values with a semicolon between them", Example("60 min; 2")),
+        ]
+        | None
+    ) = Field(
+        default=None, description="what its quotes said when it was listed, one after the other, which the check says"
     )
     wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
     approved: Approved | None = Field(

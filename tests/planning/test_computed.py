@@ -19,7 +19,7 @@ from generator.origins import Origin
 from generator.planning.as_json import plan_as_data
 from generator.planning.computed import Named, Recorded, compute, counted, explained, rectangle, sources_of, total
 from generator.planning.computed import with_added_share as added
-from generator.planning.supplies import tray
+from generator.planning.supplies import cost, tray
 from generator.planning.timing.timetable import break_minutes, breaks_taken, sittings_planned
 from generator.planning.working import reach, settings
 from generator.planning.working import steps as work
@@ -184,6 +184,8 @@ FORMULAS: list[tuple[Callable[..., Any], str, tuple[str, ...]]] = [
     (tray.pieces, "number", ("number", "each")),
     (tray.pieces_by_time, "number", ("minutes", "an_hour")),
     (tray.pieces_by_area, "number", ("area", "served", "amount")),
+    (cost.part_of_a_pack, "number", ("used", "pack", "price")),
+    (cost.part_of_a_bottle, "number", ("poured", "bottle", "price")),
     (work.share_of_part, "area", ("part", "share", "inks")),
     (reach.share_of_area, "area", ("area", "share")),
     (added, "duration", ("value", "share")),

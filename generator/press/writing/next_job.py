@@ -18,7 +18,6 @@ from generator.records.healed import HELD, SPREAD
 from generator.records.jobs import Job
 
 _BEHIND = 34
-_DRAFT = "take this line away when everything is filled in; until then it stops nothing, and has no sheet"
 _SPOT: Tree = ["RIGHT", "DOWN"]
 # How a scar looks and feels, which may be otherwise by now; and what the client wants for it in another piece.
 _SEEN_ANEW = ("colour", "feel", "itch", "pain", "growth", "scale")
