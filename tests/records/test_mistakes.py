@@ -282,6 +282,22 @@ def test_every_mistake_of_one_run_is_shown_at_once(content: Path, capsys: pytest
     assert sorted(str(d["code"]) for d in found) == sorted(s.code for s in chosen if s.code != "R318")
 
 
+def test_one_word_in_place_of_a_mapping_is_told_the_mapping_to_write(
+    content: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A bare day behind `until`, or a bare name behind `decided`, says which keys it needs."""
+    people, reviews = content / "people.yml", content / "reviews.yml"
+    text = people.read_text("utf-8")
+    people.write_text(text.replace("- id: bram\n", "- id: bram\n  until: 2027-05-01\n"), "utf-8")
+    text = reviews.read_text("utf-8")
+    reviews.write_text(text.replace("{by: quill, on: 2026-11-02}", "quill", 1), "utf-8")
+    found = {str(d["help"]) for d in _checked(content, capsys, command=True) if d["code"] == "R303"}
+    assert {re.sub(r"\d{4}-\d\d-\d\d", "DAY", help_) for help_ in found} == {
+        "write `until: {on: DAY, why: left}`",
+        "write `decided: {by: BY, on: DAY}`",
+    }
+
+
 WHOLE_FILES = {
     "Latin-1 bytes": ("Y102", TIDE, "Gezeitentafel für".encode("latin-1"), (1, 16)),
     "empty file": ("R303", TIDE, b"", (1, 1)),
