@@ -139,7 +139,7 @@ class TestWhatItStops:
         assert _reasons(UNDECIDED, written("diving-bell")) == []
 
     def test_a_first_sheet_needs_few_decisions(self) -> None:
-        """Thirty at most, file by file and entry by entry; here those of the stops, each file once, by today's words."""
+        """Thirty at most, file by file and entry by entry; here those of the stops, each file once."""
         decided = RECORDS.screening["changed-mole"].decided  # after the last question was added
         first = {
             each.family if each.family != "values" else f"values.{each.id}"
