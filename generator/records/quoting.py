@@ -20,6 +20,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records import conditions
 from generator.records.checklist import QUOTE, JobText, quotes_a_job
+from generator.records.decided import Rule
 from generator.records.families import JOBS, LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.format import renamed
@@ -330,7 +331,8 @@ def _whole(value: object, walked: str) -> CannotQuote:
         return _nothing(walked)
     if isinstance(value, BaseModel):
         what, inner = "a whole record", next(iter(type(value).model_fields))
-        inner = next((name for name in type(value).model_fields if name not in ("id", "decided", "approved")), inner)
+        # What every rule has, such as who decided it, is no example of what this one says.
+        inner = next((name for name in type(value).model_fields if name not in Rule.model_fields), inner)
     else:
         what, inner = "a list", "0"
     return CannotQuote(

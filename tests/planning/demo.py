@@ -151,7 +151,7 @@ def demo(job_id: str) -> JobPlan:
 
 def steps_of(job: Written, records: Records = RECORDS) -> tuple[Step, ...]:
     """The order of work, also of a job that may not go ahead."""
-    made = job_of(job)
+    made = as_enquired(records, job_of(job), _READING.as_of)[0]
     order = order_of_work(records, made, read_scars(records, made))
     assert not order.report, order.report
     return order.steps

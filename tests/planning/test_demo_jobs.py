@@ -152,7 +152,11 @@ def test_a_demo_job_says_in_its_first_line_what_it_shows(job: str) -> None:
 @pytest.mark.parametrize("job", [job for job in JOBS if job not in ("clock-tower", "tide-mill")])
 def test_a_demo_job_is_short_and_its_day_is_plausible(job: str) -> None:
     lines = (CONTENT / "jobs" / f"{job}.yml").read_text("utf-8").splitlines()
-    assert len([line for line in lines if not line.startswith("#")]) < 46 and max(map(len, lines)) <= 110
+    # What is written before the work, and what comes after it, are read apart.
+    after = next((number for number, line in enumerate(lines) if line == "finished:"), len(lines))
+    for half, most in ((lines[:after], 46), (lines[after:], 26)):
+        assert len([line for line in half if not line.startswith("#")]) < most
+    assert max(map(len, lines)) <= 110
     work = demo(job).work
     if work is not None:
         sitting = RECORDS.studio.limits.sitting.low

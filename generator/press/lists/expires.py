@@ -102,9 +102,11 @@ def _rule(name: str, records: Records, here: str) -> Row:
     rule = getattr(records.studio.expires, name)
     if isinstance(rule, ExpiryAfter) or name == "calibrations":
         value = rule.again if isinstance(rule, ExpiryAfter) else records.studio.limits.calibration_age
-        lasts: str = to_record(here, "values", value, measured(records.values[value].is_, records))
     else:
-        lasts = _ELSEWHERE.get(name, "nobody has decided it")
+        value = None
+    lasts: str = _ELSEWHERE.get(name, "nobody has decided it")
+    if value is not None and (kept := records.values.get(value)) is not None:
+        lasts = to_record(here, "values", value, measured(kept.is_, records))
     return Row(
         anchor("studio", "expires", name),
         (

@@ -1,24 +1,24 @@
-"""The stream of jobs: read, plan, press one after the other; what stays behind is small.
+"""One job that was read: planned, then pressed into its pages; what stays behind of them is small.
 
-Jobs are gone through twice, the finished ones alone first, because what they teach is shown with the planned ones.
+Whoever goes through a folder looks at the finished ones alone first, because what they teach is shown with the
+planned ones.
 """
 
 from __future__ import annotations
 
 import datetime
 import posixpath
-from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, diary_of, plan_before_work, plan_one
+from generator.planning.each_job import PlannedJob, plan_before_work, plan_one
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.diary import Diary
 from generator.planning.timing.healed import Healed
-from generator.planning.timing.learning import NOTHING, Learned
+from generator.planning.timing.learning import Learned
 from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
@@ -32,7 +32,7 @@ from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import JobReading, Reading, job_files, read_jobs
+from generator.records.reading import JobReading, Reading, job_files
 
 
 class Pressed(NamedTuple):
@@ -58,22 +58,13 @@ class Pressed(NamedTuple):
     healed: Healed | None = None
 
 
-def press_jobs(
-    content: Path, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None, *, pages: bool = True
-) -> Iterator[Pressed]:
-    """Every job of the content folder. Jobs are planned only on records without a mistake.
-
-    pages: whether the pages are wanted; where they are not, those that there would be are empty.
-    """
-    diary = diary or diary_of(content, reading, learned)
-    jobs = read_jobs(content, reading.known)
-    return (press_job(content, read, reading, learned, diary, pages=pages) for read in jobs)
-
-
 def press_job(
     content: Path, read: JobReading, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
 ) -> Pressed:
-    """One job that was read. diary: what others of its day take; pages: as in `press_jobs`."""
+    """One job that was read. It is planned only on records without a mistake.
+
+    diary: what others of its day take. pages: whether they are wanted; where not, those that there would be are empty.
+    """
     planned = plan_one(read, reading, learned, diary)
     records, job = reading.records, planned.job
     if records is None or job is None or job.draft:

@@ -55,7 +55,7 @@ def _row(entry: Renamed) -> Row:
             link(f"records/{family}.html", entry.record),
             Markup("<code>{}</code>").format(entry.old),
             Markup("<code>{}</code>").format(entry.new),
-            entry.why,
+            ticked(entry.why),
         ),
     )
 
@@ -63,14 +63,15 @@ def _row(entry: Renamed) -> Row:
 def _word(entry: Reworded) -> Row:
     family = entry.key.split(".")[0]
     old, new = (Markup("<code>{}</code>").format(word) for word in (entry.old, entry.new))
-    return Row(_at(entry.key, entry.old), (link(f"records/{family}.html", entry.key), old, new, entry.why))
+    return Row(_at(entry.key, entry.old), (link(f"records/{family}.html", entry.key), old, new, ticked(entry.why)))
 
 
 def _without(entry: TakenAway) -> Row:
     family = entry.record.split(".")[0]
     old = Markup("<code>{}</code>").format(entry.old)
     return Row(
-        _at(entry.record, entry.old), (link(f"records/{family}.html", entry.record), old, "taken away", entry.why)
+        _at(entry.record, entry.old),
+        (link(f"records/{family}.html", entry.record), old, "taken away", ticked(entry.why)),
     )
 
 

@@ -17,11 +17,11 @@ from generator.dates import as_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import booked_of
 from generator.press.lists.day import DayView, OnItsDay, day_html, day_view, days_with_pages, on_its_day, with_days
-from generator.press.sheet.all_jobs import press_jobs
 from generator.records.reading import read_records
 from generator.trade import disinfection
 from tests.conftest import copy_content, resize, violations
 from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, simple, written
+from tests.press.pressing import press_jobs
 
 DAY = datetime.date(2027, 5, 12)
 

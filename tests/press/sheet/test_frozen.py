@@ -16,11 +16,12 @@ from generator.diagnostics import Diagnostic, Place
 from generator.planning import each_job
 from generator.planning.plan import plan
 from generator.planning.timing import timetable
-from generator.press.sheet.all_jobs import Pressed, press_jobs
+from generator.press.sheet.all_jobs import Pressed
 from generator.press.sheet.frozen import Frozen, place_of, read_frozen
 from generator.press.sheet.stored import from_stored, to_stored
 from generator.records.reading import read_records, worked_files
 from tests.conftest import ROOT, copy_content
+from tests.press.pressing import press_jobs
 
 JOB, OTHER = "tide-table", "weather-house"
 # Five records, each of which the sheet of the job rests on.

@@ -14,11 +14,11 @@ import pytest
 from pypdf import PdfReader
 
 from generator.dates import as_of
-from generator.press.sheet.all_jobs import press_jobs
 from generator.press.words.print_line import with_print_line, words_stamp
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content
 from tests.planning.demo import RECORDS
+from tests.press.pressing import press_jobs
 
 DAY, NEXT = datetime.date(2027, 5, 13), datetime.date(2027, 5, 14)
 PRINTS = (

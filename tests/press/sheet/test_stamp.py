@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 
 from generator.dates import AsOf, as_of
-from generator.press.sheet.all_jobs import press_jobs
 from generator.records.reading import read_records
 from tests.conftest import ROOT, THREE_JOBS, copy_content, resize, violations
+from tests.press.pressing import press_jobs
 
 
 def stamps(content: Path, run: AsOf | None = None) -> dict[str, str]:
