@@ -45,6 +45,8 @@ _PLUGIN = "studio-handbook"
 _LINK = re.compile(r"Doc file '(?P<page>.+?)' contains an?(?: \w+)*? link '(?P<url>.+?)', (?P<why>.*)", re.DOTALL)
 _SETTING = re.compile(r"(?:Config value '(?P<key>\w+)'|mkdocs\.yml, (?P<own>\w+)): (?P<why>.*)", re.DOTALL)
 _PAGE = re.compile(r"Error (?:reading|building) page '(.+?)': (.+)", re.DOTALL)
+# MkDocs reads `theme` before anything is inherited.
+_ADD_THE_NAME = "write `name: material` as the first line under `theme`; the rest of the program's theme is inherited"
 _BEFORE_THE_REASON = re.compile(r"Error (?:reading|building) page '.+?':")
 _AT = re.compile(r"line (\d+), column (\d+)")
 _NAMED = re.compile(r"['\"]([^'\"\s]+)['\"]")
@@ -264,7 +266,9 @@ def _about_setting(settings: Path, key: str, why: str, stops: bool) -> Diagnosti
         _in_settings(settings, key, why),
         found=f"`{key}`" if key else "what is written there",
         expected="a setting that MkDocs or this program takes, and files that are there",
-        help="mend it, or take it away: what is not written there is inherited from the program",
+        help=_ADD_THE_NAME
+        if "No theme name" in why
+        else "mend it, or take it away: what is not written there is inherited from the program",
         says=" ".join(why.split()).removesuffix("."),
     )
 
@@ -277,7 +281,8 @@ def _in_settings(settings: Path, key: str, why: str) -> Place:
         return Place(str(settings), min(int(at[1]), len(lines)), int(at[2]), int(at[2]) + 1)
     for word in (*reversed(_NAMED.findall(why)), *re.findall(r": (\w+)$", why), key):
         for number, line in enumerate(lines, 1):
-            if word and (match := re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", line.partition("  #")[0])):
+            written = "" if line.startswith("#") else line.partition("  #")[0]
+            if word and (match := re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", written)):
                 return Place(str(settings), number, match.start() + 1, match.end() + 1)
     return Place(str(settings), 1, 1, 2)
 

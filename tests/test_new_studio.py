@@ -15,6 +15,7 @@ from generator.press.writing import job_example, pages
 from generator.press.writing.new_studio import _EXAMPLES, starting, studio_file
 from generator.records import days
 from generator.records.families import ALL, JOBS, LISTED
+from generator.records.procedures import Review
 from generator.records.reading import read_records
 from generator.records.regions import CUSTOMS
 from tests.conftest import ROOT, build_site
@@ -63,6 +64,42 @@ def test_the_region_sets_units_and_paper_and_the_two_flags_go_over_it() -> None:
     assert set(over.values()) == {("metric", "Letter")}
     customs = CUSTOMS["US"]
     assert (customs.clock, customs.spelling, customs.dates) == ("12 h", "American", "month first")
+
+
+def test_nothing_is_paid_in_the_demos_prices_and_measures_are_those_of_the_place(fresh: Path) -> None:
+    records = read_records(fresh / "content").records
+    assert records is not None and records.studio.currency is None
+    assert [supply.id for supply in records.supplies.values() if supply.price is not None] == []
+    assert {tuple(side.text for side in s.sheet) for s in records.supplies.values() if s.sheet is not None} == {
+        ("8.5 in", "11 in")
+    }
+    assert [str(volume.text) for volume in records.studio.mix_volumes] == ["8 fl oz", "16 fl oz", "32 fl oz", "1 gal"]
+
+
+def test_the_words_that_decide_a_whole_file_can_be_copied(fresh: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Where reviews.yml names no file yet, the whole entry is given, with every key that it needs."""
+    assert main(["check", "--undecided", "--content", str(fresh / "content")]) == 0
+    told = set(re.findall(r"as an entry of reviews.yml, `(- \{id: .*?\}\})`", capsys.readouterr().out))
+    entries = [yaml.load(line, Loader=yaml.BaseLoader)[0] for line in told]
+    assert {entry["id"] for entry in entries} >= {"disinfectants", "screening", "scar-rules", "values"}
+    needed = {name for name, field in Review.model_fields.items() if field.is_required()}
+    assert all(needed | {"decided"} == set(entry) for entry in entries)
+
+
+def test_a_theme_without_its_name_is_told_what_to_write(
+    fresh: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    settings = fresh / "mkdocs.yml"
+    written = settings.read_text("utf-8")
+    assert "theme: {name: material, logo:" in written
+    try:
+        settings.write_text(written + "theme:\n  favicon: assets/mark.svg\n", "utf-8")
+        assert main(["check", "--content", str(fresh / "content")]) == 1
+    finally:
+        settings.write_text(written, "utf-8")
+    told = capsys.readouterr().out
+    line = len(written.splitlines()) + 1
+    assert f"mkdocs.yml:{line}:1: error F831" in told and "write `name: material`" in told
 
 
 def test_what_is_published_or_common_stays_and_what_the_demo_decided_is_a_suggestion(fresh: Path) -> None:

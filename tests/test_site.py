@@ -245,7 +245,8 @@ def test_an_authored_page_is_never_replaced_by_a_generated_one(tmp_path: Path) -
     (folder / "handbook" / "jobs.md").write_text("# Mine\n", "utf-8")
     built = mkdocs(folder, "build")
     assert built.returncode == 1
-    assert "jobs.md is written by hand and also generated" in built.stderr
+    assert "error H715: this page is written by hand, and the program makes one of the same address" in built.stderr
+    assert "jobs.md:1:1" in built.stderr
     assert "Traceback" not in built.stderr
 
 

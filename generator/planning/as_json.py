@@ -111,19 +111,19 @@ def _work(work: Work) -> dict[str, Any]:
     coming = work.next_sitting
     return {
         "steps": [{"number": number, **as_data(step)} for number, step in enumerate(work.steps, 1)],
-        "sittings": [
-            {
-                **as_data(sitting),
-                "stints": [
-                    {"number": stint.number, "share": explained(counted(stint.share, sitting.longest))}
-                    for stint in sitting.stints
-                ],
-            }
-            for sitting in work.sittings
-        ],
         "next_sitting": coming and as_data(coming.earliest),
         # Only a piece that is finished has a touch-up.
         "touch_up": None if coming else as_data(work.touch_up.answer),
+    }
+
+
+def _sitting(sitting: Sitting) -> dict[str, Any]:
+    """The share of a step is counted in the longest sitting."""
+    return {
+        "stints": [
+            {"number": stint.number, "share": explained(counted(stint.share, sitting.longest))}
+            for stint in sitting.stints
+        ]
     }
 
 
@@ -142,11 +142,11 @@ def _at_hand(today: AtHand) -> dict[str, Any]:
 
 def _really_set(step: ReallySet) -> dict[str, Any]:
     """What one step was worked with; what is left out was as planned."""
-    dial = {} if step.dial is None else {"dial": explained(recorded(step.dial))}
+    numbers = {"dial": step.dial, "passes": step.passes}
     return {
         "step": step.number,
-        **step.model_dump(include={"needle", "machine", "ink", "passes"}, exclude_none=True),
-        **dial,
+        **step.model_dump(include={"needle", "machine", "ink"}, exclude_none=True),
+        **{name: explained(recorded(number)) for name, number in numbers.items() if number is not None},
     }
 
 
@@ -172,6 +172,7 @@ _SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
     Verdict: _verdict,
     Work: _work,
     AtHand: _at_hand,
+    Sitting: _sitting,
     Step: lambda step: {"booked": as_data(step.booked)},
     Setting: lambda setting: {"stretch": setting.technique.stretch},
     Poured: lambda poured: {"lots": [lot.lot for lot in poured.lots]},

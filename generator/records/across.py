@@ -8,7 +8,7 @@ from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity, within
-from generator.records.ended import Ended, is_over
+from generator.records.ended import Ended, is_over, not_here
 from generator.records.fields import Reference
 from generator.records.inks import Ink
 from generator.records.located import Text
@@ -200,7 +200,8 @@ def names_what_is_over(
                     found=f"“{name}”",
                     expected="what is here",
                     help="name another one, or take it away; jobs that are finished keep it",
-                    says=f"`{entry.id}` relies on `{name}`, which is over since {until.on.isoformat()} ({until.why})",
+                    says=f"`{entry.id}` relies on `{name}`, {not_here(until)}",
+                    cause=f"`{name}` in {name.family}, {not_here(until)}",
                 )
 
 

@@ -18,7 +18,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
-from generator.records.fields import Reference
+from generator.records.fields import Measure, Reference
 from generator.records.located import Text
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed
@@ -31,6 +31,8 @@ STOPS: dict[str, tuple[str, str]] = {
     "scar-rules": ("scar rules", "they decide what may go over a scar, and when"),
     "values.minimum-age": ("the youngest age", "the law of your place decides who may be tattooed at all"),
 }
+# The example of the field, as the record reference shows it.
+_INTERVAL = next(kind.example for kind in Review.model_fields["interval"].metadata if isinstance(kind, Measure)).text
 # Why the values of a family matter, the one that can hurt most first.
 _MATTERS: dict[str, str] = {
     "hygiene": "everybody works by it, and the boxes of each sheet come from it",
@@ -144,7 +146,7 @@ def _undecided(records: Records, family: str, entry: str, place: Place) -> Undec
 
 def is_decided(records: Records, family: str, entry: object) -> bool:
     """Whether somebody of this studio decided an entry, or nobody has to: it is published or common practice."""
-    if family == "sources" or getattr(entry, "decided", None) is not None or _by_file(records, family):
+    if family == "sources" or getattr(entry, "decided", None) is not None or _by_file(records, family, entry):
         return True
     house = [source for source in _sources(entry) if source in records.sources]
     rests_on = [records.sources[source] for source in house if records.sources[source].kind == "house"]
@@ -154,9 +156,13 @@ def is_decided(records: Records, family: str, entry: object) -> bool:
     return all(source.decided is not None for source in rests_on)
 
 
-def _by_file(records: Records, family: str) -> bool:
+def _by_file(records: Records, family: str, entry: object = None) -> bool:
+    """Whether a file was decided as a whole; what was added after that day was not there to be decided."""
     review = records.reviews.get(family)
-    return review is not None and review.decided is not None
+    if review is None or review.decided is None:
+        return False
+    added = getattr(entry, "added", None)
+    return not isinstance(added, datetime.date) or added <= review.decided.on
 
 
 def _sources(value: object) -> Iterator[str]:
@@ -288,7 +294,13 @@ def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagn
     for each in undecided(records):
         what = f"`{each.id}` in {each.family}" if each.id else f"`{each.family}`"
         stops = f"no sheet has working steps without it ({each.stops}): " if each.stops else ""
-        where = f"at the entry, or once for the file at `{each.family}` in reviews.yml"
+        if each.family == "studio":
+            where = "into the file"
+        elif each.family in records.reviews:
+            where = f"at the entry, or once for the file at `{each.family}` in reviews.yml"
+        else:
+            new = f"- {{id: {each.family}, owner: ID, interval: {_INTERVAL}, {words}}}"
+            where = f"at the entry, or once for the file as an entry of reviews.yml, `{new}`"
         yield Diagnostic(
             "H726",
             each.place,

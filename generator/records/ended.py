@@ -26,6 +26,12 @@ class Ended(Record):
         return on >= self.on if self.why == RECALLED else on > self.on
 
 
+def not_here(until: Ended) -> str:
+    """That something has ended, when and why, to be read behind its name."""
+    since = "from" if until.why == RECALLED else "after"
+    return f"not here {since} {until.on.isoformat()} ({until.why})"
+
+
 def is_over(until: Ended | None, on: datetime.date) -> bool:
     """Whether something's time is over on this day; what has no end goes on."""
     return until is not None and until.is_over(on)

@@ -269,11 +269,11 @@ def _other(detail: ErrorDetails, loc: tuple[int | str, ...], model: type[BaseMod
         elif kind == "too_long":
             expected = f"at most {_counted(context['max_length'])}"
         found = _shown(value)
-        return Diagnostic("R303", place, found=found, expected=expected, help=_shape_help(kind, name), note=note)
+        return Diagnostic("R303", place, found=found, expected=expected, help=_shape_help(kind, name, info), note=note)
     raise AssertionError(f"no diagnostic for {kind}")
 
 
-def _shape_help(kind: str, name: str) -> str:
+def _shape_help(kind: str, name: str, info: FieldInfo | None) -> str:
     if kind in ("tuple_type", "list_type"):
         return (
             f"write `{name}: [...]`, or one entry a line, each behind a dash"
@@ -282,6 +282,10 @@ def _shape_help(kind: str, name: str) -> str:
         )
     if kind in _SIZES:
         return "add what is missing, or take away what is too much"
+    written = None if info is None else info.annotation
+    inner = [one for one in get_args(written) or (written,) if one is not type(None)]
+    if len(inner) == 1 and isinstance(inner[0], type) and issubclass(inner[0], BaseModel):
+        return f"write `{name}: {_whole(inner[0]).text}`"
     return "write `key: value`, one a line, indented under this"
 
 
@@ -328,10 +332,15 @@ def _example(info: FieldInfo | None) -> Example:
             return example
     inner = None if info is None else info.annotation
     if isinstance(inner, type) and issubclass(inner, BaseModel):
-        needed = {key: _example(field) for key, field in by_key(inner).items() if field.is_required()}
-        shown = (f"{key}: {each.text if each.typed else key.upper()}" for key, each in needed.items())
-        return Example("{" + ", ".join(shown) + "}")
+        return _whole(inner)
     return Example("what the record reference says", typed=False)
+
+
+def _whole(model: type[BaseModel]) -> Example:
+    """A mapping with every key that the model needs."""
+    needed = {key: _example(field) for key, field in by_key(model).items() if field.is_required()}
+    shown = (f"{key}: {each.text if each.typed else key.upper()}" for key, each in needed.items())
+    return Example("{" + ", ".join(shown) + "}")
 
 
 def _annotated(info: FieldInfo | None) -> list[Any]:

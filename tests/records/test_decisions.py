@@ -40,7 +40,7 @@ def _without(records: Records, family: str, *ids: str) -> Records:
 
 def _own(records: Records = RECORDS, *more: str) -> Records:
     """The records as a new studio has them: not one decision in them. more: what it adds to what stops its sheets."""
-    for family in ("sources", "reviews", "values"):
+    for family in ("sources", "reviews", "values", "screening"):
         records = _without(records, family)
     added = tuple(Text.at(name, records.studio.source.place) for name in more)
     return dataclasses.replace(records, studio=records.studio.model_copy(update={"must_be_decided": added}))
@@ -92,6 +92,11 @@ class TestWhatIsDecided:
             (e.family, e.id) for e in gone
         }
 
+    def test_a_question_that_came_after_its_file_was_decided_is_decided_by_itself(self) -> None:
+        assert RECORDS.screening["changed-mole"].added is not None
+        found = undecided(with_entry("screening", "changed-mole", decided=None))
+        assert [(each.family, each.id) for each in found] == [("screening", "changed-mole")]
+
     def test_what_stops_the_sheets_is_decided_here_whatever_it_rests_on(self) -> None:
         """The label of hand rub is published and the youngest age is a law: the studio answers for keeping both."""
         kinds = {
@@ -135,7 +140,7 @@ class TestWhatItStops:
 
     def test_a_first_sheet_needs_few_decisions(self) -> None:
         """Thirty at most, file by file and entry by entry; here those of the stops, each file once."""
-        decided = RECORDS.reviews["screening"].decided
+        decided = RECORDS.screening["changed-mole"].decided  # after the last question was added
         first = {
             each.family if each.family != "values" else f"values.{each.id}"
             for each in undecided(UNDECIDED)

@@ -153,9 +153,9 @@ def _asks(demo: Demo, scalar: Scalar) -> Scalar | None:
     for other in demo.scalars:
         # The day that a line counts is quoted in it.
         counts = other.path == (*scalar.path[:-1], "after") and scalar.path[-1] == "say"
-        # A correction names a lot as it was written down.
-        corrects = "corrections" in other.path and other.path[-1] == "lot" and other.text == scalar.text
-        if not other.key and (counts or corrects):
+        # A correction and a reaction name a lot as it was written down.
+        names = bool({"corrections", "reactions"} & set(other.path)) and other.path[-1] == "lot"
+        if not other.key and (counts or (names and other.text == scalar.text)):
             return other
     return None
 

@@ -153,7 +153,9 @@ SLIPS = {
     "revisions out of order": Slip(
         "R323", "procedures.yml", 'date: 2026-11-16, what: "Where', 'date: 2026-11-02, what: "Where', "2026-11-02"
     ),
-    "work longer than the sitting": Slip("R324", "jobs/diving-bell.yml", "took: 225 min", "took: 95 min", "95 min"),
+    "work longer than the sitting": Slip(
+        "R324", "jobs/diving-bell.yml", "\n  took: ", "\n  took: 95 min  # ", "95 min"
+    ),
     "opened after it expired": Slip("R317", "inks.yml", "opened: 2027-02-15", "opened: 2028-07-01", "2028-07-01"),
     "an ink twice in a part": Slip(
         "R318", TIDE, "{ink: brass, area: 5 cm²}", "{ink: black-shade, area: 5 cm²}", "black-shade, area: 5"
@@ -280,6 +282,22 @@ def test_every_mistake_of_one_run_is_shown_at_once(content: Path, capsys: pytest
     found = _checked(content, capsys, command=True)
     # The job with a misspelt key is not read further than its keys and references.
     assert sorted(str(d["code"]) for d in found) == sorted(s.code for s in chosen if s.code != "R318")
+
+
+def test_one_word_in_place_of_a_mapping_is_told_the_mapping_to_write(
+    content: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A bare day behind `until`, or a bare name behind `decided`, says which keys it needs."""
+    people, reviews = content / "people.yml", content / "reviews.yml"
+    text = people.read_text("utf-8")
+    people.write_text(text.replace("- id: bram\n", "- id: bram\n  until: 2027-05-01\n"), "utf-8")
+    text = reviews.read_text("utf-8")
+    reviews.write_text(text.replace("{by: quill, on: 2026-11-02}", "quill", 1), "utf-8")
+    found = {str(d["help"]) for d in _checked(content, capsys, command=True) if d["code"] == "R303"}
+    assert {re.sub(r"\d{4}-\d\d-\d\d", "DAY", help_) for help_ in found} == {
+        "write `until: {on: DAY, why: left}`",
+        "write `decided: {by: BY, on: DAY}`",
+    }
 
 
 WHOLE_FILES = {

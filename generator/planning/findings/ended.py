@@ -11,7 +11,7 @@ from typing import Any
 from generator.diagnostics import Diagnostic, Place
 from generator.planning.supplies.tray import bottle_of
 from generator.planning.working.steps import Step
-from generator.records.ended import Ended, is_over
+from generator.records.ended import Ended, is_over, not_here
 from generator.records.families import Records
 from generator.records.fields import Reference
 from generator.records.jobs import Job
@@ -63,5 +63,5 @@ def _over(job: Job, family: str, entry: Any, place: Place, more: str) -> Diagnos
         found=f"“{entry.id}”",
         expected=f"what is here on {job.date.isoformat()}",
         help=help_,
-        says=f"{name_of(entry)} is over since {until.on.isoformat()} ({until.why}){more}",
+        says=f"{name_of(entry)}, {not_here(until)}{more}",
     )

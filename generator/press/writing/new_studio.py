@@ -149,7 +149,9 @@ def studio_file(content: Path, start: Start) -> str:
     """The records of the studio itself: its own name, units and paper, and everything else as a suggestion."""
     own = _read(content / STUDIO.file)
     assert isinstance(own, dict)
-    chosen = {"name": start.name, "units": start.units, "paper": start.paper, "region": start.region}
+    chosen: _Entry = {"name": start.name, "units": start.units, "paper": start.paper, "region": start.region}
+    if start.units == "imperial":
+        chosen["mix_volumes"] = _MIXED_IN_OUNCES
     made = {key: chosen.get(key, _common(value)) for key, value in own.items() if key not in _DROPPED["studio"]}
     if isinstance(rules := made["local_rules"], list):
         # What another studio's authorities confirmed is confirmed nowhere else.
@@ -170,9 +172,13 @@ def _left_out(content: Path) -> set[str]:
     return {str(entry["id"]) for entry in listed if isinstance(entry, dict)}
 
 
-# What is the demo studio's own in records that stay: dates, shelves, decisions, who has done what.
+# What a measure in fluid ounces, and a gallon jug, show; and a sheet of Letter paper, by ASME Y14.1.
+_MIXED_IN_OUNCES: Typed = ["8 fl oz", "16 fl oz", "32 fl oz", "1 gal"]
+_LETTER_SHEET = "8.5 in x 11 in"
+
+# What is the demo studio's own in records that stay: dates, shelves, prices, decisions, who has done what.
 _DROPPED: dict[str, frozenset[str]] = {
-    "studio": frozenset(("as_of", "chairs", "line_ink", "decided", "must_be_decided")),
+    "studio": frozenset(("as_of", "chairs", "currency", "line_ink", "decided", "must_be_decided")),
     "groupings": frozenset(("shelf",)),
     "techniques": frozenset(("machines",)),
     "procedures": frozenset(("reviewed", "reviewed_by")),
@@ -222,9 +228,12 @@ def _added_today(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entr
 
 
 def _not_counted(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
-    """Nothing is on the shelf yet, and nobody has read the label."""
+    """Nothing is on the shelf yet, and nobody has read the label or knows what was paid."""
     nothing = {"pack": "1", "stock": "0", "reserve": "0", "contains": "unknown"}
-    return {**{key: value for key, value in entry.items() if key not in ("instead", "first_expires")}, **nothing}
+    kept = {key: value for key, value in entry.items() if key not in ("instead", "first_expires", "price")}
+    if "sheet" in kept and start.paper == "Letter":
+        kept["sheet"] = _LETTER_SHEET
+    return {**kept, **nothing}
 
 
 def _draft(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
@@ -256,7 +265,8 @@ _FIRST_PERSON = """\
 """
 _SETTINGS = """\
 # What this studio decides about its handbook. Theme, search and menu come with the program and are renewed with it;
-# what is written here is laid over them: styles as `extra_css`, pages as `nav`, a logo under `theme`.
+# what is written here is laid over them: styles as `extra_css`, pages as `nav`, a logo as
+# `theme: {name: material, logo: assets/ours.svg}`.
 site_name: Studio handbook
 docs_dir: handbook
 strict: true  # a warning stops the build, and the last good site stands

@@ -11,7 +11,7 @@ import pytest
 
 from generator.cli import check_all, main
 from generator.dates import as_of
-from generator.diagnostics import Report, has_errors
+from generator.diagnostics import Report, as_text, has_errors
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tray import in_date
 from generator.press.pages import generated_pages
@@ -161,6 +161,9 @@ def test_who_left_is_reminded_of_nothing_and_offered_for_nothing(tmp_path: Path)
     found = check_all(content, as_of())
     assert {(d.code, d.level) for d in found} == {("L410", "reminder")}
     assert {Path(d.place.file).name for d in found} == {"procedures.yml", "reviews.yml"}
+    # All of one cause is one entry of the list, so that nothing else falls out of it.
+    assert {d.cause for d in found} == {"`tilde` in people, not here after 2027-05-01 (left)"}
+    assert as_text(found).count("reminder L410") == 1
 
 
 def test_a_procedure_out_of_use_is_read_by_nobody() -> None:
