@@ -11,54 +11,28 @@ import shutil
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from generator.dates import AsOf, as_of, not_today
-from generator.deleting import client_to_delete, delete, job_to_delete, left_of, older_sites, published_elsewhere
 from generator.diagnostics import Diagnostic, Place, Report, as_json, as_text, has_errors, in_reading_order, summary
 from generator.faults import no_traceback
-from generator.finishing import after_finishing, finishing, stamp_in, written
-from generator.impact import Impact, impact, impact_text, report_and_impact
-from generator.kept.folder import Folder
-from generator.kept.keys import base_of
-from generator.kept.times import learn_from_kept
-from generator.planning.as_json import plan_as_data
-from generator.planning.each_job import PlannedJob, diary_of, plan_jobs, plan_one
-from generator.planning.for_lists import needs_of
-from generator.planning.plan import JobPlan
-from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
-from generator.planning.supplies.tracing import JobLots, matching, traces
-from generator.planning.timing.learning import NOTHING
-from generator.press.drawings.pictures import pictures_of
-from generator.press.lists.day import OnItsDay, day_html, day_view, on_its_day
-from generator.press.lists.lots import recall_notes, recall_text
-from generator.press.lists.restock import restock_text
-from generator.press.manual.typed_numbers import job_findings
-from generator.press.sheet.all_jobs import lots_left, not_planned
-from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import client_html, client_page_of
-from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.frozen import Frozen, frozen_with
-from generator.press.sheet.number_links import NOWHERE, NumberLinks
-from generator.press.sheet.plan_text import plan_text
-from generator.press.sheet.printing import sheet_html
-from generator.press.sheet.view import Sheet
-from generator.press.words.regional import in_region
-from generator.press.writing.json_schema import older_schemas, schema_file, schema_files
-from generator.press.writing.new_job import id_mistake, new_job
-from generator.press.writing.new_studio import new_studio, starting
-from generator.press.writing.next_job import Follows, next_job
-from generator.published import kept_sites, last_published
-from generator.publishing import keeping, published_at
-from generator.records.days import typed_day
-from generator.records.decisions import undecided_findings
-from generator.records.drafts import as_drafts, drafts
-from generator.records.families import JOBS, Records
-from generator.records.jobs import Job
-from generator.records.reading import Reading, job_files, read_job, read_records, worked_file
 from generator.records.regions import CUSTOMS
 from generator.shipped import FIRST_AFTERNOON, demo
-from generator.site import read_site
 from generator.whole_files import is_no_page, lies_in, write_new, write_whole
+
+if TYPE_CHECKING:
+    from generator.impact import Impact
+    from generator.planning.each_job import PlannedJob
+    from generator.planning.plan import JobPlan
+    from generator.planning.supplies.restock import JobNeeds
+    from generator.planning.supplies.tracing import JobLots
+    from generator.press.lists.day import OnItsDay
+    from generator.press.sheet.frozen import Frozen
+    from generator.press.sheet.view import Sheet
+    from generator.records.families import Records
+    from generator.records.jobs import Job
+    from generator.records.reading import Reading
+
 
 OK, MISTAKES, WRONG_CALL = 0, 1, 2
 
@@ -194,6 +168,13 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _check(options: argparse.Namespace) -> int:
+    from generator.impact import impact, report_and_impact
+    from generator.press.sheet.all_jobs import not_planned
+    from generator.press.writing.json_schema import older_schemas
+    from generator.published import last_published
+    from generator.records.decisions import undecided_findings
+    from generator.site import read_site
+
     settings = options.content.parent / "mkdocs.yml"
     strict = False
     if options.handbook is not None and not options.handbook.is_dir():
@@ -237,6 +218,8 @@ def _check(options: argparse.Namespace) -> int:
 
 
 def _impact_said(found: Impact | None, published: bool) -> str:
+    from generator.impact import impact_text
+
     if found is not None:
         return f"\n{impact_text(found)}"
     return "nothing is compared while there are errors" if published else NEVER_PUBLISHED
@@ -248,6 +231,9 @@ NEVER_PUBLISHED = "nothing was published from these records yet; build or publis
 def _publish(options: argparse.Namespace) -> int:
     """Check, say what changes, build and exchange; whatever fails, the last good site stays."""
     from generator.dry_build import dry_build  # takes as long to import as all the rest
+    from generator.impact import impact, impact_text
+    from generator.published import kept_sites
+    from generator.publishing import keeping, published_at
     from generator.site_build import build_site
 
     settings, told = options.content.parent / "mkdocs.yml", options.as_of is not None
@@ -300,10 +286,16 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
 
 def check_all(content: Path, today: AsOf) -> Report:
     """Everything wrong with the records and all jobs. Jobs are planned only on records without a mistake."""
+    from generator.site import read_site
+
     return read_site(content, None, today, pages=False).report
 
 
 def _plan(options: argparse.Namespace) -> int:
+    from generator.planning.as_json import plan_as_data
+    from generator.press.sheet.plan_text import plan_text
+    from generator.press.words.regional import in_region
+
     made = _planned(options.content, options.job, options.today)
     if made is None:
         return MISTAKES
@@ -319,6 +311,13 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _sheet(options: argparse.Namespace) -> int:
+    from generator.press.drawings.pictures import pictures_of
+    from generator.press.sheet.appendix import appendix_of
+    from generator.press.sheet.contents import sheet_of
+    from generator.press.sheet.number_links import NOWHERE, NumberLinks
+    from generator.press.sheet.printing import sheet_html
+    from generator.press.words.regional import in_region
+
     if options.client and (options.both_units or options.explain or options.pictures):
         _say("error: --client prints a page of its own; leave out --both-units, --explain and --pictures")
         return WRONG_CALL
@@ -351,6 +350,9 @@ def _sheet(options: argparse.Namespace) -> int:
 
 def _client(options: argparse.Namespace) -> int:
     """The client's page. A finished job has one also where today's rules make no plan of it."""
+    from generator.press.sheet.client_page import client_html, client_page_of
+    from generator.press.words.regional import in_region
+
     reading, planned, report = _read_and_planned(options.content, options.job, options.today)
     if reading.records is None or planned is None or planned.job is None or has_errors(report):
         _say(f"{as_text(report)}\n\n{summary(report)}")
@@ -380,6 +382,9 @@ def _written_out(html: str, output: Path | None) -> int:
 
 def _kept(content: Path, job_id: str, today: AsOf) -> tuple[Sheet, Frozen] | None:
     """The sheet of a finished job as it was worked, where that is kept and can be read."""
+    from generator.press.sheet.frozen import frozen_with
+    from generator.records.reading import job_files, read_job, read_records, worked_file
+
     path = content / "jobs" / f"{job_id}.yml"
     if not worked_file(path).is_file() or path not in job_files(content):
         return None
@@ -409,6 +414,10 @@ def _not_over(output: Path, content: Path) -> Report:
 
 
 def _new_job(options: argparse.Namespace) -> int:
+    from generator.press.writing.new_job import id_mistake, new_job
+    from generator.press.writing.next_job import Follows, next_job
+    from generator.records.reading import job_files, read_records
+
     follows = Follows.ANOTHER_PIECE
     if options.sitting or options.touch_up:
         follows = Follows.NEXT_SITTING if options.sitting else Follows.TOUCH_UP
@@ -444,6 +453,8 @@ def _new_job(options: argparse.Namespace) -> int:
 
 def _job_before(content: Path, job_id: str, reading: Reading) -> tuple[Job | None, Report]:
     """The job that a new one follows, as it is written."""
+    from generator.records.reading import job_files, read_job
+
     path = content / "jobs" / f"{job_id}.yml"
     if path not in job_files(content):
         return None, (_no_such_job(content, job_id),)
@@ -453,12 +464,17 @@ def _job_before(content: Path, job_id: str, reading: Reading) -> tuple[Job | Non
 
 def _schema_line(content: Path) -> str:
     """The line by which an editor finds the schema of jobs, where the studio's folder has one."""
+    from generator.press.writing.json_schema import schema_file
+    from generator.records.families import JOBS
+
     schema = Path("schema") / schema_file(JOBS)
     there = (content.parent / schema).is_file()
     return f"# yaml-language-server: $schema=../../{schema.as_posix()}\n" if there else ""
 
 
 def _new_studio(options: argparse.Namespace) -> int:
+    from generator.press.writing.new_studio import new_studio, starting
+
     folder: Path = options.folder
     if folder.is_file() or (folder.is_dir() and any(folder.iterdir())):
         there = (_not_empty(folder),)
@@ -482,6 +498,8 @@ def _new_studio(options: argparse.Namespace) -> int:
 
 def _schema(options: argparse.Namespace) -> int:
     """Over what is there: nobody writes a schema by hand."""
+    from generator.press.writing.json_schema import schema_files
+
     if not options.content.is_dir():
         _say(f"error: there are no records in {options.content}; name their folder with --content")
         return WRONG_CALL
@@ -505,6 +523,9 @@ def _not_empty(folder: Path) -> Diagnostic:
 
 
 def _finish(options: argparse.Namespace) -> int:
+    from generator.finishing import after_finishing, finishing, written
+    from generator.records.reading import job_files
+
     if f"{options.job}.yml" not in {path.name for path in job_files(options.content)}:
         missing = (_no_such_job(options.content, options.job),)
         _say(f"{as_text(missing)}\n\n{summary(missing)}")
@@ -525,6 +546,9 @@ def _finish(options: argparse.Namespace) -> int:
 
 def _delete(options: argparse.Namespace) -> int:
     """Deleting is done when nothing is left: until then the exit status is 1, also when it is given again."""
+    from generator.deleting import client_to_delete, delete, job_to_delete, left_of, older_sites, published_elsewhere
+    from generator.kept.folder import Folder
+
     if bool(options.job) == bool(options.client):
         _say("error: name a job or `--client` with a reference, and not both")
         return WRONG_CALL
@@ -552,6 +576,8 @@ def _delete(options: argparse.Namespace) -> int:
 
 
 def _clear_kept(options: argparse.Namespace) -> int:
+    from generator.kept.folder import Folder
+
     kept = Folder(options.content)
     _out(f"{kept.path} is deleted" if kept.clear() else f"nothing is kept: there is no {kept.path}")
     return OK
@@ -559,6 +585,8 @@ def _clear_kept(options: argparse.Namespace) -> int:
 
 def _stamp_on_paper(told: str | None) -> str | None:
     """The stamp as it was told or is asked for: empty where there is none to look at, None for what is no stamp."""
+    from generator.finishing import stamp_in
+
     if told is None and sys.stdin.isatty():
         told = input("Stamp on the paper (at its foot; empty where there is no paper): ")
     return stamp_in("" if told is None or told.strip().lower() == "none" else told)
@@ -577,6 +605,8 @@ def _there_already(path: Path, job_id: str) -> Diagnostic:
 
 def _day(text: str) -> datetime.date:
     """A day that a record may have as well, so that nothing counted from it leads out of the calendar."""
+    from generator.records.days import typed_day
+
     found = typed_day(text)
     if isinstance(found, Diagnostic):
         raise argparse.ArgumentTypeError(f"{found.message}; {found.help}")
@@ -584,6 +614,13 @@ def _day(text: str) -> datetime.date:
 
 
 def _restock(options: argparse.Namespace) -> int:
+    from generator.planning.each_job import plan_jobs
+    from generator.planning.for_lists import needs_of
+    from generator.planning.supplies.restock import restock, span_ahead
+    from generator.press.lists.restock import restock_text
+    from generator.records.drafts import as_drafts, drafts
+    from generator.records.reading import read_records
+
     reading = read_records(options.content, options.today)
     report = list(reading.report)
     first = options.first or reading.as_of
@@ -614,6 +651,14 @@ def _restock(options: argparse.Namespace) -> int:
 
 
 def _day_page(options: argparse.Namespace) -> int:
+    from generator.kept.folder import Folder
+    from generator.kept.keys import base_of
+    from generator.kept.times import learn_from_kept
+    from generator.planning.each_job import diary_of, plan_jobs
+    from generator.press.lists.day import day_html, day_view, on_its_day
+    from generator.press.words.regional import in_region
+    from generator.records.reading import read_records
+
     if options.output is not None and (taken := _not_over(options.output, options.content)):
         _say(f"{as_text(taken)}\n\n{summary(taken)}")
         return MISTAKES
@@ -640,6 +685,13 @@ def _day_page(options: argparse.Namespace) -> int:
 
 def _recall(options: argparse.Namespace) -> int:
     """References to standard output and nothing else; what they do not say goes beside them."""
+    from generator.planning.each_job import plan_jobs
+    from generator.planning.supplies.tracing import matching, traces
+    from generator.press.lists.lots import recall_notes, recall_text
+    from generator.press.sheet.all_jobs import lots_left
+    from generator.records.drafts import as_drafts, drafts
+    from generator.records.reading import read_records
+
     reading = read_records(options.content, options.today)
     report = list(reading.report)
     left: list[JobLots] = []
@@ -682,6 +734,15 @@ def _planned(content: Path, job_id: str, today: AsOf) -> tuple[Records, JobPlan,
 
 def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading, PlannedJob | None, Report]:
     """The records, one job of them, and everything that is wrong; None where there is no such job."""
+    from generator.kept.folder import Folder
+    from generator.kept.keys import base_of
+    from generator.kept.times import learn_from_kept
+    from generator.planning.each_job import diary_of, plan_one
+    from generator.planning.timing.learning import NOTHING
+    from generator.press.manual.typed_numbers import job_findings
+    from generator.press.sheet.frozen import frozen_with
+    from generator.records.reading import job_files, read_job, read_records
+
     reading = read_records(content, today)
     report: list[Diagnostic] = list(reading.report)
     path = content / "jobs" / f"{job_id}.yml"
@@ -704,6 +765,8 @@ def _read_and_planned(content: Path, job_id: str, today: AsOf) -> tuple[Reading,
 
 
 def _no_such_job(content: Path, job_id: str) -> Diagnostic:
+    from generator.records.reading import job_files
+
     ids = ", ".join(path.stem for path in job_files(content)) or "none"
     place = Place(str(content / "jobs" / f"{job_id}.yml"), 1, 1, 2)
     return Diagnostic(

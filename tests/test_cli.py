@@ -317,6 +317,28 @@ def test_an_output_that_cannot_be_written(place: str, tmp_path: Path, capsys: py
     assert "choose a place that can be written" in said.err
 
 
+# What takes long to load, by the module that stands for it; each is loaded where something is made with it.
+SLOW_TO_LOAD = {"coloraide", "jinja2", "latex2mathml", "mkdocs", "numpy", "segno", "shapely"}
+
+
+@pytest.mark.parametrize(
+    ("arguments", "besides"),
+    [
+        (["--help"], {"pydantic", "yaml"}),
+        (["clear-kept", "--content", "nowhere/content"], {"pydantic", "yaml"}),
+        (["plan", "no-such-job", "--content", str(CONTENT)], set()),
+    ],
+)
+def test_a_command_loads_nothing_slow_that_it_does_not_need(arguments: list[str], besides: set[str]) -> None:
+    """besides: what it must not load either."""
+    run = f"try:\n    main({arguments})\nexcept SystemExit:\n    pass"
+    told = f"import sys\nfrom generator.cli import main\n{run}\nprint(*sys.modules, file=sys.stderr)"
+    done = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, cwd=ROOT, check=True)
+    modules = set(done.stderr.split())
+    assert "generator.cli" in modules
+    assert sorted(modules & (SLOW_TO_LOAD | besides)) == []
+
+
 def test_a_reader_that_has_seen_enough_is_no_mistake() -> None:
     arguments = [sys.executable, "-m", "generator", "plan", "tide-table", "--json"]
     with subprocess.Popen(arguments, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:

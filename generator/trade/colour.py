@@ -3,11 +3,12 @@
 import math
 import re
 from functools import lru_cache
-from typing import NamedTuple
-
-from coloraide import Color
+from typing import TYPE_CHECKING, NamedTuple
 
 from generator.trade.refusal import Refusal
+
+if TYPE_CHECKING:
+    from coloraide import Color
 
 _HEX = re.compile(r"#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 
@@ -33,8 +34,10 @@ class NoHue(Refusal):
 
 
 @lru_cache(maxsize=4096)
-def _swatch(swatch: str) -> Color:
+def _swatch(swatch: str) -> "Color":
     """The swatch as coloraide's colour; converting is slow and a studio's inks come back in every job."""
+    from coloraide import Color
+
     if not _HEX.fullmatch(swatch):
         raise NotASwatch(
             "swatch",
@@ -143,6 +146,8 @@ def difference(first: Lab, second: Lab) -> float:
     Does not know:
         how the two look through healed skin, or from across a room
     """
+    from coloraide import Color
+
     one = Color("lab-d65", list(_checked(first, "first")))
     other = Color("lab-d65", list(_checked(second, "second")))
     return float(one.delta_e(other, method="2000"))

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -23,8 +24,6 @@ _ANCHORS = {
     "#800080": "purple",
     "#ff1493": _PINK,
 }
-_FAMILY_BY_HUE = {colour.hue(colour.lab(swatch)): family for swatch, family in _ANCHORS.items()}
-
 NEUTRAL = "neutral"
 
 LAYERS = {"black": 0, "wash": 1, "colour": 2, "white": 3}
@@ -51,6 +50,12 @@ class Evenness(NamedTuple):
 
     steps: tuple[float, ...]
     jumps: tuple[int, ...]
+
+
+@cache
+def _family_by_hue() -> dict[float, str]:
+    """The families by the hue of their anchors."""
+    return {colour.hue(colour.lab(swatch)): family for swatch, family in _ANCHORS.items()}
 
 
 def _check_chroma_limit(argument: str, limit: float) -> None:
@@ -85,7 +90,8 @@ def hue_family(ink: Lab, neutral_below: float) -> str:
     strength = colour.chroma(ink)
     if strength == 0 or strength < neutral_below:
         return NEUTRAL
-    return _FAMILY_BY_HUE[_nearest(colour.hue(ink), _FAMILY_BY_HUE)]
+    families = _family_by_hue()
+    return families[_nearest(colour.hue(ink), families)]
 
 
 def _nearest(hue: float, anchors: Iterable[float]) -> float:
@@ -165,7 +171,7 @@ def deep_red(ink: Lab, darker_than: float, vivid_from: float) -> bool:
     strength = colour.chroma(ink)
     if not (ink.lightness < darker_than and strength >= vivid_from and strength > 0):
         return False
-    named = {hue: family for hue, family in _FAMILY_BY_HUE.items() if family != _PINK}
+    named = {hue: family for hue, family in _family_by_hue().items() if family != _PINK}
     return named[_nearest(colour.hue(ink), named)] == _RED
 
 

@@ -9,9 +9,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-import shapely
-from shapely import affinity
-
 from generator.trade.refusal import Refusal
 
 # A quarter circle in this many straight bits: its area is then short of the true one by less than 0.02 %.
@@ -106,6 +103,9 @@ def _numbers(thing: Thing) -> tuple[float, ...]:
 @lru_cache(maxsize=4096)
 def _geometry(thing: Thing) -> Any:
     """The thing as shapely's geometry; a mole is the circle that is kept clear around it."""
+    import shapely
+    from shapely import affinity
+
     if not all(map(math.isfinite, _numbers(thing))):
         raise NotAShape("shape", str(thing), "finite measures in mm", "measure it again in mm")
     match thing:
@@ -198,6 +198,8 @@ def overlap(first: Thing, second: Thing) -> float:
     Does not know:
         how exactly the scar was taped and where its edge fades out
     """
+    import shapely
+
     return float(shapely.intersection(_geometry(first), _geometry(second)).area)
 
 
@@ -216,6 +218,8 @@ def covered(shapes: Sequence[Thing]) -> float:
     Does not know:
         the curve of the body, and skin left open inside the parts
     """
+    import shapely
+
     return float(shapely.union_all([_geometry(shape) for shape in shapes]).area)
 
 
@@ -235,6 +239,8 @@ def gap(first: Thing, second: Thing) -> float:
     Does not know:
         the curve of the body and how the skin moves with the pose
     """
+    import shapely
+
     return float(shapely.distance(_geometry(first), _geometry(second)))
 
 
@@ -274,6 +280,8 @@ def reach(shape: Shape, direction: float) -> float:
     Does not know:
         the curve of the body
     """
+    import shapely
+
     if not math.isfinite(direction):
         raise NotAShape("direction", f"{direction}", "an angle in degrees", "write how the piece lies")
     right, down = math.cos(math.radians(direction)), math.sin(math.radians(direction))
@@ -300,6 +308,8 @@ def share_near(shape: Shape, thing: Thing, margin: float, besides: Sequence[Thin
     Does not know:
         where in the part its lines run, and where the edge of a scar fades out
     """
+    import shapely
+
     ground = _geometry(shape)
     taken = shapely.union_all([_widened(other, margin) for other in besides])
     near = shapely.difference(shapely.intersection(ground, _widened(thing, margin)), taken)
@@ -323,6 +333,8 @@ def not_reached(shape: Shape, width: float) -> float:
     Does not know:
         how the magnum is turned: it is taken to fill a corner of a right angle or wider, and no sharper one
     """
+    import shapely
+
     if not (math.isfinite(width) and width > 0):
         raise NotAShape("width", f"{width}", "a width above 0", "measure the magnum, or mend its spread")
     ground, half = _geometry(shape), width / 2
@@ -377,6 +389,9 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
     Does not know:
         the other parts of the drawing, and whether the drawing is still good there
     """
+    import shapely
+    from shapely import affinity
+
     if not (math.isfinite(step) and step > 0):
         raise NotAShape("step", f"{step}", "steps above 0 mm", "write in what steps a part is moved")
     drawn = _geometry(shape)
@@ -403,6 +418,8 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
 
 
 def _on_each_other(prepared: Any, other: Any) -> bool:
+    import shapely
+
     return bool(prepared.intersects(other)) and shapely.intersection(prepared, other).area > _NOTHING
 
 

@@ -3,8 +3,6 @@
 import math
 from typing import NamedTuple
 
-from coloraide import Color
-
 from generator.trade import colour
 from generator.trade.refusal import Refusal
 
@@ -108,6 +106,8 @@ def ink_on_skin(ink: str, skin: str, quiet_below: float) -> InkOnSkin:
     Does not know:
         how the ink heals, the pigment's cover, undertone and lamp: an opaque white reads brighter when fresh
     """
+    from coloraide import Color
+
     if not (math.isfinite(quiet_below) and quiet_below >= 0):
         raise NoContrastLimit("quiet_below", f"{quiet_below:g}", "0 or more", "set the limit in the studio's records")
     tone = colour.lab(skin)

@@ -6,7 +6,6 @@ import inspect
 import itertools
 from collections.abc import Callable
 
-from latex2mathml.converter import convert
 from markupsafe import Markup
 
 from generator.press.explained.docstrings import Documented, Symbol, documented, rooms
@@ -98,4 +97,6 @@ def _symbol(symbol: Symbol) -> tuple[str, ...]:
 
 def mathml(latex: str, display: str) -> Markup:
     """LaTeX as MathML, on one line so that Markdown keeps it whole."""
+    from latex2mathml.converter import convert
+
     return Markup(" ".join(convert(latex, display=display).split("\n")))

@@ -175,7 +175,8 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
     ways = [] if beside is None else [("../index.html", "Handbook"), (f"../{JOBS.removesuffix('.md')}.html", "Jobs")]
     ways += [(f"{day.isoformat()}.html", f"{day:%a} {day.isoformat()}") for day in (before, after) if day is not None]
     jobs = "" if beside is None else "../"
-    html = _TEMPLATES.get_template("day.html.j2").render(
+    template = templates_of(*_ROOMS).get_template("day.html.j2")
+    html = template.render(
         {
             "day": view,
             "ways": ways,
@@ -463,4 +464,4 @@ def _many(number: int, what: str) -> str:
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
-_TEMPLATES = templates_of("lists", "words")
+_ROOMS = ("lists", "words")

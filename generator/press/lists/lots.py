@@ -26,7 +26,7 @@ MOST_HERE, LOTS_BEGINNING = 200, "lots-beginning-"
 NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
 NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
 
-_TEMPLATES = templates_of("lists", "words")
+_ROOMS = ("lists", "words")
 
 
 class _Listed(NamedTuple):
@@ -203,7 +203,8 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         *(_Listed(j.client, j.date.isoformat(), j.job, "finished") for j in trace.used),
         *(_Listed(j.client, j.date.isoformat(), j.job, "planned") for j in trace.planned),
     ]
-    html = _TEMPLATES.get_template("lot.html.j2").render(
+    template = templates_of(*_ROOMS).get_template("lot.html.j2")
+    html = template.render(
         title=title_of(trace, records),
         studio=records.studio.name,
         paper=records.studio.paper,

@@ -24,7 +24,7 @@ from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
 from generator.records.studio import Studio
 
-_TEMPLATES = templates_of("lists", "words")
+_ROOMS = ("lists", "words")
 
 
 class ToSign(NamedTuple):
@@ -156,5 +156,5 @@ def _time(procedure: Procedure, records: Records, pages: Mapping[str, ProcedureP
 def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
     """The sheet on which a role's procedures are signed, as one HTML file."""
     context = {"role": role, "studio": studio.name, "paper": studio.paper, "lines": lines, "as_of": as_of.isoformat()}
-    html = _TEMPLATES.get_template("sign-off.html.j2").render(context)
+    html = templates_of(*_ROOMS).get_template("sign-off.html.j2").render(context)
     return with_words_stamp(html, sign_off_of(role), studio.name, as_of)

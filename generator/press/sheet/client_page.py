@@ -128,7 +128,7 @@ def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -
         "foot": FOOT,
         "in_site": in_site,
     }
-    html = _TEMPLATES.get_template("for-the-client.html.j2").render(context)
+    html = templates_of(*_ROOMS).get_template("for-the-client.html.j2").render(context)
     return with_words_stamp(html, client_address(page.job), page.studio, as_of)
 
 
@@ -278,4 +278,4 @@ def _name(field: str) -> str:
     return field.replace("_", "-")
 
 
-_TEMPLATES = templates_of("sheet", "words")
+_ROOMS = ("sheet", "words")

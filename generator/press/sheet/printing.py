@@ -8,7 +8,6 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-import segno
 from markupsafe import Markup
 
 from generator.planning.findings.states import State, listed_word
@@ -47,6 +46,8 @@ def sheet_html(
     prints it, where this one shows both systems of units; they share its stamp, so that looking it up does not call
     a current sheet outdated.
     """
+    import segno
+
     stamp = stamp_of(in_one_system or sheet)
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
@@ -71,14 +72,14 @@ def sheet_html(
         "tick_key": functools.partial(_tick_key, sheet.day),
         "sizes": sizes,
     }
-    html = _TEMPLATES.get_template("sheet.html.j2").render(context)
+    html = templates_of(*_ROOMS).get_template("sheet.html.j2").render(context)
     return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
 
 
 def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
     """The appendix alone, as a file of its own beside the sheet."""
     context = {"sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "appendix": appendix}
-    html = _TEMPLATES.get_template("explained.html.j2").render(context)
+    html = templates_of(*_ROOMS).get_template("explained.html.j2").render(context)
     return with_words_stamp(html, explained_address(sheet.job), sheet.studio, as_of)
 
 
@@ -130,7 +131,7 @@ def job_page(
         "paper": paper,
         "sizes": sizes,
     }
-    html = _TEMPLATES.get_template("job.html.j2").render(context)
+    html = templates_of(*_ROOMS).get_template("job.html.j2").render(context)
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
 
 
@@ -160,7 +161,7 @@ def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as
         "refused": refused,
         "sizes": sizes,
     }
-    html = _TEMPLATES.get_template("today.html.j2").render(context)
+    html = templates_of(*_ROOMS).get_template("today.html.j2").render(context)
     return with_words_stamp(html, today_address(sheet.job), sheet.studio, as_of)
 
 
@@ -169,4 +170,4 @@ def _tick_key(day: str, of: str, text: str) -> str:
     return hashlib.sha256(f"{day}\n{of}\n{text}".encode()).hexdigest()[:12]
 
 
-_TEMPLATES = templates_of("sheet", "drawings", "words")
+_ROOMS = ("sheet", "drawings", "words")

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import functools
-
-from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
+from typing import TYPE_CHECKING
 
 from generator.press.words.print_line import STRIP
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
 
 
 @functools.cache
 def templates_of(*rooms: str) -> Environment:
     """The templates of rooms of `press`, such as `sheet`. They include one another by name, the first room's first."""
+    from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
+
     made = Environment(
         loader=ChoiceLoader([PackageLoader(f"generator.press.{room}") for room in rooms]),
         autoescape=True,
