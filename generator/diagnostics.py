@@ -60,6 +60,8 @@ Report = tuple[Diagnostic, ...]
 
 # More than these nobody reads at once, and most follow from the first ones.
 MOST_SHOWN = 100
+# Reviews to be done, of procedures and of families of records.
+_REVIEWS = ("H721", "H723")
 # Of a longer line the stretch round the mistake is shown.
 _LONGEST_LINE = 200
 
@@ -119,11 +121,14 @@ def _together_as_text(same: list[Diagnostic], lines_of: dict[str, list[str]]) ->
 
 
 def first_of(report: Iterable[Diagnostic]) -> Report:
-    """The hundred that are shown, in reading order; no error gives way to a warning or a reminder."""
+    """The hundred that are shown, in reading order; no error gives way to a warning or a reminder.
+
+    Of reminders those give way first that nothing ends with: a review that is still to be done.
+    """
     ordered = in_reading_order(report)
     if len(ordered) <= MOST_SHOWN:
         return ordered
-    return in_reading_order(sorted(ordered, key=lambda d: LEVELS.index(d.level))[:MOST_SHOWN])
+    return in_reading_order(sorted(ordered, key=lambda d: (LEVELS.index(d.level), d.code in _REVIEWS))[:MOST_SHOWN])
 
 
 def not_shown(report: Collection[Diagnostic]) -> str:

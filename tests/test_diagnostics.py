@@ -29,6 +29,14 @@ def file(tmp_path: Path) -> str:
     return str(path)
 
 
+def test_reviews_to_be_done_give_way_to_what_ends(file: str) -> None:
+    """Of more than are shown at once, no local rule or bottle that is over is left out for a review."""
+    reviews = [wrong(code, Place(file, 1, n, n + 1)) for code in ("H721", "H723") for n in range(1, 61)]
+    ends = [wrong("H727", Place(file, 2, n, n + 1)) for n in range(1, 9)]
+    text = as_text([*reviews, *ends])
+    assert text.count("reminder H727") == len(ends) and "… and 28 more, not shown here" in text
+
+
 def test_the_caret_stands_under_what_was_found(file: str) -> None:
     text = as_text(
         [
