@@ -114,7 +114,10 @@ def after_finishing(made: Finishing, paper: str) -> Iterator[str]:
         if paper:
             yield from _about_paper(made, paper)
         return
-    if made.text is not None:
+    if made.text is not None and made.frozen.told:
+        yield f"{made.path} says now what happened, as it was told; write a mistake that is found later"
+        yield "under `corrections` of `finished`, beside the old value"
+    elif made.text is not None:
         yield f"{made.path} says now what happened, as it was planned: correct every line that was otherwise,"
         yield f"then run `python -m generator finish {made.frozen.job}` again; what is changed later, the check notices"
     yield f"{kept} keeps what it was worked with, stamp {made.frozen.stamp}; no changed record changes that"

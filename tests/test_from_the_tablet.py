@@ -58,6 +58,16 @@ def test_what_was_ticked_becomes_the_block(page: Any, content: Path, tmp_path: P
     assert (content / "jobs" / f"{JOB}.worked.json").is_file()
 
 
+def test_what_was_told_is_not_asked_for_again(
+    content: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = tmp_path / "told.txt"
+    told.write_text("finished:\n  on: 2027-05-12\n  took: 200 min\n  lots: [LB-7102]\n  ended: Done.\n", "utf-8")
+    assert finish(content, told) == 0
+    said = capsys.readouterr().out
+    assert "as it was told" in said and "as it was planned" not in said and "again" not in said
+
+
 def test_a_sheet_that_is_a_record_has_no_such_button(page: Any, site: Path) -> None:
     page.goto((site / "sheets" / "diving-bell.html").as_uri())
     assert page.query_selector("#done") is None
