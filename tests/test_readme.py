@@ -63,13 +63,13 @@ def test_the_rows_it_shows_are_those_of_the_sheet() -> None:
 
 
 def test_an_enquiry_needs_no_more_than_it_says_and_what_it_writes_of_healing_is_read(tmp_path: Path) -> None:
-    assert "An enquiry needs no more than `id`, `place`, `size` and `parts` with `detail`" in README
+    assert "An enquiry needs no more than `id`, `place`, `size` and `parts` with `lines`" in README
     reading = read_records(ROOT / "content")
     assert reading.records is not None
     path = tmp_path / "tin-whistle.yml"
     path.write_text(
         "{id: tin-whistle, place: ribs, size: 60 mm x 90 mm, "
-        "parts: [{id: whistle, detail: fine, colours: [black-shade]}]}",
+        "parts: [{id: whistle, colours: [black-shade]}, {id: cord, lines: [{length: 20 cm}]}]}",
         "utf-8",
     )
     job = read_job(path, reading.known).job

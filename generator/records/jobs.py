@@ -37,7 +37,7 @@ from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date, Hour
-from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_a_part_alone
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_shapes
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -268,15 +268,15 @@ class Job(Entry, Choices):
 
     @model_validator(mode="before")
     @classmethod
-    def a_part_alone_without_a_shape_takes_the_whole_piece(cls, value: object) -> object:
-        fill_a_part_alone(value)
+    def parts_that_nobody_has_drawn_have_a_place(cls, value: object) -> object:
+        fill_shapes(value)
         return value
 
     @model_validator(mode="after")
     def only_an_enquiry_leaves_open_who_and_when(self) -> "Job":
         lacking = [key for key in _AGREED_LATER if key not in self.model_fields_set]
         asked = self.screening is not None or self.finished is not None
-        if lacking and (asked or self.sitting > 1 or self.touch_up):
+        if lacking and (asked or self.worked_before):
             raise problem(
                 "R302",
                 found="nothing",
@@ -286,6 +286,17 @@ class Job(Entry, Choices):
                 at="id",
                 says=f"the key `{lacking[0]}` is missing",
             )
+        for part in self.parts:
+            if "detail" not in part.model_fields_set and (asked or self.worked_before):
+                raise problem(
+                    "R302",
+                    found="nothing",
+                    expected="`detail`",
+                    help_="look at the drawing, and add `detail: broad`, `medium` or `fine`; an enquiry leaves it "
+                    "open, until the client was asked the questions of the screening",
+                    at=part.id.place,
+                    says="the key `detail` is missing",
+                )
         return self
 
     @model_validator(mode="after")

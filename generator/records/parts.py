@@ -3,6 +3,7 @@
 Where a job gives no area, the inks of a part share `limits.filled` of its box; white takes `limits.highlight`.
 """
 
+import math
 import re
 from dataclasses import dataclass, replace
 from typing import Annotated
@@ -83,33 +84,48 @@ _SMALLEST = "10 mm x 10 mm"
 _SIZE = Pair("10 mm", "1200 mm")
 
 
-def fill_a_part_alone(job: object) -> None:
-    """Give a part that is alone and has no shape the whole size of the piece, in the job as it was read.
+_SHAPES = {"box", "ellipse", "outline"}
+# What only a job has that is more than an enquiry.
+_NO_ENQUIRY = {"screening", "finished", "sitting", "touch_up"}
 
-    A size that is no size is one mistake, and not one of the part too.
+
+def fill_shapes(job: object) -> None:
+    """Give parts that nobody has drawn yet a place, in the job as it was read.
+
+    A part that is alone takes the whole size of the piece. Several parts of an enquiry share it from top to bottom, if
+    none of them has a shape. A size that is no size is one mistake, and not one of each part too.
     """
     parts = job.get("parts") if isinstance(job, Mapping) else None
-    part = parts[0] if isinstance(parts, Listing) and len(parts) == 1 else None
-    if not isinstance(job, Mapping) or not isinstance(part, Mapping) or part.keys() & {"box", "ellipse", "outline"}:
+    if not isinstance(job, Mapping) or not isinstance(parts, Listing) or not parts:
+        return
+    undrawn = [part for part in parts if isinstance(part, Mapping) and not part.keys() & _SHAPES]
+    if len(undrawn) < len(parts) or (len(parts) > 1 and job.keys() & _NO_ENQUIRY):
         return
     size = job.get("size")
-    there = size if isinstance(size, Text) else part
-    box = Listing(Text.at(side, there.place) for side in ("0 mm", "0 mm", *_sides(size)))
-    box.place, box.origin = there.place, replace(part.origin, path=f"{part.origin.path}.box", default=True)
-    for side in box:
-        side.origin = box.origin
-    part["box"], part.key_places["box"] = box, there.place
+    width, heights = _shared(size, len(parts))
+    for part, (top, height) in zip(undrawn, heights, strict=True):
+        there = size if isinstance(size, Text) else part
+        box = Listing(Text.at(side, there.place) for side in ("0 mm", top, width, height))
+        box.place, box.origin = there.place, replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        for side in box:
+            side.origin = box.origin
+        part["box"], part.key_places["box"] = box, there.place
 
 
-def _sides(size: object) -> list[str]:
+def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
+    """The width of a piece, and for each of its parts where it begins and how high it is."""
+    width, height, high = *_SMALLEST.split(" x "), 10.0
     if isinstance(size, Text):
         try:
-            _SIZE.read(size)
+            high = _SIZE.read(size)[1].low
         except PydanticCustomError:
             pass
         else:
-            return re.split(r"\s+[x×]\s+", size)
-    return _SMALLEST.split(" x ")
+            width, height = re.split(r"\s+[x×]\s+", size)
+    if parts == 1:
+        return width, [("0 mm", height)]
+    share = math.floor(high / parts * 100) / 100
+    return width, [(f"{number * share:g} mm", f"{share:g} mm") for number in range(parts)]
 
 
 # What may close a band besides another part.
@@ -145,7 +161,9 @@ class Part(Choices):
     box: Frame | None = Field(default=None, description=BOX)
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
-    detail: Annotated[str, Choice(DETAILS)] = Field(description="how fine it is")
+    detail: Annotated[str, Choice(DETAILS)] = Field(
+        default=DETAILS[-1], description="how fine it is; an enquiry may leave it open, and is reckoned as the finest"
+    )
     gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = Field(
         default=None, description="tightest gap between its lines; in lettering the smallest counter"
     )

@@ -55,6 +55,30 @@ def test_no_more_than_place_size_and_what_fills_it_is_answered() -> None:
         assert text in said and text.replace("'", "&#39;") in page
 
 
+def test_parts_that_nobody_has_drawn_share_the_piece_and_are_asked_about() -> None:
+    """No shape and no fineness: the finest is reckoned with, and both are asked."""
+    bare = {key: value for key, value in LADDER.items() if key not in ("box", "role", "detail", "focal")}
+    two = {**LEAST, "parts": [bare, {**bare, "id": "lamp"}]}
+    made = planned(two)
+    assert made.state is State.NOT_ASKED
+    assert [[round(side.low, 2) for side in one.box] for one in made.job.parts if one.box] == [
+        [0, 0, 90, 70],
+        [0, 70, 90, 70],
+    ]
+    asked = " ".join(finding.reason for finding in made.findings if finding.asks)
+    assert "the place of ladder, lamp" in asked and "the fineness of ladder, lamp" in asked
+    fine = planned({**LEAST, "parts": [{**bare, "detail": "fine"}, {**bare, "id": "lamp", "detail": "fine"}]})
+    assert answered(made).whole == answered(fine).whole
+
+
+@pytest.mark.parametrize("lacking", ["detail", "box"])
+def test_once_the_client_was_asked_the_parts_are_drawn(lacking: str) -> None:
+    whole = [part("ladder", (0, 0, 40, 60), focal="yes"), part("lamp", (45, 0, 40, 60))]
+    job = simple(parts=[{key: value for key, value in one.items() if key != lacking} for one in whole])
+    codes = {one.code for one in read(job)[1]}
+    assert codes == {"R302" if lacking == "detail" else "R316"}
+
+
 def test_its_sheet_says_so_and_has_no_working_steps() -> None:
     made = planned(LEAST)
     sheet = sheet_of(RECORDS, made)

@@ -74,11 +74,16 @@ def _gaps(records: Records, job: Job) -> Iterator[Finding]:
 
 
 def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
-    """Gaps and narrowest places that nobody has measured: the drawing tells them, and what they show may ask care."""
+    """What nobody has measured, or drawn yet: the drawing tells it, and what it shows may ask care."""
     gaps = [part for part in job.parts if part.lines and part.gap is None]
     assumed = {str(step.part.id) for step in steps if NARROWEST in step.assumed}
     narrow = [part for part in job.parts if str(part.id) in assumed]
+    fineness = [part for part in job.parts if "detail" not in part.model_fields_set]
+    undrawn = [part for part in job.parts if part.box is not None and origin_of(part.box[0]).default]
+    places = undrawn if len(job.parts) > 1 else []
     for parts, what, key in (
+        (places, "the place", "box"),
+        (fineness, "the fineness", "detail"),
         (gaps, "the tightest gap between the lines", "gap"),
         (narrow, "the narrowest place that is filled", "narrowest"),
     ):

@@ -55,6 +55,7 @@ def new_job(records: Records, job_id: str) -> str:
     part = {
         "id": "main",
         "role": "main",
+        "detail": _CHOOSE,
         "focal": "yes",
         "box": _BOX,
         "lines": f"[{{needle: {_fitting(records, 'groupings')[0]}, length: LENGTH}}]",
