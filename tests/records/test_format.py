@@ -141,4 +141,5 @@ def test_the_page_of_changes_has_every_key() -> None:
     for word in (*(entry.old for entry in REWORDED), *(entry.old for entry in TAKEN_AWAY)):
         assert f"<code>{word}</code>" in text
     for entry in RENAMED:
-        assert f"<code>{entry.old}</code>" in text and f"<code>{entry.new}</code>" in text and entry.why in text
+        assert f"<code>{entry.old}</code>" in text and f"<code>{entry.new}</code>" in text
+        assert re.sub(r"`(.+?)`", r"<code>\1</code>", entry.why) in text
