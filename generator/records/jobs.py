@@ -37,7 +37,7 @@ from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date, Hour
-from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_shapes
+from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, Record
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
@@ -270,6 +270,7 @@ class Job(Entry, Choices):
     @classmethod
     def parts_that_nobody_has_drawn_have_a_place(cls, value: object) -> object:
         fill_shapes(value)
+        fill_broken_parts(value)
         return value
 
     @model_validator(mode="after")

@@ -112,6 +112,14 @@ def fill_shapes(job: object) -> None:
         part["box"], part.key_places["box"] = box, there.place
 
 
+def fill_broken_parts(job: object) -> None:
+    """Where a key of a part is no word, what the part lacks cannot be known: its fineness counts as written."""
+    parts = job.get("parts") if isinstance(job, Mapping) else None
+    for part in parts if isinstance(parts, Listing) else ():
+        if isinstance(part, Mapping) and part.incomplete and "detail" not in part:
+            part["detail"], part.key_places["detail"] = Text.at(DETAILS[-1], part.place), part.place
+
+
 def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
     """The width of a piece, and for each of its parts where it begins and how high it is."""
     width, height, high = *_SMALLEST.split(" x "), 10.0
@@ -162,7 +170,7 @@ class Part(Choices):
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
     detail: Annotated[str, Choice(DETAILS)] = Field(
-        default=DETAILS[-1], description="how fine it is; an enquiry may leave it open, and is reckoned as the finest"
+        default=DETAILS[-1], description="how fine it is; an enquiry may leave it open, which counts as the finest"
     )
     gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = Field(
         default=None, description="tightest gap between its lines; in lettering the smallest counter"
