@@ -6,10 +6,10 @@ import ast
 from pathlib import Path
 
 import generator
-from generator.cli import check_all
 from generator.dates import as_of
 from generator.planning.each_job import plan_jobs
 from generator.records.reading import read_records
+from tests.checked import check_all
 from tests.conftest import THREE_JOBS, copy_content
 
 SOURCE = Path(generator.__file__).parent
