@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.plan import JobPlan, WorkedOut, booked_of, not_finished, plan, planned, with_an_artist
+from generator.planning.plan import JobPlan, PlanBasis, booked_of, not_finished, plan, planned, with_an_artist
 from generator.planning.timing.diary import Diary, dated_files
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
@@ -31,7 +31,7 @@ class PlannedJob(NamedTuple):
     plan: JobPlan | None
     report: Report
     refused: Report = ()
-    found: WorkedOut | None = None
+    found: PlanBasis | None = None
 
 
 def _any_job(job: Job) -> bool:

@@ -149,7 +149,7 @@ class LaidOut:
 
 
 @dataclass(frozen=True, slots=True)
-class WorkedOut:
+class PlanBasis:
     """All that the verdict of a plan rests on: the steps with what was learned, times, trays, and what was found.
 
     visits: each sitting with its times and tray; today: the one on the day of the job. findings: all but those that
@@ -172,7 +172,7 @@ class Planned(NamedTuple):
 
     plan: JobPlan | None
     report: Report
-    found: WorkedOut | None = None
+    found: PlanBasis | None = None
 
 
 def booked_of(records: Records, job: Job, learned: Learned = NOTHING) -> Booked | None:
@@ -203,7 +203,7 @@ def planned(records: Records, job: Job, learned: Learned = NOTHING, clashes: tup
     return Planned(plan_of(found, job, learned), reminders, found)
 
 
-def before_work(found: WorkedOut, job: Job, learned: Learned, clashes: tuple[Clash, ...] = ()) -> JobPlan:
+def before_work(found: PlanBasis, job: Job, learned: Learned, clashes: tuple[Clash, ...] = ()) -> JobPlan:
     """The plan of a finished job as it was before its work, when so much was `learned`.
 
     found: what was worked out for the finished one, which is the same where nothing was learned.
@@ -235,7 +235,7 @@ def lay_out(records: Records, job: Job) -> tuple[LaidOut | None, Report]:
     return LaidOut(records, here, scars, order.steps, order.chosen, placement), ()
 
 
-def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> WorkedOut:
+def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> PlanBasis:
     """Times, trays and findings of what is laid out."""
     records, scars, placement = laid.records, laid.scars, laid.placement
     steps = at_their_pace(job, laid.steps, learned)
@@ -273,10 +273,10 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
         *clash_findings(records, job, clashes),
         *composition_findings(records, job, steps, placement.ends, tone),
     )
-    return WorkedOut(laid, steps, timetable, sittings, visits, today, tray, tone, findings)
+    return PlanBasis(laid, steps, timetable, sittings, visits, today, tray, tone, findings)
 
 
-def plan_of(found: WorkedOut, job: Job, learned: Learned = NOTHING) -> JobPlan:
+def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
     """The plan that follows from what was worked out."""
     records, scars = found.laid.records, found.laid.scars
     steps, sittings, today = found.steps, found.sittings, found.today

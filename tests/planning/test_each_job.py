@@ -12,7 +12,7 @@ import generator
 from generator.dates import as_of
 from generator.planning import plan as plan_module
 from generator.planning.each_job import plan_jobs
-from generator.planning.plan import LaidOut, WorkedOut, before_work, not_finished, plan, planned
+from generator.planning.plan import LaidOut, PlanBasis, before_work, not_finished, plan, planned
 from generator.planning.timing.learning import learn_from
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
@@ -49,7 +49,7 @@ def test_a_finished_job_as_before_its_work_is_the_plan_of_one_that_is_not_finish
     anew: list[str] = []
     work_out = plan_module.work_out
 
-    def noting(laid: LaidOut, job: Job, *rest: Any) -> WorkedOut:
+    def noting(laid: LaidOut, job: Job, *rest: Any) -> PlanBasis:
         anew.append(str(job.id))
         return work_out(laid, job, *rest)
 
