@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import functools
 import hashlib
 import posixpath
 import re
@@ -62,11 +63,17 @@ def anchor(family: str, *names: str) -> str:
 
 def address(here: str, there: str, at: str = "") -> str:
     """How the page `there` is reached from the page `here`, as published."""
-    path = posixpath.relpath(there, posixpath.dirname(here) or ".")
-    published = path.removesuffix(".md") + ".html" if path.endswith(".md") else path
+    published = _published(posixpath.dirname(here), there)
     if here == there:
         return f"#{at}" if at else published
     return f"{published}#{at}" if at else published
+
+
+@functools.lru_cache(maxsize=4096)
+def _published(folder: str, there: str) -> str:
+    """The path of a page from a folder; all jobs lead from one folder to the same few pages."""
+    path = posixpath.relpath(there, folder or ".")
+    return path.removesuffix(".md") + ".html" if path.endswith(".md") else path
 
 
 def to_record(here: str, family: str, record_id: str, text: str) -> Markup:

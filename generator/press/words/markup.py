@@ -169,8 +169,7 @@ def folded(summary: str, inner: str, unfolded: bool = False) -> Markup:
 
 def link(address: str, text: str) -> Markup:
     """A link inside HTML; it is worth what its text is."""
-    made = Markup('<a href="{}">{}</a>').format(address, text)
-    return valued(made, *worth_of(text))
+    return valued(Markup(f'<a href="{escape(address)}">{escape(text)}</a>'), *worth_of(text))
 
 
 def terms(*pairs: tuple[str, str]) -> Markup:
