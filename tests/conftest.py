@@ -79,19 +79,22 @@ def put_back(folder: Path) -> Iterator[Path]:
 _FAMILY, _SINGLE = reading.read_family, reading.read_single
 
 
-@lru_cache(maxsize=200)
+@lru_cache(maxsize=400)
 def _family_as_read(path: Path, held: bytes, family: Family, house: str) -> reading.FamilyReading:
     return _FAMILY(path, family, house)
 
 
-@lru_cache(maxsize=200)
+@lru_cache(maxsize=400)
 def _single_as_read(path: Path, held: bytes, family: Family) -> reading.Validated:
     return _SINGLE(path, family)
 
 
-@pytest.fixture
+@pytest.fixture(autouse=True)
 def unchanged_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """For tests that check one folder again and again: a file that has not changed since is not read again."""
+    """A file that has not changed since it was read in this process, under the same name, is not read again.
+
+    Who asks for `read_family` or `read_single` itself reads. A relative name is the same in each test's own folder.
+    """
 
     def family(path: Path, of: Family, house: str = "") -> reading.FamilyReading:
         return _family_as_read(path, path.read_bytes(), of, house) if path.is_file() else _FAMILY(path, of, house)

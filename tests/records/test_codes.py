@@ -41,7 +41,7 @@ def one_content(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def content(one_content: Path, unchanged_read_once: None) -> Iterator[Path]:
+def content(one_content: Path) -> Iterator[Path]:
     with put_back(one_content.parent):
         yield one_content
 
@@ -54,7 +54,7 @@ def one_project(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, set[Dia
 
 
 @pytest.fixture
-def project(one_project: tuple[Path, set[Diagnostic]], unchanged_read_once: None) -> Iterator[Path]:
+def project(one_project: tuple[Path, set[Diagnostic]]) -> Iterator[Path]:
     with put_back(one_project[0]):
         yield one_project[0]
 
