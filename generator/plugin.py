@@ -59,7 +59,7 @@ from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
-from generator.press.words.index_words import words_apart
+from generator.press.words.index_words import index_text
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
@@ -330,7 +330,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     @event_priority(50)
     def _words_apart(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
         """Hand the search a text in which no two words touch; it reads the page after this and before the next."""
-        self.build.shown_as, page.content = page.content, words_apart(page.content or "")
+        self.build.shown_as, page.content = page.content, index_text(page.content or "")
 
     @event_priority(-50)
     def _as_shown(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
