@@ -57,6 +57,7 @@ from generator.press.manual.procedures import FOLDER, procedures_by_group
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
+from generator.press.pages import SHARED, in_site
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
 from generator.press.words.index_words import index_text
@@ -275,7 +276,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for role in ROLES:
             lines = to_sign(role, with_procedures_in_use(records, build.as_of), procedures)
             sheet_of_role = sign_off_html(role, records.studio, lines, build.as_of)
-            files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
+            files.append(File.generated(config, sign_off_of(role), content=in_site(sheet_of_role)))
+        for shared in SHARED:
+            files.append(File.generated(config, shared.address, content=shared.text))
         # Of the pages of jobs MkDocs knows those that an authored page leads to, so that it can say which is not there.
         authored = (text for _, text in authored_pages(Path(config.docs_dir)))
         for uri in build.pages_named(authored):
