@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 import generator
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.diagnostic_codes import CODES, Code
 from generator.diagnostics import Diagnostic
@@ -19,6 +19,7 @@ from generator.dry_build import dry_build
 from generator.press.manual.check import handbook_report
 from generator.press.manual.quotes import quoted
 from generator.records.reading import read_records
+from tests.checked import check_all
 from tests.conftest import THREE_JOBS, copy_content, copy_project, put_back
 
 CONTENT = Path(__file__).parents[2] / "content"

@@ -32,6 +32,13 @@ MINUTES = st.lists(st.floats(0.5, 400), min_size=1, max_size=12)
         ([70, 10, 68], [False, False, False], [(), (5,), ()]),
         ([30, 45], [False, False], [(), ()]),  # one that fills the time to the minute fits
         ([30, 75], [False, True], [(), ()]),
+        # 75 min are not longer than the limit: broken off in the middle of minutes 10 to 85, which is 47.5.
+        ([10, 75, 1], [False, False, False], [(), (37.5,), ()]),
+        # The middle of minutes 40 to 115 is 77.5, when the time is up: at 75.
+        ([40, 75, 1], [False, False, False], [(), (35,), ()]),
+        # The first three are 75 min, which a sum of floats misses by its last bit: 75.00000000000001.
+        ([27.6, 37.2, 10.2, 30], [False, False, False, True], [(), (), (), ()]),
+        ([75, 0, 75], [False, False, True], [(), (), ()]),  # a step of no minutes adds no break
         ([75, 160], [False, True], [(), (75, 150)]),  # nobody begins a long one when the time is up already
         ([], [], []),
     ],
@@ -44,8 +51,8 @@ def test_where_breaks_fall(minutes: list[float], before: list[bool], within: lis
 @pytest.mark.parametrize(
     ("minutes", "breaks"),
     [
-        (75.0003, 0),  # a fiftieth of a second too long
-        (75.003, 1),  # a fifth of a second: a break
+        (75.0000001, 0),  # the tenth digit of the share
+        (75.000001, 1),  # the ninth: a break
         (0, 0),
         (150, 1),
         (151, 2),
