@@ -13,7 +13,7 @@ from markupsafe import Markup
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map import LEAST_ON_SHEET, ON_SHEET, ON_SHEET_FLAT, DrawnMap, Room, drawn_map, is_flat
 from generator.press.sheet import sizes
-from generator.press.sheet.sides import air_of, free_on_front, middle_height
+from generator.press.sheet.sides import air_of, free_on_front, left_on_front, middle_height
 from generator.press.sheet.view import Sheet
 from generator.records.studio import Studio
 
@@ -23,7 +23,7 @@ _DRAWN = 3
 # that no sum decides otherwise.
 _NEARLY, _FINE, _KEPT = 1.0, 0.2, 0.1
 # A map above the words is preferred when it is so many times as tall as one beside them.
-_WORTH_IT = 1.15
+_WORTH_IT = 1.05
 # About what tags, strip and air take beyond the piece, in mm: across and down.
 _BEYOND = 17.0, 6.5
 
@@ -64,32 +64,30 @@ def with_the_largest_map(sheet: Sheet, plan: JobPlan, start: str | None, studio:
     """The sheet with its map. start: the part that is lined first.
 
     The rows of the order get their air first, and the map what is left; where that is less than its least height, it
-    takes the air of the rows.
+    takes the air of the rows. Where they go on on another side, it takes what the last one here leaves.
     """
     width, height = plan.job.size[0].low, plan.job.size[1].low
     grows = _Growing(*_BEYOND, width / height)
     whole = free_on_front(sheet) + middle_height(sheet) - _KEPT
-    airy = whole - air_of(sheet.rows)
-    layout = _layout(sheet, airy, grows, is_flat(width, height))
-    room = airy if _tallest(sheet, airy, grows, layout) is not None else whole
+    layout = _layout(sheet, whole - air_of(sheet.rows), grows, is_flat(width, height))
     drawn_so_far: list[tuple[bool, float, Sheet]] = []
     beyond, widest = grows.tall, layout.widest
     for _ in range(_DRAWN):
+        room = _room(sheet, whole, grows, layout)
         tall = _tallest(sheet, room, grows, layout) or min(LEAST_ON_SHEET, grows.tallest(layout))
         given = layout.room._replace(width=widest, height=tall - beyond, widest=widest, shows=studio.shows)
         drawn = drawn_map(plan, studio.limits.mole_clearance, start, given)
         made = _with(sheet, drawn, layout)
         fits = drawn.width < layout.widest + _KEPT and middle_height(made) <= room
         drawn_so_far.append((fits, drawn.height if fits else -abs(drawn.height - tall), made))
-        if fits and drawn.height < tall - _NEARLY:
-            # It is as wide as it may be. Where its tags are at one side alone, room is kept for them at the other.
-            if drawn.width > layout.widest - _NEARLY or widest > layout.widest:
-                break
-            widest += layout.widest - drawn.width
-        elif fits and drawn.height < tall + _NEARLY:
+        grows = _Growing(drawn.width, drawn.height, grows.ratio)
+        if not fits or drawn.height > tall + _NEARLY:
+            beyond += drawn.height - tall
+        elif drawn.height > tall - _NEARLY or drawn.width > layout.widest - _NEARLY or widest > layout.widest:
             break
         else:
-            grows, beyond = _Growing(drawn.width, drawn.height, grows.ratio), beyond + drawn.height - tall
+            # It is as wide as it may be, and has its tags at one side alone: room was kept for them at the other.
+            widest += layout.widest - drawn.width
     # The tallest that fits; where none does, the one that is nearest to what was meant.
     return max(drawn_so_far, key=lambda one: one[:2])[2]
 
@@ -100,6 +98,17 @@ def _layout(sheet: Sheet, room: float, grows: _Growing, flat: bool) -> _Layout:
         return _OVER
     beside, over = (_tallest(sheet, room, grows, layout) or 0.0 for layout in (_BESIDE, _OVER))
     return _OVER if beside and over > _WORTH_IT * beside else _BESIDE
+
+
+def _room(sheet: Sheet, whole: float, grows: _Growing, layout: _Layout) -> float:
+    """The mm that the map has with its words. whole: what all rows leave without their air."""
+    for left in (whole - air_of(sheet.rows), whole):
+        if _tallest(sheet, left, grows, layout) is not None:
+            return left
+    # With the least map, and what the rows that fit below it leave.
+    least = min(LEAST_ON_SHEET, grows.tallest(layout))
+    made = _with(sheet, DrawnMap(Markup(), grows.wide_at(least, layout), least), layout)
+    return middle_height(made) + max(_KEPT, left_on_front(made)) - _KEPT
 
 
 def _tallest(sheet: Sheet, room: float, grows: _Growing, layout: _Layout) -> float | None:

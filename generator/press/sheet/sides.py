@@ -108,6 +108,19 @@ def free_on_front(sheet: Sheet) -> float:
     return _room(sheet) - taken
 
 
+def left_on_front(sheet: Sheet) -> float:
+    """The mm that side 1 has left below what fits on it; below 0 where its head and its map alone are too much."""
+    pieces = [*_front(sheet), *(() if sheet.goes_ahead else _back(sheet))]
+    room = _room(sheet)
+    taken = _take(sheet, list(pieces), room)
+    rows = [piece.row for piece in taken if piece.row is not None]
+    whole = len(taken) == len(pieces)
+    table = _TABLE_HEAD + _under(sheet, rows, last=whole) if rows else 0.0
+    # What does not go ahead says below its last block where the rest is.
+    said = 0.0 if whole or sheet.goes_ahead else _CONTINUES
+    return room - sum(piece.height for piece in taken) - table - said
+
+
 def _room(sheet: Sheet) -> float:
     return sizes.TALL[sheet.paper] - sizes.SPARE - _footer(sheet)
 
@@ -120,22 +133,23 @@ def _footer(sheet: Sheet) -> float:
 
 def _take(sheet: Sheet, pieces: list[_Piece], room: float) -> list[_Piece]:
     """What fits on one side, taken from the front of the list; one piece at least."""
-    left = room
+    left, under = room, 0.0
     taken: list[_Piece] = []
-    in_order = False
+    rows: list[OrderRow] = []
+    to_come = sum(piece.row is not None for piece in pieces)
     while pieces:
-        height, row = pieces[0].height, pieces[0].row
-        if row is not None and not in_order:
-            rows = [piece.row for piece in pieces if piece.row is not None]
-            under = _under(sheet, rows, last=True)
-            whole = sum(piece.height for piece in pieces if piece.row is not None) + _TABLE_HEAD + under <= left
-            height += _TABLE_HEAD + (under if whole else _under(sheet, rows, last=False))
-        if taken and height > left:
+        height, below, row = pieces[0].height, under, pieces[0].row
+        if row is not None:
+            below = _under(sheet, [*rows, row], last=to_come == 1)
+            height += 0.0 if rows else _TABLE_HEAD
+        if taken and height + below > left:
             break
-        in_order = in_order or row is not None
-        left -= height
+        if row is not None:
+            rows.append(row)
+            to_come -= 1
+        left, under = left - height, below
         taken.append(pieces.pop(0))
-    if pieces and left < _CONTINUES and len(taken) > 1 and taken[-1].row is None:
+    if pieces and left - under < _CONTINUES and len(taken) > 1 and taken[-1].row is None:
         pieces.insert(0, taken.pop())
     return taken
 
@@ -269,7 +283,8 @@ def in_one_column(sheet: Sheet) -> bool:
 
 def _on_skin(sheet: Sheet, room: float) -> float:
     pairs = [((f"{pair.label}:", False), (f" {pair.value}", True)) for pair in sheet.hands_off]
-    return sum(sizes.ON_SKIN.tall(pair, room) for pair in pairs) + _HEADING
+    over = (sizes.HEADING.lines("Skin and allergies", room) - 1) * sizes.HEADING.line
+    return sum(sizes.ON_SKIN.tall(pair, room) for pair in pairs) + _HEADING + over
 
 
 def _signs(sheet: Sheet, room: float) -> float:

@@ -49,7 +49,7 @@ TALL = {"A4": 297 - TOP - BOTTOM, "Letter": 279.4 - TOP - BOTTOM}
 # What stands on one side of either paper.
 ROOM = min(TALL.values())
 # What a side keeps free: room for a line that another machine's font breaks, or for two.
-SPARE = 5.0
+SPARE = 6.0
 # Beside a width that is calculated, as a share of it: so much wider may letters be in another machine's font.
 WIDER = 0.02
 
