@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from generator.press.words.print_line import STRIP
+from generator.press.words.templates import STRIP
 from generator.press.words.text_width import POINT, Text, lines_of, width_of
 
 
