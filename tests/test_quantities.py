@@ -466,10 +466,18 @@ def test_the_ends_of_a_range_look_even(low: float, high: float, kind: str, syste
         ("1/8–1/4 in", "length", "1/8–1/4 in"),
         ("5 1/8 to 5 3/4 in", "length", "5 1/8–5 3/4 in"),
         ("5.3 in", "length", "5.3 in"),
+        # A 64th has six decimals, and of 100 inches and one the last of them in millimetres are not kept.
+        ("5.078125 in", "length", "5 5/64 in"),
+        ("100 1/64 in", "length", "100 1/64 in"),
+        # From 12 inches on a tape shows eighths, and the upper end decides: 3.94 inches are 3 7/8.
+        ("100–304.8 mm", "length", "3 7/8–12 in"),
+        ("0–130 mm", "length", "0–5 1/8 in"),
         ("3 ft", "length", "3 ft"),
         # Volumes in what the measure shows.
         ("0.25 mL", "volume", "5 drops"),
         ("4 drops", "volume", "4 drops"),
+        ("2.5 drops", "volume", "2.5 drops"),
+        ("40 drops", "volume", "2 mL"),
         ("2 mL", "volume", "2 mL"),
         ("1 fl oz", "volume", "1 fl oz"),
         ("0.25 fl oz", "volume", "0.25 fl oz"),
@@ -489,6 +497,7 @@ def test_an_imperial_studio_shows_each_kind_in_the_units_of_the_trade(text: str,
     [
         ({"length": "cm"}, 320, "length", "32 cm"),
         ({"length": "cm"}, 4, "length", "4 mm"),
+        ({"length": "cm"}, 10, "length", "1 cm"),
         ({"needle length": "in"}, 0.35, "needle length", "0.014 in"),
         ({"volume": "mL"}, 0.25, "volume", "0.25 mL"),
         ({"volume": "drops"}, 0.25, "volume", "5 drops"),
