@@ -32,7 +32,7 @@ from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.check import handbook_report
 from generator.press.manual.procedures import ProcedurePage, read_procedures
-from generator.press.pages import Gathered, generated_pages
+from generator.press.pages import Gathered, generated_pages, in_site
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import day_address
 from generator.press.words.print_line import written_stamp
@@ -115,7 +115,8 @@ class SiteRead:
         """Make the generated pages, and see that the answers to what is asked lead to one of them."""
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
-        self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
+        recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
+        self.recalls = {address: in_site(html) for address, html in recalls.items()}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
         gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
         self.generated = generated_pages(records, self.as_of, gathered)
@@ -151,7 +152,7 @@ def read_site(
             site.note(reading, content, made)
             for address, html in site.pages_of_days(reading.records):
                 site.job_stamps[address] = written_stamp(html)
-                keep(address, in_region(reading.records)(html).encode() if pages else b"")
+                keep(address, in_region(reading.records)(in_site(html)).encode() if pages else b"")
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
         if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):

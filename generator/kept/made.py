@@ -19,6 +19,7 @@ from generator.planning.timing.learning import Learned, Timed
 from generator.press.formulas.carried import shows
 from generator.press.lists.day import OnItsDay, has_a_page, on_its_day
 from generator.press.manual.typed_numbers import job_findings
+from generator.press.pages import in_site
 from generator.press.sheet.all_jobs import Pressed, press_job
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.press.sheet.summary import JobSummary
@@ -93,7 +94,7 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
     if pressed.summary is None:
         return Made(Facts(path.stem, report))
     found = list(_pages(pressed, pressed.summary.id))
-    pages = tuple(Page(address, written_stamp(html), said(html).encode()) for address, html in found)
+    pages = tuple(Page(address, written_stamp(html), said(in_site(html)).encode()) for address, html in found)
     needs = None if pressed.plan is None else needs_of(records, pressed.plan)
     facts = Facts(
         path.stem,

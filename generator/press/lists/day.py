@@ -27,7 +27,8 @@ from generator.press.lists.jobs import JOBS
 from generator.press.words.addresses import day_address, job_address
 from generator.press.words.estimates import clock_rounded_out
 from generator.press.words.markup import bullets, heading, link, paragraph
-from generator.press.words.print_line import with_words_stamp
+from generator.press.words.print_line import PRINT_LINE, with_words_stamp
+from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
 from generator.quantities import shown
 from generator.records.families import Records
@@ -188,6 +189,8 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
             "address_of": lambda job: f"{jobs}{job_address(job)}" if jobs else "",
             "up": lambda at: f"{_up(at):%H:%M}",
             "as_of": as_of.isoformat(),
+            "style": STYLE.inline,
+            "script": PRINT_LINE.inline,
         }
     )
     return with_words_stamp(html, day_address(view.date), view.studio, as_of)
@@ -470,3 +473,4 @@ def _many(number: int, what: str) -> str:
 
 
 _ROOMS = ("lists", "words")
+STYLE = Shared(_ROOMS, "day.css.j2")
