@@ -5,6 +5,8 @@ The sheet is divided into sides before any browser sees it, so its lines are cal
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from functools import lru_cache
 
 POINT = 25.4 / 72  # mm
@@ -61,38 +63,67 @@ _WIDTHS = (
     ("&", 78, 87),
     ("OQ", 79, 85),
     ("w", 82, 92),
-    ("#+<=>^~×→", 84, 84),
+    ("#+<=>^~×→±−", 84, 84),
     ("M", 86, 100),
     ("%", 95, 100),
     ("m", 97, 104),
     ("W", 99, 110),
-    ("@…", 100, 100),
+    ("@…—", 100, 100),
 )
 _WIDTH_OF = {character: cuts for characters, *cuts in _WIDTHS for character in characters}
 # A character that is not listed is taken for a wide one.
 _WIDEST = (100, 110)
+# Beside spaces, a line may end behind one of these between two letters or digits.
+_LINE_MAY_END = re.compile(r"(?<=\w[-–…?])(?=\w)")
+
+# A bit of text, and whether it is bold; a text of one cut may be given as it is.
+Run = tuple[str, bool]
+Text = str | tuple[Run, ...]
 
 
 @lru_cache(maxsize=65536)
-def width_of(text: str, size: float, bold: bool = False) -> float:
-    """The width of text on one line, in mm; `size` in points."""
-    return sum(_WIDTH_OF.get(character, _WIDEST)[bold] for character in text) / 100 * size * POINT
+def width_of(text: Text, size: float, bold: bool = False) -> float:
+    """The width of text on one line, in mm; `size` in points, `bold` of a text of one cut."""
+    hundredths = sum(_WIDTH_OF.get(character, _WIDEST)[cut] for run, cut in _runs(text, bold) for character in run)
+    return hundredths / 100 * size * POINT
 
 
 @lru_cache(maxsize=65536)
-def lines_of(text: str, room: float, size: float, bold: bool = False, before: float = 0.0) -> int:
+def lines_of(text: Text, room: float, size: float, bold: bool = False, before: float = 0.0) -> int:
     """How many lines text takes in a column of `room` mm, at least one; `before`: mm that are taken in front of it."""
-    lines, used = 1, before
-    space = width_of(" ", size, bold)
-    # A space that does not break belongs to its word.
-    for word in text.replace("\n", " ").split(" "):
-        width = width_of(word, size, bold)
-        if used and used + space + width > room:
-            lines, used = lines + 1, 0.0
-        used += width + (space if used else 0.0)
+    lines, used, gap = 1, before, 0.0
+    for width, space in _undivided(_runs(text, bold), size):
+        if used and used + gap + width > room:
+            lines, used, gap = lines + 1, 0.0, 0.0
+        used += gap + width
         while used > room:  # a word longer than the column is broken
             lines, used = lines + 1, used - room
+        gap = space
     return lines
+
+
+def _runs(text: Text, bold: bool) -> tuple[Run, ...]:
+    return ((text, bold),) if isinstance(text, str) else text
+
+
+def _undivided(runs: tuple[Run, ...], size: float) -> Iterator[tuple[float, float]]:
+    """What stays on one line: its width, and that of the space behind it, in mm. A space that does not break is in it.
+
+    It may begin in one run and end in the next.
+    """
+    width = 0.0
+    for text, bold in runs:
+        for number, word in enumerate(text.replace("\n", " ").split(" ")):
+            if number and width:
+                yield width, width_of(" ", size, bold)
+                width = 0.0
+            for at, piece in enumerate(_LINE_MAY_END.split(word)):
+                if at:
+                    yield width, 0.0
+                    width = 0.0
+                width += width_of(piece, size, bold)
+    if width:
+        yield width, 0.0
 
 
 def rows_of(widths: list[float], room: float, gap: float) -> int:
