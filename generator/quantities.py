@@ -295,7 +295,7 @@ _AS_READ = frozenset(("ft", "gal"))
 
 def _kept(written_in: tuple[str, ...], unit: str) -> bool:
     """Whether a text stays as it was written: in feet or gallons beside ounces and inches, in drops where drops are."""
-    return (set(written_in) <= _AS_READ and unit in IMPERIAL) or (set(written_in) == {"drops"} and unit == "drops")
+    return (_AS_READ.issuperset(written_in) and unit in IMPERIAL) or (set(written_in) == {"drops"} and unit == "drops")
 
 
 def _on_a_ruler(number: float, unit: str) -> bool:
@@ -303,8 +303,8 @@ def _on_a_ruler(number: float, unit: str) -> bool:
 
 
 def _is_in_parts(number: float, parts: int) -> bool:
-    """Whether a number is so many parts of a whole and no more."""
-    return abs(number * parts - round(number * parts)) < parts * 1e-6
+    """Whether so many inches are so many parts of one and no more, to the digits that are kept of a length."""
+    return to_canonical(number, "in") == to_canonical(round(number * parts) / parts, "in")
 
 
 def _parts(ends: list[float], unit: str, kind: str, exact: bool) -> list[str] | None:
@@ -447,7 +447,7 @@ def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _usual(kind: str) -> str:
-    return bands(kind, SYSTEMS["metric"])[-1][1]
+    return bands(kind, SYSTEMS["metric"])[0][1]
 
 
 def _with_unit(matched: _Matched, unit: str, kinds: tuple[str, ...]) -> str:

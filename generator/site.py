@@ -17,9 +17,8 @@ from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.kept.folder import Folder
 from generator.kept.jobs import AllMade, make_jobs
 from generator.kept.keys import base_of
-from generator.kept.made import MadeFrom
-from generator.kept.times import learn_from_kept
-from generator.planning.each_job import diary_of, plan_one
+from generator.kept.made import Run
+from generator.planning.each_job import plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
@@ -145,11 +144,9 @@ def read_site(
     report, being_written = list(reading.report), drafts(content) if with_jobs else {}
     if with_jobs:
         kept, base = Folder(content), base_of(content, reading)
-        site.learned, doubts = learn_from_kept(kept, base, content, reading)
-        report += (*doubts, *still_drafts(being_written.values()))
-        diary = diary_of(content, reading, site.learned)
-        job = MadeFrom(content, reading, site.learned, pages, diary)
-        made = make_jobs(kept, base, job, keep)
+        made = make_jobs(kept, base, Run(content, reading, pages), keep)
+        site.learned = made.learned
+        report += (*made.doubts, *still_drafts(being_written.values()))
         report += [one for facts in made.facts for one in facts.report]
         if reading.records is not None:
             site.note(reading, content, made)
