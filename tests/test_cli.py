@@ -345,6 +345,15 @@ def test_a_command_loads_nothing_slow_that_it_does_not_need(arguments: list[str]
     assert sorted(modules & (SLOW_TO_LOAD | besides)) == []
 
 
+def test_every_command_has_its_module_and_every_module_its_command() -> None:
+    helped = subprocess.run([sys.executable, "-m", "generator", "--help"], capture_output=True, text=True, check=True)
+    commands = set(re.findall(r"(?m)^    ([a-z-]+)(?= |$)", helped.stdout)) - {"command"}
+    modules = {
+        path for path in (ROOT / "generator" / "commands").glob("*.py") if "\ndef run(" in path.read_text("utf-8")
+    }
+    assert {path.stem for path in modules} == {command.replace("-", "_") for command in commands}
+
+
 def test_a_reader_that_has_seen_enough_is_no_mistake() -> None:
     arguments = [sys.executable, "-m", "generator", "plan", "tide-table", "--json"]
     with subprocess.Popen(arguments, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.plan import JobPlan, booked_of, plan, with_an_artist
+from generator.planning.plan import JobPlan, PlanBasis, booked_of, not_finished, plan, planned, with_an_artist
 from generator.planning.timing.diary import Diary, dated_files
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
@@ -24,13 +24,14 @@ class PlannedJob(NamedTuple):
     """One job and everything wrong with it. `plan` is None where it has a mistake, the records have, or none is wanted.
 
     job: None where it cannot be read. refused: why today's rules make no plan of a job whose sheet is kept as it was
-    worked; that is no mistake any more.
+    worked; that is no mistake any more. found: what the plan rests on.
     """
 
     job: Job | None
     plan: JobPlan | None
     report: Report
     refused: Report = ()
+    found: PlanBasis | None = None
 
 
 def _any_job(job: Job) -> bool:
@@ -61,18 +62,14 @@ def diary_of(content: Path, reading: Reading, learned: Learned, same: Diary | No
     same: another diary of the folder, so that its files are not looked through again.
     """
     dated = dated_files(content) if same is None else same.dated
-    return Diary(dated, reading, lambda records, job: booked_of(records, _before_work(job), learned))
-
-
-def _before_work(job: Job) -> Job:
-    return job.model_copy(update={"finished": None})
+    return Diary(dated, reading, lambda records, job: booked_of(records, not_finished(job), learned))
 
 
 def plan_before_work(
     records: Records, job: Job, learned: Learned, diary: Diary | None = None
 ) -> tuple[JobPlan | None, Report]:
     """The plan of a job as it was before its work, and what is in the way of one."""
-    return plan(records, _before_work(job), learned, () if diary is None else diary.clashes(job))
+    return plan(records, not_finished(job), learned, () if diary is None else diary.clashes(job))
 
 
 def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None) -> PlannedJob:
@@ -84,7 +81,7 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, dia
     if nobody:
         return PlannedJob(None, None, (*read.report, *misquoted, *nobody))
     clashes = () if diary is None else diary.clashes(job)
-    made, more = plan(reading.records, job, learned, clashes)
+    made, more, rests_on = planned(reading.records, job, learned, clashes)
     refused: Report = ()
     if job.finished is not None and worked_file(read.path).is_file():
         more, refused = (), more
@@ -92,7 +89,7 @@ def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, dia
     said = {diagnostic.place for diagnostic in more}
     to_come = (*still_to_come(job, reading.as_of), *not_come_yet(job, reading.as_of))
     found = (*misquoted, *more, *(d for d in to_come if d.place not in said))
-    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused)
+    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused, rests_on)
 
 
 def as_enquired(records: Records, job: Job, as_of: datetime.date) -> tuple[Job, Report]:

@@ -14,13 +14,13 @@ from typing import NamedTuple
 
 import pytest
 
-from generator.cli import check_all
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic
 from generator.planning.plan import plan
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known
 from generator.records.fields import Reference
 from generator.records.reading import dangling, read_family, read_job, read_records, read_single
+from tests.checked import check_all
 from tests.conftest import THREE_JOBS, copy_content
 from tests.records.scalars import Scalar, Step, is_free_text, replaced, scalars
 
