@@ -48,7 +48,15 @@ from generator.planning.supplies.tray import Tray, tray_of, trays_together
 from generator.planning.timing.booked import Booked, booked_by
 from generator.planning.timing.clashes import Clash
 from generator.planning.timing.coming_back import kept_until, touch_up
-from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
+from generator.planning.timing.learning import (
+    NOTHING,
+    Learned,
+    Lesson,
+    Timed,
+    at_their_pace,
+    lessons_for,
+    times_of_planned,
+)
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.timing.zones import ZoneStep, zones_of
@@ -212,6 +220,16 @@ def before_work(found: PlanBasis, job: Job, learned: Learned, clashes: tuple[Cla
     if any(lesson.factor is not None for lesson in lessons_for(before, found.steps, learned)):
         found = work_out(found.laid, before, learned, clashes)
     return plan_of(found, before, learned)
+
+
+def times_planned(found: PlanBasis, job: Job) -> tuple[Timed, ...] | None:
+    """What a finished job teaches, by the steps of its plan.
+
+    None where that was laid out without what is over by its day: a pace is measured by all that is on file.
+    """
+    if found.laid.records is not found.laid.everything:
+        return None
+    return tuple(times_of_planned(job, found.today.steps if job.sitting <= len(found.sittings) else ()))
 
 
 def not_finished(job: Job) -> Job:

@@ -64,9 +64,3 @@ def _places(bounds: list[float], between: float) -> Iterator[float]:
         else:
             at = min(max((begins + end) / 2, earliest), latest)
         yield at
-
-
-def working_room(chair: float, between: float, pause: float) -> float:
-    """The minutes of work that fit into so many in the chair, together with the breaks that they make due."""
-    breaks = range(math.ceil(chair / between) + 1)
-    return max(min((number + 1) * between, chair - number * pause) for number in breaks)

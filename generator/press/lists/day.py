@@ -111,7 +111,12 @@ class DayView(NamedTuple):
 
 def has_a_page(day: datetime.date, as_of: datetime.date) -> bool:
     """Whether a day with a job has a page: today, every coming day, and those of the last week."""
-    return day >= as_of - _KEPT
+    return day >= first_with_a_page(as_of)
+
+
+def first_with_a_page(as_of: datetime.date) -> datetime.date:
+    """Days before this one have no page."""
+    return as_of - _KEPT
 
 
 def on_its_day(records: Records, job: Job, plan: JobPlan | None, state: str, booked: Booked | None) -> OnItsDay | None:

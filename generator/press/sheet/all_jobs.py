@@ -14,11 +14,11 @@ from typing import NamedTuple
 from generator.diagnostics import Report, has_errors
 from generator.planning.each_job import PlannedJob, plan_one
 from generator.planning.for_lists import lots_of, lots_of_worked
-from generator.planning.plan import JobPlan, before_work
+from generator.planning.plan import JobPlan, before_work, times_planned
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.diary import Diary
 from generator.planning.timing.healed import Healed
-from generator.planning.timing.learning import Learned
+from generator.planning.timing.learning import Learned, Timed
 from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
@@ -42,7 +42,8 @@ class Pressed(NamedTuple):
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
     what a recall has to know. today: for such a job, what today's rules would do otherwise. client: the page
-    that the client takes home, None for a job that is not worked. healed: how a finished one healed.
+    that the client takes home, None for a job that is not worked. healed: how a finished one healed. times: what one
+    teaches that is kept as it was worked, None where its plan does not say.
     """
 
     summary: JobSummary | None
@@ -56,6 +57,7 @@ class Pressed(NamedTuple):
     today: str | None = None
     client: str | None = None
     healed: Healed | None = None
+    times: tuple[Timed, ...] | None = None
 
 
 def press_job(
@@ -75,7 +77,8 @@ def press_job(
         report = (*report, *beyond_one_side(records, job, planned.plan))
     if frozen is not None and not has_errors(planned.report):
         made = planned._replace(report=report)
-        return _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
+        worked = _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
+        return worked if planned.found is None else worked._replace(times=times_planned(planned.found, job))
     if planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
     return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime
-import functools
 import hashlib
 import posixpath
 import re
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -69,9 +69,8 @@ def address(here: str, there: str, at: str = "") -> str:
     return f"{published}#{at}" if at else published
 
 
-@functools.lru_cache(maxsize=4096)
+@lru_cache(maxsize=4096)
 def _published(folder: str, there: str) -> str:
-    """The path of a page from a folder; all jobs lead from one folder to the same few pages."""
     path = posixpath.relpath(there, folder or ".")
     return path.removesuffix(".md") + ".html" if path.endswith(".md") else path
 

@@ -1,4 +1,4 @@
-"""Breaks between steps and within long ones, and how much work a sitting holds."""
+"""Breaks between steps and within long ones."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.planning.timing.breaks import breaks_in, pauses, working_room
+from generator.planning.timing.breaks import breaks_in, pauses
 from generator.planning.timing.day import BREAK, REST, WORK, days_of
 from generator.press.sheet.contents import sheet_of
 from tests.planning.demo import JOBS, RECORDS, demo
@@ -62,21 +62,6 @@ def test_what_rounding_leaves_over_makes_no_break(minutes: float, breaks: int) -
     assert breaks_in(minutes, 75) == breaks == sum(found.number for found in pauses([minutes], 75))
 
 
-@pytest.mark.parametrize(
-    ("chair", "room"),
-    [
-        (60, 60),  # no break is due
-        (75, 75),
-        (80, 75),  # 5 minutes more would make a break of 10 due
-        (100, 90),  # 75, a break, 15
-        (240, 220),  # 75, 75 and 70 with two breaks
-        (0, 0),
-    ],
-)
-def test_how_much_work_fits_into_the_chair(chair: float, room: float) -> None:
-    assert working_room(chair, 75, 10) == room
-
-
 @given(MINUTES)
 def test_nobody_works_longer_than_from_break_to_break_and_no_break_is_one_too_many(minutes: list[float]) -> None:
     since = 0.0
@@ -90,13 +75,6 @@ def test_nobody_works_longer_than_from_break_to_break_and_no_break_is_one_too_ma
         since += each - begun
         assert since <= 75 + 1e-3
     assert sum(found.number for found in placed) == breaks_in(sum(minutes), 75)
-
-
-@given(st.floats(20, 500))
-def test_the_room_of_a_sitting_is_filled_and_not_passed(chair: float) -> None:
-    room = working_room(chair, 75, 10)
-    assert room + breaks_in(room, 75) * 10 <= chair + 1e-6
-    assert room + 0.5 + breaks_in(room + 0.5, 75) * 10 > chair - 10
 
 
 def test_the_rows_that_are_printed_between_two_breaks_add_up_to_no_more_than_the_limit() -> None:
