@@ -159,8 +159,8 @@ def plan(
     if not off and (ended := tuple(ended_by_default(everything, job, order.steps))):
         return None, ended
     steps = at_their_pace(job, order.steps, learned)
-    timetable = timetable_of(records, job, steps)
     sittings = split_into_sittings(records, job, steps)
+    timetable = timetable_of(records, job, steps, sittings)
     days = [_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings]
     today = days[min(job.sitting, len(sittings)) - 1]
     tray = trays_together([day.tray for day in days])
