@@ -82,7 +82,7 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("tray", "_up", "9"): _DIGITS,
     ("quantities", "within", "LtE"): "the first pair only saves time: an end that is typed is found again as that end",
     ("quantities", "_decimals_of", "10.0"): "two numbers of nine digits differ by more than this, or not at all",
-    ("tray", "tray_of", "Eq"): "white and all else change places, and there are as many pairs of them as before",
+    ("tray", "_needles", "Eq"): "white and all else change places, and there are as many pairs of them as before",
     ("tray", "_on_the_arc", "GtE"): "a side that is just as long as the arc is as long either way",
 }
 

@@ -14,8 +14,9 @@ from generator.planning.timing.breaks import Pauses, breaks_in, pauses
 from generator.planning.timing.day import days_of
 from generator.planning.timing.rests import RestLimits
 from generator.planning.timing.sittings import Stint, Visit, _chair, _fill, longest_agreed
+from generator.planning.working.steps import LINES
 from generator.quantities import written as quantity
-from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, simple, with_limits
+from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, simple, steps_of, with_limits
 from tests.planning.random_jobs import parts
 from tests.planning.test_permissiveness import often
 
@@ -114,6 +115,18 @@ def test_sittings_no_longer_than_a_break_are_filled_too(monkeypatch: pytest.Monk
 
 def test_the_first_sitting_has_a_stencil_whatever_is_worked() -> None:
     assert Visit(1, (), ()).stencil and not Visit(2, (), ()).stencil
+
+
+def test_what_is_worked_decides_about_a_later_stencil() -> None:
+    lined = steps_of(simple(parts=[part("lamp", focal="yes", colours=["rust"])]))
+    bare = steps_of(simple(parts=[part("lamp", focal="yes", lines=None, colours=["rust"])]))
+    assert [[step.section == LINES for step in steps] for steps in (lined, bare)] == [[True, False], [False]]
+    for steps, later, touched_up in (
+        (lined[:1], True, True),  # lines
+        (lined[1:], False, False),  # colour on a part that has its lines
+        (bare, True, False),  # colour on a part that has none: in a touch-up its edge is in the skin
+    ):
+        assert (Visit(2, steps, (1,)).stencil, Visit(1, steps, (1,), touch_up=True).stencil) == (later, touched_up)
 
 
 def test_of_two_equal_limits_the_studios_is_named() -> None:
