@@ -76,6 +76,11 @@ def has_errors(report: Iterable[Diagnostic]) -> bool:
     return any(d.level == "error" for d in report)
 
 
+def stops_a_build(report: Report, strict: bool) -> bool:
+    """Whether a site is not published over a report; strict: whether a warning stops it, too."""
+    return has_errors(report) or (strict and any(d.level == "warning" for d in report))
+
+
 def as_text(report: Iterable[Diagnostic], in_order: bool = False) -> str:
     """The report as a person reads it: the line with a caret, what was expected, note and help.
 

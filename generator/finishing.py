@@ -27,6 +27,7 @@ from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, read_finished, read_job, read_records, worked_file
 from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
+from generator.records.typed_command import typed_command
 from generator.whole_files import write_whole
 
 
@@ -119,7 +120,8 @@ def after_finishing(made: Finishing, paper: str) -> Iterator[str]:
         yield "under `corrections` of `finished`, beside the old value"
     elif made.text is not None:
         yield f"{made.path} says now what happened, as it was planned: correct every line that was otherwise,"
-        yield f"then run `python -m generator finish {made.frozen.job}` again; what is changed later, the check notices"
+        again = typed_command(f"finish {made.frozen.job}", made.path)
+        yield f"then run {again} again; what is changed later, the check notices"
     yield f"{kept} keeps what it was worked with, stamp {made.frozen.stamp}; no changed record changes that"
     if not paper:
         yield "Nobody looked at the stamp on the paper; the job's page says so"
@@ -200,7 +202,9 @@ def _told_block(told: Path) -> tuple[str, Report]:
     """The block of a file, which holds nothing else."""
     text, report = read_text(told)
     if text is None:
-        return "", report
+        (found,) = report
+        mend = "look at what stands behind `--from`" if found.code == "F801" else found.help
+        return "", (replace(found, help=f"{mend}; nothing was written"),)
     lines = text.replace("\r\n", "\n").rstrip("\n").split("\n")
     at = next((n for n, line in enumerate(lines) if line.strip() and not line.lstrip().startswith("#")), 0)
     if re.match(r"finished:\s*(#.*)?$", lines[at]):

@@ -20,7 +20,7 @@ import os
 import re
 import signal
 import threading
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -29,6 +29,7 @@ from typing import Any, Literal
 from urllib.parse import urlsplit
 
 from jinja2 import TemplateError
+from markupsafe import Markup
 from mkdocs.config import config_options
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 from mkdocs.config.defaults import MkDocsConfig
@@ -36,6 +37,7 @@ from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 from mkdocs.utils.yaml import yaml_load
@@ -57,13 +59,16 @@ from generator.press.manual.procedures import FOLDER, procedures_by_group
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import reviews_due
 from generator.press.manual.search_weight import search_weight
+from generator.press.pages import SHARED, in_site
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
-from generator.press.words.index_words import words_apart
+from generator.press.words.index_words import index_text
+from generator.press.words.markup import with_whole_dates
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
+from generator.press.words.whole_blocks import anchors_in, held_back, put_back
 from generator.published import note_published
 from generator.records.days import typed_day
 from generator.records.families import Records
@@ -111,6 +116,7 @@ class _Build:
     as_of: AsOf
     site: SiteRead
     shown_as: str | None = None
+    blocks: Sequence[str] = ()
 
     def keep(self, address: str, page: bytes) -> None:
         """A page of a job waits as a file, so that a thousand of them take no memory."""
@@ -273,7 +279,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for role in ROLES:
             lines = to_sign(role, with_procedures_in_use(records, build.as_of), procedures)
             sheet_of_role = sign_off_html(role, records.studio, lines, build.as_of)
-            files.append(File.generated(config, sign_off_of(role), content=sheet_of_role))
+            files.append(File.generated(config, sign_off_of(role), content=in_site(sheet_of_role)))
+        for shared in SHARED:
+            files.append(File.generated(config, shared.address, content=shared.text))
         # Of the pages of jobs MkDocs knows those that an authored page leads to, so that it can say which is not there.
         authored = (text for _, text in authored_pages(Path(config.docs_dir)))
         for uri in build.pages_named(authored):
@@ -290,7 +298,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.nav = menu(config.nav or [], procedures_by_group(records), pages, own)
         return files
 
-    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+    @event_priority(0)
+    def _quoted(self, /, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put the values of records where an authored page quotes them."""
         build = self.build
         page.update_date = build.as_of.isoformat()  # where files carry a date, it is not that of the clock
@@ -309,14 +318,30 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return text
         return with_head(text, build.records.procedures[name], written, build.records, build.as_of)
 
+    @event_priority(-100)
+    def _held_back(self, /, markdown: str, *, page: Page, **_: object) -> str:
+        """Keep the tables of a generated page from the conversion, which would read each tag and change none."""
+        markdown, self.build.blocks = held_back(markdown) if page.file.generated_by is not None else (markdown, ())
+        return markdown
+
+    on_page_markdown = CombinedEvent(_quoted, _held_back)
+
+    @event_priority(100)
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Put the tables back where they were held back, with what can be linked to in them."""
+        blocks = self.build.blocks
+        page.present_anchor_ids = (page.present_anchor_ids or set()) | anchors_in(blocks)
+        return put_back(html, blocks)
+
     @event_priority(50)
     def _words_apart(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
         """Hand the search a text in which no two words touch; it reads the page after this and before the next."""
-        self.build.shown_as, page.content = page.content, words_apart(page.content or "")
+        self.build.shown_as, page.content = page.content, index_text(page.content or "")
 
     @event_priority(-50)
     def _as_shown(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
         page.content = self.build.shown_as
+        _keep_dates_whole(page.toc)
 
     on_page_context = CombinedEvent(_words_apart, _as_shown)
 
@@ -408,3 +433,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             logging.getLogger("mkdocs").removeHandler(self.build.warnings)
             if self.build.place is not None:
                 leave(self.build.place)
+
+
+def _keep_dates_whole(links: Iterable[AnchorLink]) -> None:
+    """In a table of contents, which is narrow, no line ends inside a date. The search has read it before."""
+    for link in links:
+        link.title = with_whole_dates(Markup(link.title))
+        _keep_dates_whole(link.children)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -17,9 +17,8 @@ from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.kept.folder import Folder
 from generator.kept.jobs import AllMade, make_jobs
 from generator.kept.keys import base_of
-from generator.kept.made import MadeFrom
-from generator.kept.times import learn_from_kept
-from generator.planning.each_job import diary_of, plan_one
+from generator.kept.made import Run
+from generator.planning.each_job import plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, span_ahead
@@ -33,7 +32,7 @@ from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.check import handbook_report
 from generator.press.manual.procedures import ProcedurePage, read_procedures
-from generator.press.pages import Gathered, generated_pages
+from generator.press.pages import Gathered, generated_pages, in_site
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import day_address
 from generator.press.words.print_line import written_stamp
@@ -62,7 +61,7 @@ class SiteRead:
     procedures: dict[str, ProcedurePage] = field(default_factory=dict)
     generated: dict[str, str] = field(default_factory=dict)
     recalls: dict[str, str] = field(default_factory=dict)
-    at: dict[str, PageRead] = field(default_factory=dict)
+    at: Mapping[str, PageRead] = field(default_factory=dict)
     learned: Learned = field(default_factory=lambda: NOTHING)
     with_jobs: bool = True
     job_stamps: dict[str, str] = field(default_factory=dict)
@@ -116,12 +115,13 @@ class SiteRead:
         """Make the generated pages, and see that the answers to what is asked lead to one of them."""
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
-        self.recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
+        recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
+        self.recalls = {address: in_site(html) for address, html in recalls.items()}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
         gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
-        yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
+        yield from leads_nowhere(records, places(self.generated, authored), procedures=False)
         yield from (_written_twice(docs / uri) for uri in self.generated if uri in pages)
 
 
@@ -144,17 +144,15 @@ def read_site(
     report, being_written = list(reading.report), drafts(content) if with_jobs else {}
     if with_jobs:
         kept, base = Folder(content), base_of(content, reading)
-        site.learned, doubts = learn_from_kept(kept, base, content, reading)
-        report += (*doubts, *still_drafts(being_written.values()))
-        diary = diary_of(content, reading, site.learned)
-        job = MadeFrom(content, reading, site.learned, pages, diary)
-        made = make_jobs(kept, base, job, keep)
+        made = make_jobs(kept, base, Run(content, reading, pages), keep)
+        site.learned = made.learned
+        report += (*made.doubts, *still_drafts(being_written.values()))
         report += [one for facts in made.facts for one in facts.report]
         if reading.records is not None:
             site.note(reading, content, made)
             for address, html in site.pages_of_days(reading.records):
                 site.job_stamps[address] = written_stamp(html)
-                keep(address, in_region(reading.records)(html).encode() if pages else b"")
+                keep(address, in_region(reading.records)(in_site(html)).encode() if pages else b"")
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
         if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
@@ -168,7 +166,7 @@ def _about_the_pages(content: Path, docs: Path, reading: Reading, site: SiteRead
     if reading.records is None:
         return tuple(quotes_of_what_is_gone(files_with_quotes(content, docs), reading.known))
     site.procedures = read_procedures(docs)
-    return handbook_report(docs, reading.records, site.as_of)
+    return handbook_report(docs, reading.records, site.as_of, site.procedures)
 
 
 def _written_twice(page: Path) -> Diagnostic:

@@ -58,6 +58,29 @@ def test_what_was_ticked_becomes_the_block(page: Any, content: Path, tmp_path: P
     assert (content / "jobs" / f"{JOB}.worked.json").is_file()
 
 
+@pytest.mark.parametrize(
+    ("held", "help_"),
+    [
+        (None, "look at what stands behind `--from`; nothing was written"),
+        (b"finished:\xff", "save the file as UTF-8 text; nothing was written"),
+    ],
+)
+def test_a_told_file_that_cannot_be_read_is_said_in_its_own_words(
+    held: bytes | None, help_: str, content: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = tmp_path / "told.txt"
+    if held is not None:
+        told.write_bytes(held)
+    assert finish(content, told) == 1
+    assert f"help: {help_}" in capsys.readouterr().err
+    assert not list((content / "jobs").glob("*.json"))
+
+
+def test_who_has_records_elsewhere_is_told_the_whole_command(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["finish", JOB, "--stamp", "none", "--content", str(content)]) == 0
+    assert f"`python -m generator finish {JOB} --content {content}` again" in capsys.readouterr().out
+
+
 def test_what_was_told_is_not_asked_for_again(
     content: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -43,14 +43,13 @@ MAY: dict[str, set[str]] = {
     "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
     "finishing": BASE | {"records", "planning", "press", "dates", "whole_files"},
     "site": BASE | {"records", "planning", "press", "dates", "kept"},
-    "cli": BASE
+    "cli": {"commands", "dates", "diagnostics", "faults", "records"},
+    "commands": BASE
     | {
-        "trade",
         "records",
         "planning",
         "press",
         "dates",
-        "faults",
         "shipped",
         "whole_files",
         "finishing",

@@ -6,18 +6,23 @@ in which jobs are made decides nothing: what comes out is by job, in the order o
 
 from __future__ import annotations
 
+import gc
 import json
 from collections import deque
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+from generator.diagnostics import Report
 from generator.kept.folder import Folder
-from generator.kept.keys import Base, DaysBeside, Paces, job_bytes, key_of
-from generator.kept.made import Facts, Made, MadeFrom, from_bytes, made_of, to_bytes
-from generator.kept.second import Beginning, Task, second_process
+from generator.kept.keys import Base, DaysBeside, Paces, digest, job_bytes, key_of, stands_for_itself, times_key
+from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of, to_bytes
+from generator.kept.second import Beginning, Second, Task, second_process
+from generator.kept.times import learn_from_kept
+from generator.planning.each_job import diary_of
 from generator.planning.supplies.restock import JobNeeds
-from generator.press.sheet.stored import NotAsStored, from_stored
+from generator.planning.timing.learning import NOTHING, Learned, Timed
+from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.press.words.regional import in_region
 from generator.progress import Progress
 from generator.records.reading import job_files
@@ -27,19 +32,29 @@ class AllMade(NamedTuple):
     """What lists need of each job, in the order of the files.
 
     takes: the jobs that take something from the shelf; needs: what those take whose plans were made in this run.
+    learned: what the finished ones teach, and the paces that they put in doubt.
     """
 
     facts: tuple[Facts, ...]
     takes: frozenset[str]
     needs: dict[str, JobNeeds]
+    learned: Learned
+    doubts: Report
 
 
-def make_jobs(folder: Folder, base: Base, all_from: MadeFrom, keep: Callable[[str, bytes], None]) -> AllMade:
-    """Every job; keep: what is done with each page, which is empty where no pages are wanted."""
-    files = job_files(all_from.content)
+def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes], None]) -> AllMade:
+    """Every job; keep: what is done with each page, which is empty where no pages are wanted.
+
+    Those that stand for themselves are made first: what they teach leaves with them, and the others rest on it.
+    """
+    content, reading, _ = run
+    files = job_files(content)
+    diary = diary_of(content, reading, NOTHING)
+    alone = [path for path in files if reading.records is not None and stands_for_itself(path, diary, reading.as_of)]
     shown = Progress(len(files), "jobs")
     facts: dict[Path, Facts] = {}
     needs: dict[str, JobNeeds] = {}
+    times: dict[str, tuple[str, object]] = {}
 
     def done(path: Path, made: Made) -> None:
         pages = {page.address: page.html for page in made.pages}
@@ -50,28 +65,43 @@ def make_jobs(folder: Folder, base: Base, all_from: MadeFrom, keep: Callable[[st
             needs[path.stem] = made.needs
         shown.step()
 
-    store = _Pages(folder) if all_from.pages else _OnlyFacts(folder)
-    try:
-        waiting: deque[Task] = deque()
-        paces = Paces(all_from.learned)
-        days = DaysBeside(all_from.diary, paces)
-        for path in files:
+    def waiting(some: Iterable[Path], rests_on: Callable[[Path, bytes], str]) -> Iterator[Task]:
+        """Those that are not kept."""
+        for path in some:
             was = job_bytes(path)
-            key = key_of(store.name, base, was, f"{paces.of(was)} {days.beside(path)}")
-            made = None if all_from.reading.records is None else store.kept(path.stem, key)
+            key = key_of(store.name, base, was, rests_on(path, was[0]))
+            made = None if reading.records is None else store.kept(path.stem, key)
             if made is None:
-                waiting.append(Task(path, key, was))
+                yield Task(path, key, times_key(base, was[0][1:]), digest(was))
             else:
                 done(path, made)
-        for path, made in _made(store, waiting, base, all_from):
-            done(path, made)
+
+    store = _Pages(folder) if run.pages else _OnlyFacts(folder)
+    gc.freeze()  # the records stay to the end: nobody has to look through them again and again
+    try:
+        with second_process(Beginning.of(run, base)) as second:
+            tasks = deque(waiting(alone, lambda path, text: ""))
+            for task, made in _made(store, second, tasks, MadeFrom(run, NOTHING, diary)):
+                done(task.path, made)
+                if made.times is not None:
+                    times[task.path.stem] = (task.times_key, to_stored(made.times))
+            learned, doubts = learn_from_kept(folder, base, content, reading, found=times)
+            diary = diary_of(content, reading, learned, diary)
+            paces = Paces(learned)
+            days = DaysBeside(diary, paces)
+            # Jobs of one day are read together, and made while they are at hand.
+            others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
+            tasks = deque(waiting(others, lambda path, text: f"{paces.of(text)} {days.beside(path)}"))
+            for task, made in _made(store, second, tasks, MadeFrom(run, learned, diary)):
+                done(task.path, made)
     finally:
+        gc.unfreeze()
         shown.end()
-    if all_from.reading.records is not None:
+    if reading.records is not None:
         store.close()
         folder.keep_only([path.stem for path in files])
     in_order = tuple(facts[path] for path in files)
-    return AllMade(in_order, frozenset(one.job for one in in_order if one.takes), needs)
+    return AllMade(in_order, frozenset(one.job for one in in_order if one.takes), needs, learned, doubts)
 
 
 class _Pages:
@@ -121,29 +151,34 @@ class _OnlyFacts:
 
 
 def _made(
-    store: _Pages | _OnlyFacts, waiting: deque[Task], base: Base, all_from: MadeFrom
-) -> Iterator[tuple[Path, Made]]:
+    store: _Pages | _OnlyFacts, second: Second, waiting: deque[Task], all_from: MadeFrom
+) -> Iterator[tuple[Task, Made]]:
     """The jobs that were not kept, in the order in which they are done; they are kept now."""
-    if all_from.reading.records is None:
+    records = all_from.run.reading.records
+    if records is None:
         for task in waiting:
-            yield task.path, made_of(task.path, all_from, str)
+            yield task, made_of(task.path, all_from, str)
         return
-    said = in_region(all_from.reading.records)
-    with second_process(Beginning.of(all_from, base), waiting) as second:
-        while True:
-            for task, made, needs in second.answers(wait=not waiting):
-                yield _kept(store, task, made, needs)
-            # What a second process took and could not do comes back.
-            if not waiting:
-                break
-            task = waiting.popleft()
-            own = made_of(task.path, all_from, said)
-            yield _kept(store, task, to_bytes(own), own.needs)
+    said = in_region(records)
+    second.begin(all_from.learned, waiting)
+    while True:
+        for task, made, needs, times in second.answers(wait=not waiting):
+            yield task, _kept(store, task, made, needs, times)
+        # What a second process took and could not do comes back.
+        if not waiting:
+            return
+        task = waiting.popleft()
+        own = made_of(task.path, all_from, said)
+        yield task, _kept(store, task, to_bytes(own), own.needs, own.times)
 
 
-def _kept(store: _Pages | _OnlyFacts, task: Task, made: bytes, needs: JobNeeds | None) -> tuple[Path, Made]:
-    if job_bytes(task.path) == task.was:  # a file that was written meanwhile is not what this was made of
+def _kept(
+    store: _Pages | _OnlyFacts, task: Task, made: bytes, needs: JobNeeds | None, times: tuple[Timed, ...] | None
+) -> Made:
+    if digest(job_bytes(task.path)) == task.was:
         store.keep(task.path.stem, task.key, made)
+    else:  # a file that was written meanwhile is not what this was made of
+        times = None
     read = from_bytes(made)
     assert read is not None, "what was just written can be read"
-    return task.path, read._replace(needs=needs)
+    return read._replace(needs=needs, times=times)

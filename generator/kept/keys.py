@@ -1,13 +1,14 @@
 """What a result is found by: a hash of everything that it is made of.
 
 That is the job's file and its kept values, the records, the program with the versions of what it is made with, the day
-that counts as today, for a job that is not finished what finished jobs teach about its artist's pace, and the other
-jobs of its day. A result that rests on less than it is found by is made anew more often than it would have to be, and
-is never wrong.
+that counts as today, what finished jobs teach about its artist's pace, and the other jobs of its day; nothing of the
+last two for a job that stands for itself. A result that rests on less than it is found by is made anew more often than
+it would have to be, and is never wrong.
 """
 
 from __future__ import annotations
 
+import datetime
 import hashlib
 import importlib.metadata
 import sys
@@ -16,8 +17,9 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.planning.timing.diary import Diary
+from generator.planning.each_job import Diary
 from generator.planning.timing.learning import Learned
+from generator.press.lists.day import first_with_a_page
 from generator.records.families import ALL, JOBS
 from generator.records.reading import Reading, worked_file
 
@@ -115,6 +117,16 @@ def times_key(base: Base, job: bytes) -> str:
     return digest([b"times", base.made_of.encode(), job])
 
 
+def stands_for_itself(path: Path, diary: Diary, as_of: datetime.date) -> bool:
+    """Whether a job is kept as it was worked, alone on a day that has no page: it then rests on nobody's pace of today.
+
+    Where its file does not say on which day it is, nobody can tell.
+    """
+    days, with_a_page = diary.dated.get(path, ()), first_with_a_page(as_of).isoformat()
+    over = bool(days) and all(day < with_a_page for day in days)
+    return over and not diary.shared(path) and worked_file(path).is_file()
+
+
 class Paces:
     """The hash of what is known about the pace of the artists that a job's file names."""
 
@@ -122,11 +134,8 @@ class Paces:
         artists = dict.fromkeys(artist for artist, _ in learned)
         self._by = [(artist.encode(), _pace(learned, artist)) for artist in artists]
 
-    def of(self, job: tuple[bytes, bytes]) -> str:
-        """A job that is kept as it was worked rests on nobody's pace of today."""
-        text, kept = job
-        if kept != b"-":
-            return ""
+    def of(self, text: bytes) -> str:
+        """Those that the text of a job's file names."""
         return " ".join(pace for artist, pace in self._by if artist in text)
 
 
@@ -149,7 +158,7 @@ class DaysBeside:
         for path in self._diary.files(day):
             text, kept = job_bytes(path)
             # What others take of the day rests on their pace also when they are finished.
-            yield from (path.name.encode(), text, kept, self._paces.of((text, b"-")).encode())
+            yield from (path.name.encode(), text, kept, self._paces.of(text).encode())
 
 
 def _pace(learned: Learned, artist: str) -> str:

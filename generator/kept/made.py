@@ -8,17 +8,18 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
+from generator.planning.each_job import Diary
 from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
 from generator.planning.supplies.restock import JobNeeds
 from generator.planning.supplies.tracing import JobLots, unknown_lots, unreported_reactions
 from generator.planning.timing.coming_back import past_retention
-from generator.planning.timing.diary import Diary
 from generator.planning.timing.healed import Healed
-from generator.planning.timing.learning import Learned
+from generator.planning.timing.learning import Learned, Timed
 from generator.press.formulas.carried import shows
 from generator.press.lists.day import OnItsDay, has_a_page, on_its_day
 from generator.press.manual.typed_numbers import job_findings
+from generator.press.pages import in_site
 from generator.press.sheet.all_jobs import Pressed, press_job
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.press.sheet.summary import JobSummary
@@ -26,7 +27,7 @@ from generator.press.words.addresses import client_address, explained_address, j
 from generator.press.words.print_line import written_stamp
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import Reading, read_job
+from generator.records.reading import Reading
 
 
 class Page(NamedTuple):
@@ -58,30 +59,34 @@ class Facts(NamedTuple):
 
 
 class Made(NamedTuple):
-    """One job. needs: of a job whose plan was made in this run."""
+    """One job. needs, times: of a job whose plan was made in this run; times: what it teaches when it is finished."""
 
     facts: Facts
     pages: tuple[Page, ...] = ()
     needs: JobNeeds | None = None
+    times: tuple[Timed, ...] | None = None
 
 
-class MadeFrom(NamedTuple):
-    """What all jobs are made from. pages: whether their pages are wanted; otherwise only their addresses are.
-
-    diary: what jobs of one day want at once.
-    """
+class Run(NamedTuple):
+    """What all jobs of a run are made from. pages: whether they are wanted; otherwise only their addresses are."""
 
     content: Path
     reading: Reading
-    learned: Learned
     pages: bool
+
+
+class MadeFrom(NamedTuple):
+    """What a job is made from. diary: what jobs of one day want at once."""
+
+    run: Run
+    learned: Learned
     diary: Diary
 
 
 def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
     """One job read, planned and pressed. said: what the studio's region makes of a page."""
-    content, reading, learned, wanted, diary = all_from
-    pressed = press_job(content, read_job(path, reading.known), reading, learned, diary, pages=wanted)
+    (content, reading, wanted), learned, diary = all_from
+    pressed = press_job(content, diary.ready(path), reading, learned, diary, pages=wanted)
     records = reading.records
     if records is None:
         return Made(Facts(path.stem, pressed.report))
@@ -89,7 +94,7 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
     if pressed.summary is None:
         return Made(Facts(path.stem, report))
     found = list(_pages(pressed, pressed.summary.id))
-    pages = tuple(Page(address, written_stamp(html), said(html).encode()) for address, html in found)
+    pages = tuple(Page(address, written_stamp(html), said(in_site(html)).encode()) for address, html in found)
     needs = None if pressed.plan is None else needs_of(records, pressed.plan)
     facts = Facts(
         path.stem,
@@ -103,12 +108,12 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
         _on_its_day(records, pressed, all_from),
         pressed.healed,
     )
-    return Made(facts, pages if wanted else (), needs)
+    return Made(facts, pages if wanted else (), needs, pressed.times)
 
 
 def _on_its_day(records: Records, pressed: Pressed, all_from: MadeFrom) -> OnItsDay | None:
     job, summary = pressed.job, pressed.summary
-    if job is None or summary is None or not has_a_page(job.date, all_from.reading.as_of):
+    if job is None or summary is None or not has_a_page(job.date, all_from.run.reading.as_of):
         return None
     return on_its_day(records, job, pressed.plan, summary.state, all_from.diary.booked(job))
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import datetime
+import gc
 import json
 import os
 import pickle
@@ -22,10 +23,10 @@ from typing import IO, Any, NamedTuple
 
 from generator.dates import AsOf
 from generator.kept.keys import Base, base_of
-from generator.kept.made import MadeFrom, made_of, to_bytes
+from generator.kept.made import MadeFrom, Run, made_of, to_bytes
 from generator.planning.each_job import diary_of
 from generator.planning.supplies.restock import JobNeeds
-from generator.planning.timing.learning import Learned
+from generator.planning.timing.learning import NOTHING, Learned, Timed
 from generator.press.words.regional import in_region
 from generator.records.reading import read_records
 
@@ -35,11 +36,12 @@ _CODE = "import json, sys; sys.path[:] = json.loads(sys.argv[1]); from generator
 
 
 class Task(NamedTuple):
-    """A job to be made: its file, the key it is kept under, and the bytes it is made of."""
+    """A job to be made: its file, the keys that it and its times are kept under, and the hash of what it is made of."""
 
     path: Path
     key: str
-    was: tuple[bytes, bytes]
+    times_key: str
+    was: str
 
 
 class Beginning(NamedTuple):
@@ -47,73 +49,106 @@ class Beginning(NamedTuple):
 
     content: Path
     day: tuple[datetime.date, str, datetime.date]
-    learned: Learned
     pages: bool
     made_of: str
 
     @classmethod
-    def of(cls, all_from: MadeFrom, base: Base) -> Beginning:
-        day = all_from.reading.as_of
+    def of(cls, run: Run, base: Base) -> Beginning:
+        day = run.reading.as_of
         plain = datetime.date(day.year, day.month, day.day)
-        return cls(all_from.content, (plain, day.set_by, day.clock), all_from.learned, all_from.pages, base.made_of)
+        return cls(run.content, (plain, day.set_by, day.clock), run.pages, base.made_of)
 
 
-Answer = tuple[Task, bytes, JobNeeds | None]
+class JobDone(NamedTuple):
+    """A job that is done, as it is kept, and what leaves with it."""
+
+    task: Task
+    made: bytes
+    needs: JobNeeds | None
+    times: tuple[Timed, ...] | None
 
 
 class Second:
-    """The second process, or none."""
+    """The second process, or none yet. It is started when there is enough to do."""
 
-    def __init__(self, process: subprocess.Popen[bytes] | None, start: Beginning, waiting: deque[Task]) -> None:
-        self._answers: queue.SimpleQueue[Answer | None] = queue.SimpleQueue()
-        self._ended = process is None
-        self._process = process
-        if process is not None:
-            threading.Thread(target=self._feed, args=(process, start, waiting), daemon=True).start()
+    def __init__(self, start: Beginning) -> None:
+        self._start = start
+        self._process: subprocess.Popen[bytes] | None = None
+        self._rounds: queue.SimpleQueue[tuple[Learned, deque[Task]] | None] = queue.SimpleQueue()
+        self._answers: queue.SimpleQueue[JobDone | None] = queue.SimpleQueue()
+        self._at_work = False
 
-    def answers(self, wait: bool) -> Iterator[Answer]:
+    def begin(self, learned: Learned, waiting: deque[Task]) -> None:
+        """Let it take jobs from the end of those that wait. learned: what they are made with."""
+        if self._process is None and len(waiting) >= _FROM and _processors() > 1:
+            self._process = _started()
+            if self._process is not None:
+                threading.Thread(target=self._feed, args=(self._process,), daemon=True).start()
+        if self._process is not None:
+            self._at_work = True
+            self._rounds.put((learned, waiting))
+
+    def answers(self, wait: bool) -> Iterator[JobDone]:
         """What is done; all there will be where nothing else is to be done meanwhile."""
-        while not self._ended:
+        while self._at_work:
             try:
                 found = self._answers.get(block=wait)
             except queue.Empty:
                 return
             if found is None:
-                self._ended = True
+                self._at_work = False
             else:
                 yield found
 
     def stop(self) -> None:
         """End the process, whatever it does."""
         if self._process is not None:
+            self._rounds.put(None)
             self._process.kill()
             self._process.wait()
 
-    def _feed(self, process: subprocess.Popen[bytes], start: Beginning, waiting: deque[Task]) -> None:
+    def _feed(self, process: subprocess.Popen[bytes]) -> None:
+        there = _sent(process, self._start)
+        for learned, waiting in iter(self._rounds.get, None):
+            # What it took and could not do goes back.
+            there = there and _sent(process, learned) and self._round(process, waiting)
+            self._answers.put(None)
+
+    def _round(self, process: subprocess.Popen[bytes], waiting: deque[Task]) -> bool:
+        assert process.stdout is not None
         taken: list[Task] = []
         try:
-            assert process.stdin is not None and process.stdout is not None
-            pickle.dump(start, process.stdin)
             while True:
                 with contextlib.suppress(IndexError):
                     while len(taken) < _AT_A_TIME:
                         taken.append(waiting.pop())
                 if not taken:
+                    return True
+                if not _sent(process, [task.path for task in taken]):
                     break
-                pickle.dump([task.path for task in taken], process.stdin)
-                process.stdin.flush()
-                for made, needs in pickle.load(process.stdout):
-                    self._answers.put((taken.pop(0), made, needs))
+                for made in pickle.load(process.stdout):
+                    self._answers.put(JobDone(taken.pop(0), *made))
         except (OSError, EOFError, pickle.PickleError, ValueError):
-            waiting.extend(taken)
-        finally:
-            self._answers.put(None)
+            pass
+        waiting.extend(taken)
+        return False
+
+
+def _sent(process: subprocess.Popen[bytes], what: object) -> bool:
+    """Whether the process could be told."""
+    assert process.stdin is not None
+    try:
+        pickle.dump(what, process.stdin)
+        process.stdin.flush()
+    except (OSError, ValueError):
+        return False
+    return True
 
 
 @contextlib.contextmanager
-def second_process(start: Beginning, waiting: deque[Task]) -> Iterator[Second]:
-    """A second process that takes jobs from the end of those that wait; it ends with the block."""
-    second = Second(_started() if len(waiting) >= _FROM and _processors() > 1 else None, start, waiting)
+def second_process(start: Beginning) -> Iterator[Second]:
+    """A second process that takes some of the jobs; it ends with the block."""
+    second = Second(start)
     try:
         yield second
     finally:
@@ -144,12 +179,15 @@ def work() -> None:
     reading = read_records(start.content, AsOf.of(*start.day))
     if reading.records is None or base_of(start.content, reading).made_of != start.made_of:
         return
-    said = in_region(reading.records)
-    diary = diary_of(start.content, reading, start.learned)
-    all_from = MadeFrom(start.content, reading, start.learned, start.pages, diary)
-    while (paths := _next(asked)) is not None:
-        made = [made_of(path, all_from, said) for path in paths]
-        pickle.dump([(to_bytes(each), each.needs) for each in made], answered)
+    run, said = Run(start.content, reading, start.pages), in_region(reading.records)
+    all_from = MadeFrom(run, NOTHING, diary_of(start.content, reading, NOTHING))
+    gc.freeze()  # what is there stays to the end: nobody has to look through it again
+    while (told := _next(asked)) is not None:
+        if not isinstance(told, list):
+            all_from = MadeFrom(run, told, diary_of(start.content, reading, told, all_from.diary))
+            continue
+        made = [made_of(path, all_from, said) for path in told]
+        pickle.dump([(to_bytes(each), each.needs, each.times) for each in made], answered)
         answered.flush()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from types import MappingProxyType
 
 from generator.diagnostics import Report
 from generator.kept.folder import Folder, Rows
@@ -17,14 +18,14 @@ _NAME = "times"
 
 
 def learn_from_kept(
-    folder: Folder, base: Base, content: Path, reading: Reading, artist: str = ""
+    folder: Folder, base: Base, content: Path, reading: Reading, artist: str = "", found: Rows = MappingProxyType({})
 ) -> tuple[Learned, Report]:
-    """What `learn_from` answers."""
+    """What `learn_from` answers. found: the rows of jobs whose plans were made in this run."""
     if reading.records is None:
         return NOTHING, ()
     before = folder.rows(_NAME)
     rows: dict[str, tuple[str, object]] = {}
-    learned = learn_of(reading.records, _times(before, rows, base, content, reading, artist))
+    learned = learn_of(reading.records, _times({**before, **found}, rows, base, content, reading, artist))
     folder.keep_rows(_NAME, {**before, **rows} if artist else rows, before)
     return learned
 

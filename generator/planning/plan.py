@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
@@ -44,10 +45,18 @@ from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.cost import cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
-from generator.planning.timing.booked import Booked, booked_by
+from generator.planning.timing.booked import Booked, booked_by, booked_in
 from generator.planning.timing.clashes import Clash
 from generator.planning.timing.coming_back import kept_until, touch_up
-from generator.planning.timing.learning import NOTHING, Learned, Lesson, at_their_pace, lessons_for
+from generator.planning.timing.learning import (
+    NOTHING,
+    Learned,
+    Lesson,
+    Timed,
+    at_their_pace,
+    lessons_for,
+    times_of_planned,
+)
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.timing.zones import ZoneStep, zones_of
@@ -132,9 +141,57 @@ class JobPlan:
         return State.FINISHED if self.job.finished is not None else self.verdict.state
 
 
-def booked_of(records: Records, job: Job, learned: Learned = NOTHING) -> Booked | None:
-    """What the sitting of a job takes of its day, whether it may go ahead or not; None for one that has a mistake."""
-    return None if any(contradictions(records, job)) else booked_by(records, job, learned)
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """The steps of a job: the same whatever was learned, and whether or not it is finished.
+
+    everything: all records, and records: those that are here on its day.
+    """
+
+    everything: Records
+    records: Records
+    scars: tuple[ScarReading, ...]
+    steps: tuple[Step, ...]
+    order: Chosen
+    placement: Placement
+
+
+@dataclass(frozen=True, slots=True)
+class PlanBasis:
+    """All that the verdict of a plan rests on: the steps with what was learned, times, trays, and what was found.
+
+    visits: each sitting with its times and tray; today: the one on the day of the job. findings: all but those that
+    only a job has which is not finished.
+    """
+
+    laid: LaidOut
+    steps: tuple[Step, ...]
+    timetable: Timetable
+    sittings: tuple[Sitting, ...]
+    visits: tuple[AtHand, ...]
+    today: AtHand
+    tray: Tray
+    tone: Tone | None
+    findings: tuple[Finding, ...]
+
+
+class Planned(NamedTuple):
+    """A plan, or what is in the way of one; and what it rests on."""
+
+    plan: JobPlan | None
+    report: Report
+    found: PlanBasis | None = None
+
+
+def booked_of(records: Records, job: Job, learned: Learned = NOTHING, laid: LaidOut | None = None) -> Booked | None:
+    """What the sitting of a job takes of its day, whether it may go ahead or not; None for one that has a mistake.
+
+    What is finished counts as it was planned. laid: its steps, None where it may not be worked as it is written.
+    """
+    before = not_finished(job)
+    if laid is not None:
+        return booked_in(laid.records, before, at_their_pace(before, laid.steps, learned))
+    return None if any(contradictions(records, before)) else booked_by(records, before, learned)
 
 
 def plan(
@@ -144,70 +201,125 @@ def plan(
 
     clashes: what the sitting wants at once with others of its day; the plan comes with a reminder of each.
     """
-    learned = learned if job.has_an_artist else NOTHING
     job, nobody = with_an_artist(records, job)
-    off = "" if job.not_worked is None else str(job.not_worked)
-    report = nobody or (*contradictions(records, job), *(() if off else ended_in_job(records, job)))
-    if report:
+    laid, report = (None, nobody) if nobody else lay_out(records, job)
+    if laid is None:
         return None, report
-    everything, records = records, records_on(records, job.date)
-    scars = read_scars(records, job)
-    order = order_of_work(records, job, scars)
+    made = plan_laid(laid, job, learned, clashes)
+    return made.plan, made.report
+
+
+def plan_laid(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> Planned:
+    """The plan of a job that is laid out."""
+    learned = learned if job.has_an_artist else NOTHING
+    found = work_out(laid, job, learned, clashes)
+    reminders = () if job.finished is not None else tuple(clash_reminders(laid.records, job, clashes))
+    return Planned(plan_of(found, job, learned), reminders, found)
+
+
+def before_work(found: PlanBasis, job: Job, learned: Learned, clashes: tuple[Clash, ...] = ()) -> JobPlan:
+    """The plan of a finished job as it was before its work, when so much was `learned`.
+
+    found: what was worked out for the finished one, which is the same where nothing was learned.
+    """
+    before, learned = not_finished(job), learned if job.has_an_artist else NOTHING
+    if any(lesson.factor is not None for lesson in lessons_for(before, found.steps, learned)):
+        found = work_out(found.laid, before, learned, clashes)
+    return plan_of(found, before, learned)
+
+
+def times_planned(found: PlanBasis, job: Job) -> tuple[Timed, ...] | None:
+    """What a finished job teaches, by the steps of its plan.
+
+    None where that was laid out without what is over by its day: a pace is measured by all that is on file.
+    """
+    if found.laid.records is not found.laid.everything:
+        return None
+    return tuple(times_of_planned(job, found.today.steps if job.sitting <= len(found.sittings) else ()))
+
+
+def not_finished(job: Job) -> Job:
+    """A job as it was before its work."""
+    return job.model_copy(update={"finished": None})
+
+
+def lay_out(records: Records, job: Job) -> tuple[LaidOut | None, Report]:
+    """The steps of a job with an artist, or None and what has to be mended first."""
+    off = job.not_worked is not None
+    if report := (*contradictions(records, job), *(() if off else ended_in_job(records, job))):
+        return None, report
+    here = records_on(records, job.date)
+    scars = read_scars(here, job)
+    order = order_of_work(here, job, scars)
     placement, refused = placement_of(job)
     if order.chosen is None or refused:
         return None, (*order.report, *refused)
-    if not off and (ended := tuple(ended_by_default(everything, job, order.steps))):
+    if not off and (ended := tuple(ended_by_default(records, job, order.steps))):
         return None, ended
-    steps = at_their_pace(job, order.steps, learned)
+    return LaidOut(records, here, scars, order.steps, order.chosen, placement), ()
+
+
+def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> PlanBasis:
+    """Times, trays and findings of what is laid out."""
+    records, scars, placement = laid.records, laid.scars, laid.placement
+    steps = at_their_pace(job, laid.steps, learned)
     sittings = split_into_sittings(records, job, steps)
     timetable = timetable_of(records, job, steps, sittings)
-    days = [_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings]
-    today = days[min(job.sitting, len(sittings)) - 1]
-    tray = trays_together([day.tray for day in days])
+    visits = tuple(_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings)
+    today = visits[min(job.sitting, len(sittings)) - 1]
+    tray = trays_together([visit.tray for visit in visits])
     tone = tone_of(records, job)
+    findings = (
+        *screening_findings(records, job),
+        *allergy_findings(records, job),
+        *no_scars_on_file(records, job),
+        *(finding for scar in scars for finding in scar_findings(records, job, scar)),
+        *mole_findings(records, job),
+        *existing_tattoo_findings(records, job),
+        *healing_findings(records, job, slow=any(scar.crossed_by for scar in scars)),
+        *numbing_findings(records, job),
+        *people_findings(records, job, steps),
+        *training_findings(records, job),
+        *calibration_findings(records, job, steps),
+        *pack_findings(records, tray, job.date),
+        *spore_findings(records, job.date),
+        *patch_findings(records, job),
+        *local_rule_findings(records, job.date),
+        *pose_findings(records, job),
+        *band_findings(records, job),
+        *piece_findings(records, job, steps, timetable, sittings),
+        *ink_findings(records, tray),
+        *spacing_findings(records, laid.steps),
+        *unusual_settings(records, laid.steps),
+        *barred_findings(records, tray, job.date),
+        *mix_findings(records, job, today.timetable),
+        *vibration_findings(records, today.steps),
+        *clash_findings(records, job, clashes),
+        *composition_findings(records, job, steps, placement.ends, tone),
+    )
+    return PlanBasis(laid, steps, timetable, sittings, visits, today, tray, tone, findings)
+
+
+def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
+    """The plan that follows from what was worked out."""
+    records, scars = found.laid.records, found.laid.scars
+    steps, sittings, today = found.steps, found.sittings, found.today
     findings = tuple(
         sorted(
-            [
-                *decision_findings(everything, job),
-                *screening_findings(records, job),
-                *allergy_findings(records, job),
-                *no_scars_on_file(records, job),
-                *(finding for scar in scars for finding in scar_findings(records, job, scar)),
-                *mole_findings(records, job),
-                *existing_tattoo_findings(records, job),
-                *healing_findings(records, job, slow=any(scar.crossed_by for scar in scars)),
-                *numbing_findings(records, job),
-                *people_findings(records, job, steps),
-                *training_findings(records, job),
-                *calibration_findings(records, job, steps),
-                *pack_findings(records, tray, job.date),
-                *spore_findings(records, job.date),
-                *patch_findings(records, job),
-                *local_rule_findings(records, job.date),
-                *pose_findings(records, job),
-                *band_findings(records, job),
-                *piece_findings(records, job, steps, timetable, sittings),
-                *ink_findings(records, tray),
-                *spacing_findings(records, order.steps),
-                *unusual_settings(records, order.steps),
-                *barred_findings(records, tray, job.date),
-                *mix_findings(records, job, today.timetable),
-                *vibration_findings(records, today.steps),
-                *clash_findings(records, job, clashes),
-                *composition_findings(records, job, steps, placement.ends, tone),
-            ],
+            (*decision_findings(found.laid.everything, job), *found.findings),
             # Private ones first among equals: its place says nothing of where it came from.
             key=lambda f: (-RANK[f.level], not is_private(f)),
         )
     )
+    off = "" if job.not_worked is None else str(job.not_worked)
     verdict = verdict_of(findings, asked=job.screening is not None)
     if off:
         # Of a sitting that is not held nothing has to be cleared, and nothing of the client has to be said.
         verdict, findings = replace(verdict, not_worked=off), ()
     work = enquiry = None
     if verdict.state is State.NOT_ASKED and not off:
-        visits = ((day.sitting, day.timetable) for day in days)
-        enquiry = enquiry_of(records, timetable, visits, cost_of(records, tray))
+        visits = ((visit.sitting, visit.timetable) for visit in found.visits)
+        enquiry = enquiry_of(records, found.timetable, visits, cost_of(records, found.tray))
     if verdict.goes_ahead:
         # Later where scars are crossed or much colour is packed.
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
@@ -218,22 +330,21 @@ def plan(
         on_the_day = WorkOfDay(today.steps, today.tray, today.timetable.stencil is not None, coming is None, again)
         boxes = checklist_of(records, job, scars, on_the_day)
         lessons = lessons_for(job, steps, learned)
-        work = Work(steps, order.chosen, timetable, tray, back, sittings, today, lessons, boxes)
-    made = JobPlan(
+        work = Work(steps, found.laid.order, found.timetable, found.tray, back, sittings, today, lessons, boxes)
+    return JobPlan(
         job,
         records.people[job.artist],
         records.sites[job.place],
         verdict,
         findings,
         scars,
-        placement,
+        found.laid.placement,
         work,
         kept_until(records, job),
-        tone,
+        found.tone,
         closed_bands(records, job),
         enquiry,
     )
-    return made, () if job.finished is not None else tuple(clash_reminders(records, job, clashes))
 
 
 def with_an_artist(records: Records, job: Job) -> tuple[Job, Report]:

@@ -20,6 +20,7 @@ from generator.planning.timing.learning import NOTHING, Learned
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
+from generator.press.lists import day, lots, start_here
 from generator.press.lists.asked import asked_page
 from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
@@ -33,6 +34,7 @@ from generator.press.lists.start_here import procedures_page, start_page
 from generator.press.lists.training import START, TRAINING, training_page
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.procedures import INDEX, ProcedurePage
+from generator.press.sheet import client_page, printing
 from generator.press.sheet.summary import JobSummary
 from generator.press.tables import needles as needle_tables
 from generator.press.tables import safety as safety_tables
@@ -45,6 +47,7 @@ from generator.press.tables.dials import DIALS, dials_page
 from generator.press.tables.disinfectants import disinfectants_page
 from generator.press.tables.inks import inks_page
 from generator.press.tables.scars import scar_rules_page
+from generator.press.words import built, shared
 from generator.press.words.addresses import LOTS, PAGE_OF
 from generator.press.words.markup import Row, page, paragraph, table
 from generator.press.words.set_date import with_set_date
@@ -53,6 +56,13 @@ from generator.press.writing.pages import record_pages
 from generator.records.families import LISTED, Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
+# What the pages of jobs, days, lots and sign-offs share, which are no pages of the theme.
+SHARED = (*printing.SHARED, *built.SHARED, client_page.STYLE, day.STYLE, lots.STYLE, start_here.STYLE)
+
+
+def in_site(html: str) -> str:
+    """A page of one file as it stands in a folder of the site."""
+    return shared.in_site(html, *SHARED)
 
 
 class Gathered(NamedTuple):
@@ -132,7 +142,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
     pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
     pages = {here: with_undecided(text, records) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
-    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
+    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], places(pages, gathered.authored))}
 
 
 def _quoting(authored: Mapping[str, PageRead]) -> dict[str, list[tuple[str, str]]]:

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 import datetime
 import random
+import re
 import shutil
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 import pytest
 
 from generator.dates import AsOf, as_of
 from generator.kept import jobs as jobs_module
-from generator.kept import keys, made, second
+from generator.kept import keys, made, second, times
 from generator.kept.folder import NAME, Folder
 from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
-from generator.kept.made import Facts, Made, MadeFrom, from_bytes, to_bytes
+from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, to_bytes
 from generator.kept.times import learn_from_kept
+from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
+from generator.planning.timing import booked, learning
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content
 
@@ -31,14 +36,13 @@ def run(content: Path, day: AsOf | None = None) -> Results:
     """What a build and a check make of a folder: pages, what lists need, what was learned, and what a check says."""
     reading = read_records(content, day or as_of())
     kept, base = Folder(content), base_of(content, reading)
-    learned = learn_from_kept(kept, base, content, reading)
     pages: Pages = {}
-    diary = diary_of(content, reading, learned[0])
-    made_all, asked = (MadeFrom(content, reading, learned[0], wanted, diary) for wanted in (True, False))
-    found = make_jobs(kept, base, made_all, pages.__setitem__)
+    found = make_jobs(kept, base, Run(content, reading, True), pages.__setitem__)
     empty: Pages = {}
-    checked = make_jobs(kept, base, asked, empty.__setitem__)
+    checked = make_jobs(kept, base, Run(content, reading, False), empty.__setitem__)
     assert empty.keys() == pages.keys() and set(empty.values()) <= {b""}
+    learned = found.learned, found.doubts
+    assert learned == (checked.learned, checked.doubts) == learn_from_kept(kept, base, content, reading)
     return pages, found.facts, learned, checked.facts
 
 
@@ -56,13 +60,54 @@ def test_a_page_is_made_anew_when_another_job_of_its_day_changes(tmp_path: Path)
     assert run(content)[0][sheet] == before[0][sheet]
 
 
+def test_a_job_is_read_once_and_planned_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a finished one teaches leaves with it; what others of its day take is known from their plans."""
+    names = ("diving-bell", "loom-shuttle", "oil-can", "tide-table", "bell-pull")
+    content = copy_content(tmp_path, names)
+    counted: Counter[tuple[str, str]] = Counter()
+
+    def counting(module: ModuleType, name: str, job: Callable[..., str]) -> None:
+        before = getattr(module, name)
+
+        def noting(*given: Any) -> Any:
+            counted[name, job(*given)] += 1
+            return before(*given)
+
+        monkeypatch.setattr(module, name, noting)
+
+    for module in (times, each_job):
+        counting(module, "read_job", lambda path, known: str(path.stem))
+    for module in (plan, learning, booked):
+        counting(module, "order_of_work", lambda records, job, scars: str(job.id))
+    counting(plan, "work_out", lambda laid, job, *rest: str(job.id))
+    reading = read_records(content, as_of())
+    found = make_jobs(Folder(content), base_of(content, reading), Run(content, reading, True), lambda *page: None)
+    assert counted == {(how, name): 1 for how in ("read_job", "order_of_work", "work_out") for name in names}
+    assert ("mo", "packing") in found.learned
+
+
+def test_a_finished_job_whose_day_has_a_page_rests_on_the_pace(tmp_path: Path) -> None:
+    """The page of its day says until when it was booked, which rests on what others taught."""
+    content = copy_content(tmp_path, ("diving-bell", "sextant", "signal-box"))
+    near, sextant = (content / "jobs" / f"{name}.yml" for name in ("signal-box", "sextant"))
+    near.write_text(near.read_text("utf-8").replace("2027-04-13", "2027-05-07"), "utf-8")
+    before = run(content)
+    slower = re.sub(r"took: (\d+) min\}", lambda took: f"took: {int(took[1]) * 2} min}}", sextant.read_text("utf-8"))
+    sextant.write_text(slower, "utf-8")
+    now = run(content)
+    shutil.rmtree(tmp_path / NAME)
+    assert now == run(content)
+    then, later = (next(f for f in of[1] if f.job == "signal-box").on_its_day for of in (before, now))
+    assert then is not None and later is not None and then.booked != later.booked
+
+
 def made_in(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The jobs that are made from here on, by their ids."""
     found: list[str] = []
     before = jobs_module.made_of
 
     def noting(path: Path, all_from: MadeFrom, *rest: Any) -> Made:
-        found.extend([path.stem] if all_from.pages else [])
+        found.extend([path.stem] if all_from.run.pages else [])
         return before(path, all_from, *rest)
 
     monkeypatch.setattr(jobs_module, "made_of", noting)
@@ -244,7 +289,7 @@ def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
 def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
     reading = read_records(content, as_of())
     for name in THREE_JOBS:
-        all_from = MadeFrom(content, reading, {}, True, diary_of(content, reading, {}))
+        all_from = MadeFrom(Run(content, reading, True), {}, diary_of(content, reading, {}))
         job = made.made_of(content / "jobs" / f"{name}.yml", all_from, str)
         read = from_bytes(to_bytes(job))
         assert read is not None and read.pages == job.pages and read.facts == job.facts

@@ -4,13 +4,21 @@ from __future__ import annotations
 
 import ast
 from pathlib import Path
+from typing import Any
+
+import pytest
 
 import generator
-from generator.cli import check_all
 from generator.dates import as_of
+from generator.planning import plan as plan_module
 from generator.planning.each_job import plan_jobs
-from generator.records.reading import read_records
-from tests.conftest import THREE_JOBS, copy_content
+from generator.planning.plan import LaidOut, PlanBasis, before_work, lay_out, not_finished, plan, plan_laid
+from generator.planning.timing.learning import learn_from
+from generator.records.jobs import Job
+from generator.records.quoting import fill_in_job
+from generator.records.reading import read_finished, read_records
+from tests.checked import check_all
+from tests.conftest import ROOT, THREE_JOBS, copy_content
 
 SOURCE = Path(generator.__file__).parent
 
@@ -26,7 +34,37 @@ def _who_imports(name: str) -> set[str]:
 
 def test_jobs_are_read_and_planned_in_one_place() -> None:
     assert _who_imports("read_jobs") == {"planning/each_job.py"}
-    assert _who_imports("plan") == {"planning/each_job.py"}
+    assert _who_imports("plan") == _who_imports("plan_laid") == {"planning/each_job.py"}
+
+
+def test_a_finished_job_as_before_its_work_is_the_plan_of_one_that_is_not_finished(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It is worked out once; anew where something had been learned that moves its times."""
+    reading = read_records(ROOT / "content")
+    records = reading.records
+    assert records is not None
+    learned = learn_from(ROOT / "content", reading)[0]
+    assert any(lesson.factor is not None for lesson in learned.values())
+    anew: list[str] = []
+    work_out = plan_module.work_out
+
+    def noting(laid: LaidOut, job: Job, *rest: Any) -> PlanBasis:
+        anew.append(str(job.id))
+        return work_out(laid, job, *rest)
+
+    for job in (fill_in_job(job, records)[0] for job in read_finished(ROOT / "content", reading.known)):
+        laid = lay_out(records, job)[0]
+        assert laid is not None
+        found = plan_laid(laid, job, learned).found
+        assert found is not None
+        before = [plan(records, not_finished(job), lessons)[0] for lessons in ({}, learned)]
+        with monkeypatch.context() as patch:
+            patch.setattr(plan_module, "work_out", noting)
+            assert [before_work(found, job, {})] == before[:1] and str(job.id) not in anew
+            assert [before_work(found, job, learned)] == before[1:]
+        assert (before[0] != before[1]) == (str(job.id) in anew)
+    assert anew
 
 
 def test_a_job_that_is_not_wanted_is_read_and_not_planned(tmp_path: Path) -> None:

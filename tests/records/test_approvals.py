@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.records.approvals import not_approved
 from generator.records.families import Records
 from generator.records.reading import read_records
+from tests.checked import check_all
 from tests.conftest import copy_content
 from tests.planning.demo import RECORDS
 

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.planning.plan import plan
 from generator.press.manual.quotes import quoted
@@ -22,6 +22,7 @@ from generator.press.words.undecided import shown_undecided, with_undecided
 from generator.records.decisions import STOPS, undecided
 from generator.records.families import Records
 from generator.records.located import Text
+from tests.checked import check_all
 from tests.conftest import copy_content
 from tests.planning.demo import RECORDS, demo, job_of, planned, simple, with_entry, written
 from tests.press.minimal import minimal

@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.diagnostics import has_errors
 from generator.site import read_site
+from tests.checked import check_all
 from tests.conftest import ROOT, copy_content
 
 TIDE = (ROOT / "content" / "jobs" / "tide-table.yml").read_text("utf-8")

@@ -14,13 +14,13 @@ from typing import NamedTuple
 
 import pytest
 
-from generator.cli import check_all
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic
 from generator.planning.plan import plan
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known
 from generator.records.fields import Reference
 from generator.records.reading import dangling, read_family, read_job, read_records, read_single
+from tests.checked import check_all
 from tests.conftest import THREE_JOBS, copy_content
 from tests.records.scalars import Scalar, Step, is_free_text, replaced, scalars
 
@@ -252,9 +252,7 @@ def test_most_of_what_is_written_is_no_free_text() -> None:
 @pytest.mark.parametrize(
     ("jobs", "every"), [(THREE_JOBS, 97), pytest.param((), 29, marks=pytest.mark.nightly)], ids=["three jobs", "all"]
 )
-def test_a_sample_goes_through_the_whole_check(
-    jobs: tuple[str, ...], every: int, tmp_path: Path, unchanged_read_once: None
-) -> None:
+def test_a_sample_goes_through_the_whole_check(jobs: tuple[str, ...], every: int, tmp_path: Path) -> None:
     content = copy_content(tmp_path, jobs)
     everything = [(demo, scalar) for demo in DEMO for scalar in demo.scalars]
     for demo, scalar in everything[::every]:

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from generator.cli import check_all
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic
 from generator.press.manual.quotes import quoted
@@ -16,6 +15,7 @@ from generator.press.writing.schema import nested_records
 from generator.records.families import ALL
 from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY, Renamed
 from generator.records.mistakes import by_key
+from tests.checked import check_all
 from tests.conftest import THREE_JOBS, copy_content
 from tests.planning.demo import RECORDS
 

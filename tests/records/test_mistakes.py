@@ -10,11 +10,12 @@ from typing import NamedTuple
 
 import pytest
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.diagnostics import as_json, as_text, has_errors
 from generator.quantities import Quantity, parse
 from generator.units import KINDS
+from tests.checked import check_all
 from tests.conftest import THREE_JOBS, copy_content, copy_project, put_back
 
 TIDE, BOAT, LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
@@ -209,7 +210,7 @@ def one_content(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def content(one_content: Path, unchanged_read_once: None) -> Iterator[Path]:
+def content(one_content: Path) -> Iterator[Path]:
     with put_back(one_content.parent):
         yield one_content
 

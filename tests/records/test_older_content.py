@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from generator.cli import check_all
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic
 from generator.records.reading import read_records
+from tests.checked import check_all
 from tests.conftest import ROOT, copy_content
 from tests.planning.demo import RECORDS
 from tests.records.older import as_before, mend

@@ -8,12 +8,13 @@ from pathlib import Path
 import pytest
 from pydantic import BaseModel
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import AsOf, as_of, not_today, set_date
 from generator.press.writing.schema import fields_of, nested_records
 from generator.records.days import UP_TO_TODAY
 from generator.records.families import ALL
 from generator.records.reading import read_records
+from tests.checked import check_all
 from tests.conftest import copy_content
 
 # Days that may lie ahead, each with what it is.

@@ -86,7 +86,7 @@ def test_times_that_are_none(odd: tuple[float, float]) -> None:
 def test_beyond_two_either_way_the_rate_is_in_doubt(off: float) -> None:
     with pytest.raises(RateInDoubt) as refused:
         learned_factor([(100, 100 * off)] * 3)
-    assert "pace in the technique" in refused.value.remedy
+    assert refused.value.expected == "a factor from 0.5 to 2" and "pace in the technique" in refused.value.remedy
 
 
 @pytest.mark.parametrize("off", [0.5, 2])

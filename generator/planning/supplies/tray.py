@@ -77,7 +77,7 @@ def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_t
     counts: dict[str, Value] = {
         "sitting": counted(1, job.date),
         # White is laid with a needle that has touched no other ink.
-        "grouping": counted(len(_needles(steps)), parts),
+        "grouping": counted(len(_needles(steps)) + len(_rounds(steps)), parts),
         "machine": counted(len({step.setting.machine.id for step in steps}), parts),
         "bottle": counted(len({bottle_of(records, poured.ink).id for poured in inks}), parts),
         "cap": total([poured.caps for poured in inks if poured.caps is not None], "number"),
@@ -90,10 +90,14 @@ def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_t
 
 
 def _needles(steps: tuple[Step, ...]) -> set[tuple[str, ...]]:
-    """A cartridge for each grouping, and one for white. Where nobody has measured how narrow it gets, a round too."""
-    used = {(str(step.setting.grouping.id), "white" if step.section == WHITES else "") for step in steps}
-    return used | {
-        ("a round", str(step.part.id), str(step.setting.technique.id))
+    """A cartridge for each grouping, and one for white."""
+    return {(str(step.setting.grouping.id), "white" if step.section == WHITES else "") for step in steps}
+
+
+def _rounds(steps: tuple[Step, ...]) -> set[tuple[str, str]]:
+    """Where a row is planned and nobody has measured how narrow it gets, a round lies ready for each part."""
+    return {
+        (str(step.part.id), str(step.setting.technique.id))
         for step in steps
         if NARROWEST in step.assumed and step.setting.technique.rounds and cartridge_of(step.setting.grouping) == "row"
     }

@@ -12,13 +12,13 @@ the work goes, so the marks in the order, the sum, the clock and the gloves on t
 
 from __future__ import annotations
 
+import bisect
 import itertools
 import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-# Minutes: what is left of a share of a step that was rounded to nine digits makes no break.
-_DECIMALS, _ROUNDING = 5, 1e-5
+from generator.quantities import significant
 
 
 class Pauses(NamedTuple):
@@ -34,41 +34,33 @@ class Pauses(NamedTuple):
 
 def breaks_in(minutes: float, between: float) -> int:
     """How many breaks so many minutes of work need."""
-    return max(0, math.ceil(round(minutes / between, _DECIMALS)) - 1)
+    return max(0, math.ceil(significant(minutes / between)) - 1)
 
 
 def pauses(minutes: Iterable[float], between: float) -> list[Pauses]:
     """The breaks of each step of a sitting, all in minutes."""
-    ends = list(itertools.accumulate(minutes))
-    places = list(_places(ends, between))
-    return [
-        Pauses(
-            any(abs(at - begins) <= _ROUNDING for at in places) and begins > 0,
-            tuple(at - begins for at in places if begins + _ROUNDING < at < end - _ROUNDING),
-        )
-        for begins, end in itertools.pairwise((0.0, *ends))
-    ]
+    bounds = [0.0, *(significant(end) for end in itertools.accumulate(minutes))]
+    places = list(_places(bounds, between))
+    found: list[Pauses] = []
+    for begins, end in itertools.pairwise(bounds):
+        here = [significant(at - begins) for at in places if begins <= at < end]
+        found.append(Pauses(0.0 in here, tuple(at for at in here if at)))
+    return found
 
 
-def _places(ends: list[float], between: float) -> Iterator[float]:
-    """The minutes of work after which there is a break, of steps that end after these."""
-    whole, at = ends[-1] if ends else 0.0, 0.0
+def _places(bounds: list[float], between: float) -> Iterator[float]:
+    """The minutes of work after which there is a break, of steps that begin and end at these."""
+    whole, at = bounds[-1], 0.0
     for left in range(breaks_in(whole, between), 0, -1):
         # What follows has to fit between the breaks that are left.
-        earliest, latest = max(at, whole - left * between), at + between
-        fits = [end for end in ends[:-1] if max(earliest, at + 2 * _ROUNDING) - _ROUNDING <= end <= latest + _ROUNDING]
-        at = fits[-1] if fits else _broken_off(ends, at, earliest, latest)
+        earliest, latest = significant(whole - left * between), significant(at + between)
+        # The step in which the time is up, or that begins then.
+        place = bisect.bisect(bounds, latest)
+        begins, end = bounds[place - 1], bounds[place]
+        if begins >= earliest:
+            at = begins
+        elif significant(end - begins) > between:
+            at = latest
+        else:
+            at = min(max((begins + end) / 2, earliest), latest)
         yield at
-
-
-def _broken_off(ends: list[float], at: float, earliest: float, latest: float) -> float:
-    """Where the step is broken off that goes on from the earliest to the latest minute for a break."""
-    begins = max(at, max((end for end in ends if end <= earliest), default=0.0))
-    end = next(end for end in ends if end > latest - _ROUNDING)
-    return latest if end - begins > latest - at else min(max((begins + end) / 2, earliest), latest)
-
-
-def working_room(chair: float, between: float, pause: float) -> float:
-    """The minutes of work that fit into so many in the chair, together with the breaks that they make due."""
-    breaks = range(math.ceil(chair / between) + 1)
-    return max(min((number + 1) * between, chair - number * pause) for number in breaks)

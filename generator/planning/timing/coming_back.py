@@ -12,6 +12,7 @@ from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.noted import Date
+from generator.records.typed_command import typed_command
 from generator.trade import dates
 
 
@@ -73,7 +74,7 @@ def past_retention(records: Records, job: Job, as_of: datetime.date) -> Iterator
             found=f"the last entry on {last.isoformat()}",
             expected=f"a record no older than {records.studio.limits.retention.text}",
             help="look whether anything still asks for it; then delete it with "
-            f"`python -m generator delete {job.id} --yes`",
+            + typed_command(f"delete {job.id} --yes", job.id.place.file),
             says=f"the record of `{job.id}` had to be kept until {until.isoformat()}",
         )
 

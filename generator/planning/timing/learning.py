@@ -16,7 +16,7 @@ build stops at it: a pace twice off spoils every sheet.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import NamedTuple
@@ -111,11 +111,20 @@ def learn_of(records: Records, times: Iterable[Timed]) -> tuple[Learned, Report]
 
 def times_of(records: Records, job: Job) -> Iterator[Timed]:
     """Planned and actual minutes of a finished job, for each technique that was both planned and timed."""
+    return _times(job, lambda: _planned_for(records, job))
+
+
+def times_of_planned(job: Job, steps: tuple[Step, ...]) -> Iterator[Timed]:
+    """What `times_of` answers of a job whose steps are planned. steps: those of its sitting."""
+    return _times(job, lambda: steps)
+
+
+def _times(job: Job, steps_of: Callable[[], tuple[Step, ...]]) -> Iterator[Timed]:
     # Going over healed work again, here and there, has a pace of its own.
     done = None if job.finished is None else job.finished.as_corrected
     if done is None or not done.worked or job.touch_up or ended_early(done):
         return
-    steps = _planned_for(records, job)
+    steps = steps_of()
     for technique in dict.fromkeys(str(worked.technique) for worked in done.worked):
         planned = total([step.minutes for step in steps if step.setting.technique.id == technique], "duration")
         took = sum(worked.took.low for worked in done.worked if worked.technique == technique)

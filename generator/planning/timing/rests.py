@@ -12,9 +12,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from generator.planning.timing.breaks import Pauses
-
-# Minutes: what is left of a share of a step that was rounded makes no rest.
-_ROUNDING = 1e-5
+from generator.quantities import significant
 
 
 class Wait(NamedTuple):
@@ -64,7 +62,7 @@ def spells(worked: Sequence[tuple[str, float]], placed: Sequence[Pauses], limits
     for number, ((part, minutes), breaks) in enumerate(zip(worked, placed, strict=True)):
         left = _left(worked, placed, number)
         now += limits.pause * breaks.before
-        rested = now - ended[part] if part in ended else None
+        rested = significant(now - ended[part]) if part in ended else None
         needed, since = _rests(summed.get(part, 0.0), rested, minutes, breaks, (left, limits))
         waits = []
         for at, rest in needed:
@@ -87,7 +85,7 @@ def _rests(
         since = 0.0
     elif since:
         # What fits after a rest is not cut; nor does a part rest soon after a break in which it could have rested.
-        fits = since + minutes > limits.most + _ROUNDING and minutes <= limits.most + _ROUNDING
+        fits = minutes <= limits.most < significant(since + minutes)
         if fits or (breaks.before and _too_long(since, left, 0, limits)):
             found.append((0.0, limits.rest - rested))
             since = 0.0
@@ -98,7 +96,7 @@ def _rests(
         elif place and _too_long(since, left, place, limits):
             found.append((at, limits.rest - limits.pause))
             since = 0.0
-        while since + end - at > limits.most + _ROUNDING:
+        while significant(since + end - at) > limits.most:
             at += limits.most - since
             found.append((at, limits.rest))
             since = 0.0
@@ -108,12 +106,12 @@ def _rests(
 
 def _too_long(since: float, left: _Left, place: int, limits: RestLimits) -> bool:
     """Whether a part that is the last one would be worked too long before the next break."""
-    return not left.others and since + left.until_break[place] > limits.most + _ROUNDING
+    return not left.others and significant(since + left.until_break[place]) > limits.most
 
 
 def _left(worked: Sequence[tuple[str, float]], placed: Sequence[Pauses], number: int) -> _Left:
     part, minutes = worked[number]
-    others = sum(more for other, more in worked[number + 1 :] if other != part)
+    others = sum(more for other, more in worked[number:] if other != part)
     within = placed[number].within
     until = [end - begins for begins, end in zip((0.0, *within), (*within, minutes), strict=True)]
     for (_, more), breaks in zip(worked[number + 1 :], placed[number + 1 :], strict=True):

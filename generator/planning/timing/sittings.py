@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Answered, Recorded, Value, compute, counted, recorded
-from generator.planning.timing.breaks import pauses, working_room
+from generator.planning.timing.breaks import pauses
 from generator.planning.timing.coming_back import next_sitting
 from generator.planning.timing.rests import RestLimits, spells
 from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
@@ -97,17 +97,15 @@ def _fill(worked: Sequence[_Worked], longest: float, between: float, limits: Res
     filled: list[_Worked] = []
 
     def fits(*more: _Worked) -> bool:
-        return significant(_chair([*filled, *more], between, limits)) <= longest
+        return _chair([*filled, *more], between, limits) <= longest
 
     for number, (part, whole) in enumerate(worked, 1):
         left = 1.0
         while not fits((part, todo := minutes_up(whole * left))):
             # Only a step that no sitting could hold is parted, and none is begun for less than a break's length.
             if _chair([(part, whole)], between, limits) > longest:
-                room = working_room(longest, between, limits.pause) - sum(minutes for _, minutes in filled)
-                some = minutes_down(min(room, todo))
-                while some > 1 and not fits((part, some)):
-                    some = minutes_down(some - 1)
+                printed = dict.fromkeys(map(minutes_down, range(int(min(longest, todo)), 0, -1)))
+                some = next((minutes for minutes in printed if fits((part, minutes))), 0.0)
                 if some > limits.pause or not filled:
                     sittings[-1].append(Stint(number, significant(some / whole)))
                     left -= some / whole
@@ -123,7 +121,7 @@ def _chair(worked: Sequence[_Worked], between: float, limits: RestLimits) -> flo
     slow = [minutes for _, minutes in worked]
     placed = pauses(slow, between)
     waited = sum(spell.waited for spell in spells(worked, placed, limits))
-    return sum(slow) + limits.pause * sum(found.number for found in placed) + waited
+    return significant(sum(slow) + limits.pause * sum(found.number for found in placed) + waited)
 
 
 class Visit(NamedTuple):

@@ -76,7 +76,7 @@ class Room(NamedTuple):
 LEAST_ON_SHEET = 60.0
 # Of the height of a map, about what its tags and its strip take.
 _BEYOND_THE_PIECE = 8.0
-ON_SHEET = Room("small", 132.0, LEAST_ON_SHEET - _BEYOND_THE_PIECE, 132.0)
+ON_SHEET = Room("small", 140.0, LEAST_ON_SHEET - _BEYOND_THE_PIECE, 140.0)
 ON_SHEET_FLAT = Room("small", 188.0, LEAST_ON_SHEET - _BEYOND_THE_PIECE, 188.0)
 ON_PAGE = Room("large", 142.1, 123.9, 188.0)
 ON_PHONE = Room("phone", 72.0, 90.0, 72.0)
@@ -84,8 +84,6 @@ ON_PHONE = Room("phone", 72.0, 90.0, 72.0)
 
 # From so many times as wide as tall a piece is a ribbon: its map is over the words, its tags above and below it.
 _FLAT = 3
-# A map is as tall as it was meant to be when it is so near, in mm.
-_NEARLY = 0.3
 
 
 def is_flat(width: float, height: float) -> bool:
@@ -99,28 +97,6 @@ class DrawnMap(NamedTuple):
     svg: Markup
     width: float
     height: float
-
-
-def map_on_sheet(
-    plan: JobPlan, mole_clearance: Quantity, start: str | None, tall: float, shows: Shows
-) -> tuple[DrawnMap, bool]:
-    """The map of a sheet, `tall` mm where its width allows it, and whether it is over the words and not beside them."""
-    width, height = plan.job.size[0].low, plan.job.size[1].low
-    if not is_flat(width, height):
-        beside = _as_tall_as(plan, mole_clearance, start, ON_SHEET._replace(shows=shows), tall)
-        if beside.height >= LEAST_ON_SHEET - _NEARLY:
-            return beside, False
-    return _as_tall_as(plan, mole_clearance, start, ON_SHEET_FLAT._replace(shows=shows), tall), True
-
-
-def _as_tall_as(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Room, tall: float) -> DrawnMap:
-    """The map drawn twice where its tags take more or less than was thought."""
-    room = room._replace(height=tall - _BEYOND_THE_PIECE)
-    drawn = drawn_map(plan, mole_clearance, start, room)
-    if abs(drawn.height - tall) <= _NEARLY:
-        return drawn
-    again = drawn_map(plan, mole_clearance, start, room._replace(height=room.height + tall - drawn.height))
-    return again if abs(again.height - tall) < abs(drawn.height - tall) else drawn
 
 
 class _Pen(NamedTuple):

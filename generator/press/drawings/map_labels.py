@@ -7,9 +7,11 @@ calculated as columns of the piece lying on its side. All lengths are mm of skin
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -59,13 +61,34 @@ class Tag(NamedTuple):
     leader: tuple[Point, ...]
 
 
-class _Way(NamedTuple):
-    """A leader inside the frame of what is drawn: its end at the thing, where it leaves the frame, what it costs."""
+class _Around(NamedTuple):
+    """A thing that has a leader, with all others and their frames; `near` is how near it comes to one."""
+
+    thing: Tagged
+    others: tuple[tuple[Tagged, Frame], ...]
+    near: float
+
+
+@dataclass
+class _Way:
+    """A leader inside the frame of what is drawn: its end at the thing, and where it leaves the frame.
+
+    least: what it costs by its length and its slope, whatever is in its way.
+    """
 
     side: int
     end: Point
     out: Point
-    cost: float
+    least: float
+    around: _Around
+
+    @functools.cached_property
+    def cost(self) -> float:
+        """With what is in its way, which is looked for only where a way may be chosen."""
+        thing, others, near = self.around
+        met = sum(other.weight * _meets(self.end, self.out, other.edge, frame, near) for other, frame in others)
+        own = self.end[1] != self.out[1] and _crossings(self.end, self.out, thing.edge) > 1
+        return self.least + met + 2 * thing.weight * own
 
 
 class _Columns(NamedTuple):
@@ -123,7 +146,11 @@ def _in_columns(
     """Tags left (side 0) and right (side 1) of the frame."""
     frame, size, track, _ = columns
     tall = [down for _, down in extents]
-    ways = [list(_ways(at, things, blocks, frame, size, tall[at])) for at in range(len(things))]
+    framed = [(thing, _frame_of(thing.edge)) for thing in (*things, *blocks)]
+    ways = [
+        list(_ways(_Around(thing, (*framed[:at], *framed[at + 1 :]), _NEAR * size), frame, tall[at] + APART * size))
+        for at, thing in enumerate(things)
+    ]
     chosen = _chosen(ways, tall, columns)
     placed: dict[int, Tag] = {}
     for side in (0, 1):
@@ -138,29 +165,24 @@ def _in_columns(
     return [placed[at] for at in range(len(things))]
 
 
-def _ways(
-    at: int, things: Sequence[Tagged], blocks: Sequence[Tagged], frame: Frame, size: float, tall: float
-) -> Iterator[_Way]:
-    """Every leader that a thing may have: level ones from several places of its edge, then sloping ones."""
-    thing = things[at]
-    others = [(other, _frame_of(other.edge)) for other in (*things[:at], *things[at + 1 :], *blocks)]
-    downs = [y for _, y in thing.edge]
+def _ways(around: _Around, frame: Frame, step: float) -> Iterator[_Way]:
+    """Every leader that a thing may have: level ones from several places of its edge, then sloping ones.
+
+    step: from one tag to the next.
+    """
+    edge = around.thing.edge
+    downs = [y for _, y in edge]
     top, foot = min(downs), max(downs)
     for share in _ENDS if foot > top else (0.5,):
         y = top + share * (foot - top)
-        across = _across(thing.edge, y)
+        across = _across(edge, y)
         for side, x in ((0, min(across)), (1, max(across))):
             for slope in (0, *_SLOPES) if share in (0.5, 0.2, 0.8) else (0,):
-                out = (frame.right if side else frame.left, y + slope * (tall + APART * size))
+                out = (frame.right if side else frame.left, y + slope * step)
                 if slope and not frame.top <= out[1] <= frame.foot:
                     continue
-                cost = 3 * abs(out[0] - x) / (frame.right - frame.left) + abs(share - 0.5) + abs(slope) * 0.8
-                cost += sum(
-                    other.weight * _meets((x, y), out, other.edge, around, _NEAR * size) for other, around in others
-                )
-                if slope:
-                    cost += 2 * thing.weight * (_crossings((x, y), out, thing.edge) > 1)
-                yield _Way(side, (x, y), out, cost)
+                least = 3 * abs(out[0] - x) / (frame.right - frame.left) + abs(share - 0.5) + abs(slope) * 0.8
+                yield _Way(side, (x, y), out, least, around)
 
 
 def _across(edge: Edge, y: float) -> list[float]:
@@ -235,10 +257,12 @@ def _chosen(ways: list[list[_Way]], tall: list[float], columns: _Columns) -> lis
 def _cheapest(ways: list[_Way], at: int, rest: dict[int, _Way], tall: list[float], columns: _Columns) -> _Way:
     """The first of those that cost least; what costs more by itself is not looked at beside the others."""
     best = math.inf, 0
-    for number in sorted(range(len(ways)), key=lambda number: ways[number].cost):
-        if ways[number].cost > best[0]:
+    for number in sorted(range(len(ways)), key=lambda number: ways[number].least):
+        way = ways[number]
+        if way.least > best[0]:
             break
-        best = min(best, (ways[number].cost + _beside(ways[number], at, rest, tall, columns), number))
+        if way.cost <= best[0]:
+            best = min(best, (way.cost + _beside(way, at, rest, tall, columns), number))
     return ways[best[1]]
 
 

@@ -26,8 +26,9 @@ from generator.press.drawings.day_lanes import Block, Caption, DashedBand, Lane,
 from generator.press.lists.jobs import JOBS
 from generator.press.words.addresses import day_address, job_address
 from generator.press.words.estimates import clock_rounded_out
-from generator.press.words.markup import bullets, heading, link, paragraph
-from generator.press.words.print_line import with_words_stamp
+from generator.press.words.markup import bullets, heading, link, paragraph, with_whole_dates
+from generator.press.words.print_line import PRINT_LINE, with_words_stamp
+from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
 from generator.quantities import shown
 from generator.records.families import Records
@@ -110,7 +111,12 @@ class DayView(NamedTuple):
 
 def has_a_page(day: datetime.date, as_of: datetime.date) -> bool:
     """Whether a day with a job has a page: today, every coming day, and those of the last week."""
-    return day >= as_of - _KEPT
+    return day >= first_with_a_page(as_of)
+
+
+def first_with_a_page(as_of: datetime.date) -> datetime.date:
+    """Days before this one have no page."""
+    return as_of - _KEPT
 
 
 def on_its_day(records: Records, job: Job, plan: JobPlan | None, state: str, booked: Booked | None) -> OnItsDay | None:
@@ -182,7 +188,10 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
             "ways": ways,
             "address_of": lambda job: f"{jobs}{job_address(job)}" if jobs else "",
             "up": lambda at: f"{_up(at):%H:%M}",
+            "whole": with_whole_dates,
             "as_of": as_of.isoformat(),
+            "style": STYLE.inline,
+            "script": PRINT_LINE.inline,
         }
     )
     return with_words_stamp(html, day_address(view.date), view.studio, as_of)
@@ -248,8 +257,9 @@ def _lines(
     for one in coming:
         job, chair = of[one.job], f"chair {chairs[one.job]}" if one.job in chairs else "the station"
         if not job.goes_ahead:
-            text = f"{NOT_YET}; look at its sheet. Kept free for it until {_up(one.ends):%H:%M}"
-            yield ClockLine(one.seated, job.artist, one.job, text)
+            kept = f"Set-up and work kept free until {_up(one.ends):%H:%M}; the client is due at {one.seated:%H:%M}"
+            text = f"{NOT_YET}; look at its sheet. {kept}"
+            yield ClockLine(one.begins, job.artist, one.job, text)
             continue
         yield ClockLine(one.begins, job.artist, one.job, f"set up {chair}, {job.state}")
         yield from (ClockLine(at, job.artist, "", text) for at, text in _in_the_chair(one))
@@ -465,3 +475,4 @@ def _many(number: int, what: str) -> str:
 
 
 _ROOMS = ("lists", "words")
+STYLE = Shared(_ROOMS, "day.css.j2")

@@ -15,7 +15,8 @@ from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing,
 from generator.planning.supplies.tray import good_until
 from generator.press.words.addresses import LOTS, address, anchor, lot_address
 from generator.press.words.markup import Row, bullets, heading, link, not_searched, note, page, paragraph, table
-from generator.press.words.print_line import with_words_stamp
+from generator.press.words.print_line import PRINT_LINE, with_words_stamp
+from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.quoting import name_of
@@ -27,6 +28,7 @@ NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
 NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
 
 _ROOMS = ("lists", "words")
+STYLE = Shared(_ROOMS, "lot.css.j2")
 
 
 class _Listed(NamedTuple):
@@ -217,6 +219,8 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         asked="" if whole is None else _unsure(whole, records),
         asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
         as_of=as_of.isoformat(),
+        style=STYLE.inline,
+        script=PRINT_LINE.inline,
     )
     return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
 

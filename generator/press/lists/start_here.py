@@ -18,13 +18,15 @@ from generator.press.manual.procedures import FOLDER, INDEX, ProcedurePage, list
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import address, anchor, to_entry
 from generator.press.words.markup import Row, bullets, folded, heading, link, page, paragraph, table
-from generator.press.words.print_line import with_words_stamp
+from generator.press.words.print_line import PRINT_LINE, with_words_stamp
+from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
 from generator.records.studio import Studio
 
 _ROOMS = ("lists", "words")
+STYLE = Shared(_ROOMS, "sign-off.css.j2")
 
 
 class ToSign(NamedTuple):
@@ -155,6 +157,14 @@ def _time(procedure: Procedure, records: Records, pages: Mapping[str, ProcedureP
 
 def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
     """The sheet on which a role's procedures are signed, as one HTML file."""
-    context = {"role": role, "studio": studio.name, "paper": studio.paper, "lines": lines, "as_of": as_of.isoformat()}
+    context = {
+        "role": role,
+        "studio": studio.name,
+        "paper": studio.paper,
+        "lines": lines,
+        "as_of": as_of.isoformat(),
+        "style": STYLE.inline,
+        "script": PRINT_LINE.inline,
+    }
     html = templates_of(*_ROOMS).get_template("sign-off.html.j2").render(context)
     return with_words_stamp(html, sign_off_of(role), studio.name, as_of)

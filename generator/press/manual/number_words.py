@@ -6,6 +6,7 @@ Found by pattern and a few words around it. A rare quantity is rather passed tha
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from generator.quantities import Quantity, written
@@ -216,6 +217,11 @@ _NAMES = frozenset(
     )
 )
 
+# The first letters of every word that a number in words, a share or a count begins with.
+_HEAD = re.compile(r"\b\w{1,3}")
+_BEGIN = ("a", "an", "half", "quarter", "few", "several", "couple", "twice", "thrice", *_SMALL, *_TENS, *_FACTORS)
+_HEADS = frozenset(word[:3] for word in _BEGIN)
+
 
 class Typed(NamedTuple):
     """A stretch of the text that is a quantity."""
@@ -227,10 +233,27 @@ class Typed(NamedTuple):
 
 def typed_quantities(prose: str) -> list[Typed]:
     """Every quantity in a text, in its order; of two that overlap the longer one that begins first."""
+    return _quantities(prose, _begins(prose))
+
+
+def typed_counts(prose: str) -> list[Typed]:
+    """Numbers without a unit, where they are no part of a quantity and name nothing, as in “step 3”."""
+    begins = _begins(prose)
+    return _counts(prose, begins, _quantities(prose, begins))
+
+
+def typed_numbers(prose: str) -> list[Typed]:
+    """Every quantity, and then every number without a unit."""
+    begins = _begins(prose)
+    found = _quantities(prose, begins)
+    return [*found, *_counts(prose, begins, found)]
+
+
+def _quantities(prose: str, begins: Sequence[int]) -> list[Typed]:
     found = [
         Typed(match.start(), match.end(), match[0])
         for way, pattern in _PATTERNS.items()
-        for match in pattern.finditer(prose)
+        for match in (pattern.finditer(prose) if way == "digits" else _matches(pattern, prose, begins))
         if not _harmless(way, match, prose)
     ]
     apart: list[Typed] = []
@@ -240,15 +263,28 @@ def typed_quantities(prose: str) -> list[Typed]:
     return apart
 
 
-def typed_counts(prose: str) -> list[Typed]:
-    """Numbers without a unit, where they are no part of a quantity and name nothing, as in “step 3”."""
-    taken = typed_quantities(prose)
+def _counts(prose: str, begins: Sequence[int], taken: Sequence[Typed]) -> list[Typed]:
     return [
         Typed(match.start(), match.end(), match[0])
-        for match in _COUNTS.finditer(prose)
+        for match in _matches(_COUNTS, prose, begins)
         if not any(one.start < match.end() and match.start() < one.end for one in taken)
         and not _NAMES.intersection(prose[max(0, match.start() - 20) : match.start()].lower().split()[-1:])
     ]
+
+
+def _begins(prose: str) -> list[int]:
+    """Where a number may begin; few words do, and every pattern tried at every letter takes long."""
+    heads = ((match.start(), match[0]) for match in _HEAD.finditer(prose))
+    return [at for at, head in heads if head[0].isnumeric() or head.lower() in _HEADS]
+
+
+def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Iterator[re.Match[str]]:
+    """What `finditer` finds of a pattern that matches nowhere else."""
+    end = 0
+    for at in begins:
+        if at >= end and (match := pattern.match(prose, at)):
+            yield match
+            end = match.end()
 
 
 def _harmless(way: str, match: re.Match[str], prose: str) -> bool:

@@ -12,7 +12,7 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.manual.authored import CODE, prose_lines
-from generator.press.manual.number_words import Typed, meant, typed_counts, typed_quantities
+from generator.press.manual.number_words import Typed, meant, typed_numbers, typed_quantities
 from generator.quantities import Quantity
 from generator.records.checklist import QUOTE
 from generator.records.families import LISTED, STUDIO, Records
@@ -82,8 +82,7 @@ def _texts(value: object) -> Iterator[Text]:
 
 
 def _typed_in(text: Text) -> list[Typed]:
-    prose = _without_quotes(text)
-    return [*typed_quantities(prose), *typed_counts(prose)]
+    return typed_numbers(_without_quotes(text))
 
 
 def _without_quotes(text: Text) -> str:
@@ -94,7 +93,7 @@ def _without_quotes(text: Text) -> str:
 def typed_findings(text: str, file: str, records: Records) -> Report:
     """Every number that is typed on a page, with the record that holds it where one does."""
     prose = _prose(text)
-    found = sorted([*typed_quantities(prose), *typed_counts(prose)])
+    found = sorted(typed_numbers(prose))
     return tuple(_finding(words, _place(prose, start, end, file), records) for start, end, words in found)
 
 

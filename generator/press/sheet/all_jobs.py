@@ -12,18 +12,17 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_before_work, plan_one
+from generator.planning.each_job import Diary, PlannedJob, ReadyJob, plan_ready
 from generator.planning.for_lists import lots_of, lots_of_worked
-from generator.planning.plan import JobPlan
+from generator.planning.plan import JobPlan, before_work, times_planned
 from generator.planning.supplies.tracing import JobLots
-from generator.planning.timing.diary import Diary
 from generator.planning.timing.healed import Healed
-from generator.planning.timing.learning import Learned
+from generator.planning.timing.learning import Learned, Timed
 from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of, sheet_without_map
-from generator.press.sheet.differences import differences
+from generator.press.sheet.differences import Difference, differences
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, today_html
@@ -32,7 +31,7 @@ from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import JobReading, Reading, job_files
+from generator.records.reading import Reading, job_files
 
 
 class Pressed(NamedTuple):
@@ -42,7 +41,8 @@ class Pressed(NamedTuple):
     explained: how the numbers of the sheet came about, for a job that goes ahead. page: the job's own page, with map
     and pictures. plan: as of today; None where today's rules make none of a job that is kept as it was worked. lots:
     what a recall has to know. today: for such a job, what today's rules would do otherwise. client: the page
-    that the client takes home, None for a job that is not worked. healed: how a finished one healed.
+    that the client takes home, None for a job that is not worked. healed: how a finished one healed. times: what one
+    teaches that is kept as it was worked, None where its plan does not say.
     """
 
     summary: JobSummary | None
@@ -56,16 +56,17 @@ class Pressed(NamedTuple):
     today: str | None = None
     client: str | None = None
     healed: Healed | None = None
+    times: tuple[Timed, ...] | None = None
 
 
 def press_job(
-    content: Path, read: JobReading, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
+    content: Path, ready: ReadyJob, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
 ) -> Pressed:
-    """One job that was read. It is planned only on records without a mistake.
+    """One job that is ready. It is planned only on records without a mistake.
 
     diary: what others of its day take. pages: whether they are wanted; where not, those that there would be are empty.
     """
-    planned = plan_one(read, reading, learned, diary)
+    planned = plan_ready(ready, reading, learned, diary)
     records, job = reading.records, planned.job
     if records is None or job is None or job.draft:
         return Pressed(None, None, planned.report, job=job)
@@ -75,7 +76,8 @@ def press_job(
         report = (*report, *beyond_one_side(records, job, planned.plan))
     if frozen is not None and not has_errors(planned.report):
         made = planned._replace(report=report)
-        return _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
+        worked = _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
+        return worked if planned.found is None else worked._replace(times=times_planned(planned.found, job))
     if planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
     return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)
@@ -140,7 +142,7 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
 
 def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary) -> Pressed:
     """A job from its kept values. Of today is only what is said about the difference."""
-    job, refused = planned.job, planned.refused
+    job = planned.job
     assert job is not None
     sheet = frozen.as_record(job)
     explained, links = None, NOWHERE
@@ -149,11 +151,11 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
         links = NumberLinks(posixpath.basename(explained_address(frozen.job)), frozen.explained.lines)
     page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
     html = sheet_html(sheet, frozen.day, links=links)
-    made, why_not = (
-        (None, refused) if refused else plan_before_work(records, job, frozen.learned(str(job.artist)), diary)
-    )
-    others = () if made is None else differences(frozen.sheet, sheet_without_map(records, made))
-    today = today_html(sheet, others, "" if made is not None else "; ".join(d.message for d in why_not), as_of)
+    others: tuple[Difference, ...] = ()
+    if planned.found is not None:
+        made = before_work(planned.found, job, frozen.learned(str(job.artist)), diary.clashes(job))
+        others = differences(frozen.sheet, sheet_without_map(records, made))
+    today = today_html(sheet, others, "; ".join(d.message for d in planned.refused), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
     client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)

@@ -22,6 +22,7 @@ from generator.press.words.addresses import client_address
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
 from generator.press.words.print_line import with_words_stamp
+from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
 from generator.records.checklist import AFTER, QUOTE, SITTING
 from generator.records.client_page import FINISHED, GOING_AHEAD, NOT_YET, ClientLine
@@ -120,13 +121,10 @@ def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -
     text, heading = _letters(text_size(page))
     context: dict[str, object] = {
         "page": page,
-        "sizes": sizes,
-        "lengths": LENGTHS,
-        "title": TITLE,
         "heading": heading,
         "text": text,
-        "foot": FOOT,
         "in_site": in_site,
+        "style": STYLE.inline,
     }
     html = templates_of(*_ROOMS).get_template("for-the-client.html.j2").render(context)
     return with_words_stamp(html, client_address(page.job), page.studio, as_of)
@@ -279,3 +277,13 @@ def _name(field: str) -> str:
 
 
 _ROOMS = ("sheet", "words")
+STYLE = Shared(
+    _ROOMS,
+    "for-the-client.css.j2",
+    sizes=sizes,
+    lengths=LENGTHS,
+    title=TITLE,
+    foot=FOOT,
+    spacing=_letters(0)[0].spacing,
+    heading_spacing=_letters(0)[1].spacing,
+)

@@ -11,10 +11,9 @@ from typing import NamedTuple
 
 from generator.press.sheet import sizes
 from generator.press.sheet.rows import OTHER, OrderRow
+from generator.press.words.text_width import Text
 
 _SPACE = "\u00a0"
-# So much wider than what is in it, in mm, is a column.
-_SLACK = 0.2
 
 
 class Column(NamedTuple):
@@ -47,7 +46,8 @@ def columns_of(rows: Sequence[OrderRow]) -> dict[str, Column]:
         column = heads[name]
         inside = max((_wide(name, column, row) for row in steps), default=0.0)
         head = max(sizes.COLUMN_HEAD.wide(line) for line in column.head)
-        heads[name] = column._replace(width=min(most, max(inside, head) + 2 * sizes.CELL_SIDE + _SLACK))
+        wide = max(inside, head) * (1 + sizes.WIDER) + 2 * sizes.CELL_SIDE
+        heads[name] = column._replace(width=min(most, wide))
     lacking = sizes.STEP_LEAST - (sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST))
     for name in ("machine", "needle", "ink"):
         heads[name] = heads[name]._replace(width=heads[name].width - max(0.0, lacking) / 3)
@@ -56,16 +56,15 @@ def columns_of(rows: Sequence[OrderRow]) -> dict[str, Column]:
 
 
 def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
-    """How tall a row is, in mm, a little too much."""
-    around = 2 * sizes.CELL_AIR + sizes.CELL_RULE + 0.15
+    """How tall a row is, in mm. What stays in the hand is reckoned as if it were said again."""
+    around = 2 * sizes.CELL_AIR + sizes.CELL_RULE
     if row.is_break:
-        room = sizes.WIDTH - 2 * sizes.CELL_SIDE - 2
-        return sizes.PAUSE.tall(row.pause, room) + around + 2 * sizes.BREAK_AIR + 0.6
-    rooms = {name: column.width - 2 * sizes.CELL_SIDE - _SLACK / 2 for name, column in columns.items()}
+        room = sizes.WIDTH - 2 * sizes.BREAK_FRAME
+        return sizes.PAUSE.tall(row.pause, room) + 2 * (sizes.BREAK_AIR + sizes.BREAK_FRAME) + sizes.CELL_RULE
+    rooms = {name: column.width - 2 * sizes.CELL_SIDE for name, column in columns.items()}
     number, unit = dial_parts(row.dial)
     heights = (
-        sizes.STEP.lines(f"{row.technique}{_bold(row)}", rooms["step"], before=sizes.PART.wide(f"{row.part} "))
-        * sizes.STEP.line,
+        sizes.STEP.tall(_step(row), rooms["step"]),
         sizes.PAUSE.tall(f"{row.machine} {columns['machine'].bare(row.stroke)}", rooms["machine"] - sizes.WEDGE),
         # The unit is smaller than the number before it.
         sizes.DIAL.line if sizes.DIAL.wide(number) + sizes.CELL.wide(unit) <= rooms["dial"] else 2 * sizes.DIAL.line,
@@ -76,9 +75,11 @@ def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
     return max(heights) + around
 
 
-def _bold(row: OrderRow) -> str:
-    """The scars of a row, where its part rests and its note, a little wider than they are: their letters are bold."""
-    return "".join(f",  {said}  " for said in (row.scarred, row.rest, row.note) if said)
+def _step(row: OrderRow) -> Text:
+    """What is done where, as it is printed: what must not be missed is bold."""
+    bold = (run for said in (row.scarred, row.rest) if said for run in ((", ", False), (said, True)))
+    note = ((f" {row.note}", False),) if row.note else ()
+    return (row.part, True), (f" {row.technique}", False), *bold, *note
 
 
 def dial_parts(dial: str) -> tuple[str, str]:

@@ -22,9 +22,9 @@ from generator.planning.working.placement import Placement
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn, openings_in_short
-from generator.press.drawings.map import LEAST_ON_SHEET, ON_PHONE, drawn_map, map_on_sheet
+from generator.press.drawings.map import ON_PHONE, drawn_map
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
-from generator.press.sheet import sizes
+from generator.press.sheet.largest_map import with_the_largest_map
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import (
     Say,
@@ -35,7 +35,6 @@ from generator.press.sheet.rows import (
     rests_in,
     zones_in_words,
 )
-from generator.press.sheet.sides import free_on_front
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.sheet.undecided import count_undecided
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
@@ -45,23 +44,14 @@ from generator.press.words.undecided import not_decided
 from generator.quantities import in_both, shown
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.studio import Studio
 
 
 def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
     """The sheet of a plan. Only the studio's first system is shown unless both are asked for."""
     studio, start = records.studio, first_lined(plan.work)
-    clearance, system = studio.limits.mole_clearance, studio.shows
-    least, over = map_on_sheet(plan, clearance, start, LEAST_ON_SHEET, system)
-    sheet = replace(
-        sheet_without_map(records, plan, both_units),
-        map=str(least.svg),
-        map_wide=least.width,
-        map_tall=least.height,
-        map_over=over,
-        map_on_phone=str(drawn_map(plan, clearance, start, ON_PHONE._replace(shows=system)).svg),
-    )
-    return _with_the_largest_map(sheet, plan, studio)
+    on_phone = drawn_map(plan, studio.limits.mole_clearance, start, ON_PHONE._replace(shows=studio.shows))
+    sheet = replace(sheet_without_map(records, plan, both_units), map_on_phone=str(on_phone.svg))
+    return with_the_largest_map(sheet, plan, start, studio)
 
 
 def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
@@ -135,28 +125,6 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s], records) for s in numbered.ids if s in records.sources),
     )
-
-
-# How often a smaller map is tried where the words beside a large one would need more height than it leaves.
-_TRIES = 5
-# So much less, in mm, is given to the map than is left.
-_SPARE = 1.0
-
-
-def _with_the_largest_map(sheet: Sheet, plan: JobPlan, studio: Studio) -> Sheet:
-    """The map takes the height that side 1 has left, once its rows have their air."""
-    free = free_on_front(sheet)
-    air = sizes.MORE * len(sheet.rows)
-    more = (free - air if free > air else free) - _SPARE
-    for shrunk in range(_TRIES):
-        tall = sheet.map_tall + more * (1 - shrunk / _TRIES)
-        if tall < sheet.map_tall + 1:
-            break
-        drawn, over = map_on_sheet(plan, studio.limits.mole_clearance, first_lined(plan.work), tall, studio.shows)
-        larger = replace(sheet, map=str(drawn.svg), map_wide=drawn.width, map_tall=drawn.height, map_over=over)
-        if free_on_front(larger) >= 0:
-            return larger
-    return sheet
 
 
 def first_lined(work: Work | None) -> str | None:

@@ -42,6 +42,7 @@ from generator.records.families import JOBS, Records
 from generator.records.jobs import Job
 from generator.records.reading import worked_file
 from generator.records.text_file import read_text
+from generator.records.typed_command import typed_command
 from generator.trade import clock
 
 FORMAT = 1
@@ -242,7 +243,7 @@ def _apart(path: Path, job: Job) -> Diagnostic:
         Place(str(path), 1, 1, 2),
         found="nothing" if finished else "values that were kept",
         expected="the values it was worked with" if finished else f"`finished` in the job `{job.id}`",
-        help=f"run `python -m generator finish {job.id}`",
+        help=f"run {typed_command(f'finish {job.id}', path)}",
         says=f"`{job.id}` is finished, and what it was worked with is not kept: a changed record changes its sheet"
         if finished
         else f"the values of `{job.id}` are kept, and the job does not say that it is finished",

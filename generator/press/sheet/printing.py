@@ -27,7 +27,8 @@ from generator.press.sheet.sides import in_one_column, no_steps, order_columns, 
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address, today_address
-from generator.press.words.print_line import with_print_line, with_words_stamp
+from generator.press.words.print_line import PRINT_LINE, with_print_line, with_words_stamp
+from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
 from generator.records.families import Records
 
@@ -71,6 +72,8 @@ def sheet_html(
         "chapters": Explained,
         "tick_key": functools.partial(_tick_key, sheet.day),
         "sizes": sizes,
+        "style": _SHEET.inline,
+        "script": _TICKS.inline,
     }
     html = templates_of(*_ROOMS).get_template("sheet.html.j2").render(context)
     return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
@@ -78,7 +81,13 @@ def sheet_html(
 
 def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
     """The appendix alone, as a file of its own beside the sheet."""
-    context = {"sheet": sheet, "stamp": stamp_of(sheet), "as_of": as_of.isoformat(), "appendix": appendix}
+    context = {
+        "sheet": sheet,
+        "stamp": stamp_of(sheet),
+        "as_of": as_of.isoformat(),
+        "appendix": appendix,
+        "style": _EXPLAINED.inline,
+    }
     html = templates_of(*_ROOMS).get_template("explained.html.j2").render(context)
     return with_words_stamp(html, explained_address(sheet.job), sheet.studio, as_of)
 
@@ -129,7 +138,8 @@ def job_page(
         "afterwards": afterwards,
         "answer": answer,
         "paper": paper,
-        "sizes": sizes,
+        "style": _JOB.inline,
+        "script": PRINT_LINE.inline,
     }
     html = templates_of(*_ROOMS).get_template("job.html.j2").render(context)
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
@@ -159,7 +169,8 @@ def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as
         "as_of": as_of.isoformat(),
         "differences": tuple(one for one in _without_reasons(differences) if one.was != one.now),
         "refused": refused,
-        "sizes": sizes,
+        "style": _JOB.inline,
+        "script": PRINT_LINE.inline,
     }
     html = templates_of(*_ROOMS).get_template("today.html.j2").render(context)
     return with_words_stamp(html, today_address(sheet.job), sheet.studio, as_of)
@@ -171,3 +182,6 @@ def _tick_key(day: str, of: str, text: str) -> str:
 
 
 _ROOMS = ("sheet", "drawings", "words")
+_SHEET, _TICKS = Shared(_ROOMS, "sheet.css.j2", sizes=sizes, widest=sizes.WIDEST), Shared(_ROOMS, "ticks.js.j2")
+_EXPLAINED, _JOB = Shared(_ROOMS, "explained.css.j2"), Shared(_ROOMS, "job.css.j2", sizes=sizes)
+SHARED = (_SHEET, _TICKS, _EXPLAINED, _JOB, PRINT_LINE)

@@ -10,7 +10,8 @@ one.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
@@ -23,10 +24,12 @@ from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.text_width import rows_of
 from generator.quantities import to_canonical
 
-_TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE + sizes.HEADING_RULE + 0.1
-_CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES + 0.1
+_TABLE_HEAD = 2 * sizes.COLUMN_HEAD.line + 2 * sizes.COLUMN_HEAD_AIR + sizes.COLUMN_HEAD_RULE
+_CONTINUES = sizes.TEXT.line + sizes.ABOVE_CONTINUES
 _ORDER_ON = "The order continues on sheet 10, side 20."
-_HEADING = sizes.HEADING.line + sizes.ABOVE_HEADING + sizes.HEADING_RULE + sizes.BELOW_HEADING + 0.1
+_HEADING = sizes.HEADING.line + sizes.HEADING_RULE + sizes.BELOW_HEADING
+
+_BACK_HEADING = sizes.ABOVE_HEADING + _HEADING
 
 _NO_STEPS = "No working steps are printed."
 _CLEARED = "When the points above are cleared, write it into the job and print again."
@@ -49,9 +52,9 @@ class _Piece(NamedTuple):
 class Side:
     """One side of paper.
 
-    under: how the skin is stretched for its rows; below: what else is said of them. airy: its order has room for taller
-    rows. order_on: the side on which the order goes on; order_from: the side on which it began, where it is continued
-    here; blocks_on: the side on which the rest of the back is. more: what the pause points do not hold.
+    under: how the skin is stretched for its rows; below: what else is said of them. air: so many mm its rows are taller
+    than they need be. order_on: the side on which the order goes on; order_from: the side on which it began, where it
+    is continued here; blocks_on: the side on which the rest of the back is. more: what the pause points do not hold.
     """
 
     number: int
@@ -64,7 +67,7 @@ class Side:
     below: tuple[Labelled, ...]
     blocks: tuple[BlockName, ...]
     more: tuple[Pause, ...]
-    airy: bool
+    air: float
     order_on: str
     order_from: str
     blocks_on: str
@@ -105,6 +108,19 @@ def free_on_front(sheet: Sheet) -> float:
     return _room(sheet) - taken
 
 
+def left_on_front(sheet: Sheet) -> float:
+    """The mm that side 1 has left below what fits on it; below 0 where its head and its map alone are too much."""
+    pieces = [*_front(sheet), *(() if sheet.goes_ahead else _back(sheet))]
+    room = _room(sheet)
+    taken = _take(sheet, list(pieces), room)
+    rows = [piece.row for piece in taken if piece.row is not None]
+    whole = len(taken) == len(pieces)
+    table = _TABLE_HEAD + _under(sheet, rows, last=whole) if rows else 0.0
+    # What does not go ahead says below its last block where the rest is.
+    said = 0.0 if whole or sheet.goes_ahead else _CONTINUES
+    return room - sum(piece.height for piece in taken) - table - said
+
+
 def _room(sheet: Sheet) -> float:
     return sizes.TALL[sheet.paper] - sizes.SPARE - _footer(sheet)
 
@@ -112,27 +128,28 @@ def _room(sheet: Sheet) -> float:
 def _footer(sheet: Sheet) -> float:
     """What is at the foot of every side; the stamp and the numbers take as much as their longest."""
     words = f"{sheet.job} · stamp {8 * '0'} · side 10 of 10, sheet 10 · keep out of the splash zone, or in a sleeve"
-    return sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT + 0.8
+    return sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT
 
 
 def _take(sheet: Sheet, pieces: list[_Piece], room: float) -> list[_Piece]:
     """What fits on one side, taken from the front of the list; one piece at least."""
-    left = room
+    left, under = room, 0.0
     taken: list[_Piece] = []
-    in_order = False
+    rows: list[OrderRow] = []
+    to_come = sum(piece.row is not None for piece in pieces)
     while pieces:
-        height, row = pieces[0].height, pieces[0].row
-        if row is not None and not in_order:
-            rows = [piece.row for piece in pieces if piece.row is not None]
-            under = _under(sheet, rows, last=True)
-            whole = sum(piece.height for piece in pieces if piece.row is not None) + _TABLE_HEAD + under <= left
-            height += _TABLE_HEAD + (under if whole else _under(sheet, rows, last=False))
-        if taken and height > left:
+        height, below, row = pieces[0].height, under, pieces[0].row
+        if row is not None:
+            below = _under(sheet, [*rows, row], last=to_come == 1)
+            height += 0.0 if rows else _TABLE_HEAD
+        if taken and height + below > left:
             break
-        in_order = in_order or row is not None
-        left -= height
+        if row is not None:
+            rows.append(row)
+            to_come -= 1
+        left, under = left - height, below
         taken.append(pieces.pop(0))
-    if pieces and taken[-1].block and left < _CONTINUES and len(taken) > 1:
+    if pieces and left - under < _CONTINUES and len(taken) > 1 and taken[-1].row is None:
         pieces.insert(0, taken.pop())
     return taken
 
@@ -148,7 +165,8 @@ def _side(sheet: Sheet, number: int, taken: list[list[_Piece]], room: float, sid
     later = [n for n in with_rows if n > number]
     blocks = tuple(piece.block for piece in here if piece.block is not None)
     table = _TABLE_HEAD + _under(sheet, rows, last=not later) if rows else 0.0
-    full = sum(piece.height for piece in here) + table + sizes.MORE * len(rows)
+    said = _CONTINUES if blocks and with_blocks else 0.0
+    left = room - sum(piece.height for piece in here) - table - said
     return Side(
         number=number,
         of=len(taken),
@@ -160,11 +178,18 @@ def _side(sheet: Sheet, number: int, taken: list[list[_Piece]], room: float, sid
         below=sheet.order if rows and not later else (),
         blocks=blocks,
         more=tuple(piece.more for piece in here if piece.more is not None),
-        airy=full <= room,
+        air=_air(left, rows),
         order_on=_named(later[0]) if later and (rows or number == 1) else "",
         order_from=_named(with_rows[0]) if rows and with_rows[0] < number else "",
         blocks_on=_named(with_blocks[0]) if blocks and with_blocks else "",
     )
+
+
+def _air(left: float, rows: list[OrderRow]) -> float:
+    """The mm that each row of a side is taller where so much is left; a little is not worth it."""
+    steps = sum(not row.is_break for row in rows)
+    each = min(sizes.MOST_MORE, left / steps) if steps else 0.0
+    return each if each >= sizes.MORE else 0.0
 
 
 def _sheet_of(side: int) -> int:
@@ -177,20 +202,31 @@ def _named(side: int) -> str:
 
 
 def _front(sheet: Sheet) -> Iterator[_Piece]:
-    strong = sizes.PAIR._replace(bold=True)
-    words = [sizes.PAIR.wide(pair.label) + sizes.PAIR_GAP + strong.wide(pair.value) for pair in sheet.head]
-    over = sum(strong.lines(f"{pair.label} {pair.value}", WIDTH) - 1 for pair in sheet.head)
-    pair_lines = rows_of(words, WIDTH, sizes.PAIRS_APART) + over
-    pairs = pair_lines * (sizes.PAIR.line + sizes.PAIR_LINES_APART) + sizes.ABOVE_PAIRS + sizes.BELOW_PAIRS
-    yield _Piece(sizes.TITLE.tall(sheet.title, WIDTH) + pairs + _verdict(sheet), "head")
-    room = WIDTH - sizes.REASON_RULE - sizes.REASON_SIDE - 0.8
+    yield _Piece(sizes.TITLE.tall(sheet.title, WIDTH) + _pairs(sheet) + _verdict(sheet), "head")
+    room = WIDTH - sizes.REASON_RULE - sizes.REASON_SIDE
     for reason in sheet.reasons:
-        text = f"{reason.level}: {reason.reason}{reason.source} → {reason.remedy}"
-        yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASONS_APART, "reason", reason)
-    yield _Piece(_middle(sheet), "middle")
+        text = (f"{reason.level}:", True), (f" {reason.reason}{reason.source} → {reason.remedy}", False)
+        yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASON_AIR + sizes.ABOVE_BLOCK, "reason", reason)
+    yield _Piece(middle_height(sheet), "middle")
     columns = columns_of(sheet.rows)
     for row in sheet.rows:
         yield _Piece(row_height(row, columns), "row", row=row)
+
+
+def _pairs(sheet: Sheet) -> float:
+    """The pairs of the head, as many on a line as it holds; one that is longer than a line has its label beside it."""
+    strong = sizes.PAIR._replace(bold=True)
+    beside = [sizes.PAIR.wide(pair.label) + sizes.PAIR_GAP for pair in sheet.head]
+    words = [label + strong.wide(pair.value) for label, pair in zip(beside, sheet.head, strict=True)]
+    rows = rows_of(words, WIDTH, sizes.PAIRS_APART)
+    over = sum(strong.lines(pair.value, WIDTH - label) - 1 for label, pair in zip(beside, sheet.head, strict=True))
+    tall = (rows + over) * sizes.PAIR.line + (rows - 1) * sizes.PAIR_LINES_APART
+    return tall + sizes.ABOVE_PAIRS + sizes.BELOW_PAIRS
+
+
+def air_of(rows: Iterable[OrderRow]) -> float:
+    """The mm that the rows of an order take more at least where their side has the room; a break is as it is."""
+    return sizes.MORE * sum(not row.is_break for row in rows)
 
 
 def order_columns(sheet: Sheet) -> dict[str, Column]:
@@ -201,16 +237,18 @@ def order_columns(sheet: Sheet) -> dict[str, Column]:
 def _under(sheet: Sheet, rows: list[OrderRow], last: bool) -> float:
     """What is said once below the rows of a side."""
     said = [f"{technique}: {stretch} ·" for technique, stretch in stretches(rows)]
-    said = [*([] if last else [_ORDER_ON]), *(["Stretch"] if said else []), *said, sheet.marks]
-    below = sum(sizes.UNDER.tall(f"{pair.label} {pair.value}", WIDTH - 4) for pair in sheet.order) if last else 0.0
-    below += sizes.UNDER.tall(" ".join(said), WIDTH - 6) if "".join(said) else 0.0
-    return below + sizes.ABOVE_UNDER + 0.2 if below else 0.0
+    said = [*(["Stretch"] if said else []), *said, sheet.marks]
+    text = ((f"{_ORDER_ON} " if not last else "", True), (" ".join(said), False))
+    below = sizes.UNDER.tall(text, WIDTH) if any(words for words, _ in text) else 0.0
+    pairs = [((pair.label, True), (f" {pair.value}", False)) for pair in sheet.order] if last else []
+    below += sum(sizes.UNDER.tall(pair, WIDTH) for pair in pairs)
+    return below + sizes.ABOVE_UNDER if below else 0.0
 
 
-def _middle(sheet: Sheet) -> float:
-    """Skin and stop signs stand beside the map, or below it where it takes the whole width."""
+def middle_height(sheet: Sheet) -> float:
+    """The mm of the map with its words: skin and stop signs, beside it or below where it takes the whole width."""
     left = words_room(sheet)
-    tall = sheet.map_tall + 0.8
+    tall = sheet.map_tall
     if in_one_column(sheet):
         words = _on_skin(sheet, left) + _signs(sheet, left)
     else:
@@ -218,14 +256,14 @@ def _middle(sheet: Sheet) -> float:
         words = max(_on_skin(sheet, column), _signs(sheet, sizes.SIGNS * column))
     words += _day(sheet, left) + sizes.BELOW_BLOCK
     beside = tall + sizes.GAP + words if sheet.map_over else max(tall, words)
-    return beside + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK
+    return beside + sizes.BELOW_BLOCK
 
 
 def _day(sheet: Sheet, room: float) -> float:
     """The times of the day and the other sittings; what may not go ahead has neither, and says so in their place."""
     if not sheet.goes_ahead:
         return sizes.DAY._replace(bold=True).tall(no_steps(sheet), room)
-    return (_whole_pairs(sheet.times, room) + _whole_pairs(sheet.sittings, room)) * sizes.DAY.line
+    return (_day_lines(sheet.times, room) + _day_lines(sheet.sittings, room)) * sizes.DAY.line
 
 
 def no_steps(sheet: Sheet) -> str:
@@ -244,22 +282,27 @@ def in_one_column(sheet: Sheet) -> bool:
 
 
 def _on_skin(sheet: Sheet, room: float) -> float:
-    lines = sum(sizes.ON_SKIN.lines(f"{pair.label}: {pair.value}", room - 1.5) for pair in sheet.hands_off)
-    return lines * sizes.ON_SKIN.line + sizes.HEADING.lines("Skin and allergies", room) * _HEADING
+    pairs = [((f"{pair.label}:", False), (f" {pair.value}", True)) for pair in sheet.hands_off]
+    over = (sizes.HEADING.lines("Skin and allergies", room) - 1) * sizes.HEADING.line
+    return sum(sizes.ON_SKIN.tall(pair, room) for pair in pairs) + _HEADING + over
 
 
 def _signs(sheet: Sheet, room: float) -> float:
     if not sheet.stop_signs:
         return 0.0
-    return _HEADING + sum(sizes.SMALL.tall(sign, room - sizes.BULLET - 1) for sign in sheet.stop_signs)
+    above = sizes.ABOVE_HEADING if in_one_column(sheet) else 0.0
+    return _HEADING + above + sum(sizes.SMALL.tall(sign, room - sizes.BULLET) for sign in sheet.stop_signs)
 
 
-def _whole_pairs(pairs: tuple[Labelled, ...], room: float) -> int:
-    """How many lines pairs take that are not divided where they have the room."""
-    strong = sizes.DAY._replace(bold=True)
-    widths = [strong.wide(f"{pair.label} {pair.value}") + sizes.PAIRS_APART for pair in pairs]
-    over = sum(strong.lines(f"{pair.label} {pair.value}", room - sizes.PAIRS_APART) - 1 for pair in pairs)
-    return rows_of(widths, room, strong.wide(" ")) + over if pairs else 0
+def _day_lines(pairs: tuple[Labelled, ...], room: float) -> int:
+    """How many lines the pairs of the day take; one is divided only where it is longer than a line."""
+    if not pairs:
+        return 0
+    texts = [((f"{pair.label} ", False), (pair.value, True)) for pair in pairs]
+    widths = [sizes.DAY.wide(text) + sizes.DAY_APART for text in texts]
+    return rows_of(widths, room, sizes.DAY.wide(" ")) + sum(
+        sizes.DAY.lines(text, room - sizes.DAY_APART) - 1 for text in texts
+    )
 
 
 def _verdict(sheet: Sheet) -> float:
@@ -270,41 +313,57 @@ def _verdict(sheet: Sheet) -> float:
     words = sizes.VERDICT.tall(sheet.verdict, room)
     if not beside:
         words += sizes.MEANING.tall(sheet.meaning, room)
-    air = 2 * sizes.VERDICT_AIR + sizes.ABOVE_BLOCK + sizes.BELOW_BLOCK
-    return max(sizes.SIGN, words) + frame.block + air + 0.2
+    return max(sizes.SIGN, words) + frame.block + 2 * sizes.VERDICT_AIR + sizes.BELOW_BLOCK
 
 
 def _back(sheet: Sheet) -> Iterator[_Piece]:
     """The blocks of the back, in their order; a job that may not go ahead has its sources and the footer alone."""
     if sheet.goes_ahead:
-        half, third = (WIDTH - sizes.COLUMNS_APART) / 2, (WIDTH - 2 * sizes.COLUMNS_APART) / 3
         yield _Piece(_pauses(sheet), "block", block="pauses")
-        inks = [sizes.SMALL.lines(_ink(ink), half - 2) for ink in sheet.inks]
-        poured = _in_columns(inks, 2, sizes.SMALL.line + 2 * sizes.INK_AIR + 0.1)
-        yield _Piece(poured + _HEADING, "block", block="inks")
-        line = sizes.SMALL.line + 2 * sizes.ITEM_AIR
-        tray = [sizes.SMALL.lines(f"{pair.label}: {pair.value}", third - 1) for pair in sheet.tray]
-        swaps = sizes.SMALL.tall(f"Stays off this tray: {', '.join(sheet.swaps)}.", WIDTH) if sheet.swaps else 0
-        yield _Piece(_in_columns(tray, 3, line) + _HEADING + swaps, "block", block="tray")
-        written = sizes.SMALL.tall(" · ".join(sheet.write_down), WIDTH - 4)
-        back = " ".join(f"{pair.label} {pair.value}" for pair in sheet.come_back)
-        titled = sizes.HEADING.lines(f"Write down {back}", WIDTH) - 1
-        after = sizes.TEXT.line + 2.2 + titled * sizes.HEADING.line
-        yield _Piece(written + _HEADING + after, "block", block="writing")
+        half, third = (_column(columns) for columns in (2, 3))
+        inks = [sizes.SMALL.line * _ink_lines(ink, half) + 2 * sizes.INK_AIR for ink in sheet.inks]
+        yield _Piece(_in_columns(inks, 2) + _BACK_HEADING, "block", block="inks")
+        tray = [
+            sizes.SMALL.tall(((f"{pair.label}: ", False), (pair.value, True)), third) + 2 * sizes.ITEM_AIR
+            for pair in sheet.tray
+        ]
+        off = (("Stays off this tray:", True), (f" {', '.join(sheet.swaps)}.", False))
+        swaps = sizes.SMALL.tall(off, WIDTH) if sheet.swaps else 0.0
+        yield _Piece(_in_columns(tray, 3) + _BACK_HEADING + swaps, "block", block="tray")
+        yield _Piece(_writing(sheet), "block", block="writing")
     if sheet.sources:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
-        yield _Piece(sizes.SMALL.tall(f"Sources {cited}", WIDTH) + sizes.ABOVE_SOURCES + 0.5, "block", block="sources")
+        words = sizes.SMALL.tall((("Sources", True), (f" {cited}", False)), WIDTH)
+        yield _Piece(words + sizes.ABOVE_SOURCES, "block", block="sources")
     yield _Piece(_foot(sheet), "block", block="foot")
     if sheet.goes_ahead and sheet.notes:
         # Notes of taste forbid nothing: they are the first to go to a second sheet.
-        notes = sum(sizes.SMALL.tall(f"{note.reason} {note.remedy}", WIDTH - 6) for note in sheet.notes)
-        yield _Piece(notes + _HEADING, "block", block="notes")
+        room = WIDTH - sizes.LIST_SIDE
+        notes = sum(sizes.SMALL.tall(f"{note.reason} {note.remedy}", room) for note in sheet.notes)
+        yield _Piece(notes + _BACK_HEADING, "block", block="notes")
+
+
+def _writing(sheet: Sheet) -> float:
+    """What is written down, with its blanks; when to come back is beside the heading where both have room."""
+    written = sizes.SMALL.tall(" · ".join(sheet.write_down), WIDTH)
+    back = tuple(run for pair in sheet.come_back for run in ((f"{pair.label} ", False), (pair.value, True)))
+    aside = sizes.HEADING.wide("Write down") + sizes.PAIR_GAP + sizes.SMALL.wide(back) > WIDTH
+    titled = aside * sizes.SMALL.tall(back, WIDTH)
+    blanks = [sizes.TEXT.wide(f"{blank} ") + sizes.FILL_LINE for blank in sheet.blanks]
+    rows = rows_of(blanks, WIDTH, sizes.FILLS_APART)
+    fills = rows * sizes.TEXT.line + (rows - 1) * sizes.FILL_LINES_APART + sizes.ABOVE_FILLS + sizes.BELOW_FILLS
+    return _BACK_HEADING + titled + written + fills
+
+
+def _column(columns: int) -> float:
+    """How wide each of so many columns is, in mm."""
+    return (WIDTH - (columns - 1) * sizes.COLUMNS_APART) / columns
 
 
 def _pauses(sheet: Sheet) -> float:
     """The pause points side by side, in one frame."""
     tall = max(map(_pause_height, sheet.pauses, pause_widths(sheet)), default=0.0)
-    return tall + 2 * sizes.PAUSE_FRAME + 2 * sizes.PAUSE_AIR + 0.3
+    return tall + 2 * sizes.PAUSE_FRAME + 2 * sizes.PAUSE_AIR
 
 
 def pause_widths(sheet: Sheet) -> list[float]:
@@ -330,46 +389,50 @@ _MOVES = 16
 
 def _pause_height(pause: Pause, width: float) -> float:
     column = width - 2 * sizes.PAUSE_SIDE
-    room = column - sizes.BOX - sizes.BOX_GAP - 0.4
     more = sizes.SMALL.line if pause.more else 0.0
-    title = sizes.PAUSE_TITLE.tall(pause.title, column - 0.2) + sizes.BELOW_HEADING
-    return title + sum(sizes.tick_height(item, room) for item in pause.items) + more
+    title = sizes.PAUSE_TITLE.tall(pause.title, column) + sizes.BELOW_HEADING
+    return title + sum(sizes.tick_height(item, column - sizes.BOX - sizes.BOX_GAP) for item in pause.items) + more
 
 
 def _more(pause: Pause) -> _Piece:
     """What a pause point does not hold, in two columns."""
-    room = (WIDTH - sizes.COLUMNS_APART) / 2 - sizes.BOX - sizes.BOX_GAP - 0.4
-    lines = [sizes.TICKED.lines(item, room) for item in pause.items]
-    tall = _in_columns(lines, 2, max(sizes.TICKED.line, sizes.BOX + 0.1) + 2 * sizes.TICK_AIR + 0.1)
-    return _Piece(tall + _HEADING, "more", more=pause)
+    room = _column(2) - sizes.BOX - sizes.BOX_GAP
+    tall = _in_columns([sizes.tick_height(item, room) for item in pause.items], 2)
+    return _Piece(tall + _BACK_HEADING, "more", more=pause)
 
 
 def _foot(sheet: Sheet) -> float:
     """The code, or what is between it and the bar where that is taller; the foot of its side is below it."""
     room = WIDTH - sizes.CODE - to_canonical(sizes.INCHES, "in") - 2 * sizes.FOOT_GAP
-    strong = sizes.FOOT._replace(bold=True)
-    words = strong.tall(f"{sheet.job} · stamp {8 * '0'}", room) + sizes.FOOT.tall(sheet.studio, room) + sizes.FOOT.line
-    return max(sizes.CODE, words) + sizes.ABOVE_FOOT + 0.4
+    stamped = (sheet.job, True), (f" · stamp {8 * '0'}", False)
+    words = sizes.FOOT.tall(stamped, room) + sizes.FOOT.tall(sheet.studio, room)
+    words += sizes.FOOT.tall("records as of 2000-00-00", room)
+    return max(sizes.CODE, words) + sizes.ABOVE_FOOT
 
 
-def _ink(ink: SheetInk) -> str:
-    lots = [f"XXX{lot}" for lot in ink.lots] or ["lot" + 8 * "m"]
-    return f"{ink.name} {ink.amount}, {ink.caps} {' '.join(lots)}"
+def _ink_lines(ink: SheetInk, room: float) -> int:
+    """How many lines an ink takes; a lot stays with its box."""
+    small, strong = sizes.SMALL, sizes.SMALL._replace(bold=True)
+    words = [*map(strong.wide, ink.name.split(" ")), *map(small.wide, f"{ink.amount}, {ink.caps}".split(" "))]
+    box = sizes.BEFORE_LOT_BOX + sizes.LOT_BOX + sizes.BEHIND_LOT_BOX
+    lots = [box + small.wide(lot) for lot in ink.lots] or [small.wide("lot ") + sizes.LOT_LINE]
+    return rows_of([*words, *lots], room, small.wide(" "))
 
 
-def _in_columns(lines: list[int], columns: int, line: float) -> float:
+def _in_columns(heights: list[float], columns: int) -> float:
     """The height of a list that is set in balanced columns: the least in which its items fit in order, undivided."""
-    height = max(-(-sum(lines) // columns), max(lines, default=0))
-    while _columns_taken(lines, height) > columns:
-        height += 1
-    return height * line
+    height = max(sum(heights) / columns, *heights, 0.0)
+    while (more := _lacking(heights, columns, height)) > 0:
+        height += more
+    return height
 
 
-def _columns_taken(lines: list[int], height: int) -> int:
-    """How many columns of a height, in lines, the items of a list fill."""
-    number, left = 0, 0
-    for taken in lines:
-        if taken > left:
-            number, left = number + 1, height
-        left -= taken
-    return number
+def _lacking(heights: list[float], columns: int, height: float) -> float:
+    """The least by which columns of a height must be taller to hold one item more; 0 where they hold all."""
+    column, used, least = 1, 0.0, math.inf
+    for tall in heights:
+        if used + tall > height + 1e-6:
+            least = min(least, used + tall - height)
+            column, used = column + 1, 0.0
+        used += tall
+    return 0.0 if column <= columns else least

@@ -11,8 +11,10 @@ from functools import cache
 from pathlib import Path
 
 from generator.dates import AsOf, in_words
+from generator.press.words.shared import Shared
 
 _SAID = Path(__file__).parent / "templates" / "built.html.j2"
+STYLE, SCRIPT = SHARED = Shared(("words",), "built.css.j2"), Shared(("words",), "built.js.j2")
 
 
 def saying_its_age(html: str, as_of: datetime.date) -> str:
@@ -25,4 +27,5 @@ def saying_its_age(html: str, as_of: datetime.date) -> str:
 
 @cache
 def _said(day: AsOf) -> str:
-    return _SAID.read_text("utf-8").replace("ISO-DAY", day.isoformat()).replace("DAY-IN-WORDS", in_words(day))
+    said = _SAID.read_text("utf-8").replace("ISO-DAY", day.isoformat()).replace("DAY-IN-WORDS", in_words(day))
+    return f"{STYLE.inline}\n{said}{SCRIPT.inline}\n"

@@ -16,9 +16,10 @@ from generator.dates import set_date
 from generator.press.words.built import saying_its_age
 from generator.press.words.printed_words import printed_words
 from generator.press.words.set_date import saying_it
+from generator.press.words.shared import Shared
 
-# How wide the line is at the left edge of the paper, in mm.
-STRIP = 5
+# What a page of one file runs that has no script of its own.
+PRINT_LINE = Shared(("words",), "print-line.js.j2")
 _WRITTEN = re.compile(r'<p class="print-line unstamped" data-print="([^"\s]+) ([0-9a-f]{8})"')
 
 

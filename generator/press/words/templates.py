@@ -5,10 +5,12 @@ from __future__ import annotations
 import functools
 from typing import TYPE_CHECKING
 
-from generator.press.words.print_line import STRIP
-
 if TYPE_CHECKING:
     from jinja2 import Environment
+
+
+# How wide the line is that every print carries at the left edge of the paper, in mm.
+STRIP = 5
 
 
 @functools.cache

@@ -5,6 +5,8 @@ The sheet is divided into sides before any browser sees it, so its lines are cal
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from functools import lru_cache
 
 POINT = 25.4 / 72  # mm
@@ -61,38 +63,82 @@ _WIDTHS = (
     ("&", 78, 87),
     ("OQ", 79, 85),
     ("w", 82, 92),
-    ("#+<=>^~×→", 84, 84),
+    ("#+<=>^~×→±−", 84, 84),
     ("M", 86, 100),
     ("%", 95, 100),
     ("m", 97, 104),
     ("W", 99, 110),
-    ("@…", 100, 100),
+    ("@…—", 100, 100),
 )
 _WIDTH_OF = {character: cuts for characters, *cuts in _WIDTHS for character in characters}
 # A character that is not listed is taken for a wide one.
 _WIDEST = (100, 110)
+# Beside spaces, a line may end behind one of these between two letters or digits.
+_LINE_MAY_END = re.compile(r"(?<=\w[-–…?])(?=\w)")
+
+# A bit of text, and whether it is bold; a text of one cut may be given as it is.
+Run = tuple[str, bool]
+Text = str | tuple[Run, ...]
 
 
 @lru_cache(maxsize=65536)
-def width_of(text: str, size: float, bold: bool = False) -> float:
-    """The width of text on one line, in mm; `size` in points."""
-    return sum(_WIDTH_OF.get(character, _WIDEST)[bold] for character in text) / 100 * size * POINT
+def width_of(text: Text, size: float, bold: bool = False) -> float:
+    """The width of text on one line, in mm; `size` in points, `bold` of a text of one cut."""
+    hundredths = sum(_WIDTH_OF.get(character, _WIDEST)[cut] for run, cut in _runs(text, bold) for character in run)
+    return hundredths / 100 * size * POINT
 
 
 @lru_cache(maxsize=65536)
-def lines_of(text: str, room: float, size: float, bold: bool = False, before: float = 0.0) -> int:
+def lines_of(text: Text, room: float, size: float, bold: bool = False, before: float = 0.0) -> int:
     """How many lines text takes in a column of `room` mm, at least one; `before`: mm that are taken in front of it."""
-    lines, used = 1, before
-    space = width_of(" ", size, bold)
-    # A space that does not break belongs to its word.
-    for word in text.replace("\n", " ").split(" "):
-        width = width_of(word, size, bold)
-        if used and used + space + width > room:
-            lines, used = lines + 1, 0.0
-        used += width + (space if used else 0.0)
-        while used > room:  # a word longer than the column is broken
-            lines, used = lines + 1, used - room
+    lines, used, gap = 1, before, 0.0
+    for word, space in _undivided(_runs(text, bold)):
+        width = width_of(word, size)
+        if used and used + gap + width > room:
+            lines, used, gap = lines + 1, 0.0, 0.0
+        if width > room:
+            more, used = _broken(word, room, size)
+            lines += more
+        else:
+            used += gap + width
+        gap = width_of(space, size)
     return lines
+
+
+def _runs(text: Text, bold: bool) -> tuple[Run, ...]:
+    return ((text, bold),) if isinstance(text, str) else text
+
+
+def _undivided(runs: tuple[Run, ...]) -> Iterator[tuple[tuple[Run, ...], tuple[Run, ...]]]:
+    """What stays on one line, and the space behind it; a space that does not break is in it.
+
+    It may begin in one run and end in the next.
+    """
+    word: list[Run] = []
+    for text, bold in runs:
+        for number, divided in enumerate(text.replace("\n", " ").split(" ")):
+            if number and word:
+                yield tuple(word), ((" ", bold),)
+                word = []
+            for at, piece in enumerate(_LINE_MAY_END.split(divided)):
+                if at and word:
+                    yield tuple(word), ()
+                    word = []
+                if piece:
+                    word.append((piece, bold))
+    if word:
+        yield tuple(word), ()
+
+
+def _broken(word: tuple[Run, ...], room: float, size: float) -> tuple[int, float]:
+    """How many lines more a word takes that is longer than a line, and the mm of its last one."""
+    lines, used = 0, 0.0
+    for character, bold in ((character, bold) for text, bold in word for character in text):
+        width = width_of(character, size, bold)
+        if used and used + width > room:
+            lines, used = lines + 1, 0.0
+        used += width
+    return lines, used
 
 
 def rows_of(widths: list[float], room: float, gap: float) -> int:

@@ -7,10 +7,11 @@ from typing import Any
 
 import pytest
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.planning.plan import JobPlan
 from generator.press.sheet.plan_text import plan_text
+from tests.checked import check_all
 from tests.conftest import copy_content
 from tests.planning.demo import RECORDS, part, planned, read, simple, try_plan, with_entry
 

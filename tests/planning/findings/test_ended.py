@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.diagnostics import Report, as_text, has_errors
 from generator.planning.plan import JobPlan
@@ -19,6 +19,7 @@ from generator.press.writing.new_job import new_job
 from generator.records.ended import REASONS, Ended
 from generator.records.families import Records
 from generator.records.noted import Date
+from tests.checked import check_all
 from tests.conftest import copy_content
 from tests.planning.demo import RECORDS, planned, simple, try_plan, with_entry, written
 

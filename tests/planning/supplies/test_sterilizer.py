@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from generator.cli import check_all
 from generator.dates import as_of
 from generator.planning.computed import explained
 from generator.planning.supplies.sterilizer import LoadReading, read_loads
 from generator.records.families import LISTED
 from generator.records.reading import dangling, read_family, read_records
 from generator.trade import sterilization
+from tests.checked import check_all
 from tests.conftest import THREE_JOBS, copy_content
 from tests.records.scalars import replaced, scalars
 

@@ -15,6 +15,7 @@ from generator.planning.supplies.tray import Counted, in_date, ink_in_wash, piec
 from generator.planning.working.steps import COLOURS, WHITES
 from generator.press.sheet.plan_text import plan_text
 from generator.quantities import written as quantity
+from generator.records.ended import Ended
 from tests.planning.demo import (
     RECORDS,
     Written,
@@ -239,6 +240,15 @@ def test_grip_wrap_for_each_machine_and_a_bag_for_each_bottle() -> None:
     assert number(made, "bottle-bag") == (5, 5)
 
 
+def test_a_round_lies_ready_where_a_row_is_planned_and_nobody_has_measured_how_narrow_it_gets() -> None:
+    def cartridges(width: int, narrowest: str | None) -> float:
+        lamp = part("lamp", (20, 20, width, 40), lines=None, focal="yes", narrowest=narrowest, colours=["rust"])
+        return number(planned(simple(parts=[lamp])), "cartridges")[1]
+
+    # Two of each. Measured; not measured; not measured, and so narrow by its box that a round is planned already.
+    assert [cartridges(40, "20 mm"), cartridges(40, None), cartridges(3, None)] == [2, 4, 2]
+
+
 def test_ink_includes_what_its_washes_take() -> None:
     # 10 cm² of black and 20 cm² of light wash, 1 to 9: at 0.06 mL/cm² 0.6 mL, and a tenth of 1.2 mL.
     colours = [{"ink": "black-shade", "area": "10 cm²"}, {"ink": "wash-light", "area": "20 cm²"}]
@@ -296,6 +306,21 @@ def test_bottles_in_date() -> None:
     assert [lot.lot for lot in in_date(line, datetime.date(2028, 2, 16))] == ["LB-7102"]
     assert [lot.lot for lot in in_date(line, datetime.date(2028, 12, 1))] == []
     assert [lot.lot for lot in in_date(moss, datetime.date(2027, 5, 12))] == ["MO-2377"]
+
+
+@pytest.mark.parametrize(
+    ("why", "in_date_on"),
+    [
+        ("used up", [True, True, False]),  # its last day is a day with it
+        ("recalled", [False, False, False]),  # also before the recall
+    ],
+)
+def test_a_lot_that_has_ended(why: str, in_date_on: list[bool]) -> None:
+    line = RECORDS.inks["black-line"]
+    ended = line.lots[0].model_copy(update={"until": Ended(on=datetime.date(2027, 5, 12), why=why)})
+    ink = line.model_copy(update={"lots": (ended, *line.lots[1:])})
+    days = [datetime.date(2027, 5, day) for day in (11, 12, 13)]
+    assert [ended in in_date(ink, day) for day in days] == in_date_on
 
 
 def test_a_wash_is_poured_from_the_bottle_it_is_mixed_of() -> None:

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.cli import check_all, main
+from generator.cli import main
 from generator.dates import as_of
 from generator.planning.as_json import plan_as_data
 from generator.planning.computed import Recorded
@@ -27,6 +27,7 @@ from generator.press.sheet.printing import sheet_html
 from generator.records.jobs import Job
 from generator.records.reading import read_finished, read_records
 from generator.trade import clock
+from tests.checked import check_all
 from tests.planning.demo import CONTENT, RECORDS, job_of, part, scar, simple, steps_of, with_limits, written
 
 AS_OF = datetime.date(2027, 5, 1)

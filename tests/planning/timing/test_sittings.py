@@ -10,12 +10,13 @@ from hypothesis import given
 
 from generator.planning.plan import JobPlan, Work
 from generator.planning.timing import sittings
-from generator.planning.timing.breaks import Pauses, pauses, working_room
+from generator.planning.timing.breaks import Pauses, breaks_in, pauses
 from generator.planning.timing.day import days_of
 from generator.planning.timing.rests import RestLimits
 from generator.planning.timing.sittings import Stint, Visit, _chair, _fill, longest_agreed
+from generator.planning.working.steps import LINES
 from generator.quantities import written as quantity
-from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, simple, with_limits
+from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, simple, steps_of, with_limits
 from tests.planning.random_jobs import parts
 from tests.planning.test_permissiveness import often
 
@@ -54,6 +55,7 @@ NO_REST = RestLimits(1e9, 20, 10)
         (60, 60),
         (75, 75),
         (80, 75),
+        (100, 90),
         (160, 150),
         (165, 150),
         (240, 220),
@@ -61,7 +63,8 @@ NO_REST = RestLimits(1e9, 20, 10)
     ],
 )
 def test_how_much_work_a_sitting_holds(longest: float, room: float) -> None:
-    assert working_room(longest, 75, 10) == room
+    first, *_ = _fill([("a", 1000)], longest, 75, NO_REST)
+    assert first == [Stint(1, room / 1000)]
     breaks = max(0, math.ceil(room / 75) - 1)
     assert room + breaks * 10 <= longest
 
@@ -78,6 +81,7 @@ def test_how_long_a_step_takes_with_its_own_breaks() -> None:
     [
         # Sittings of 100 min without a break. What is left of one is filled, if that is longer than a break's length.
         ((60, 150), 1000, [[(1, 1), (2, 40 / 150)], [(2, 100 / 150)], [(2, 10 / 150)]]),
+        ((59, 150), 1000, [[(1, 1), (2, 41 / 150)], [(2, 100 / 150)], [(2, 9 / 150)]]),
         ((90, 150), 1000, [[(1, 1)], [(2, 100 / 150)], [(2, 50 / 150)]]),
         ((20, 100), 1000, [[(1, 1)], [(2, 1)]]),
         ((60, 40), 1000, [[(1, 1), (2, 1)]]),
@@ -111,6 +115,18 @@ def test_sittings_no_longer_than_a_break_are_filled_too(monkeypatch: pytest.Monk
 
 def test_the_first_sitting_has_a_stencil_whatever_is_worked() -> None:
     assert Visit(1, (), ()).stencil and not Visit(2, (), ()).stencil
+
+
+def test_what_is_worked_decides_about_a_later_stencil() -> None:
+    lined = steps_of(simple(parts=[part("lamp", focal="yes", colours=["rust"])]))
+    bare = steps_of(simple(parts=[part("lamp", focal="yes", lines=None, colours=["rust"])]))
+    assert [[step.section == LINES for step in steps] for steps in (lined, bare)] == [[True, False], [False]]
+    for steps, later, touched_up in (
+        (lined[:1], True, True),  # lines
+        (lined[1:], False, False),  # colour on a part that has its lines
+        (bare, True, False),  # colour on a part that has none: in a touch-up its edge is in the skin
+    ):
+        assert (Visit(2, steps, (1,)).stencil, Visit(1, steps, (1,), touch_up=True).stencil) == (later, touched_up)
 
 
 def test_of_two_equal_limits_the_studios_is_named() -> None:
@@ -197,7 +213,6 @@ def test_the_clients_limit_counts_where_it_is_shorter() -> None:
 @given(parts())
 def test_every_step_is_worked_once_and_no_sitting_is_too_long(found: list[Written]) -> None:
     work = work_of(planned(simple(size="200 mm x 200 mm", parts=found)))
-    room = working_room(LIMITS.sitting.low, LIMITS.break_after.low, LIMITS.break_length.low)
     worked: dict[int, float] = {}
     for sitting in work.sittings:
         slow = 0.0
@@ -205,7 +220,8 @@ def test_every_step_is_worked_once_and_no_sitting_is_too_long(found: list[Writte
             step = work.steps[stint.number - 1]
             worked[stint.number] = worked.get(stint.number, 0) + stint.share
             slow += stint.share * step.booked.high
-        assert slow <= room + 1e-6
+        breaks = breaks_in(slow, LIMITS.break_after.low)
+        assert slow + breaks * LIMITS.break_length.low <= LIMITS.sitting.low + 1e-6
     for day in days_of(RECORDS, job_of(simple()), work.steps, work.sittings):
         assert day.timetable.chair.high <= LIMITS.sitting.low + 1e-6
     order = [stint.number for sitting in work.sittings for stint in sitting.stints]

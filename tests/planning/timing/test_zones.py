@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from generator.planning.as_json import plan_as_data
 from generator.planning.timing.breaks import pauses
 from generator.planning.timing.day import BREAK, REST, days_of
-from generator.planning.timing.rests import RestLimits, spells
+from generator.planning.timing.rests import RestLimits, Spell, Wait, spells
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from tests.planning.demo import RECORDS, demo, part, planned, simple, with_limits
@@ -23,9 +23,13 @@ from tests.planning.test_permissiveness import often
 Worked = list[tuple[str, float]]
 
 
-def rests(worked: Worked, pause: float = 10, rest: float = 20) -> list[tuple[float, ...]]:
+def rested(worked: Worked, pause: float = 10) -> list[Spell]:
     placed = pauses([minutes for _, minutes in worked], 75)
-    return [spell.rests for spell in spells(worked, placed, RestLimits(90, rest, pause))]
+    return list(spells(worked, placed, RestLimits(90, 20, pause)))
+
+
+def rests(worked: Worked, pause: float = 10) -> list[tuple[float, ...]]:
+    return [spell.rests for spell in rested(worked, pause)]
 
 
 @pytest.mark.parametrize(
@@ -37,11 +41,17 @@ def rests(worked: Worked, pause: float = 10, rest: float = 20) -> list[tuple[flo
         # Another part of 20 min is a rest; one of 5 with a break of 10 before and none after is not.
         ([("a", 50), ("b", 20), ("a", 41)], [(), (), ()]),
         ([("a", 50), ("b", 5), ("a", 41)], [(), (), (0,)]),
+        # So is one of 20 min where a difference of floats says 19.999999999999996: 32.3 - 12.3.
+        ([("a", 12.3), ("b", 20), ("a", 80)], [(), (), ()]),
+        # 90 min are not too long: they fit after a rest, and after 20 of them and a break come 70, which are 90 again.
+        ([("a", 50), ("b", 5), ("a", 90)], [(), (), (0,)]),
         # What is longer than the limit is broken off, counted from its last rest.
         ([("a", 200), ("b", 75)], [(90, 180), ()]),
         # Where no other part is left, it rests in a break: after 75 and 150 min, after 75.
         ([("a", 200)], [(75, 150)]),
         ([("a", 30), ("a", 100)], [(), (45,)]),
+        # A break in the middle of minutes 30 to 90: 30 before it, and 30 and 35 after it would be 95.
+        ([("b", 30), ("a", 60), ("a", 35)], [(), (30,), ()]),
         # Two parts, turn by turn, rest each other.
         ([("a", 60), ("b", 60), ("a", 60), ("b", 60)], [(), (), (), ()]),
     ],
@@ -55,27 +65,32 @@ def test_a_break_that_is_long_enough_is_a_rest() -> None:
     assert rests([("a", 200), ("a", 60)], pause=20) == [(), ()]
 
 
-def waited(*worked: tuple[str, float]) -> list[float]:
-    placed = pauses([minutes for _, minutes in worked], 75)
-    return [spell.waited for spell in spells(worked, placed, RestLimits(90, 20, 10))]
-
-
 @pytest.mark.parametrize(
     ("worked", "expected"),
     [
         # 50 and 60 min on one part, with a break of 10 before the second: a rest of 20, so 10 more are booked.
-        ((("a", 50), ("a", 60)), [0, 10]),
+        ([("a", 50), ("a", 60)], [(), (Wait(0, 10),)]),
         # Another part that takes longer than the rest is worked meanwhile; one of 4 min leaves 6 of them.
-        ((("a", 50), ("a", 60), ("b", 30)), [0, 0, 0]),
-        ((("a", 50), ("a", 60), ("b", 4)), [0, 6, 0]),
+        ([("a", 50), ("a", 60), ("b", 30)], [(), (), ()]),
+        ([("a", 50), ("a", 60), ("b", 10)], [(), (), ()]),
+        ([("a", 50), ("a", 60), ("b", 4)], [(), (Wait(0, 6),), ()]),
         # Each minute of another part is worked in one rest only: two rests of 20, breaks apart, and 15 min of it.
-        ((("a", 91), ("a", 91), ("b", 15)), [5, 20, 0]),
+        ([("a", 91), ("a", 91), ("b", 15)], [(Wait(90, 5),), (Wait(89, 20),), ()]),
         # Nothing else at all: both breaks are as long as a rest.
-        ((("a", 200),), [20]),
+        ([("a", 200)], [(Wait(75, 10), Wait(150, 10))]),
     ],
 )
-def test_a_rest_with_no_other_part_left_is_booked(worked: tuple[tuple[str, float], ...], expected: list[float]) -> None:
-    assert waited(*worked) == expected
+def test_a_rest_with_no_other_part_left_is_booked(worked: Worked, expected: list[tuple[Wait, ...]]) -> None:
+    assert [spell.waits for spell in rested(worked)] == expected
+
+
+def test_a_part_has_rested_while_another_is_worked_has_its_breaks_and_rests() -> None:
+    first, other, again = rested([("a", 10), ("b", 200), ("a", 10)])
+    # 220 min: breaks of 10 after 75 and 150 of them, which are 65 and 140 of the second step.
+    # That rests for 20 after 90 and 180 of its minutes; 10 of the first rest are worked on the other part.
+    assert other.waits == (Wait(90, 10), Wait(180, 20)) and other.waited == 30
+    assert (first.rested, other.rested, again.rested) == (None, None, 200 + 2 * 10 + 30)
+    assert (first.worked, other.worked, again.worked) == (10, 20, 10)
 
 
 def test_the_end_of_the_day_includes_the_rest_of_the_last_part() -> None:

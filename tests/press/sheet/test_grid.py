@@ -11,12 +11,12 @@ import pytest
 from pypdf import PdfReader
 
 from generator.planning.findings.states import State
-from generator.press.drawings.map import LEAST_ON_SHEET, is_flat
+from generator.press.drawings.map import LEAST_ON_SHEET, ON_SHEET, is_flat
 from generator.press.sheet import sizes
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.sheet.rows import OrderRow, in_hand
-from generator.press.sheet.sides import free_on_front, sides_of
+from generator.press.sheet.sides import air_of, free_on_front, sides_of
 from generator.press.sheet.view import Sheet
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
 
@@ -88,9 +88,9 @@ def test_the_map_is_sixty_millimetres_tall_at_least_and_takes_what_the_order_lea
         wide = is_flat(width, height) or sheet.map_wide > sizes.WIDTH - 1  # type: ignore[arg-type]
         if sheet.map_tall < LEAST_ON_SHEET - 0.5 and not wide:
             wrong.append((job, "small", sheet.map_tall))
-        left = free_on_front(sheet) - sizes.MORE * len(sheet.rows)
-        full = sheet.map_wide > 125 or (sheet.map_over and wide)
-        if left > 30 and not full:
+        left = free_on_front(sheet) - air_of(sheet.rows)
+        full = sheet.map_wide > ON_SHEET.widest - 4 or (sheet.map_over and wide)
+        if left > 3 and not full:
             wrong.append((job, "left", left))
     assert wrong == []
 

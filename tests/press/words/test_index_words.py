@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import json
+import random
 import re
 from pathlib import Path
 from typing import Any
@@ -11,8 +12,8 @@ from typing import Any
 import pytest
 from material.plugins.search.plugin import Parser
 
-from generator.press.words.index_words import words_apart
-from tests.conftest import searched
+from generator.press.words.index_words import index_text, words_apart
+from tests.conftest import searched, turn_to
 
 # Two neighbours of each kind, as they stand in a page without a space between them.
 KINDS = {
@@ -92,6 +93,71 @@ def test_lines_to_copy_and_scripts_stay_as_they_are() -> None:
     assert words_apart("a < b<td>c") == "a < b <td> c"
 
 
+def sections(content: str) -> list[tuple[str, str | None, str, str]]:
+    """What the search plugin writes into the index of a page."""
+    parser = Parser()
+    parser.feed(content)
+    parser.close()
+    return [(s.el.tag, s.id, "".join(s.title).strip(), "".join(s.text).strip()) for s in parser.data]
+
+
+# What the index does in a way of its own: white space, elements without words, and what it passes over.
+HARD = (
+    '<h1 id="a">A</h1><div> <table><tr><td>x</td> <td> </td>\n<td>y</td></tr></table></div><p>z</p>',
+    '<h2 id="a">A</h2><p><img alt="x"></p> <p>y</p>',
+    '<h2 id="a">A</h2><div>x</div> <p> </p> <div> y</div>',
+    '<h2 id="a">A <a class="headerlink" href="#a">#</a></h2><dl><dt>x</dt><dd>y</dd></dl><pre>a\n  b</pre> <td>c</td>',
+    '<h1 id="a">A</h1><span data-search-exclude><math>x</math></span>, y',
+    '<h1 id="a">A</h1><div class="formula" data-search-exclude><div>x</div><div>y</div></div><div>z</div>',
+    "<div><h2 id=a>A</h2>x</div> y",
+    "<p><b>x</p>y<td>z",
+    "x<td>&nbsp;</td><td>&amp;</td>",
+    '<section><!-- <td> --><h3 id="a">x</h3></section>',
+    "<P>x</P><TD>y</TD>",
+)
+_NAMES = ("div", "td", "p", "li", "ul", "code", "span", "a", "b", "h2", "h3", "sup", "section", "pre", "style", "title")
+_TEXTS = (
+    "x",
+    " ",
+    "  ",
+    "\n",
+    "a b",
+    "&nbsp;",
+    "&amp;",
+    " y ",
+    "&lt;b&gt;",
+    " < ",
+    "<br>",
+    '<img alt="a > b">',
+    "<br/>",
+)
+
+
+def _drawn(draw: random.Random, depth: int = 0) -> str:
+    made = ""
+    for _ in range(draw.randint(0, 4)):
+        if depth > 4 or draw.random() < 0.5:
+            made += draw.choice(_TEXTS)
+            continue
+        name = draw.choice(_NAMES)
+        plain = name in ("style", "pre", "title")
+        inner = draw.choice(("x", " ", "a b")) if plain else _drawn(draw, depth + 1)
+        made += f"<{name}{draw.choice(('', ' id=q'))}>{inner}</{name}>"
+    return made
+
+
+def test_the_index_is_the_same_without_the_tags_that_it_drops() -> None:
+    draw = random.Random(7)
+    wrong, shorter = [], 0
+    for content in (*KINDS.values(), *HARD, *(_drawn(draw) for _ in range(2500))):
+        read = index_text(content)
+        shorter += read.count("<") < words_apart(content).count("<")
+        if sections(read) != sections(words_apart(content)):
+            wrong.append(content)
+    assert wrong == []
+    assert shorter > 100
+
+
 # Sections as a reader sees them: from one heading to the next, with all folds open. The letters of a formula are
 # drawn with characters of their own, so formulas are left out.
 _SECTIONS = """() => {
@@ -112,21 +178,19 @@ _SECTIONS = """() => {
 }"""
 
 
-def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(browser: Any, site: Path) -> None:
+def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(still: Any, site: Path) -> None:
     index = json.loads((site / "search" / "search_index.json").read_text("utf-8"))
     separator = index["config"]["separator"]
     known = {doc["location"]: tokens(f"{doc['title']} {doc['text']}", separator) for doc in index["docs"]}
     pages = sorted({place.split("#")[0] for place in known if not place.startswith("jobs/")})
-    context = browser.new_context(java_script_enabled=False, viewport={"width": 1280, "height": 900})
-    opened = context.new_page()
+    still.set_viewport_size({"width": 1280, "height": 900})
     missing, words = {}, 0
     for name in pages:
-        opened.goto((site / name).as_uri(), wait_until="domcontentloaded")
-        for at, text in opened.evaluate(_SECTIONS):
+        turn_to(still, site / name)
+        for at, text in still.evaluate(_SECTIONS):
             words += len(text.split())
             if lost := not_found(text, known.get(f"{name}{at}", set()), separator):
                 missing[f"{name}{at}"] = lost[:20]
-    context.close()
     assert missing == {}
     assert len(pages) > 100 and words > 20_000
 

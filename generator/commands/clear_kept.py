@@ -1,0 +1,14 @@
+"""What earlier runs kept, deleted."""
+
+from __future__ import annotations
+
+import argparse
+
+from generator.commands.says import OK, out
+from generator.kept.folder import Folder
+
+
+def run(options: argparse.Namespace) -> int:
+    kept = Folder(options.content)
+    out(f"{kept.path} is deleted" if kept.clear() else f"nothing is kept: there is no {kept.path}")
+    return OK
