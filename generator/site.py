@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -61,7 +61,7 @@ class SiteRead:
     procedures: dict[str, ProcedurePage] = field(default_factory=dict)
     generated: dict[str, str] = field(default_factory=dict)
     recalls: dict[str, str] = field(default_factory=dict)
-    at: dict[str, PageRead] = field(default_factory=dict)
+    at: Mapping[str, PageRead] = field(default_factory=dict)
     learned: Learned = field(default_factory=lambda: NOTHING)
     with_jobs: bool = True
     job_stamps: dict[str, str] = field(default_factory=dict)
@@ -121,7 +121,7 @@ class SiteRead:
         gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
-        yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
+        yield from leads_nowhere(records, places(self.generated, authored), procedures=False)
         yield from (_written_twice(docs / uri) for uri in self.generated if uri in pages)
 
 
@@ -166,7 +166,7 @@ def _about_the_pages(content: Path, docs: Path, reading: Reading, site: SiteRead
     if reading.records is None:
         return tuple(quotes_of_what_is_gone(files_with_quotes(content, docs), reading.known))
     site.procedures = read_procedures(docs)
-    return handbook_report(docs, reading.records, site.as_of)
+    return handbook_report(docs, reading.records, site.as_of, site.procedures)
 
 
 def _written_twice(page: Path) -> Diagnostic:

@@ -210,7 +210,7 @@ def one_content(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def content(one_content: Path, unchanged_read_once: None) -> Iterator[Path]:
+def content(one_content: Path) -> Iterator[Path]:
     with put_back(one_content.parent):
         yield one_content
 
