@@ -6,6 +6,7 @@ import datetime
 import random
 import re
 import shutil
+import stat
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -17,7 +18,7 @@ import pytest
 from generator.dates import AsOf, as_of
 from generator.kept import jobs as jobs_module
 from generator.kept import keys, made, second, times
-from generator.kept.folder import NAME, Folder
+from generator.kept.folder import NAME, Folder, InFile
 from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, to_bytes
@@ -304,6 +305,35 @@ def test_what_is_damaged_or_foreign_is_not_read(content: Path, first: Results, m
     (folder / "times.rows").write_bytes((folder / "facts.rows").read_bytes())
     assert run(content) == first
     assert sorted(made_now) == ["diving-bell", "tide-table"]
+
+
+def test_a_page_that_somebody_wrote_into_is_made_again(
+    content: Path, first: Results, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A page of a site is the kept file, so that an editor can reach it; nothing of ours writes into it."""
+    made_now = made_in(monkeypatch)
+    sheet = Folder(content).path / next(name for name in _names(content) if name.startswith("stairwell."))
+    page = InFile.read(sheet)
+    page.link(tmp_path / "page.html", 0o640)
+    assert (tmp_path / "page.html").samefile(sheet) and stat.S_IMODE(sheet.stat().st_mode) == 0o640
+    (tmp_path / "page.html").write_text("other words", "utf-8")
+    assert run(content) == first and made_now == ["stairwell"]
+    assert (tmp_path / "page.html").read_text("utf-8") == "other words" and sheet.read_bytes() == page
+
+
+def test_of_a_job_only_its_pages_of_today_are_kept(content: Path) -> None:
+    before = _names(content)
+    CHANGES["a job"](content)
+    run(content)
+    now = _names(content)
+    assert len(now) == len(before) and 0 < len(now - before) < len(now)
+    assert {name.partition(".")[0] for name in now - before} == {"tide-table"}
+    Folder(content).forget(["tide-table"])
+    assert not [name for name in _names(content) if name.startswith("tide-table.")]
+
+
+def _names(content: Path) -> set[str]:
+    return {path.name for path in Folder(content).path.glob("*.page")}
 
 
 def test_a_place_that_cannot_be_written_stops_nothing(content: Path) -> None:
