@@ -74,6 +74,7 @@ MAY: dict[str, set[str]] = {
         "inherit",
         "shipped",
         "site",
+        "kept",
         "published",
     },
     "published": {"records", "whole_files"},
@@ -288,10 +289,8 @@ ANY_IN = {
     "kept.folder": _KEPT,
     "kept.second": _KEPT,
     "planning.as_json": _WRITTEN,
-    "planning.findings.ended": _BY_NAME,
     "planning.working.choices": _BY_NAME,
     "press.explained.results": "an answer of any formula",
-    "press.explained.worked": "an answer of any formula",
     "press.sheet.frozen": _KEPT,
     "press.sheet.stored": _KEPT,
     "press.writing.json_schema": "annotations, which are values of no common type",
@@ -306,7 +305,6 @@ ANY_IN = {
     "records.quoting": _BY_NAME,
     "records.reading": _VALIDATED,
     "records.record": _VALIDATED,
-    "trade.shapes": "shapes of a library without types",
 }
 
 

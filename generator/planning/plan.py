@@ -263,8 +263,8 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
     """Times, trays and findings of what is laid out."""
     records, scars, placement = laid.records, laid.scars, laid.placement
     steps = at_their_pace(job, laid.steps, learned)
-    timetable = timetable_of(records, job, steps)
     sittings = split_into_sittings(records, job, steps)
+    timetable = timetable_of(records, job, steps, sittings)
     visits = tuple(_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings)
     today = visits[min(job.sitting, len(sittings)) - 1]
     tray = trays_together([visit.tray for visit in visits])
