@@ -118,7 +118,9 @@ class SiteRead:
         recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
         self.recalls = {address: in_site(html) for address, html in recalls.items()}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
+        gathered = gathered._replace(
+            with_jobs=self.with_jobs, days=self._days, healed=self._healed, stamps=self.job_stamps
+        )
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
