@@ -29,6 +29,7 @@ from typing import Any, Literal
 from urllib.parse import urlsplit
 
 from jinja2 import TemplateError
+from markupsafe import Markup
 from mkdocs.config import config_options
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 from mkdocs.config.defaults import MkDocsConfig
@@ -36,6 +37,7 @@ from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 from mkdocs.utils.yaml import yaml_load
@@ -62,6 +64,7 @@ from generator.press.pages import SHARED, in_site
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
 from generator.press.words.index_words import index_text
+from generator.press.words.markup import with_whole_dates
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
@@ -357,6 +360,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     @event_priority(-50)
     def _as_shown(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
         page.content = self.build.shown_as
+        _keep_dates_whole(page.toc)
 
     on_page_context = CombinedEvent(_words_apart, _as_shown)
 
@@ -448,3 +452,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             logging.getLogger("mkdocs").removeHandler(self.build.warnings)
             if self.build.place is not None:
                 leave(self.build.place)
+
+
+def _keep_dates_whole(links: Iterable[AnchorLink]) -> None:
+    """In a table of contents, which is narrow, no line ends inside a date. The search has read it before."""
+    for link in links:
+        link.title = with_whole_dates(Markup(link.title))
+        _keep_dates_whole(link.children)

@@ -74,6 +74,7 @@ MAY: dict[str, set[str]] = {
         "inherit",
         "shipped",
         "site",
+        "kept",
         "published",
     },
     "published": {"records", "whole_files"},

@@ -88,7 +88,8 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
             diary = diary_of(content, reading, learned, diary)
             paces = Paces(learned)
             days = DaysBeside(diary, paces)
-            others = [path for path in files if path not in facts]
+            # Jobs of one day are read together, and made while they are at hand.
+            others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
             tasks = deque(waiting(others, lambda path, text: f"{paces.of(text)} {days.beside(path)}"))
             for task, made in _made(store, second, tasks, MadeFrom(run, learned, diary)):
                 done(task.path, made)

@@ -103,10 +103,11 @@ def compute(function: Callable[..., float], kind: str, /, **inputs: Operand) -> 
     Ranges are combined corner by corner: every formula used here is monotone in each of its inputs.
     Raises what the formula raises; a `Refusal` is turned into a diagnostic by whoever knows the record.
     """
-    names = list(inputs)
     ends = [(o.value,) if isinstance(o, Named) else {o.low, o.high} for o in inputs.values()]
-    results = [function(**dict(zip(names, corner, strict=True))) for corner in itertools.product(*ends)]
-    low, high = significant(min(results)), significant(max(results))
+    results = [function(**dict(zip(inputs, corner, strict=True))) for corner in itertools.product(*ends)]
+    low = high = significant(min(results))
+    if len(results) > 1:
+        high = significant(max(results))
     return Computed(low, high, kind, function, tuple(inputs.items()))
 
 

@@ -23,9 +23,9 @@ from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, to_bytes
 from generator.kept.times import learn_from_kept
-from generator.planning import plan
+from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
-from generator.planning.timing import booked, diary, learning
+from generator.planning.timing import booked, learning
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content
 
@@ -61,9 +61,9 @@ def test_a_page_is_made_anew_when_another_job_of_its_day_changes(tmp_path: Path)
     assert run(content)[0][sheet] == before[0][sheet]
 
 
-def test_a_finished_job_is_read_once_and_worked_out_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """What it teaches leaves with it, so that nobody plans it for its times."""
-    names = ("diving-bell", "loom-shuttle", "oil-can")
+def test_a_job_is_read_once_and_planned_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a finished one teaches leaves with it; what others of its day take is known from their plans."""
+    names = ("diving-bell", "loom-shuttle", "oil-can", "tide-table", "bell-pull")
     content = copy_content(tmp_path, names)
     counted: Counter[tuple[str, str]] = Counter()
 
@@ -76,7 +76,7 @@ def test_a_finished_job_is_read_once_and_worked_out_once(tmp_path: Path, monkeyp
 
         monkeypatch.setattr(module, name, noting)
 
-    for module in (made, times, diary):
+    for module in (times, each_job):
         counting(module, "read_job", lambda path, known: str(path.stem))
     for module in (plan, learning, booked):
         counting(module, "order_of_work", lambda records, job, scars: str(job.id))

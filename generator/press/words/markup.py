@@ -17,6 +17,8 @@ from markupsafe import Markup, escape
 
 # Each of these could begin markup somewhere; written as an entity it never does.
 _MARKUP_CHARACTERS = frozenset("\\`*_{}[]<>&#!|~^$=+")
+# A date, with its time of day where it has one.
+_DATE = re.compile(r"\d{4}-\d\d-\d\d(?:, \d\d:\d\d)?")
 
 
 class _Valued(Markup):
@@ -49,6 +51,11 @@ class Row(NamedTuple):
 def markdown_text(text: str) -> str:
     """Text that Markdown shows as it is, on one line."""
     return "".join(f"&#{ord(c)};" if c in _MARKUP_CHARACTERS else c for c in text.replace("\n", " "))
+
+
+def with_whole_dates(text: str) -> Markup:
+    """Text, or HTML that is marked as such, in which no line ends inside a date or before its time of day."""
+    return Markup(_DATE.sub(r'<span class="whole">\g<0></span>', str(escape(text))))
 
 
 # From so many sections on a page lists them.
