@@ -57,7 +57,7 @@ def _operand(value: Operand) -> tuple[object, ...]:
     return "computed", value.low, value.high, value.kind, module, name, inputs
 
 
-def _plain(value: object) -> object:
+def _plain(value: Any) -> object:
     """A text, a number, or several of them with what they are together; without where it was written."""
     kind = type(value)
     if value is None or isinstance(value, bool):
@@ -83,9 +83,10 @@ def _again(kept: object) -> object:
     if not name:
         return inner
     kind = _named(module, name)
-    if not (inspect.isclass(kind) and (issubclass(kind, tuple) or is_dataclass(kind))):
+    if not (inspect.isclass(kind) and (hasattr(kind, "_fields") or is_dataclass(kind))):
         raise TypeError
-    return kind(*inner)
+    made: object = kind(*inner)
+    return made
 
 
 def _computed(kept: object) -> Computed:
