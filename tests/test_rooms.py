@@ -290,10 +290,8 @@ ANY_IN = {
     "kept.needs": _KEPT,
     "kept.second": _KEPT,
     "planning.as_json": _WRITTEN,
-    "planning.findings.ended": _BY_NAME,
     "planning.working.choices": _BY_NAME,
     "press.explained.results": "an answer of any formula",
-    "press.explained.worked": "an answer of any formula",
     "press.sheet.frozen": _KEPT,
     "press.sheet.stored": _KEPT,
     "press.writing.json_schema": "annotations, which are values of no common type",
@@ -308,7 +306,6 @@ ANY_IN = {
     "records.quoting": _BY_NAME,
     "records.reading": _VALIDATED,
     "records.record": _VALIDATED,
-    "trade.shapes": "shapes of a library without types",
 }
 
 
