@@ -19,9 +19,8 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel
 
 from generator.dates import AsOf
-from generator.planning.each_job import diary_of, plan_one
+from generator.planning.each_job import Diary, diary_of, plan_one
 from generator.planning.findings.states import State
-from generator.planning.timing.diary import Diary
 from generator.planning.timing.learning import Learned, learn
 from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
 from generator.press.sheet.contents import sheet_of

@@ -22,13 +22,14 @@ import signal
 import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Literal
 from urllib.parse import urlsplit
 
 from jinja2 import TemplateError
+from markupsafe import Markup
 from mkdocs.config import config_options
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 from mkdocs.config.defaults import MkDocsConfig
@@ -36,6 +37,7 @@ from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 from mkdocs.utils.yaml import yaml_load
@@ -45,6 +47,7 @@ from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
+from generator.kept.folder import InFile
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
 from generator.press.lists.older import OLDER, older, older_script, searched
@@ -61,6 +64,7 @@ from generator.press.pages import SHARED, in_site
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
 from generator.press.words.index_words import index_text
+from generator.press.words.markup import with_whole_dates
 from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
@@ -101,6 +105,13 @@ class Options(Config):  # type: ignore[no-untyped-call]
     jobs = config_options.Type(bool, default=True)
 
 
+def _mode_of_files() -> int:
+    """The rights that a file has which is written now."""
+    without = os.umask(0o077)
+    os.umask(without)
+    return 0o666 & ~without
+
+
 @dataclass
 class _Build:
     """What one build carries from event to event. place: None where nothing is written."""
@@ -114,10 +125,21 @@ class _Build:
     site: SiteRead
     shown_as: str | None = None
     blocks: Sequence[str] = ()
+    mode: int = field(default_factory=_mode_of_files)
 
     def keep(self, address: str, page: bytes) -> None:
-        """A page of a job waits as a file, so that a thousand of them take no memory."""
-        (self.made / address).write_bytes(page)
+        """A page of a job waits as a file, so that a thousand of them take no memory.
+
+        One that was kept is the same file in two places; where the system knows no such thing, it is written again.
+        """
+        to = self.made / address
+        if isinstance(page, InFile):
+            try:
+                page.link(to, self.mode)
+                return
+            except OSError:
+                to.unlink(missing_ok=True)
+        to.write_bytes(page)
 
     def pages_named(self, texts: Iterable[str]) -> Iterator[str]:
         """The pages of jobs that authored pages lead to."""
@@ -338,6 +360,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     @event_priority(-50)
     def _as_shown(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
         page.content = self.build.shown_as
+        _keep_dates_whole(page.toc)
 
     on_page_context = CombinedEvent(_words_apart, _as_shown)
 
@@ -430,3 +453,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             logging.getLogger("mkdocs").removeHandler(self.build.warnings)
             if self.build.place is not None:
                 leave(self.build.place)
+
+
+def _keep_dates_whole(links: Iterable[AnchorLink]) -> None:
+    """In a table of contents, which is narrow, no line ends inside a date. The search has read it before."""
+    for link in links:
+        link.title = with_whole_dates(Markup(link.title))
+        _keep_dates_whole(link.children)

@@ -13,6 +13,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from generator.diagnostics import Place
@@ -48,6 +49,7 @@ def from_canonical(number: float, unit: str) -> float:
     return significant(number / UNITS[unit][1] + ZERO.get(unit, 0.0))
 
 
+@cache
 def units_of(kinds: tuple[str, ...]) -> tuple[str, ...]:
     """The units that a field of these kinds takes, as people write them."""
     return tuple(dict.fromkeys(printed(unit) for unit, (kind, _) in UNITS.items() if _as_one_of(kind, kinds)))
@@ -291,7 +293,7 @@ def _shown_in(unit: str, low: float, high: float, kind: str, text: str) -> str:
 _AS_READ = frozenset(("ft", "gal"))
 
 
-def _kept(written_in: list[str], unit: str) -> bool:
+def _kept(written_in: tuple[str, ...], unit: str) -> bool:
     """Whether a text stays as it was written: in feet or gallons beside ounces and inches, in drops where drops are."""
     return (_AS_READ.issuperset(written_in) and unit in IMPERIAL) or (set(written_in) == {"drops"} and unit == "drops")
 
@@ -362,17 +364,18 @@ _ONE = re.compile(r"^1 (day|week|month|year)s$")
 _MORE_DECIMALS = 4
 
 
-def _units_written(text: str, kind: str) -> list[str]:
+@lru_cache(maxsize=4096)
+def _units_written(text: str, kind: str) -> tuple[str, ...]:
     """The unit of each end, as it was written; none where the text is no quantity."""
     plain = _DASHES.sub("-", " ".join(text.split()))
     matched = _matched(_FRACTION.sub(_exactly, plain) if _TAPED.fullmatch(plain) else plain)
     if matched is None:
-        return []
+        return ()
     last = _known(matched.unit, (kind,))
     first = _known(matched.first_unit, (kind,)) if matched.first_unit else last
     if first is None or last is None:
-        return []
-    return [first, last] if matched.high else [last]
+        return ()
+    return (first, last) if matched.high else (last,)
 
 
 def _decimals_of(number: float, at_least: int) -> int | None:

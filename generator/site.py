@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -18,6 +18,7 @@ from generator.kept.folder import Folder
 from generator.kept.jobs import AllMade, make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import Run
+from generator.kept.needs import needs_again
 from generator.planning.each_job import plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
@@ -61,7 +62,7 @@ class SiteRead:
     procedures: dict[str, ProcedurePage] = field(default_factory=dict)
     generated: dict[str, str] = field(default_factory=dict)
     recalls: dict[str, str] = field(default_factory=dict)
-    at: dict[str, PageRead] = field(default_factory=dict)
+    at: Mapping[str, PageRead] = field(default_factory=dict)
     learned: Learned = field(default_factory=lambda: NOTHING)
     with_jobs: bool = True
     job_stamps: dict[str, str] = field(default_factory=dict)
@@ -89,11 +90,11 @@ class SiteRead:
         if best is not None and best.shows >= 0:
             self._shown = planned(best.job)
         span = span_ahead(reading.records, self.as_of)
-        for job in self.summaries if made.takes else ():
-            # What is ordered for is what is near: of that the plan is made again where it was kept.
-            if job.id in made.takes and span.holds(job.date):
-                plan = None if job.id in made.needs else planned(job.id)
-                needs = made.needs.get(job.id) if plan is None else needs_of(reading.records, plan)
+        for facts in whole:
+            if facts.summary is not None and facts.takes and span.holds(facts.summary.date):
+                needs = made.needs.get(facts.job) or needs_again(facts.needs)
+                if needs is None and (plan := planned(facts.job)) is not None:
+                    needs = needs_of(reading.records, plan)
                 self._needs += [] if needs is None else [needs]
 
     @property
@@ -123,7 +124,7 @@ class SiteRead:
         )
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
-        yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
+        yield from leads_nowhere(records, places(self.generated, authored), procedures=False)
         yield from (_written_twice(docs / uri) for uri in self.generated if uri in pages)
 
 
@@ -168,7 +169,7 @@ def _about_the_pages(content: Path, docs: Path, reading: Reading, site: SiteRead
     if reading.records is None:
         return tuple(quotes_of_what_is_gone(files_with_quotes(content, docs), reading.known))
     site.procedures = read_procedures(docs)
-    return handbook_report(docs, reading.records, site.as_of)
+    return handbook_report(docs, reading.records, site.as_of, site.procedures)
 
 
 def _written_twice(page: Path) -> Diagnostic:

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import gc
 import os
+import re
 import shutil
 import subprocess
 import sys
+import tempfile
+import traceback
 from collections.abc import Collection, Iterator
 from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 import pytest
 from filelock import FileLock
@@ -52,10 +55,16 @@ def copy_project(to: Path, jobs: Collection[str] = ()) -> Path:
 def copy_content(to: Path, jobs: Collection[str] = ()) -> Path:
     """The records alone, as `content` in a folder; with all jobs, or with some of them."""
     copied = shutil.copytree(ROOT / "content", to / "content")
-    for file in (copied / "jobs").iterdir() if jobs else ():
+    if jobs:
+        leave_jobs(copied, jobs)
+    return copied
+
+
+def leave_jobs(content: Path, jobs: Collection[str]) -> None:
+    """Take the other jobs away, for what is wrong inside a job: it is nothing to them."""
+    for file in (content / "jobs").iterdir():
         if file.name.split(".")[0] not in jobs:
             file.unlink()
-    return copied
 
 
 @contextmanager
@@ -76,19 +85,22 @@ def put_back(folder: Path) -> Iterator[Path]:
 _FAMILY, _SINGLE = reading.read_family, reading.read_single
 
 
-@lru_cache(maxsize=200)
+@lru_cache(maxsize=400)
 def _family_as_read(path: Path, held: bytes, family: Family, house: str) -> reading.FamilyReading:
     return _FAMILY(path, family, house)
 
 
-@lru_cache(maxsize=200)
+@lru_cache(maxsize=400)
 def _single_as_read(path: Path, held: bytes, family: Family) -> reading.Validated:
     return _SINGLE(path, family)
 
 
-@pytest.fixture
+@pytest.fixture(autouse=True)
 def unchanged_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """For tests that check one folder again and again: a file that has not changed since is not read again."""
+    """A file that has not changed since it was read in this process, under the same name, is not read again.
+
+    Who asks for `read_family` or `read_single` itself reads. A relative name is the same in each test's own folder.
+    """
 
     def family(path: Path, of: Family, house: str = "") -> reading.FamilyReading:
         return _family_as_read(path, path.read_bytes(), of, house) if path.is_file() else _FAMILY(path, of, house)
@@ -101,7 +113,45 @@ def unchanged_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
-    """Run MkDocs in a folder, as a person would."""
+    """Run MkDocs in a folder, as a person would; in a copy of this process where a system can make one.
+
+    The copy has loaded the builder and the program already, which takes a process of its own a second. Its streams, its
+    folder and its end are its own.
+    """
+    if not hasattr(os, "fork"):
+        return started(folder, *arguments)
+    from mkdocs.__main__ import cli
+
+    import generator.plugin  # noqa: F401
+
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        child = os.fork()
+        if child == 0:
+            status = 1
+            try:
+                os.chdir(folder)
+                sys.stdout, sys.stderr = _redirected(1, out), _redirected(2, err)
+                cli(arguments, prog_name="mkdocs")
+            except SystemExit as left:
+                status = left.code if isinstance(left.code, int) else int(left.code is not None)
+            except BaseException:
+                traceback.print_exc()
+            finally:
+                sys.stdout.flush()
+                sys.stderr.flush()
+                os._exit(status)
+        status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+        said = [os.pread(stream.fileno(), os.fstat(stream.fileno()).st_size, 0).decode() for stream in (out, err)]
+    return subprocess.CompletedProcess(arguments, status, *said)
+
+
+def _redirected(stream: int, to: IO[bytes]) -> IO[str]:
+    os.dup2(to.fileno(), stream)
+    return os.fdopen(stream, "w", encoding="utf-8", closefd=False)
+
+
+def started(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
+    """The same in a process of its own, for what its start, its seed or its kill are the question of."""
     return subprocess.run(
         [sys.executable, "-m", "mkdocs", *arguments], cwd=folder, capture_output=True, text=True, timeout=300
     )
@@ -182,6 +232,28 @@ _SETTLED = """async () => {
 }"""
 
 
+# What a page looks like beside its own markup: the heads of the site's pages are alike but for their title.
+_STYLES = re.compile(r'<link[^>]*rel="stylesheet"[^>]*>|<style.*?</style>', re.DOTALL)
+_TURNED = """text => {
+    const other = new DOMParser().parseFromString(text, "text/html");
+    document.title = other.title;
+    document.body.replaceWith(document.importNode(other.body, true));
+}"""
+
+
+def turn_to(page: Any, path: Path) -> str:
+    """Show a page of the site without its scripts; its text. A page that has the styles of the one shown before takes
+    the place of its body, because to load it takes five times as long."""
+    text = path.read_text("utf-8")
+    styles = [one.replace("../", "") for one in _STYLES.findall(text.partition("<body")[0])]
+    if styles and getattr(page, "styles", None) == styles:
+        page.evaluate(_TURNED, text)
+    else:
+        page.goto(path.as_uri())
+        page.styles = styles
+    return text
+
+
 def resize(page: Any, width: int, height: int = 900) -> None:
     """Give a page that is loaded another width, and wait until it stands still."""
     page.set_viewport_size({"width": width, "height": height})
@@ -226,6 +298,14 @@ def one_page(browser: Any) -> Any:
     opened.asked = []
     opened.on("request", lambda request: opened.asked.append(request.url))
     return opened
+
+
+@pytest.fixture(scope="session")
+def still(browser: Any) -> Iterator[Any]:
+    """A page in which no script runs, for `turn_to`."""
+    context = browser.new_context(java_script_enabled=False)
+    yield context.new_page()
+    context.close()
 
 
 @pytest.fixture

@@ -79,6 +79,12 @@ def started(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[st
     )
 
 
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A studio of a few jobs; nobody may change it."""
+    return copy_project(tmp_path_factory.mktemp("small"), {*THREE_JOBS, "orrery"})
+
+
 @pytest.fixture
 def broken(tmp_path: Path) -> Path:
     content = copy_content(tmp_path, {*THREE_JOBS, "orrery"}).rename(tmp_path / "broken")
@@ -87,8 +93,8 @@ def broken(tmp_path: Path) -> Path:
     return content
 
 
-def test_check_from_the_studios_own_folder() -> None:
-    done = started("check")
+def test_check_from_the_studios_own_folder(small: Path) -> None:
+    done = started("check", cwd=small)
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.split("\n")[-2].startswith("0 errors, 0 warnings, ")
 
@@ -143,8 +149,8 @@ def test_check_says_how_many_jobs_a_mistake_in_another_record_keeps_from_being_p
     assert "not planned" not in run("check", "--content", str(broken)).stdout
 
 
-def test_check_says_the_same_as_json(broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["check", "--format", "json", *HERE]) == 0
+def test_check_says_the_same_as_json(small: Path, broken: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", "--format", "json", "--content", str(small / "content")]) == 0
     assert {d["level"] for d in json.loads(capsys.readouterr().out)} == {"reminder"}
     assert main(["check", "--format", "json", "--content", str(broken)]) == 1
     found = [d for d in json.loads(capsys.readouterr().out) if d["level"] == "error"]
@@ -425,13 +431,11 @@ def test_ten_thousand_mistakes_are_a_short_text_soon(kind: str, tmp_path: Path) 
 @pytest.mark.parametrize(
     "command", [["check"], ["plan", "orrery"], ["sheet", "orrery"], ["restock"], ["plan", "no–such–job"], ["chek–"]]
 )
-def test_redirected_output_is_utf8_whatever_the_code_page(
-    command: list[str],
-) -> None:
-    done = run(*command, code="ascii")
+def test_redirected_output_is_utf8_whatever_the_code_page(command: list[str], small: Path) -> None:
+    done = run(*command, code="ascii", cwd=small)
     expected = {"no–such–job": 1, "chek–": 2}.get(command[-1], 0)
     assert (done.returncode, "internal error" in done.stderr) == (expected, False)
-    assert done == run(*command, code="utf-8")
+    assert done == run(*command, code="utf-8", cwd=small)
     assert not done.stdout.isascii() or not done.stderr.isascii() or command == ["check"]
 
 

@@ -45,7 +45,7 @@ class Studio:
 
     def write(self, job: str, **changes: object) -> None:
         """What a person types into a job's file; None takes a line away."""
-        made: Written = {**yaml.load(self.file(job).read_text("utf-8"), Loader=yaml.BaseLoader), **changes}
+        made: Written = {**yaml.load(self.file(job).read_text("utf-8"), Loader=yaml.CBaseLoader), **changes}
         kept = {key: value for key, value in made.items() if value is not None}
         self.file(job).write_text(yaml.safe_dump(kept, allow_unicode=True, sort_keys=False), "utf-8")
 

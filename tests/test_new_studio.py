@@ -56,7 +56,7 @@ def test_the_region_sets_units_and_paper_and_the_two_flags_go_over_it() -> None:
     for region in CUSTOMS:
         for found, units, paper in ((usual, None, None), (over, "metric", "Letter")):
             start = starting("A studio", region, units, paper, day)
-            said = yaml.load(studio_file(ROOT / "content", start), Loader=yaml.BaseLoader)
+            said = yaml.load(studio_file(ROOT / "content", start), Loader=yaml.CBaseLoader)
             assert (said["region"], said["name"]) == (region, "A studio")
             found[region] = (said["units"], said["paper"])
     metric = ("metric", "A4")
@@ -80,7 +80,7 @@ def test_the_words_that_decide_a_whole_file_can_be_copied(fresh: Path, capsys: p
     """Where reviews.yml names no file yet, the whole entry is given, with every key that it needs."""
     assert main(["check", "--undecided", "--content", str(fresh / "content")]) == 0
     told = set(re.findall(r"as an entry of reviews.yml, `(- \{id: .*?\}\})`", capsys.readouterr().out))
-    entries = [yaml.load(line, Loader=yaml.BaseLoader)[0] for line in told]
+    entries = [yaml.load(line, Loader=yaml.CBaseLoader)[0] for line in told]
     assert {entry["id"] for entry in entries} >= {"disinfectants", "screening", "scar-rules", "values"}
     needed = {name for name, field in Review.model_fields.items() if field.is_required()}
     assert all(needed | {"decided"} == set(entry) for entry in entries)

@@ -46,13 +46,10 @@ def run(installed: Path, folder: Path, *command: str) -> subprocess.CompletedPro
     return started(installed, folder, sys.executable, "-P", *command)
 
 
-def test_the_installed_program_checks_and_prints_a_sheet(elsewhere: Path, tmp_path: Path) -> None:
+def test_the_installed_program_prints_a_sheet(elsewhere: Path, tmp_path: Path) -> None:
     folder = copy_project(tmp_path, THREE_JOBS)
     where = run(elsewhere, folder, "-c", "import generator; print(generator.__file__)")
     assert where.stdout.startswith(str(elsewhere))
-    checked = run(elsewhere, folder, "-m", "generator", "check")
-    assert checked.returncode == 0
-    assert checked.stdout.strip().split("\n")[-1].startswith("0 errors, 0 warnings")
     sheet = run(elsewhere, folder, "-m", "generator", "sheet", "tide-table", "-o", "sheet.html")
     assert sheet.returncode == 0, sheet.stderr
     assert "Clockwork tide table" in (folder / "sheet.html").read_text("utf-8")
@@ -68,13 +65,11 @@ def test_the_installed_command_is_the_program(elsewhere: Path, tmp_path: Path) -
     assert run(elsewhere, folder, "-m", "generator", "--help").stdout.startswith("usage: python -m generator ")
     asked = ("plan", "tide-table")
     by_name = started(elsewhere, folder, command, *asked)
-    by_module = run(elsewhere, folder, "-m", "generator", *asked)
-    assert (by_name.returncode, by_name.stdout) == (by_module.returncode, by_module.stdout) == (0, by_name.stdout)
-    assert by_name.stdout
+    assert by_name.returncode == 0 and "Clockwork tide table" in by_name.stdout
     assert started(elsewhere, folder, command, "plan", "no-such-job").returncode == 1
 
 
-def test_the_installed_program_begins_a_studio(elsewhere: Path, tmp_path: Path) -> None:
+def test_the_installed_program_begins_a_studio_and_checks_it(elsewhere: Path, tmp_path: Path) -> None:
     begun = run(elsewhere, tmp_path, "-m", "generator", "new-studio", "salt-flat", "--region", "US")
     assert begun.returncode == 0, begun.stderr
     checked = run(elsewhere, tmp_path / "salt-flat", "-m", "generator", "check")

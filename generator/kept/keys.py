@@ -17,7 +17,7 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.planning.timing.diary import Diary
+from generator.planning.each_job import Diary
 from generator.planning.timing.learning import Learned
 from generator.press.lists.day import first_with_a_page
 from generator.records.families import ALL, JOBS

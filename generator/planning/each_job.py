@@ -1,23 +1,177 @@
-"""The jobs of a content folder, read and planned one after the other, so that none has to be kept."""
+"""The jobs of a content folder, read and planned one after the other, so that none has to be kept.
+
+What others of its day take is said on the sheet of each job. Only jobs of a day that somebody asks for are read for
+that. On which day a job is, its text says: a file in which a date stands is looked at for that day.
+"""
 
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.plan import JobPlan, PlanBasis, booked_of, not_finished, plan, planned, with_an_artist
-from generator.planning.timing.diary import Diary, dated_files
+from generator.planning.plan import (
+    JobPlan,
+    LaidOut,
+    PlanBasis,
+    Planned,
+    booked_of,
+    lay_out,
+    not_finished,
+    plan,
+    plan_laid,
+    with_an_artist,
+)
+from generator.planning.timing.booked import Booked
+from generator.planning.timing.clashes import Clash, DayBooked, day_booked
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.noted import Date
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, Reading, read_jobs, worked_file
+from generator.records.reading import JobReading, Reading, job_files, read_job, read_jobs, worked_file
 from generator.records.still_to_come import not_come_yet, still_to_come
+
+_DATED = re.compile(rb"""\bdate["']?\s*:\s*["']?(\d{4}-\d{2}-\d{2})""")
+NOTHING_BOOKED = DayBooked((), {}, ())
+
+# The days that stand in each file of a job.
+Dated = dict[Path, tuple[str, ...]]
+
+
+def dated_files(content: Path) -> Dated:
+    """The days that stand in the files of the jobs, of which each may be that of its job."""
+    found: Dated = {}
+    for path in job_files(content):
+        try:
+            text = path.read_bytes()
+        except OSError:
+            continue  # reported when all jobs are read
+        found[path] = tuple(sorted({day.decode() for day in _DATED.findall(text)}))
+    return found
+
+
+class ReadyJob(NamedTuple):
+    """One job that was read. report: what is wrong with it as it is written.
+
+    job: with its quotes filled in, and as it is planned; None where it cannot be. laid: its steps, or None and why not.
+    """
+
+    read: JobReading
+    job: Job | None
+    report: Report
+    laid: LaidOut | None = None
+    why_not: Report = ()
+
+
+def ready_job(read: JobReading, reading: Reading) -> ReadyJob:
+    """A job that was read. It is laid out only on records without a mistake."""
+    if reading.records is None or read.job is None:
+        return ReadyJob(read, read.job, read.report)
+    job, misquoted = fill_in_job(read.job, reading.records)
+    job, nobody = as_enquired(reading.records, job, reading.as_of)
+    if nobody:
+        return ReadyJob(read, None, (*read.report, *misquoted, *nobody))
+    return ReadyJob(read, job, (*read.report, *misquoted), *lay_out(reading.records, job))
+
+
+def as_enquired(records: Records, job: Job, as_of: datetime.date) -> tuple[Job, Report]:
+    """An enquiry that names no day or no artist, with today and the first artist on file in their place.
+
+    Both keep saying that nobody wrote them.
+    """
+    changed: dict[str, object] = {}
+    if not job.has_a_day:
+        today = Date(as_of.year, as_of.month, as_of.day)
+        today.place, today.origin = job.id.place, replace(job.origin_at("date"), default=True)
+        changed["date"] = today
+    return with_an_artist(records, job.model_copy(update=changed) if changed else job)
+
+
+class Diary:
+    """Days by date. A day that was worked out is kept, in a few words for each of its sittings.
+
+    learned: the pace with which times are counted.
+    """
+
+    def __init__(self, dated: Dated, reading: Reading, learned: Learned) -> None:
+        self.dated, self._reading, self._learned = dated, reading, learned
+        self._files: dict[str, list[Path]] = {}
+        for path, days in dated.items():
+            for day in days:
+                self._files.setdefault(day, []).append(path)
+        self._days: dict[datetime.date, DayBooked] = {}
+        self._clashes: dict[str, list[Clash]] = {}
+        self._at_hand: dict[Path, ReadyJob] = {}
+
+    def ready(self, path: Path) -> ReadyJob:
+        """A job of the folder. Those of a day are made ready together, and are at hand until another job is."""
+        if path not in self._at_hand:
+            self._at_hand = {path: self._made_ready(path)}
+        return self._at_hand[path]
+
+    def _made_ready(self, path: Path) -> ReadyJob:
+        return ready_job(read_job(path, self._reading.known), self._reading)
+
+    def files(self, day: str) -> list[Path]:
+        """The files in which a day stands, which may be that of their job."""
+        return self._files.get(day, [])
+
+    def shared(self, path: Path) -> tuple[str, ...]:
+        """The days that stand in a file and in another one too."""
+        return tuple(day for day in self.dated.get(path, ()) if len(self._files[day]) > 1)
+
+    def has_others(self, day: datetime.date) -> bool:
+        """Whether more than one file may have its job on a day."""
+        return len(self._files.get(day.isoformat(), ())) > 1
+
+    def day(self, day: datetime.date) -> DayBooked:
+        """All sittings of a day; nothing where the records have a mistake."""
+        if self._reading.records is None:
+            return NOTHING_BOOKED
+        day = datetime.date(day.year, day.month, day.day)
+        if day not in self._days:
+            self._days[day] = self._worked_out(day)
+            for clash in self._days[day].clashes:
+                for job in clash.jobs:
+                    self._clashes.setdefault(job, []).append(clash)
+        return self._days[day]
+
+    def booked(self, job: Job) -> Booked | None:
+        """What a job takes of its day; None where nothing is agreed, or it has a mistake."""
+        found = next((one for one in self.day(job.date).sittings if one.job == job.id), None)
+        records = self._reading.records
+        if found is None and records is not None and _takes_of(job, job.date):
+            # Its text says its day in another way than others do, or it has a mistake.
+            return booked_of(records, job, self._learned)
+        return found
+
+    def clashes(self, job: Job) -> tuple[Clash, ...]:
+        """What the sitting of a job wants at once with others."""
+        if job.not_worked is not None or not self.has_others(job.date):
+            return ()
+        self.day(job.date)
+        return tuple(self._clashes.get(str(job.id), ()))
+
+    def _worked_out(self, day: datetime.date) -> DayBooked:
+        records = self._reading.records
+        assert records is not None
+        paths = self._files.get(day.isoformat(), ())
+        self._at_hand = {path: self._at_hand.get(path) or self._made_ready(path) for path in paths}
+        found = (self._taken(records, one, day) for one in self._at_hand.values())
+        return day_booked(records, (one for one in found if one is not None))
+
+    def _taken(self, records: Records, ready: ReadyJob, day: datetime.date) -> Booked | None:
+        job = ready.job
+        return booked_of(records, job, self._learned, ready.laid) if job is not None and _takes_of(job, day) else None
+
+
+def _takes_of(job: Job, day: datetime.date) -> bool:
+    return job.date == day and job.is_agreed and job.not_worked is None
 
 
 class PlannedJob(NamedTuple):
@@ -62,7 +216,7 @@ def diary_of(content: Path, reading: Reading, learned: Learned, same: Diary | No
     same: another diary of the folder, so that its files are not looked through again.
     """
     dated = dated_files(content) if same is None else same.dated
-    return Diary(dated, reading, lambda records, job: booked_of(records, not_finished(job), learned))
+    return Diary(dated, reading, learned)
 
 
 def plan_before_work(
@@ -74,32 +228,21 @@ def plan_before_work(
 
 def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None) -> PlannedJob:
     """One job that was read. It is planned only on records without a mistake."""
-    if reading.records is None or read.job is None:
-        return PlannedJob(read.job, None, read.report)
-    job, misquoted = fill_in_job(read.job, reading.records)
-    job, nobody = as_enquired(reading.records, job, reading.as_of)
-    if nobody:
-        return PlannedJob(None, None, (*read.report, *misquoted, *nobody))
+    return plan_ready(ready_job(read, reading), reading, learned, diary)
+
+
+def plan_ready(ready: ReadyJob, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None) -> PlannedJob:
+    """One job that is ready. It is planned only on records without a mistake."""
+    job, why_not = ready.job, ready.why_not
+    if reading.records is None or job is None:
+        return PlannedJob(job, None, ready.report)
     clashes = () if diary is None else diary.clashes(job)
-    made, more, rests_on = planned(reading.records, job, learned, clashes)
-    refused: Report = ()
-    if job.finished is not None and worked_file(read.path).is_file():
+    made = Planned(None, why_not) if ready.laid is None else plan_laid(ready.laid, job, learned, clashes)
+    more, refused = made.report, ()
+    if job.finished is not None and worked_file(ready.read.path).is_file():
         more, refused = (), more
     # A day after the sitting is one mistake, whatever day it is.
     said = {diagnostic.place for diagnostic in more}
     to_come = (*still_to_come(job, reading.as_of), *not_come_yet(job, reading.as_of))
-    found = (*misquoted, *more, *(d for d in to_come if d.place not in said))
-    return PlannedJob(job, None if has_errors(found) else made, (*read.report, *found), refused, rests_on)
-
-
-def as_enquired(records: Records, job: Job, as_of: datetime.date) -> tuple[Job, Report]:
-    """An enquiry that names no day or no artist, with today and the first artist on file in their place.
-
-    Both keep saying that nobody wrote them.
-    """
-    changed: dict[str, object] = {}
-    if not job.has_a_day:
-        today = Date(as_of.year, as_of.month, as_of.day)
-        today.place, today.origin = job.id.place, replace(job.origin_at("date"), default=True)
-        changed["date"] = today
-    return with_an_artist(records, job.model_copy(update=changed) if changed else job)
+    found = (*ready.report, *more, *(d for d in to_come if d.place not in said))
+    return PlannedJob(job, None if has_errors(found) else made.plan, found, refused, made.found)

@@ -45,7 +45,7 @@ from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.cost import cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
-from generator.planning.timing.booked import Booked, booked_by
+from generator.planning.timing.booked import Booked, booked_by, booked_in
 from generator.planning.timing.clashes import Clash
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import (
@@ -183,9 +183,15 @@ class Planned(NamedTuple):
     found: PlanBasis | None = None
 
 
-def booked_of(records: Records, job: Job, learned: Learned = NOTHING) -> Booked | None:
-    """What the sitting of a job takes of its day, whether it may go ahead or not; None for one that has a mistake."""
-    return None if any(contradictions(records, job)) else booked_by(records, job, learned)
+def booked_of(records: Records, job: Job, learned: Learned = NOTHING, laid: LaidOut | None = None) -> Booked | None:
+    """What the sitting of a job takes of its day, whether it may go ahead or not; None for one that has a mistake.
+
+    What is finished counts as it was planned. laid: its steps, None where it may not be worked as it is written.
+    """
+    before = not_finished(job)
+    if laid is not None:
+        return booked_in(laid.records, before, at_their_pace(before, laid.steps, learned))
+    return None if any(contradictions(records, before)) else booked_by(records, before, learned)
 
 
 def plan(
@@ -195,17 +201,17 @@ def plan(
 
     clashes: what the sitting wants at once with others of its day; the plan comes with a reminder of each.
     """
-    made = planned(records, job, learned, clashes)
-    return made.plan, made.report
-
-
-def planned(records: Records, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> Planned:
-    """What `plan` answers, with what it rests on."""
-    learned = learned if job.has_an_artist else NOTHING
     job, nobody = with_an_artist(records, job)
     laid, report = (None, nobody) if nobody else lay_out(records, job)
     if laid is None:
-        return Planned(None, report)
+        return None, report
+    made = plan_laid(laid, job, learned, clashes)
+    return made.plan, made.report
+
+
+def plan_laid(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> Planned:
+    """The plan of a job that is laid out."""
+    learned = learned if job.has_an_artist else NOTHING
     found = work_out(laid, job, learned, clashes)
     reminders = () if job.finished is not None else tuple(clash_reminders(laid.records, job, clashes))
     return Planned(plan_of(found, job, learned), reminders, found)
@@ -257,8 +263,8 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
     """Times, trays and findings of what is laid out."""
     records, scars, placement = laid.records, laid.scars, laid.placement
     steps = at_their_pace(job, laid.steps, learned)
-    timetable = timetable_of(records, job, steps)
     sittings = split_into_sittings(records, job, steps)
+    timetable = timetable_of(records, job, steps, sittings)
     visits = tuple(_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings)
     today = visits[min(job.sitting, len(sittings)) - 1]
     tray = trays_together([visit.tray for visit in visits])

@@ -143,7 +143,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
     pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
     pages = {here: with_undecided(text, records) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
-    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], {**gathered.authored, **places(pages)})}
+    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], places(pages, gathered.authored))}
 
 
 def _quoting(authored: Mapping[str, PageRead]) -> dict[str, list[tuple[str, str]]]:

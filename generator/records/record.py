@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
-from itertools import chain
 from typing import Annotated, Any, Self
 
 from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
@@ -26,14 +25,18 @@ class Record(BaseModel):
     @property
     def origin(self) -> Origin:
         """Where the record itself stands."""
-        return self._origin
+        # Asked for all the time, and a private field is looked up by its name in a roundabout way.
+        private = self.__pydantic_private__
+        return NOWHERE if private is None else private["_origin"]
 
     def origin_at(self, name: str) -> Origin:
         """Where one of its fields stands, also of a value that carries no origin: a list, or one that is not there."""
-        info = type(self).model_fields[name]
-        own = getattr(self, source_beside(name), None) or self._origin.source
-        left_out = name not in self.model_fields_set
-        return Origin(f"{self._origin.path}.{info.alias or name}", str(own), left_out) if self._origin.path else NOWHERE
+        record, fields = self.origin, type(self).model_fields
+        if not record.path:
+            return NOWHERE
+        beside = source_beside(name)
+        own = (getattr(self, beside) if beside in fields else None) or record.source
+        return Origin(f"{record.path}.{fields[name].alias or name}", str(own), name not in self.model_fields_set)
 
     @model_validator(mode="wrap")
     @classmethod
@@ -48,18 +51,19 @@ class Record(BaseModel):
 
 def singles(value: object) -> Iterator[object]:
     """Every single value inside a record, or inside a list or a mapping of them; a named tuple is one value."""
-    inside: Iterable[object]
-    if isinstance(value, BaseModel):
-        inside = (getattr(value, name) for name in type(value).model_fields)
-    elif isinstance(value, tuple | list) and not hasattr(value, "_fields"):
-        inside = value
-    elif isinstance(value, Mapping):
-        inside = chain(value.keys(), value.values())
-    else:
-        yield value
-        return
-    for item in inside:
-        yield from singles(item)
+    waiting = [value]
+    while waiting:
+        one = waiting.pop()
+        if one is None or isinstance(one, str | float):
+            yield one
+        elif isinstance(one, BaseModel):
+            waiting += [getattr(one, name) for name in reversed(type(one).model_fields)]
+        elif isinstance(one, tuple | list) and not hasattr(one, "_fields"):
+            waiting += reversed(one)
+        elif isinstance(one, Mapping):
+            waiting += reversed([*one.keys(), *one.values()])
+        else:
+            yield one
 
 
 def both_or_none(record: Entry, one: str, other: str) -> None:

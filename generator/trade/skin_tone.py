@@ -1,6 +1,7 @@
 """Skin as measured, not as judged: the typology angle, and how an ink may read on a tone."""
 
 import math
+from functools import lru_cache
 from typing import NamedTuple
 
 from generator.trade import colour
@@ -106,18 +107,9 @@ def ink_on_skin(ink: str, skin: str, quiet_below: float) -> InkOnSkin:
     Does not know:
         how the ink heals, the pigment's cover, undertone and lamp: an opaque white reads brighter when fresh
     """
-    from coloraide import Color
-
     if not (math.isfinite(quiet_below) and quiet_below >= 0):
         raise NoContrastLimit("quiet_below", f"{quiet_below:g}", "0 or more", "set the limit in the studio's records")
-    tone = colour.lab(skin)
-    colour.lab(ink)
-    # Skin lies over the ink and filters its light; filters multiply in linear light only.
-    under, over = (Color(swatch).convert("srgb-linear").coords() for swatch in (ink, skin))
-    filtered = Color("srgb-linear", [low * high for low, high in zip(under, over, strict=True)])
-    seen = filtered.convert("srgb").to_string(hex=True)
-    lightness, a, b = filtered.convert("lab-d65").coords()
-    stands_out = colour.difference(colour.Lab(lightness, a, b), tone)
+    seen, stands_out, lighter = _seen_through(skin, ink)
     if stands_out < quiet_below:
         words = (
             f"estimated to read quietly on this tone (difference about {stands_out:.0f}): "
@@ -128,4 +120,19 @@ def ink_on_skin(ink: str, skin: str, quiet_below: float) -> InkOnSkin:
             f"estimated to read clearly on this tone (difference about {stands_out:.0f}): "
             "the tone picker and healed photos decide"
         )
-    return InkOnSkin(seen, stands_out, lightness - tone.lightness, words)
+    return InkOnSkin(seen, stands_out, lighter, words)
+
+
+@lru_cache(maxsize=4096)
+def _seen_through(skin: str, ink: str) -> tuple[str, float, float]:
+    """The colour seen, its difference from the skin, and how much lighter than it; slow, and asked for in every job."""
+    from coloraide import Color
+
+    tone = colour.lab(skin)
+    colour.lab(ink)
+    # Skin lies over the ink and filters its light; filters multiply in linear light only.
+    under, over = (Color(swatch).convert("srgb-linear").coords() for swatch in (ink, skin))
+    filtered = Color("srgb-linear", [low * high for low, high in zip(under, over, strict=True)])
+    seen = filtered.convert("srgb").to_string(hex=True)
+    lightness, a, b = filtered.convert("lab-d65").coords()
+    return seen, colour.difference(colour.Lab(lightness, a, b), tone), lightness - tone.lightness

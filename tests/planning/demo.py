@@ -43,7 +43,7 @@ _Dumper.add_multi_representer(str, lambda dumper, text: dumper.represent_str(str
 
 def written(job_id: str) -> Written:
     """What stands in a demo job's file; every value is the text that was typed."""
-    found: Written = yaml.load((CONTENT / "jobs" / f"{job_id}.yml").read_text("utf-8"), Loader=yaml.BaseLoader)
+    found: Written = yaml.load((CONTENT / "jobs" / f"{job_id}.yml").read_text("utf-8"), Loader=yaml.CBaseLoader)
     return found
 
 

@@ -6,6 +6,7 @@ import copy
 import dataclasses
 import json
 from collections.abc import Iterable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -43,7 +44,13 @@ from tests.planning.demo import (
     written,
 )
 
-PLANS = {job: plan for job in JOBS if (plan := demo(job)).work is not None}
+
+@cache
+def plans() -> dict[str, JobPlan]:
+    """The plan of each demo job that is worked."""
+    return {job: plan for job in JOBS if (plan := demo(job)).work is not None}
+
+
 PACKED = part("block", lines=None, focal="yes", colours=[{"ink": "rust", "technique": "packing", "area": "4 cm²"}])
 
 
@@ -91,7 +98,7 @@ def gone(plan: JobPlan, job: Job, steps: tuple[Step, ...] | None = None) -> tupl
 def test_removing_one_thing_removes_exactly_its_boxes() -> None:
     tried: dict[str, int] = {}
     wrong = []
-    for name, plan in PLANS.items():
+    for name, plan in plans().items():
         job = plan.job
         assert gone(plan, job) == (set(), set()), name
         for key, each in (
@@ -174,7 +181,7 @@ def test_a_supervisor_has_a_box_and_nothing_else_has_changed() -> None:
 
 def test_what_never_yields_is_on_every_sheet_and_on_its_first_one() -> None:
     crowded = planned(_crowded())
-    for name, plan in (*PLANS.items(), ("crowded", crowded)):
+    for name, plan in (*plans().items(), ("crowded", crowded)):
         assert plan.work is not None
         here = {box.step.standing for point in plan.work.checklist for box in point.boxes}
         assert set(NEVER_YIELDS) <= here, name

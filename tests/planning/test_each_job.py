@@ -12,7 +12,7 @@ import generator
 from generator.dates import as_of
 from generator.planning import plan as plan_module
 from generator.planning.each_job import plan_jobs
-from generator.planning.plan import LaidOut, PlanBasis, before_work, not_finished, plan, planned
+from generator.planning.plan import LaidOut, PlanBasis, before_work, lay_out, not_finished, plan, plan_laid
 from generator.planning.timing.learning import learn_from
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
@@ -34,7 +34,7 @@ def _who_imports(name: str) -> set[str]:
 
 def test_jobs_are_read_and_planned_in_one_place() -> None:
     assert _who_imports("read_jobs") == {"planning/each_job.py"}
-    assert _who_imports("plan") == _who_imports("planned") == {"planning/each_job.py"}
+    assert _who_imports("plan") == _who_imports("plan_laid") == {"planning/each_job.py"}
 
 
 def test_a_finished_job_as_before_its_work_is_the_plan_of_one_that_is_not_finished(
@@ -54,7 +54,9 @@ def test_a_finished_job_as_before_its_work_is_the_plan_of_one_that_is_not_finish
         return work_out(laid, job, *rest)
 
     for job in (fill_in_job(job, records)[0] for job in read_finished(ROOT / "content", reading.known)):
-        found = planned(records, job, learned).found
+        laid = lay_out(records, job)[0]
+        assert laid is not None
+        found = plan_laid(laid, job, learned).found
         assert found is not None
         before = [plan(records, not_finished(job), lessons)[0] for lessons in ({}, learned)]
         with monkeypatch.context() as patch:

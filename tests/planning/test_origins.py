@@ -19,7 +19,7 @@ from tests.planning.demo import CONTENT, JOBS, RECORDS, demo, job_of, part, simp
 @cache
 def written(file: str) -> Any:
     """A file of records as it was typed: every scalar is text."""
-    return yaml.load((CONTENT / file).read_text("utf-8"), Loader=yaml.BaseLoader)
+    return yaml.load((CONTENT / file).read_text("utf-8"), Loader=yaml.CBaseLoader)
 
 
 def _entry(found: Any, key: str) -> Any:

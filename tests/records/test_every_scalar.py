@@ -252,9 +252,7 @@ def test_most_of_what_is_written_is_no_free_text() -> None:
 @pytest.mark.parametrize(
     ("jobs", "every"), [(THREE_JOBS, 97), pytest.param((), 29, marks=pytest.mark.nightly)], ids=["three jobs", "all"]
 )
-def test_a_sample_goes_through_the_whole_check(
-    jobs: tuple[str, ...], every: int, tmp_path: Path, unchanged_read_once: None
-) -> None:
+def test_a_sample_goes_through_the_whole_check(jobs: tuple[str, ...], every: int, tmp_path: Path) -> None:
     content = copy_content(tmp_path, jobs)
     everything = [(demo, scalar) for demo in DEMO for scalar in demo.scalars]
     for demo, scalar in everything[::every]:

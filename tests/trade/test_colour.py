@@ -1,8 +1,9 @@
 """Colours: numbers, differences and refusals."""
 
 import math
+from functools import cache
+from types import ModuleType
 
-import colour as reference
 import numpy as np
 import pytest
 from hypothesis import assume, given
@@ -23,11 +24,19 @@ swatches = st.integers(0, 0xFFFFFF).map(lambda number: f"#{number:06x}")
 labs = st.builds(Lab, st.floats(0, 100), st.floats(-100, 100), st.floats(-100, 100))
 
 
+# Loaded when it is asked: it takes as long to load as all that is tested here.
+@cache
+def reference() -> ModuleType:
+    import colour
+
+    return colour
+
+
 @given(swatches)
 def test_lab_agrees_with_another_library(swatch: str) -> None:
     rgb = [int(swatch[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    white = reference.CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"]["D65"]
-    expected = reference.XYZ_to_Lab(reference.sRGB_to_XYZ(np.array(rgb)), white)
+    white = reference().CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"]["D65"]
+    expected = reference().XYZ_to_Lab(reference().sRGB_to_XYZ(np.array(rgb)), white)
     assert lab(swatch) == pytest.approx(tuple(expected), abs=0.05)
 
 
@@ -80,7 +89,7 @@ def test_difference_agrees_with_another_library(first: Lab, second: Lab) -> None
     for stretch in (1.0, 1.5):
         turns = [math.degrees(math.atan2(each.b, stretch * each.a)) for each in (first, second)]
         assume(abs(abs(turns[0] - turns[1]) - 180) > 25)
-    expected = reference.delta_E(np.array(first), np.array(second), method="CIE 2000")
+    expected = reference().delta_E(np.array(first), np.array(second), method="CIE 2000")
     assert difference(first, second) == pytest.approx(float(expected), abs=1e-6)
 
 

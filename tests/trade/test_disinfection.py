@@ -70,6 +70,11 @@ def test_a_solution_that_is_none(powder: float, water: float) -> None:
         dissolved_strength(35, powder, water)
 
 
+def test_a_powder_of_nothing_else() -> None:
+    # 10 g of all of it in a litre of 1000 g are 1 %.
+    assert dissolved_strength(100, 10, 1000) == 1
+
+
 def test_the_product_as_it_is_takes_no_water() -> None:
     assert mix_for(500, 5, 5) == Mix(500, 0)
 

@@ -185,6 +185,11 @@ def test_a_lightness_that_is_none() -> None:
         light_before_dark([SAND._replace(lightness=math.nan)], 2, 10)
 
 
+def test_thirds_of_60_by_30_mm() -> None:
+    assert list(thirds(30, 60).values()) == [Box(0, 0, 30, 20), Box(0, 20, 30, 20), Box(0, 40, 30, 20)]
+    assert list(thirds(60, 30).values()) == [Box(0, 0, 20, 30), Box(20, 0, 20, 30), Box(40, 0, 20, 30)]
+
+
 @given(st.floats(1, 500), st.floats(1, 500))
 def test_thirds_make_up_the_piece_along_its_longer_side(width: float, height: float) -> None:
     found = thirds(width, height)

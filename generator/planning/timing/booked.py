@@ -15,7 +15,7 @@ from generator.planning.timing.day import WORK, Stretch, by_clock
 from generator.planning.timing.learning import NOTHING, Learned, at_their_pace
 from generator.planning.timing.sittings import split_into_sittings
 from generator.planning.working.scars import read_scars
-from generator.planning.working.steps import order_of_work
+from generator.planning.working.steps import Step, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -38,7 +38,6 @@ class Booked:
     """
 
     job: str
-    title: str
     artist: str
     supervisor: str
     begins: datetime.datetime
@@ -56,7 +55,11 @@ def booked_by(records: Records, job: Job, learned: Learned = NOTHING) -> Booked 
     order = order_of_work(records, job, read_scars(records, job))
     if order.chosen is None:
         return None
-    steps = at_their_pace(job, order.steps, learned)
+    return booked_in(records, job, at_their_pace(job, order.steps, learned))
+
+
+def booked_in(records: Records, job: Job, steps: tuple[Step, ...]) -> Booked:
+    """What the sitting of a job takes of its day. records: as they are on it; steps: those of the piece."""
     sittings = split_into_sittings(records, job, steps)
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
     quick = by_clock(records, job, steps, sitting, _quickest)
@@ -71,7 +74,6 @@ def booked_by(records: Records, job: Job, learned: Learned = NOTHING) -> Booked 
         uses.append(Use(machine, soon.begins, late.ends))
     return Booked(
         str(job.id),
-        job.title,
         str(job.artist),
         "" if job.supervisor is None else str(job.supervisor),
         slow.stretches[0].begins,

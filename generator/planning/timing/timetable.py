@@ -15,6 +15,7 @@ from generator.planning.computed import Computed, Recorded, Value, compute, coun
 from generator.planning.timing.breaks import Pauses, pauses
 from generator.planning.timing.rounding import slow_ends
 from generator.planning.timing.sittings import (
+    Sitting,
     Visit,
     longest_agreed,
     longest_sitting,
@@ -74,16 +75,14 @@ class Timetable:
     plain: Times | None = None
 
 
-def timetable_of(records: Records, job: Job, steps: tuple[Step, ...]) -> Timetable:
+def timetable_of(records: Records, job: Job, steps: tuple[Step, ...], sittings: tuple[Sitting, ...]) -> Timetable:
     """The timetable of a whole piece whose steps are known, over all its sittings."""
-
-    def visits(worked: tuple[Step, ...]) -> list[Visit]:
-        return [visit_of(worked, sitting) for sitting in split_into_sittings(records, job, worked)]
-
     plain = None
     if any(step.minutes_learned is not None for step in steps):
-        plain = _times(records, job, visits(tuple(replace(step, minutes_learned=None) for step in steps)))
-    booked = visits(steps)
+        unlearned = tuple(replace(step, minutes_learned=None) for step in steps)
+        split = split_into_sittings(records, job, unlearned)
+        plain = _times(records, job, [visit_of(unlearned, sitting) for sitting in split])
+    booked = [visit_of(steps, sitting) for sitting in sittings]
     return _timetable(records, job, booked, _times(records, job, booked), plain)
 
 
@@ -152,7 +151,7 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
         for place, found in enumerate(_placed(records, visit)):
             after += [visit.step_numbers[place - 1]] * found.before
             within += [visit.step_numbers[place]] * len(found.within)
-    today = _times(records, job, [visits[min(job.sitting, len(visits)) - 1]])
+    today = times if len(visits) == 1 else _times(records, job, [visits[min(job.sitting, len(visits)) - 1]])
     begins = datetime.datetime.combine(job.date, job.start)
     stencils = [visit.stencil for visit in visits]
     return Timetable(

@@ -36,6 +36,8 @@ from generator.trade import labels, motion
 from generator.trade.refusal import Refusal
 
 _Possible = Mapping[float, "Setting"]
+# What is possible by technique, grouping and what was chosen.
+_Known = dict[tuple[str, str, Wanted], _Possible]
 _UNMEASURED = "measure this one, or type its `dial` in volts"
 
 
@@ -126,42 +128,45 @@ def nearest_row(technique: Technique, grouping: Grouping) -> Dial | None:
 
 def settings_for(records: Records, job: Job, pieces: Sequence[Piece]) -> list[Setting | NoSetting]:
     """One setting for each row, with one stroke on each machine where one fits; or why there is none."""
-    asked = [_chosen(records, job, piece) for piece in pieces]
-    made = _settings(records, pieces, asked)
+    known: _Known = {}
+    asked = [_chosen(records, job, piece, known) for piece in pieces]
+    made = _settings(records, pieces, asked, known)
     if not any(chosen.anything for chosen in asked):
         return made
-    usual = _settings(records, pieces, [NOTHING] * len(pieces))
+    usual = _settings(records, pieces, [NOTHING] * len(pieces), known)
     return [
         setting if isinstance(setting, NoSetting) else replace(setting, other=tuple(_other(setting, plain)))
         for setting, plain in zip(made, usual, strict=True)
     ]
 
 
-def _chosen(records: Records, job: Job, piece: Piece) -> Wanted:
+def _chosen(records: Records, job: Job, piece: Piece, known: _Known) -> Wanted:
     """What row, part, job and artist choose. The artist's habit is left out where it cannot be set up."""
     person = records.people[job.artist]
     own = next((own for own in person.own_settings if own.technique == piece.technique.id), None)
 
     def can(chosen: Wanted) -> bool:
-        return bool(_could(records, piece, chosen))
+        return bool(_could(records, piece, chosen, known))
 
     return with_habits(asked_for(piece.work, piece.part, job), own, person.hang_out, can)
 
 
-def _could(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
+def _could(records: Records, piece: Piece, chosen: Wanted, known: _Known) -> _Possible:
     """The settings that can be made; none where it cannot be set up."""
     try:
-        return _possible(records, piece, chosen)
+        return _possible(records, piece, chosen, known)
     except NoSetting:
         return {}
 
 
-def _settings(records: Records, pieces: Sequence[Piece], asked: Sequence[Wanted]) -> list[Setting | NoSetting]:
+def _settings(
+    records: Records, pieces: Sequence[Piece], asked: Sequence[Wanted], known: _Known
+) -> list[Setting | NoSetting]:
     made: dict[int, Setting | NoSetting] = {}
     by_machine: dict[str, list[tuple[int, _Possible]]] = {}
     for number, (piece, chosen) in enumerate(zip(pieces, asked, strict=True)):
         try:
-            possible = _possible(records, piece, chosen)
+            possible = _possible(records, piece, chosen, known)
         except NoSetting as refused:
             made[number] = _with_what_could(records, piece, chosen, refused)
             continue
@@ -174,8 +179,20 @@ def _settings(records: Records, pieces: Sequence[Piece], asked: Sequence[Wanted]
     return [made[number] for number in range(len(pieces))]
 
 
-def _possible(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
-    """Settings by stroke, all on one machine. Raises NoSetting with the first reason why there is none."""
+def _possible(records: Records, piece: Piece, chosen: Wanted, known: _Known) -> _Possible:
+    """Settings by stroke, all on one machine. Raises NoSetting with the first reason why there is none.
+
+    known: those of other rows, for what has the same technique and grouping and no number of its own in its setting.
+    """
+    if chosen.dial is not None or chosen.hang_out is not None:
+        return _worked_out(records, piece, chosen)
+    key = piece.technique.id, piece.grouping.id, chosen
+    if key not in known:
+        known[key] = _worked_out(records, piece, chosen)
+    return known[key]
+
+
+def _worked_out(records: Records, piece: Piece, chosen: Wanted) -> _Possible:
     technique, grouping = piece.technique, piece.grouping
     row = nearest_row(technique, grouping)
     if row is None:
@@ -227,14 +244,14 @@ def _with_what_could(records: Records, piece: Piece, chosen: Wanted, refused: No
     machines = [
         machine.name
         for machine in records.machines.values()
-        if machine.until is None and _could(records, piece, replace(chosen, machine=machine.id))
+        if machine.until is None and _could(records, piece, replace(chosen, machine=machine.id), {})
     ]
     needles = [
         grouping.label
         for grouping in records.groupings.values()
         if grouping.until is None
         and dial_row(piece.technique, grouping) is not None
-        and _could(records, piece._replace(grouping=grouping), chosen)
+        and _could(records, piece._replace(grouping=grouping), chosen, {})
     ]
     could = [
         *([f"machines that could: {', '.join(machines)}"] if machines else []),

@@ -122,7 +122,8 @@ def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) ->
         return Order((), tuple(mistake for mistake in report if mistake is first[mistake.code, mistake.place]))
     by, decided_by = _decided(records, job)
     other = BY_INK if by == BY_PART else BY_PART
-    ordered, otherwise = (tuple(_in_order(records, job, steps, way)) for way in (by, other))
+    ways = _in_order(records, job, steps)
+    ordered, otherwise = ways[by], ways[other]
     return Order(ordered, (), Chosen(by, decided_by, _changes(job, ordered), other, _changes(job, otherwise)))
 
 
@@ -168,25 +169,23 @@ def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
             yield part, ink
 
 
-def _in_order(records: Records, job: Job, steps: list[Step], by: str) -> Iterator[Step]:
-    """Cartridges and inks are changed as seldom as stencil and inks allow."""
+def _in_order(records: Records, job: Job, steps: list[Step]) -> dict[str, tuple[Step, ...]]:
+    """By part and by ink. Cartridges and inks are changed as seldom as stencil and inks allow."""
     parts: dict[str, shapes.Shape] = {part.id: shape_of(part) for part in job.parts}
     turned = job.pose_turned.low if job.pose_turned is not None else 0.0
     hand = records.people[job.artist].hand
     before = lined_first(parts, hand, turned, records.studio.limits.lining_row.low)
-    yield from lines_in_order(
+    lines = lines_in_order(
         [(step.part.id, (step.setting.grouping.id, step.ink.id), step) for step in steps if step.section == LINES],
         before,
     )
     place = {part: number for number, part in enumerate(before)}
     filled = [_area_of(records, step) for step in steps if step.section != LINES]
     filled.sort(key=lambda area: (area.rank, place[area.part]))
-    if by == BY_INK:
-        yield from ink_by_ink(filled)
-        return
     areas = sorted((a for a in filled if a.work.section != WHITES), key=lambda area: place[area.part])
-    yield from part_by_part(areas, _laid_first(records, areas), palette.LAYERS["colour"])
-    yield from ink_by_ink([area for area in filled if area.work.section == WHITES])
+    by_part = part_by_part(areas, _laid_first(records, areas), palette.LAYERS["colour"])
+    whites = ink_by_ink([area for area in filled if area.work.section == WHITES])
+    return {BY_INK: (*lines, *ink_by_ink(filled)), BY_PART: (*lines, *by_part, *whites)}
 
 
 def _area_of(records: Records, step: Step) -> Area[Step]:

@@ -6,8 +6,10 @@ existing tattoo or in a mole's ring is hatched.
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -91,14 +93,6 @@ def is_flat(width: float, height: float) -> bool:
     return width >= _FLAT * height
 
 
-class DrawnMap(NamedTuple):
-    """A map as SVG with the width and the height, in mm on paper, at which its letters have ten points."""
-
-    svg: Markup
-    width: float
-    height: float
-
-
 class _Pen(NamedTuple):
     """The piece with the height of a letter, both in mm of skin; `ids` ends every id of the map."""
 
@@ -106,6 +100,56 @@ class _Pen(NamedTuple):
     height: float
     text: float
     ids: str
+
+
+@dataclass
+class DrawnMap:
+    """A map of which everything has its place; it is drawn when its SVG is asked for, because most are only measured.
+
+    start: the part that is lined first. view: all of it, in mm of skin.
+    """
+
+    plan: JobPlan
+    mole_clearance: Quantity
+    start: str | None
+    shows: Shows
+    pen: _Pen
+    tags: tuple[Tag, ...]
+    bar: _Bar
+    view: Frame
+
+    @property
+    def width(self) -> float:
+        """In mm on paper, when its letters have ten points."""
+        return (self.view.right - self.view.left) * _LETTERS / self.pen.text
+
+    @property
+    def height(self) -> float:
+        """In mm on paper, when its letters have ten points."""
+        return (self.view.foot - self.view.top) * _LETTERS / self.pen.text
+
+    @functools.cached_property
+    def svg(self) -> Markup:
+        """The map as SVG."""
+        job, pen, view = self.plan.job, self.pen, self.view
+        return element(
+            "svg",
+            _patterns(job, pen),
+            element("rect", class_="area", x=0, y=0, width=pen.width, height=pen.height),
+            path("centre", f"M{n(pen.width / 2)} 0V{n(pen.height)}"),
+            *_seen(self.plan, pen),
+            *_existing_tattoo(job, pen),
+            *_parts(job, pen),
+            *_scars(self.plan, pen),
+            *_moles(job, pen, self.mole_clearance),
+            *(drawn_tag(tag, pen.text) for tag in self.tags),
+            *_strip(view, pen.text, self.bar),
+            class_="map",
+            viewBox=f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}",
+            role="img",
+            style=f"--wide: {self.width:.1f}mm",
+            aria_label=in_words(self.plan, self.mole_clearance, self.start, self.shows),
+        )
 
 
 def job_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Room = ON_SHEET) -> Markup:
@@ -129,26 +173,9 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     pen = _Pen(width, height, size, f"{room.name}-{job.id}")
     things = _things(plan, pen, mole_clearance, named)
     tags = led_out(things, list(_focal_points(job, pen)), around, size, track * size, flat)
-    drawn = [
-        _patterns(job, pen),
-        element("rect", class_="area", x=0, y=0, width=width, height=height),
-        path("centre", f"M{n(width / 2)} 0V{n(height)}"),
-        *_seen(plan, pen),
-        *_existing_tattoo(job, pen),
-        *_parts(job, pen),
-        *_scars(plan, pen),
-        *_moles(job, pen, mole_clearance),
-        *(drawn_tag(tag, size) for tag in tags),
-    ]
     bar = _bar(size, room.shows)
     view = _view(around, tags, size, bar)
-    drawn += _strip(view, size, bar)
-    box = f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}"
-    said = in_words(plan, mole_clearance, start, room.shows)
-    wide, tall = ((end - begin) * _LETTERS / size for begin, end in ((view.left, view.right), (view.top, view.foot)))
-    style = f"--wide: {wide:.1f}mm"
-    svg = element("svg", *drawn, class_="map", viewBox=box, role="img", style=style, aria_label=said)
-    return DrawnMap(svg, wide, tall)
+    return DrawnMap(plan, mole_clearance, start, room.shows, pen, tags, bar, view)
 
 
 def _in_two_rows(words: list[str], room: Room) -> bool:

@@ -220,16 +220,19 @@ def _frame_of(edge: Edge) -> Frame:
 
 
 def _crossings(end: Point, out: Point, edge: Edge) -> int:
-    return sum(_cross(end, out, one, two) for one, two in _sides(edge))
+    """How many sides of an edge a leader crosses: few have their two ends on different sides of it."""
+    turns = [_turn(end, out, spot) for spot in edge]
+    return sum(_cross(end, out, edge[at - 1], edge[at]) for at in range(len(edge)) if turns[at - 1] * turns[at] <= 0)
+
+
+def _turn(p: Point, q: Point, r: Point) -> float:
+    """On which side of a straight line from p to q a third spot lies: its sign; 0 on the line."""
+    return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether two straight lines share a point."""
-
-    def turn(p: Point, q: Point, r: Point) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-
-    return turn(a, b, c) * turn(a, b, d) <= 0 and turn(c, d, a) * turn(c, d, b) <= 0 and (a != b) and (c != d)
+    return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0 and (a != b) and (c != d)
 
 
 def _off(point: Point, one: Point, two: Point) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from markupsafe import Markup
 
 from generator.planning.working.widths import computed_width
@@ -45,6 +47,7 @@ def cross_section(grouping: Grouping, records: Records) -> Markup:
     )
 
 
+@lru_cache(maxsize=256)
 def drawn(places: tuple[tuple[float, float], ...], needle_diameter: float, said: str) -> Markup:
     """Needles at their places with a bar of one millimetre; lengths are mm, `said` is the text alternative."""
     radius = needle_diameter / 2

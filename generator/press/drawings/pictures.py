@@ -14,7 +14,7 @@ from generator.press.drawings.bands import bands_drawn
 from generator.press.drawings.day import days_drawn
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.needles import cross_section
-from generator.press.drawings.svg import Picture, element, n, path, words
+from generator.press.drawings.svg import Picture, dots, element, n, path, words
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
@@ -99,7 +99,7 @@ def _dots(spacing: Computed, said: str) -> Markup:
     drawn = []
     for row, apart in enumerate(dict.fromkeys((spacing.low, spacing.high))):
         count = math.floor(_STRETCH / apart) + 1
-        drawn += [element("circle", cx=n(0.2 + at * apart, 3), cy=0.35 + row * 0.3, r=0.02) for at in range(count)]
+        drawn.append(dots((n(0.2 + at * apart, 3) for at in range(count)), 0.35 + row * 0.3, 0.02))
     wide = _STRETCH + 0.4
     return element(
         "svg",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
@@ -24,6 +25,12 @@ def element(name: str, *inside: str, **attributes: str | float) -> Markup:
         for attribute, value in attributes.items()
     )
     return Markup(f"<{name}{said}>{''.join(map(escape, inside))}</{name}>" if inside else f"<{name}{said}/>")
+
+
+def dots(across: Iterable[str], down: float, radius: float) -> Markup:
+    """Circles of one size in a row."""
+    same = f'cy="{n(down)}" r="{n(radius)}"'
+    return Markup("".join(f'<circle cx="{middle}" {same}/>' for middle in across))
 
 
 def path(role: str, d: str) -> Markup:

@@ -21,7 +21,7 @@ def origin_of(where: str, records: Records, here: str | None) -> Markup:
 def told(value: Recorded | Named, records: Records, here: str | None) -> Markup:
     """The record that an operand came from; a value that is not written there says that it is the default."""
     words = origin_of(value.where, records, here)
-    return Markup("{}, default").format(words) if value.default else words
+    return words + ", default" if value.default else words
 
 
 def _place(where: str, records: Records) -> tuple[str, str, str]:

@@ -7,7 +7,7 @@ reader, and a hover with none of them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import Any, NamedTuple, cast
+from typing import NamedTuple, cast
 
 from markupsafe import Markup, escape
 
@@ -53,7 +53,7 @@ def worked(function: Callable[..., object], records: Records, **inputs: Operand)
     return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
 
 
-def as_worked(value: Computed | Answered[Any], records: Records) -> WorkedOut:
+def as_worked(value: Computed | Answered[object], records: Records) -> WorkedOut:
     """A value that planning calculated."""
     if isinstance(value, Answered):
         words = in_words(value.answer, documented(value.function).gives.unit, records)

@@ -17,11 +17,10 @@ from generator.press.manual.changed_values import (
 )
 from generator.press.manual.procedures import FOLDER, ProcedurePage, title_of
 from generator.press.manual.quoted_values import value_at, without_role
-from generator.press.manual.training import readings
+from generator.press.manual.training import readings_of_all
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry
 from generator.press.words.markup import Row, bullets, link, note, page, paragraph, table
 from generator.records.changes import SAFETY, Change
-from generator.records.ended import is_over
 from generator.records.families import Records
 from generator.records.quoting import CannotQuote, found
 
@@ -63,10 +62,10 @@ def _who_reads(
 ) -> dict[str, dict[str, list[str]]]:
     """For each change the procedures that quote it, and under each the people who signed it before and not since."""
     waiting: dict[str, dict[str, list[str]]] = {}
-    for person in records.people.values():
-        for one in readings(person, records, pages) if not is_over(person.until, as_of) else ():
+    for person, texts in readings_of_all(records, pages, as_of).items():
+        for one in texts:
             for change in one.values:
-                waiting.setdefault(change.id, {}).setdefault(one.procedure.id, []).append(person.name)
+                waiting.setdefault(change.id, {}).setdefault(one.procedure.id, []).append(records.people[person].name)
     return waiting
 
 

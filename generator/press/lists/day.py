@@ -26,7 +26,7 @@ from generator.press.drawings.day_lanes import Block, Caption, DashedBand, Lane,
 from generator.press.lists.jobs import JOBS
 from generator.press.words.addresses import day_address, job_address
 from generator.press.words.estimates import clock_rounded_out
-from generator.press.words.markup import bullets, heading, link, paragraph
+from generator.press.words.markup import bullets, heading, link, paragraph, with_whole_dates
 from generator.press.words.print_line import PRINT_LINE, with_words_stamp
 from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
@@ -188,6 +188,7 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
             "ways": ways,
             "address_of": lambda job: f"{jobs}{job_address(job)}" if jobs else "",
             "up": lambda at: f"{_up(at):%H:%M}",
+            "whole": with_whole_dates,
             "as_of": as_of.isoformat(),
             "style": STYLE.inline,
             "script": PRINT_LINE.inline,
@@ -256,8 +257,9 @@ def _lines(
     for one in coming:
         job, chair = of[one.job], f"chair {chairs[one.job]}" if one.job in chairs else "the station"
         if not job.goes_ahead:
-            text = f"{NOT_YET}; look at its sheet. Kept free for it until {_up(one.ends):%H:%M}"
-            yield ClockLine(one.seated, job.artist, one.job, text)
+            kept = f"Set-up and work kept free until {_up(one.ends):%H:%M}; the client is due at {one.seated:%H:%M}"
+            text = f"{NOT_YET}; look at its sheet. {kept}"
+            yield ClockLine(one.begins, job.artist, one.job, text)
             continue
         yield ClockLine(one.begins, job.artist, one.job, f"set up {chair}, {job.state}")
         yield from (ClockLine(at, job.artist, "", text) for at, text in _in_the_chair(one))

@@ -10,10 +10,9 @@ from markupsafe import Markup
 from generator.press.manual.changed_values import change_in_words
 from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, ProcedurePage, minutes_to_read, title_of
-from generator.press.manual.training import ReadText, readings
+from generator.press.manual.training import ReadText, readings_of_all
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry, to_record
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
-from generator.records.ended import is_over
 from generator.records.families import Records
 
 TRAINING = "reference/training.md"
@@ -24,11 +23,7 @@ def training_page(
     records: Records, pages: Mapping[str, ProcedurePage], here: str = TRAINING, as_of: datetime.date = datetime.date.min
 ) -> str:
     """All people who are here on the day at a glance, then each of them."""
-    each = {
-        person: readings(records.people[person], records, pages)
-        for person, known in records.people.items()
-        if not is_over(known.until, as_of)
-    }
+    each = readings_of_all(records, pages, as_of)
     columns = ("Name", "Role", "Read", "To be read again", "Not yet read", "Left to read")
     blocks: list[str] = [
         paragraph(

@@ -6,13 +6,14 @@ import html
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping, Set
+from types import MappingProxyType
 from typing import NamedTuple
 
 from generator.press.manual.authored import prose_lines
 
 _HEADING = re.compile(r"(#{1,6}) +(.*?)(?: *\{ ?#([\w-]+) ?\})?\s*")
 _SOURCE = re.compile(r"\{\{ *sources\.([\w-]+)\.")
-_ID = re.compile(r'\bid="([^"]+)"')
+_ID = re.compile(r'\sid="([^"]+)"')
 
 
 class PageRead(NamedTuple):
@@ -26,9 +27,33 @@ class PageRead(NamedTuple):
     sources: frozenset[str] = frozenset()
 
 
-def places(pages: Mapping[str, str]) -> dict[str, PageRead]:
-    """Every page by its address, as Markdown will publish it. Headings are taken to be plain text."""
-    return {address: _page(text) for address, text in pages.items()}
+class Places(Mapping[str, PageRead]):
+    """Pages by their addresses, each read when it is first asked for: of an archive's few are."""
+
+    def __init__(self, pages: Mapping[str, str], beside: Mapping[str, PageRead]) -> None:
+        self._pages, self._beside = pages, beside
+        self._read: dict[str, PageRead] = {}
+
+    def __getitem__(self, address: str) -> PageRead:
+        if address not in self._read:
+            text = self._pages.get(address)
+            self._read[address] = self._beside[address] if text is None else _page(text)
+        return self._read[address]
+
+    def __iter__(self) -> Iterator[str]:
+        yield from self._beside
+        yield from (address for address in self._pages if address not in self._beside)
+
+    def __len__(self) -> int:
+        return len(self._beside.keys() | self._pages.keys())
+
+
+def places(pages: Mapping[str, str], beside: Mapping[str, PageRead] = MappingProxyType({})) -> Places:
+    """Every page by its address, as Markdown will publish it. Headings are taken to be plain text.
+
+    beside: pages that were read before, of which these may take the place.
+    """
+    return Places(pages, beside)
 
 
 def _page(text: str) -> PageRead:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
@@ -17,7 +17,7 @@ from generator.press.manual.anchors import places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages, not_read
 from generator.press.manual.changed_values import value_findings
-from generator.press.manual.procedures import page_findings, read_procedures
+from generator.press.manual.procedures import ProcedurePage, page_findings
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import review_findings
 from generator.press.manual.typed_numbers import record_findings, typed_findings
@@ -26,7 +26,9 @@ from generator.records.decisions import undecided_in_short
 from generator.records.families import Records
 
 
-def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> Report:
+def handbook_report(
+    handbook: Path, records: Records, as_of: datetime.date, procedures: Mapping[str, ProcedurePage]
+) -> Report:
     """What is wrong with the pages in this folder, and which reviews are overdue on this day."""
     report = [*record_findings(records), *review_findings(records, as_of), *age_reminders(records, as_of)]
     report += (*expiry_reminders(records, as_of), *undecided_in_short(records), *not_approved(records, as_of))
@@ -46,16 +48,17 @@ def handbook_report(handbook: Path, records: Records, as_of: datetime.date) -> R
     unread = tuple(not_read(handbook))
     report += unread
     broken: set[str] = set()
-    for path, text in authored_pages(handbook):
+    authored = list(authored_pages(handbook))
+    for path, text in authored:
         shown = os.path.relpath(path)
         found = [*quoted(text, shown, records)[1], *typed_findings(text, shown, records)]
         broken |= {str(path)} if has_errors(found) else set()
         report += found
     if unread:  # what leads to such a page, and its record, cannot be called wrong
         return tuple(report)
-    report += value_findings(records, read_procedures(handbook), as_of.isoformat())
-    report += page_findings(records, read_procedures(handbook), as_of, frozenset(broken))
-    pages = places({path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)})
+    report += value_findings(records, procedures, as_of.isoformat())
+    report += page_findings(records, procedures, as_of, frozenset(broken))
+    pages = places({path.relative_to(handbook).as_posix(): text for path, text in authored})
     report += leads_nowhere(records, pages, procedures=True)
     return tuple(report)
 

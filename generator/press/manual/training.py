@@ -5,12 +5,14 @@ What changed in wording alone is not read again; a text that nobody listed count
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from generator.press.manual.changed_values import changes_on, matters, not_said, unlisted_values
+from generator.press.manual.changed_values import Unlisted, changes_on, matters, not_said, unlisted_values
 from generator.press.manual.procedures import ProcedurePage, is_listed
 from generator.records.changes import SAFETY, Change
+from generator.records.ended import is_over
 from generator.records.families import Records
 from generator.records.people import Person, Signed
 from generator.records.procedures import Procedure, Revision, changed_since
@@ -34,12 +36,26 @@ class ReadText(NamedTuple):
     not_said: bool = False
 
 
+def readings_of_all(
+    records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date
+) -> dict[str, list[ReadText]]:
+    """The readings of everybody who is here on the day, by id."""
+    unlisted = unlisted_values(records, pages)
+    here = {name: person for name, person in records.people.items() if not is_over(person.until, as_of)}
+    return {name: _readings(person, records, pages, unlisted) for name, person in here.items()}
+
+
 def readings(person: Person, records: Records, pages: Mapping[str, ProcedurePage]) -> list[ReadText]:
     """Every procedure that the person's role reads, and those that were signed beyond it, in the order of the day."""
+    return _readings(person, records, pages, unlisted_values(records, pages))
+
+
+def _readings(
+    person: Person, records: Records, pages: Mapping[str, ProcedurePage], unlisted: Sequence[Unlisted]
+) -> list[ReadText]:
     by_procedure: dict[str, list[Signed]] = {}
     for signed in person.signed:
         by_procedure.setdefault(signed.procedure, []).append(signed)
-    unlisted = unlisted_values(records, pages)
     found = []
     for procedure in records.procedures.values():
         if person.role in procedure.read_by or procedure.id in by_procedure:

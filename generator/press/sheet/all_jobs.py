@@ -12,11 +12,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
-from generator.planning.each_job import PlannedJob, plan_one
+from generator.planning.each_job import Diary, PlannedJob, ReadyJob, plan_ready
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan, before_work, times_planned
 from generator.planning.supplies.tracing import JobLots
-from generator.planning.timing.diary import Diary
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, Timed
 from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
@@ -32,7 +31,7 @@ from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import JobReading, Reading, job_files
+from generator.records.reading import Reading, job_files
 
 
 class Pressed(NamedTuple):
@@ -61,13 +60,13 @@ class Pressed(NamedTuple):
 
 
 def press_job(
-    content: Path, read: JobReading, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
+    content: Path, ready: ReadyJob, reading: Reading, learned: Learned, diary: Diary, *, pages: bool = True
 ) -> Pressed:
-    """One job that was read. It is planned only on records without a mistake.
+    """One job that is ready. It is planned only on records without a mistake.
 
     diary: what others of its day take. pages: whether they are wanted; where not, those that there would be are empty.
     """
-    planned = plan_one(read, reading, learned, diary)
+    planned = plan_ready(ready, reading, learned, diary)
     records, job = reading.records, planned.job
     if records is None or job is None or job.draft:
         return Pressed(None, None, planned.report, job=job)

@@ -286,9 +286,10 @@ class _Writer(NamedTuple):
     def input(self, name: str, inner: Operand) -> Markup:
         said, number = self.say(inner), self.known.line_of(inner)
         if isinstance(inner, Computed) and number is not None:
-            return Markup('{} {}, see <a href="#number-{}">no. {}</a>').format(name, said, number, number)
-        told_ = escape("") if isinstance(inner, Computed) else told(inner, self.records, self.here)
-        return Markup("{} {}, {}").format(name, said, told_)
+            origin = f'see <a href="#number-{number}">no. {number}</a>'
+        else:
+            origin = "" if isinstance(inner, Computed) else told(inner, self.records, self.here)
+        return Markup(f"{escape(name)} {escape(said)}, {origin}")
 
     def say(self, value: Operand) -> str:
         """In the studio's first system alone, as on the two sides."""
@@ -313,12 +314,11 @@ class _Writer(NamedTuple):
 
     def numbers(self, ids: list[str]) -> Markup:
         """The numbers of sources, each entered into the list when it is first named."""
-        numbers = []
+        numbers = set()
         for source in ids:
             if source in self.records.sources:
                 text = short_citation(self.records.sources[source], self.records)
                 if text not in self.cited:
                     self.cited.append(text)
-                numbers.append(self.cited.index(text) + 1)
-        to_list = Markup('<a href="#source-{0}">{0}</a>')
-        return Markup(", ").join(to_list.format(number) for number in sorted(set(numbers)))
+                numbers.add(self.cited.index(text) + 1)
+        return Markup(", ".join(f'<a href="#source-{number}">{number}</a>' for number in sorted(numbers)))

@@ -1,14 +1,12 @@
 """The map of a sheet: as large as side 1 has room for, beside the words on the skin or above them.
 
 How tall it may be is calculated before it is drawn, from the shape of the piece: a map grows as its piece does, and its
-letters do not. It is drawn again only where its tags took other room than was thought.
+letters do not. It is laid out again only where its tags took other room than was thought.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-
-from markupsafe import Markup
 
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map import LEAST_ON_SHEET, ON_SHEET, ON_SHEET_FLAT, DrawnMap, Room, drawn_map, is_flat
@@ -17,8 +15,8 @@ from generator.press.sheet.sides import air_of, free_on_front, left_on_front, mi
 from generator.press.sheet.view import Sheet
 from generator.records.studio import Studio
 
-# How often a map is drawn at most.
-_DRAWN = 3
+# How often a map is laid out at most.
+_TRIES = 3
 # A map is as tall as it was meant to be when it is so near, in mm; its height is sought so finely; so much is kept, so
 # that no sum decides otherwise.
 _NEARLY, _FINE, _KEPT = 1.0, 0.2, 0.1
@@ -70,16 +68,16 @@ def with_the_largest_map(sheet: Sheet, plan: JobPlan, start: str | None, studio:
     grows = _Growing(*_BEYOND, width / height)
     whole = free_on_front(sheet) + middle_height(sheet) - _KEPT
     layout = _layout(sheet, whole - air_of(sheet.rows), grows, is_flat(width, height))
-    drawn_so_far: list[tuple[bool, float, Sheet]] = []
+    tried: list[tuple[bool, float, Sheet, DrawnMap]] = []
     beyond, widest = grows.tall, layout.widest
-    for _ in range(_DRAWN):
+    for _ in range(_TRIES):
         room = _room(sheet, whole, grows, layout)
         tall = _tallest(sheet, room, grows, layout) or min(LEAST_ON_SHEET, grows.tallest(layout))
         given = layout.room._replace(width=widest, height=tall - beyond, widest=widest, shows=studio.shows)
         drawn = drawn_map(plan, studio.limits.mole_clearance, start, given)
-        made = _with(sheet, drawn, layout)
+        made = _with(sheet, drawn.width, drawn.height, layout)
         fits = drawn.width < layout.widest + _KEPT and middle_height(made) <= room
-        drawn_so_far.append((fits, drawn.height if fits else -abs(drawn.height - tall), made))
+        tried.append((fits, drawn.height if fits else -abs(drawn.height - tall), made, drawn))
         grows = _Growing(drawn.width, drawn.height, grows.ratio)
         if not fits or drawn.height > tall + _NEARLY:
             beyond += drawn.height - tall
@@ -89,7 +87,8 @@ def with_the_largest_map(sheet: Sheet, plan: JobPlan, start: str | None, studio:
             # It is as wide as it may be, and has its tags at one side alone: room was kept for them at the other.
             widest += layout.widest - drawn.width
     # The tallest that fits; where none does, the one that is nearest to what was meant.
-    return max(drawn_so_far, key=lambda one: one[:2])[2]
+    *_, made, drawn = max(tried, key=lambda one: one[:2])
+    return replace(made, map=str(drawn.svg))
 
 
 def _layout(sheet: Sheet, room: float, grows: _Growing, flat: bool) -> _Layout:
@@ -107,7 +106,7 @@ def _room(sheet: Sheet, whole: float, grows: _Growing, layout: _Layout) -> float
             return left
     # With the least map, and what the rows that fit below it leave.
     least = min(LEAST_ON_SHEET, grows.tallest(layout))
-    made = _with(sheet, DrawnMap(Markup(), grows.wide_at(least, layout), least), layout)
+    made = _with(sheet, grows.wide_at(least, layout), least, layout)
     return middle_height(made) + max(_KEPT, left_on_front(made)) - _KEPT
 
 
@@ -115,8 +114,7 @@ def _tallest(sheet: Sheet, room: float, grows: _Growing, layout: _Layout) -> flo
     """How tall a map may be that has `room` mm with the words; nothing where its least height is too much."""
 
     def fits(tall: float) -> bool:
-        drawn = DrawnMap(Markup(), grows.wide_at(tall, layout), tall)
-        return middle_height(_with(sheet, drawn, layout)) <= room
+        return middle_height(_with(sheet, grows.wide_at(tall, layout), tall, layout)) <= room
 
     most = min(room - sizes.BELOW_BLOCK, grows.tallest(layout))
     low, high = min(LEAST_ON_SHEET, grows.tallest(layout)), most
@@ -130,5 +128,6 @@ def _tallest(sheet: Sheet, room: float, grows: _Growing, layout: _Layout) -> flo
     return low
 
 
-def _with(sheet: Sheet, drawn: DrawnMap, layout: _Layout) -> Sheet:
-    return replace(sheet, map=str(drawn.svg), map_wide=drawn.width, map_tall=drawn.height, map_over=layout.over)
+def _with(sheet: Sheet, wide: float, tall: float, layout: _Layout) -> Sheet:
+    """The sheet with room for a map of this size, in mm, which is not drawn yet."""
+    return replace(sheet, map_wide=wide, map_tall=tall, map_over=layout.over)

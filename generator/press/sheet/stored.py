@@ -11,9 +11,10 @@ import dataclasses
 import datetime
 import types
 import typing
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from enum import Enum
 from functools import cache
+from itertools import repeat
 from typing import Any, Literal, TypeVar
 
 from markupsafe import Markup
@@ -30,6 +31,10 @@ class NotAsStored(Exception):
     def __init__(self, way: Way, found: str, expected: str) -> None:
         super().__init__(f"{found} at {way}, expected {expected}")
         self.way, self.found, self.expected = way, found, expected
+
+    def inside(self, key: str | int) -> NotAsStored:
+        """The same, of what holds the value under a key or at a place."""
+        return NotAsStored((key, *self.way), self.found, self.expected)
 
 
 def to_stored(value: Any) -> Any:
@@ -55,102 +60,147 @@ def from_stored(wanted: type[T], stored: Any) -> T:
         NotAsStored: it is not one.
     """
     kind: Any = wanted
-    try:
-        made: T = _reader(kind)(stored)
-    except _Otherwise:
-        # Where it is and what should be there is looked for only now: hardly any value is refused.
-        made = _read(wanted, stored, ())
+    made: T = _reader(kind)(stored)
     return made
 
 
-class _Otherwise(Exception):
-    """A value is not what is wanted."""
-
-
+# Gives the value that was stored; raises NotAsStored with the way to what is wrong in it.
 _Reader = Callable[[Any], Any]
 
 
 @cache
 def _reader(wanted: Any) -> _Reader:
-    """What reads a type as `_read` does, and raises `_Otherwise` where that raises NotAsStored."""
-    origin = typing.get_origin(wanted)
+    origin, inner = typing.get_origin(wanted), typing.get_args(wanted)
     if origin in (typing.Union, types.UnionType):
-        return _reader_of_one(typing.get_args(wanted))
+        return _reader_of_one(inner)
+    if origin is Literal:
+        return _reader_of_word(inner)
     if origin is tuple:
-        return _reader_of_tuple(typing.get_args(wanted))
-    if wanted in (str, bool, int, float, Markup):
-        return _reader_of_plain(wanted)
-    if isinstance(wanted, type) and (dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields")):
+        return _reader_of_list(inner[0]) if inner[-1:] == (Ellipsis,) else _reader_of_tuple(inner)
+    if origin is not None and issubclass(origin, Mapping):
+        pairs = _reader_of_list(types.GenericAlias(tuple, inner))
+        return lambda stored: dict(pairs(stored))
+    if wanted in _FROM_TEXT:
+        return _reader_from_text(*_FROM_TEXT[wanted])
+    if isinstance(wanted, type) and issubclass(wanted, Enum):
+        return _reader_of_enum(wanted)
+    if dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields"):
         return _reader_of_view(wanted)
+    return _anything if wanted is object else _reader_of_plain(*_WANTED[wanted])
 
+
+def _anything(stored: Any) -> Any:
+    return tuple(map(_anything, stored)) if isinstance(stored, list) else stored
+
+
+def _reader_of_plain(kinds: tuple[type, ...], expected: str) -> _Reader:
     def read(stored: Any) -> Any:
-        try:
-            return _read(wanted, stored, ())
-        except NotAsStored:
-            raise _Otherwise from None
+        if type(stored) not in kinds:
+            raise NotAsStored((), _said(stored), expected)
+        return stored
 
     return read
 
 
-def _reader_of_plain(wanted: Any) -> _Reader:
-    kinds = (str,) if wanted is Markup else _WANTED[wanted][0]
+def _reader_from_text(made: Callable[[str], Any], expected: str) -> _Reader:
+    text = _reader(str)
 
     def read(stored: Any) -> Any:
-        if type(stored) not in kinds:
-            raise _Otherwise
-        return Markup(stored) if wanted is Markup else stored
+        try:
+            return made(text(stored))
+        except ValueError:
+            raise NotAsStored((), _said(stored), expected) from None
+
+    return read
+
+
+def _reader_of_word(words: tuple[Any, ...]) -> _Reader:
+    def read(stored: Any) -> Any:
+        if stored not in words:
+            raise NotAsStored((), _said(stored), " or ".join(f"“{word}”" for word in words))
+        return stored
+
+    return read
+
+
+def _reader_of_enum(wanted: type[Enum]) -> _Reader:
+    def read(stored: Any) -> Any:
+        name = stored.get(wanted.__name__) if isinstance(stored, dict) else None
+        if not isinstance(name, str) or name not in wanted.__members__:
+            raise NotAsStored((), _said(stored), f"a name of {wanted.__name__}")
+        return wanted[name]
 
     return read
 
 
 def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
     may_be_nothing = type(None) in those
-    readers = [_reader(each) for each in those if each is not type(None)]
+    readers = [_reader(each) for each in those]
 
     def read(stored: Any) -> Any:
         if stored is None and may_be_nothing:
             return None
+        wrong = []
         for reader in readers:
             try:
                 return reader(stored)
-            except _Otherwise:
-                continue
-        raise _Otherwise
+            except NotAsStored as refused:
+                wrong.append(refused)
+        # The one that came furthest is the one that was meant.
+        raise max(wrong, key=lambda refused: len(refused.way))
 
     return read
 
 
-def _reader_of_tuple(inner: tuple[Any, ...]) -> _Reader:
-    if inner[-1:] == (Ellipsis,):
-        each = _reader(inner[0])
+def _reader_of_list(kind: Any) -> _Reader:
+    each = repeat(_reader(kind))
+    return lambda stored: _read_each(each, _listed(stored))
 
-        def read_all(stored: Any) -> Any:
-            if type(stored) is not list:
-                raise _Otherwise
-            return tuple([each(one) for one in stored])
 
-        return read_all
-    readers = [_reader(kind) for kind in inner]
+def _reader_of_tuple(kinds: tuple[Any, ...]) -> _Reader:
+    readers = [_reader(kind) for kind in kinds]
 
     def read(stored: Any) -> Any:
-        if type(stored) is not list or len(stored) != len(readers):
-            raise _Otherwise
-        return tuple([reader(one) for reader, one in zip(readers, stored, strict=True)])
+        if len(_listed(stored)) != len(readers):
+            raise NotAsStored((), f"{len(stored)} values", f"{len(readers)} values")
+        return _read_each(readers, stored)
 
     return read
+
+
+def _listed(stored: Any) -> list[Any]:
+    if type(stored) is not list:
+        raise NotAsStored((), _said(stored), "a list in brackets")
+    return stored
+
+
+def _read_each(readers: Iterable[_Reader], stored: list[Any]) -> tuple[Any, ...]:
+    made: list[Any] = []
+    try:
+        for reader, one in zip(readers, stored, strict=False):
+            made.append(reader(one))
+    except NotAsStored as refused:
+        raise refused.inside(len(made)) from None
+    return tuple(made)
 
 
 def _reader_of_view(wanted: Any) -> _Reader:
     readers = {name: _reader(kind) for name, kind in _fields(wanted).items()}
-    needed = [name for name in readers if name not in _defaults(wanted)]
+    defaults = _defaults(wanted)
 
     def read(stored: Any) -> Any:
         if type(stored) is not dict:
-            raise _Otherwise
-        for name in needed:
-            if name not in stored:
-                raise _Otherwise
-        return wanted(**{name: reader(stored[name]) for name, reader in readers.items() if name in stored})
+            raise NotAsStored((), _said(stored), "an object in braces")
+        found = {}
+        for name, reader in readers.items():
+            if name in stored:
+                try:
+                    found[name] = reader(stored[name])
+                except NotAsStored as refused:
+                    raise refused.inside(name) from None
+            elif name not in defaults:
+                raise NotAsStored((), f"no “{name}”", f"the key “{name}”")
+        return wanted(**found)
 
     return read
 
@@ -170,91 +220,6 @@ def _defaults(cls: Any) -> dict[str, Any]:
     return {f.name: f.default for f in dataclasses.fields(cls) if f.default is not dataclasses.MISSING}
 
 
-def _read(wanted: Any, stored: Any, way: Way) -> Any:
-    origin = typing.get_origin(wanted)
-    if origin in (typing.Union, types.UnionType):
-        return _one_of(typing.get_args(wanted), stored, way)
-    if origin is Literal:
-        if stored in typing.get_args(wanted):
-            return stored
-        raise NotAsStored(way, _said(stored), " or ".join(f"“{word}”" for word in typing.get_args(wanted)))
-    if origin is tuple:
-        return _tuple(typing.get_args(wanted), stored, way)
-    if origin is not None and issubclass(origin, Mapping):
-        key, inner = typing.get_args(wanted)
-        pairs = [_tuple((key, inner), pair, (*way, place)) for place, pair in enumerate(_listed(stored, way))]
-        return dict(pairs)
-    if wanted is object:
-        return tuple(_read(object, inner, way) for inner in stored) if isinstance(stored, list) else stored
-    if wanted is datetime.date:
-        return _day(stored, way)
-    if wanted is datetime.datetime:
-        return _time(stored, way)
-    if wanted is Markup:
-        return Markup(_plain(str, stored, way))
-    if isinstance(wanted, type) and issubclass(wanted, Enum):
-        name = stored.get(wanted.__name__) if isinstance(stored, dict) else None
-        if not isinstance(name, str) or name not in wanted.__members__:
-            raise NotAsStored(way, _said(stored), f"a name of {wanted.__name__}")
-        return wanted[name]
-    if dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields"):
-        return _view(wanted, stored, way)
-    return _plain(wanted, stored, way)
-
-
-def _day(stored: Any, way: Way) -> datetime.date:
-    try:
-        return datetime.date.fromisoformat(_plain(str, stored, way))
-    except ValueError:
-        raise NotAsStored(way, _said(stored), "a date written as year-month-day") from None
-
-
-def _time(stored: Any, way: Way) -> datetime.datetime:
-    try:
-        return datetime.datetime.fromisoformat(_plain(str, stored, way))
-    except ValueError:
-        raise NotAsStored(way, _said(stored), "a day and an hour") from None
-
-
-def _view(wanted: Any, stored: Any, way: Way) -> Any:
-    if not isinstance(stored, dict):
-        raise NotAsStored(way, _said(stored), "an object in braces")
-    found, defaults = {}, _defaults(wanted)
-    for name, inner in _fields(wanted).items():
-        if name in stored:
-            found[name] = _read(inner, stored[name], (*way, name))
-        elif name not in defaults:
-            raise NotAsStored(way, f"no “{name}”", f"the key “{name}”")
-    return wanted(**found)
-
-
-def _one_of(those: Sequence[Any], stored: Any, way: Way) -> Any:
-    wrong = None
-    for each in those:
-        try:
-            return _read(each, stored, way)
-        except NotAsStored as refused:
-            # The one that came furthest is the one that was meant.
-            wrong = refused if wrong is None or len(refused.way) > len(wrong.way) else wrong
-    assert wrong is not None
-    raise wrong
-
-
-def _tuple(inner: tuple[Any, ...], stored: Any, way: Way) -> tuple[Any, ...]:
-    listed = _listed(stored, way)
-    if inner[-1:] == (Ellipsis,):
-        return tuple(_read(inner[0], each, (*way, place)) for place, each in enumerate(listed))
-    if len(listed) != len(inner):
-        raise NotAsStored(way, f"{len(listed)} values", f"{len(inner)} values")
-    return tuple(_read(kind, each, (*way, at)) for at, (kind, each) in enumerate(zip(inner, listed, strict=True)))
-
-
-def _listed(stored: Any, way: Way) -> list[Any]:
-    if not isinstance(stored, list):
-        raise NotAsStored(way, _said(stored), "a list in brackets")
-    return stored
-
-
 _WANTED: dict[Any, tuple[tuple[type, ...], str]] = {
     str: ((str,), "a text in quotes"),
     bool: ((bool,), "true or false"),
@@ -262,13 +227,12 @@ _WANTED: dict[Any, tuple[tuple[type, ...], str]] = {
     float: ((float, int), "a number"),
     type(None): ((type(None),), "null"),
 }
-
-
-def _plain(wanted: Any, stored: Any, way: Way) -> Any:
-    kinds, expected = _WANTED[wanted]
-    if not isinstance(stored, kinds) or (isinstance(stored, bool) and wanted is not bool):
-        raise NotAsStored(way, _said(stored), expected)
-    return stored
+# What is made of a text.
+_FROM_TEXT: dict[Any, tuple[Callable[[str], Any], str]] = {
+    Markup: (Markup, "a text in quotes"),
+    datetime.date: (datetime.date.fromisoformat, "a date written as year-month-day"),
+    datetime.datetime: (datetime.datetime.fromisoformat, "a day and an hour"),
+}
 
 
 def _said(stored: Any) -> str:

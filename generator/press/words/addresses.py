@@ -6,6 +6,7 @@ import datetime
 import hashlib
 import posixpath
 import re
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -62,11 +63,16 @@ def anchor(family: str, *names: str) -> str:
 
 def address(here: str, there: str, at: str = "") -> str:
     """How the page `there` is reached from the page `here`, as published."""
-    path = posixpath.relpath(there, posixpath.dirname(here) or ".")
-    published = path.removesuffix(".md") + ".html" if path.endswith(".md") else path
+    published = _published(posixpath.dirname(here), there)
     if here == there:
         return f"#{at}" if at else published
     return f"{published}#{at}" if at else published
+
+
+@lru_cache(maxsize=4096)
+def _published(folder: str, there: str) -> str:
+    path = posixpath.relpath(there, folder or ".")
+    return path.removesuffix(".md") + ".html" if path.endswith(".md") else path
 
 
 def to_record(here: str, family: str, record_id: str, text: str) -> Markup:

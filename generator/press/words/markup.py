@@ -17,6 +17,8 @@ from markupsafe import Markup, escape
 
 # Each of these could begin markup somewhere; written as an entity it never does.
 _MARKUP_CHARACTERS = frozenset("\\`*_{}[]<>&#!|~^$=+")
+# A date, with its time of day where it has one.
+_DATE = re.compile(r"\d{4}-\d\d-\d\d(?:, \d\d:\d\d)?")
 
 
 class _Valued(Markup):
@@ -49,6 +51,11 @@ class Row(NamedTuple):
 def markdown_text(text: str) -> str:
     """Text that Markdown shows as it is, on one line."""
     return "".join(f"&#{ord(c)};" if c in _MARKUP_CHARACTERS else c for c in text.replace("\n", " "))
+
+
+def with_whole_dates(text: str) -> Markup:
+    """Text, or HTML that is marked as such, in which no line ends inside a date or before its time of day."""
+    return Markup(_DATE.sub(r'<span class="whole">\g<0></span>', str(escape(text))))
 
 
 # From so many sections on a page lists them.
@@ -98,36 +105,41 @@ def table(
     more, in a frame that no keyboard reaches.
     """
     wide = long_cells or len(columns) > _NARROW
-    body = Markup("").join(_row(row, columns, wide) for row in rows)
+    named = [f' data-label="{escape(column)}"' if wide else "" for column in columns[1:]]
+    body = "".join(_row(row, named) for row in rows)
     if not body:
         return paragraph(nothing)
-    head = Markup("").join(Markup('<th scope="col">{}</th>').format(column) for column in columns)
+    head = "".join(f'<th scope="col">{_safe(column)}</th>' for column in columns)
     kind = " blocks" * wide + " broad" * (len(columns) >= _BROAD) + " dense" * (len(columns) >= _DENSE)
+    label, inner = _safe(caption), f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody>"
     return Markup(
-        '<div class="wide" role="region" aria-label="{}" tabindex="0"><table class="held{}"><caption>{}</caption>'
-        "<thead><tr>{}</tr></thead><tbody>{}</tbody></table></div>"
-    ).format(caption, kind, caption, head, body)
+        f'<div class="wide" role="region" aria-label="{label}" tabindex="0"><table class="held{kind}">'
+        f"<caption>{label}</caption>{inner}</table></div>"
+    )
 
 
-def _row(row: Row, columns: Sequence[str], wide: bool) -> Markup:
-    """Put together as text, because an archive has tens of thousands of cells."""
+def _safe(text: str) -> str:
+    """Text as it may stand in HTML. What is put together of thousands of pieces is put together as text."""
+    return text if isinstance(text, Markup) else escape(text)
+
+
+def _row(row: Row, named: Sequence[str]) -> str:
     first, *rest = row.cells
-    named = [f' data-label="{escape(column)}"' if wide else "" for column in columns[1:]]
-    cells = "".join(f"<td{label}{_worth(cell)}>{escape(cell)}</td>" for label, cell in zip(named, rest, strict=True))
-    at = escape(row.anchor)
-    return Markup(
-        f'<tr id="{at}"><th scope="row"{_worth(first)}>{escape(first)} '
+    cells = "".join(f"<td{label}{_worth(cell)}>{_safe(cell)}</td>" for label, cell in zip(named, rest, strict=True))
+    at = _safe(row.anchor)
+    return (
+        f'<tr id="{at}"><th scope="row"{_worth(first)}>{_safe(first)} '
         f'<a class="here" href="#{at}" aria-label="link"></a></th>{cells}</tr>'
     )
 
 
-def _worth(cell: str) -> Markup:
+def _worth(cell: str) -> str:
     """What a cell is sorted by. A range is marked, so that it stays on one line."""
     worth = worth_of(cell)
     if not worth:
-        return Markup("")
-    spans = Markup(' class="range"') if len(set(worth)) > 1 else ""
-    return Markup(' data-value="{}"{}').format(" ".join(f"{end:.9g}" for end in dict.fromkeys(worth)), spans)
+        return ""
+    spans = ' class="range"' if len(set(worth)) > 1 else ""
+    return f' data-value="{" ".join(f"{end:.9g}" for end in dict.fromkeys(worth))}"{spans}'
 
 
 def not_searched(table_: Markup) -> Markup:
@@ -137,7 +149,7 @@ def not_searched(table_: Markup) -> Markup:
 
 def paragraph(text: str) -> Markup:
     """A paragraph that Markdown leaves alone."""
-    return Markup("<p>{}</p>").format(text)
+    return Markup(f"<p>{_safe(text)}</p>")
 
 
 def note(label: str, *paragraphs: str, kind: str = "note") -> Markup:
@@ -153,8 +165,8 @@ class _List(Markup):
 
 def bullets(items: Iterable[str]) -> Markup:
     """A plain list."""
-    inner = Markup("").join(Markup("<li>{}</li>").format(item) for item in items)
-    return _List("<ul>{}</ul>").format(inner) if inner else _List("")
+    inner = "".join(f"<li>{_safe(item)}</li>" for item in items)
+    return _List(f"<ul>{inner}</ul>" if inner else "")
 
 
 def folded(summary: str, inner: str, unfolded: bool = False) -> Markup:
@@ -169,14 +181,13 @@ def folded(summary: str, inner: str, unfolded: bool = False) -> Markup:
 
 def link(address: str, text: str) -> Markup:
     """A link inside HTML; it is worth what its text is."""
-    made = Markup('<a href="{}">{}</a>').format(address, text)
-    return valued(made, *worth_of(text))
+    return valued(Markup(f'<a href="{_safe(address)}">{_safe(text)}</a>'), *worth_of(text))
 
 
 def terms(*pairs: tuple[str, str]) -> Markup:
     """Words with what is said about each."""
-    inner = Markup("").join(Markup("<dt>{}</dt><dd>{}</dd>").format(term, text) for term, text in pairs)
-    return Markup("<dl>{}</dl>").format(inner)
+    inner = "".join(f"<dt>{_safe(term)}</dt><dd>{_safe(text)}</dd>" for term, text in pairs)
+    return Markup(f"<dl>{inner}</dl>")
 
 
 def code_block(text: str, label: str) -> Markup:
@@ -189,6 +200,4 @@ def code_block(text: str, label: str) -> Markup:
 def ticked(text: str) -> Markup:
     """Text in which `backticks` stand around what is typed as it is."""
     pieces = re.split(r"`([^`]*)`", text)
-    return Markup("").join(
-        Markup("<code>{}</code>").format(piece) if n % 2 else escape(piece) for n, piece in enumerate(pieces)
-    )
+    return Markup("".join(f"<code>{_safe(piece)}</code>" if n % 2 else _safe(piece) for n, piece in enumerate(pieces)))

@@ -92,13 +92,16 @@ def width_of(text: Text, size: float, bold: bool = False) -> float:
 def lines_of(text: Text, room: float, size: float, bold: bool = False, before: float = 0.0) -> int:
     """How many lines text takes in a column of `room` mm, at least one; `before`: mm that are taken in front of it."""
     lines, used, gap = 1, before, 0.0
-    for width, space in _undivided(_runs(text, bold), size):
+    for word, space in _undivided(_runs(text, bold)):
+        width = width_of(word, size)
         if used and used + gap + width > room:
             lines, used, gap = lines + 1, 0.0, 0.0
-        used += gap + width
-        while used > room:  # a word longer than the column is broken
-            lines, used = lines + 1, used - room
-        gap = space
+        if width > room:
+            more, used = _broken(word, room, size)
+            lines += more
+        else:
+            used += gap + width
+        gap = width_of(space, size)
     return lines
 
 
@@ -106,24 +109,36 @@ def _runs(text: Text, bold: bool) -> tuple[Run, ...]:
     return ((text, bold),) if isinstance(text, str) else text
 
 
-def _undivided(runs: tuple[Run, ...], size: float) -> Iterator[tuple[float, float]]:
-    """What stays on one line: its width, and that of the space behind it, in mm. A space that does not break is in it.
+def _undivided(runs: tuple[Run, ...]) -> Iterator[tuple[tuple[Run, ...], tuple[Run, ...]]]:
+    """What stays on one line, and the space behind it; a space that does not break is in it.
 
     It may begin in one run and end in the next.
     """
-    width = 0.0
+    word: list[Run] = []
     for text, bold in runs:
-        for number, word in enumerate(text.replace("\n", " ").split(" ")):
-            if number and width:
-                yield width, width_of(" ", size, bold)
-                width = 0.0
-            for at, piece in enumerate(_LINE_MAY_END.split(word)):
-                if at:
-                    yield width, 0.0
-                    width = 0.0
-                width += width_of(piece, size, bold)
-    if width:
-        yield width, 0.0
+        for number, divided in enumerate(text.replace("\n", " ").split(" ")):
+            if number and word:
+                yield tuple(word), ((" ", bold),)
+                word = []
+            for at, piece in enumerate(_LINE_MAY_END.split(divided)):
+                if at and word:
+                    yield tuple(word), ()
+                    word = []
+                if piece:
+                    word.append((piece, bold))
+    if word:
+        yield tuple(word), ()
+
+
+def _broken(word: tuple[Run, ...], room: float, size: float) -> tuple[int, float]:
+    """How many lines more a word takes that is longer than a line, and the mm of its last one."""
+    lines, used = 0, 0.0
+    for character, bold in ((character, bold) for text, bold in word for character in text):
+        width = width_of(character, size, bold)
+        if used and used + width > room:
+            lines, used = lines + 1, 0.0
+        used += width
+    return lines, used
 
 
 def rows_of(widths: list[float], room: float, gap: float) -> int:

@@ -25,7 +25,7 @@ LIMITS = RECORDS.studio.limits
 
 def timetable(job: Written) -> tuple[Timetable, tuple[Step, ...]]:
     steps = steps_of(job)
-    return timetable_of(RECORDS, job_of(job), steps), steps
+    return timetable_of(RECORDS, job_of(job), steps, split_into_sittings(RECORDS, job_of(job), steps)), steps
 
 
 def filled(area: str, **changes: object) -> Written:

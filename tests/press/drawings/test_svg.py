@@ -9,7 +9,9 @@ from pathlib import Path
 from generator.press import drawings
 from generator.press.drawings.svg import element, n, words
 
-_OWN = re.compile(r"<(svg|path|rect|circle|text|g|ellipse|polygon|pattern|clipPath|defs)\b|def _?(svg|path|text|n)\(")
+_OWN = re.compile(
+    r"<(svg|path|rect|circle|text|g|ellipse|polygon|pattern|clipPath|defs)\b|def _?(svg|path|text|n)\((?!self)"
+)
 
 
 def test_what_a_record_says_is_escaped_in_attributes_and_inside() -> None:

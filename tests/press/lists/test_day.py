@@ -102,6 +102,9 @@ def test_a_page_says_of_a_job_what_lists_say_and_no_more() -> None:
         if plan.state.listed == "not yet":
             wrong += [(job, word) for word in (plan.verdict.heading, "doctor", "set up chair") if word in text]
             assert "not yet; look at its sheet" in text
+            # It is listed from when its lane begins, with its set-up.
+            (line,), (booked,) = the_view(written(job), day=plan.job.date).lines, [booked_of(RECORDS, plan.job)]
+            assert line.at == booked.begins < booked.seated and f"due at {booked.seated:%H:%M}" in line.text
         wrong += [(job, plan.job.client)] if plan.job.client in text else []
     assert wrong == []
 
@@ -200,6 +203,11 @@ def test_pages_stand_for_the_days_with_jobs_and_jobs_lead_to_them(site: Path) ->
     assert 'href="days/2027-05-12.html"' in index and "days/2027-03-09" not in index
     assert 'href="days/2027-05-13.html"' in (site / "index.html").read_text("utf-8")
     assert "days/2027-05-12.html" in (site / "assets" / "stamps.js").read_text("utf-8")
+    # In the narrow list of contents no date is divided; the search has the words alone.
+    titles = re.findall(r'"md-ellipsis">(.*?)</a>', index, flags=re.DOTALL)
+    contents = [title for title in titles if "2027-05-1" in title]
+    assert contents and all('<span class="whole">2027-05-1' in title for title in contents)
+    assert '"whole"' not in (site / "search" / "search_index.json").read_text("utf-8")
 
 
 def test_a_full_day_is_one_page_on_either_paper_and_fits_a_phone(page: Any, tmp_path: Path) -> None:
@@ -222,5 +230,7 @@ def test_a_full_day_is_one_page_on_either_paper_and_fits_a_phone(page: Any, tmp_
         for width in (360, 1280):
             resize(page, width)
             assert page.evaluate("document.documentElement.scrollWidth") <= width
+            dates = page.evaluate("[...document.querySelectorAll('dd .whole')].map(e => e.getClientRects().length)")
+            assert dates and set(dates) == {1}, width
         found += violations(page)
     assert found == []

@@ -14,7 +14,7 @@ from generator.cli import main
 from generator.dates import as_of
 from generator.diagnostics import Diagnostic, Place
 from generator.planning import each_job
-from generator.planning.plan import Planned, planned
+from generator.planning.plan import lay_out
 from generator.planning.timing import timetable
 from generator.press.sheet.all_jobs import Pressed
 from generator.press.sheet.frozen import Frozen, place_of, read_frozen
@@ -88,8 +88,7 @@ def test_what_today_would_refuse_stays_as_it_was(content: Path, monkeypatch: pyt
     before = pressed(content)["diving-bell"]
     file = content / "jobs" / "diving-bell.yml"
     text = file.read_text("utf-8")
-    refused = Planned(None, REFUSED)
-    monkeypatch.setattr(each_job, "planned", lambda *given: refused if given[1].finished else planned(*given))
+    monkeypatch.setattr(each_job, "lay_out", lambda *given: (None, REFUSED) if given[1].finished else lay_out(*given))
     after = pressed(content)["diving-bell"]
     assert file.read_text("utf-8") == text and pages(before) == pages(after)
     assert "Today’s rules make no plan of it:</b> no machine is so slow" in str(after.today)

@@ -12,15 +12,16 @@ import pytest
 from pypdf import PdfReader
 
 from generator.press.drawings.map import ON_SHEET, ON_SHEET_FLAT
-from generator.press.sheet import sizes
+from generator.press.sheet import printing, sizes
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.sides import sides_of
 from generator.press.sheet.sizes import SPARE
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
+from generator.press.words.shared import Shared
 from generator.records.families import Records
-from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, simple
+from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, scar, simple
 
 # On side 1, in mm: the spare, and what estimate and drawing miss together.
 MOST_LEFT = SPARE + 3
@@ -72,6 +73,42 @@ def long_job() -> Written:
     return simple(id="long-frieze", size="140 mm x 140 mm", parts=parts)
 
 
+def many_rows(rows: int) -> list[Written]:
+    """Two parts with so many rows."""
+    inks = ("black-shade", "wash-mid", "wash-light", "plum", "rust", "amber", "sand", "white")
+    lines = [{"needle": needle, "length": "80 mm"} for needle in ("1207RL", "1003RL", "1205RL")]
+    colours = [{"ink": ink, "area": "1.2 cm²"} for ink in inks]
+    places = [(5, 5, 40, 40), (55, 55, 40, 40)]
+    each = [rows // 2, rows - rows // 2]
+    return [
+        part(f"side-{at}", place, lines=lines[: 1 + (many > 6)], colours=colours[: many - 1 - (many > 6)])
+        for at, (place, many) in enumerate(zip(places, each, strict=True))
+    ]
+
+
+LONG = "-".join(["a-name-as-long"] * 3)
+# Jobs of other lengths than those of the demo, as what they have that others do not.
+OF_OTHER_LENGTHS: dict[str, Written] = {
+    "three-rows": {"parts": many_rows(4)},
+    "long-title": {"title": "W " * 39 + "W", "parts": many_rows(6)},
+    LONG: {
+        "parts": [part(f"{LONG}-{at}", (5 + 50 * at, 5, 40, 40)) for at in range(2)],
+        "note": "asks that the lamp be switched off at the end of the second hour, " * 2,
+    },
+    "many-findings": {
+        "allergies": ["latex", "fragrance", "adhesive"],
+        "scars": [
+            scar(id=f"s{at}", **{"from": [f"{5 + 8 * at} mm", "25 mm"], "to": [f"{9 + 8 * at} mm", "60 mm"]})
+            for at in range(5)
+        ],
+    },
+    "tall": {"size": "40 mm x 200 mm", "parts": [part("mast", (5, 5, 30, 190))]},
+    "not-asked": {"screening": None},
+    "eighteen-rows": {"parts": many_rows(18)},
+    "twenty-rows": {"parts": many_rows(20), "moles": [{"at": [f"{9 + 12 * n} mm", "50 mm"]} for n in range(4)]},
+}
+
+
 def printed(page: Any, sheet: Sheet, paper: str) -> PdfReader:
     width, height = PAPERS[paper]
     page.set_viewport_size({"width": round(width / 25.4 * 96), "height": round(height / 25.4 * 96)})
@@ -88,6 +125,38 @@ def _as_wide_as_it_may(sheet: Sheet) -> bool:
 
 def squeezed(text: str) -> str:
     return "".join(text.split())
+
+
+def test_jobs_of_other_lengths_fill_side_one_and_no_side_spills(page: Any) -> None:
+    page.emulate_media(media="print")
+    wrong = []
+    for name, changes in OF_OTHER_LENGTHS.items():
+        plan = planned(simple(**{"id": name, **changes}))
+        for paper, (width, height) in PAPERS.items():
+            page.set_viewport_size({"width": round(width / 25.4 * 96), "height": round(height / 25.4 * 96)})
+            sheet = sheet_of(on(paper), plan)
+            page.set_content(sheet_html(sheet, AS_OF))
+            heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+            left = height - heights[0]
+            if max(heights) > height - SPARE or not (left <= MOST_LEFT or _as_wide_as_it_may(sheet)):
+                wrong.append((name, paper, [round(height - side, 1) for side in heights]))
+    assert wrong == []
+
+
+def test_in_a_wider_font_a_side_may_spill_but_nothing_is_cut_off(page: Any) -> None:
+    """Another machine has other letters: a little wider, all have room; much wider, they take a page more."""
+    sheet = sheet_of(on("A4"), demo("keepers-lantern"))
+    asked = {"a little": (0.006, len(sides_of(sheet))), "much": (0.05, len(sides_of(sheet)) + 1)}
+    words = {word for row in sheet.rows for word in f"{row.part} {row.technique} {row.ink}".split()}
+    words |= {word for pair in (*sheet.head, *sheet.tray, *sheet.hands_off) for word in pair.value.split()}
+    for wider, (spaced, most) in asked.items():
+        printed(page, sheet, "A4")
+        page.add_style_tag(content=f"html {{ letter-spacing: {spaced}em; }}")
+        pages = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
+        said = squeezed("".join(one.extract_text() for one in pages))
+        assert [word for word in words if squeezed(word) not in said] == [], wider
+        assert len(pages) <= most, wider
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), wider
 
 
 @pytest.mark.parametrize("job", [*JOBS, "long-frieze"])
@@ -135,6 +204,8 @@ def test_a_size_has_one_place_for_the_browser_and_the_division(monkeypatch: pyte
     sheet = sheet_of(on("Letter"), planned(long_job()))
     before = sheet_html(sheet, AS_OF), len(sides_of(sheet))
     monkeypatch.setattr(sizes, "STEP", sizes.Letters(33, 1.5))
+    styled = Shared(("sheet", "drawings", "words"), "sheet.css.j2", sizes=sizes, widest=sizes.WIDEST)
+    monkeypatch.setattr(printing, "_SHEET", styled)
     assert ".step { font-size: 33pt; line-height: 1.5;" in sheet_html(sheet, AS_OF)
     assert ".step { font-size: 33pt" not in before[0] and len(sides_of(sheet)) > before[1]
 

@@ -13,7 +13,7 @@ import pytest
 from material.plugins.search.plugin import Parser
 
 from generator.press.words.index_words import index_text, words_apart
-from tests.conftest import searched
+from tests.conftest import searched, turn_to
 
 # Two neighbours of each kind, as they stand in a page without a space between them.
 KINDS = {
@@ -178,21 +178,19 @@ _SECTIONS = """() => {
 }"""
 
 
-def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(browser: Any, site: Path) -> None:
+def test_every_word_that_a_page_shows_is_in_the_index_of_its_section(still: Any, site: Path) -> None:
     index = json.loads((site / "search" / "search_index.json").read_text("utf-8"))
     separator = index["config"]["separator"]
     known = {doc["location"]: tokens(f"{doc['title']} {doc['text']}", separator) for doc in index["docs"]}
     pages = sorted({place.split("#")[0] for place in known if not place.startswith("jobs/")})
-    context = browser.new_context(java_script_enabled=False, viewport={"width": 1280, "height": 900})
-    opened = context.new_page()
+    still.set_viewport_size({"width": 1280, "height": 900})
     missing, words = {}, 0
     for name in pages:
-        opened.goto((site / name).as_uri(), wait_until="domcontentloaded")
-        for at, text in opened.evaluate(_SECTIONS):
+        turn_to(still, site / name)
+        for at, text in still.evaluate(_SECTIONS):
             words += len(text.split())
             if lost := not_found(text, known.get(f"{name}{at}", set()), separator):
                 missing[f"{name}{at}"] = lost[:20]
-    context.close()
     assert missing == {}
     assert len(pages) > 100 and words > 20_000
 

@@ -23,7 +23,7 @@ CAPITALS = re.compile(r"\b[A-Z]{3,}\b")
 def filled(before: Job, follows: Follows, **filled_in: object) -> Written:
     """What the new file says, with the day written in and more."""
     text = next_job(RECORDS, before, "later-lamp", follows)
-    made: Written = yaml.load(text, Loader=yaml.BaseLoader)
+    made: Written = yaml.load(text, Loader=yaml.CBaseLoader)
     assert made.pop("draft") == "yes"
     return {**made, **LATER, **filled_in}
 
@@ -93,7 +93,7 @@ def test_of_every_demo_job_only_what_is_left_in_capitals_is_a_mistake(follows: F
         text = next_job(RECORDS, job_of(written(name)), "later-lamp", follows)
         left = {at.group() for line in text.split("\n") for at in CAPITALS.finditer(line.partition("#")[0])}
         left -= set(re.findall(r"[A-Z]{3,}", " ".join(re.findall(r"\b[\w-]*\d[\w-]*", text))))
-        report = read(yaml.load(text, Loader=yaml.BaseLoader))[1]
+        report = read(yaml.load(text, Loader=yaml.CBaseLoader))[1]
         if {d.found.strip("“”") for d in report} - {"something else", *left}:
             wrong.append((name, [d.found for d in report]))
     assert wrong == []
