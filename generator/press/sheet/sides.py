@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from generator.press.sheet import sizes
@@ -387,6 +388,8 @@ def pause_widths(sheet: Sheet) -> list[float]:
 _MOVES = 16
 
 
+# Most jobs have the same boxes, and each width is tried more than once.
+@lru_cache(maxsize=4096)
 def _pause_height(pause: Pause, width: float) -> float:
     column = width - 2 * sizes.PAUSE_SIDE
     more = sizes.SMALL.line if pause.more else 0.0
