@@ -22,7 +22,7 @@ import signal
 import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Literal
@@ -47,8 +47,9 @@ from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
+from generator.kept.folder import InFile
 from generator.planning.working.still_here import with_procedures_in_use
-from generator.press.lists.look_up import STAMP, STAMPS, stamps_script, with_page_stamps
+from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
 from generator.press.lists.older import OLDER, older, older_script, searched
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
@@ -104,6 +105,13 @@ class Options(Config):  # type: ignore[no-untyped-call]
     jobs = config_options.Type(bool, default=True)
 
 
+def _mode_of_files() -> int:
+    """The rights that a file has which is written now."""
+    without = os.umask(0o077)
+    os.umask(without)
+    return 0o666 & ~without
+
+
 @dataclass
 class _Build:
     """What one build carries from event to event. place: None where nothing is written."""
@@ -117,10 +125,21 @@ class _Build:
     site: SiteRead
     shown_as: str | None = None
     blocks: Sequence[str] = ()
+    mode: int = field(default_factory=_mode_of_files)
 
     def keep(self, address: str, page: bytes) -> None:
-        """A page of a job waits as a file, so that a thousand of them take no memory."""
-        (self.made / address).write_bytes(page)
+        """A page of a job waits as a file, so that a thousand of them take no memory.
+
+        One that was kept is the same file in two places; where the system knows no such thing, it is written again.
+        """
+        to = self.made / address
+        if isinstance(page, InFile):
+            try:
+                page.link(to, self.mode)
+                return
+            except OSError:
+                to.unlink(missing_ok=True)
+        to.write_bytes(page)
 
     def pages_named(self, texts: Iterable[str]) -> Iterator[str]:
         """The pages of jobs that authored pages lead to."""
@@ -355,12 +374,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _stamps(self, *, config: MkDocsConfig) -> None:
         """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
         site = Path(config.site_dir)
+        jobs = self.build.site.summaries
         pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
-        (site / STAMPS).write_text(stamps_script(self.build.site.summaries, pages), "utf-8")
-        if older(self.build.site.summaries):
-            (site / OLDER).write_text(older_script(self.build.site.summaries), "utf-8")
+        (site / STAMPS).write_text(stamps_script(jobs, pages), "utf-8")
+        if older(jobs):
+            (site / OLDER).write_text(older_script(jobs), "utf-8")
         shown = site / STAMP.replace(".md", ".html")
-        shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
+        shown.write_text(with_page_stamps(shown.read_text("utf-8"), listed_by_page(jobs, pages)), "utf-8")
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:

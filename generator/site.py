@@ -18,6 +18,7 @@ from generator.kept.folder import Folder
 from generator.kept.jobs import AllMade, make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import Run
+from generator.kept.needs import needs_again
 from generator.planning.each_job import plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
@@ -89,11 +90,11 @@ class SiteRead:
         if best is not None and best.shows >= 0:
             self._shown = planned(best.job)
         span = span_ahead(reading.records, self.as_of)
-        for job in self.summaries if made.takes else ():
-            # What is ordered for is what is near: of that the plan is made again where it was kept.
-            if job.id in made.takes and span.holds(job.date):
-                plan = None if job.id in made.needs else planned(job.id)
-                needs = made.needs.get(job.id) if plan is None else needs_of(reading.records, plan)
+        for facts in whole:
+            if facts.summary is not None and facts.takes and span.holds(facts.summary.date):
+                needs = made.needs.get(facts.job) or needs_again(facts.needs)
+                if needs is None and (plan := planned(facts.job)) is not None:
+                    needs = needs_of(reading.records, plan)
                 self._needs += [] if needs is None else [needs]
 
     @property
@@ -118,7 +119,9 @@ class SiteRead:
         recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
         self.recalls = {address: in_site(html) for address, html in recalls.items()}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
+        gathered = gathered._replace(
+            with_jobs=self.with_jobs, days=self._days, healed=self._healed, stamps=self.job_stamps
+        )
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, places(self.generated, authored), procedures=False)

@@ -55,10 +55,16 @@ def copy_project(to: Path, jobs: Collection[str] = ()) -> Path:
 def copy_content(to: Path, jobs: Collection[str] = ()) -> Path:
     """The records alone, as `content` in a folder; with all jobs, or with some of them."""
     copied = shutil.copytree(ROOT / "content", to / "content")
-    for file in (copied / "jobs").iterdir() if jobs else ():
+    if jobs:
+        leave_jobs(copied, jobs)
+    return copied
+
+
+def leave_jobs(content: Path, jobs: Collection[str]) -> None:
+    """Take the other jobs away, for what is wrong inside a job: it is nothing to them."""
+    for file in (content / "jobs").iterdir():
         if file.name.split(".")[0] not in jobs:
             file.unlink()
-    return copied
 
 
 @contextmanager

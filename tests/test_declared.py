@@ -92,3 +92,11 @@ def test_the_gate_pins_all_that_is_declared() -> None:
     assert sorted((DECLARED | FOR_TESTS) - named(pinned)) == []
     gate = (ROOT / ".ci" / "run").read_text("utf-8")
     assert gate.index("PIP_CONSTRAINT") < gate.index("README.md)")
+
+
+def test_every_package_of_the_program_goes_into_the_wheel() -> None:
+    """Each folder with a module is named; what the wheel holds besides lies where `package-dir` says."""
+    setuptools = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]
+    folders = {path.parent.relative_to(ROOT) for path in (ROOT / "generator").rglob("*.py")}
+    packages = set(setuptools["packages"]) - set(setuptools["package-dir"])
+    assert packages == {".".join(folder.parts) for folder in folders}

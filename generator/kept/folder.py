@@ -1,8 +1,10 @@
 """The folder of kept results, `.kept` beside the records: it may be deleted at any time, and is then made again.
 
-Pages of a job are one file, `<job>.pages`; of what is small there is one file for all jobs. Each file says a checksum
-of itself, and each result the key that it was made for (`keys.py`): what is damaged, or was made for something else,
-is as if it were not there. A place that cannot be written keeps nothing and stops nothing.
+A page of a job is a file, `<job>.<checksum>.page`, which a site can have as its own (`InFile`): a file that is there
+already is not written once more. What they are made for is in `<job>.pages`; of what is small there is one file for
+all jobs. Each file says a checksum of itself, and each result the key that it was made for (`keys.py`): what is
+damaged, or was made for something else, is as if it were not there. Nothing is written into a file that is there. A
+place that cannot be written keeps nothing and stops nothing.
 """
 
 from __future__ import annotations
@@ -13,16 +15,41 @@ import json
 import os
 import secrets
 import shutil
-from collections.abc import Callable, Collection, Iterator, Mapping
+import stat
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 NAME = ".kept"
-_PAGES = ".pages"
+_PAGES, _PAGE = ".pages", ".page"
 _FORMAT = b"kept 1 "
 
 # What is kept of all jobs in one file: by job, the key and the result as JSON holds it.
 Rows = Mapping[str, tuple[str, Any]]
+
+
+class InFile(bytes):
+    """A page that is in a file, too; nobody writes into that."""
+
+    file: Path
+
+    @classmethod
+    def read(cls, file: Path) -> InFile:
+        """What is in a file. Raises OSError."""
+        return cls.of(file.read_bytes(), file)
+
+    @classmethod
+    def of(cls, page: bytes, file: Path) -> InFile:
+        """A page that was written to a file."""
+        made = cls(page)
+        made.file = file
+        return made
+
+    def link(self, to: Path, mode: int) -> None:
+        """Give the file another place as well, with these rights. Raises OSError, where a place cannot have both."""
+        os.link(self.file, to)
+        if stat.S_IMODE(to.stat().st_mode) != mode:
+            to.chmod(mode)
 
 
 class Folder:
@@ -31,16 +58,41 @@ class Folder:
     def __init__(self, content: Path) -> None:
         self.path = Path(os.path.abspath(content)).parent / NAME
 
-    def pages_of(self, job: str, key: str) -> bytes | None:
-        """What was kept of a job's pages for this key."""
-        found = _read(self.path / f"{job}{_PAGES}")
-        if found is None or not found.startswith(key.encode() + b"\n"):
+    def pages_of(self, job: str, key: str) -> tuple[bytes, list[InFile]] | None:
+        """What was kept of a job for this key: what is said of its pages, and the pages."""
+        kept_key, sums, about = [*(_read(self.path / f"{job}{_PAGES}") or b"").split(b"\n", 2), b"", b""][:3]
+        if kept_key != key.encode():
             return None
-        return found[len(key) + 1 :]
+        pages = []
+        for known in sums.split():
+            try:
+                page = InFile.read(self._page(job, known))
+            except OSError:
+                return None
+            if _sum(page) != known:
+                return None
+            pages.append(page)
+        return about, pages
 
-    def keep_pages(self, job: str, key: str, made: bytes) -> None:
-        """Keep a job's pages in the place of older ones."""
-        self._write(f"{job}{_PAGES}", key.encode() + b"\n" + made)
+    def keep_pages(self, job: str, key: str, about: bytes, pages: Sequence[bytes]) -> list[bytes]:
+        """Keep a job's pages in the place of older ones: the same pages, each with its file where it could be written.
+
+        about: what is said of them, on one line.
+        """
+        sums = [_sum(page) for page in pages]
+        found = [self._kept_page(self._page(job, known), page) for known, page in zip(sums, pages, strict=True)]
+        self._write(f"{job}{_PAGES}", b"\n".join((key.encode(), b" ".join(sums), about)))
+        return found
+
+    def _page(self, job: str, known: bytes) -> Path:
+        return self.path / f"{job}.{known.decode('ascii', 'replace')}{_PAGE}"
+
+    def _kept_page(self, file: Path, page: bytes) -> bytes:
+        """The page, with the file that it was written to."""
+        with contextlib.suppress(OSError):
+            self._put(file, page)
+            return InFile.of(page, file)
+        return page
 
     def rows(self, name: str) -> Rows:
         """What was kept of all jobs under a name."""
@@ -58,23 +110,26 @@ class Folder:
         if dict(rows) != dict(before):
             self._write(f"{name}.rows", json.dumps(rows, ensure_ascii=False, separators=(",", ":")).encode())
 
-    def keep_only(self, jobs: Collection[str]) -> None:
-        """Delete what is kept of all other jobs, and what a killed run left."""
-        known = set(jobs)
+    def keep_only(self, jobs: Collection[str], pages: Collection[Path] | None = None) -> None:
+        """Delete what is kept of all other jobs, and what a killed run left.
+
+        pages: the files of all pages that are kept; None where nobody asked for them.
+        """
+        known, stays = set(jobs), (lambda _: True) if pages is None else pages.__contains__
         for file in self._files():
-            job, _, kind = file.name.rpartition(".")
+            job, _, kind = file.name.partition(".")
             if kind == "rows":
                 self._keep_rows_of(job, known.__contains__)
-            elif job not in known or f".{kind}" != _PAGES:
+            elif job not in known or not (kind == _PAGES[1:] or (kind.endswith(_PAGE) and stays(file))):
                 _unlink(file)
 
     def forget(self, jobs: Collection[str]) -> None:
         """Delete all that is kept of some jobs."""
-        for job in jobs:
-            _unlink(self.path / f"{job}{_PAGES}")
         for file in self._files():
             if file.name.endswith(".rows"):
                 self._keep_rows_of(file.name.removesuffix(".rows"), lambda job: job not in jobs)
+            elif file.name.partition(".")[0] in jobs:
+                _unlink(file)
 
     def _keep_rows_of(self, name: str, stays: Callable[[str], bool]) -> None:
         rows = self.rows(name)
@@ -88,18 +143,22 @@ class Folder:
         return True
 
     def _files(self) -> Iterator[Path]:
-        with contextlib.suppress(OSError):
-            yield from [path for path in self.path.iterdir() if path.is_file()]
+        with contextlib.suppress(OSError), os.scandir(self.path) as found:
+            yield from [self.path / entry.name for entry in found if entry.is_file(follow_symlinks=False)]
 
     def _write(self, name: str, body: bytes) -> None:
-        made = self.path / f"{secrets.token_hex(6)}.part"
         with contextlib.suppress(OSError):
-            self.path.mkdir(mode=0o700, exist_ok=True)  # it holds client references
-            try:
-                made.write_bytes(_FORMAT + _sum(body) + b"\n" + body)
-                os.replace(made, self.path / name)
-            finally:
-                made.unlink(missing_ok=True)
+            self._put(self.path / name, _FORMAT + _sum(body) + b"\n" + body)
+
+    def _put(self, file: Path, body: bytes) -> None:
+        """Write a file whole or not at all, and never into one that is there. Raises OSError."""
+        made = self.path / f"{secrets.token_hex(6)}.part"
+        self.path.mkdir(mode=0o700, exist_ok=True)  # it holds client references
+        try:
+            made.write_bytes(body)
+            os.replace(made, file)
+        finally:
+            made.unlink(missing_ok=True)
 
 
 def _sum(body: bytes) -> bytes:

@@ -9,12 +9,12 @@ from __future__ import annotations
 import gc
 import json
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report
-from generator.kept.folder import Folder
+from generator.kept.folder import Folder, InFile
 from generator.kept.keys import Base, DaysBeside, Paces, digest, job_bytes, key_of, stands_for_itself, times_key
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of, to_bytes
 from generator.kept.second import Beginning, Second, Task, second_process
@@ -31,12 +31,11 @@ from generator.records.reading import job_files
 class AllMade(NamedTuple):
     """What lists need of each job, in the order of the files.
 
-    takes: the jobs that take something from the shelf; needs: what those take whose plans were made in this run.
+    needs: what those take from the shelf whose plans were made in this run.
     learned: what the finished ones teach, and the paces that they put in doubt.
     """
 
     facts: tuple[Facts, ...]
-    takes: frozenset[str]
     needs: dict[str, JobNeeds]
     learned: Learned
     doubts: Report
@@ -98,10 +97,9 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         gc.unfreeze()
         shown.end()
     if reading.records is not None:
-        store.close()
-        folder.keep_only([path.stem for path in files])
+        store.close([path.stem for path in files])
     in_order = tuple(facts[path] for path in files)
-    return AllMade(in_order, frozenset(one.job for one in in_order if one.takes), needs, learned, doubts)
+    return AllMade(in_order, needs, learned, doubts)
 
 
 class _Pages:
@@ -111,16 +109,29 @@ class _Pages:
 
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
+        self._files: set[Path] = set()
 
     def kept(self, job: str, key: str) -> Made | None:
         found = self._folder.pages_of(job, key)
-        return None if found is None else from_bytes(found)
+        if found is None:
+            return None
+        about, pages = found
+        made = from_bytes(b"\n".join((about, b"".join(pages))))
+        return None if made is None else self._in_files(made, pages)
 
-    def keep(self, job: str, key: str, made: bytes) -> None:
-        self._folder.keep_pages(job, key, made)
+    def keep(self, job: str, key: str, made: bytes, read: Made) -> Made:
+        about = made.partition(b"\n")[0]
+        return self._in_files(read, self._folder.keep_pages(job, key, about, [page.html for page in read.pages]))
 
-    def close(self) -> None:
-        """Nothing is left to be written."""
+    def _in_files(self, made: Made, pages: Sequence[bytes]) -> Made:
+        self._files.update(page.file for page in pages if isinstance(page, InFile))
+        return made._replace(
+            pages=tuple(page._replace(html=html) for page, html in zip(made.pages, pages, strict=True))
+        )
+
+    def close(self, jobs: Collection[str]) -> None:
+        """Delete what is of no job, and older pages."""
+        self._folder.keep_only(jobs, self._files)
 
 
 class _OnlyFacts:
@@ -143,11 +154,14 @@ class _OnlyFacts:
         self._rows[job] = (key, stored)
         return made
 
-    def keep(self, job: str, key: str, made: bytes) -> None:
+    def keep(self, job: str, key: str, made: bytes, read: Made) -> Made:
         self._rows[job] = (key, json.loads(made.partition(b"\n")[0])["facts"])
+        return read
 
-    def close(self) -> None:
+    def close(self, jobs: Collection[str]) -> None:
+        """Write the file, and delete what is of no job."""
         self._folder.keep_rows(self.name, self._rows, self._before)
+        self._folder.keep_only(jobs)
 
 
 def _made(
@@ -175,10 +189,10 @@ def _made(
 def _kept(
     store: _Pages | _OnlyFacts, task: Task, made: bytes, needs: JobNeeds | None, times: tuple[Timed, ...] | None
 ) -> Made:
-    if digest(job_bytes(task.path)) == task.was:
-        store.keep(task.path.stem, task.key, made)
-    else:  # a file that was written meanwhile is not what this was made of
-        times = None
     read = from_bytes(made)
     assert read is not None, "what was just written can be read"
+    if digest(job_bytes(task.path)) == task.was:
+        read = store.keep(task.path.stem, task.key, made, read)
+    else:  # a file that was written meanwhile is not what this was made of
+        times = None
     return read._replace(needs=needs, times=times)

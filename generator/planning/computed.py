@@ -16,7 +16,7 @@ from generator.origins import Origin, origin_of
 from generator.quantities import Quantity, significant
 from generator.units import KINDS
 
-Answer = TypeVar("Answer")
+Answer_co = TypeVar("Answer_co", covariant=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +58,11 @@ class Computed:
 
 
 @dataclass(frozen=True, slots=True)
-class Answered(Generic[Answer]):
+class Answered(Generic[Answer_co]):
     """What a formula gave that is no number, such as a day: the function that gave it, and its inputs by name."""
 
-    answer: Answer
-    function: Callable[..., Answer]
+    answer: Answer_co
+    function: Callable[..., Answer_co]
     inputs: tuple[tuple[str, Operand], ...]
 
 
@@ -111,7 +111,7 @@ def compute(function: Callable[..., float], kind: str, /, **inputs: Operand) -> 
     return Computed(low, high, kind, function, tuple(inputs.items()))
 
 
-def answer(function: Callable[..., Answer], /, **inputs: Operand) -> Answered[Answer]:
+def answer(function: Callable[..., Answer_co], /, **inputs: Operand) -> Answered[Answer_co]:
     """Apply a formula whose answer is no number; of a range its lower end. Raises what the formula raises."""
     return Answered(function(**values_of(inputs)), function, tuple(inputs.items()))
 

@@ -7,9 +7,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from generator.trade.refusal import Refusal
+
+if TYPE_CHECKING:
+    import shapely
 
 # A quarter circle in this many straight bits: its area is then short of the true one by less than 0.02 %.
 _QUARTER_BITS = 48
@@ -101,7 +104,7 @@ def _numbers(thing: Thing) -> tuple[float, ...]:
 
 
 @lru_cache(maxsize=4096)
-def _geometry(thing: Thing) -> Any:
+def _geometry(thing: Thing) -> "shapely.Geometry":
     """The thing as shapely's geometry; a mole is the circle that is kept clear around it."""
     import shapely
     from shapely import affinity
@@ -417,13 +420,13 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
     return None
 
 
-def _on_each_other(prepared: Any, other: Any) -> bool:
+def _on_each_other(prepared: "shapely.Geometry", other: "shapely.Geometry") -> bool:
     import shapely
 
     return bool(prepared.intersects(other)) and shapely.intersection(prepared, other).area > _NOTHING
 
 
-def _widened(thing: Thing, margin: float) -> Any:
+def _widened(thing: Thing, margin: float) -> "shapely.Geometry":
     """The thing with its margin; the ring of a mole is its own."""
     if not (math.isfinite(margin) and margin >= 0):
         raise NotAShape("margin", f"{margin}", "a margin of 0 mm or more", "write how far beside a scar counts")

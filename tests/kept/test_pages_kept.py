@@ -6,6 +6,7 @@ import datetime
 import random
 import re
 import shutil
+import stat
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -17,7 +18,7 @@ import pytest
 from generator.dates import AsOf, as_of
 from generator.kept import jobs as jobs_module
 from generator.kept import keys, made, second, times
-from generator.kept.folder import NAME, Folder
+from generator.kept.folder import NAME, Folder, InFile
 from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, to_bytes
@@ -25,7 +26,9 @@ from generator.kept.times import learn_from_kept
 from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
 from generator.planning.timing import booked, learning
-from generator.records.reading import read_records
+from generator.planning.timing.learning import learn_from
+from generator.records.families import Known
+from generator.records.reading import JobReading, read_records
 from tests.conftest import THREE_JOBS, copy_content
 
 Pages = dict[str, bytes]
@@ -84,6 +87,43 @@ def test_a_job_is_read_once_and_planned_once(tmp_path: Path, monkeypatch: pytest
     found = make_jobs(Folder(content), base_of(content, reading), Run(content, reading, True), lambda *page: None)
     assert counted == {(how, name): 1 for how in ("read_job", "order_of_work", "work_out") for name in names}
     assert ("mo", "packing") in found.learned
+
+
+def test_jobs_too_old_to_count_are_not_planned_for_their_times(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    content = copy_content(tmp_path, ("signal-box",))
+    studio, jobs = content / "studio.yml", content / "jobs"
+    studio.write_text(studio.read_text("utf-8").replace("learned_from: 12", "learned_from: 3"), "utf-8")
+    text = (jobs / "signal-box.yml").read_text("utf-8")
+    for path in jobs.iterdir():
+        path.unlink()
+    for day in range(13, 23):
+        moved = text.replace("id: signal-box", f"id: box-{day}").replace("2027-04-13", f"2027-04-{day}")
+        (jobs / f"box-{day}.yml").write_text(moved, "utf-8")
+    planned: list[str] = []
+    before = times.read_job
+
+    def noting(path: Path, known: Known) -> JobReading:
+        planned.append(path.stem)
+        return before(path, known)
+
+    monkeypatch.setattr(times, "read_job", noting)
+
+    def asked() -> list[str]:
+        """The jobs that are planned for their times; what all of them teach is the same."""
+        planned.clear()
+        reading = read_records(content, as_of())
+        found = learn_from_kept(Folder(content), base_of(content, reading), content, reading)
+        assert found == learn_from(content, reading) and found[0]
+        return sorted(planned)
+
+    assert asked() == ["box-20", "box-21", "box-22"]
+    assert asked() == []
+    (jobs / "box-21.yml").unlink()
+    assert asked() == ["box-19"]
+    # A day written in another way is a day: the oldest one is now the latest.
+    oldest = jobs / "box-13.yml"
+    oldest.write_text(oldest.read_text("utf-8").replace("  on: 2027-04-13", '  on: "2027-05-\\x30\\x31"'), "utf-8")
+    assert asked() == ["box-13"]
 
 
 def test_a_finished_job_whose_day_has_a_page_rests_on_the_pace(tmp_path: Path) -> None:
@@ -265,6 +305,35 @@ def test_what_is_damaged_or_foreign_is_not_read(content: Path, first: Results, m
     (folder / "times.rows").write_bytes((folder / "facts.rows").read_bytes())
     assert run(content) == first
     assert sorted(made_now) == ["diving-bell", "tide-table"]
+
+
+def test_a_page_that_somebody_wrote_into_is_made_again(
+    content: Path, first: Results, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A page of a site is the kept file, so that an editor can reach it; nothing of ours writes into it."""
+    made_now = made_in(monkeypatch)
+    sheet = Folder(content).path / next(name for name in _names(content) if name.startswith("stairwell."))
+    page = InFile.read(sheet)
+    page.link(tmp_path / "page.html", 0o640)
+    assert (tmp_path / "page.html").samefile(sheet) and stat.S_IMODE(sheet.stat().st_mode) == 0o640
+    (tmp_path / "page.html").write_text("other words", "utf-8")
+    assert run(content) == first and made_now == ["stairwell"]
+    assert (tmp_path / "page.html").read_text("utf-8") == "other words" and sheet.read_bytes() == page
+
+
+def test_of_a_job_only_its_pages_of_today_are_kept(content: Path) -> None:
+    before = _names(content)
+    CHANGES["a job"](content)
+    run(content)
+    now = _names(content)
+    assert len(now) == len(before) and 0 < len(now - before) < len(now)
+    assert {name.partition(".")[0] for name in now - before} == {"tide-table"}
+    Folder(content).forget(["tide-table"])
+    assert not [name for name in _names(content) if name.startswith("tide-table.")]
+
+
+def _names(content: Path) -> set[str]:
+    return {path.name for path in Folder(content).path.glob("*.page")}
 
 
 def test_a_place_that_cannot_be_written_stops_nothing(content: Path) -> None:

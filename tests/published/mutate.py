@@ -19,6 +19,7 @@ import io
 import multiprocessing
 import os
 import re
+import resource
 import signal
 import sys
 from collections.abc import Iterator, Sequence
@@ -48,6 +49,7 @@ _SWATCH = re.compile(r"#[0-9a-f]{6}")
 _LIBRARIES = ("coloraide", "hypothesis", "jinja2", "pint", "pydantic", "shapely", "yaml")
 # No random search: it may notice one night and not the next, and is slow to say so.
 _DETERMINED = "not nightly and not hypothesis"
+_MOST = 2 * 2**30  # bytes of memory for the checks of one change; a list that grows for ever comes to it first
 _LONGEST = 60  # seconds at work, not by the clock, for the checks of one change
 _CHANNEL_STEP = 3  # 1 % of 255, rounded up
 
@@ -249,6 +251,7 @@ def sound(module: str) -> bool:
 def _pass(checks: list[str]) -> bool:
     # A check that never ends has noticed; a process that the signal ended would leave the others waiting. Only time at
     # work counts: on a machine that is busy with other things a check that is slow has noticed nothing.
+    resource.setrlimit(resource.RLIMIT_AS, (_MOST, _MOST))
     signal.signal(signal.SIGPROF, _too_long)
     signal.setitimer(signal.ITIMER_PROF, _LONGEST)
     with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):

@@ -16,7 +16,7 @@ from generator.diagnostics import as_json, as_text, has_errors
 from generator.quantities import Quantity, parse
 from generator.units import KINDS
 from tests.checked import check_all
-from tests.conftest import THREE_JOBS, copy_content, copy_project, put_back
+from tests.conftest import THREE_JOBS, copy_content, copy_project, leave_jobs, put_back
 
 TIDE, BOAT, LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
 SEXTANT = "jobs/sextant.yml"
@@ -196,6 +196,13 @@ SLIPS = {
     ),
     "client by name": Slip("R314", TIDE, "client: R-0147", "client: Somebody Invented", "Somebody"),
     "label without wire": Slip("A901", "groupings.yml", "label: 1206F", "label: 6F", "6F"),
+    "two waiting times": Slip(
+        "R317",
+        "screening.yml",
+        "wait_limit: same_skin_again",
+        "wait: 28 days\n  wait_limit: same_skin_again",
+        "same_skin_again",
+    ),
     "a long name": Slip("R305", TIDE, "Clockwork tide table", "Clockwork " * 9, "Clockwork Clock"),
 }
 
@@ -238,6 +245,8 @@ def _checked(content: Path, capsys: pytest.CaptureFixture[str], command: bool = 
 def test_a_slip_is_one_diagnostic_in_its_place(name: str, content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     slip = SLIPS[name]
     file = content / slip.file
+    if file.parent.name == "jobs":
+        leave_jobs(content, {"stairwell", file.stem})
     before = file.read_text("utf-8")
     assert slip.right in before
     start = before.index(slip.right)

@@ -6,25 +6,25 @@ A job of an earlier day keeps what it names. Of a finished job nothing is propos
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from generator.diagnostics import Diagnostic, Place
 from generator.planning.supplies.tray import bottle_of
 from generator.planning.working.steps import Step
 from generator.records.ended import Ended, is_over, not_here
 from generator.records.families import Records
-from generator.records.fields import Reference
 from generator.records.jobs import Job
 from generator.records.quoting import name_of
+from generator.records.record import Entry
 from generator.records.references import references
 
 
 def ended_in_job(records: Records, job: Job) -> Iterator[Diagnostic]:
     """References of a job to what is over on its day."""
     for reference in references(job):
-        entry = _entry(records, reference)
-        if is_over(getattr(entry, "until", None), job.date):
-            yield _over(job, reference.family, entry, reference.place, "")
+        entry = records.family(reference.family).get(reference)
+        until: Ended | None = getattr(entry, "until", None)
+        if entry is not None and until is not None and is_over(until, job.date):
+            yield _over(job, reference.family, entry, until, reference.place, "")
 
 
 def ended_by_default(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Diagnostic]:
@@ -39,20 +39,15 @@ def ended_by_default(records: Records, job: Job, steps: tuple[Step, ...]) -> Ite
             ("inks", bottle_of(records, ink)),
         ):
             key = (family, str(entry.id))
-            if is_over(entry.until, job.date) and key not in seen:
+            if entry.until is not None and is_over(entry.until, job.date) and key not in seen:
                 seen.add(key)
                 chosen_by = (setting.technique, records.people[job.artist], records.studio, ink)
                 found = (r for by in chosen_by for r in references(by) if (r.family, str(r)) == key)
                 place = next((reference.place for reference in found), entry.id.place)
-                yield _over(job, family, entry, place, f", and job `{job.id}` would be worked with it")
+                yield _over(job, family, entry, entry.until, place, f", and job `{job.id}` would be worked with it")
 
 
-def _entry(records: Records, reference: Reference) -> Any:
-    return records.family(reference.family).get(reference)
-
-
-def _over(job: Job, family: str, entry: Any, place: Place, more: str) -> Diagnostic:
-    until: Ended = entry.until
+def _over(job: Job, family: str, entry: Entry, until: Ended, place: Place, more: str) -> Diagnostic:
     if job.finished is not None:
         help_ = f"the job is finished and stays as it was written; mend `until` of `{entry.id}` in {family}.yml"
     else:

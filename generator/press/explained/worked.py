@@ -7,7 +7,7 @@ reader, and a hover with none of them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import Any, NamedTuple, cast
+from typing import NamedTuple, cast
 
 from markupsafe import Markup, escape
 
@@ -28,7 +28,7 @@ from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
-from generator.press.words.markup import Row, bullets, folded, link, table
+from generator.press.words.markup import Row, bullets, folded, link, not_searched, table
 from generator.records.families import Records
 
 
@@ -53,7 +53,7 @@ def worked(function: Callable[..., object], records: Records, **inputs: Operand)
     return WorkedOut(function, tuple(inputs.items()), in_words(answer, unit, records))
 
 
-def as_worked(value: Computed | Answered[Any], records: Records) -> WorkedOut:
+def as_worked(value: Computed | Answered[object], records: Records) -> WorkedOut:
     """A value that planning calculated."""
     if isinstance(value, Answered):
         words = in_words(value.answer, documented(value.function).gives.unit, records)
@@ -135,7 +135,8 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
     ]
     if not lines:
         return Markup("")
-    return folded(f"How these were computed: {about}", table(f"How these were computed: {about}", columns, lines))
+    said = f"How these were computed: {about}"
+    return folded(said, not_searched(table(said, columns, lines)))
 
 
 def _cited(done: WorkedOut, records: Records, here: str) -> Markup:

@@ -388,8 +388,7 @@ def pause_widths(sheet: Sheet) -> list[float]:
 _MOVES = 16
 
 
-# Most jobs have the same boxes, and each width is tried more than once.
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)  # asked for again after each move, of those that were not moved too
 def _pause_height(pause: Pause, width: float) -> float:
     column = width - 2 * sizes.PAUSE_SIDE
     more = sizes.SMALL.line if pause.more else 0.0
