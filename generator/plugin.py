@@ -49,7 +49,7 @@ from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
 from generator.kept.folder import InFile
 from generator.planning.working.still_here import with_procedures_in_use
-from generator.press.lists.look_up import STAMP, STAMPS, stamps_script, with_page_stamps
+from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
 from generator.press.lists.older import OLDER, older, older_script, searched
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
@@ -376,12 +376,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _stamps(self, *, config: MkDocsConfig) -> None:
         """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
         site = Path(config.site_dir)
+        jobs = self.build.site.summaries
         pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
-        (site / STAMPS).write_text(stamps_script(self.build.site.summaries, pages), "utf-8")
-        if older(self.build.site.summaries):
-            (site / OLDER).write_text(older_script(self.build.site.summaries), "utf-8")
+        (site / STAMPS).write_text(stamps_script(jobs, pages), "utf-8")
+        if older(jobs):
+            (site / OLDER).write_text(older_script(jobs), "utf-8")
         shown = site / STAMP.replace(".md", ".html")
-        shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
+        shown.write_text(with_page_stamps(shown.read_text("utf-8"), listed_by_page(jobs, pages)), "utf-8")
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:

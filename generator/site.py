@@ -123,7 +123,9 @@ class SiteRead:
         recalls = sheets(records, traced, self.as_of) if self.with_jobs else {}
         self.recalls = {address: in_site(html) for address, html in recalls.items()}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
+        gathered = gathered._replace(
+            with_jobs=self.with_jobs, days=self._days, healed=self._healed, stamps=self.job_stamps
+        )
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, places(self.generated, authored), procedures=False)
