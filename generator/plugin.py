@@ -49,7 +49,7 @@ from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
 from generator.kept.folder import InFile
 from generator.planning.working.still_here import with_procedures_in_use
-from generator.press.lists.look_up import STAMP, STAMPS, stamps_script, with_page_stamps
+from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
 from generator.press.lists.older import OLDER, older, older_script, searched
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
@@ -126,12 +126,14 @@ class _Build:
     shown_as: str | None = None
     blocks: Sequence[str] = ()
     mode: int = field(default_factory=_mode_of_files)
+    of_jobs: set[str] = field(default_factory=set)
 
     def keep(self, address: str, page: bytes) -> None:
         """A page of a job waits as a file, so that a thousand of them take no memory.
 
         One that was kept is the same file in two places; where the system knows no such thing, it is written again.
         """
+        self.of_jobs.add(address)
         to = self.made / address
         if isinstance(page, InFile):
             try:
@@ -144,7 +146,7 @@ class _Build:
     def pages_named(self, texts: Iterable[str]) -> Iterator[str]:
         """The pages of jobs that authored pages lead to."""
         named = {found[0] for text in texts for found in _OF_A_JOB.finditer(text)}
-        yield from (address for address in sorted(named) if (self.made / address).is_file())
+        yield from sorted(named & self.of_jobs)
 
     @property
     def records(self) -> Records:
@@ -179,8 +181,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     started: tuple[Literal["build", "gh-deploy", "serve"], bool] = ("build", False)
     whole: MkDocsConfig | None = None
     own: Mapping[str, Any] = MappingProxyType({})
-    # Where the pages of jobs are, and what was read, where a check has read it and nothing is to be written.
-    checked: tuple[Path, SiteRead] | None = None
+    # Where the pages of jobs would be, and what was read, where a check has read it and nothing is to be written.
+    checked: tuple[Path, set[str], SiteRead] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
@@ -243,8 +245,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings = CountHandler()
         warnings.setLevel(logging.WARNING)
         if self.checked is not None:
-            made, site = self.checked
-            self.build = _Build(content, config.site_dir, None, warnings, made, site.as_of, site)
+            made, addresses, site = self.checked
+            self.build = _Build(content, config.site_dir, None, warnings, made, site.as_of, site, of_jobs=addresses)
             return config
         try:
             place, put_back = take(Path(config.site_dir), kept_from_the_site(config, content))
@@ -374,12 +376,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _stamps(self, *, config: MkDocsConfig) -> None:
         """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
         site = Path(config.site_dir)
+        jobs = self.build.site.summaries
         pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
-        (site / STAMPS).write_text(stamps_script(self.build.site.summaries, pages), "utf-8")
-        if older(self.build.site.summaries):
-            (site / OLDER).write_text(older_script(self.build.site.summaries), "utf-8")
+        (site / STAMPS).write_text(stamps_script(jobs, pages), "utf-8")
+        if older(jobs):
+            (site / OLDER).write_text(older_script(jobs), "utf-8")
         shown = site / STAMP.replace(".md", ".html")
-        shown.write_text(with_page_stamps(shown.read_text("utf-8"), pages), "utf-8")
+        shown.write_text(with_page_stamps(shown.read_text("utf-8"), listed_by_page(jobs, pages)), "utf-8")
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:

@@ -18,6 +18,7 @@ from generator.kept.folder import Folder
 from generator.kept.jobs import AllMade, make_jobs
 from generator.kept.keys import base_of
 from generator.kept.made import Run
+from generator.kept.needs import needs_again
 from generator.planning.each_job import plan_one
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
@@ -26,7 +27,7 @@ from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.day import OnItsDay, day_html, day_view, days_with_pages, neighbours, with_days
-from generator.press.lists.lots import recall_sheets
+from generator.press.lists.lots import empty_sheets, recall_sheets
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
@@ -89,11 +90,11 @@ class SiteRead:
         if best is not None and best.shows >= 0:
             self._shown = planned(best.job)
         span = span_ahead(reading.records, self.as_of)
-        for job in self.summaries if made.takes else ():
-            # What is ordered for is what is near: of that the plan is made again where it was kept.
-            if job.id in made.takes and span.holds(job.date):
-                plan = None if job.id in made.needs else planned(job.id)
-                needs = made.needs.get(job.id) if plan is None else needs_of(reading.records, plan)
+        for facts in whole:
+            if facts.summary is not None and facts.takes and span.holds(facts.summary.date):
+                needs = made.needs.get(facts.job) or needs_again(facts.needs)
+                if needs is None and (plan := planned(facts.job)) is not None:
+                    needs = needs_of(reading.records, plan)
                 self._needs += [] if needs is None else [needs]
 
     @property
@@ -111,14 +112,20 @@ class SiteRead:
         """The front page with today and the next days, where the site has jobs."""
         return with_days(front, self.as_of, self._on_days) if self.with_jobs else front
 
-    def generate(self, records: Records, docs: Path) -> Iterator[Diagnostic]:
-        """Make the generated pages, and see that the answers to what is asked lead to one of them."""
+    def generate(self, records: Records, docs: Path, *, whole: bool) -> Iterator[Diagnostic]:
+        """Make the generated pages, and see that the answers to what is asked lead to one of them.
+
+        whole: whether recall sheets are wanted; otherwise they are empty, as the pages of jobs are.
+        """
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
-        recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
+        sheets = recall_sheets if whole else empty_sheets
+        recalls = sheets(records, traced, self.as_of) if self.with_jobs else {}
         self.recalls = {address: in_site(html) for address, html in recalls.items()}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(with_jobs=self.with_jobs, days=self._days, healed=self._healed)
+        gathered = gathered._replace(
+            with_jobs=self.with_jobs, days=self._days, healed=self._healed, stamps=self.job_stamps
+        )
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, places(self.generated, authored), procedures=False)
@@ -156,7 +163,7 @@ def read_site(
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
         if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
-            report += site.generate(reading.records, docs)
+            report += site.generate(reading.records, docs, whole=pages)
     site.report = tuple(as_drafts(report, being_written))
     return site
 

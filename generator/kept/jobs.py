@@ -31,12 +31,11 @@ from generator.records.reading import job_files
 class AllMade(NamedTuple):
     """What lists need of each job, in the order of the files.
 
-    takes: the jobs that take something from the shelf; needs: what those take whose plans were made in this run.
+    needs: what those take from the shelf whose plans were made in this run.
     learned: what the finished ones teach, and the paces that they put in doubt.
     """
 
     facts: tuple[Facts, ...]
-    takes: frozenset[str]
     needs: dict[str, JobNeeds]
     learned: Learned
     doubts: Report
@@ -100,7 +99,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     if reading.records is not None:
         store.close([path.stem for path in files])
     in_order = tuple(facts[path] for path in files)
-    return AllMade(in_order, frozenset(one.job for one in in_order if one.takes), needs, learned, doubts)
+    return AllMade(in_order, needs, learned, doubts)
 
 
 class _Pages:

@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
+from generator.kept.needs import kept_needs
 from generator.planning.each_job import Diary
 from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
-from generator.planning.supplies.restock import JobNeeds
+from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, unknown_lots, unreported_reactions
 from generator.planning.timing.coming_back import past_retention
 from generator.planning.timing.healed import Healed
@@ -43,7 +44,8 @@ class Facts(NamedTuple):
 
     shows: how much of the formulas its plan shows, below 0 for nothing. takes: whether it takes something from the
     shelf, which is asked of its plan when its day is near. addresses: where its pages are; stamps: those of its pages.
-    on_its_day: what the page of its day says of it, where that has a page.
+    on_its_day: what the page of its day says of it, where that has a page. needs: what it takes, as `needs.py` keeps
+    it, where what is to be ordered counts it.
     """
 
     job: str
@@ -56,6 +58,7 @@ class Facts(NamedTuple):
     stamps: tuple[tuple[str, str], ...] = ()
     on_its_day: OnItsDay | None = None
     healed: Healed | None = None
+    needs: str = ""
 
 
 class Made(NamedTuple):
@@ -107,6 +110,7 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
         tuple((page.address, page.stamp) for page in pages if page.stamp),
         _on_its_day(records, pressed, all_from),
         pressed.healed,
+        kept_needs(needs) if needs is not None and span_ahead(records, reading.as_of).holds(needs.date) else "",
     )
     return Made(facts, pages if wanted else (), needs, pressed.times)
 

@@ -71,7 +71,7 @@ class Gathered(NamedTuple):
     shown: the job that formulas are shown with where only a job has such numbers. learned: what the finished jobs
     teach; needs: what the planned jobs take from the shelf; procedures: their authored pages, by id; traced: which
     jobs each lot went into; authored: the places in all authored pages, by address. with_jobs: False for a copy that
-    holds none, such as an inspector's. days: those that have a page.
+    holds none, such as an inspector's. days: those that have a page. stamps: of the pages of jobs, by address.
     """
 
     jobs: Sequence[JobSummary] = ()
@@ -84,6 +84,7 @@ class Gathered(NamedTuple):
     with_jobs: bool = True
     days: Sequence[datetime.date] = ()
     healed: Sequence[Healed] = ()
+    stamps: Mapping[str, str] = MappingProxyType({})
 
 
 # What a studio has that has written nothing but its records.
@@ -133,7 +134,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         **lots_pages(records, gathered.traced, as_of),
         **jobs_pages(known_jobs, as_of, gathered.days),
-        **stamp_pages(known_jobs),
+        **stamp_pages(known_jobs, gathered.stamps),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }

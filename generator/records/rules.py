@@ -14,6 +14,8 @@ from generator.records.noted import Date
 from generator.records.record import both_or_none
 
 VERDICTS = ("care", "wait", "doctor", "not here")
+# Limits of the studio that say how long to wait after a day that a client may name.
+WAITING_LIMITS = ("same_skin_again", "after_laser")
 
 
 Wait = Annotated[Quantity, Measure("months or days", "1 months or 1 days", "120 months or 3660 days", "6 months")]
@@ -67,6 +69,9 @@ class Question(Rule):
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
+    wait_limit: Annotated[str, Choice(WAITING_LIMITS)] | None = Field(
+        default=None, description="the limit in studio.yml that says how long to wait, in place of `wait`"
+    )
     counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = Field(
         default=None, description="for how long an answer counts; after that the sheet has a box to ask it again"
     )
@@ -89,13 +94,23 @@ class Question(Rule):
 
     @model_validator(mode="after")
     def waiting_has_its_verdict(self) -> "Question":
-        if self.wait is not None and self.otherwise != "wait":
+        waits = [key for key in ("wait", "wait_limit") if getattr(self, key) is not None]
+        if waits and self.otherwise != "wait":
             raise problem(
                 "R317",
                 found=self.otherwise,
                 expected="`otherwise: wait`",
-                help_="mend `otherwise`, or take `wait` away",
+                help_=f"mend `otherwise`, or take `{waits[0]}` away",
                 at="otherwise",
                 says=f"a waiting time stands beside the verdict “{self.otherwise}”",
+            )
+        if len(waits) > 1:
+            raise problem(
+                "R317",
+                found="`wait` and `wait_limit`",
+                expected="one of the two",
+                help_="take `wait` away where the time is that of the limit",
+                at="wait_limit",
+                says="two waiting times stand beside one question",
             )
         return self

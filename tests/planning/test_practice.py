@@ -187,8 +187,8 @@ def test_a_scar_rests_twelve_to_twenty_four_months() -> None:
 
 def test_the_same_skin_waits_four_weeks() -> None:
     # Common practice, no published source; International Journal of Dermatology 1987;26:453 found about a month.
-    wait = RECORDS.screening["recent-work"].wait
-    assert wait is not None and wait.low == LIMITS.same_skin_again.low >= 28
+    assert RECORDS.screening["recent-work"].wait_limit == "same_skin_again"
+    assert LIMITS.same_skin_again.low >= 28
 
 
 @pytest.mark.parametrize(

@@ -66,7 +66,7 @@ def test_exactly_these_findings_at_these_levels() -> None:
     open_ = found["doctor", "screening.fits-or-faints"]
     assert open_.asks and "fits-or-faints" in open_.reason
     assert found["wait", "scar-rules.scar-focal"].about == "scars.s1"
-    assert found["note", "studio.limits.strong_colours"].reason.startswith("3 strong colours: amber, lemon, signal-red")
+    assert found["note", "studio.limits.strong_colours"].reason.startswith("3 strong colours: Amber, Lemon, Signal red")
     assert made.verdict.heading == "Ask first: one question open, ask the client" and made.work is None
     assert all(finding.reason and finding.remedy and finding.source for finding in made.findings)
 

@@ -196,6 +196,13 @@ SLIPS = {
     ),
     "client by name": Slip("R314", TIDE, "client: R-0147", "client: Somebody Invented", "Somebody"),
     "label without wire": Slip("A901", "groupings.yml", "label: 1206F", "label: 6F", "6F"),
+    "two waiting times": Slip(
+        "R317",
+        "screening.yml",
+        "wait_limit: same_skin_again",
+        "wait: 28 days\n  wait_limit: same_skin_again",
+        "same_skin_again",
+    ),
     "a long name": Slip("R305", TIDE, "Clockwork tide table", "Clockwork " * 9, "Clockwork Clock"),
 }
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.planning.computed import Value
 from generator.planning.findings.verdict import Finding
-from generator.planning.working.bands import ClosedBand, closed_bands, no_such_limb
+from generator.planning.working.bands import ClosedBand, closed_bands, no_such_limb, unsaid_bands
 from generator.planning.working.shapes import sides_of
 from generator.quantities import shown
 from generator.records.families import Records
@@ -28,7 +28,15 @@ def band_findings(records: Records, job: Job) -> Iterator[Finding]:
             job.girth.origin,
             asks=True,
         )
-
+    for part, share in unsaid_bands(records, job):
+        yield Finding(
+            "care",
+            f"{part.id} runs {share * 100:.0f}\u00a0% of the way round; not on file whether it is a band.",
+            "Ask, and write `band: yes` or `band: no` into the part.",
+            f"parts.{part.id}.band",
+            limit.origin,
+            asks=True,
+        )
     for band in closed_bands(records, job):
         if band.closed_by is None:
             yield Finding(

@@ -102,9 +102,11 @@ def _colours(records: Records, job: Job, families: dict[str, tuple[str, ...]]) -
     limits = records.studio.limits
     strong = tuple(ink for inks in families.values() for ink in inks)
     if len(families) > limits.strong_colours:
+        # Inks of one family are one colour to the eye.
+        hues = sorted(" and ".join(sorted(records.inks[ink].name for ink in inks)) for inks in families.values())
         yield _note(
             records,
-            f"{len(families)} strong colours: {', '.join(sorted(strong))}.",
+            f"{len(families)} strong colours: {', '.join(hues)}.",
             f"{limits.strong_colours} commonly carry a piece and the rest steps back.",
             "parts",
             origin_of(records.studio.limits.strong_colours),

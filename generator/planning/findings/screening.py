@@ -226,12 +226,19 @@ def is_open_question(finding: Finding) -> bool:
 
 def _since(question: Question, last: datetime.date, on: datetime.date, studio: Studio) -> Iterator[Finding]:
     """An answer that names a last day: it counts until the wait is over, and for ever where none is recorded."""
-    if question.wait is None:
+    wait = wait_of(question, studio)
+    if wait is None:
         yield _otherwise(question, studio)
         return
-    until = after(last, question.wait)
+    until = after(last, wait)
     if until > on:
         yield private_finding("wait", question.origin.path, question.origin, studio, until)
+
+
+def wait_of(question: Question, studio: Studio) -> Quantity | None:
+    """How long to wait after a last day: the question's own time, or the studio's limit that it names."""
+    limits = {"same_skin_again": studio.limits.same_skin_again, "after_laser": studio.limits.after_laser}
+    return question.wait if question.wait_limit is None else limits[question.wait_limit]
 
 
 def _otherwise(question: Question, studio: Studio) -> Finding:

@@ -9,7 +9,7 @@ each level as the limb is round.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
@@ -105,6 +105,18 @@ def closed_bands(records: Records, job: Job) -> tuple[ClosedBand, ...]:
         if part.closed_by is not None or (right - left) * 100 >= limit * narrowest:
             found.append(band)
     return tuple(found)
+
+
+def unsaid_bands(records: Records, job: Job) -> Iterator[tuple[Part, float]]:
+    """Parts that run nearly all round where nobody said whether they are a band, with their share of the girth."""
+    if job.girth is None:
+        return
+    least = min(job.girth.top.low, job.girth.bottom.low)
+    for part in job.parts:
+        left, _, right, _ = edges_of(part)
+        share = (right - left) / least
+        if "band" not in part.model_fields_set and share * 100 >= records.studio.limits.closed_band.low:
+            yield part, share
 
 
 def _closed(job: Job, girth: Girth, part: Part) -> ClosedBand:

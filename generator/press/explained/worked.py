@@ -28,7 +28,7 @@ from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
-from generator.press.words.markup import Row, bullets, folded, link, table
+from generator.press.words.markup import Row, bullets, folded, link, not_searched, table
 from generator.records.families import Records
 
 
@@ -135,7 +135,8 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
     ]
     if not lines:
         return Markup("")
-    return folded(f"How these were computed: {about}", table(f"How these were computed: {about}", columns, lines))
+    said = f"How these were computed: {about}"
+    return folded(said, not_searched(table(said, columns, lines)))
 
 
 def _cited(done: WorkedOut, records: Records, here: str) -> Markup:

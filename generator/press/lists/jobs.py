@@ -1,13 +1,14 @@
-"""The index of jobs: this week, next week, what comes later, what lies behind; older years on pages of their own."""
+"""The index of jobs: this week, next week, what comes later, what lies behind; whole years on pages of their own."""
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 
 from markupsafe import Markup
 
 from generator.press.lists.older import look_up, older
+from generator.press.lists.parted import parted, said_of
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, client_address, day_address, explained_address
 from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
@@ -15,6 +16,8 @@ from generator.press.words.markup import Row, bullets, heading, link, not_search
 JOBS, YEARS = "jobs.md", "jobs-of-"
 # So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.
 _RECENT = 40
+# So many that come later than next week stand on the index too, the nearest.
+_LATER = 100
 _WEEK = datetime.timedelta(days=7)
 _COLUMNS = ("Job", "Date", "State", "Open", "Artist", "Place", "Client reference")
 
@@ -22,18 +25,25 @@ _COLUMNS = ("Job", "Date", "State", "Open", "Artist", "Place", "Client reference
 def jobs_pages(
     known_jobs: Sequence[JobSummary], as_of: datetime.date, days: Collection[datetime.date] = ()
 ) -> dict[str, str]:
-    """The index, and a page for each year that has more past jobs than the index shows. days: those with a page."""
+    """The index, and pages for each year of which it does not show all jobs. days: those with a page."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
     monday = _monday(as_of)
     asked_for = [job for job in ordered if not job.has_a_day]
     before = [job for job in reversed(ordered) if job.date < monday or job.finished or job.not_worked]
     coming = [job for job in ordered if job.date >= monday and job.has_a_day and not (job.finished or job.not_worked)]
-    years = sorted({job.date.year for job in before[_RECENT:]}, reverse=True)
-    archive = {f"{YEARS}{year}.md": [job for job in before if job.date.year == year] for year in years}
+    later = [job for job in coming if job.date >= monday + 2 * _WEEK]
+    far = later[_LATER:]
+    years = {job.date.year for job in (*before[_RECENT:], *far)}
+    parts = parted(job for job in (*before, *far) if job.date.year in years)
+    archive = {f"{YEARS}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
+    shown = [job for job in coming if job.date < monday + 2 * _WEEK] + later[:_LATER]
+    to_come = {job.id for job in far}
     return {
-        JOBS: _index(coming, asked_for, before[:_RECENT], list(archive), as_of, days)
+        JOBS: _index(
+            shown, asked_for, before[:_RECENT], {here: said for here, (said, _) in archive.items()}, as_of, days
+        )
         + ("\n" + "\n\n".join(look_up(JOBS)) + "\n" if older(known_jobs) else ""),
-        **{here: _year(here, jobs) for here, jobs in archive.items()},
+        **{here: _part(here, said, jobs, to_come) for here, (said, jobs) in archive.items()},
     }
 
 
@@ -45,7 +55,7 @@ def _index(
     coming: Sequence[JobSummary],
     asked_for: Sequence[JobSummary],
     recent: Sequence[JobSummary],
-    archive: Sequence[str],
+    archive: Mapping[str, str],
     as_of: datetime.date,
     days: Collection[datetime.date],
 ) -> str:
@@ -55,7 +65,7 @@ def _index(
             f"As of {as_of.isoformat()}. Each job opens its page, with map and pictures, and from there its "
             "sheet, which says more than this list does: “not yet” has its reason there. Clear says only this: nothing "
             "on file against it, look at the skin today. The search finds a job by its title, id, client reference, "
-            "place and inks."
+            "place and the stamp of its sheet."
         )
     ]
     for name, at, first in (("This week", "this-week", monday), ("Next week", "next-week", monday + _WEEK)):
@@ -80,8 +90,8 @@ def _index(
     ]
     if archive:
         blocks += [
-            paragraph("Whole years:"),
-            bullets(link(address(JOBS, here), here.removeprefix(YEARS).removesuffix(".md")) for here in archive),
+            paragraph("By year:"),
+            bullets(link(address(JOBS, here), said) for here, said in archive.items()),
         ]
     return page("Jobs", *blocks)
 
@@ -93,14 +103,19 @@ def _enquiries(asked_for: Sequence[JobSummary]) -> Iterator[str]:
         yield _listed("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
 
 
-def _year(here: str, jobs: Sequence[JobSummary]) -> str:
-    title = f"Jobs of {jobs[0].date.year}"
+def _part(here: str, said: str, jobs: Sequence[JobSummary], to_come: Collection[str]) -> str:
+    """A year or a month of jobs. to_come: those that nobody could have written up yet."""
+    title = f"Jobs of {said}"
+
+    def afterwards(job: JobSummary) -> str:
+        return "to come" if job.id in to_come else _written_up(job)
+
     return page(
         title,
         paragraph(
             Markup("The latest first. The weeks around today are under {}.").format(link(address(here, JOBS), "Jobs"))
         ),
-        _listed(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, _written_up)),
+        _listed(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, afterwards)),
     )
 
 

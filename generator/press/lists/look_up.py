@@ -4,16 +4,26 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from markupsafe import Markup
 
+from generator.press.lists.parted import parted, said_of
 from generator.press.sheet.summary import JobSummary
-from generator.press.words.addresses import address, anchor
+from generator.press.words.addresses import (
+    address,
+    anchor,
+    client_address,
+    explained_address,
+    job_address,
+    today_address,
+)
 from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
 
 STAMP = "stamp.md"
-# Stamps of finished jobs beyond the latest ones are listed by year; the look-up knows all of them.
-STAMPS_OF, FINISHED_HERE = "stamps-of-", 200
+# Stamps of finished jobs beyond the latest ones, and of others beyond the nearest, are listed by year; the look-up
+# knows all of them. From so many jobs on, the stamps of a job's pages stand in the row of the job.
+STAMPS_OF, FINISHED_HERE, OTHERS_HERE, ROW_EACH = "stamps-of-", 200, 200, 100
 STAMPS = "assets/stamps.js"
 LOOK_UP = "assets/stamp.js"
 # What is done with a paper whose stamp is another one.
@@ -24,24 +34,54 @@ NOT_WORKED = "{}: work from no paper of it"
 _PAGES = Markup('<div id="page-stamps"></div>')
 
 
-def stamp_pages(known_jobs: Sequence[JobSummary]) -> dict[str, str]:
-    """The look-up, and a page of stamps for each year that has more finished jobs than that shows."""
-    finished = sorted((job for job in known_jobs if job.finished), key=lambda job: (job.date, job.id), reverse=True)
-    older = {job.id for job in finished[FINISHED_HERE:]}
-    years = sorted({job.date.year for job in finished[FINISHED_HERE:]}, reverse=True)
-    archive = {f"{STAMPS_OF}{year}.md": [job for job in finished if job.date.year == year] for year in years}
+Stamps = Mapping[str, str]
+
+
+def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProxyType({})) -> dict[str, str]:
+    """The look-up, and pages of stamps for each year of which it does not show all jobs.
+
+    of_pages: the stamps of all pages of jobs, by their addresses.
+    """
+    by_day = sorted(known_jobs, key=lambda job: (job.date, job.id))
+    finished = [job for job in reversed(by_day) if job.finished]
+    left_out = [*finished[FINISHED_HERE:], *[job for job in by_day if not job.finished][OTHERS_HERE:]]
+    older = {job.id for job in left_out}
+    years = {job.date.year for job in left_out}
+    parts = parted(job for job in known_jobs if job.date.year in years and (job.finished or job.id in older))
+    archive = {f"{STAMPS_OF}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
     here = [job for job in known_jobs if job.id not in older]
-    return {STAMP: stamp_page(here, tuple(archive)), **{at: _year(at, jobs) for at, jobs in archive.items()}}
+    in_rows = of_pages if _in_rows(known_jobs) else None
+    return {
+        STAMP: stamp_page(here, {at: said for at, (said, _) in archive.items()}, in_rows),
+        **{at: _part(at, said, jobs, in_rows) for at, (said, jobs) in archive.items()},
+    }
 
 
-def _year(here: str, jobs: Sequence[JobSummary]) -> str:
-    title = f"Stamps of {jobs[0].date.year}"
+def _in_rows(known_jobs: Sequence[JobSummary]) -> bool:
+    return len(known_jobs) > ROW_EACH
+
+
+def _part(here: str, said: str, jobs: Sequence[JobSummary], of_pages: Stamps | None) -> str:
     back = Markup("The look-up is under {}.").format(link(address(here, STAMP), "Check a stamp"))
-    return page(title, paragraph(back), _listed(jobs, here))
+    return page(f"Stamps of {said}", paragraph(back), _listed(jobs, here, of_pages))
 
 
-def _listed(jobs: Sequence[JobSummary], here: str) -> Markup:
-    """The search finds each job by itself."""
+def _pages_of(job: str) -> tuple[str, ...]:
+    return job_address(job), client_address(job), explained_address(job), today_address(job)
+
+
+def _of_pages(job: JobSummary, stamps: Stamps) -> str:
+    return ", ".join(f"{name} {stamps[name]}" for name in _pages_of(job.id) if name in stamps)
+
+
+def listed_by_page(known_jobs: Sequence[JobSummary], stamps: Stamps) -> dict[str, str]:
+    """The stamps that get a row each: of an archive not those of its jobs' pages, which stand in the jobs' rows."""
+    in_rows = {name for job in known_jobs for name in _pages_of(job.id)} if _in_rows(known_jobs) else set()
+    return {name: stamp for name, stamp in stamps.items() if name not in in_rows}
+
+
+def _listed(jobs: Sequence[JobSummary], here: str, of_pages: Stamps | None) -> Markup:
+    """The search finds each job by itself. of_pages: the stamps of the jobs' pages, where they have no rows."""
     rows = (
         Row(
             f"stamp-{job.id}",
@@ -50,19 +90,26 @@ def _listed(jobs: Sequence[JobSummary], here: str) -> Markup:
                 Markup("<code>{}</code>").format(job.stamp),
                 _paper(job),
                 link(address(here, f"sheets/{job.id}.html"), job.title),
+                *(() if of_pages is None else (_of_pages(job, of_pages),)),
             ),
         )
         for job in sorted(jobs, key=lambda job: job.id)
     )
-    return not_searched(table("Current stamps", ("Job", "Stamp", "The paper", "Sheet"), rows))
+    more = () if of_pages is None else ("Its pages, each with its stamp",)
+    return not_searched(table("Current stamps", ("Job", "Stamp", "The paper", "Sheet", *more), rows))
 
 
-def stamp_page(known_jobs: Sequence[JobSummary], archive: Sequence[str] = (), here: str = STAMP) -> str:
+def stamp_page(
+    known_jobs: Sequence[JobSummary],
+    archive: Stamps = MappingProxyType({}),
+    of_pages: Stamps | None = None,
+    here: str = STAMP,
+) -> str:
     """The look-up, and below it current stamps: without a script the page is that table.
 
-    archive: the pages of older ones.
+    archive: the pages of the others, with their years in words. of_pages: as in `_listed`.
     """
-    years = (link(address(here, at), at.removeprefix(STAMPS_OF).removesuffix(".md")) for at in archive)
+    years = (link(address(here, at), said) for at, said in archive.items())
     form = Markup(
         '<form id="stamp-form" class="look-up" hidden><label for="stamp-text">Job and stamp, typed or scanned from the '
         "foot of the sheet, or page and stamp from the edge of any other print</label> "
@@ -90,8 +137,8 @@ def stamp_page(known_jobs: Sequence[JobSummary], archive: Sequence[str] = (), he
             "paper. Before you work from a print on the wall, look up its stamp. Take down what is not current."
         ),
         heading("Current stamps of sheets", "current"),
-        _listed(known_jobs, here),
-        *((paragraph("Finished jobs of whole years:"), bullets(years)) if archive else ()),
+        _listed(known_jobs, here, of_pages),
+        *((paragraph("Other jobs, by year:"), bullets(years)) if archive else ()),
         heading("Current stamps of pages", "pages"),
         paragraph("Each page by its address in this handbook, as it stands on the print."),
         _PAGES,

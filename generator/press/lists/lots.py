@@ -22,7 +22,7 @@ from generator.records.families import Records
 from generator.records.quoting import name_of
 from generator.trade import dates
 
-# With more lots than these a page is slow to open; so many of the latest stay on it.
+# With more lots or jobs than these a page is slow to open; so many of the latest lots stay on it.
 MOST_HERE, LOTS_BEGINNING = 200, "lots-beginning-"
 NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
 NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
@@ -195,6 +195,11 @@ def recall_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date
     return {lot_address(t.thing): _sheet(t, whole.get(t.thing.entry), records, as_of) for t in found}
 
 
+def empty_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
+    """Where `recall_sheets` would be."""
+    return dict.fromkeys((lot_address(trace.thing) for trace in found), "")
+
+
 def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.date) -> str:
     """The recall sheet of a lot as one HTML file.
 
@@ -215,6 +220,7 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         planned=references(trace.planned),
         unsure=references(trace.unsure),
         jobs=jobs,
+        years=_by_year(jobs) if len(jobs) > MOST_HERE else (),
         reactions=_reactions(trace, records),
         asked="" if whole is None else _unsure(whole, records),
         asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
@@ -223,6 +229,14 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         script=PRINT_LINE.inline,
     )
     return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
+
+
+def _by_year(jobs: Iterable[_Listed]) -> list[tuple[str, list[_Listed]]]:
+    """The latest year first. A browser lays out what is folded when it is opened."""
+    found: dict[str, list[_Listed]] = {}
+    for job in sorted(jobs, key=lambda job: job.date, reverse=True):
+        found.setdefault(job.date[:4], []).append(job)
+    return list(found.items())
 
 
 def _reactions(trace: Trace, records: Records) -> str:

@@ -272,10 +272,11 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Lab
         assert table.clean_skin is not None, "a sitting has a stencil or it has none"
         taken = say(table.clean_skin)
         before = Labelled("No stencil; skin shaved, cleaned", taken, (Explained.TIMETABLE, Once.CLEANING))
+    paused = f"{say(table.breaks)}, {between} apart at most" if table.breaks.high else "none"
     return (
         before,
         Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
-        Labelled("breaks", f"{say(table.breaks)}, {between} apart at most", (Explained.TIMETABLE, Once.BREAKS)),
+        Labelled("breaks", paused, (Explained.TIMETABLE, Once.BREAKS)),
         *([Labelled("rests", f"{say(table.rests)} besides")] if table.rests.high else []),
         Labelled("wrap", say(table.wrap)),
         Labelled("end", done, (Explained.TIMETABLE, Once.WHOLE)),

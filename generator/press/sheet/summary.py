@@ -24,8 +24,7 @@ class Kept(NamedTuple):
 class JobSummary:
     """One line about a job. `state` is the word that lists say: no reason and no day beside a client's reference.
 
-    kept: None where a job is not finished, or nothing is kept of what it was worked with. inks: their names, by which
-    the search finds the job.
+    kept: None where a job is not finished, or nothing is kept of what it was worked with.
     """
 
     id: str
@@ -38,7 +37,6 @@ class JobSummary:
     goes_ahead: bool
     stamp: str
     finished: bool
-    inks: tuple[str, ...]
     kept: Kept | None = None
     not_worked: bool = False
     has_a_day: bool = True
@@ -71,14 +69,15 @@ def _summary(
         kept=kept,
         not_worked=job.not_worked is not None,
         has_a_day=job.has_a_day,
-        inks=tuple(dict.fromkeys(records.inks[laid.ink].name for part in job.parts for laid in part.colours)),
     )
 
 
 def search_entry(job: JobSummary) -> dict[str, str]:
-    """The entry of a job's page in the index of the site's search, which shows what is in it as HTML."""
-    day = job.date.isoformat() if job.has_a_day else ""
-    said = (job.id, job.client, day, job.artist, job.place, job.state, ", ".join(job.inks))
+    """The entry of a job's page in the index of the site's search, which shows what is in it as HTML.
+
+    It holds few words: each page that is opened makes the index anew, and words of an archive hide those of the manual.
+    """
+    said = (job.id, job.client, job.place, f"stamp {job.stamp}")
     return {
         "location": f"jobs/{job.id}.html",
         "title": html.escape(job.title, quote=False),

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from generator.planning.findings.screening import wait_of
 from generator.planning.findings.states import level_words
 from generator.press.lists.expires import EXPIRES
 from generator.press.words.addresses import address, anchor, to_entry, to_source
@@ -53,6 +54,7 @@ def screening_page(records: Records, here: str) -> str:
 
 
 def _question(question: Question, records: Records, here: str) -> Row:
+    wait = wait_of(question, records.studio)
     return Row(
         anchor("screening", question.id),
         (
@@ -62,7 +64,7 @@ def _question(question: Question, records: Records, here: str) -> Row:
             level_words(question.otherwise),
             question.consequence,
             question.clears,
-            "no time named" if question.wait is None else measured(question.wait, records),
+            "no time named" if wait is None else measured(wait, records),
             question.added.isoformat() + ("" if question.ask_anew else ", and not anew of those asked before"),
             to_source(here, question.source, records),
         ),

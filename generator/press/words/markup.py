@@ -143,7 +143,7 @@ def _worth(cell: str) -> str:
 
 
 def not_searched(table_: Markup) -> Markup:
-    """A table that the search passes over, because each of its rows leads to a page that the search finds."""
+    """A table that the search passes over: each of its rows leads to a page that the search finds, or explains one."""
     return Markup("<div data-search-exclude>{}</div>").format(table_)
 
 

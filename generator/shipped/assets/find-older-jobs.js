@@ -21,9 +21,9 @@
       link.textContent = job[1] + " (" + job[0] + ", " + job[2] + ")";
       found.appendChild(document.createElement("li")).appendChild(link);
     });
-    said.textContent = !words.length ? "" : hits.length === 0 ? "No older job has these words." :
-      hits.length > MOST ? hits.length + " older jobs, of which " + MOST + " are shown; type more." :
-      hits.length === 1 ? "1 older job" : hits.length + " older jobs";
+    said.textContent = !words.length ? "" : hits.length === 0 ? "No other job has these words." :
+      hits.length > MOST ? hits.length + " other jobs, of which " + MOST + " are shown; type more." :
+      hits.length === 1 ? "1 other job" : hits.length + " other jobs";
   }
   form.hidden = false;
   form.addEventListener("submit", function (event) { event.preventDefault(); look(); });

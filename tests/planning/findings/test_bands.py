@@ -199,3 +199,14 @@ def test_an_arm_that_is_equally_thick_has_one_end() -> None:
     assert [end.name for end in made.placement.ends] == [""]
     head = {pair.label: pair.value.replace("\u00a0", " ") for pair in sheet_of(RECORDS, made).head}
     assert head["Wraps"] == "315°" and head["Seen at once"] == "57 %, 102 mm wide"
+
+
+def test_a_part_that_runs_all_round_is_asked_whether_it_is_a_band() -> None:
+    def asked_of(**changes: Any) -> list[str]:
+        made = planned(banded({**part("frame", (0, 0, 280, 40), focal="yes"), **changes}))
+        return [f.reason for f in made.findings if f.about == "parts.frame.band"]
+
+    # 280 mm of 300 mm, and the studio looks from 85 % on.
+    assert asked_of() == ["frame runs 93\u00a0% of the way round; not on file whether it is a band."]
+    assert asked_of(band="no") == asked_of(band="yes", closed_by="left open") == []
+    assert asked_of(box=["0 mm", "0 mm", "250 mm", "40 mm"]) == []

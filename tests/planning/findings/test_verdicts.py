@@ -165,6 +165,17 @@ def test_answers(question: str, answer: str, level: str, until: str | None) -> N
     assert (made.verdict.until.isoformat() if made.verdict.until else None) == until
 
 
+@pytest.mark.parametrize("limit", ["same_skin_again", "after_laser"])
+def test_a_question_waits_as_long_as_the_limit_that_it_names(limit: str) -> None:
+    longer = with_limits(**{limit: quantity("33 days")})
+    asked = longer.screening["recent-work"].model_copy(update={"wait_limit": limit})
+    records = dataclasses.replace(longer, screening={**longer.screening, "recent-work": asked})
+    told = {str(q.id): q.clear for q in RECORDS.screening.values()} | {"recent-work": "2027-04-10"}
+    made = planned(simple(screening={"asked": "2027-05-05", "answers": told}), records)
+    # 33 days after 10 April, which has 30: 13 May, the day after the sitting.
+    assert (made.verdict.level, made.verdict.until) == ("wait", datetime.date(2027, 5, 13))
+
+
 @pytest.mark.parametrize("question", list(RECORDS.screening))
 def test_every_question_that_is_open_stops_the_work(question: str) -> None:
     told = {str(q.id): q.clear for q in RECORDS.screening.values()} | {question: "unknown"}

@@ -101,7 +101,13 @@ def test_deep_reds_count_as_reds(deep: str, red: bool) -> None:
     lemon = filled("sun", UPPER, {"lemon": 1}, role="secondary")
     three = drawn(filled("lamp", MIDDLE, {"rust": 2, "amber": 2}, focal="yes"), lemon, records=records)
     said = [f.reason for f in three.findings if f.rule == "studio.limits.strong_colours"]
-    assert said == (["3 strong colours: amber, lemon, rust."] if red else [])
+    assert said == (["3 strong colours: Amber, Lemon, Rust."] if red else [])
+
+
+def test_inks_of_one_family_are_counted_and_named_as_one_colour() -> None:
+    made = drawn(filled("lamp", MIDDLE, {"amber": 1, "ochre": 1, "lemon": 1, "oxide-red": 1}, focal="yes"))
+    said = [f.reason for f in made.findings if f.rule == "studio.limits.strong_colours"]
+    assert said == ["3 strong colours: Amber and Ochre, Lemon, Oxide red."]
 
 
 @pytest.mark.parametrize(

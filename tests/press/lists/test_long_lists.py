@@ -10,8 +10,8 @@ from typing import Any
 
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.press.lists.jobs import JOBS, jobs_pages
-from generator.press.lists.look_up import FINISHED_HERE, STAMP, stamp_page, stamp_pages
-from generator.press.lists.lots import MOST_HERE, lots_pages
+from generator.press.lists.look_up import FINISHED_HERE, STAMP, listed_by_page, stamp_page, stamp_pages
+from generator.press.lists.lots import MOST_HERE, lots_pages, recall_sheets
 from generator.press.lists.older import OLDER, SEARCHED, older, older_script, searched
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import LOTS
@@ -20,9 +20,7 @@ from generator.shipped import assets
 from tests.planning.demo import RECORDS
 
 AS_OF = datetime.date(2027, 5, 12)
-ONE = JobSummary(
-    "a", "A kettle", "R-0001", "Quill", AS_OF, "forearm, left", "finished", True, "0a1b2c3d", True, ("White",)
-)
+ONE = JobSummary("a", "A kettle", "R-0001", "Quill", AS_OF, "forearm, left", "finished", True, "0a1b2c3d", True)
 
 
 def _day(count: int) -> datetime.date:
@@ -89,7 +87,9 @@ def test_what_the_search_leaves_out_is_looked_up(page: Any, tmp_path: Path) -> N
     jobs = _jobs(1200)
     left_out = older(jobs)
     assert {job.id for job in jobs} == {job.id for job in [*left_out, *searched(jobs)]}
-    assert len(left_out) + SEARCHED == sum(job.finished for job in jobs)
+    assert len(searched(jobs)) == SEARCHED and {job.id for job in jobs if not job.finished} <= {
+        job.id for job in searched(jobs)
+    }
     assert min(job.date for job in searched(jobs) if job.finished) >= max(job.date for job in left_out)
     (tmp_path / "assets").mkdir()
     (tmp_path / OLDER).write_text(older_script(jobs), "utf-8")
@@ -98,16 +98,60 @@ def test_what_the_search_leaves_out_is_looked_up(page: Any, tmp_path: Path) -> N
     made = jobs_pages(jobs, AS_OF)[JOBS]
     (tmp_path / "jobs.html").write_text(made, "utf-8")
     page.goto((tmp_path / "jobs.html").as_uri())
-    page.fill("#older-text", f"kettle {left_out[0].id}")
-    assert page.inner_text("#older-said") == "1 older job"
+    page.fill("#older-text", f"{left_out[0].stamp} {left_out[0].id}")
+    assert page.inner_text("#older-said") == "1 other job"
     assert page.get_attribute("#older-found a", "href") == f"jobs/{left_out[0].id}.html"
     page.fill("#older-text", "kettle")
-    assert page.inner_text("#older-said").startswith(f"{len(left_out)} older jobs, of which 30")
+    assert page.inner_text("#older-said").startswith(f"{len(left_out)} other jobs, of which 30")
     page.fill("#older-text", "no such thing")
-    assert page.inner_text("#older-said") == "No older job has these words."
+    assert page.inner_text("#older-said") == "No other job has these words."
+
+
+def _of_each_page(pages: dict[str, str], kind: str) -> dict[str, int]:
+    return {here: len(_rows(text, kind)) for here, text in pages.items()}
+
+
+def test_a_page_of_an_archive_has_few_rows_and_every_job_stands_on_one() -> None:
+    """Of three years, some of them to come."""
+    past = [replace(ONE, id=f"past-{n}", date=AS_OF - datetime.timedelta(days=n % 1095)) for n in range(1500)]
+    ahead = [
+        replace(ONE, id=f"next-{n}", date=AS_OF + datetime.timedelta(days=n // 2), finished=False) for n in range(300)
+    ]
+    jobs = [*past, *ahead]
+    addresses = {f"{kind}/{job.id}.html": "0a1b2c3d" for job in jobs for kind in ("jobs", "for-the-client")}
+    for kind, pages in (("jobs", jobs_pages(jobs, AS_OF)), ("stamp", stamp_pages(jobs, addresses))):
+        rows = _of_each_page(pages, kind)
+        assert max(rows.values()) <= 450, kind
+        assert {row for page in pages.values() for row in _rows(page, kind)} == {f"{kind}-{job.id}" for job in jobs}
+        first = pages[JOBS if kind == "jobs" else STAMP]
+        assert [here for here in pages if here not in (JOBS, STAMP) and here.replace(".md", ".html") not in first] == []
+    assert listed_by_page(jobs, {**addresses, "index.html": "11111111"}) == {"index.html": "11111111"}
+    assert listed_by_page(jobs[:20], addresses) == addresses
+    months = jobs_pages(jobs, AS_OF)
+    assert "to come" in months["jobs-of-2027-09.md"]
+    assert "Jobs of September 2027" in months["jobs-of-2027-09.md"]
+    parts = stamp_pages(jobs, addresses)
+    assert "jobs/past-800.html 0a1b2c3d, for-the-client/past-800.html 0a1b2c3d" in parts["stamps-of-2025-03.md"]
+
+
+def test_what_is_far_ahead_of_hundreds_is_looked_up_too() -> None:
+    jobs = [replace(ONE, id=f"job-{n}", finished=n < 2000, date=_day(2000 - n)) for n in range(3000)]
+    found = searched(jobs)
+    assert len(found) == SEARCHED and {job.id for job in found} == {f"job-{n}" for n in range(1800, 2300)}
+    assert {job.id for job in older(jobs)} == {job.id for job in jobs} - {job.id for job in found}
 
 
 def test_the_search_passes_over_long_lists_and_not_over_what_stands_beside_them() -> None:
     page = stamp_page(_jobs(3)) + "<p>Beside it</p>"
     read = words_apart(page)
     assert "job-1" in page and "job-1" not in read and "Beside it" in read
+
+
+def test_the_jobs_of_a_lot_that_went_into_hundreds_are_folded_by_year() -> None:
+    one = next(iter(RECORDS.inks))
+    for number, folds in ((200, 0), (900, 9)):
+        jobs = [JobLots(f"job-{n}", f"R-{n}", _day(n), True, ("LB-1",), (), (one,), ()) for n in range(number)]
+        sheet = recall_sheets(RECORDS, traces(RECORDS, jobs), AS_OF)[f"lots/ink-{one}.html"]
+        assert sheet.count("<details>") == folds
+        assert len(set(re.findall(r'href="../sheets/(job-\d+)\.html"', sheet))) == number
+        assert len(set(re.findall(r"<li>(R-\d+)", sheet))) == number

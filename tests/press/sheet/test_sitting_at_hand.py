@@ -52,6 +52,11 @@ def test_the_sheet_has_the_steps_of_its_sitting(sitting: int, steps: list[str], 
     assert [ink.name for ink in sheet.inks] == [step.ink.name for step in work_of(plan).at_hand.steps]
 
 
+def test_a_sitting_without_a_break_says_so() -> None:
+    short, long = (pairs(sheet_of(RECORDS, plan)) for plan in (planned(simple()), three(1)))
+    assert short["breaks"] == "none" and long["breaks"].endswith("min apart at most")
+
+
 def test_only_a_finished_piece_has_a_touch_up() -> None:
     first, last = (pairs(sheet_of(RECORDS, three(sitting))) for sitting in (1, 3))
     assert first["Next sitting, at the earliest"] == "2027-06-09" and "Touch-up, looked at between" not in first
