@@ -35,7 +35,7 @@ from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.exchange import INDEX, Refused, see
 from generator.near_miss import did_you_mean, nearest
-from generator.plugin import FOLDERS_OF_JOBS, StudioHandbook, kept_from_the_site
+from generator.plugin import StudioHandbook, kept_from_the_site
 from generator.press.manual.quotes import quoted
 from generator.records.families import Records
 from generator.records.text_file import read_text
@@ -98,12 +98,8 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
 def _in_place_of_reading(
     plugin: StudioHandbook, made: Path, site: SiteRead, addresses: Iterable[str]
 ) -> Iterator[None]:
-    """Give the plugin what was read, and empty pages of jobs. MkDocs keeps a plugin for the next build of a process."""
-    for name in FOLDERS_OF_JOBS:
-        (made / name).mkdir()
-    for address in addresses:
-        (made / address).touch()
-    plugin.checked = (made, site)
+    """Give the plugin what was read. MkDocs keeps a plugin for the next build of a process."""
+    plugin.checked = (made, set(addresses), site)
     try:
         yield
     finally:

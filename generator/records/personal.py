@@ -12,10 +12,12 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
+from functools import cache
 from itertools import chain
 from typing import NamedTuple, get_args
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from generator.diagnostics import Diagnostic, Place
 from generator.records.checklist import QUOTE
@@ -115,15 +117,24 @@ def _exception(words: str) -> str:
 
 def _free_texts(record: BaseModel, path: str) -> Iterator[tuple[str, Text]]:
     """The texts of a job that are sentences or names, by their key; no codes of labels, and no exceptions."""
-    for name, info in type(record).model_fields.items():
-        value, key = getattr(record, name), f"{path}{info.alias or name}"
-        inside = (getattr(inner, "__metadata__", ()) for inner in get_args(info.annotation))
-        kinds = chain(info.metadata, *inside)
-        if isinstance(value, Text) and any(isinstance(kind, Words) and not kind.code for kind in kinds):
-            yield key, value
+    for name, key, free in _fields(type(record)):
+        value = getattr(record, name)
+        if free and isinstance(value, Text):
+            yield f"{path}{key}", value
         for item in value if isinstance(value, tuple) else (value,):
             if isinstance(item, BaseModel) and not isinstance(item, NotPrivate):
-                yield from _free_texts(item, f"{key}.")
+                yield from _free_texts(item, f"{path}{key}.")
+
+
+@cache
+def _fields(model: type[BaseModel]) -> tuple[tuple[str, str, bool], ...]:
+    """The fields of a record: name, key, and whether it may hold a sentence or a name."""
+
+    def free(info: FieldInfo) -> bool:
+        inside = (getattr(inner, "__metadata__", ()) for inner in get_args(info.annotation))
+        return any(isinstance(kind, Words) and not kind.code for kind in chain(info.metadata, *inside))
+
+    return tuple((name, info.alias or name, free(info)) for name, info in model.model_fields.items())
 
 
 def _told_in(text: str) -> Iterator[_Told]:

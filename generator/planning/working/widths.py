@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from generator.planning.computed import Computed, Value, compute, counted, named, recorded
 from generator.records.needles import Grouping
 from generator.trade import labels, needles
@@ -14,6 +16,7 @@ def width_of(grouping: Grouping) -> Value:
     return computed_width(grouping)
 
 
+@lru_cache(maxsize=1024)
 def computed_width(grouping: Grouping) -> Computed:
     """Width of the bundle or the row, from the label and the record's spread."""
     label = labels.read_label(grouping.label)

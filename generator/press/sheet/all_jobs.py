@@ -20,7 +20,7 @@ from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, Timed
 from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
+from generator.press.sheet.client_page import ClientPage, beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import Difference, differences
 from generator.press.sheet.frozen import Frozen, frozen_with
@@ -72,15 +72,22 @@ def press_job(
         return Pressed(None, None, planned.report, job=job)
     frozen, found = frozen_with(content, job)
     report = (*planned.report, *found)
+    client = None
     if job.not_worked is None and (planned.plan is not None or planned.refused):
-        report = (*report, *beyond_one_side(records, job, planned.plan))
+        client = client_page_of(records, job, planned.plan)
+        report = (*report, *beyond_one_side(records, job, planned.plan, client))
     if frozen is not None and not has_errors(planned.report):
         made = planned._replace(report=report)
-        worked = _as_worked(records, made, frozen, reading.as_of, diary) if pages else _kept(records, made, frozen)
+        if pages:
+            worked = _as_worked(records, made, frozen, reading.as_of, diary, client)
+        else:
+            worked = _kept(records, made, frozen)
         return worked if planned.found is None else worked._replace(times=times_planned(planned.found, job))
     if planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
-    return _pressed(records, planned.plan, report, reading.as_of) if pages else _planned(records, planned.plan, report)
+    if pages:
+        return _pressed(records, planned.plan, report, reading.as_of, client)
+    return _planned(records, planned.plan, report)
 
 
 def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:
@@ -122,7 +129,9 @@ def not_planned(content: Path, records: Records | None) -> str:
     return f"{jobs} not planned, because of mistakes in the other records; mend those, then check again"
 
 
-def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.date) -> Pressed:
+def _pressed(
+    records: Records, made: JobPlan, report: Report, as_of: datetime.date, client: ClientPage | None
+) -> Pressed:
     sheet = stamped(sheet_of(records, made))
     explained, links = None, NOWHERE
     if made.work is not None:
@@ -133,14 +142,19 @@ def _pressed(records: Records, made: JobPlan, report: Report, as_of: datetime.da
     page = job_html(records, made, sheet, as_of)
     html = sheet_html(sheet, as_of, links=links)
     summary = summary_of(records, made, sheet.stamp)
-    client = None
-    if made.job.not_worked is None:
-        client = client_html(client_page_of(records, made.job, made), as_of, in_site=True)
+    home = None if client is None else client_html(client, as_of, in_site=True)
     lots, healed = _lots(records, made), _healed(records, made)
-    return Pressed(summary, html, report, explained, made, page, made.job, lots, client=client, healed=healed)
+    return Pressed(summary, html, report, explained, made, page, made.job, lots, client=home, healed=healed)
 
 
-def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary) -> Pressed:
+def _as_worked(
+    records: Records,
+    planned: PlannedJob,
+    frozen: Frozen,
+    as_of: datetime.date,
+    diary: Diary,
+    client: ClientPage | None,
+) -> Pressed:
     """A job from its kept values. Of today is only what is said about the difference."""
     job = planned.job
     assert job is not None
@@ -158,9 +172,9 @@ def _as_worked(records: Records, planned: PlannedJob, frozen: Frozen, as_of: dat
     today = today_html(sheet, others, "; ".join(d.message for d in planned.refused), as_of)
     summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
     lots = lots_of_worked(records, job, frozen.words.steps)
-    client = client_html(client_page_of(records, job, planned.plan), as_of, in_site=True)
+    home = None if client is None else client_html(client, as_of, in_site=True)
     healed = healed_as_worked(job, frozen.words.steps)
-    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, client, healed)
+    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, home, healed)
 
 
 def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:

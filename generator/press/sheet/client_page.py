@@ -142,9 +142,9 @@ def text_size(page: ClientPage) -> float:
     return next((size for size in _SIZES if _tall(page, size) <= sizes.ROOM - sizes.SPARE), _SIZES[-1])
 
 
-def beyond_one_side(records: Records, job: Job, plan: JobPlan | None) -> Report:
+def beyond_one_side(records: Records, job: Job, plan: JobPlan | None, page: ClientPage) -> Report:
     """A page that even the smallest letters do not bring onto one side, at the last section of its texts."""
-    if _tall(client_page_of(records, job, plan), _SIZES[-1]) <= sizes.ROOM - sizes.SPARE:
+    if _tall(page, _SIZES[-1]) <= sizes.ROOM - sizes.SPARE:
         return ()
     last = [section for section in records.client_page.values() if state_of(job, plan) in section.for_jobs][-1]
     return (

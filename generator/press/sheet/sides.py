@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from generator.press.sheet import sizes
@@ -387,6 +388,7 @@ def pause_widths(sheet: Sheet) -> list[float]:
 _MOVES = 16
 
 
+@lru_cache(maxsize=1024)  # asked for again after each move, of those that were not moved too
 def _pause_height(pause: Pause, width: float) -> float:
     column = width - 2 * sizes.PAUSE_SIDE
     more = sizes.SMALL.line if pause.more else 0.0

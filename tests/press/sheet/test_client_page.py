@@ -293,13 +293,13 @@ def test_texts_that_no_letters_bring_onto_one_side_are_a_mistake() -> None:
     healing = entries["healing"]
     entries["healing"] = healing.model_copy(update={"lines": healing.lines * 4})
     records, job = dataclasses.replace(RECORDS, client_page=entries), planned(simple())
-    (found,) = beyond_one_side(records, job.job, job)
+    (found,) = beyond_one_side(records, job.job, job, page_of(job, records))
     assert found.level == "error" and found.place == entries["doctor"].id.place
     assert found.place.file.endswith("client-page.yml") and "one side" in found.message
-    assert beyond_one_side(RECORDS, job.job, job) == ()
+    assert beyond_one_side(RECORDS, job.job, job, page_of(job, RECORDS)) == ()
     # A page that is not the one with these lines is as it was.
     not_yet = planned(simple(screening=None))
-    assert beyond_one_side(records, not_yet.job, not_yet) == ()
+    assert beyond_one_side(records, not_yet.job, not_yet, page_of(not_yet, records)) == ()
 
 
 def test_it_is_written_by_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
