@@ -35,7 +35,7 @@ from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.exchange import INDEX, Refused, see
 from generator.near_miss import did_you_mean, nearest
-from generator.plugin import FOLDERS_OF_JOBS, StudioHandbook, kept_from_the_site
+from generator.plugin import StudioHandbook, kept_from_the_site
 from generator.press.manual.quotes import quoted
 from generator.records.families import Records
 from generator.records.text_file import read_text
@@ -67,11 +67,13 @@ class _Said(NamedTuple):
     stops: bool
 
 
-def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *, told: bool = False) -> DryBuild:
+def dry_build(
+    settings: Path, content: Path, handbook: Path | None, run: AsOf, *, told: bool = False, pages: bool = False
+) -> DryBuild:
     """Everything wrong with records, jobs, pages and settings.
 
     settings: mkdocs.yml. handbook: the authored pages, where another folder was named. run: the day of the run, over
-    which the settings may go where it was not told.
+    which the settings may go where it was not told. pages: make the pages of jobs too, which the next build finds kept.
     """
     addresses: list[str] = []
     with _listening() as said:
@@ -80,7 +82,7 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
         plugin = None if config is None else config.plugins.get(_PLUGIN)
         own = plugin if isinstance(plugin, StudioHandbook) else None
         day = run if told or own is None else own.day()
-        site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=False)
+        site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=pages)
         report = list(site.report)
         if config is not None and own is None:
             report.append(_not_the_plugin(settings))
@@ -98,12 +100,8 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
 def _in_place_of_reading(
     plugin: StudioHandbook, made: Path, site: SiteRead, addresses: Iterable[str]
 ) -> Iterator[None]:
-    """Give the plugin what was read, and empty pages of jobs. MkDocs keeps a plugin for the next build of a process."""
-    for name in FOLDERS_OF_JOBS:
-        (made / name).mkdir()
-    for address in addresses:
-        (made / address).touch()
-    plugin.checked = (made, site)
+    """Give the plugin what was read. MkDocs keeps a plugin for the next build of a process."""
+    plugin.checked = (made, set(addresses), site)
     try:
         yield
     finally:

@@ -126,12 +126,14 @@ class _Build:
     shown_as: str | None = None
     blocks: Sequence[str] = ()
     mode: int = field(default_factory=_mode_of_files)
+    of_jobs: set[str] = field(default_factory=set)
 
     def keep(self, address: str, page: bytes) -> None:
         """A page of a job waits as a file, so that a thousand of them take no memory.
 
         One that was kept is the same file in two places; where the system knows no such thing, it is written again.
         """
+        self.of_jobs.add(address)
         to = self.made / address
         if isinstance(page, InFile):
             try:
@@ -144,7 +146,7 @@ class _Build:
     def pages_named(self, texts: Iterable[str]) -> Iterator[str]:
         """The pages of jobs that authored pages lead to."""
         named = {found[0] for text in texts for found in _OF_A_JOB.finditer(text)}
-        yield from (address for address in sorted(named) if (self.made / address).is_file())
+        yield from sorted(named & self.of_jobs)
 
     @property
     def records(self) -> Records:
@@ -179,8 +181,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     started: tuple[Literal["build", "gh-deploy", "serve"], bool] = ("build", False)
     whole: MkDocsConfig | None = None
     own: Mapping[str, Any] = MappingProxyType({})
-    # Where the pages of jobs are, and what was read, where a check has read it and nothing is to be written.
-    checked: tuple[Path, SiteRead] | None = None
+    # Where the pages of jobs would be, and what was read, where a check has read it and nothing is to be written.
+    checked: tuple[Path, set[str], SiteRead] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
@@ -243,8 +245,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings = CountHandler()
         warnings.setLevel(logging.WARNING)
         if self.checked is not None:
-            made, site = self.checked
-            self.build = _Build(content, config.site_dir, None, warnings, made, site.as_of, site)
+            made, addresses, site = self.checked
+            self.build = _Build(content, config.site_dir, None, warnings, made, site.as_of, site, of_jobs=addresses)
             return config
         try:
             place, put_back = take(Path(config.site_dir), kept_from_the_site(config, content))

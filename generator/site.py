@@ -27,7 +27,7 @@ from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.day import OnItsDay, day_html, day_view, days_with_pages, neighbours, with_days
-from generator.press.lists.lots import recall_sheets
+from generator.press.lists.lots import empty_sheets, recall_sheets
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
@@ -112,11 +112,15 @@ class SiteRead:
         """The front page with today and the next days, where the site has jobs."""
         return with_days(front, self.as_of, self._on_days) if self.with_jobs else front
 
-    def generate(self, records: Records, docs: Path) -> Iterator[Diagnostic]:
-        """Make the generated pages, and see that the answers to what is asked lead to one of them."""
+    def generate(self, records: Records, docs: Path, *, whole: bool) -> Iterator[Diagnostic]:
+        """Make the generated pages, and see that the answers to what is asked lead to one of them.
+
+        whole: whether recall sheets are wanted; otherwise they are empty, as the pages of jobs are.
+        """
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
-        recalls = recall_sheets(records, traced, self.as_of) if self.with_jobs else {}
+        sheets = recall_sheets if whole else empty_sheets
+        recalls = sheets(records, traced, self.as_of) if self.with_jobs else {}
         self.recalls = {address: in_site(html) for address, html in recalls.items()}
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
         gathered = gathered._replace(
@@ -159,7 +163,7 @@ def read_site(
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
         if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
-            report += site.generate(reading.records, docs)
+            report += site.generate(reading.records, docs, whole=pages)
     site.report = tuple(as_drafts(report, being_written))
     return site
 

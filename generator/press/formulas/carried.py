@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from typing import NamedTuple
 
@@ -25,17 +25,28 @@ class Applied(NamedTuple):
 
 
 def applied_in(found: object) -> Iterator[Applied]:
-    """Every value that a formula gave, in whatever planning made, and in the inputs of such values."""
+    """Every value that a formula gave, in whatever planning made, and in the inputs of such values; each once."""
+    return _applied_in(found, set())
+
+
+def _applied_in(found: object, seen: set[int]) -> Iterator[Applied]:
+    """seen: by identity, because what is found holds all of it."""
+    inside: Iterable[object]
+    if isinstance(found, Computed | Answered | Measured):
+        inside = (operand for _, operand in found.inputs)
+    elif isinstance(found, tuple):
+        inside = found
+    elif is_dataclass(found):
+        inside = (getattr(found, field.name) for field in fields(found))
+    else:
+        return
+    if id(found) in seen:
+        return
+    seen.add(id(found))
     if isinstance(found, Computed | Answered | Measured):
         yield Applied(found.function, dict(found.inputs))
-        for _, operand in found.inputs:
-            yield from applied_in(operand)
-    elif isinstance(found, tuple):
-        for item in found:
-            yield from applied_in(item)
-    elif is_dataclass(found):
-        for field in fields(found):
-            yield from applied_in(getattr(found, field.name))
+    for item in inside:
+        yield from _applied_in(item, seen)
 
 
 def calculated(records: Records) -> Iterator[object]:

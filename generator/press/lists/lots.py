@@ -195,6 +195,11 @@ def recall_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date
     return {lot_address(t.thing): _sheet(t, whole.get(t.thing.entry), records, as_of) for t in found}
 
 
+def empty_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
+    """Where `recall_sheets` would be."""
+    return dict.fromkeys((lot_address(trace.thing) for trace in found), "")
+
+
 def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.date) -> str:
     """The recall sheet of a lot as one HTML file.
 

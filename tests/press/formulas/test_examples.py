@@ -174,3 +174,10 @@ def test_many_places_are_cut_short() -> None:
     assert in_words(tuple((float(n), 0.0) for n in range(9)), "-", RECORDS).endswith("9 in all")
     assert in_words((), "mm", RECORDS) == "none"
     assert in_words({}, "mm", RECORDS) == "none"
+
+
+def test_what_stands_in_two_places_is_found_once() -> None:
+    found = demo("tide-table")
+    once = [applied.inputs for applied in applied_in(found)]
+    assert len(once) > 50
+    assert [applied.inputs for applied in applied_in((found, found.work, (found,)))] == once
