@@ -1,8 +1,9 @@
 """Junk in place of every scalar of the demo studio's records: one mistake, one diagnostic, at that place.
 
 Each file is read again with one scalar replaced, against what all other files are known to hold. One kind of junk
-stands in for every scalar, the other kinds for one scalar of each place that the schema has; every night all kinds
-stand in for all of them. A sample goes through the whole check.
+stands in for every scalar, the other kinds for one scalar of each place that the schema has, and of the keys of a
+mapping for a third, another one with each kind: a key that is not known is answered by its mapping, whichever it
+stands for. Every night all kinds stand in for all of them. A sample goes through the whole check.
 """
 
 from __future__ import annotations
@@ -141,6 +142,24 @@ def _once_a_place(demo: Demo, turn: int) -> list[Scalar]:
     return [scalar for of, scalar in chosen if of is demo]
 
 
+def _thirds() -> dict[SchemaPlace, int]:
+    """Of a mapping with three keys or more, in which third each of them is."""
+    keys: dict[SchemaPlace, list[SchemaPlace]] = {}
+    for family, key, way in PLACES:
+        if key:
+            keys.setdefault((family, True, way[:-1]), []).append((family, key, way))
+    return {place: n % 3 for of in keys.values() if len(of) >= 3 for n, place in enumerate(of)}
+
+
+THIRDS = _thirds()
+
+
+def _of_this_kind(demo: Demo, turn: int) -> list[Scalar]:
+    """The scalars of a file that one of the other kinds of junk stands in for."""
+    here = {id(scalar) for place, at in PLACES.items() if THIRDS.get(place, turn % 3) == turn % 3 for _, scalar in at}
+    return [scalar for scalar in _once_a_place(demo, turn) if id(scalar) in here]
+
+
 def _is_free(demo: Demo, scalar: Scalar) -> bool:
     model_path = scalar.path if demo.family in (STUDIO, JOBS) else scalar.path[1:]
     return not scalar.key and is_free_text(demo.family.model, model_path)
@@ -218,7 +237,7 @@ def test_junk_is_one_diagnostic_where_it_stands(demo: Demo, tmp_path: Path) -> N
 def test_other_junk_is_one_diagnostic_there_or_honestly_valid(demo: Demo, tmp_path: Path) -> None:
     wrong = []
     for turn, junk in enumerate(OTHERS):
-        wrong += _elsewhere(demo, junk, _entry_alone(demo, tmp_path, junk, _once_a_place(demo, turn)))
+        wrong += _elsewhere(demo, junk, _entry_alone(demo, tmp_path, junk, _of_this_kind(demo, turn)))
     assert not wrong, "\n".join([str(len(wrong)), *wrong[:20]])
 
 
@@ -241,6 +260,11 @@ def test_every_place_is_tried_with_every_kind_of_junk() -> None:
     assert sum(len(at) for at in PLACES.values()) == sum(len(demo.scalars) for demo in DEMO)
     for turn in range(len(OTHERS)):
         assert sum(len(_once_a_place(demo, turn)) for demo in DEMO) == len(PLACES) > 700
+    # Each key three times, and with each kind about a third of all keys; what is no key, with every kind.
+    assert len(OTHERS) % 3 == 0
+    tried = [sum(len(_of_this_kind(demo, turn)) for demo in DEMO) for turn in range(len(OTHERS))]
+    assert sum(tried) == len(OTHERS) * len(PLACES) - len(OTHERS) * len(THIRDS) * 2 // 3
+    assert min(tried) > sum(not key for _, key, _ in PLACES) > 300
 
 
 def test_most_of_what_is_written_is_no_free_text() -> None:
