@@ -67,11 +67,13 @@ class _Said(NamedTuple):
     stops: bool
 
 
-def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *, told: bool = False) -> DryBuild:
+def dry_build(
+    settings: Path, content: Path, handbook: Path | None, run: AsOf, *, told: bool = False, pages: bool = False
+) -> DryBuild:
     """Everything wrong with records, jobs, pages and settings.
 
     settings: mkdocs.yml. handbook: the authored pages, where another folder was named. run: the day of the run, over
-    which the settings may go where it was not told.
+    which the settings may go where it was not told. pages: make the pages of jobs too, which the next build finds kept.
     """
     addresses: list[str] = []
     with _listening() as said:
@@ -80,7 +82,7 @@ def dry_build(settings: Path, content: Path, handbook: Path | None, run: AsOf, *
         plugin = None if config is None else config.plugins.get(_PLUGIN)
         own = plugin if isinstance(plugin, StudioHandbook) else None
         day = run if told or own is None else own.day()
-        site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=False)
+        site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=pages)
         report = list(site.report)
         if config is not None and own is None:
             report.append(_not_the_plugin(settings))

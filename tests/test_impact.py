@@ -5,12 +5,15 @@ from __future__ import annotations
 import json
 import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from generator import impact as impact_module
 from generator.cli import main
 from generator.dates import as_of
 from generator.impact import PROGRAM, Impact, SheetChange, impact, impact_text
+from generator.kept import jobs as jobs_module
 from generator.press.sheet.as_printed import as_printed, printed_stamp
 from generator.published import NAME, Published, keys_of, last_published, note_published
 from generator.site import read_site
@@ -160,3 +163,26 @@ def test_the_check_says_it_for_people_and_for_programs(content: Path, capsys: py
     (content.parent / NAME).unlink()
     assert main(["check", "--impact", "--content", str(content)]) == 0
     assert "nothing was published" in capsys.readouterr().out
+
+
+def test_what_is_the_same_is_not_planned_again_and_the_next_build_makes_nothing_again(
+    content: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    changed(content, file="studio.yml", old="  break_length: 10 min", new="  break_length: 15 min")
+    planned, made = [], []
+    sheet, made_of = impact_module._sheet, jobs_module.made_of
+
+    def planning(read: Any, *rest: Any) -> Any:
+        planned.append(read.path.stem)
+        return sheet(read, *rest)
+
+    def making(path: Path, *rest: Any) -> Any:
+        made.append(path.stem)
+        return made_of(path, *rest)
+
+    monkeypatch.setattr(impact_module, "_sheet", planning)
+    monkeypatch.setattr(jobs_module, "made_of", making)
+    assert main(["check", "--impact", "--content", str(content)]) == 0
+    assert set(planned) == {"tide-table"} and sorted(made) == sorted(JOBS)
+    read_site(content, None, as_of())
+    assert sorted(made) == sorted(JOBS)

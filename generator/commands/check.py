@@ -61,14 +61,15 @@ def run(options: argparse.Namespace) -> int:
 def _looked_through(options: argparse.Namespace) -> tuple[SiteRead, Report, bool]:
     """What was read, everything that is to be said of it, and whether a warning stops a build."""
     content, handbook, settings = options.content, options.handbook, options.content.parent / "mkdocs.yml"
+    pages = options.impact  # a sheet is compared by its stamp, which is made with it
     if handbook is not None and not handbook.is_dir():
         site = read_site(content, None, options.today, pages=False)
         return site, (*site.report, _no_such_handbook(handbook)), False
     if settings.is_file() and content.is_dir():
         from generator.dry_build import dry_build  # takes as long to import as all the rest
 
-        return dry_build(settings, content, handbook, options.today, told=options.as_of is not None)
-    site = read_site(content, handbook or content.parent / "handbook", options.today, pages=False)
+        return dry_build(settings, content, handbook, options.today, told=options.as_of is not None, pages=pages)
+    site = read_site(content, handbook or content.parent / "handbook", options.today, pages=pages)
     return site, site.report, False
 
 

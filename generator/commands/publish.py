@@ -21,7 +21,8 @@ def run(options: argparse.Namespace) -> int:
     if not settings.is_file():
         say(f"error: there is no {settings}; publish from the folder of a studio, or name its records with --content")
         return WRONG_CALL
-    checked = dry_build(settings, options.content, None, options.today, told=told)
+    # What is made here is compared, and found kept by the build.
+    checked = dry_build(settings, options.content, None, options.today, told=told, pages=True)
     report, records = checked.report, checked.site.records
     if said := not_today(checked.site.as_of):
         out(bold(said))

@@ -17,7 +17,7 @@ from generator.diagnostics import Report
 from generator.kept.folder import Folder, InFile
 from generator.kept.keys import Base, DaysBeside, Paces, digest, job_bytes, key_of, stands_for_itself, times_key
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of, to_bytes
-from generator.kept.second import Beginning, Second, Task, second_process
+from generator.kept.second import Second, Task, second_process
 from generator.kept.times import learn_from_kept
 from generator.planning.each_job import diary_of
 from generator.planning.supplies.restock import JobNeeds
@@ -78,7 +78,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     store = _Pages(folder) if run.pages else _OnlyFacts(folder)
     gc.freeze()  # the records stay to the end: nobody has to look through them again and again
     try:
-        with second_process(Beginning.of(run, base)) as second:
+        with second_process(run, base) as second:
             tasks = deque(waiting(alone, lambda path, text: ""))
             for task, made in _made(store, second, tasks, MadeFrom(run, NOTHING, diary)):
                 done(task.path, made)
@@ -174,16 +174,22 @@ def _made(
             yield task, made_of(task.path, all_from, str)
         return
     said = in_region(records)
-    second.begin(all_from.learned, waiting)
+    begun = False
     while True:
         for task, made, needs, times in second.answers(wait=not waiting):
             yield task, _kept(store, task, made, needs, times)
-        # What a second process took and could not do comes back.
-        if not waiting:
-            return
-        task = waiting.popleft()
+        try:
+            task = waiting.popleft()
+        except IndexError:
+            if not second.at_work:
+                return
+            continue  # what a second process took and could not do comes back
         own = made_of(task.path, all_from, said)
         yield task, _kept(store, task, to_bytes(own), own.needs, own.times)
+        if not begun:
+            # All that is loaded and prepared for the first job is then in a copy of this process too.
+            second.begin(all_from.learned, waiting)
+            begun = True
 
 
 def _kept(

@@ -1,7 +1,8 @@
 """A second Python process that makes jobs beside the first one, where there are many and a processor for it.
 
-The two talk through pipes, in the form in which Python keeps its own values. The process is started by its parent,
-reads the same records and tells by their hash; when it ends early or reads other ones, the parent does what is left.
+The two talk through pipes, in the form in which Python keeps its own values. Where a process can be copied, the second
+one is a copy of the first, with all that it has read and imported. Elsewhere it is started anew, reads the same records
+and tells by their hash. When it ends early or reads other ones, the first one does what is left.
 """
 
 from __future__ import annotations
@@ -13,11 +14,13 @@ import json
 import os
 import pickle
 import queue
+import signal
 import subprocess
 import sys
 import threading
+import warnings
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import IO, Any, NamedTuple
 
@@ -71,50 +74,53 @@ class JobDone(NamedTuple):
 class Second:
     """The second process, or none yet. It is started when there is enough to do."""
 
-    def __init__(self, start: Beginning) -> None:
-        self._start = start
-        self._process: subprocess.Popen[bytes] | None = None
+    def __init__(self, run: Run, base: Base) -> None:
+        self._run, self._base = run, base
+        self._process: subprocess.Popen[bytes] | _Copy | None = None
+        self._thread: threading.Thread | None = None
         self._rounds: queue.SimpleQueue[tuple[Learned, deque[Task]] | None] = queue.SimpleQueue()
         self._answers: queue.SimpleQueue[JobDone | None] = queue.SimpleQueue()
-        self._at_work = False
+        self.at_work = False
 
     def begin(self, learned: Learned, waiting: deque[Task]) -> None:
         """Let it take jobs from the end of those that wait. learned: what they are made with."""
         if self._process is None and len(waiting) >= _FROM and _processors() > 1:
-            self._process = _started()
+            self._process = _copied(self._run) if _copies() else _started(Beginning.of(self._run, self._base))
             if self._process is not None:
-                threading.Thread(target=self._feed, args=(self._process,), daemon=True).start()
+                self._thread = threading.Thread(target=self._feed, args=(self._process,), daemon=True)
+                self._thread.start()
         if self._process is not None:
-            self._at_work = True
+            self.at_work = True
             self._rounds.put((learned, waiting))
 
     def answers(self, wait: bool) -> Iterator[JobDone]:
         """What is done; all there will be where nothing else is to be done meanwhile."""
-        while self._at_work:
+        while self.at_work:
             try:
                 found = self._answers.get(block=wait)
             except queue.Empty:
                 return
             if found is None:
-                self._at_work = False
+                self.at_work = False
             else:
                 yield found
 
     def stop(self) -> None:
         """End the process, whatever it does."""
-        if self._process is not None:
+        if self._process is not None and self._thread is not None:
             self._rounds.put(None)
             self._process.kill()
             self._process.wait()
+            self._thread.join()
 
-    def _feed(self, process: subprocess.Popen[bytes]) -> None:
-        there = _sent(process, self._start)
+    def _feed(self, process: subprocess.Popen[bytes] | _Copy) -> None:
+        there = True
         for learned, waiting in iter(self._rounds.get, None):
             # What it took and could not do goes back.
             there = there and _sent(process, learned) and self._round(process, waiting)
             self._answers.put(None)
 
-    def _round(self, process: subprocess.Popen[bytes], waiting: deque[Task]) -> bool:
+    def _round(self, process: subprocess.Popen[bytes] | _Copy, waiting: deque[Task]) -> bool:
         assert process.stdout is not None
         taken: list[Task] = []
         try:
@@ -134,7 +140,7 @@ class Second:
         return False
 
 
-def _sent(process: subprocess.Popen[bytes], what: object) -> bool:
+def _sent(process: subprocess.Popen[bytes] | _Copy, what: object) -> bool:
     """Whether the process could be told."""
     assert process.stdin is not None
     try:
@@ -146,24 +152,69 @@ def _sent(process: subprocess.Popen[bytes], what: object) -> bool:
 
 
 @contextlib.contextmanager
-def second_process(start: Beginning) -> Iterator[Second]:
+def second_process(run: Run, base: Base) -> Iterator[Second]:
     """A second process that takes some of the jobs; it ends with the block."""
-    second = Second(start)
+    second = Second(run, base)
     try:
         yield second
     finally:
         second.stop()
 
 
-def _started() -> subprocess.Popen[bytes] | None:
+def _started(start: Beginning) -> subprocess.Popen[bytes] | None:
     with contextlib.suppress(OSError):
-        return subprocess.Popen(
+        process = subprocess.Popen(
             [sys.executable, "-c", _CODE, json.dumps(sys.path)],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
         )
+        _sent(process, start)
+        return process
     return None
+
+
+def _copies() -> bool:
+    """Whether this process can be copied: what other threads do would stand still in the middle in a copy."""
+    return sys.platform == "linux" and threading.active_count() == 1
+
+
+class _Copy:
+    """A copy of this process that makes jobs, used like a process that was started."""
+
+    def __init__(self, number: int, stdin: IO[bytes], stdout: IO[bytes]) -> None:
+        self._number, self.stdin, self.stdout = number, stdin, stdout
+
+    def kill(self) -> None:
+        os.kill(self._number, signal.SIGKILL)
+
+    def wait(self) -> None:
+        os.waitpid(self._number, 0)
+
+
+def _copied(run: Run) -> _Copy | None:
+    asked, answered = os.pipe(), os.pipe()
+    with warnings.catch_warnings():
+        # Newer versions of Python warn of the threads that libraries keep for sums with many numbers, and do not use.
+        warnings.simplefilter("ignore", DeprecationWarning)
+        number = os.fork()
+    if number == 0:
+        try:
+            _let_go_of_files({asked[0], answered[1]})
+            _make(os.fdopen(asked[0], "rb"), os.fdopen(answered[1], "wb"), run)
+        finally:
+            os._exit(0)  # nothing of what the first process does at its end is done in the copy, whatever happened
+    os.close(asked[0])
+    os.close(answered[1])
+    return _Copy(number, os.fdopen(asked[1], "wb"), os.fdopen(answered[0], "rb"))
+
+
+def _let_go_of_files(but: Collection[int]) -> None:
+    """What the first process holds open, such as the lock of its site, is held open by that one alone."""
+    nothing = os.open(os.devnull, os.O_RDWR)
+    for number in map(int, os.listdir("/proc/self/fd")):
+        if number not in but:
+            os.dup2(nothing, number)
 
 
 def _processors() -> int:
@@ -179,12 +230,18 @@ def work() -> None:
     reading = read_records(start.content, AsOf.of(*start.day))
     if reading.records is None or base_of(start.content, reading).made_of != start.made_of:
         return
-    run, said = Run(start.content, reading, start.pages), in_region(reading.records)
-    all_from = MadeFrom(run, NOTHING, diary_of(start.content, reading, NOTHING))
     gc.freeze()  # what is there stays to the end: nobody has to look through it again
+    _make(asked, answered, Run(start.content, reading, start.pages))
+
+
+def _make(asked: IO[bytes], answered: IO[bytes], run: Run) -> None:
+    content, reading, _ = run
+    assert reading.records is not None
+    said = in_region(reading.records)
+    all_from = MadeFrom(run, NOTHING, diary_of(content, reading, NOTHING))
     while (told := _next(asked)) is not None:
         if not isinstance(told, list):
-            all_from = MadeFrom(run, told, diary_of(start.content, reading, told, all_from.diary))
+            all_from = MadeFrom(run, told, diary_of(content, reading, told, all_from.diary))
             continue
         made = [made_of(path, all_from, said) for path in told]
         pickle.dump([(to_bytes(each), each.needs, each.times) for each in made], answered)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import datetime
+import os
+import pickle
 import random
 import re
 import shutil
 import stat
+import sys
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -26,7 +29,7 @@ from generator.kept.times import learn_from_kept
 from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
 from generator.planning.timing import booked, learning
-from generator.planning.timing.learning import learn_from
+from generator.planning.timing.learning import Learned, learn_from
 from generator.records.families import Known
 from generator.records.reading import JobReading, read_records
 from tests.conftest import THREE_JOBS, copy_content
@@ -332,6 +335,14 @@ def test_of_a_job_only_its_pages_of_today_are_kept(content: Path) -> None:
     assert not [name for name in _names(content) if name.startswith("tide-table.")]
 
 
+def test_a_page_that_is_the_same_on_another_day_stays_the_same_file(content: Path) -> None:
+    files = {path: path.stat().st_ino for path in Folder(content).path.glob("diving-bell.*.page")}
+    plain = datetime.date(2027, 5, 20)
+    run(content, AsOf.of(plain, "", plain))
+    now = {path: path.stat().st_ino for path in Folder(content).path.glob("diving-bell.*.page")}
+    assert len(files) == len(now) and files.items() & now.items()
+
+
 def _names(content: Path) -> set[str]:
     return {path.name for path in Folder(content).path.glob("*.page")}
 
@@ -365,14 +376,46 @@ def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
         assert from_bytes(to_bytes(job)[:-1]) is None
 
 
-def test_a_second_process_makes_the_same(content: Path, first: Results, monkeypatch: pytest.MonkeyPatch) -> None:
-    Folder(content).clear()
+@pytest.mark.parametrize("copied", [True, False])
+def test_a_second_process_makes_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, copied: bool) -> None:
+    """A copy of this one, where it has no other threads, or one that is started anew."""
+    jobs = ("diving-bell", "loom-shuttle", "oil-can", "sextant", "stairwell", "tide-table", "bell-pull")
+    content = copy_content(tmp_path, jobs)
+    reading = read_records(content, as_of())
+
+    def make() -> tuple[Pages, tuple[Facts, ...], Learned]:
+        pages: Pages = {}
+        Folder(content).clear()
+        found = make_jobs(Folder(content), base_of(content, reading), Run(content, reading, True), pages.__setitem__)
+        assert len(list((content.parent / NAME).glob("*.pages"))) == len(jobs)
+        return pages, found.facts, found.learned
+
+    alone = make()
     monkeypatch.setattr(second, "_FROM", 1)
     monkeypatch.setattr(second, "_processors", lambda: 2)
-    made_now = made_in(monkeypatch)
+    monkeypatch.setattr(second, "_copies", lambda: copied)
     monkeypatch.setattr(second, "_AT_A_TIME", 2)
-    assert run(content) == first
-    assert len(made_now) < len(THREE_JOBS)
+    made_now = made_in(monkeypatch)
+    assert make() == alone
+    assert len(made_now) <= len(jobs) - 2
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere no process is copied")
+def test_a_copy_holds_nothing_open_that_the_first_process_opened(content: Path) -> None:
+    """So that the lock of a site ends with the first one, whatever ends that."""
+    end, held = os.pipe()
+    os.set_blocking(end, False)
+    reading = read_records(content, as_of())
+    copy = second._copied(Run(content, reading, True))
+    assert copy is not None
+    try:
+        assert second._sent(copy, []) and pickle.load(copy.stdout) == []
+        os.close(held)
+        assert os.read(end, 1) == b""
+    finally:
+        copy.kill()
+        copy.wait()
+        os.close(end)
 
 
 def test_what_a_second_process_does_not_do_is_done(
@@ -381,6 +424,7 @@ def test_what_a_second_process_does_not_do_is_done(
     Folder(content).clear()
     monkeypatch.setattr(second, "_FROM", 1)
     monkeypatch.setattr(second, "_processors", lambda: 2)
+    monkeypatch.setattr(second, "_copies", lambda: False)
     monkeypatch.setattr(second, "_CODE", "import sys; sys.stdin.buffer.read(1); sys.exit(1)")
     assert run(content) == first
 

@@ -261,3 +261,10 @@ def test_fine_parts_are_lined_slowly_with_what_suits_it(detail: str, needle: str
 def test_a_plan_is_made_of_every_demo_job() -> None:
     for name in JOBS:
         assert plan(RECORDS, job_of(job_text(name)))[1] == ()
+
+
+def test_no_number_of_the_studio_stands_in_its_limits_and_among_its_values_too() -> None:
+    # Whoever changes one of two would leave the other behind; a limit that names a value holds no number.
+    named = {str(value.id).replace("-", "_") for value in RECORDS.values.values()}
+    twice = {limit for limit in named if isinstance(getattr(LIMITS, limit, None), Quantity)}
+    assert twice == set()

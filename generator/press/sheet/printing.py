@@ -27,6 +27,7 @@ from generator.press.sheet.sides import in_one_column, no_steps, order_columns, 
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address, today_address
+from generator.press.words.markup import with_whole_dates
 from generator.press.words.print_line import PRINT_LINE, with_print_line, with_words_stamp
 from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
@@ -70,6 +71,7 @@ def sheet_html(
         "pictures": pictures,
         "links": links,
         "chapters": Explained,
+        "whole": with_whole_dates,
         "tick_key": functools.partial(_tick_key, sheet.day),
         "sizes": sizes,
         "style": _SHEET.inline,

@@ -73,8 +73,8 @@ _WIDTHS = (
 _WIDTH_OF = {character: cuts for characters, *cuts in _WIDTHS for character in characters}
 # A character that is not listed is taken for a wide one.
 _WIDEST = (100, 110)
-# Beside spaces, a line may end behind one of these between two letters or digits.
-_LINE_MAY_END = re.compile(r"(?<=\w[-–…?])(?=\w)")
+# Beside spaces, a line may end behind one of these between two letters or digits, but not inside a date.
+_LINE_MAY_END = re.compile(r"(?<=\w[-–…?])(?=\w)(?!(?<=\d{4}-)\d\d-\d\d)(?<!\d{4}-\d\d-)")
 
 # A bit of text, and whether it is bold; a text of one cut may be given as it is.
 Run = tuple[str, bool]

@@ -131,7 +131,8 @@ def test_a_page_of_an_archive_has_few_rows_and_every_job_stands_on_one() -> None
     assert "to come" in months["jobs-of-2027-09.md"]
     assert "Jobs of September 2027" in months["jobs-of-2027-09.md"]
     parts = stamp_pages(jobs, addresses)
-    assert "jobs/past-800.html 0a1b2c3d, for-the-client/past-800.html 0a1b2c3d" in parts["stamps-of-2025-03.md"]
+    assert "jobs/past-400.html 0a1b2c3d, for-the-client/past-400.html 0a1b2c3d" in parts["stamps-of-2026-04.md"]
+    assert "stamps-of-2025.md" in parts and "stamps-of-2026.md" not in parts
 
 
 def test_what_is_far_ahead_of_hundreds_is_looked_up_too() -> None:

@@ -174,6 +174,8 @@ def test_each_side_has_room_for_a_line_more_and_no_text_is_under_its_minimum(pag
         # On side 1 nothing is left that the map could use: the widest piece and a row that turns the paper leave more.
         left = PAPERS[paper][1] - heights[0]
         assert left <= MOST_LEFT or _as_wide_as_it_may(sheet) or sides[0].order_on, (paper, left)
+        dates = page.evaluate("[...document.querySelectorAll('.whole')].map(e => e.getClientRects().length)")
+        assert set(dates) == ({1} if sheet.goes_ahead else set()), "a date is divided"
         # Nothing stands over the edge of the paper either.
         assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), paper
         stamp = stamp_of(sheet)

@@ -12,6 +12,7 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.view import Sheet
+from generator.press.words.markup import with_whole_dates
 from tests.planning.demo import JOBS, RECORDS, demo, part, planned, simple
 from tests.planning.timing.test_sittings import blocks, work_of
 
@@ -48,7 +49,7 @@ def test_the_sheet_has_the_steps_of_its_sitting(sitting: int, steps: list[str], 
     assert pairs(sheet)["Sitting"] == f"{sitting} of 3"
     # The lines are printed too, and their tray is that of the day.
     html = sheet_html(sheet, AS_OF)
-    assert all(words in html for words in others.values())
+    assert all(with_whole_dates(words) in html for words in others.values())
     assert [ink.name for ink in sheet.inks] == [step.ink.name for step in work_of(plan).at_hand.steps]
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import html
 from typing import Any
 
 import pytest
 
+from generator.press.words.markup import with_whole_dates
 from generator.press.words.text_width import POINT, Text, lines_of, width_of
 
 SIZE = 10.5
@@ -26,7 +26,7 @@ def test_a_text_has_as_many_lines_as_a_browser_sets(page: Any) -> None:
     asked = [(text, room) for text in TEXTS for room in rooms]
     boxes = "".join(f'<p style="width: {room}mm">{_marked(text)}</p>' for text, room in asked)
     style = f'p {{ font: {SIZE}pt/2 "DejaVu Sans"; font-variant-ligatures: none; overflow-wrap: anywhere; margin: 0 }}'
-    page.set_content(f"<style>{style} b {{ font-weight: 700 }}</style>{boxes}")
+    page.set_content(f"<style>{style} b {{ font-weight: 700 }} .whole {{ white-space: nowrap }}</style>{boxes}")
     tall = page.evaluate("[...document.querySelectorAll('p')].map(e => e.getBoundingClientRect().height / 96 * 25.4)")
     lines = [round(height / (2 * SIZE * POINT)) for height in tall]
     wrong = [
@@ -46,4 +46,4 @@ def test_a_text_in_two_cuts_is_as_wide_as_both() -> None:
 
 def _marked(text: Text) -> str:
     runs = ((text, False),) if isinstance(text, str) else text
-    return "".join(f"<b>{html.escape(run)}</b>" if bold else html.escape(run) for run, bold in runs)
+    return "".join(f"<b>{with_whole_dates(run)}</b>" if bold else with_whole_dates(run) for run, bold in runs)
