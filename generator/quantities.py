@@ -264,6 +264,7 @@ def _unit_shown(high: float, kind: str, shows: Shows, text: str) -> str:
     return of_the_size
 
 
+@lru_cache(maxsize=4096)  # the limits and rates of a studio are shown with every job
 def _shown_in(unit: str, low: float, high: float, kind: str, text: str) -> str:
     steps = DECIMALS[unit]
     ends = [from_canonical(x, unit) for x in ((low,) if low == high else (low, high))]

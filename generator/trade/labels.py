@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from generator.trade.needles import LARGEST_ROUND
 from generator.trade.refusal import Refusal
@@ -105,6 +106,11 @@ def read_label(written: str) -> Label:
     Does not know:
         taper, spread, tight or hollow, finish: these stand in the grouping's record
     """
+    return _read_label(written)
+
+
+@lru_cache(maxsize=1024)  # the same few boxes are on the shelf for every job
+def _read_label(written: str) -> Label:
     text = written.strip()
     match = _LABEL.fullmatch(text)
     if match is None:

@@ -288,7 +288,7 @@ def reach(shape: Shape, direction: float) -> float:
     if not math.isfinite(direction):
         raise NotAShape("direction", f"{direction}", "an angle in degrees", "write how the piece lies")
     right, down = math.cos(math.radians(direction)), math.sin(math.radians(direction))
-    corners = shapely.get_coordinates(_geometry(shape))
+    corners = shapely.get_coordinates(_geometry(shape)).tolist()
     return float(max(x * right + y * down for x, y in corners))
 
 

@@ -336,6 +336,14 @@ def test_of_a_job_only_its_pages_of_today_are_kept(content: Path) -> None:
     assert not [name for name in _names(content) if name.startswith("tide-table.")]
 
 
+def test_a_page_that_is_the_same_on_another_day_stays_the_same_file(content: Path) -> None:
+    files = {path: path.stat().st_ino for path in Folder(content).path.glob("diving-bell.*.page")}
+    plain = datetime.date(2027, 5, 20)
+    run(content, AsOf.of(plain, "", plain))
+    now = {path: path.stat().st_ino for path in Folder(content).path.glob("diving-bell.*.page")}
+    assert len(files) == len(now) and files.items() & now.items()
+
+
 def _names(content: Path) -> set[str]:
     return {path.name for path in Folder(content).path.glob("*.page")}
 

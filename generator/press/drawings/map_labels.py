@@ -166,7 +166,7 @@ def _in_columns(
 
 
 def _ways(around: _Around, frame: Frame, step: float) -> Iterator[_Way]:
-    """Every leader that a thing may have: level ones from several places of its edge, then sloping ones.
+    """Every leader that a thing may have: from several places of its edge, a level one and then sloping ones.
 
     step: from one tag to the next.
     """

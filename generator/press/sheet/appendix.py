@@ -289,7 +289,7 @@ class _Writer(NamedTuple):
             origin = f'see <a href="#number-{number}">no. {number}</a>'
         else:
             origin = "" if isinstance(inner, Computed) else told(inner, self.records, self.here)
-        return Markup(f"{escape(name)} {escape(said)}, {origin}")
+        return Markup(f"{escape(f'{name} {said}')}, {origin}")
 
     def say(self, value: Operand) -> str:
         """In the studio's first system alone, as on the two sides."""

@@ -39,6 +39,8 @@ class NotAsStored(Exception):
 
 def to_stored(value: Any) -> Any:
     """Any view, with nothing in it but objects, lists, texts, numbers, yes, no and nothing; a day is a text."""
+    if value is None or type(value) in (str, bool, int, float):
+        return value
     if isinstance(value, Enum):
         return {type(value).__name__: value.name}
     if dataclasses.is_dataclass(value) or hasattr(value, "_asdict"):

@@ -17,6 +17,8 @@ from hypothesis import HealthCheck, given, settings
 from shapely import affinity
 
 from generator.planning.working.shapes import shape_of
+from generator.press.drawings import map as piece_map
+from generator.press.drawings import map_labels
 from generator.press.drawings.map import ON_PAGE, ON_PHONE, ON_SHEET, ON_SHEET_FLAT, DrawnMap, Room, drawn_map, is_flat
 from generator.press.drawings.map_words import part_letters
 from generator.press.sheet.contents import first_lined, sheet_of
@@ -242,6 +244,33 @@ def test_the_piece_is_drawn_as_large_as_its_room(job: str) -> None:
         wide = float(re.search(r'viewBox="\S+ \S+ (\S+) ', drawn.svg)[1])  # type: ignore[index]
         across, down = ROOM_OF_OLD["flat" if room is ON_SHEET_FLAT else room.name]
         assert drawn.width / wide >= min(across / width, down / height) - 0.01 or job == "tiny piece in a large ring"
+
+
+def test_a_leader_that_is_not_looked_at_would_not_have_been_chosen(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of the ways of a leader few are measured against what is in their way; the choice is that among all of them."""
+    chosen, all_ways, measured = map_labels._cheapest, 0, 0
+
+    def among_all(ways: list[Any], at: int, rest: dict[int, Any], *room: Any) -> Any:
+        nonlocal all_ways, measured
+        one = chosen(ways, at, rest, *room)
+        all_ways, measured = all_ways + len(ways), measured + sum("cost" in vars(way) for way in ways)
+        costs = [way.cost + map_labels._beside(way, at, rest, *room) for way in ways]
+        assert one is ways[costs.index(min(costs))]
+        return one
+
+    monkeypatch.setattr(map_labels, "_cheapest", among_all)
+    for plan in (planned(PIECES["all marks"]), planned(PIECES["tiny piece in a large ring"]), demo("tide-table")):
+        drawn_map(plan, CLEARANCE, None, ON_PAGE)
+    assert 0 < measured < all_ways
+
+
+def test_a_map_that_is_only_measured_is_not_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(map_labels, "element", None)
+    monkeypatch.setattr(piece_map, "element", None)
+    drawn = drawn_map(demo("tide-table"), CLEARANCE, None)
+    assert drawn.width > 0 and drawn.height > 0
+    with pytest.raises(TypeError):
+        str(drawn.svg)
 
 
 def test_every_part_has_a_letter_of_its_own() -> None:
