@@ -95,21 +95,21 @@ def _single_as_read(path: Path, held: bytes, family: Family) -> reading.Validate
     return _SINGLE(path, family)
 
 
-@pytest.fixture(autouse=True)
-def unchanged_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
+def _family_once(path: Path, family: Family, house: str = "") -> reading.FamilyReading:
+    return _family_as_read(path, path.read_bytes(), family, house) if path.is_file() else _FAMILY(path, family, house)
+
+
+def _single_once(path: Path, family: Family) -> reading.Validated:
+    return _single_as_read(path, path.read_bytes(), family) if path.is_file() else _SINGLE(path, family)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def unchanged_read_once() -> None:
     """A file that has not changed since it was read in this process, under the same name, is not read again.
 
-    Who asks for `read_family` or `read_single` itself reads. A relative name is the same in each test's own folder.
+    Who imports `read_family` or `read_single` itself reads. A relative name is the same in each test's own folder.
     """
-
-    def family(path: Path, of: Family, house: str = "") -> reading.FamilyReading:
-        return _family_as_read(path, path.read_bytes(), of, house) if path.is_file() else _FAMILY(path, of, house)
-
-    def single(path: Path, of: Family) -> reading.Validated:
-        return _single_as_read(path, path.read_bytes(), of) if path.is_file() else _SINGLE(path, of)
-
-    monkeypatch.setattr(reading, "read_family", family)
-    monkeypatch.setattr(reading, "read_single", single)
+    reading.read_family, reading.read_single = _family_once, _single_once
 
 
 def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:

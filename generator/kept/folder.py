@@ -88,7 +88,10 @@ class Folder:
         return self.path / f"{job}.{known.decode('ascii', 'replace')}{_PAGE}"
 
     def _kept_page(self, file: Path, page: bytes) -> bytes:
-        """The page, with the file that it was written to."""
+        """The page, with its file: on another day most pages are the same, and are there already."""
+        with contextlib.suppress(OSError):
+            if file.read_bytes() == page:
+                return InFile.of(page, file)
         with contextlib.suppress(OSError):
             self._put(file, page)
             return InFile.of(page, file)

@@ -83,6 +83,7 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("timetable", "timetable_of_sitting", "1"): "a number more than there are steps is never looked at",
     ("tray", "_up", "9"): _DIGITS,
     ("quantities", "within", "LtE"): "the first pair only saves time: an end that is typed is found again as that end",
+    ("quantities", "_units_written", "4096"): _CACHE,
     ("quantities", "_decimals_of", "10.0"): "two numbers of nine digits differ by more than this, or not at all",
     ("tray", "_needles", "Eq"): "white and all else change places, and there are as many pairs of them as before",
     ("tray", "_on_the_arc", "GtE"): "a side that is just as long as the arc is as long either way",

@@ -66,9 +66,15 @@ def _near(word: str) -> Iterator[str]:
         yield from (word[:at] + word[at + 1 :], word[:at] + word[at] + word[at:], word[:at] + "x" + word[at + 1 :])
 
 
+# To make one takes longer than to read a word with it; the fields that they are made for stay.
+_ADAPTERS: dict[int, tuple[Any, TypeAdapter[Any]]] = {}
+
+
 def _helps(annotation: Any, written: str) -> Iterator[str]:
+    if id(annotation) not in _ADAPTERS:
+        _ADAPTERS[id(annotation)] = annotation, TypeAdapter(annotation)
     try:
-        TypeAdapter(annotation).validate_python(Text.at(written, Place("a.yml", 1, 1, 2)), context=[])
+        _ADAPTERS[id(annotation)][1].validate_python(Text.at(written, Place("a.yml", 1, 1, 2)), context=[])
     except ValidationError as wrong:
         yield from (e["ctx"]["parts"].help for e in wrong.errors(include_url=False) if "parts" in e.get("ctx", {}))
 
@@ -97,11 +103,16 @@ def test_no_field_offers_a_word_that_clears_it(field: Marked) -> None:
     assert {w: h for w, h in said.items() if _offered(h) & set(field.clears) or "mean `none`" in h} == {}
 
 
-@pytest.mark.parametrize("field", FIELDS, ids=lambda field: field.where)
-def test_no_field_at_all_offers_none_or_all_clear(field: Marked) -> None:
-    for written in MEANT:
-        for help_ in _helps(field.annotation, written):
-            assert not _offered(help_) & {"none", "all clear", "answers: all clear"}, (written, help_)
+def test_no_field_at_all_offers_none_or_all_clear() -> None:
+    assert len(FIELDS) > 600
+    wrong = [
+        (field.where, written, help_)
+        for field in FIELDS
+        for written in MEANT
+        for help_ in _helps(field.annotation, written)
+        if _offered(help_) & {"none", "all clear", "answers: all clear"}
+    ]
+    assert wrong == []
 
 
 @pytest.mark.parametrize("fact", [*FACTS, f"{ANSWER}pregnant"])
