@@ -169,6 +169,11 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: item.get_closest_marker("long") is None)
 
 
+def pytest_unconfigure() -> None:
+    """What a worker holds at its end goes with it, and is not looked through once more, which takes seconds."""
+    gc.freeze()
+
+
 def _shared_by_all_workers(tmp_path_factory: pytest.TempPathFactory) -> Path:
     own = tmp_path_factory.getbasetemp()
     return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
