@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Report
 from generator.kept.folder import Folder, InFile
-from generator.kept.keys import Base, DaysBeside, Paces, digest, job_bytes, key_of, stands_for_itself, times_key
+from generator.kept.keys import Base, DaysBeside, Paces, digest, job_bytes, key_of, standing_for_themselves, times_key
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of, to_bytes
 from generator.kept.second import Second, Task, second_process
 from generator.kept.times import learn_from_kept
@@ -49,7 +49,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     content, reading, _ = run
     files = job_files(content)
     diary = diary_of(content, reading, NOTHING)
-    alone = [path for path in files if reading.records is not None and stands_for_itself(path, diary, reading.as_of)]
+    alone = standing_for_themselves(files, diary, reading.as_of) if reading.records is not None else []
     shown = Progress(len(files), "jobs")
     facts: dict[Path, Facts] = {}
     needs: dict[str, JobNeeds] = {}
@@ -79,7 +79,8 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     gc.freeze()  # the records stay to the end: nobody has to look through them again and again
     try:
         with second_process(run, base) as second:
-            tasks = deque(waiting(alone, lambda path, text: ""))
+            days = DaysBeside(diary, Paces(NOTHING))
+            tasks = deque(waiting(alone, lambda path, text: days.beside(path)))
             for task, made in _made(store, second, tasks, MadeFrom(run, NOTHING, diary)):
                 done(task.path, made)
                 if made.times is not None:

@@ -117,14 +117,20 @@ def times_key(base: Base, job: bytes) -> str:
     return digest([b"times", base.made_of.encode(), job])
 
 
-def stands_for_itself(path: Path, diary: Diary, as_of: datetime.date) -> bool:
-    """Whether a job is kept as it was worked, alone on a day that has no page: it then rests on nobody's pace of today.
+def standing_for_themselves(files: Iterable[Path], diary: Diary, as_of: datetime.date) -> list[Path]:
+    """The jobs that are kept as they were worked, with all others of their day, on a day that has no page any more.
 
-    Where its file does not say on which day it is, nobody can tell.
+    They rest on nobody's pace of today: what stood beside them on a day that is over took its plain estimate. Where a
+    file does not say on which day its job is, nobody can tell. In order of their days.
     """
-    days, with_a_page = diary.dated.get(path, ()), first_with_a_page(as_of).isoformat()
-    over = bool(days) and all(day < with_a_page for day in days)
-    return over and not diary.shared(path) and worked_file(path).is_file()
+    worked = {path for path in files if worked_file(path).is_file()}
+    with_a_page = first_with_a_page(as_of).isoformat()
+
+    def over(path: Path) -> bool:
+        days = diary.dated.get(path, ())
+        return bool(days) and all(day < with_a_page and worked.issuperset(diary.files(day)) for day in days)
+
+    return sorted(filter(over, worked), key=lambda path: (diary.dated[path], path))
 
 
 class Paces:

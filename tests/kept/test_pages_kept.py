@@ -32,7 +32,8 @@ from generator.planning.timing import booked, learning
 from generator.planning.timing.learning import Learned, learn_from
 from generator.records.families import Known
 from generator.records.reading import JobReading, read_records
-from tests.conftest import THREE_JOBS, copy_content
+from tests.benchmarks import archive
+from tests.conftest import ROOT, THREE_JOBS, copy_content
 
 Pages = dict[str, bytes]
 Results = tuple[Pages, tuple[Facts, ...], object, tuple[Facts, ...]]
@@ -435,3 +436,23 @@ def test_without_records_nothing_is_kept(content: Path) -> None:
     pages, facts, _, _ = run(content)
     assert pages == {} and all(each.summary is None for each in facts)
     assert not (content.parent / NAME).exists()
+
+
+def test_jobs_of_one_day_that_is_over_are_made_once_and_follow_each_other(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Every day of the archive has two of them: an old archive has several jobs on each day."""
+    monkeypatch.setattr(archive, "YEARS", 1 / 365)
+    finished = sum(path.name.endswith(".worked.json") for path in (ROOT / "content" / "jobs").iterdir())
+    archive.archive(tmp_path / "content", 2 * finished, 1.0)
+    content, day = tmp_path / "content", AsOf.of(datetime.date(2027, 8, 2), "", datetime.date(2027, 8, 2))
+    planned = []
+    monkeypatch.setattr(times, "_made", lambda path, reading: planned.append(path.stem))
+    now = made_in(monkeypatch)
+    run(content, day)
+    assert planned == [] and sorted(now) == sorted(f"job-{n}" for n in range(2 * finished))
+    now.clear()
+    changed = content / "jobs" / "job-0.yml"
+    changed.write_text(changed.read_text("utf-8") + "# looked at\n", "utf-8")
+    _same_as_clean(content, day)
+    assert sorted(now[:2]) == ["job-0", f"job-{finished}"]
