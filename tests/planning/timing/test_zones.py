@@ -148,7 +148,7 @@ def test_the_sheet_the_text_and_the_data_say_where_a_part_rests() -> None:
     assert rows == {"Line black": "", "Deep blue": said, "Amber": ""}
     assert said in plan_text(
         RECORDS, made
-    ) and "B lamp: step 1 to 54\u00a0min; step 2 to 54\u00a0min, rests" in plan_text(RECORDS, made)
+    ) and "B lamp: step 1 to 54\u00a0min; step 2 to 54\u00a0min after its rest" in plan_text(RECORDS, made)
     zones = plan_as_data(made)["work"]["at_hand"]["zones"]
     assert [len(zone["rests"]) for zone in zones] == [0, 1, 0]
     assert zones[1]["rest"]["value"] == 20 and zones[1]["rest"]["record"] == "studio.limits.zone_rest"
