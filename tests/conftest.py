@@ -169,6 +169,11 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: item.get_closest_marker("long") is None)
 
 
+def pytest_unconfigure() -> None:
+    """What a worker holds at its end goes with it, and is not looked through once more, which takes seconds."""
+    gc.freeze()
+
+
 def _shared_by_all_workers(tmp_path_factory: pytest.TempPathFactory) -> Path:
     own = tmp_path_factory.getbasetemp()
     return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
@@ -301,11 +306,19 @@ def one_page(browser: Any) -> Any:
 
 
 @pytest.fixture(scope="session")
-def still(browser: Any) -> Iterator[Any]:
-    """A page in which no script runs, for `turn_to`."""
+def one_still_page(browser: Any) -> Iterator[Any]:
+    """The page of a worker in which no script runs."""
     context = browser.new_context(java_script_enabled=False)
     yield context.new_page()
     context.close()
+
+
+@pytest.fixture
+def still(one_still_page: Any) -> Any:
+    """A page in which no script runs, for `turn_to`, on a desk."""
+    one_still_page.set_viewport_size({"width": 1280, "height": 720})
+    one_still_page.emulate_media(media="null", color_scheme="null")
+    return one_still_page
 
 
 @pytest.fixture

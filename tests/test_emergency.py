@@ -10,7 +10,7 @@ import pytest
 
 from generator.press.manual.procedure_head import with_head
 from generator.press.manual.procedures import procedure_page
-from tests.conftest import ROOT
+from tests.conftest import ROOT, turn_to
 from tests.planning.demo import RECORDS
 from tests.press.manual.test_procedures import AS_OF, WHOLE, listed
 
@@ -72,29 +72,29 @@ def test_the_box_is_red_and_first_on_its_page(page: Any, site: Path, way: str, s
 
 
 @pytest.mark.parametrize("way", WAYS_IN)
-def test_each_instruction_is_short_and_its_steps_are_in_order(page: Any, site: Path, way: str) -> None:
-    page.goto((site / f"{way}.html").as_uri())
-    steps = page.locator(".first-minute ol > li").all_inner_texts()
+def test_each_instruction_is_short_and_its_steps_are_in_order(still: Any, site: Path, way: str) -> None:
+    turn_to(still, site / f"{way}.html")
+    steps = still.locator(".first-minute ol > li").all_inner_texts()
     assert 4 <= len(steps) <= 8
     for step in steps:
         assert len(step.replace("\u00a0", " ").split()) <= MOST_WORDS, step
-    assert page.locator(".first-minute p:not(.admonition-title)").count() == 0
+    assert still.locator(".first-minute p:not(.admonition-title)").count() == 0
 
 
-def test_the_box_is_whole_on_the_first_sheet_of_paper(page: Any, site: Path) -> None:
+def test_the_box_is_whole_on_the_first_sheet_of_paper(still: Any, site: Path) -> None:
     # A4 less margins of 14 mm, at 96 px to the inch (W3C, CSS Values and Units).
     height = (297 - 2 * 14) / 25.4 * 96
-    page.set_viewport_size({"width": int((210 - 2 * 14) / 25.4 * 96), "height": int(height)})
-    page.emulate_media(media="print")
+    still.set_viewport_size({"width": int((210 - 2 * 14) / 25.4 * 96), "height": int(height)})
+    still.emulate_media(media="print")
     for way in WAYS_IN:
-        page.goto((site / f"{way}.html").as_uri())
-        box = page.locator(".first-minute").bounding_box()
+        turn_to(still, site / f"{way}.html")
+        box = still.locator(".first-minute").bounding_box()
         assert box["y"] + box["height"] <= height / 2, way
 
 
-def test_the_needlestick_begins_with_gloves_off(page: Any, site: Path) -> None:
-    page.goto((site / "procedures/needlestick.html").as_uri())
-    assert page.locator(".first-minute li").first.inner_text() == "Stop. Gloves off."
+def test_the_needlestick_begins_with_gloves_off(still: Any, site: Path) -> None:
+    turn_to(still, site / "procedures/needlestick.html")
+    assert still.locator(".first-minute li").first.inner_text() == "Stop. Gloves off."
 
 
 def test_every_procedure_with_a_box_is_a_way_in_of_the_front_page() -> None:

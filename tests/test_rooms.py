@@ -277,6 +277,20 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
     assert calls == ["generator.cli", "generator.plugin"]
 
 
+def test_what_the_developers_are_led_to_is_there() -> None:
+    """A name without a folder is in the folder of the one before it."""
+    table = (SOURCE.parent / "DEVELOPERS.md").read_text("utf-8").partition("## Where to look")[2].partition("\n## ")[0]
+    gone, folder = [], SOURCE
+    led = re.findall(r"`([^`:]+)(?:: ([^`]+))?`", table)
+    for path, names in led:
+        file = next((at for at in (SOURCE / path, SOURCE.parent / path, folder / path) if at.exists()), None)
+        folder = folder if file is None else file if file.is_dir() else file.parent
+        defined = "" if file is None or file.is_dir() else file.read_text("utf-8")
+        gone += [path] if file is None else []
+        gone += [name for name in names.split(", ") if name and not re.search(rf"(?m)^(?:def|class) {name}\b", defined)]
+    assert gone == [] and len(led) > 20
+
+
 # Where `Any` may stand, each with its reason; everything else says what it takes.
 _VALIDATED = "what stood in a record, before its field has read it"
 _KEPT = "JSON that was kept, before it is read into its view"

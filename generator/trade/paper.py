@@ -1,7 +1,5 @@
 """Stencils and screens: strips through a narrow printer, pixels of a canvas, gaps that will close."""
 
-from typing import Literal, NamedTuple
-
 from generator.trade._bounds import positive, zero_or_more
 from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
@@ -23,14 +21,6 @@ class NoResolution(Refusal):
 
 class OverlapTooWide(Refusal):
     """With such an overlap a further strip brings nothing new."""
-
-
-class Strips(NamedTuple):
-    """How to cut a stencil: number of strips, the side they share out, and the length of each in mm."""
-
-    number: int
-    across: Literal["width", "height"]
-    length: float
 
 
 def _check_size(argument: str, value: float) -> None:
@@ -81,31 +71,31 @@ def strips_across(side: float, printer_width: float, overlap: float) -> int:
     return whole_up((side - overlap) / (printer_width - overlap))
 
 
-def stencil_strips(width: float, height: float, printer_width: float, overlap: float) -> Strips:
-    r"""How is the stencil cut into the fewest strips that the printer can print?
+def stencil_sheets(width: float, height: float, paper_width: float, paper_length: float, overlap: float) -> int:
+    r"""How many sheets does the stencil take, cut into strips the way that takes fewer?
 
     Formula:
-        n = \min(n_w, n_h)
-        n_w = \left\lceil \frac{w - o}{B - o} \right\rceil
-        n_h = \left\lceil \frac{h - o}{B - o} \right\rceil
+        n = \min(n_{w,B} \cdot n_{h,L}, n_{h,B} \cdot n_{w,L})
+        n_{s,P} = \left\lceil \frac{s - o}{P - o} \right\rceil
     Where:
         width: w, mm, width of the stencil
         height: h, mm, height of the stencil
-        printer_width: B, mm, width the printer can print
-        overlap: o, mm, how far neighbouring strips cover each other
-        return: S, -, number of strips, which side they share out, length of each; of equal counts the shorter
+        paper_width: B, mm, width of a sheet, which is that of a strip
+        paper_length: L, mm, length of a sheet
+        overlap: o, mm, how far neighbouring sheets cover each other
+        return: n, -, sheets in all
     Valid:
-        everything above 0; overlap from 0, below the printer width
+        everything above 0; overlap from 0, below both sides of the sheet
     Source:
         geometry
     Does not know:
-        how long a sheet the printer takes; whether a seam would cut a face or a letter
+        whether a seam would cut a face or a letter
     """
-    upright = Strips(strips_across(width, printer_width, overlap), "width", height)
-    turned = Strips(strips_across(height, printer_width, overlap), "height", width)
-    if upright.number != turned.number:
-        return upright if upright.number < turned.number else turned
-    return upright if upright.length <= turned.length else turned
+
+    def sheets(across: float, along: float) -> int:
+        return strips_across(across, paper_width, overlap) * strips_across(along, paper_length, overlap)
+
+    return min(sheets(width, height), sheets(height, width))
 
 
 def dots_per_mm(dots_per_inch: float) -> float:

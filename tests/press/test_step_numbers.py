@@ -61,7 +61,6 @@ def in_each_medium(page: Any, least: int) -> dict[str, tuple[int, list[Any]]]:
         page.set_viewport_size({"width": width, "height": 900})
         lists, faults = page.evaluate(_NUMBERS, least)
         found[medium] = (lists, faults)
-    page.emulate_media(media="null")
     return found
 
 

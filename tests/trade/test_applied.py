@@ -9,9 +9,8 @@ from generator.press.explained.docstrings import rooms
 
 GENERATOR = Path(__file__).parents[2] / "generator"
 FORMULAS = {(room, function.__name__) for room, (_, functions) in rooms().items() for function in functions}
-# What comes next applies these: stencils by the printer, the drawing in an app, washed loads.
+# What comes next applies these: the drawing in an app, washed loads.
 WAITING = {
-    ("paper", "stencil_strips"),
     ("paper", "canvas_pixels"),
     ("paper", "dots_per_mm"),
     ("sterilization", "a0"),

@@ -18,7 +18,7 @@ from generator.trade.needles import (
     tightest_packing,
     weaved_magnum_width,
 )
-from generator.trade.paper import stencil_strips
+from generator.trade.paper import strips_across
 from generator.trade.scars import Wound, earliest_date_by_age, maturity_months
 from generator.trade.shapes import (
     Box,
@@ -201,7 +201,7 @@ def test_multiply_in_linear_light() -> None:
 
 
 def test_a4_goes_through_a_printer_for_letter() -> None:
-    assert stencil_strips(297, 210, 215.9, 5).number == 1
+    assert strips_across(210, 215.9, 5) == 1
 
 
 def test_two_machines_add_up_as_squares() -> None:

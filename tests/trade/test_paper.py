@@ -9,10 +9,9 @@ from generator.trade.paper import (
     NoResolution,
     NoSize,
     OverlapTooWide,
-    Strips,
     canvas_pixels,
     dots_per_mm,
-    stencil_strips,
+    stencil_sheets,
     strips_across,
     will_close,
 )
@@ -31,14 +30,14 @@ def test_the_strips_reach_and_none_is_wasted(side: float, printer: float, overla
         assert (number - 1) * (printer - overlap) + overlap < side + 1e-6
 
 
-@given(SIDES, SIDES, PRINTERS, OVERLAPS)
-def test_the_better_way_is_never_worse_than_either(width: float, height: float, printer: float, overlap: float) -> None:
-    best = stencil_strips(width, height, printer, overlap)
-    across, along = strips_across(width, printer, overlap), strips_across(height, printer, overlap)
-    assert best.number == min(across, along)
-    assert best.length == (height if best.across == "width" else width)
-    turned = stencil_strips(height, width, printer, overlap)
-    assert (turned.number, turned.length) == (best.number, best.length)
+@given(SIDES, SIDES, PRINTERS, PRINTERS, OVERLAPS)
+def test_the_better_way_is_never_worse_than_either(
+    width: float, height: float, wide: float, long: float, overlap: float
+) -> None:
+    best = stencil_sheets(width, height, wide, long, overlap)
+    upright = strips_across(width, wide, overlap) * strips_across(height, long, overlap)
+    turned = strips_across(height, wide, overlap) * strips_across(width, long, overlap)
+    assert best == min(upright, turned) == stencil_sheets(height, width, wide, long, overlap)
 
 
 def test_an_exact_fit_costs_no_strip() -> None:
@@ -47,11 +46,11 @@ def test_an_exact_fit_costs_no_strip() -> None:
     assert strips_across(200.001, 200.0, 5.0) == 2
 
 
-def test_a_long_piece_goes_through_lengthwise() -> None:
-    assert stencil_strips(400.0, 180.0, 210.0, 5.0) == Strips(1, "height", 400.0)
-    assert stencil_strips(180.0, 400.0, 210.0, 5.0) == Strips(1, "width", 400.0)
-    # Both fit: the shorter way saves paper.
-    assert stencil_strips(150.0, 200.0, 210.0, 5.0) == Strips(1, "height", 150.0)
+def test_a_long_piece_lies_along_the_sheet() -> None:
+    # A4 is 210 mm by 297 mm (ISO 216), so with 5 mm over each other n sheets reach 205 n + 5 across, 292 n + 5 along.
+    assert stencil_sheets(280, 180, 210, 297, 5) == 1  # turned: 1 across 180, 1 along 280
+    assert stencil_sheets(400, 250, 210, 297, 5) == 2  # upright: 2 across 400, 1 along 250; turned it would be 2 by 2
+    assert stencil_sheets(400, 310, 210, 297, 5) == 4  # 2 by 2 either way
 
 
 @given(SIDES, st.floats(72, 1200))
@@ -69,7 +68,7 @@ def test_gaps(gap: float, limit: float) -> None:
 def test_dimensions() -> None:
     mm = UNITS.mm
     assert strips_across(40 * UNITS.cm, 210 * mm, 5 * mm) == 2
-    assert stencil_strips(40 * UNITS.cm, 180 * mm, 210 * mm, 5 * mm).length.check("[length]")
+    assert stencil_sheets(40 * UNITS.cm, 180 * mm, 210 * mm, 297 * mm, 5 * mm) == 2
     assert dots_per_mm(203 / UNITS.inch).check("1/[length]")
     assert will_close(0.1 * UNITS.cm, 1.5 * mm)
 
@@ -82,7 +81,7 @@ def test_senseless_numbers_are_refused(senseless: float) -> None:
         with pytest.raises(NoSize):
             will_close(*sides)
     with pytest.raises(NoSize):
-        stencil_strips(100.0, senseless, 210.0, 5.0)
+        stencil_sheets(100.0, senseless, 210.0, 297.0, 5.0)
     with pytest.raises(NoSize):
         canvas_pixels(senseless, 300)
     with pytest.raises(NoResolution):

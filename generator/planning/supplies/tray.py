@@ -295,9 +295,9 @@ def interruptions(breaks: float, others: float, procedures: float) -> float:
 def _count(records: Records, supply: Supply, counts: dict[str, Value], stencil: tuple[Value, Value]) -> Computed:
     amount = recorded(supply.amount)
     if supply.sheet is not None:
-        wide, long = (recorded(side) for side in supply.sheet)
+        sheet = {name: recorded(side) for name, side in zip(("paper_width", "paper_length"), supply.sheet, strict=True)}
         overlap = recorded(records.studio.limits.strip_overlap)
-        sheets = compute(sheets_of_strips, "number", **_sides(stencil), wide=wide, long=long, overlap=overlap)
+        sheets = compute(paper.stencil_sheets, "number", **_sides(stencil), **sheet, overlap=overlap)
         return compute(pieces, "number", number=sheets, each=amount)
     if supply.per == "hour":
         return compute(pieces_by_time, "number", minutes=counts["hour"], an_hour=amount)
@@ -305,15 +305,6 @@ def _count(records: Records, supply: Supply, counts: dict[str, Value], stencil: 
         area = compute(rectangle, "area", **_sides(stencil)) if supply.for_stencil else counts["area"]
         return compute(pieces_by_area, "number", area=area, served=recorded(supply.area), amount=amount)
     return compute(pieces, "number", number=counts[supply.per], each=amount)
-
-
-def sheets_of_strips(width: float, height: float, wide: float, long: float, overlap: float) -> int:
-    """Strips as wide as a sheet, each as many sheets long as it takes; cut the way that takes fewer sheets."""
-
-    def sheets(across: float, along: float) -> int:
-        return paper.strips_across(across, wide, overlap) * paper.strips_across(along, long, overlap)
-
-    return min(sheets(width, height), sheets(height, width))
 
 
 def pieces(number: float, each: float) -> int:

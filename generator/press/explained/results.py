@@ -10,7 +10,7 @@ from typing import Any
 from generator.press.words.formatted import calculated, number, spelled, yes_no
 from generator.quantities import shown, significant
 from generator.records.families import Records
-from generator.trade import body, disinfection, labels, paper, shapes, sterilization
+from generator.trade import body, disinfection, labels, shapes, sterilization
 from generator.units import KINDS, READ_AS
 
 # The unit that a docstring names -> the kind of quantity that is shown in it. Other units stand behind the number.
@@ -26,7 +26,6 @@ _PARTS: dict[type, dict[str, str]] = {
     sterilization.Hold: {"minutes": "min", "lowest": "°C", "highest": "°C"},
     labels.Label: {"needle_diameter": "mm"},
     disinfection.PowderMix: {"powder": "g", "water": "mL"},
-    paper.Strips: {"length": "mm"},
 }
 _SHOWN_OF_MANY = 3
 # What docstrings write where a value has no unit.

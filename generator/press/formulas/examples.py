@@ -40,7 +40,6 @@ WITHOUT: dict[Callable[..., object], str] = {
     palette.evenness: "no record says from when on a step jumps; the artist’s eye does",
     layout.light_before_dark: "no record says how near counts as beside and how much lighter counts as light",
     paper.strips_across: _PRINTER,
-    paper.stencil_strips: _PRINTER,
     paper.dots_per_mm: _PRINTER,
     paper.canvas_pixels: _PRINTER,
     sterilization.a0: "only loads of a sterilizer are on file, none of a washer",

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.diagnostics import Diagnostic
+from generator.planning.computed import Recorded
 from generator.planning.plan import plan
 from generator.planning.working.calibration import calibration_for
 from generator.planning.working.hang_out import middle_hang_out
@@ -213,6 +214,15 @@ def test_hang_out_is_never_compared_with_the_thickness_of_skin() -> None:
 def test_what_a_job_chooses_is_taken() -> None:
     step = only_step(lines(machine="metronome", dial="95 Hz", hang_out="2.5 mm"))
     assert (step.setting.machine.id, step.setting.dial.low, step.setting.hang_out.low) == ("metronome", 95, 2.5)
+
+
+def test_rows_that_choose_the_same_number_know_each_its_own() -> None:
+    line = {"needle": "1207RL", "length": "300 mm"}
+    for own in ({"hang_out": "3 mm"}, {"machine": "metronome", "dial": "100 Hz"}):
+        steps = steps_of(simple(parts=[part("lamp", focal="yes", lines=[{**line, **own}, {**line, **own}, line])]))
+        values = [value for step in steps for value in (step.setting.hang_out, step.setting.dial)]
+        where = [value.where for value in values if isinstance(value, Recorded) and value.where.startswith("jobs.")]
+        assert sorted(where) == [f"jobs.signal-lamp.parts.lamp.lines.{n}.{[*own][-1]}" for n in (0, 1)], own
 
 
 def test_what_a_job_leaves_open_comes_from_the_technique() -> None:

@@ -6,7 +6,9 @@ import datetime
 import json
 import re
 import shutil
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any, Literal, NamedTuple
 
 import pytest
 
@@ -18,7 +20,7 @@ from generator.planning.plan import lay_out
 from generator.planning.timing import timetable
 from generator.press.sheet.all_jobs import Pressed
 from generator.press.sheet.frozen import Frozen, place_of, read_frozen
-from generator.press.sheet.stored import from_stored, to_stored
+from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_stored
 from generator.records.reading import read_records, worked_files
 from tests.conftest import ROOT, copy_content
 from tests.press.pressing import press_jobs
@@ -142,6 +144,51 @@ def test_a_read_view_is_the_one_that_was_written() -> None:
         made, report = read_frozen(file)
         assert made is not None, (report, DAMAGED_HELP)
         assert from_stored(Frozen, json.loads(json.dumps(to_stored(made)))) == made
+
+
+class Small(NamedTuple):
+    word: Literal["one", "two"]
+    day: datetime.date
+
+
+class Large(NamedTuple):
+    many: tuple[Small, ...]
+    pair: tuple[int, str]
+    by_name: Mapping[str, float]
+    either: Small | str | None = None
+
+
+def test_what_is_wrong_in_a_view_is_said_where_it_is() -> None:
+    right: dict[str, Any] = {
+        "many": [{"word": "one", "day": "2027-05-01"}],
+        "pair": [1, "a"],
+        "by_name": [["b", 2.5]],
+        "either": {"word": "two", "day": "2027-05-02"},
+    }
+    made = from_stored(Large, right)
+    assert to_stored(made) == right and made.by_name == {"b": 2.5} and made.many[0].day == datetime.date(2027, 5, 1)
+    wrong: tuple[tuple[Way, object, str], ...] = (
+        (("many",), {}, "a list in brackets"),
+        (("many", 0), [], "an object in braces"),
+        (("many", 0, "word"), "three", "“one” or “two”"),
+        (("many", 0, "day"), "yesterday", "a date written as year-month-day"),
+        (("pair",), [1], "2 values"),
+        (("pair", 0), True, "a whole number"),
+        (("by_name", 0), ["b"], "2 values"),
+        (("by_name", 0, 1), "2.5", "a number"),
+        (("either",), 5, "an object in braces"),
+        # Of several that it may be, the one that came furthest was meant.
+        (("either", "day"), 5, "a text in quotes"),
+    )
+    for way, instead, expected in wrong:
+        stored = json.loads(json.dumps(right))
+        holds = stored
+        for key in way[:-1]:
+            holds = holds[key]
+        holds[way[-1]] = instead
+        with pytest.raises(NotAsStored) as refused:
+            from_stored(Large, stored)
+        assert (refused.value.way, refused.value.expected) == (way, expected)
 
 
 def test_every_damage_is_one_diagnostic_at_its_place_and_no_site(content: Path) -> None:
