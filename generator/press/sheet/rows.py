@@ -180,8 +180,8 @@ def zones_in_words(work: Work, letters: dict[str, str], say: Say) -> tuple[Label
     told: dict[str, list[str]] = {}
     for zone in work.at_hand.zones:
         rested = "" if zone.rested is None or not zone.rested.low else f"rested {say(zone.rested)}, "
-        marked = ", rests" if zone.rests else ""
-        told.setdefault(zone.part, []).append(f"{rested}step {zone.step} to {say(zone.worked)}{marked}")
+        since = f" after its {'last ' if len(zone.rests) > 1 else ''}rest" if zone.rests else ""
+        told.setdefault(zone.part, []).append(f"{rested}step {zone.step} to {say(zone.worked)}{since}")
     return tuple(Labelled(f"{letters[part]} {part}", "; ".join(steps)) for part, steps in told.items())
 
 
