@@ -140,8 +140,9 @@ def test_explained_numbers_print_behind_the_two_sides(page: Any, site: Path) -> 
 @pytest.mark.parametrize("job", ["keepers-lantern", "diving-bell", "tide-table"])
 def test_a_sheet_prints_on_both_sides_of_one_sheet(page: Any, site: Path, job: str) -> None:
     """On the studio's own paper; how it is divided on the other: press/sheet/test_sides.py."""
-    text = (site / "sheets" / f"{job}.html").read_text("utf-8")
-    page.set_content(text)
+    path = site / "sheets" / f"{job}.html"
+    text = path.read_text("utf-8")
+    page.goto(path.as_uri())
     pdf = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
     # What the pause points do not hold goes to a second sheet of paper; only these have so much to tick.
     (sides,) = set(re.findall(r"side \d+ of (\d+)", text))

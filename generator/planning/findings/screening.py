@@ -172,7 +172,7 @@ def _allergy(records: Records, job: Job, allergy: Allergy) -> Iterator[Finding]:
         remedy = supply.instead or seen or "Nothing is on file to take instead: find something before the day."
         yield Finding(
             level,
-            f"Allergy to {word}: {supply.name} stays off the tray.",
+            f"Allergy to {word}: {supply.name} must stay off the tray.",
             remedy,
             about,
             supply.origin,

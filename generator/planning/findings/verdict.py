@@ -70,6 +70,11 @@ class Verdict:
         return not self.not_worked and self.level in ("clear", "care")
 
     @property
+    def answers_open(self) -> bool:
+        """Whether it goes ahead once an answer is there, whatever else is known to want care."""
+        return self.goes_ahead and self.questions > 0
+
+    @property
     def state(self) -> State:
         """The state of a job that is not finished."""
         if self.not_worked:
@@ -84,7 +89,7 @@ class Verdict:
         """The state as it is printed, with the number of questions or the day."""
         state = self.state
         number = "one question" if self.questions == 1 else f"{self.questions} questions"
-        if not self.settled and self.goes_ahead:
+        if self.answers_open:
             return f"{state.printed}: {number} open, ask first"
         if state is State.ASK:
             look = "look it up" if self.questions == 1 else "look them up"
@@ -96,7 +101,7 @@ class Verdict:
     @property
     def meaning(self) -> str:
         """What to do, and what the heading does not say."""
-        return _OPEN_WITH_CARE if self.goes_ahead and not self.settled else _MEANING[self.state]
+        return _OPEN_WITH_CARE if self.answers_open else _MEANING[self.state]
 
 
 _OPEN_WITH_CARE = "Get the answer before the first line. Keep to the points below, and look at the skin today."

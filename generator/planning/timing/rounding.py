@@ -39,9 +39,11 @@ def slow_ends(steps: Iterable[Step]) -> list[float]:
 def _to_step(number: float, kind: str, up: bool) -> float:
     if number <= 0:
         return number
-    step = 10.0 ** (math.floor(math.log10(number)) - 1)
     if kind == "duration":
-        step = CLOCK_STEP if number > _HOUR else 1.0 if number >= 1 else step
+        # A decimal of a minute is read at arm's length as whole ones.
+        step = CLOCK_STEP if number > _HOUR else 1.0
+    else:
+        step = 10.0 ** (math.floor(math.log10(number)) - 1)
     # Six decimals, so that the last bits of a float do not add a step.
     steps = round(number / step, 6)
     return round((math.ceil(steps) if up else math.floor(steps)) * step, 9)

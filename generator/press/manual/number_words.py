@@ -48,6 +48,8 @@ _WORDS = {
     "fortnights?": "fortnight",
     "months?": "months",
     "years?": "years",
+    "square centimet(?:re|er)s?": "cm²",
+    "square inch(?:es)?": "in²",
     "millimet(?:re|er)s?": "mm",
     "centimet(?:re|er)s?": "cm",
     "met(?:re|er)s?": "m",
@@ -154,11 +156,12 @@ _SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|lo
 
 
 # Numbers without a unit that no text may type either: how often, which part, how many of a thing, one to how many.
-_OFTEN = rf"(?:{'|'.join(_SMALL[2:] + _TENS)}|\d+)"
+_OFTEN = rf"(?:{'|'.join(_SMALL[2:] + _TENS)}|(?:an?{_SPACE})?(?:{'|'.join(_FACTORS)})|\d+)"
 _ANY = rf"(?:{'|'.join(_SMALL[1:] + _TENS)}|(?:an?{_SPACE})?(?:{'|'.join(_FACTORS)})|\d+)"
+_ONCE = rf"(?:(?<=no more than )once|(?<=gone over )once|once{_SPACE}only)"
 _PARTS = r"(?:half|thirds?|quarters?|fourths?|fifths?|sixths?|eighths?|tenths?)"
 _COUNTS = re.compile(
-    rf"(?i:\b(?:twice|thrice|{_OFTEN}{_SPACE}times|(?:{'|'.join(_SMALL[1:])})(?:{_SPACE}|-){_PARTS}|\d+x"
+    rf"(?i:\b(?:twice|thrice|{_ONCE}|{_OFTEN}{_SPACE}times|(?:{'|'.join(_SMALL[1:])})(?:{_SPACE}|-){_PARTS}|\d+x"
     rf"|{_ANY}{_SPACE}(?:in|out{_SPACE}of){_SPACE}(?:every{_SPACE})?{_ANY}"
     rf"|(?:{'|'.join(_SMALL[1:] + _TENS)}){_SPACE}to{_SPACE}(?:{'|'.join(_SMALL[1:] + _TENS)})"
     rf"|half{_SPACE}(?:of{_SPACE})?(?:the|its|their|your|this|that|them|it|all|what|each|every"
@@ -219,7 +222,21 @@ _NAMES = frozenset(
 
 # The first letters of every word that a number in words, a share or a count begins with.
 _HEAD = re.compile(r"\b\w{1,3}")
-_BEGIN = ("a", "an", "half", "quarter", "few", "several", "couple", "twice", "thrice", *_SMALL, *_TENS, *_FACTORS)
+_BEGIN = (
+    "a",
+    "an",
+    "half",
+    "quarter",
+    "few",
+    "several",
+    "couple",
+    "once",
+    "twice",
+    "thrice",
+    *_SMALL,
+    *_TENS,
+    *_FACTORS,
+)
 _HEADS = frozenset(word[:3] for word in _BEGIN)
 
 

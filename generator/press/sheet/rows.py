@@ -180,8 +180,8 @@ def zones_in_words(work: Work, letters: dict[str, str], say: Say) -> tuple[Label
     told: dict[str, list[str]] = {}
     for zone in work.at_hand.zones:
         rested = "" if zone.rested is None or not zone.rested.low else f"rested {say(zone.rested)}, "
-        marked = ", rests" if zone.rests else ""
-        told.setdefault(zone.part, []).append(f"{rested}step {zone.step} to {say(zone.worked)}{marked}")
+        since = f" after its {'last ' if len(zone.rests) > 1 else ''}rest" if zone.rests else ""
+        told.setdefault(zone.part, []).append(f"{rested}step {zone.step} to {say(zone.worked)}{since}")
     return tuple(Labelled(f"{letters[part]} {part}", "; ".join(steps)) for part, steps in told.items())
 
 
@@ -228,21 +228,14 @@ def order_chosen(work: Work) -> Iterator[Labelled]:
     if not any(step.section in (BLACKS, COLOURS) for step in work.steps):
         return
     here, there = chosen.changes, chosen.other_changes
-    cartridges, inks = (
-        f"{what} {one.low:g}× ({_more(one.low - other.low)})"
-        for what, one, other in (
-            ("cartridge changed", here.cartridges, there.cartridges),
-            ("ink", here.inks, there.inks),
-        )
-    )
     # Counted over the piece, and a sheet has the rows of one sitting.
     whole = ", over all sittings" if len(work.sittings) > 1 else ""
     decided = f"Order {chosen.by}{_DECIDED[chosen.decided_by]}{whole}:"
-    yield Labelled(decided, f"{cartridges}, {inks} against {chosen.other}")
-
-
-def _more(difference: float) -> str:
-    return f"{difference:+g}".replace("-", "−") if difference else "±0"
+    yield Labelled(
+        decided,
+        f"cartridge changed {here.cartridges.low:g}×, ink {here.inks.low:g}×; "
+        f"{chosen.other} {there.cartridges.low:g}× and {there.inks.low:g}×",
+    )
 
 
 def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[OrderRow, ...]:

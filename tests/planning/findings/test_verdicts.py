@@ -496,6 +496,12 @@ def test_a_gap_that_will_close() -> None:
 def test_a_limb_that_was_not_taped_is_asked() -> None:
     made = planned(simple(place="wrist"))
     assert found(made, "girth").asks and made.verdict.heading == "With care: one question open, ask first"
+    # What is known to want care does not answer it.
+    more = planned(simple(place="wrist", allergies=["latex"]))
+    assert more.verdict.settled and (more.verdict.heading, more.verdict.meaning) == (
+        made.verdict.heading,
+        made.verdict.meaning,
+    )
 
 
 def test_a_step_that_is_too_long_for_one_go_carries_its_break_and_needs_no_care() -> None:

@@ -5,6 +5,7 @@ No published number was found: both limits are the studio's own.
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 
 import pytest
@@ -148,7 +149,7 @@ def test_the_sheet_the_text_and_the_data_say_where_a_part_rests() -> None:
     assert rows == {"Line black": "", "Deep blue": said, "Amber": ""}
     assert said in plan_text(
         RECORDS, made
-    ) and "B lamp: step 1 to 54\u00a0min; step 2 to 54\u00a0min, rests" in plan_text(RECORDS, made)
+    ) and "B lamp: step 1 to 54\u00a0min; step 2 to 54\u00a0min after its rest" in plan_text(RECORDS, made)
     zones = plan_as_data(made)["work"]["at_hand"]["zones"]
     assert [len(zone["rests"]) for zone in zones] == [0, 1, 0]
     assert zones[1]["rest"]["value"] == 20 and zones[1]["rest"]["record"] == "studio.limits.zone_rest"
@@ -160,6 +161,17 @@ def test_the_sheet_the_text_and_the_data_say_where_a_part_rests() -> None:
         with_limits(zone_worked=RECORDS.studio.limits.sitting),
     )
     assert not any(row.rest for row in sheet_of(RECORDS, longer).rows)
+
+
+def test_minutes_on_a_part_read_as_estimates() -> None:
+    """Above an hour to five, a part worked no less and rested no more; what is printed is within the limit."""
+    inks = [{"ink": "black-line", "area": "7 cm²"}, {"ink": "deep-blue", "area": "14 cm²"}]
+    job = simple(parts=[part("lamp", (0, 0, 80, 80), focal="yes", lines=None, colours=inks)])
+    # At 0.3 cm² a minute they are printed as 24 and 47 min, together 71.
+    for limit, printed in ((90, [24, 75]), (72, [24, 72])):
+        kept = dataclasses.replace(RECORDS.studio.limits.zone_worked, low=limit, high=limit)
+        work = planned(job, with_limits(zone_worked=kept)).work
+        assert work is not None and [zone.worked.high for zone in work.at_hand.zones] == printed
 
 
 def test_the_demo_has_a_part_that_rests() -> None:

@@ -189,6 +189,7 @@ def test_a_typed_quantity_is_found() -> None:
         ("twenty-five minutes", "25 min"),
         ("ten degrees", "10 °C"),
         ("5700 strokes/min", "5700 strokes/min"),
+        ("twenty-five square centimetres", "25 cm²"),
         ("500 ml", "500 mL"),
         ("−18 °C", "-18 °C"),
     ],
@@ -223,6 +224,10 @@ COUNTED = {
     "two strong colours carry a piece": "two strong colours",
     "counted over twenty sittings": "twenty sittings",
     "two lots at once": "two lots",
+    "a dozen cartridges": "a dozen cartridges",
+    "gone over once": "once",
+    "gone over no more than once": "once",
+    "once only": "once only",
 }
 UNCOUNTED = (
     "step 3 in the list",
@@ -237,6 +242,9 @@ UNCOUNTED = (
     "a third person",
     "a second look",
     "once",
+    "at once",
+    "more than once",
+    "only once the skin is dry",
     "half of a stop",
     "two ways",
     "15 min",
