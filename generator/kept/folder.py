@@ -46,10 +46,13 @@ class InFile(bytes):
         return made
 
     def link(self, to: Path, mode: int) -> None:
-        """Give the file another place as well, with these rights. Raises OSError, where a place cannot have both."""
+        """Give the file another place as well, with these rights. Raises OSError, where a place cannot have both.
+
+        Of a file with other rights a new one takes the place: another site may have the old one, and keeps its rights.
+        """
+        if stat.S_IMODE(self.file.stat().st_mode) != mode:
+            _put(self.file, self, mode)
         os.link(self.file, to)
-        if stat.S_IMODE(to.stat().st_mode) != mode:
-            to.chmod(mode)
 
 
 class Folder:
@@ -93,7 +96,7 @@ class Folder:
             if file.read_bytes() == page:
                 return InFile.of(page, file)
         with contextlib.suppress(OSError):
-            self._put(file, page)
+            _put(file, page)
             return InFile.of(page, file)
         return page
 
@@ -163,17 +166,20 @@ class Folder:
 
     def _write(self, name: str, body: bytes) -> None:
         with contextlib.suppress(OSError):
-            self._put(self.path / name, _FORMAT + _sum(body) + b"\n" + body)
+            _put(self.path / name, _FORMAT + _sum(body) + b"\n" + body)
 
-    def _put(self, file: Path, body: bytes) -> None:
-        """Write a file whole or not at all, and never into one that is there. Raises OSError."""
-        made = self.path / f"{secrets.token_hex(6)}{_PART}"
-        self.path.mkdir(mode=0o700, exist_ok=True)  # it holds client references
-        try:
-            made.write_bytes(body)
-            os.replace(made, file)
-        finally:
-            made.unlink(missing_ok=True)
+
+def _put(file: Path, body: bytes, mode: int | None = None) -> None:
+    """Write a file whole or not at all, and never into one that is there. Raises OSError."""
+    made = file.with_name(f"{secrets.token_hex(6)}{_PART}")
+    file.parent.mkdir(mode=0o700, exist_ok=True)  # it holds client references
+    try:
+        made.write_bytes(body)
+        if mode is not None:
+            made.chmod(mode)
+        os.replace(made, file)
+    finally:
+        made.unlink(missing_ok=True)
 
 
 def _sum(body: bytes) -> bytes:

@@ -319,11 +319,22 @@ def test_a_page_that_somebody_wrote_into_is_made_again(
     made_now = made_in(monkeypatch)
     sheet = Folder(content).path / next(name for name in _names(content) if name.startswith("stairwell."))
     page = InFile.read(sheet)
-    page.link(tmp_path / "page.html", 0o640)
-    assert (tmp_path / "page.html").samefile(sheet) and stat.S_IMODE(sheet.stat().st_mode) == 0o640
+    page.link(tmp_path / "page.html", stat.S_IMODE(sheet.stat().st_mode))
+    assert (tmp_path / "page.html").samefile(sheet)
     (tmp_path / "page.html").write_text("other words", "utf-8")
     assert run(content) == first and made_now == ["stairwell"]
     assert (tmp_path / "page.html").read_text("utf-8") == "other words" and sheet.read_bytes() == page
+
+
+def test_a_page_has_the_rights_of_its_own_site(content: Path, tmp_path: Path) -> None:
+    """A site that only one may read stays so when another one is made that everybody may read."""
+    sheet = Folder(content).path / min(_names(content))
+    for name, mode in (("private", 0o600), ("public", 0o644), ("private again", 0o600)):
+        InFile.read(sheet).link(tmp_path / name, mode)
+        assert (tmp_path / name).samefile(sheet)
+    rights = {name: stat.S_IMODE((tmp_path / name).stat().st_mode) for name in ("private", "public", "private again")}
+    assert rights == {"private": 0o600, "public": 0o644, "private again": 0o600}
+    assert len({(tmp_path / name).read_bytes() for name in rights}) == 1
 
 
 def test_of_a_job_only_its_pages_of_today_are_kept(content: Path) -> None:
