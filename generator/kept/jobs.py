@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Report
 from generator.kept.folder import Folder, InFile
-from generator.kept.keys import Base, DaysBeside, Paces, digest, job_bytes, key_of, standing_for_themselves, times_key
+from generator.kept.keys import Base, DaysBeside, Paces, job_bytes, key_of, standing_for_themselves, times_key
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of, to_bytes
 from generator.kept.second import Second, Task, second_process
 from generator.kept.times import learn_from_kept
@@ -64,35 +64,45 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
             needs[path.stem] = made.needs
         shown.step()
 
-    def waiting(some: Iterable[Path], rests_on: Callable[[Path, bytes], str]) -> Iterator[Task]:
+    def keyed(path: Path, days: DaysBeside, paces: Paces | None) -> tuple[str, bytes]:
+        """The key of a job, and its text. paces: None for one that stands for itself."""
+        was, beside = job_bytes(path), days.beside(path)
+        rests_on = beside if paces is None else f"{paces.of(was[0])} {beside}"
+        return key_of(store.name, base, was, rests_on), was[0]
+
+    def waiting(some: Iterable[Path], paces: Paces | None) -> Iterator[Task]:
         """Those that are not kept."""
+        days = DaysBeside(diary, paces or Paces(NOTHING))
         for path in some:
-            was = job_bytes(path)
-            key = key_of(store.name, base, was, rests_on(path, was[0]))
+            key, text = keyed(path, days, paces)
             made = None if reading.records is None else store.kept(path.stem, key)
             if made is None:
-                yield Task(path, key, times_key(base, was[0][1:]), digest(was))
+                yield Task(path, key, times_key(base, text[1:]))
             else:
                 done(path, made)
+
+    def is_still(task: Task, paces: Paces | None) -> bool:
+        """Whether nothing that a job rests on was written since its key was made."""
+        return keyed(task.path, DaysBeside(diary, paces or Paces(NOTHING)), paces)[0] == task.key
 
     store = _Pages(folder) if run.pages else _OnlyFacts(folder)
     gc.freeze()  # the records stay to the end: nobody has to look through them again and again
     try:
         with second_process(run, base) as second:
-            days = DaysBeside(diary, Paces(NOTHING))
-            tasks = deque(waiting(alone, lambda path, text: days.beside(path)))
-            for task, made in _made(store, second, tasks, MadeFrom(run, NOTHING, diary)):
+            tasks = deque(waiting(alone, None))
+            for task, made in _made(store, second, tasks, MadeFrom(run, NOTHING, diary), lambda it: is_still(it, None)):
                 done(task.path, made)
                 if made.times is not None:
                     times[task.path.stem] = (task.times_key, to_stored(made.times))
             learned, doubts = learn_from_kept(folder, base, content, reading, found=times)
             diary = diary_of(content, reading, learned, diary)
             paces = Paces(learned)
-            days = DaysBeside(diary, paces)
             # Jobs of one day are read together, and made while they are at hand.
             others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
-            tasks = deque(waiting(others, lambda path, text: f"{paces.of(text)} {days.beside(path)}"))
-            for task, made in _made(store, second, tasks, MadeFrom(run, learned, diary)):
+            tasks = deque(waiting(others, paces))
+            for task, made in _made(
+                store, second, tasks, MadeFrom(run, learned, diary), lambda it: is_still(it, paces)
+            ):
                 done(task.path, made)
     finally:
         gc.unfreeze()
@@ -166,9 +176,13 @@ class _OnlyFacts:
 
 
 def _made(
-    store: _Pages | _OnlyFacts, second: Second, waiting: deque[Task], all_from: MadeFrom
+    store: _Pages | _OnlyFacts,
+    second: Second,
+    waiting: deque[Task],
+    all_from: MadeFrom,
+    is_still: Callable[[Task], bool],
 ) -> Iterator[tuple[Task, Made]]:
-    """The jobs that were not kept, in the order in which they are done; they are kept now."""
+    """The jobs that were not kept, in the order in which they are done; they are kept now, where they still are so."""
     records = all_from.run.reading.records
     if records is None:
         for task in waiting:
@@ -178,7 +192,7 @@ def _made(
     begun = False
     while True:
         for task, made, needs, times in second.answers(wait=not waiting):
-            yield task, _kept(store, task, made, needs, times)
+            yield task, _kept(store, task, is_still(task), made, needs, times)
         try:
             task = waiting.popleft()
         except IndexError:
@@ -186,7 +200,7 @@ def _made(
                 return
             continue  # what a second process took and could not do comes back
         own = made_of(task.path, all_from, said)
-        yield task, _kept(store, task, to_bytes(own), own.needs, own.times)
+        yield task, _kept(store, task, is_still(task), to_bytes(own), own.needs, own.times)
         if not begun:
             # All that is loaded and prepared for the first job is then in a copy of this process too.
             second.begin(all_from.learned, waiting)
@@ -194,12 +208,17 @@ def _made(
 
 
 def _kept(
-    store: _Pages | _OnlyFacts, task: Task, made: bytes, needs: JobNeeds | None, times: tuple[Timed, ...] | None
+    store: _Pages | _OnlyFacts,
+    task: Task,
+    still: bool,
+    made: bytes,
+    needs: JobNeeds | None,
+    times: tuple[Timed, ...] | None,
 ) -> Made:
     read = from_bytes(made)
     assert read is not None, "what was just written can be read"
-    if digest(job_bytes(task.path)) == task.was:
+    if still:
         read = store.keep(task.path.stem, task.key, made, read)
-    else:  # a file that was written meanwhile is not what this was made of
+    else:  # what was written meanwhile, this job or another of its day, may not be what this was made of
         times = None
     return read._replace(needs=needs, times=times)

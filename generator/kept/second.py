@@ -39,12 +39,11 @@ _CODE = "import json, sys; sys.path[:] = json.loads(sys.argv[1]); from generator
 
 
 class Task(NamedTuple):
-    """A job to be made: its file, the keys that it and its times are kept under, and the hash of what it is made of."""
+    """A job to be made: its file, and the keys that it and its times are kept under."""
 
     path: Path
     key: str
     times_key: str
-    was: str
 
 
 class Beginning(NamedTuple):

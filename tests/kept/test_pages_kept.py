@@ -480,6 +480,30 @@ def test_records_saved_while_they_are_read_are_never_taken_for_what_was_made(con
     _same_as_clean(content)
 
 
+@pytest.mark.parametrize("written", ["tide-table", "bell-pull"])
+def test_a_job_saved_while_its_day_is_made_is_kept_by_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, written: str
+) -> None:
+    """The other job of the day was found by what stood there before, and may say what stands there now."""
+    content = copy_content(tmp_path, ("tide-table", "bell-pull"))
+    file, before = content / "jobs" / f"{written}.yml", jobs_module.MadeFrom
+    text, begun = file.read_text("utf-8"), []
+
+    def saved(*given: Any) -> MadeFrom:
+        other = {"mo": "quill", "quill": "mo"}
+        begun.append(given)
+        if len(begun) == 2:  # behind those that stand for themselves, of which there are none
+            file.write_text(re.sub(r"(?m)^artist: (\w+)", lambda of: f"artist: {other[of[1]]}", text), "utf-8")
+        return before(*given)
+
+    monkeypatch.setattr(jobs_module, "MadeFrom", saved)
+    reading = read_records(content, as_of())
+    make_jobs(Folder(content), base_of(content, reading), Run(content, reading, True), lambda *page: None)
+    monkeypatch.setattr(jobs_module, "MadeFrom", before)
+    file.write_text(text, "utf-8")
+    _same_as_clean(content)
+
+
 def test_what_names_a_job_that_is_gone_goes_with_it(tmp_path: Path) -> None:
     """A check writes what a build does not, and may not run again for long: what it kept of others may name the job."""
     folder = Folder(tmp_path / "content")
