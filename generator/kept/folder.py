@@ -16,12 +16,12 @@ import os
 import secrets
 import shutil
 import stat
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 NAME = ".kept"
-_PAGES, _PAGE = ".pages", ".page"
+_PAGES, _PAGE, _ROWS, _PART = ".pages", ".page", ".rows", ".part"
 _FORMAT = b"kept 1 "
 
 # What is kept of all jobs in one file: by job, the key and the result as JSON holds it.
@@ -99,7 +99,7 @@ class Folder:
 
     def rows(self, name: str) -> Rows:
         """What was kept of all jobs under a name."""
-        found = _read(self.path / f"{name}.rows")
+        found = _read(self.path / f"{name}{_ROWS}")
         try:
             rows = {} if found is None else json.loads(found)
         except ValueError:
@@ -111,7 +111,7 @@ class Folder:
     def keep_rows(self, name: str, rows: Rows, before: Rows) -> None:
         """Keep what is small of all jobs, where it is not what was kept before."""
         if dict(rows) != dict(before):
-            self._write(f"{name}.rows", json.dumps(rows, ensure_ascii=False, separators=(",", ":")).encode())
+            self._write(f"{name}{_ROWS}", json.dumps(rows, ensure_ascii=False, separators=(",", ":")).encode())
 
     def keep_only(self, jobs: Collection[str], pages: Collection[Path] | None = None) -> None:
         """Delete what is kept of all other jobs, and what a killed run left.
@@ -122,25 +122,37 @@ class Folder:
         for file in self._files():
             job, _, kind = file.name.partition(".")
             if kind == "rows":
-                self._keep_rows_of(job, known.__contains__)
+                self._drop_rows(job, self.rows(job).keys() - known)
             elif job not in known or not (kind == _PAGES[1:] or (kind.endswith(_PAGE) and stays(file))):
                 _unlink(file)
 
     def forget(self, jobs: Collection[str]) -> None:
-        """Delete all that is kept of some jobs."""
+        """Delete all that is kept of some jobs, and what names them that is kept of others."""
+        words = [job.encode() for job in jobs]
         for file in self._files():
-            if file.name.endswith(".rows"):
-                self._keep_rows_of(file.name.removesuffix(".rows"), lambda job: job not in jobs)
-            elif file.name.partition(".")[0] in jobs:
+            if file.name.endswith(_ROWS):
+                self._drop_rows(file.name.removesuffix(_ROWS), jobs)
+            elif file.name.partition(".")[0] in jobs or any(word in _any(file) for word in words):
                 _unlink(file)
 
-    def _keep_rows_of(self, name: str, stays: Callable[[str], bool]) -> None:
-        rows = self.rows(name)
-        self.keep_rows(name, {job: row for job, row in rows.items() if stays(job)}, rows)
+    def _drop_rows(self, name: str, gone: Collection[str]) -> None:
+        """Drop the rows of some jobs, and those of others that name them, such as a job of the same day."""
+        if gone:
+            rows = self.rows(name)
+            stay = {job: row for job, row in rows.items() if job not in gone and not _names(row[1], gone)}
+            self.keep_rows(name, stay, rows)
 
     def clear(self) -> bool:
-        """Delete everything that is kept; whether there was anything. Raises OSError."""
-        if self.path.is_symlink() or not self.path.is_dir():
+        """Delete everything that is kept; whether there was anything. Raises OSError.
+
+        A link stays, to a folder on another disk as well: of that is deleted what could be ours.
+        """
+        if self.path.is_symlink():
+            ours = [file for file in self._files() if file.suffix in (_PAGES, _PAGE, _ROWS, _PART)]
+            for file in ours:
+                file.unlink()
+            return bool(ours)
+        if not self.path.is_dir():
             return False
         shutil.rmtree(self.path)
         return True
@@ -155,7 +167,7 @@ class Folder:
 
     def _put(self, file: Path, body: bytes) -> None:
         """Write a file whole or not at all, and never into one that is there. Raises OSError."""
-        made = self.path / f"{secrets.token_hex(6)}.part"
+        made = self.path / f"{secrets.token_hex(6)}{_PART}"
         self.path.mkdir(mode=0o700, exist_ok=True)  # it holds client references
         try:
             made.write_bytes(body)
@@ -176,6 +188,19 @@ def _read(path: Path) -> bytes | None:
         return None
     head, _, body = whole.partition(b"\n")
     return body if head == _FORMAT + _sum(body) else None
+
+
+def _any(path: Path) -> bytes:
+    """What is in a file, whatever it is."""
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
+
+
+def _names(stored: Any, jobs: Collection[str]) -> bool:
+    said = json.dumps(stored, ensure_ascii=False)
+    return any(job in said for job in jobs)
 
 
 def _unlink(path: Path) -> None:

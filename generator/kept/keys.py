@@ -11,6 +11,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 import importlib.metadata
+import secrets
 import sys
 from collections.abc import Iterable, Iterator
 from functools import cache
@@ -20,8 +21,7 @@ from typing import NamedTuple
 from generator.planning.each_job import Diary
 from generator.planning.timing.learning import Learned
 from generator.press.lists.day import first_with_a_page
-from generator.records.families import ALL, JOBS
-from generator.records.reading import Reading, worked_file
+from generator.records.reading import Reading, files_digest, worked_file
 
 # What shapes a page or a reading, and is no part of the program. Those that are not there have no version.
 _MADE_WITH = (
@@ -66,19 +66,6 @@ def _version(name: str) -> str:
         return ""
 
 
-def records_digest(content: Path) -> str:
-    """The files of all records but the jobs, and where they are: a mistake names its file."""
-    files = [content / family.file for family in ALL if family is not JOBS]
-    return digest([str(content).encode(), *(part for file in files for part in (file.name.encode(), _bytes(file)))])
-
-
-def _bytes(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return b""
-
-
 class Base(NamedTuple):
     """What is the same for all jobs of a run: the program with the records, and the day with what set it."""
 
@@ -87,9 +74,16 @@ class Base(NamedTuple):
 
 
 def base_of(content: Path, reading: Reading) -> Base:
-    """The part of each key that does not change from job to job."""
-    as_of = reading.as_of
-    return Base(digest([program().encode(), records_digest(content).encode()]), f"{as_of.isoformat()} {as_of.set_by}")
+    """The part of each key that does not change from job to job.
+
+    The records are their files and where they are, because a mistake names its file. Those that somebody saved while
+    they were read may be some of before and some of after: what rests on them is found by nothing.
+    """
+    as_of, now = reading.as_of, files_digest(content)
+    files = now if now == reading.files else secrets.token_hex()
+    return Base(
+        digest([program().encode(), str(content).encode(), files.encode()]), f"{as_of.isoformat()} {as_of.set_by}"
+    )
 
 
 def job_bytes(path: Path) -> tuple[bytes, bytes]:
@@ -142,7 +136,8 @@ class Paces:
 
     def of(self, text: bytes) -> str:
         """Those that the text of a job's file names."""
-        return " ".join(pace for artist, pace in self._by if artist in text)
+        # With a backslash a name can be written that does not look like one.
+        return " ".join(pace for artist, pace in self._by if artist in text or b"\\" in text)
 
 
 class DaysBeside:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -48,13 +49,14 @@ from generator.records.twice import again, ids_twice, only_in_capitals, words_tw
 class Reading(NamedTuple):
     """All records but the jobs. `records` is None when any of them has an error.
 
-    as_of: the day that counts as today.
+    as_of: the day that counts as today. files: the hash of the files, taken before the first of them was read.
     """
 
     records: Records | None
     known: Known
     report: Report
     as_of: AsOf
+    files: str = ""
 
 
 class JobReading(NamedTuple):
@@ -80,6 +82,28 @@ class FamilyReading(NamedTuple):
 
 def read_records(folder: Path, run: AsOf | None = None) -> Reading:
     """Read every family of the content folder. run: the day of the run, over which studio.yml may go (`dates`)."""
+    files = files_digest(folder)
+    return _read_records(folder, run)._replace(files=files)
+
+
+def files_digest(folder: Path) -> str:
+    """The hash of the files of all records but the jobs, by name; one that cannot be read is empty."""
+    made = hashlib.blake2b(digest_size=20)
+    for family in ALL:
+        if family is not JOBS:
+            text = _bytes(folder / family.file)
+            made.update(f"{family.file} {len(text)}\n".encode() + text)
+    return made.hexdigest()
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
+
+
+def _read_records(folder: Path, run: AsOf | None) -> Reading:
     as_of = run or clock_day()
     if not folder.is_dir():
         at = Place(str(folder), 1, 1, 2)

@@ -29,7 +29,8 @@ from generator.kept.times import learn_from_kept
 from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
 from generator.planning.timing import booked, learning
-from generator.planning.timing.learning import Learned, learn_from
+from generator.planning.timing.learning import Learned, Lesson, learn_from
+from generator.press.words.templates import templates_of
 from generator.records.families import Known
 from generator.records.reading import JobReading, read_records
 from tests.benchmarks import archive
@@ -456,3 +457,54 @@ def test_jobs_of_one_day_that_is_over_are_made_once_and_follow_each_other(
     changed.write_text(changed.read_text("utf-8") + "# looked at\n", "utf-8")
     _same_as_clean(content, day)
     assert sorted(now[:2]) == ["job-0", f"job-{finished}"]
+
+
+def test_records_saved_while_they_are_read_are_never_taken_for_what_was_made(content: Path) -> None:
+    """Somebody who saves twice while the site is served: the first build may have read the records of before."""
+    reading = read_records(content, as_of())
+    CHANGES["the studio"](content)
+    found = [base_of(content, reading) for _ in range(2)]
+    make_jobs(Folder(content), found[0], Run(content, reading, True), lambda *page: None)
+    assert found[0] != found[1]
+    _same_as_clean(content)
+
+
+def test_what_names_a_job_that_is_gone_goes_with_it(tmp_path: Path) -> None:
+    """A check writes what a build does not, and may not run again for long: what it kept of others may name the job."""
+    folder = Folder(tmp_path / "content")
+
+    def kept_after(drop: Callable[[], None]) -> list[str]:
+        rows = {"gone": ("k", "x"), "beside": ("k", ["wants what gone wants"]), "other": ("k", "y")}
+        folder.keep_rows("facts", rows, {})
+        for job in rows:
+            folder.keep_pages(job, "k", b"", [b"names gone" if job == "beside" else job.encode()])
+        drop()
+        assert list(folder.rows("facts")) == ["other"]
+        return sorted(
+            path.name for path in folder.path.iterdir() if b"gone" in path.read_bytes() or "gone" in path.name
+        )
+
+    assert kept_after(lambda: folder.forget(["gone"])) == []
+    # Of others a build makes anew what names it, and drops their older pages itself.
+    assert len(kept_after(lambda: folder.keep_only(["beside", "other"]))) == 1
+
+
+def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
+    folder, elsewhere = Folder(tmp_path / "content"), tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (elsewhere / "letter.txt").write_text("not ours", "utf-8")
+    folder.path.symlink_to(elsewhere)
+    folder.keep_pages("job", "k", b"", [b"page"])
+    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    assert folder.clear() and [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
+    assert not folder.clear() and folder.path.is_symlink()
+
+
+def test_an_artist_written_with_a_backslash_has_a_pace_too() -> None:
+    paces = keys.Paces({("mo", "packing"): Lesson("mo", "packing", (), None)})
+    assert paces.of(b'artist: "m\\x6f"') == paces.of(b"artist: mo") != paces.of(b"artist: quill") == ""
+
+
+def test_a_run_goes_on_with_the_templates_it_began_with() -> None:
+    """What is made is kept under the hash of the program as it was then, also while a site is served for hours."""
+    assert not templates_of("sheet").auto_reload

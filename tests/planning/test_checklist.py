@@ -318,14 +318,18 @@ def test_a_condition_that_cannot_be_known_has_its_box() -> None:
 
 def test_an_apprentice_works_only_beside_an_artist_who_is_named() -> None:
     job = copy.deepcopy(simple(artist="bram", parts=[PACKED]))
-    assert RECORDS.studio.limits.apprentice_pieces == "ask"
-    watched = planned({**job, "supervisor": "quill"})
+    named, allowed = {**job, "supervisor": "quill"}, with_limits(apprentice_pieces="supervised")
+    watched = planned(named, allowed)
     assert watched.verdict.level == "care" and "Quill is at the chair" in " ".join(texts(watched))
+    # An artist who is named answers for no authority and no insurer.
+    assert RECORDS.studio.limits.apprentice_pieces == "ask"
+    assert (
+        planned(named).verdict.level == planned(named, with_limits(apprentice_pieces="never")).verdict.level == "wait"
+    )
     for supervisor in (None, "bram", "tilde"):
-        named = job if supervisor is None else {**job, "supervisor": supervisor}
-        for records in (RECORDS, with_limits(apprentice_pieces="supervised")):
-            assert planned(named, records).verdict.level == "wait", supervisor
-    assert planned({**job, "supervisor": "quill"}, with_limits(apprentice_pieces="no")).verdict.level == "wait"
+        other = job if supervisor is None else {**job, "supervisor": supervisor}
+        for records in (RECORDS, allowed):
+            assert planned(other, records).verdict.level == "wait", supervisor
 
 
 @pytest.mark.parametrize(

@@ -52,6 +52,13 @@ def test_the_appendix_on_dilution_carries_no_contact_time() -> None:
     assert RECORDS.values["soak"].source == "who-ari"
 
 
+def test_how_long_a_step_takes_rests_on_a_document_only_where_that_says_so() -> None:
+    # WHO, poster and brochure of 2009: 40–60 s and 20–30 s. No other document that was read times a step.
+    timed = {step.id: step.source for step in RECORDS.hygiene.values() if step.lasts is not None}
+    published = {step for step, source in timed.items() if RECORDS.sources[source].kind == "published"}
+    assert published == {"hands-wash", "hands-rub"}
+
+
 def test_care_after_a_needlestick_rests_on_the_guideline_for_work() -> None:
     assert "occupational" in RECORDS.sources[RECORDS.values["stick-course"].source].title
     assert not [s for s in RECORDS.sources.values() if "outside of work" in s.title]

@@ -24,11 +24,11 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
             person.origin_at("may").resting_on(house),
         )
     if person.role != "artist":
-        for where, says in (
-            ("a client's piece", records.studio.limits.apprentice_pieces),
-            (site.name, site.apprentice),
+        for where, says, anywhere in (
+            ("a client's piece", records.studio.limits.apprentice_pieces, True),
+            (site.name, site.apprentice, False),
         ):
-            level, remedy, asks = _watched(records, job, says)
+            level, remedy, asks = _watched(records, job, says, anywhere)
             yield Finding(
                 level,
                 f"{person.name} is an {person.role}; for {where} the studio says: {says}.",
@@ -42,20 +42,23 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
         if alone:
             yield Finding(
                 "wait",
-                f"{', '.join(alone)} is not for an apprentice.",
+                f"Not for an apprentice: {', '.join(alone)}.",
                 "Let an artist do these steps.",
                 "artist",
                 records.techniques[alone[0]].origin_at("may_apprentice").resting_on(house),
             )
 
 
-def _watched(records: Records, job: Job, says: str) -> tuple[Level, str, bool]:
+def _watched(records: Records, job: Job, says: str, anywhere: bool) -> tuple[Level, str, bool]:
     """What a piece by somebody who is no artist asks: its level, its remedy, whether nobody has answered it yet.
 
-    Only an artist who is named decides and watches; nobody supervises their own work.
+    anywhere: whether it is asked of any piece, which authority and insurer answer; one place is decided by the artist
+    who is named and watches. Nobody supervises their own work.
     """
-    if says == "no":
+    if says in ("no", "never"):
         return "wait", "Give the piece to an artist.", False
+    if anywhere and says == "ask":
+        return "wait", "Ask authority and insurer, and write their answer as `apprentice_pieces` into studio.yml.", True
     if job.supervisor is None:
         return "wait", "Let an artist decide and watch the whole time, and write who into the job.", True
     name = records.people[job.supervisor].name

@@ -21,6 +21,7 @@ def templates_of(*rooms: str) -> Environment:
     made = Environment(
         loader=ChoiceLoader([PackageLoader(f"generator.press.{room}") for room in rooms]),
         autoescape=True,
+        auto_reload=False,  # what was made with a template is kept under the hash of the one that a run began with
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

@@ -162,7 +162,7 @@ NUMBED = [{"product": "lidocaine cream", "by": "client", "on": "2027-05-12"}]
 
 
 @pytest.mark.parametrize(
-    ("allowed", "level", "settled"), [("yes", "clear", True), ("no", "care", True), ("ask", "care", False)]
+    ("allowed", "level", "settled"), [("yes", "clear", True), ("no", "wait", True), ("ask", "care", False)]
 )
 def test_numbing_against_the_policy(allowed: str, level: str, settled: bool) -> None:
     made = planned(simple(numbing=NUMBED), with_studio(numbing_allowed=allowed))
