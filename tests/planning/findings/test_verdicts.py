@@ -81,7 +81,7 @@ def test_clear_says_what_it_does_not_say() -> None:
 @pytest.mark.parametrize("level", ["care", "wait", "doctor", "not here"])
 def test_what_is_open_is_never_called_settled(level: Level) -> None:
     made = verdict_of([Finding(level, "", "", "", NOWHERE, asks=True)])
-    assert not made.settled and "ask" in made.heading and "the answer" in made.meaning
+    assert not made.settled and "ask" in made.heading and "every answer" in made.meaning
     assert made.state is (State.CARE if level == "care" else State.ASK)
     # An open point that could only mean care, such as a girth nobody taped, is mended at the chair.
     assert made.goes_ahead == (level == "care") == ("before the first line" in made.meaning)
