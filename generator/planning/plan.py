@@ -33,7 +33,7 @@ from generator.planning.findings.on_the_day import (
     pose_findings,
     vibration_findings,
 )
-from generator.planning.findings.people import people_findings
+from generator.planning.findings.people import people_findings, where_all_is_clear
 from generator.planning.findings.piece import piece_findings
 from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import allergy_findings, screening_findings
@@ -297,6 +297,7 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
         *clash_findings(records, job, clashes),
         *composition_findings(records, job, steps, placement.ends, tone),
     )
+    findings = (*findings, *where_all_is_clear(records, job, findings))
     return PlanBasis(laid, steps, timetable, sittings, visits, today, tray, tone, findings)
 
 

@@ -34,7 +34,7 @@ MADE: dict[str, Made] = {
     "bell-pull": _with(
         "Wait until it is cleared",
         ("wait", "screening.numbing-product", "screening.numbing-product"),
-        ("care", "numbing", "studio.numbing_allowed"),
+        ("wait", "numbing", "studio.numbing_allowed"),
     ),
     "brass-key": _with("Clear to start"),
     "clock-tower": _with(

@@ -66,7 +66,7 @@ def test_parts_that_nobody_has_drawn_share_the_piece_and_are_asked_about() -> No
         [0, 70, 90, 70],
     ]
     asked = " ".join(finding.reason for finding in made.findings if finding.asks)
-    assert "the place of ladder, lamp" in asked and "the fineness of ladder, lamp" in asked
+    assert "for ladder, lamp: the place." in asked and "for ladder, lamp: the fineness." in asked
     fine = planned({**LEAST, "parts": [{**bare, "detail": "fine"}, {**bare, "id": "lamp", "detail": "fine"}]})
     assert answered(made).whole == answered(fine).whole
 

@@ -64,7 +64,7 @@ def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
     elif job.numbing and studio.numbing_allowed != "yes":
         asks = studio.numbing_allowed == "ask"
         yield Finding(
-            "care",
+            "care" if asks else "wait",
             "A numbing product is named, and the studio "
             + ("decides that on the day." if asks else "does not work with one."),
             "Ask before the first line whether it may stay." if asks else "Find another day without it.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from generator.origins import origin_of
 from generator.planning.findings.verdict import Finding, Level
@@ -47,6 +47,20 @@ def people_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iter
                 "artist",
                 records.techniques[alone[0]].origin_at("may_apprentice").resting_on(house),
             )
+
+
+def where_all_is_clear(records: Records, job: Job, found: Iterable[Finding]) -> Iterator[Finding]:
+    """Somebody who is no artist works on clear skin, and where nothing but they themselves asks for care."""
+    person = records.people[job.artist]
+    care = any(finding.level == "care" and finding.about != "artist" for finding in found)
+    if person.role != "artist" and (job.scars or job.existing_tattoos or care):
+        yield Finding(
+            "wait",
+            f"Not for an {person.role}: there is a scar, an existing tattoo, or something else that asks for care.",
+            "Give the piece to an artist.",
+            "artist",
+            person.origin_at("role").resting_on(records.studio.source),
+        )
 
 
 def _watched(records: Records, job: Job, says: str, anywhere: bool) -> tuple[Level, str, bool]:

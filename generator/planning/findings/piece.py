@@ -90,7 +90,7 @@ def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterat
         if parts:
             yield Finding(
                 "care",
-                f"Not on file: {what} of {', '.join(str(part.id) for part in parts)}.",
+                f"Not on file for {', '.join(str(part.id) for part in parts)}: {what}.",
                 "Measure it on the drawing, and write it into the job.",
                 f"parts.{parts[0].id}.{key}",
                 parts[0].origin_at(key).resting_on(records.studio.source),

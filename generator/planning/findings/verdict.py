@@ -104,10 +104,10 @@ class Verdict:
         return _OPEN_WITH_CARE if self.answers_open else _MEANING[self.state]
 
 
-_OPEN_WITH_CARE = "Get the answer before the first line. Keep to the points below, and look at the skin today."
+_OPEN_WITH_CARE = "Get every answer before the first line. Keep to the points below, and look at the skin today."
 _MEANING = {
     State.NOT_ASKED: "Ask the client all questions of the screening. Do not start before the answers are on file.",
-    State.ASK: "Do not start before the answer is on file.",
+    State.ASK: "Do not start before every answer is on file.",
     State.WAIT: "Do not start yet. A date alone clears nothing: look at the skin again on the day.",
     State.DOCTOR: "Do not start before a doctor who knows the client has answered in writing.",
     State.NOT_HERE: "This studio does not do this piece.",

@@ -124,7 +124,7 @@ def _used_once(records: Records, job: Job, laid: _Laid, named: tuple[str, ...]) 
         said = ", ".join(f"{records.inks[ink].name} ({', '.join(of)})" for ink, of in alone.items())
         yield _note(
             f"Used once: {said}." if least <= 2 else f"Used in few parts: {said}.",
-            "Take it up again elsewhere.",
+            f"Take {'it' if len(alone) == 1 else 'them'} up again elsewhere.",
             "parts",
             origin_of(least),
         )

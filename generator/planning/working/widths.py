@@ -16,7 +16,7 @@ def width_of(grouping: Grouping) -> Value:
     return computed_width(grouping)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache
 def computed_width(grouping: Grouping) -> Computed:
     """Width of the bundle or the row, from the label and the record's spread."""
     label = labels.read_label(grouping.label)

@@ -81,7 +81,7 @@ def test_clear_says_what_it_does_not_say() -> None:
 @pytest.mark.parametrize("level", ["care", "wait", "doctor", "not here"])
 def test_what_is_open_is_never_called_settled(level: Level) -> None:
     made = verdict_of([Finding(level, "", "", "", NOWHERE, asks=True)])
-    assert not made.settled and "ask" in made.heading and "the answer" in made.meaning
+    assert not made.settled and "ask" in made.heading and "every answer" in made.meaning
     assert made.state is (State.CARE if level == "care" else State.ASK)
     # An open point that could only mean care, such as a girth nobody taped, is mended at the chair.
     assert made.goes_ahead == (level == "care") == ("before the first line" in made.meaning)
@@ -421,6 +421,15 @@ def test_an_apprentice_under_supervision_is_care_where_the_site_allows_it(place:
     assert planned(watched, supervised).verdict.level == level
     alone = planned(simple(artist="bram", parts=[block], place=place), supervised)
     assert alone.verdict.level == "wait" and (place != "upper-back" or not alone.verdict.settled)
+
+
+def test_an_apprentice_works_on_clear_skin_alone_as_their_page_says() -> None:
+    block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": "4 cm²"}])
+    watched = simple(artist="bram", supervisor="mo", parts=[block], place="upper-back")
+    old = {"id": "o1", "box": ["70 mm", "70 mm", "9 mm", "9 mm"], "darkness": "light", "wish": "leave", "laser": "none"}
+    for more in ({"scars": [scar()]}, {"existing_tattoos": [old]}, {"allergies": ["latex"]}):
+        made = planned({**watched, **more}, with_limits(apprentice_pieces="supervised"))
+        assert made.verdict.level == "wait" and any("Not for an apprentice" in f.reason for f in made.findings), more
 
 
 # What the job says against itself.

@@ -122,7 +122,7 @@ CASES = {
     ),
     "an allergy on the tray": Case("care", "supplies.barrier-film", simple(allergies=["adhesive"])),
     "numbing": Case(
-        "care",
+        "wait",
         "studio.numbing_allowed",
         simple(numbing=[{"product": "lidocaine cream", "by": "client", "on": "2027-05-12"}]),
     ),
