@@ -1,7 +1,8 @@
 """The last sites, kept by date beside the published one.
 
 A site is copied before the build that takes its place, and gets its name only when that build has ended well. Files are
-linked and not copied where the disk can: a site is exchanged whole, and no file of one is ever written again.
+linked and not copied where the disk can: a site is exchanged whole, and no file of one is ever written again. A page
+that the next site may have as its own file too is copied, so that nobody who writes into that changes what was.
 """
 
 from __future__ import annotations
@@ -64,10 +65,11 @@ def _hidden(folder: str, names: list[str]) -> list[str]:
 
 
 def _linked(source: str, to: str) -> None:
-    try:
-        os.link(source, to)
-    except OSError:
-        shutil.copy2(source, to)
+    if os.stat(source, follow_symlinks=False).st_nlink == 1:
+        with suppress(OSError):
+            os.link(source, to)
+            return
+    shutil.copy2(source, to, follow_symlinks=False)
 
 
 def _free_name(folder: Path, day: datetime.date) -> Path:

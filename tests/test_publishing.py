@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import os
 from pathlib import Path
 
 import pytest
@@ -37,6 +38,21 @@ def test_the_last_sites_are_kept_by_the_day_on_which_they_were_published(tmp_pat
     # The site that was there has the day on which it was published, not that on which it went.
     assert [path.name for path in kept_sites(site)] == ["2027-05-12-2", "2027-05-13"]
     assert [read(path) for path in kept_sites(site)] == ["site 1", "site 2"] and read(site) == "site 3"
+
+
+def test_who_writes_into_a_page_of_a_site_changes_no_site_before_it(tmp_path: Path) -> None:
+    """A page of a job that did not change is one file in both sites and among what is kept."""
+    site, kept = tmp_path / "site", tmp_path / "job.page"
+    kept.write_text("as published", "utf-8")
+    write(site, "old")
+    os.link(kept, site / "job.html")
+    with keeping(at(site), 2) as done:
+        build(site, "new")
+        os.link(kept, site / "job.html")
+        done.append(site)
+    (site / "job.html").write_text("written into", "utf-8")
+    (older,) = kept_sites(site)
+    assert kept.read_text("utf-8") == "written into" and (older / "job.html").read_text("utf-8") == "as published"
 
 
 def test_a_build_that_fails_keeps_nothing_and_leaves_the_site(tmp_path: Path) -> None:
