@@ -53,11 +53,16 @@ def where_all_is_clear(records: Records, job: Job, found: Iterable[Finding]) -> 
     """Somebody who is no artist works on clear skin, and where nothing but they themselves asks for care."""
     person = records.people[job.artist]
     care = any(finding.level == "care" and finding.about != "artist" for finding in found)
-    if person.role != "artist" and (job.scars or job.existing_tattoos or care):
+    found_there = {"a scar": bool(job.scars), "an existing tattoo": bool(job.existing_tattoos)}
+    found_there["a point that asks for care"] = care
+    there = [what for what, is_there in found_there.items() if is_there]
+    if person.role != "artist" and there:
         yield Finding(
             "wait",
-            f"Not for an {person.role}: there is a scar, an existing tattoo, or something else that asks for care.",
-            "Give the piece to an artist.",
+            f"Not for an {person.role}: there is {', and '.join(there)}.",
+            "Clear the points that ask for care, or give the piece to an artist."
+            if there == ["a point that asks for care"]
+            else "Give the piece to an artist.",
             "artist",
             person.origin_at("role").resting_on(records.studio.source),
         )

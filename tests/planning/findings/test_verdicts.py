@@ -427,9 +427,14 @@ def test_an_apprentice_works_on_clear_skin_alone_as_their_page_says() -> None:
     block = part("block", focal="yes", lines=None, colours=[{"ink": "black-line", "area": "4 cm²"}])
     watched = simple(artist="bram", supervisor="mo", parts=[block], place="upper-back")
     old = {"id": "o1", "box": ["70 mm", "70 mm", "9 mm", "9 mm"], "darkness": "light", "wish": "leave", "laser": "none"}
-    for more in ({"scars": [scar()]}, {"existing_tattoos": [old]}, {"allergies": ["latex"]}):
+    for said, more in (
+        ("a scar", {"scars": [scar()]}),
+        ("an existing tattoo", {"existing_tattoos": [old]}),
+        ("a point that asks for care", {"allergies": ["latex"]}),
+    ):
         made = planned({**watched, **more}, with_limits(apprentice_pieces="supervised"))
-        assert made.verdict.level == "wait" and any("Not for an apprentice" in f.reason for f in made.findings), more
+        (why,) = [f.reason for f in made.findings if "Not for an apprentice" in f.reason]
+        assert made.verdict.level == "wait" and why.startswith(f"Not for an apprentice: there is {said}"), why
 
 
 # What the job says against itself.
