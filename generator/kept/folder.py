@@ -13,6 +13,7 @@ import contextlib
 import hashlib
 import json
 import os
+import re
 import secrets
 import shutil
 import stat
@@ -23,6 +24,7 @@ from typing import Any
 NAME = ".kept"
 _PAGES, _PAGE, _ROWS, _PART = ".pages", ".page", ".rows", ".part"
 _FORMAT = b"kept 1 "
+_OURS = re.compile(r".+\.pages|.+\.[0-9a-f]{32}\.page|[a-z]+\.rows|[0-9a-f]{12}\.part")
 
 # What is kept of all jobs in one file: by job, the key and the result as JSON holds it.
 Rows = Mapping[str, tuple[str, Any]]
@@ -151,7 +153,7 @@ class Folder:
         A link stays, to a folder on another disk as well: of that is deleted what could be ours.
         """
         if self.path.is_symlink():
-            ours = [file for file in self._files() if file.suffix in (_PAGES, _PAGE, _ROWS, _PART)]
+            ours = list(self._files())
             for file in ours:
                 file.unlink()
             return bool(ours)
@@ -161,8 +163,10 @@ class Folder:
         return True
 
     def _files(self) -> Iterator[Path]:
+        """What could be ours: a link may lead to a folder that holds other things."""
         with contextlib.suppress(OSError), os.scandir(self.path) as found:
-            yield from [self.path / entry.name for entry in found if entry.is_file(follow_symlinks=False)]
+            ours = [entry for entry in found if _OURS.fullmatch(entry.name) and entry.is_file(follow_symlinks=False)]
+            yield from [self.path / entry.name for entry in ours]
 
     def _write(self, name: str, body: bytes) -> None:
         with contextlib.suppress(OSError):

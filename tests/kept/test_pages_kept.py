@@ -529,8 +529,13 @@ def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
     elsewhere.mkdir()
     (elsewhere / "letter.txt").write_text("not ours", "utf-8")
     folder.path.symlink_to(elsewhere)
+    (elsewhere / f"{'0' * 12}.part").write_bytes(b"what a killed run left")
+    folder.keep_only([], set())
+    assert [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
     folder.keep_pages("job", "k", b"", [b"page"])
     folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    assert len(list(elsewhere.iterdir())) == 4
+    folder.forget(["ours"])
     assert folder.clear() and [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
     assert not folder.clear() and folder.path.is_symlink()
 
