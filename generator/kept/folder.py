@@ -24,7 +24,8 @@ from typing import Any
 NAME = ".kept"
 _PAGES, _PAGE, _ROWS, _PART = ".pages", ".page", ".rows", ".part"
 _FORMAT = b"kept 1 "
-_OURS = re.compile(r".+\.pages|.+\.[0-9a-f]{32}\.page|[a-z]+\.rows|[0-9a-f]{12}\.part")
+_HEX, _SUM, _TOKEN = "[0-9a-f]", 16, 6  # how many bytes a checksum and the name of an unfinished file have
+_OURS = re.compile(rf".+\.pages|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
 
 # What is kept of all jobs in one file: by job, the key and the result as JSON holds it.
 Rows = Mapping[str, tuple[str, Any]]
@@ -175,7 +176,7 @@ class Folder:
 
 def _put(file: Path, body: bytes, mode: int | None = None) -> None:
     """Write a file whole or not at all, and never into one that is there. Raises OSError."""
-    made = file.with_name(f"{secrets.token_hex(6)}{_PART}")
+    made = file.with_name(f"{secrets.token_hex(_TOKEN)}{_PART}")
     file.parent.mkdir(mode=0o700, exist_ok=True)  # it holds client references
     try:
         made.write_bytes(body)
@@ -187,7 +188,7 @@ def _put(file: Path, body: bytes, mode: int | None = None) -> None:
 
 
 def _sum(body: bytes) -> bytes:
-    return hashlib.blake2b(body, digest_size=16).hexdigest().encode()
+    return hashlib.blake2b(body, digest_size=_SUM).hexdigest().encode()
 
 
 def _read(path: Path) -> bytes | None:
