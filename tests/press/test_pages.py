@@ -324,7 +324,9 @@ def test_the_example_jobs_read_and_plan(text: str, tmp_path: Path) -> None:
     reading = read_job(tmp_path / f"{job_id}.yml", KNOWN)
     assert reading.report == ()
     assert reading.job is not None
-    made, report = plan(RECORDS, reading.job)
+    # The one with everything names a numbing product, and goes ahead where a studio works on numbed skin.
+    allowing = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update={"numbing_allowed": "yes"}))
+    made, report = plan(allowing, reading.job)
     assert report == ()
     assert made is not None
     assert made.verdict.goes_ahead
