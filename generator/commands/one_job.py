@@ -52,10 +52,11 @@ def plan_read(content: Path, found: JobAsRead) -> tuple[PlannedJob | None, Repor
     learned, diary = NOTHING, None
     if read.job is not None:
         # What others teach counts only where there are others on its day.
-        beside = diary_of(content, reading, NOTHING).has_others(read.job.date)
+        days = diary_of(content, reading, NOTHING)
+        beside = days.has_others(read.job.date)
         kept, artist = Folder(content), "" if beside else str(read.job.artist)
         learned = learn_from_kept(kept, base_of(content, reading), content, reading, artist)[0]
-        diary = diary_of(content, reading, learned) if beside else None
+        diary = diary_of(content, reading, learned, days) if beside else None
     planned = plan_one(read, reading, learned, diary)
     report = (*found.report, *planned.report)
     if reading.records is not None and planned.job is not None:

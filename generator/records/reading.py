@@ -240,12 +240,14 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
     report: list[Diagnostic] = []
     misnamed: set[str] = set()
     for path in sorted(folder.rglob("*")):
-        inside = path.relative_to(folder)
+        in_jobs = path.parent == folder / JOBS.name
+        if in_jobs and path.name.endswith((".yml", WORKED)):
+            continue
         # Editors leave hidden files and copies with a tilde behind.
         if path.is_dir() or path.name.startswith(".") or path.name.endswith("~"):
             continue
-        in_jobs = inside.parts[0] == JOBS.name and len(inside.parts) == 2
-        if str(inside) in files or (in_jobs and (path.suffix == ".yml" or path.name.endswith(WORKED))):
+        inside = path.relative_to(folder)
+        if str(inside) in files:
             continue
         near = nearest(path.name, sorted(lacking - misnamed))
         if in_jobs and path.suffix == ".yaml":
