@@ -59,6 +59,7 @@ def _times(
 
 
 _DAY, _ANY_DAY = re.compile(r"\d{4}-\d{2}-\d{2}"), "9999-99-99"
+_ID = re.compile(r"[\w-]+")
 
 
 def _latest_first(content: Path) -> list[tuple[str, Path]]:
@@ -97,8 +98,9 @@ class _Latest:
     def may_come_from(self, text: bytes, day: str) -> bool:
         """Whether a file whose job was finished on this day at the latest may hold a time that counts."""
         timed = text.partition(b"finished")[2].partition(b"worked")[2]
+        people, techniques = (set(_ID.findall(of.decode("utf-8", "replace"))) for of in (text, timed))
         return day == _ANY_DAY or any(
-            person.encode() in text and technique.encode() in timed
+            person in people and technique in techniques
             for (person, technique), days in self._days.items()
             if len(days) < self._number or day >= days[self._number - 1]
         )
