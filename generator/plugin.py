@@ -47,7 +47,7 @@ from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.inherit import laid_over, leads_to_no_page, menu
-from generator.kept.folder import InFile
+from generator.kept.folder import InFile, mode_of_files
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
 from generator.press.lists.older import OLDER, older, older_script, searched
@@ -105,13 +105,6 @@ class Options(Config):  # type: ignore[no-untyped-call]
     jobs = config_options.Type(bool, default=True)
 
 
-def _mode_of_files() -> int:
-    """The rights that a file has which is written now."""
-    without = os.umask(0o077)
-    os.umask(without)
-    return 0o666 & ~without
-
-
 @dataclass
 class _Build:
     """What one build carries from event to event. place: None where nothing is written."""
@@ -125,7 +118,7 @@ class _Build:
     site: SiteRead
     shown_as: str | None = None
     blocks: Sequence[str] = ()
-    mode: int = field(default_factory=_mode_of_files)
+    mode: int = field(default_factory=mode_of_files)
     of_jobs: set[str] = field(default_factory=set)
 
     def keep(self, address: str, page: bytes) -> None:
@@ -249,10 +242,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self.build = _Build(content, config.site_dir, None, warnings, made, site.as_of, site, of_jobs=addresses)
             return config
         try:
-            place, put_back = take(Path(config.site_dir), kept_from_the_site(config, content))
+            place, repaired = take(Path(config.site_dir), kept_from_the_site(config, content))
         except Refused as refused:
             raise PluginError(f"{refused}. Nothing was built") from None
-        if put_back:
+        if repaired:
             log.info(f"The last build was stopped before its end; {config.site_dir} is whole again")
         logging.getLogger("mkdocs").addHandler(warnings)
         day = self.day()

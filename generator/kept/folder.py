@@ -31,6 +31,13 @@ _OURS = re.compile(rf".+\.pages|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX *
 Rows = Mapping[str, tuple[str, Any]]
 
 
+def mode_of_files() -> int:
+    """The rights that a file has which is written now; it is asked for before anything else is at work."""
+    without = os.umask(0o077)
+    os.umask(without)
+    return 0o666 & ~without
+
+
 class InFile(bytes):
     """A page that is in a file, too; nobody writes into that."""
 

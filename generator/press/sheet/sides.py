@@ -338,7 +338,7 @@ def _back(sheet: Sheet) -> Iterator[_Piece]:
         yield _Piece(words + sizes.ABOVE_SOURCES, "block", block="sources")
     yield _Piece(_foot(sheet), "block", block="foot")
     if sheet.goes_ahead and sheet.notes:
-        # Notes of taste forbid nothing: they are the first to go to a second sheet.
+        # Notes on colour and composition forbid nothing: they are the first to go to a second sheet.
         room = WIDTH - sizes.LIST_SIDE
         notes = sum(sizes.SMALL.tall(f"{note.reason} {note.remedy}", room) for note in sheet.notes)
         yield _Piece(notes + _BACK_HEADING, "block", block="notes")
