@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.press.explained.worked import WorkedOut, how_computed
 from generator.press.tables.dial_settings import NOT_MEASURED, on_dial
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_record, to_source

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from generator.planning.computed import compute, recorded
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.planning.working.widths import computed_width
 from generator.press.drawings.charts import ChartSpan, spans_chart
 from generator.press.drawings.needles import cross_sections
