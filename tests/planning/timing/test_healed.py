@@ -13,7 +13,7 @@ from generator.planning.timing.healed import Healed, Tally, tallies
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.lots import recall_sheets
 from generator.press.sheet.afterwards import Afterwards, afterwards_in, healed_as_worked, words_of
-from generator.press.sheet.frozen import steps_of_other_parts, unknown_steps
+from generator.press.sheet.frozen import wrong_steps
 from generator.press.words.addresses import lot_address
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.jobs import Job
@@ -152,9 +152,12 @@ def test_what_is_seen_healed_was_worked_before_and_is_of_this_job() -> None:
     found = [[d.code for d in read(simple(parts=[LAMP, POST], **changes))[1]] for changes, _ in wrong]
     assert found == [[code] for _, code in wrong]
     job = done({"part": "lamp", "came": "held", "step": "33"})
-    assert [d.code for d in unknown_steps(job, [1, 2, 3])] == ["J631"]
-    assert [d.code for d in steps_of_other_parts(job, {33: "post", 1: "lamp"})] == ["J631"]
-    assert not list(steps_of_other_parts(job, {33: "lamp"}))
+    (unknown,) = wrong_steps(job, {1: "lamp", 2: "lamp", 3: "post"})
+    assert (unknown.code, unknown.found, unknown.expected) == ("J631", "step 33", "one of the steps 1, 2, 3")
+    (other,) = wrong_steps(job, {33: "post", 1: "lamp"})
+    assert (other.code, other.expected) == ("J631", "one of the steps of lamp: 1")
+    assert [d.expected for d in wrong_steps(job, {})] == ["no step: the sheet has none"]
+    assert not list(wrong_steps(job, {33: "lamp"}))
 
 
 def test_a_touch_up_is_begun_with_the_parts_that_need_one() -> None:
