@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 
 from generator.commands.one_job import JobAsRead, plan_read, planned_or_said, read_one
 from generator.commands.pages import not_over, written_out
@@ -15,6 +16,7 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.frozen import Frozen
 from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.stamp import stamped
 from generator.press.words.regional import in_region
 from generator.records.jobs import Job
 
@@ -36,11 +38,14 @@ def run(options: argparse.Namespace) -> int:
     records, plan = made
     if plan.job.draft:
         return _no_sheet_of_a_draft(plan.job)
-    sheet = sheet_of(records, plan, options.both_units)
+    sheet = stamped(sheet_of(records, plan))
+    if options.both_units:
+        # One stamp for both, so that looking it up does not call a current sheet outdated.
+        sheet = replace(sheet_of(records, plan, both_units=True), stamp=sheet.stamp)
     appendix = appendix_of(records, plan, sheet) if options.explain else None
     links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, plan) if options.pictures else ()
-    html = sheet_html(sheet, found.reading.as_of, appendix, pictures, links, sheet_of(records, plan))
+    html = sheet_html(sheet, found.reading.as_of, appendix, pictures, links)
     return written_out(in_region(records)(html), options.output)
 
 

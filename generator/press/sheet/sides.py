@@ -17,7 +17,7 @@ from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from generator.press.sheet import sizes
-from generator.press.sheet.columns import Column, columns_of, row_height
+from generator.press.sheet.columns import columns_of, row_height
 from generator.press.sheet.number_links import Labelled
 from generator.press.sheet.rows import OrderRow, in_hand, last_step, stretches
 from generator.press.sheet.sizes import WIDTH
@@ -228,11 +228,6 @@ def _pairs(sheet: Sheet) -> float:
 def air_of(rows: Iterable[OrderRow]) -> float:
     """The mm that the rows of an order take more at least where their side has the room; a break is as it is."""
     return sizes.MORE * sum(not row.is_break for row in rows)
-
-
-def order_columns(sheet: Sheet) -> dict[str, Column]:
-    """The columns of the order of a sheet, the same on all its sides."""
-    return columns_of(sheet.rows)
 
 
 def _under(sheet: Sheet, rows: list[OrderRow], last: bool) -> float:
