@@ -96,7 +96,7 @@ def _path(role: str, here: Here) -> Iterator[str]:
                 here.to(f"{FOLDER}/apprentices.md", pages["apprentices"].title, "steps")
             )
         )
-    listed = table_of(f"What an {role} reads", ((anchor(role, p.id), _to_read(p, here)) for p in path))
+    listed = table_of(f"What an {role} reads", here.rows(role, path, _to_read))
     yield folded(f"The list of an {role}", listed, unfolded=True)
 
 
@@ -119,7 +119,7 @@ def procedures_page(here: Here) -> str:
         ),
     ]
     for group, members in groupby(here.records.procedures.values(), key=lambda procedure: procedure.group):
-        rows = ((anchor("procedure", procedure.id), _procedure(procedure, here)) for procedure in members)
+        rows = here.rows("procedure", members, _procedure)
         blocks += [
             heading(group, anchor("group", group.lower().replace(" ", "-"))),
             table_of(f"Procedures: {group[0].lower()}{group[1:]}", rows),
