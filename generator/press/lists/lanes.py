@@ -34,7 +34,7 @@ class Coming(NamedTuple):
         return datetime.timedelta(minutes=cleaning_between(self.records).minutes)
 
 
-class Run(NamedTuple):
+class ClockRun(NamedTuple):
     """What is done in one go; of work the first and the last step."""
 
     kind: str
@@ -44,11 +44,11 @@ class Run(NamedTuple):
     last: int
 
 
-def runs_of(one: Booked) -> Iterator[Run]:
+def runs_of(one: Booked) -> Iterator[ClockRun]:
     """A sitting by what is done in one go."""
     for kind, found in groupby(one.stretches, key=lambda stretch: stretch.kind):
         run = list(found)
-        yield Run(kind, run[0].begins, run[-1].ends, run[0].step, run[-1].step)
+        yield ClockRun(kind, run[0].begins, run[-1].ends, run[0].step, run[-1].step)
 
 
 def lanes_of(day: Coming) -> Iterator[Lane]:
