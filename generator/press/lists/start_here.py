@@ -13,10 +13,10 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from generator.press.lists.training import START, TRAINING
-from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, INDEX, ProcedurePage, listed_hash, minutes_to_read, title_of
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import address, anchor, to_entry
+from generator.press.words.estimates import in_hours
 from generator.press.words.markup import Row, bullets, folded, heading, link, page, paragraph, table
 from generator.press.words.print_line import PRINT_LINE, with_words_stamp
 from generator.press.words.shared import Shared
@@ -84,7 +84,7 @@ def _path(role: str, records: Records, pages: Mapping[str, ProcedurePage], here:
     yield paragraph(
         Markup("{} procedures, {} to read at {} words a minute. {}.").format(
             str(len(path)),
-            minutes(total),
+            in_hours(total),
             link(
                 address(here, "reference/studio.md", "studio-limits-words-a-minute"),
                 str(records.studio.limits.words_a_minute),
@@ -152,7 +152,7 @@ def _link(procedure: Procedure, pages: Mapping[str, ProcedurePage], here: str) -
 
 
 def _time(procedure: Procedure, records: Records, pages: Mapping[str, ProcedurePage]) -> str:
-    return minutes(minutes_to_read(pages[procedure.id], records)) if procedure.id in pages else "not written yet"
+    return in_hours(minutes_to_read(pages[procedure.id], records)) if procedure.id in pages else "not written yet"
 
 
 def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:

@@ -8,10 +8,10 @@ from collections.abc import Iterator, Mapping
 from markupsafe import Markup
 
 from generator.press.manual.changed_values import change_in_words
-from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, ProcedurePage, minutes_to_read, title_of
 from generator.press.manual.training import ReadText, readings_of_all
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry, to_record
+from generator.press.words.estimates import in_hours
 from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table
 from generator.records.families import Records
 
@@ -44,7 +44,7 @@ def training_page(
                         link(f"#{anchor('training', person)}", records.people[person].name),
                         records.people[person].role,
                         *(str(_count(found, state)) for state in ("read", "read again", "not yet")),
-                        minutes(_left(found, records, pages)),
+                        in_hours(_left(found, records, pages)),
                     ),
                 )
                 for person, found in each.items()

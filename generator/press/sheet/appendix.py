@@ -16,7 +16,7 @@ from markupsafe import Markup, escape
 from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.working.bands import ClosedBand
-from generator.planning.working.placement import LimbEnd
+from generator.planning.working.placement import LimbEnd, Placement
 from generator.press.explained.docstrings import documented
 from generator.press.explained.origin import told
 from generator.press.explained.results import number_in_words
@@ -64,6 +64,8 @@ class Appendix(NamedTuple):
 
 
 _Rows = Iterable[tuple[Of, Operand | WorkedOut]]
+# None for a number that a plan has not.
+_PlanRows = Iterable[tuple[Of, Operand | WorkedOut | None]]
 
 
 class _Entry(NamedTuple):
@@ -77,7 +79,7 @@ class _Entry(NamedTuple):
 def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None = None) -> Appendix:
     """Every computed number of a sheet, each once. Records and formulas are linked where the page `here` is given."""
     index = _Index()
-    found = [(title, list(rows)) for title, rows in _chapters(records, plan)]
+    found = [(title, [(of, v) for of, v in rows if v is not None]) for title, rows in _chapters(records, plan)]
     written = [(title, _grouped(rows, index)) for title, rows in found]
     lines = {(title, of): number for title, rows in found for of, value in rows if (number := index.line_of(value))}
     written.append((Explained.BENEATH, _beneath(written, index)))
@@ -88,26 +90,17 @@ def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None 
     return Appendix(chapters, tuple(writer.cited), tuple(writer.linked()), lines)
 
 
-def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Rows]]:
+def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _PlanRows]]:
     place = plan.placement
-    around = ((Once.WRAP, place.wrap), (Once.SEEN, place.seen), (Once.LOOKS, place.looks))
-    other = [end for end in place.ends if end.wrap is not place.wrap]
-    yield (
-        Explained.PLACE,
-        [
-            (Once.AREA, place.area),
-            *((of, v) for of, v in around if v is not None),
-            *_at_the(other),
-            *_of_bands(plan.bands),
-        ],
-    )
+    wider = [row for end in place.ends if end.wrap is not place.wrap for row in _around(end, f", {end.name}")]
+    yield Explained.PLACE, [(Once.AREA, place.area), *_around(place), *wider, *_of_bands(plan.bands)]
     if plan.work is None:
         return
     yield from _settings(plan.work)
-    yield from _times(plan.work)
+    yield Explained.TIMETABLE, _times(plan.work)
     tray = plan.work.at_hand.tray
     yield Explained.INK, [(poured.ink.name, poured.millilitres) for poured in tray.inks]
-    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks if poured.caps is not None]
+    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks]
     articles = [one for each in tray.supplies for one in (each, each.or_else) if one is not None and not one.instead]
     yield Explained.TRAY, [(counted.supply.name, counted.number) for counted in articles]
     coming = plan.work.next_sitting
@@ -117,13 +110,10 @@ def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Row
         yield Explained.NEXT_SITTING, [(Once.NEXT_SITTING, as_worked(coming.rested, records))]
 
 
-def _at_the(ends: list[LimbEnd]) -> Iterator[tuple[Of, Operand]]:
-    """The numbers of the wider end of the limb."""
-    for end in ends:
-        yield from (
-            (f"{of.value}, {end.name}", value)
-            for of, value in ((Once.WRAP, end.wrap), (Once.SEEN, end.seen), (Once.LOOKS, end.looks))
-        )
+def _around(limb: Placement | LimbEnd, of: str = "") -> Iterator[tuple[Of, Operand | None]]:
+    """How far it wraps and what is seen of it. of: at which end of the limb, where that is not the one of the sheet."""
+    for once, value in ((Once.WRAP, limb.wrap), (Once.SEEN, limb.seen), (Once.LOOKS, limb.looks)):
+        yield f"{once.value}{of}" if of else once, value
 
 
 def _of_bands(bands: tuple[ClosedBand, ...]) -> Iterator[tuple[Of, Operand]]:
@@ -133,46 +123,29 @@ def _of_bands(bands: tuple[ClosedBand, ...]) -> Iterator[tuple[Of, Operand]]:
         yield f"angle of the ends of {band.part.id}", band.angle
 
 
-def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
+def _settings(work: Work) -> Iterator[tuple[Explained, _PlanRows]]:
     steps = [(OfStep(str(stint.number)), step) for stint, step in work.at_hand.numbered]
     yield Explained.DIAL, [(of, step.setting.dial) for of, step in steps]
     yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
-    yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps if step.setting.spacing is not None]
-    over_scars = [
-        (f"step {of.number} over scar {over.scar}", over.passes)
-        for of, step in steps
-        for over in step.over
-        if over.passes is not None
-    ]
-    yield Explained.PASSES, [*((of, step.passes) for of, step in steps), *over_scars]
+    yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
+    over = [(f"step {of.number} over scar {over.scar}", over.passes) for of, step in steps for over in step.over]
+    yield Explained.PASSES, [*((of, step.passes) for of, step in steps), *over]
     yield Explained.MINUTES, [(of, step.booked) for of, step in steps]
-    plain = [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
-    yield Explained.PLAIN, plain
+    yield Explained.PLAIN, [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
 
 
-def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
+def _times(work: Work) -> Iterator[tuple[Of, Operand | None]]:
     table = work.at_hand.timetable
-    yield (
-        Explained.TIMETABLE,
-        [
-            *(
-                (once, value)
-                for once, value in (
-                    (Once.STENCIL, table.stencil),
-                    (Once.DRYING, table.dry),
-                    (Once.CLEANING, table.clean_skin),
-                )
-                if value is not None
-            ),
-            (Once.WORKING, table.working),
-            (Once.BREAKS, table.breaks),
-            (Once.WRAPPING, table.wrap),
-            (Once.CHAIR, table.chair),
-            (Once.WHOLE, table.whole),
-            (Once.SITTINGS, work.timetable.sittings),
-            *([] if table.plain is None else [(Once.PLAIN, table.plain.working)]),
-        ],
-    )
+    yield Once.STENCIL, table.stencil
+    yield Once.DRYING, table.dry
+    yield Once.CLEANING, table.clean_skin
+    yield Once.WORKING, table.working
+    yield Once.BREAKS, table.breaks
+    yield Once.WRAPPING, table.wrap
+    yield Once.CHAIR, table.chair
+    yield Once.WHOLE, table.whole
+    yield Once.SITTINGS, work.timetable.sittings
+    yield Once.PLAIN, None if table.plain is None else table.plain.working
 
 
 class _Index:

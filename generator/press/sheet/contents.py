@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
+from generator.planning.computed import Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import is_open_question
 from generator.planning.findings.states import level_words
@@ -40,6 +40,7 @@ from generator.press.sheet.undecided import count_undecided
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
+from generator.press.words.numbered import Numbered
 from generator.press.words.undecided import not_decided
 from generator.quantities import in_both, shown
 from generator.records.families import Records
@@ -64,7 +65,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         show = in_both if both_units else shown
         return show(*ends_shown(value), value.kind, system, text_of(value))
 
-    job, numbered = plan.job, _Numbered()
+    job, numbered = plan.job, Numbered()
     reasons = _reasons(plan.findings, numbered)
     work = plan.work
     notes = tuple(
@@ -104,17 +105,12 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
             records, plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))
         ),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
-        map="",
-        map_wide=0.0,
-        map_tall=0.0,
-        map_over=False,
-        map_on_phone="",
         order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
         zones=zones_in_words(work, part_letters(job), say) if work else (),
         marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
-        times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
+        times=_times(records, plan, work.at_hand.timetable, say) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(work) if work else (),
         more_to_tick=_more_to_tick(work) if work else (),
@@ -123,7 +119,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
-        sources=tuple(short_citation(records.sources[s], records) for s in numbered.ids if s in records.sources),
+        sources=tuple(short_citation(records.sources[s], records) for s in numbered if s in records.sources),
     )
 
 
@@ -132,19 +128,7 @@ def first_lined(work: Work | None) -> str | None:
     return next((step.part.id for step in work.at_hand.steps if step.section == LINES), None) if work else None
 
 
-class _Numbered:
-    """Source ids in the order in which they are first used."""
-
-    def __init__(self) -> None:
-        self.ids: list[str] = []
-
-    def number(self, source: str) -> int:
-        if source not in self.ids:
-            self.ids.append(source)
-        return self.ids.index(source) + 1
-
-
-def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason, ...]:
+def _reasons(findings: tuple[Finding, ...], numbered: Numbered) -> tuple[Reason, ...]:
     """Each sentence once. Open questions are counted and not named; `plan` says which they are."""
     number = sum(map(is_open_question, findings))
     counted = "1 question of the screening is" if number == 1 else f"{number} questions of the screening are"
@@ -255,11 +239,7 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
     return f"{plan.state.printed} {plan.job.finished.on}", meaning
 
 
-def _between(records: Records) -> Recorded:
-    return recorded(records.studio.limits.break_after)
-
-
-def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
+def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> tuple[Labelled, ...]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
@@ -272,7 +252,8 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Lab
         assert table.clean_skin is not None, "a sitting has a stencil or it has none"
         taken = say(table.clean_skin)
         before = Labelled("No stencil; skin shaved, cleaned", taken, (Explained.TIMETABLE, Once.CLEANING))
-    paused = f"{say(table.breaks)}, {between} apart at most" if table.breaks.high else "none"
+    apart = say(recorded(records.studio.limits.break_after))
+    paused = f"{say(table.breaks)}, {apart} apart at most" if table.breaks.high else "none"
     return (
         before,
         Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
