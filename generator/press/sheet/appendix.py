@@ -225,27 +225,20 @@ class _Writer(NamedTuple):
 
     def line(self, entry: _Entry) -> AppendixLine:
         """A value with its formula and inputs; a recorded one with its record."""
-        value, of = entry.value, _joined(entry.of)
+        value = entry.value
+        linked, said = Markup(""), value.words if isinstance(value, WorkedOut) else self.say(value)
         if isinstance(value, Named | Recorded):
-            record = told(value, self.records, self.here)
-            return AppendixLine(
-                entry.number,
-                of,
-                self.say(value),
-                Markup(""),
-                "Taken as recorded.",
-                (record,),
-                self.numbers([value.source]),
-            )
-        formula, name = value.function, spelled(value.function.__name__)
-        linked = escape(name) if self.here is None else to_formula(self.here, formula, name)
-        sentence = answers(formula)
-        if of_the_trade(formula):
-            sentence = f"{sentence} ({documented(formula).source})"
-        said = value.words if isinstance(value, WorkedOut) else self.say(value)
-        cited = set().union(*(sources_of(inner) for _, inner in value.inputs))
+            sentence, cited = "Taken as recorded.", {value.source}
+            inputs: tuple[Markup, ...] = (told(value, self.records, self.here),)
+        else:
+            formula, name = value.function, spelled(value.function.__name__)
+            linked = escape(name) if self.here is None else to_formula(self.here, formula, name)
+            sentence = answers(formula)
+            if of_the_trade(formula):
+                sentence = f"{sentence} ({documented(formula).source})"
+            inputs, cited = tuple(self.inputs(value)), set().union(*(sources_of(inner) for _, inner in value.inputs))
         return AppendixLine(
-            entry.number, of, said, linked, sentence, tuple(self.inputs(value)), self.numbers(sorted(cited))
+            entry.number, _joined(entry.of), said, linked, sentence, inputs, self.numbers(sorted(cited))
         )
 
     def inputs(self, value: Computed | WorkedOut) -> Iterator[Markup]:

@@ -30,6 +30,7 @@ from generator.records.client_page import FINISHED, GOING_AHEAD, NOT_YET, Client
 from generator.records.conditions import Value, holds
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.records.studio import Studio
 
 Facts = Mapping[str, Value]
 Quotes = Mapping[str, str]
@@ -70,11 +71,8 @@ class ToldAbout(NamedTuple):
 class ClientPage(NamedTuple):
     """Everything that the page says, formatted."""
 
-    job: str
-    reference: str
-    studio: str
-    paper: str
-    title: str
+    job: Job
+    studio: Studio
     head: str
     sections: tuple[ToldAbout, ...]
     sources: tuple[str, ...]
@@ -100,11 +98,8 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
     site, artist = records.sites[job.place], records.people[job.artist]
     where = site.name if job.side == "middle" else f"{site.name}, {job.side}"
     return ClientPage(
-        job=job.id,
-        reference=job.client,
-        studio=records.studio.name,
-        paper=records.studio.paper,
-        title=job.title,
+        job=job,
+        studio=records.studio,
         head=" · ".join(
             (
                 where,
@@ -122,7 +117,7 @@ def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -
     text, heading = _letters(text_size(page))
     template = templates_of(*_ROOMS).get_template("for-the-client.html.j2")
     html = template.render(page=page, heading=heading, text=text, in_site=in_site, style=STYLE.inline)
-    return with_words_stamp(html, client_address(page.job), page.studio, as_of)
+    return with_words_stamp(html, client_address(page.job.id), page.studio.name, as_of)
 
 
 def state_of(job: Job, plan: JobPlan | None) -> str:
@@ -162,9 +157,8 @@ def _letters(size: float) -> tuple[Letters, Letters]:
 def _tall(page: ClientPage, size: float) -> float:
     """How tall the page is with letters of a size, in mm, never too little."""
     (text, heading), air = _letters(size), LENGTHS
-    tall = TITLE.tall(page.title, sizes.WIDTH) + text.tall(
-        f"{page.studio} · {page.head} · {page.reference}", sizes.WIDTH
-    )
+    whose = f"{page.studio.name} · {page.head} · {page.job.client}"
+    tall = TITLE.tall(page.job.title, sizes.WIDTH) + text.tall(whose, sizes.WIDTH)
     for section in page.sections:
         edges = 2 * (air["frame"] + air["frame_air"]) if section.framed else 0
         room = sizes.WIDTH - edges

@@ -280,12 +280,5 @@ def stretches(rows: Iterable[OrderRow]) -> tuple[tuple[str, str], ...]:
     return tuple({row.technique.split(",")[0]: row.stretch for row in steps if row.stretch}.items())
 
 
-def last_step(rows: Iterable[OrderRow], before: OrderRow | None = None) -> OrderRow | None:
-    """The last row that is no break; `before` where there is none."""
-    for row in rows:
-        before = before if row.is_break else row
-    return before
-
-
 def _same(setting: str, before: str) -> bool:
     return setting.rstrip(OTHER) == before.rstrip(OTHER)
