@@ -40,7 +40,7 @@ CAME = {"held": "held", "spread": "spread: a blowout", "light": "too light", "ga
 
 
 # A row of a table: what it is of, and two cells.
-Cells = tuple[str, str, str]
+RowOfThree = tuple[str, str, str]
 
 
 class ReactionTo(NamedTuple):
@@ -58,7 +58,7 @@ class Look(NamedTuple):
     on: str
     seen: str
     photo: str
-    parts: tuple[Cells, ...]
+    parts: tuple[RowOfThree, ...]
     reactions: tuple[ReactionTo, ...]
 
 
@@ -70,8 +70,8 @@ class Afterwards(NamedTuple):
     """
 
     pairs: tuple[tuple[str, str], ...]
-    times: tuple[Cells, ...]
-    steps: tuple[Cells, ...]
+    times: tuple[RowOfThree, ...]
+    steps: tuple[RowOfThree, ...]
     healed: tuple[Look, ...]
 
 
@@ -213,7 +213,7 @@ def _reaction(words: Wording, reaction: Reaction) -> ReactionTo:
     return ReactionTo(words.inks.get(reaction.ink, str(reaction.ink)), str(reaction.lot), recall, reported)
 
 
-def _times(words: Wording, done: Finished) -> Iterator[Cells]:
+def _times(words: Wording, done: Finished) -> Iterator[RowOfThree]:
     """Every technique that was planned for the sitting or timed, in the order of the records."""
     for technique in dict.fromkeys((*words.techniques, *(str(worked.technique) for worked in done.worked))):
         took = [worked.took for worked in done.worked if worked.technique == technique]
@@ -222,7 +222,7 @@ def _times(words: Wording, done: Finished) -> Iterator[Cells]:
             yield name, words.minutes.get(technique, "not planned"), _together(words, took)
 
 
-def _otherwise_set(words: Wording, done: Finished) -> Iterator[Cells]:
+def _otherwise_set(words: Wording, done: Finished) -> Iterator[RowOfThree]:
     """The steps that were worked with something else than planned."""
     planned = {step.number: step for step in words.steps}
     for one in sorted(done.steps, key=lambda one: one.number):

@@ -9,8 +9,10 @@ from typing import NamedTuple
 from markupsafe import Markup
 from pydantic import BaseModel
 
-from generator.press.words.addresses import address, anchor
-from generator.press.words.markup import Row, heading, link, page, paragraph, table, valued
+from generator.press.lists.here import Here
+from generator.press.tables.needles import NEEDLE_DIAMETERS
+from generator.press.words.addresses import anchor
+from generator.press.words.markup import heading, page, paragraph, table_of, valued
 from generator.quantities import Quantity, from_canonical, to_canonical
 from generator.records.families import LISTED, Records
 from generator.trade import labels
@@ -41,9 +43,9 @@ _DECADE = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
 _ROUND_STEPS = (1, 2, 2.5, 5)
 
 
-def conversions_page(records: Records, here: str) -> str:
+def conversions_page(here: Here) -> str:
     """For each pair of units both ways, from the smallest to the largest value that any record names."""
-    spans = spans_of(records)
+    spans = spans_of(here.records)
     blocks: list[str] = [heading("Needle diameters", "wire-codes"), _wire(here)]
     for pair in _PAIRS:
         if pair.kind in spans:
@@ -60,34 +62,34 @@ def conversions_page(records: Records, here: str) -> str:
     )
 
 
-def _wire(here: str) -> Markup:
+def _wire(here: Here) -> Markup:
     rows = (
-        Row(f"code-{code}", (f"#{code}", valued(f"{mm:.2f}", mm), valued(_plain(_in(mm, "mm", "in")), mm)))
+        (
+            f"code-{code}",
+            {"Code": f"#{code}", "mm": valued(f"{mm:.2f}", mm), "in": valued(_plain(_in(mm, "mm", "in")), mm)},
+        )
         for code, mm in labels.WIRE_DIAMETERS.items()
     )
+    more = here.to(NEEDLE_DIAMETERS, "needle diameters")
     return Markup("{}{}").format(
-        table("Needle diameters by wire code", ("Code", "mm", "in"), rows),
-        paragraph(
-            Markup("More about them, and codes that disagree: {}.").format(
-                link(address(here, "reference/needle-diameters.md"), "needle diameters")
-            )
-        ),
+        table_of("Needle diameters by wire code", rows),
+        paragraph(Markup("More about them, and codes that disagree: {}.").format(more)),
     )
 
 
 def _table(pair: _Pair, one: str, other: str, low: float, high: float) -> Markup:
     found = round_numbers(from_canonical(low, one), from_canonical(high, one))
     rows = (
-        Row(
+        (
             anchor(pair.kind.replace(" ", "-"), _safe(one), _safe(_plain(number))),
-            (
-                valued(f"{_plain(number)}\u00a0{one}", number),
-                valued(f"{_plain(there)}\u00a0{other}", there),
-            ),
+            {
+                one: valued(f"{_plain(number)}\u00a0{one}", number),
+                other: valued(f"{_plain(there)}\u00a0{other}", there),
+            },
         )
         for number, there in ((n, _in(n, one, other)) for n in found)
     )
-    return table(f"{pair.title}: {one} to {other}", (one, other), rows)
+    return table_of(f"{pair.title}: {one} to {other}", rows)
 
 
 def _in(number: float, one: str, other: str) -> float:

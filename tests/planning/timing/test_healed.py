@@ -10,7 +10,7 @@ from generator.planning.for_lists import lots_of_worked
 from generator.planning.plan import plan
 from generator.planning.supplies.tracing import Thing, Trace, letters_of, traces, unreported_reactions
 from generator.planning.timing.healed import Healed, Tally, tallies
-from generator.press.lists.learning import learning_page
+from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.lots import recall_sheets
 from generator.press.sheet.afterwards import Afterwards, afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.frozen import wrong_steps
@@ -18,6 +18,7 @@ from generator.press.words.addresses import lot_address
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.jobs import Job
 from tests.planning.demo import JOBS, RECORDS, Written, job_of, part, read, simple, written
+from tests.press.page_at import page_at
 
 LAMP = part("lamp", focal="yes", colours=[{"ink": "brass", "area": "4 cm²"}])
 POST = part("post", (60, 60, 30, 30), role="filler")
@@ -93,10 +94,10 @@ def test_a_touch_up_counts_with_the_piece_that_it_goes_over() -> None:
 def test_the_page_says_shares_only_from_as_many_as_are_asked_for() -> None:
     least = RECORDS.studio.limits.healed_from
     seen = [done({"part": "post", "came": "spread"}), *[done({"part": "post", "came": "held"})] * (least - 1)]
-    few = learning_page(RECORDS, {}, [left(job) for job in seen[:3]])
+    few = learning_page(page_at(LEARNING), {}, [left(job) for job in seen[:3]])
     assert f"nothing is said from fewer than {least}" in few and "1 of 3" in few
     assert "\u00a0% blowouts" not in few
-    enough = learning_page(RECORDS, {}, [left(job) for job in seen])
+    enough = learning_page(page_at(LEARNING), {}, [left(job) for job in seen])
     assert f"{100 / least:.0f}\u00a0% blowouts" in enough and f"1 of {least}" in enough
 
 
