@@ -23,7 +23,7 @@ from generator.press.explained.results import number_in_words
 from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.sheet.view import Sheet
-from generator.press.words.addresses import PAGE_OF, address, to_record
+from generator.press.words.addresses import PAGE_OF, address, explained_address, to_record
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import short_citation, spelled
 from generator.press.words.markup import link
@@ -76,14 +76,14 @@ class _Entry(NamedTuple):
     value: Operand | WorkedOut
 
 
-def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None = None) -> Appendix:
-    """Every computed number of a sheet, each once. Records and formulas are linked where the page `here` is given."""
+def appendix_of(records: Records, plan: JobPlan, sheet: Sheet) -> Appendix:
+    """Every computed number of a sheet, each once, with links from its page to records and formulas."""
     index = _Index()
     found = [(title, [(of, v) for of, v in rows if v is not None]) for title, rows in _chapters(records, plan)]
     written = [(title, _grouped(rows, index)) for title, rows in found]
     lines = {(title, of): number for title, rows in found for of, value in rows if (number := index.line_of(value))}
     written.append((Explained.BENEATH, _beneath(written, index)))
-    writer = _Writer(records, here, index, list(sheet.sources))
+    writer = _Writer(records, explained_address(plan.job.id), index, list(sheet.sources))
     chapters = tuple(
         Chapter(title.value, tuple(writer.line(entry) for entry in entries)) for title, entries in written if entries
     )
@@ -219,7 +219,7 @@ class _Writer(NamedTuple):
     """What every line needs to be put into words."""
 
     records: Records
-    here: str | None
+    here: str
     known: _Index
     cited: list[str]
 
@@ -232,7 +232,7 @@ class _Writer(NamedTuple):
             inputs: tuple[Markup, ...] = (told(value, self.records, self.here),)
         else:
             formula, name = value.function, spelled(value.function.__name__)
-            linked = escape(name) if self.here is None else to_formula(self.here, formula, name)
+            linked = to_formula(self.here, formula, name)
             sentence = answers(formula)
             if of_the_trade(formula):
                 sentence = f"{sentence} ({documented(formula).source})"
@@ -271,9 +271,7 @@ class _Writer(NamedTuple):
         for source in self.records.sources.values():
             ids.setdefault(short_citation(source, self.records), []).append(source.id)
         for text in self.cited:
-            if self.here is None:
-                yield escape(text)
-            elif len(ids.get(text, ())) == 1:
+            if len(ids.get(text, ())) == 1:
                 yield to_record(self.here, "sources", ids[text][0], text)
             else:
                 yield link(address(self.here, PAGE_OF["sources"]), text)
