@@ -13,8 +13,8 @@ from functools import cache
 import pytest
 
 from generator.planning.computed import compute
-from generator.planning.working.settings import dial_row
 from generator.planning.working.swapping import hand_speed_kept, misleading_speed, needles_of, swap_to_show
+from generator.planning.working.technique import dial_row
 from generator.planning.working.widths import computed_width
 from generator.press.drawings.needles import cross_sections
 from generator.press.explained.origin import origin_of
