@@ -15,6 +15,7 @@ from typing import NamedTuple
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
 from generator.planning.computed import Answered
+from generator.planning.findings.allergies import allergy_findings
 from generator.planning.findings.at_once import clash_findings, clash_reminders
 from generator.planning.findings.bands import band_findings
 from generator.planning.findings.composition import composition_findings
@@ -23,9 +24,15 @@ from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
 from generator.planning.findings.enquiry import Enquiry, enquiry_of
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
-from generator.planning.findings.expiring import local_rule_findings, pack_findings, patch_findings, spore_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
-from generator.planning.findings.lapsed import calibration_findings, training_findings
+from generator.planning.findings.lapsed import (
+    calibration_findings,
+    local_rule_findings,
+    pack_findings,
+    patch_findings,
+    spore_findings,
+    training_findings,
+)
 from generator.planning.findings.on_the_day import (
     healing_findings,
     mix_findings,
@@ -36,7 +43,7 @@ from generator.planning.findings.on_the_day import (
 from generator.planning.findings.people import people_findings, where_all_is_clear
 from generator.planning.findings.piece import piece_findings
 from generator.planning.findings.private import is_private
-from generator.planning.findings.screening import allergy_findings, screening_findings
+from generator.planning.findings.screening import screening_findings
 from generator.planning.findings.skin import mole_findings, no_scars_on_file, scar_findings
 from generator.planning.findings.spacing import spacing_findings
 from generator.planning.findings.states import State

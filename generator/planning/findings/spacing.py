@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.steps import LINES, Step
 from generator.records.families import Records
 
@@ -19,10 +19,7 @@ def spacing_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
         spacing = step.setting.spacing
         if step.section == LINES and spacing is not None and (spacing.high < aim.low or spacing.low > aim.high):
             far = spacing.low > aim.high
-            yield Finding(
-                "care",
+            yield About(f"parts.{step.part.id}", aim).care(
                 f"Step {number}: the punctures lie too {'far apart' if far else 'close'} for {aim.text}.",
                 "Slow the hand, or raise the dial inside its range." if far else "Move the hand faster.",
-                f"parts.{step.part.id}",
-                aim.origin,
             )

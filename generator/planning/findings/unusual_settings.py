@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.planning.computed import Value, text_of
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.settings import Outside
 from generator.planning.working.steps import Step
 from generator.quantities import shown
@@ -36,12 +36,8 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
         named = _named(numbers)
         chosen, usual = (_said(records, value) for value in (outside.chosen, outside.usual))
         step = where[technique, outside]
-        yield Finding(
-            "care",
-            f"{named}: {outside.what} {chosen} is outside the usual {usual} of {technique}.",
-            _REMEDIES[outside.what],
-            f"parts.{step.part.id}",
-            outside.by,
+        yield About(f"parts.{step.part.id}", outside.by).care(
+            f"{named}: {outside.what} {chosen} is outside the usual {usual} of {technique}.", _REMEDIES[outside.what]
         )
 
 
@@ -55,13 +51,10 @@ def _unknown_speeds(records: Records, steps: tuple[Step, ...]) -> Iterator[Findi
             found.setdefault((str(setting.machine.id), stroke, dial), []).append(number)
     for (machine_id, stroke, dial), numbers in found.items():
         machine, step = records.machines[machine_id], steps[numbers[0] - 1]
-        yield Finding(
-            "care",
+        yield About(f"parts.{step.part.id}", machine.origin_at("limits")).care(
             f"{_named(numbers)}: how fast {machine.name} runs at {dial} with a stroke of {stroke} and such a cartridge "
             "was never measured.",
             "Measure it first, or set it to volts that are measured.",
-            f"parts.{step.part.id}",
-            machine.origin_at("limits"),
         )
 
 
