@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from generator.planning.computed import Computed, counted
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.press.explained.worked import as_worked
 from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor

@@ -46,7 +46,7 @@ def groupings_page(here: Here) -> str:
             "The computed width is that of the full wire. It is not the mark: the taper narrows it and ink spreads it. "
             "Where a fresh line was measured, plans use the measured one."
         ),
-        table_of("Needle groupings on the shelf", ((anchor("groupings", g.id), _grouping(g, here)) for g in groupings)),
+        table_of("Needle groupings on the shelf", here.rows("groupings", groupings, _grouping)),
         here.how_computed("width of the groupings", _widths(here.records)),
         heading("Drawn to scale", "groupings-drawn"),
         paragraph(
@@ -112,10 +112,7 @@ def speeds_page(here: Here) -> str:
             "commanded speed, not the speed in the skin. Hang-out is a preference and not the depth. "
             "A pace is timed by the clock over a whole technique: dips, wipes and stretching included, breaks left out."
         ),
-        table_of(
-            "Techniques and how they are worked",
-            ((anchor("techniques", t.id), _technique(t, here)) for t in techniques),
-        ),
+        table_of("Techniques and how they are worked", here.rows("techniques", techniques, _technique)),
         spans_chart("Speed by technique and groupings", _speeds(here.records), here.records),
         note(
             "Volts",

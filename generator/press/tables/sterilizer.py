@@ -36,7 +36,7 @@ def cycles_page(here: Here) -> str:
             "any table. A cycle is run in full, whatever a formula says.",
         ),
         used,
-        table_of("Steam cycles", ((anchor("cycles", c.id), _cycle(c, here)) for c in here.records.cycles.values())),
+        table_of("Steam cycles", here.rows("cycles", here.records.cycles.values(), _cycle)),
     )
 
 

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from generator.planning.computed import Computed, Recorded, compute
-from generator.planning.working.settings import dial_row
 from generator.planning.working.swapping import (
     _shelf,
     hand_of,
@@ -17,6 +16,7 @@ from generator.planning.working.swapping import (
     speed_of,
     swap_to_show,
 )
+from generator.planning.working.technique import dial_row
 from generator.press.explained.worked import as_worked, value_in_words
 from generator.press.lists.here import Here
 from generator.press.tables.dial_settings import machine_setting
