@@ -17,7 +17,8 @@ from generator.kept.needs import kept_needs, needs_again, taken_by
 from generator.planning.computed import Computed, add
 from generator.planning.for_lists import needs_of
 from generator.planning.supplies.restock import JobNeeds, Span, restock
-from generator.press.lists.restock import restock_page
+from generator.press.lists.here import Here
+from generator.press.lists.restock import RESTOCK, restock_page
 from generator.press.sheet.summary import JobSummary, summary_of
 from generator.site import read_site
 from tests.conftest import THREE_JOBS, copy_content
@@ -61,9 +62,9 @@ def test_later_jobs_are_added_up_and_the_order_is_the_same() -> None:
     assert isinstance(gloves, Computed)
     names = [name for name, _ in gloves.inputs]
     assert names == [*sorted((job.job for job in found[:2]), key=names.index), f"{len(some)} later jobs"]
-    page = restock_page(RECORDS, added_up)
+    page = restock_page(Here(RECORDS, RESTOCK, as_of()), added_up)
     assert "Of the later ones the sum stands there" in page
-    assert "later ones" not in restock_page(RECORDS, every)
+    assert "later ones" not in restock_page(Here(RECORDS, RESTOCK, as_of()), every)
     assert all(f"sheets/{job.job}.html" in page for job in found)
 
 

@@ -148,9 +148,9 @@ def stamp_page(
 
 def _finished(job: JobSummary) -> dict[str, object]:
     """What can be said of the paper of a finished job: whether its values are kept, and the stamp it carried."""
-    if job.kept is None:
+    if job.paper is None:
         return {"finished": job.finished}
-    return {"finished": True, "kept": True, "paper": job.kept.paper}
+    return {"finished": True, "kept": True, "paper": job.paper}
 
 
 def _paper(job: JobSummary) -> str:
