@@ -161,7 +161,8 @@ def _lesson(records: Records, found: list[Timed]) -> Lesson:
     except clock.NothingLearned as refused:
         return Lesson(artist, technique, jobs, None, f"{refused.found}, {refused.expected} are needed")
     said = "; ".join(
-        f"{t.job} {t.took:.3g} min on the clock over {middle_rounded(t.estimate):g} min estimated: {t.ratio:.2f}"
+        f"{t.job} {t.took:.3g} min on the clock over {middle_rounded(t.estimate):g} min estimated: "
+        f"{significant(t.ratio):.2f}"
         for t in jobs
     )
     times = named(tuple((timed.estimate, timed.took) for timed in jobs), jobs[-1].worked, said)

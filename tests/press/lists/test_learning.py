@@ -53,7 +53,8 @@ def test_a_reader_can_follow_each_ratio_and_the_factor_from_what_is_printed() ->
     for lesson in (lesson for lesson in LEARNED.values() if lesson.factor is not None):
         how = row(page, f"how-learned-{lesson.artist}-{lesson.technique}")
         jobs = re.findall(r"([\d.]+)\smin on the clock over ([\d.]+)\smin estimated: ([\d.]+)", how)
-        assert len(jobs) == len(lesson.jobs)
+        listed = [row(page, f"times-{lesson.artist}-{lesson.technique}-{timed.job}") for timed in lesson.jobs]
+        assert [ratio for _, _, ratio in jobs] == [one.split()[-2] for one in listed]
         for clock, middle, ratio in ((float(number) for number in job) for job in jobs):
             assert middle == pytest.approx(float(f"{middle:.2g}")) or middle % 5 == 0
             followed.append(clock / middle == pytest.approx(ratio, rel=0.05))
