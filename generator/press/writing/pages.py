@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from markupsafe import Markup
 from pydantic import BaseModel
@@ -240,7 +239,7 @@ def _conditions() -> Iterator[str]:
     yield table_of("What a box of the checklist can quote, in two pairs of braces", quotes)
 
 
-def _fact(fact: str, kind: Kind[Any]) -> Cells:
+def _fact(fact: str, kind: Kind[object]) -> Cells:
     return {
         "Fact": code(fact),
         "Takes": ticked(kind.takes),
