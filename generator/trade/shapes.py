@@ -196,9 +196,7 @@ def overlap(first: Thing, second: Thing) -> float:
     Does not know:
         how exactly the scar was taped and where its edge fades out
     """
-    import shapely
-
-    return float(shapely.intersection(_geometry(first), _geometry(second)).area)
+    return float(_geometry(first).intersection(_geometry(second)).area)
 
 
 def covered(shapes: Sequence[Thing]) -> float:
@@ -237,9 +235,7 @@ def gap(first: Thing, second: Thing) -> float:
     Does not know:
         the curve of the body and how the skin moves with the pose
     """
-    import shapely
-
-    return float(shapely.distance(_geometry(first), _geometry(second)))
+    return float(_geometry(first).distance(_geometry(second)))
 
 
 def mole_clearance(shape: Shape, mole: Spot) -> float:
@@ -310,7 +306,7 @@ def share_near(shape: Shape, thing: Thing, margin: float, besides: Sequence[Thin
 
     ground = _geometry(shape)
     taken = shapely.union_all([_widened(other, margin) for other in besides])
-    near = shapely.difference(shapely.intersection(ground, _widened(thing, margin)), taken)
+    near = ground.intersection(_widened(thing, margin)).difference(taken)
     return min(1.0, float(near.area / ground.area))
 
 
@@ -331,13 +327,11 @@ def not_reached(shape: Shape, width: float) -> float:
     Does not know:
         how the magnum is turned: it is taken to fill a corner of a right angle or wider, and no sharper one
     """
-    import shapely
-
     if not positive(width):
         raise Refusal("width", f"{width}", "a width above 0", "measure the magnum, or mend its spread")
     ground, half = _geometry(shape), width / 2
     inner = ground.buffer(-half, join_style="mitre", mitre_limit=_RIGHT_ANGLE)
-    reached = shapely.intersection(inner.buffer(half, join_style="mitre", mitre_limit=_RIGHT_ANGLE), ground)
+    reached = inner.buffer(half, join_style="mitre", mitre_limit=_RIGHT_ANGLE).intersection(ground)
     return 100 * max(0.0, 1 - float(reached.area / ground.area))
 
 
@@ -395,7 +389,7 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
     drawn = _geometry(shape)
     closed = shapely.union_all([_widened(thing, margin) for thing in keep_off])
     shapely.prepare(closed)
-    left, top, right, foot = shapely.bounds(drawn)
+    left, top, right, foot = drawn.bounds
     # How far it can go to each side; nine digits, so that the last bits of a float do not cost a step.
     to_right = round(within.x + within.width - right, 9)
     to_left, up, down = round(left - within.x, 9), round(top - within.y, 9), round(within.y + within.height - foot, 9)
@@ -416,9 +410,7 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
 
 
 def _on_each_other(prepared: "shapely.Geometry", other: "shapely.Geometry") -> bool:
-    import shapely
-
-    return bool(prepared.intersects(other)) and shapely.intersection(prepared, other).area > _NOTHING
+    return bool(prepared.intersects(other)) and prepared.intersection(other).area > _NOTHING
 
 
 def _widened(thing: Thing, margin: float) -> "shapely.Geometry":

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import functools
 import hashlib
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -18,6 +19,7 @@ from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import Afterwards, afterwards_of
+from generator.press.sheet.appendix import Appendix
 from generator.press.sheet.columns import columns_of, dial_parts
 from generator.press.sheet.contents import first_lined
 from generator.press.sheet.differences import FINDING, Difference
@@ -37,13 +39,13 @@ from generator.records.families import Records
 def sheet_html(
     sheet: Sheet,
     as_of: datetime.date,
-    appendix: object = None,
+    appendix: Appendix | None = None,
     pictures: tuple[Picture, ...] = (),
-    links: NumberLinks = NOWHERE,
+    links: NumberLinks | None = None,
 ) -> str:
     """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides.
 
-    links: where its numbers are explained, for reading on a screen.
+    links: where its numbers are explained, for reading on a screen; in its appendix, where it has one.
     """
     import segno
 
@@ -51,6 +53,8 @@ def sheet_html(
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
+    if links is None:
+        links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     html = _filled(
         "sheet.html.j2",
         sheet,
@@ -72,7 +76,13 @@ def sheet_html(
         sizes=sizes,
         script=_TICKS.inline,
     )
+    if appendix is not None:
+        # The file is read outside of the handbook: what leads into that is no link there.
+        html = _INTO_THE_HANDBOOK.sub(r"\1", html)
     return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
+
+
+_INTO_THE_HANDBOOK = re.compile(r'<a href="[^"#][^"]*">(.*?)</a>')
 
 
 def _filled(template: str, sheet: Sheet, as_of: datetime.date, style: Shared, **shown: object) -> str:
@@ -92,7 +102,7 @@ def _filled(template: str, sheet: Sheet, as_of: datetime.date, style: Shared, **
     )
 
 
-def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
+def explained_html(sheet: Sheet, as_of: datetime.date, appendix: Appendix) -> str:
     """The appendix alone, as a file of its own beside the sheet."""
     html = _filled("explained.html.j2", sheet, as_of, _EXPLAINED, appendix=appendix)
     return with_words_stamp(html, explained_address(sheet.job), sheet.studio, as_of)

@@ -17,8 +17,9 @@ import pytest
 
 from generator.planning.as_json import as_data
 from generator.planning.working.pieces import NoSetting, Piece
-from generator.planning.working.settings import Setting, dial_row, settings_for, technique_for
+from generator.planning.working.settings import Setting, settings_for
 from generator.planning.working.strokes import fewest_strokes
+from generator.planning.working.technique import dial_row, technique_for
 from generator.press.drawings.pictures import pictures_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.tables.dials import dials_page

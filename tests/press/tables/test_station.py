@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.planning.supplies.mixes import measured_mix
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.press.pages import generated_pages
 from generator.press.tables.conversions import conversions_page, round_numbers, spans_of
 from generator.press.tables.dials import dials_page
