@@ -17,7 +17,7 @@ from generator.records.kind import Example, Kind, problem
 from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 
 LotCode = Annotated[Text, Words(Example("a short name", typed=False), 80, code=True)]
 STOPPED = ("done", "time", "skin", "tap-out", "unwell")
@@ -84,10 +84,9 @@ class Correction(Record):
     )
     right: Annotated[Text, Words(code=True)] = Field(description="what is right, as it would be written there")
 
-    @model_validator(mode="after")
-    def names_one_value(self) -> "Correction":
+    @between_keys
+    def names_one_value(self) -> None:
         both_or_either(name for name in ("lot", "of") if getattr(self, name) is not None)
-        return self
 
 
 class Finished(Record):
@@ -138,8 +137,8 @@ class Finished(Record):
                 lot = correction.right
         return lot
 
-    @model_validator(mode="after")
-    def what_is_corrected_was_written(self) -> "Finished":
+    @between_keys
+    def what_is_corrected_was_written(self) -> None:
         written = [*map(str, self.lots), *(str(used.lot) for used in self.cartridges)]
         for correction in self.corrections:
             if correction.lot is not None and correction.lot not in written:
@@ -153,10 +152,9 @@ class Finished(Record):
                     says=f"a correction names the lot `{correction.lot}`, which was not written down",
                 )
             written.append(str(correction.right))
-        return self
 
-    @model_validator(mode="after")
-    def a_step_is_set_once(self) -> "Finished":
+    @between_keys
+    def a_step_is_set_once(self) -> None:
         seen = set()
         for one in self.steps:
             if one.step in seen:
@@ -169,10 +167,9 @@ class Finished(Record):
                     says=f"step {one.step} is under `steps` more than once",
                 )
             seen.add(str(one.step))
-        return self
 
-    @model_validator(mode="after")
-    def the_work_fits_the_time(self) -> "Finished":
+    @between_keys
+    def the_work_fits_the_time(self) -> None:
         worked = sum(one.took.low for one in self.worked)
         if worked > self.took.high:
             raise problem(
@@ -183,7 +180,6 @@ class Finished(Record):
                 at="took",
                 says=f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
             )
-        return self
 
     @model_validator(mode="wrap")
     @classmethod

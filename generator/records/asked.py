@@ -4,12 +4,12 @@ import re
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.records.fields import Name, Sentence, Source
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.record import Entry
+from generator.records.record import Entry, between_keys
 
 _FORM = re.compile(r"[a-z0-9-]+(/[a-z0-9-]+)*\.md(#[A-Za-z0-9_-]+)?")
 
@@ -48,8 +48,8 @@ class Asked(Entry):
         default=None, description="what is not in writing here, and whom to ask; left out when all is answered"
     )
 
-    @model_validator(mode="after")
-    def nothing_is_passed_over(self) -> "Asked":
+    @between_keys
+    def nothing_is_passed_over(self) -> None:
         if not self.answered_in and self.gap is None:
             raise problem(
                 "R316",
@@ -59,4 +59,3 @@ class Asked(Entry):
                 at="id",
                 says="nothing answers this, and `gap` does not say so",
             )
-        return self

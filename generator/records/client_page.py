@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, NamedTuple
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.diagnostics import Diagnostic
 from generator.near_miss import did_you_mean, nearest
@@ -23,7 +23,7 @@ from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
 from generator.records.kind import Example, Kind, problem
-from generator.records.record import Entry, Record
+from generator.records.record import Entry, Record, between_keys
 from generator.records.values import Value
 
 NOT_YET, GOING_AHEAD, FINISHED = FOR_JOBS = ("not yet", "going ahead", "finished")
@@ -89,8 +89,8 @@ class ClientLine(Record):
     box: Yes = Field(default=False, description="whether it has a box, which is ticked when the page is handed over")
     source: Source = Field(description="where it comes from")
 
-    @model_validator(mode="after")
-    def quotes_are_known(self) -> ClientLine:
+    @between_keys
+    def quotes_are_known(self) -> None:
         for path in quoted(self):
             if path not in CLIENT_QUOTES:
                 near = nearest(path, CLIENT_QUOTES)
@@ -121,7 +121,6 @@ class ClientLine(Record):
                 at="after",
                 says="`after` counts a day that the line does not quote",
             )
-        return self
 
 
 class ClientSection(Entry):
@@ -134,8 +133,8 @@ class ClientSection(Entry):
     framed: Yes = Field(default=False, description="whether a frame is drawn round it, for what must not be missed")
     lines: Annotated[tuple[ClientLine, ...], Field(min_length=1)] = Field(description="what it says, line by line")
 
-    @model_validator(mode="after")
-    def quotes_are_known_for_its_jobs(self) -> ClientSection:
+    @between_keys
+    def quotes_are_known_for_its_jobs(self) -> None:
         for line in self.lines:
             for path in quoted(line):
                 known_for = CLIENT_QUOTES[path].known_for
@@ -149,7 +148,6 @@ class ClientSection(Entry):
                             at="for_jobs",
                             says=f"`{path}` is not known for a job that is {job}",
                         )
-        return self
 
 
 def quoted(line: ClientLine) -> list[str]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.diagnostics import Diagnostic
 from generator.near_miss import did_you_mean, nearest
@@ -23,7 +23,7 @@ from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
 from generator.records.kind import Example, problem
-from generator.records.record import both_or_none
+from generator.records.record import between_keys, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
 
@@ -66,8 +66,8 @@ class Disinfectant(Rule):
     caution: Sentence = Field(description="what can hurt")
     source: Source = Field(description="where the numbers come from")
 
-    @model_validator(mode="after")
-    def a_mix_is_complete(self) -> "Disinfectant":
+    @between_keys
+    def a_mix_is_complete(self) -> None:
         needed = ("stock", "mixed_to", "batch", "mix_life")
         given = [key for key in needed if getattr(self, key) is not None]
         if self.form == "ready to use" and given:
@@ -98,7 +98,6 @@ class Disinfectant(Rule):
                 at="mixed_to",
                 says="the mix is as strong as what is bought, or stronger",
             )
-        return self
 
 
 class HygieneStep(Rule):
@@ -138,8 +137,8 @@ class HygieneStep(Rule):
     )
     source: Source = Field(description="where it comes from")
 
-    @model_validator(mode="after")
-    def a_box_fits_its_job(self) -> "HygieneStep":
+    @between_keys
+    def a_box_fits_its_job(self) -> None:
         """What a box looks at and quotes is the job's, or of the thing that it is printed for."""
         if self.tick is None:
             for key in ("when", "for_each", "standing"):
@@ -152,7 +151,7 @@ class HygieneStep(Rule):
                         at=key,
                         says=f"`{key}` is about a tick box, and this step has none",
                     )
-            return self
+            return
         if self.standing in NEVER_YIELDS and (self.when is not None or self.for_each is not None):
             raise problem(
                 "R317",
@@ -185,12 +184,10 @@ class HygieneStep(Rule):
                     at=key,
                     says=f"`{name}` has a meaning only in a box that is printed for each {thing}",
                 )
-        return self
 
-    @model_validator(mode="after")
-    def a_pause_has_its_words(self) -> "HygieneStep":
+    @between_keys
+    def a_pause_has_its_words(self) -> None:
         both_or_none(self, "pause", "tick")
-        return self
 
 
 def boxes_that_never_yield(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:

@@ -39,7 +39,7 @@ from generator.records.located import Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
-from generator.records.record import Entry, Record
+from generator.records.record import Entry, Record, between_keys
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
 CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
@@ -273,8 +273,8 @@ class Job(Entry, Choices):
         fill_broken_parts(value)
         return value
 
-    @model_validator(mode="after")
-    def only_an_enquiry_leaves_open_who_and_when(self) -> "Job":
+    @between_keys
+    def only_an_enquiry_leaves_open_who_and_when(self) -> None:
         lacking = [key for key in _AGREED_LATER if key not in self.model_fields_set]
         asked = self.screening is not None or self.finished is not None
         if lacking and (asked or self.worked_before):
@@ -298,10 +298,9 @@ class Job(Entry, Choices):
                     at=part.id.place,
                     says="the key `detail` is missing",
                 )
-        return self
 
-    @model_validator(mode="after")
-    def first_sittings_have_no_last_one(self) -> "Job":
+    @between_keys
+    def first_sittings_have_no_last_one(self) -> None:
         if not self.worked_before and self.last_worked is not None:
             raise problem(
                 "R317",
@@ -312,10 +311,9 @@ class Job(Entry, Choices):
                 at="last_worked",
                 says="a first sitting was not worked before",
             )
-        return self
 
-    @model_validator(mode="after")
-    def what_is_finished_was_worked(self) -> "Job":
+    @between_keys
+    def what_is_finished_was_worked(self) -> None:
         if self.finished is not None and self.not_worked is not None:
             raise problem(
                 "R317",
@@ -325,10 +323,9 @@ class Job(Entry, Choices):
                 at="not_worked",
                 says=f"a job that is finished was not {self.not_worked}",
             )
-        return self
 
-    @model_validator(mode="after")
-    def what_is_finished_is_no_draft(self) -> "Job":
+    @between_keys
+    def what_is_finished_is_no_draft(self) -> None:
         if self.finished is not None and self.draft:
             raise problem(
                 "R317",
@@ -338,10 +335,9 @@ class Job(Entry, Choices):
                 at="draft",
                 says="a job that is finished is no draft",
             )
-        return self
 
-    @model_validator(mode="after")
-    def nothing_is_finished_before_its_day(self) -> "Job":
+    @between_keys
+    def nothing_is_finished_before_its_day(self) -> None:
         if self.finished is not None and self.finished.on < self.date:
             raise problem(
                 "R317",
@@ -351,10 +347,9 @@ class Job(Entry, Choices):
                 at=self.finished.on.place,
                 says="the work was finished before the day of the sitting",
             )
-        return self
 
-    @model_validator(mode="after")
-    def what_healed_was_worked(self) -> "Job":
+    @between_keys
+    def what_healed_was_worked(self) -> None:
         for look in self.healed:
             if self.finished is None or look.on < self.finished.on:
                 raise problem(
@@ -371,7 +366,6 @@ class Job(Entry, Choices):
                 self._has_part(seen.part)
             for reaction in look.reactions:
                 self._poured_from(reaction.lot)
-        return self
 
     def _has_part(self, named: Text) -> None:
         parts = [str(part.id) for part in self.parts]
@@ -397,8 +391,8 @@ class Job(Entry, Choices):
                 says=f"a reaction names the lot `{lot}`, which was not used",
             )
 
-    @model_validator(mode="after")
-    def bands_are_closed_by_parts_that_are_there(self) -> "Job":
+    @between_keys
+    def bands_are_closed_by_parts_that_are_there(self) -> None:
         for part in self.parts:
             others = [str(other.id) for other in self.parts if other.id != part.id]
             if part.closed_by is None or part.closed_by in (*WAYS_TO_CLOSE, *others):
@@ -412,4 +406,3 @@ class Job(Entry, Choices):
                 at=part.closed_by.place,
                 says=f"nothing called `{part.closed_by}` closes the band `{part.id}`",
             )
-        return self

@@ -3,7 +3,7 @@
 from itertools import combinations
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.decided import HouseEntry
@@ -23,7 +23,7 @@ from generator.records.fields import (
 )
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 from generator.records.shelf import Boxes
 from generator.trade import labels
 from generator.trade.refusal import Refusal
@@ -80,8 +80,8 @@ class Grouping(HouseEntry):
     good_for: Sentence = Field(description="what it is taken for")
     source: Source = Field(description="where these values come from")
 
-    @model_validator(mode="after")
-    def rows_have_a_spread(self) -> "Grouping":
+    @between_keys
+    def rows_have_a_spread(self) -> None:
         row = labels.read_label(self.label).configuration not in ("RL", "RS")
         if row != (self.packed == "flat"):
             raise problem(
@@ -110,7 +110,6 @@ class Grouping(HouseEntry):
                 at="spread",
                 says=f"{self.label} is a round and has no spread",
             )
-        return self
 
 
 class Dial(Record):
@@ -129,8 +128,8 @@ class Dial(Record):
     )
     passes: Annotated[int, Count(1, 4)] = Field(description="how often one spot may be gone over, then stop")
 
-    @model_validator(mode="after")
-    def in_order(self) -> "Dial":
+    @between_keys
+    def in_order(self) -> None:
         if self.fewest > self.most:
             raise problem(
                 "Q207",
@@ -149,7 +148,6 @@ class Dial(Record):
                 at="usual",
                 says=f"the usual speed lies outside {self.speed.text}",
             )
-        return self
 
 
 class Technique(HouseEntry):
@@ -191,8 +189,8 @@ class Technique(HouseEntry):
     may_apprentice: YesClears = Field(description="whether an apprentice may do it, supervised")
     source: Source = Field(description="where these values come from")
 
-    @model_validator(mode="after")
-    def rate_fits_the_work(self) -> "Technique":
+    @between_keys
+    def rate_fits_the_work(self) -> None:
         wanted = {"lines": "line rate", "areas": "area rate"}[self.works]
         if self.pace.kind != wanted:
             unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
@@ -204,10 +202,9 @@ class Technique(HouseEntry):
                 at="pace",
                 says=f"the work is measured in {self.works}, the pace is not",
             )
-        return self
 
-    @model_validator(mode="after")
-    def one_dial_for_a_grouping(self) -> "Technique":
+    @between_keys
+    def one_dial_for_a_grouping(self) -> None:
         for before, after in combinations(self.dials, 2):
             for written in after.configurations:
                 if written in before.configurations and max(before.fewest, after.fewest) <= min(
@@ -221,4 +218,3 @@ class Technique(HouseEntry):
                         at=written.place,
                         says=f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
                     )
-        return self

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
 from generator.near_miss import did_you_mean, nearest
@@ -19,7 +19,7 @@ from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, P
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 
 # From the coarsest to the finest.
 DETAILS = ("broad", "medium", "fine")
@@ -188,8 +188,8 @@ class Part(Choices):
         default=None, description="what the artist has to know at this part, printed in its first row of the order"
     )
 
-    @model_validator(mode="after")
-    def has_work(self) -> "Part":
+    @between_keys
+    def has_work(self) -> None:
         if not self.lines and not self.colours:
             raise problem(
                 "R316",
@@ -199,10 +199,9 @@ class Part(Choices):
                 at="id",
                 says="a part needs lines or colours",
             )
-        return self
 
-    @model_validator(mode="after")
-    def only_bands_are_closed(self) -> "Part":
+    @between_keys
+    def only_bands_are_closed(self) -> None:
         if self.closed_by is not None and not self.band:
             raise problem(
                 "R317",
@@ -212,10 +211,9 @@ class Part(Choices):
                 at="closed_by",
                 says=f"`{self.id}` is no band, and has no ends to close",
             )
-        return self
 
-    @model_validator(mode="after")
-    def each_ink_once(self) -> "Part":
+    @between_keys
+    def each_ink_once(self) -> None:
         """One ink may be worked in two ways; worked in one way twice, one of the two areas is a copy."""
         seen: dict[tuple[object, ...], Colour] = {}
         for colour in self.colours:
@@ -230,11 +228,9 @@ class Part(Choices):
                     says=f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
                 )
             seen[way] = colour
-        return self
 
-    @model_validator(mode="after")
-    def has_one_shape(self) -> "Part":
+    @between_keys
+    def has_one_shape(self) -> None:
         one_shape(self)
         if self.box is not None and origin_of(self.box[0]).default:
             self.model_fields_set.discard("box")  # nobody wrote it
-        return self

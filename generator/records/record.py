@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
-from typing import Annotated, Any, Self
+from typing import Annotated, Any, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
 from pydantic.functional_validators import ModelWrapValidatorHandler
@@ -14,6 +14,18 @@ from generator.records.fields import Id
 from generator.records.kind import problem
 from generator.records.located import Text
 from generator.records.noted import noted, source_beside
+
+R = TypeVar("R", bound="Record")
+
+
+def between_keys(rule: Callable[[R], None]) -> Any:
+    """A rule between the keys of one record, which raises a `problem`; the record reference prints its name."""
+
+    def keeping(record: R) -> R:
+        rule(record)
+        return record
+
+    return model_validator(mode="after")(keeping)
 
 
 class Record(BaseModel):

@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import Day, DayOrMonth, When
@@ -16,7 +16,7 @@ from generator.records.fields import NONE_OR, Choice, Count, Id, Measure, Number
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 
 # The words a scar is described with. `unknown` is always allowed, and never a no.
 TYPES = ("flat", "raised", "keloid", "sunken", "stretched", "graft")
@@ -45,8 +45,8 @@ class Skin(Record):
     )
     measured: ToneReading | None = Field(default=None, description="a reading of the skin by a colour meter")
 
-    @model_validator(mode="after")
-    def says_something(self) -> "Skin":
+    @between_keys
+    def says_something(self) -> None:
         if self.tone is None and self.measured is None:
             raise problem(
                 "R316",
@@ -55,7 +55,6 @@ class Skin(Record):
                 help_="add `tone: medium`, or take `skin` away",
                 says="skin needs a tone or a reading",
             )
-        return self
 
 
 class ScarScale(Record):
@@ -155,7 +154,6 @@ class ExistingTattoo(Record):
         default=None, description="`none`, or the days on which it was lasered"
     )
 
-    @model_validator(mode="after")
-    def has_one_shape(self) -> "ExistingTattoo":
+    @between_keys
+    def has_one_shape(self) -> None:
         one_shape(self)
-        return self

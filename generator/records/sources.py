@@ -2,11 +2,12 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Count, Name, Sentence
 from generator.records.kind import problem
+from generator.records.record import between_keys
 
 
 class SourceRecord(HouseEntry):
@@ -18,8 +19,8 @@ class SourceRecord(HouseEntry):
     year: Annotated[int, Count(1900, 2199)] | None = Field(default=None, description="year of issue (published)")
     where: Sentence | None = Field(default=None, description="table, clause or page (published)")
 
-    @model_validator(mode="after")
-    def named(self) -> "SourceRecord":
+    @between_keys
+    def named(self) -> None:
         needed = {"published": ("body", "year"), "house": (), "common-practice": ()}
         lacking = [key for key in needed[self.kind] if getattr(self, key) is None]
         if lacking:
@@ -31,4 +32,3 @@ class SourceRecord(HouseEntry):
                 at="id",
                 says=f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}",
             )
-        return self

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.decided import HouseEntry
@@ -25,6 +25,7 @@ from generator.records.fields import (
 )
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
+from generator.records.record import between_keys
 from generator.records.shelf import FirstExpires, Price
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
@@ -89,8 +90,8 @@ class Supply(HouseEntry):
     )
     source: Source = Field(description="who decided the use rule")
 
-    @model_validator(mode="after")
-    def area_where_it_counts(self) -> "Supply":
+    @between_keys
+    def area_where_it_counts(self) -> None:
         if (self.per == "area") != (self.area is not None):
             raise problem(
                 "R316",
@@ -118,4 +119,3 @@ class Supply(HouseEntry):
                 at="by_grouping",
                 says=f"what is counted per {self.per} is not bought by grouping",
             )
-        return self
