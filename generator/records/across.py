@@ -11,6 +11,7 @@ from generator.quantities import Quantity, within
 from generator.records.ended import Ended, is_over, not_here
 from generator.records.fields import Reference
 from generator.records.inks import Ink
+from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Technique
@@ -39,12 +40,11 @@ def reviews_of_nothing(reviews: Iterable[Review], families: Iterable[str]) -> It
     for review in reviews:
         if review.id not in names:
             near = nearest(review.id, names)
-            yield Diagnostic(
+            yield mistake_at(
                 "L402",
-                review.id.place,
-                found=f"“{review.id}”",
+                review.id,
                 expected="the name of a family, as its file is called without `.yml`",
-                help=did_you_mean(near, f"families: {', '.join(names)}"),
+                help_=did_you_mean(near, f"families: {', '.join(names)}"),
                 says=f"there is no family of records called `{review.id}`",
             )
 
@@ -76,34 +76,31 @@ def signatures_without_worth(people: Iterable[Person], procedures: Mapping[str, 
         for signed in person.signed:
             line = (signed.procedure, signed.text, signed.on.isoformat(), signed.by)
             if signed.by == person.id:
-                yield Diagnostic(
+                yield mistake_at(
                     "L404",
-                    signed.by.place,
-                    found=f"“{signed.by}”",
+                    signed.by,
                     expected="somebody else, who watched it done",
-                    help="write who watched it done, or take the line away",
+                    help_="write who watched it done, or take the line away",
                     says=f"`{person.id}` is signed off by `{person.id}`",
                 )
             if line in seen:
                 first = seen[line].procedure.place.line
-                yield Diagnostic(
+                yield mistake_at(
                     "R318",
-                    signed.procedure.place,
-                    found=f"“{signed.procedure}”",
+                    signed.procedure,
                     expected="each signature once",
-                    help="take one of the two away",
+                    help_="take one of the two away",
                     says=f"the signature to `{signed.procedure}` stands twice (first on line {first})",
                 )
             seen.setdefault(line, signed)
             procedure = procedures.get(signed.procedure)
             for revision in () if procedure is None else procedure.revisions:
                 if revision.text == signed.text and signed.on < revision.date:
-                    yield Diagnostic(
+                    yield mistake_at(
                         "L405",
-                        signed.on.place,
-                        found=f"“{signed.on.isoformat()}”",
+                        signed.on,
                         expected=f"a day from {revision.date.isoformat()} on",
-                        help="mend one of the two dates, or name the text that was read on that day",
+                        help_="mend one of the two dates, or name the text that was read on that day",
                         says=f"signed before the text `{signed.text}` of `{signed.procedure}` was there",
                     )
 
@@ -113,12 +110,11 @@ def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[s
     for calibration in calibrations:
         machine = machines.get(calibration.machine)
         if machine is not None and machine.dial != "volts":
-            yield Diagnostic(
+            yield mistake_at(
                 "L406",
-                calibration.machine.place,
-                found=f"“{calibration.machine}”",
+                calibration.machine,
                 expected="a machine with `dial: volts`",
-                help=f"name the machine that was measured, or mend `dial` of `{machine.id}`",
+                help_=f"name the machine that was measured, or mend `dial` of `{machine.id}`",
                 says=f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
             )
 
@@ -172,12 +168,11 @@ def lots_of_two_inks(inks: Iterable[Ink]) -> Iterator[Diagnostic]:
     for ink in inks:
         for lot in ink.lots:
             if lot.lot in seen:
-                yield Diagnostic(
+                yield mistake_at(
                     "L407",
-                    lot.lot.place,
-                    found=f"“{lot.lot}”",
+                    lot.lot,
                     expected="a lot of one ink",
-                    help="look at both labels, and mend the one that was miscopied",
+                    help_="look at both labels, and mend the one that was miscopied",
                     says=f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
                 )
             seen.setdefault(lot.lot, ink)

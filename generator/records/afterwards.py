@@ -145,10 +145,9 @@ class Finished(Record):
                 near = nearest(correction.lot, written)
                 raise problem(
                     "R340",
-                    found=f"“{correction.lot}”",
+                    correction.lot,
                     expected="a lot under `lots` or `cartridges`",
                     help_=did_you_mean(near, f"lots there: {', '.join(written)}"),
-                    at=correction.lot.place,
                     says=f"a correction names the lot `{correction.lot}`, which was not written down",
                 )
             written.append(str(correction.right))
@@ -174,10 +173,9 @@ class Finished(Record):
         if worked > self.took.high:
             raise problem(
                 "R324",
-                found=f"“{self.took.text}”",
+                self.took,
                 expected=f"{worked:g} min or more",
                 help_="mend `took`, or the times under `worked`",
-                at="took",
                 says=f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
             )
 

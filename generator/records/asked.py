@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.records.fields import Name, Sentence, Source
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, lacking
 from generator.records.located import Text
 from generator.records.record import Entry, between_keys
 
@@ -51,11 +51,8 @@ class Asked(Entry):
     @between_keys
     def nothing_is_passed_over(self) -> None:
         if not self.answered_in and self.gap is None:
-            raise problem(
-                "R316",
-                found="no `gap`",
-                expected="`gap`",
+            raise lacking(
+                "gap",
                 help_="name a page in `answered_in`, or write in `gap` what is missing and whom to ask",
-                at="id",
                 says="nothing answers this, and `gap` does not say so",
             )

@@ -22,7 +22,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes_a_job
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, lacking, problem
 from generator.records.record import Entry, Record, between_keys
 from generator.records.values import Value
 
@@ -39,6 +39,7 @@ class _Quote(NamedTuple):
     known_for: tuple[str, ...] = FOR_JOBS
 
 
+_STAYS_OR_NOT = ("scars-free", "scars-worked", "tattoos-free", "tattoos-covered")
 CLIENT_QUOTES: dict[str, _Quote] = {
     f"{SITTING}.day": _Quote("day of the sitting"),
     f"{SITTING}.start": _Quote("when the client comes", (GOING_AHEAD,)),
@@ -57,15 +58,7 @@ CLIENT_QUOTES: dict[str, _Quote] = {
     f"{AFTER}.last": _Quote("last day of the time that is counted from the sitting", _WORKED),
 }
 CLIENT_FACTS: dict[str, Kind[object]] = {
-    f"{SITTING}.finished": YesNo(),
-    f"{SITTING}.several": YesNo(),
-    f"{SITTING}.last": YesNo(),
-    f"{SITTING}.free": YesNo(),
-    f"{SITTING}.moles": YesNo(),
-    f"{SITTING}.scars-free": YesNo(),
-    f"{SITTING}.scars-worked": YesNo(),
-    f"{SITTING}.tattoos-free": YesNo(),
-    f"{SITTING}.tattoos-covered": YesNo(),
+    f"{SITTING}.{fact}": YesNo() for fact in ("finished", "several", "last", "free", "moles", *_STAYS_OR_NOT)
 }
 _Condition = Annotated[
     Condition, ConditionField(CLIENT_FACTS, False, Example("{sitting.last: yes}"), "condition on the sitting")
@@ -104,12 +97,10 @@ class ClientLine(Record):
                 )
         counted = [path for path in quoted(self) if path.startswith(f"{AFTER}.")]
         if counted and self.after is None:
-            raise problem(
-                "R316",
-                found="no `after`",
-                expected="`after`",
-                help_="add `after:` with the value that is counted from the day of the sitting",
+            raise lacking(
+                "after",
                 at="say",
+                help_="add `after:` with the value that is counted from the day of the sitting",
                 says=f"`{counted[0]}` is a day that is counted, and nothing says by what",
             )
         if self.after is not None and not counted:

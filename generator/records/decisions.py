@@ -19,6 +19,7 @@ from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
 from generator.records.fields import Measure, Reference
+from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed
@@ -190,12 +191,11 @@ def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]
 
 
 def _no_such(name: Text, part: str, expected: str, known: list[str]) -> Diagnostic:
-    return Diagnostic(
+    return mistake_at(
         "L402",
-        name.place,
-        found=f"“{name}”",
+        name,
         expected=expected,
-        help=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
+        help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
         says=f"`must_be_decided` names `{part}`, which is not there",
     )
 

@@ -22,7 +22,7 @@ from generator.records.checklist import (
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
-from generator.records.kind import Example, problem
+from generator.records.kind import Example, lacking, problem
 from generator.records.record import between_keys, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
@@ -79,23 +79,19 @@ class Disinfectant(Rule):
                 at="form",
                 says=f"a product that is ready to use has no `{given[0]}`",
             )
-        lacking = [key for key in needed if getattr(self, key) is None]
-        if self.form != "ready to use" and lacking:
-            raise problem(
-                "R316",
-                found=f"no `{lacking[0]}`",
-                expected=f"`{lacking[0]}`",
+        missing = [key for key in needed if getattr(self, key) is None]
+        if self.form != "ready to use" and missing:
+            raise lacking(
+                missing[0],
                 help_="write it from the label, or `form: ready to use`",
-                at="id",
-                says=f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in lacking)}",
+                says=f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in missing)}",
             )
         if self.stock and self.mixed_to and self.stock.low <= self.mixed_to.low:
             raise problem(
                 "Q208",
-                found=f"“{self.mixed_to.text}”",
+                self.mixed_to,
                 expected=f"less than {self.stock.text}",
                 help_="mend `mixed_to` or `stock`",
-                at="mixed_to",
                 says="the mix is as strong as what is bought, or stronger",
             )
 
@@ -155,10 +151,9 @@ class HygieneStep(Rule):
         if self.standing in NEVER_YIELDS and (self.when is not None or self.for_each is not None):
             raise problem(
                 "R317",
-                found=f"“{self.standing}”",
+                self.standing,
                 expected="a box that is on every sheet",
                 help_="take `when` and `for_each` away, or write `standing: this job`",
-                at="standing",
                 says=f"“{self.standing}” is on every sheet, and has no condition",
             )
         quoted = [(piece["path"] or "").strip() for piece in QUOTE.finditer(self.tick)]

@@ -78,10 +78,9 @@ class Lot(Record):
         if self.opened is not None and self.opened > self.expires:
             raise problem(
                 "R317",
-                found=f"“{self.opened.isoformat()}”",
+                self.opened,
                 expected=f"a day up to {self.expires.isoformat()}",
                 help_="look at the label and mend one of the two dates; a bottle past its date is not opened",
-                at="opened",
                 says=f"the lot `{self.lot}` was opened after it had expired",
             )
 

@@ -304,11 +304,10 @@ class Job(Entry, Choices):
         if not self.worked_before and self.last_worked is not None:
             raise problem(
                 "R317",
-                found=f"“{self.last_worked}”",
+                self.last_worked,
                 expected="`sitting: 2` or more, or `touch_up: yes`",
                 help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
                 "other work is asked about in the screening",
-                at="last_worked",
                 says="a first sitting was not worked before",
             )
 
@@ -317,10 +316,9 @@ class Job(Entry, Choices):
         if self.finished is not None and self.not_worked is not None:
             raise problem(
                 "R317",
-                found=f"“{self.not_worked}”",
+                self.not_worked,
                 expected="`finished` or `not_worked`, not both",
                 help_="take away the one that is wrong",
-                at="not_worked",
                 says=f"a job that is finished was not {self.not_worked}",
             )
 
@@ -341,10 +339,9 @@ class Job(Entry, Choices):
         if self.finished is not None and self.finished.on < self.date:
             raise problem(
                 "R317",
-                found=f"“{self.finished.on}”",
+                self.finished.on,
                 expected=f"{self.date} or later",
                 help_="mend one of the two dates",
-                at=self.finished.on.place,
                 says="the work was finished before the day of the sitting",
             )
 
@@ -354,12 +351,11 @@ class Job(Entry, Choices):
             if self.finished is None or look.on < self.finished.on:
                 raise problem(
                     "R317",
-                    found=f"“{look.on}”",
+                    look.on,
                     expected="`finished`" if self.finished is None else f"{self.finished.on} or later",
                     help_="write with `finish` what happened, before how it healed"
                     if self.finished is None
                     else "mend one of the two dates",
-                    at=look.on.place,
                     says="it was looked at healed before the work was finished",
                 )
             for seen in look.parts:
@@ -372,10 +368,9 @@ class Job(Entry, Choices):
         if named not in parts:
             raise problem(
                 "R350",
-                found=f"“{named}”",
+                named,
                 expected="a part of this job",
                 help_=did_you_mean(nearest(named, parts), f"parts: {', '.join(parts)}"),
-                at=named.place,
                 says=f"the job has no part `{named}`",
             )
 
@@ -384,10 +379,9 @@ class Job(Entry, Choices):
         if lot not in used:
             raise problem(
                 "R351",
-                found=f"“{lot}”",
+                lot,
                 expected="a lot of an ink that was used in this job",
                 help_=did_you_mean(nearest(lot, used), f"lots there: {', '.join(used)}"),
-                at=lot.place,
                 says=f"a reaction names the lot `{lot}`, which was not used",
             )
 
@@ -400,9 +394,8 @@ class Job(Entry, Choices):
             near = nearest(part.closed_by, [*others, *WAYS_TO_CLOSE])
             raise problem(
                 "R329",
-                found=f"“{part.closed_by}”",
+                part.closed_by,
                 expected="another part of this job, " + ", ".join(f"`{way}`" for way in WAYS_TO_CLOSE),
                 help_=did_you_mean(near, f"parts: {', '.join(others) or 'no other'}"),
-                at=part.closed_by.place,
                 says=f"nothing called `{part.closed_by}` closes the band `{part.id}`",
             )

@@ -50,10 +50,9 @@ class Machine(HouseEntry):
             unit = {"Hz": "Hz", "volts": "V"}[self.dial]
             raise problem(
                 "Q203",
-                found=f"“{self.limits.text}”",
+                self.limits,
                 expected=f"limits in {unit}",
                 help_=f"write the limits in {unit}, or mend `dial`",
-                at="limits",
                 says=f"the dial shows {self.dial}, the limits are in another unit",
             )
 

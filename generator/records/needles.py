@@ -21,7 +21,7 @@ from generator.records.fields import (
     Words,
     YesClears,
 )
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, lacking, problem
 from generator.records.located import Text
 from generator.records.record import Record, between_keys
 from generator.records.shelf import Boxes
@@ -93,12 +93,9 @@ class Grouping(HouseEntry):
                 says=f"{self.label} cannot be packed {self.packed}",
             )
         if row and self.spread is None:
-            raise problem(
-                "R316",
-                found="no spread",
-                expected="`spread`",
+            raise lacking(
+                "spread",
                 help_="measure the width across the needles under a loupe, or write `spread: 1` for touching ones",
-                at="id",
                 says=f"{self.label} is a row and needs its spread",
             )
         if not row and self.spread is not None:
@@ -142,10 +139,9 @@ class Dial(Record):
         if not self.speed.low <= self.usual.low <= self.speed.high:
             raise problem(
                 "Q208",
-                found=f"“{self.usual.text}”",
+                self.usual,
                 expected=self.speed.text,
                 help_="choose a usual speed inside the range, or mend the range",
-                at="usual",
                 says=f"the usual speed lies outside {self.speed.text}",
             )
 
@@ -196,10 +192,9 @@ class Technique(HouseEntry):
             unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
             raise problem(
                 "Q203",
-                found=f"“{self.pace.text}”",
+                self.pace,
                 expected=f"a rate in {unit}",
                 help_=f"write it in {unit}, or mend `works`",
-                at="pace",
                 says=f"the work is measured in {self.works}, the pace is not",
             )
 

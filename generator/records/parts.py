@@ -205,10 +205,9 @@ class Part(Choices):
         if self.closed_by is not None and not self.band:
             raise problem(
                 "R317",
-                found=f"“{self.closed_by}”",
+                self.closed_by,
                 expected="`band: yes`",
                 help_="add `band: yes`, or take `closed_by` away",
-                at="closed_by",
                 says=f"`{self.id}` is no band, and has no ends to close",
             )
 
@@ -221,10 +220,9 @@ class Part(Choices):
             if way in seen:
                 raise problem(
                     "R318",
-                    found=f"“{colour.ink}”",
+                    colour.ink,
                     expected="each ink once in a part, or with another technique, needle or machine",
                     help_="add the areas up, or take one of the two away",
-                    at=colour.ink.place,
                     says=f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
                 )
             seen[way] = colour

@@ -113,10 +113,9 @@ class Person(Entry):
             if own.technique in seen:
                 raise problem(
                     "R318",
-                    found=f"“{own.technique}”",
+                    own.technique,
                     expected="each technique once",
                     help_="keep one of the two",
-                    at=own.technique.place,
                     says=f"the technique `{own.technique}` stands twice in `own_settings`",
                 )
             seen.add(own.technique)

@@ -23,6 +23,7 @@ from generator.diagnostics import Diagnostic, Place
 from generator.records.checklist import QUOTE
 from generator.records.fields import Words
 from generator.records.jobs import Job, NotPrivate
+from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
 
@@ -231,12 +232,11 @@ def _allergies(job: Job) -> Iterator[tuple[Diagnostic, str]]:
     for allergy in job.allergies or ():
         for word, row in words_of_health(allergy.to)[:1]:
             yield (
-                Diagnostic(
+                mistake_at(
                     "R344",
-                    allergy.to.place,
-                    found=f"“{allergy.to}”",
+                    allergy.to,
                     expected="what may touch the skin at the station, such as `latex`, `nickel` or `red ink`",
-                    help=f"take it out: {row.instead}; where something on the tray holds it, "
+                    help_=f"take it out: {row.instead}; where something on the tray holds it, "
                     f"add {_exception(allergy.to)}",
                     says=f"“{word}” is {row.what}, and no allergen",
                 ),

@@ -108,10 +108,9 @@ class Procedure(Reviewed):
             if after.date < before.date:
                 raise problem(
                     "R323",
-                    found=f"“{after.date.isoformat()}”",
+                    after.date,
                     expected=f"a day from {before.date.isoformat()} on",
                     help_="put the revisions in order, or mend the date",
-                    at=after.date.place,
                     says=f"the text `{after.text}` is older than the one before it",
                 )
 

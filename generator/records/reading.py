@@ -32,6 +32,7 @@ from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, WORK
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
+from generator.records.kind import mistake_at
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
@@ -222,12 +223,11 @@ def read_job(path: Path, known: Known) -> JobReading:
 def _another_name(node: Node | None, path: Path, report: list[Diagnostic]) -> Iterator[Diagnostic]:
     written = node.get("id") if isinstance(node, Mapping) else None
     if isinstance(written, Text) and written != path.stem and all(d.place != written.place for d in report):
-        yield Diagnostic(
+        yield mistake_at(
             "R320",
-            written.place,
-            found=f"“{written}”",
+            written,
             expected=f"`{path.stem}`",
-            help=f"name the file `{written}.yml`"
+            help_=f"name the file `{written}.yml`"
             + (f", or write `id: {path.stem}`" if ID.fullmatch(path.stem) else ""),
             says=f"the job's id is `{written}`, its file is `{path.name}`",
         )

@@ -11,7 +11,7 @@ from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.records.fields import Id
-from generator.records.kind import problem
+from generator.records.kind import lacking
 from generator.records.located import Text
 from generator.records.noted import noted, source_beside
 
@@ -80,15 +80,12 @@ def singles(value: object) -> Iterator[object]:
 
 def both_or_none(record: Entry, one: str, other: str) -> None:
     """Raise a mistake where only one of two fields is written."""
-    lacking = [name for name in (one, other) if getattr(record, name) is None]
-    if len(lacking) == 1:
-        raise problem(
-            "R316",
-            found=f"no `{lacking[0]}`",
-            expected=f"`{lacking[0]}`",
-            help_=f"add `{lacking[0]}`, or take the other away",
-            at="id",
-            says=f"`{one}` and `{other}` belong together; `{lacking[0]}` is not there",
+    missing = [name for name in (one, other) if getattr(record, name) is None]
+    if len(missing) == 1:
+        raise lacking(
+            missing[0],
+            help_=f"add `{missing[0]}`, or take the other away",
+            says=f"`{one}` and `{other}` belong together; `{missing[0]}` is not there",
         )
 
 

@@ -9,7 +9,7 @@ from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Source, Words
-from generator.records.kind import Example, problem
+from generator.records.kind import Example, lacking, problem
 from generator.records.noted import Date
 from generator.records.record import between_keys, both_or_none
 
@@ -47,12 +47,9 @@ class ScarRule(Rule):
     @between_keys
     def says_what_clears_it(self) -> None:
         if self.verdict != "care" and self.clears is None:
-            raise problem(
-                "R316",
-                found="no `clears`",
-                expected="`clears`",
+            raise lacking(
+                "clears",
                 help_="add `clears:` with what the client or the studio can do",
-                at="id",
                 says=f"a rule that says “{self.verdict}” has to say what would clear it",
             )
 

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Count, Name, Sentence
-from generator.records.kind import problem
+from generator.records.kind import lacking
 from generator.records.record import between_keys
 
 
@@ -21,14 +21,11 @@ class SourceRecord(HouseEntry):
 
     @between_keys
     def named(self) -> None:
-        needed = {"published": ("body", "year"), "house": (), "common-practice": ()}
-        lacking = [key for key in needed[self.kind] if getattr(self, key) is None]
-        if lacking:
-            raise problem(
-                "R316",
-                found=f"no {lacking[0]}",
-                expected=f"`{lacking[0]}`",
-                help_=f"write {' and '.join(f'`{k}`' for k in lacking)}, or choose another kind",
-                at="id",
-                says=f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}",
+        missing = [key for key in ("body", "year") if getattr(self, key) is None]
+        if self.kind == "published" and missing:
+            needed = " and ".join(f"`{key}`" for key in missing)
+            raise lacking(
+                missing[0],
+                help_=f"write {needed}, or choose another kind",
+                says=f"a {self.kind} source needs {needed}",
             )

@@ -44,10 +44,9 @@ class Cycle(HouseEntry):
         if self.upper is not None and self.upper.low <= self.temperature.low:
             raise problem(
                 "Q208",
-                found=f"“{self.upper.text}”",
+                self.upper,
                 expected=f"more than {self.temperature.text}",
                 help_="mend `upper` or `temperature`",
-                at="upper",
                 says="the upper limit of the band does not lie above the temperature that is held",
             )
 

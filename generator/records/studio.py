@@ -186,10 +186,9 @@ class Limits(PieceLimits):
         if self.retention.low % 12:
             raise problem(
                 "Q208",
-                found=f"“{self.retention.text}”",
+                self.retention,
                 expected="whole years",
                 help_="write the next full year, such as `3 years`",
-                at="retention",
                 says="records are kept for whole years",
             )
 
