@@ -1,7 +1,6 @@
 """What happened on the day: times, lots, and where the work was left."""
 
 import re
-from dataclasses import dataclass
 from typing import Annotated, Any, Self
 
 from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
@@ -40,11 +39,10 @@ class Cartridge(Record):
     )
 
 
-@dataclass(frozen=True)
 class StepNumber(Kind[Text]):
     """The number of a step as it is at the left edge of a sheet; it keeps its place."""
 
-    takes: str = "number of a step"
+    takes = "number of a step"
     example = Example("3")
 
     def read(self, text: Text) -> Text:

@@ -1,7 +1,6 @@
 """What a published list asks a studio to have in writing, and where the handbook answers it."""
 
 import re
-from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import Field
@@ -14,11 +13,10 @@ from generator.records.record import Entry, between_keys
 _FORM = re.compile(r"[a-z0-9-]+(/[a-z0-9-]+)*\.md(#[A-Za-z0-9_-]+)?")
 
 
-@dataclass(frozen=True)
 class AnswerPlace(Kind[Text]):
     """A page of the handbook, or a place in it; whether it is there is checked when the pages are known."""
 
-    takes: str = "page of the handbook"
+    takes = "page of the handbook"
     example = Example("procedures/spill.md#steps")
 
     def read(self, text: Text) -> Text:

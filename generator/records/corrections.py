@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from collections.abc import Mapping as AnyMapping
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.diagnostics import Place
@@ -22,12 +21,11 @@ _LISTED = {"worked": ("technique", "took"), "steps": ("step", ""), "cartridges":
 _ALONE = ("on", "took", "stopped", "dressing", "ended")
 
 
-@dataclass(frozen=True)
 class Way(Kind[Text]):
     """The way to a value of the block."""
 
-    takes: str = "way to a value of `finished`, with points between its keys"
-    example: Example = Example("worked.lining")
+    takes = "way to a value of `finished`, with points between its keys"
+    example = Example("worked.lining")
 
     def read(self, text: Text) -> Text:
         first, *rest = text.split(".")

@@ -5,7 +5,7 @@ Where a job gives no area, the inks of a part share `limits.filled` of its box; 
 
 import math
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field
@@ -140,11 +140,10 @@ def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
 WAYS_TO_CLOSE = (ON_THE_SKIN, OWN_ENDS, LEFT_OPEN) = ("drawn on the skin", "its own ends", "left open")
 
 
-@dataclass(frozen=True)
 class Closing(Kind[Text]):
     """What closes a band: another part, or one of three ways."""
 
-    takes: str = f"id of another part, `{ON_THE_SKIN}`, `{OWN_ENDS}` or `{LEFT_OPEN}`"
+    takes = f"id of another part, `{ON_THE_SKIN}`, `{OWN_ENDS}` or `{LEFT_OPEN}`"
     example = Example(ON_THE_SKIN)
 
     def read(self, text: Text) -> Text:

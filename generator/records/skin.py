@@ -4,7 +4,6 @@ Scars are called s1, s2: their names are printed, and a name such as “burn” 
 """
 
 import re
-from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import Field
@@ -68,11 +67,10 @@ class ScarScale(Record):
     height: Annotated[int, Count(0, 3)] = Field(description="0 flat, 1 below 2 mm, 2 from 2 to 5 mm, 3 above 5 mm")
 
 
-@dataclass(frozen=True)
 class ScarName(Kind[Text]):
     """A scar's name is printed, so it must not tell what the scar came from."""
 
-    takes: str = "short name such as s1"
+    takes = "short name such as s1"
     example = Example("s1")
 
     def read(self, text: Text) -> Text:

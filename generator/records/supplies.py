@@ -1,7 +1,6 @@
 """What is used up, and how it is counted for a job."""
 
 import re
-from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import Field
@@ -31,11 +30,10 @@ from generator.records.shelf import FirstExpires, Price
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
 
-@dataclass(frozen=True)
 class AllergenWord(Kind[Text]):
     """What a client may react to, in plain words; capitals do not matter."""
 
-    takes: str = "word such as latex or adhesive"
+    takes = "word such as latex or adhesive"
     example = Example("latex")
 
     def read(self, text: Text) -> Text:
