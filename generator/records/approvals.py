@@ -8,7 +8,7 @@ meaning is approved anew. A lacking approval is a reminder and stops nothing; on
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from generator.diagnostics import Diagnostic, Place
 from generator.records.decided import Approved, Decided, Rule
@@ -21,9 +21,9 @@ from generator.records.sources import SourceRecord
 from generator.records.studio import SECOND_PERSON
 
 
-def approvals_that_are_none(entries: Iterable[object]) -> Iterator[Diagnostic]:
+def approvals_that_are_none(records: Records) -> Iterator[Diagnostic]:
     """Approvals by whoever decided or answers for the same, or of a day before there was something to approve."""
-    for entry in entries:
+    for entry in records.entries():
         if isinstance(entry, Rule | Review) and entry.approved is not None and entry.decided is not None:
             yield from _none(entry.approved, entry.decided.by, entry.decided.on, "decided")
         if isinstance(entry, Procedure):

@@ -12,19 +12,16 @@ section says for which jobs it is printed, so that one that may not go ahead nev
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, NamedTuple
 
 from pydantic import Field
 
-from generator.diagnostics import Diagnostic
 from generator.near_miss import did_you_mean, nearest
 from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes_a_job
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
 from generator.records.kind import Example, Kind, lacking, problem
 from generator.records.record import Entry, Record, between_keys
-from generator.records.values import Value
 
 NOT_YET, GOING_AHEAD, FINISHED = FOR_JOBS = ("not yet", "going ahead", "finished")
 _WORKED = (GOING_AHEAD, FINISHED)
@@ -146,19 +143,3 @@ def quoted(line: ClientLine) -> list[str]:
     written = getattr(line.say, "written", line.say)
     paths = ((piece["path"] or "").strip() for piece in QUOTE.finditer(written))
     return [path for path in paths if quotes_a_job(path)]
-
-
-def days_of_no_days(sections: Iterable[ClientSection], values: Mapping[str, Value]) -> Iterator[Diagnostic]:
-    """Lines that count a day by a value that is no number of days or months."""
-    for section in sections:
-        for line in section.lines:
-            value = None if line.after is None else values.get(line.after)
-            if line.after is not None and value is not None and value.is_.kind not in COUNTED_IN:
-                yield Diagnostic(
-                    "L409",
-                    line.after.place,
-                    found=f"“{value.is_.text}”",
-                    expected="a value in days, weeks or months",
-                    help=f"name such a value, or quote this one as `{{{{ values.{line.after}.is }}}}`",
-                    says=f"no day can be counted by `{line.after}`",
-                )

@@ -213,14 +213,12 @@ class _Act(NamedTuple):
     presumed: bool = False
 
 
-def acts_by_strangers(
-    people: Mapping[str, Person], entries: Iterable[object], studio: Studio | None
-) -> Iterator[Diagnostic]:
+def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
     """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
     unknown: dict[str, Person] = {}
     first: dict[str, datetime.date] = {}
-    for act in (act for entry in (*entries, studio) for act in _acts(entry)):
-        person = people.get(act.who)
+    for act in (act for entry in (*records.entries(), records.studio) for act in _acts(entry)):
+        person = records.people.get(act.who)
         if person is None:
             continue  # who is not there at all has a diagnostic of its own
         if person.came is None:
@@ -249,16 +247,16 @@ def acts_by_strangers(
         )
 
 
-def reviews_by_nobody(entries: Iterable[object]) -> Iterator[Diagnostic]:
+def reviews_by_nobody(records: Records) -> Iterator[Diagnostic]:
     """Reviews of which nothing says who made them; who owns a record now need not have been it."""
-    for entry in entries:
+    for entry in records.entries():
         if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is None:
-            yield Diagnostic(
+            yield mistake_at(
                 "R316",
-                entry.id.place,
+                entry.id,
                 found="no `reviewed_by`",
                 expected="`reviewed_by`",
-                help=f"add `reviewed_by: {entry.owner}` where that is who read it through on "
+                help_=f"add `reviewed_by: {entry.owner}` where that is who read it through on "
                 f"{entry.reviewed.isoformat()}, or the id of who did",
                 says="`reviewed` and `reviewed_by` belong together; `reviewed_by` is not there",
             )

@@ -115,6 +115,10 @@ class Records:
         """The entries of a family by the name that references use."""
         return getattr(self, name.replace("-", "_"))  # type: ignore[no-any-return]
 
+    def entries(self) -> list[Entry]:
+        """The entries of all families."""
+        return [entry for family in LISTED for entry in self.family(family.name).values()]
+
 
 class Known(NamedTuple):
     """What references may point to: the ids of each family, and the families whose ids are not all known."""

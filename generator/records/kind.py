@@ -52,11 +52,11 @@ def lacking(key: str, *, help_: str, says: str, at: str = "id") -> PydanticCusto
     return problem("R316", at, found=f"no `{key}`", expected=f"`{key}`", help_=help_, says=says)
 
 
-def mistake_at(code: str, value: object, *, expected: str, help_: str, says: str) -> Diagnostic:
+def mistake_at(code: str, value: object, *, found: str = "", expected: str, help_: str, says: str) -> Diagnostic:
     """A mistake in a value that knows its place, found when its record was read."""
     place = getattr(value, "place", None)
     assert isinstance(place, Place)
-    return Parts(code, _as_found(value), expected, help_, says).diagnostic(place)
+    return Parts(code, found or _as_found(value), expected, help_, says).diagnostic(place)
 
 
 def _as_found(value: object) -> str:
