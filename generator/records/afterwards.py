@@ -1,4 +1,4 @@
-"""What happened on the day: times, lots, and where the work was left."""
+"""What happened on the day, and in sittings before it: times, lots, and where the work was left."""
 
 import re
 from typing import Annotated, Any, Self
@@ -11,7 +11,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.corrections import Way, both_or_either, corrected, written_of
 from generator.records.days import Day
-from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Words
+from generator.records.fields import Choice, Count, Id, Measure, Name, Ref, Reference, Sentence, Words
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Mapping, Text
 from generator.records.noted import Date
@@ -199,3 +199,11 @@ class Finished(Record):
                     before = {reference.place for reference in info.context[:seen]}
                     info.context[seen:] = [one for one in info.context[seen:] if one.place not in before]
         return made
+
+
+class Earlier(Record):
+    """One sitting that is over."""
+
+    job: Annotated[Text, Id()] | None = Field(default=None, description="the job that it was, by its id")
+    on: Annotated[Date, Day("the skin was worked")] = Field(description="day on which it was worked")
+    left: Sentence = Field(description="what was worked, and where it was left")

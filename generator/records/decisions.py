@@ -21,6 +21,7 @@ from generator.records.families import STUDIO, Records
 from generator.records.fields import Measure, Reference
 from generator.records.kind import mistake_at
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed
 from generator.records.studio import Studio
@@ -201,14 +202,13 @@ def _no_such(name: Text, part: str, expected: str, known: list[str]) -> Diagnost
 
 
 class _Act(NamedTuple):
-    """What somebody is said to have done on a day: where the day is written, and the record's own name.
+    """What somebody is said to have done on a day, and the record's own word for it.
 
     presumed: whether nothing says who it was; then it was the owner for the day on which they came at the latest.
     """
 
     who: Reference
-    on: datetime.date
-    place: Place
+    on: Date
     what: str
     presumed: bool = False
 
@@ -226,23 +226,22 @@ def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
             first[str(person.id)] = min(act.on, first.get(str(person.id), act.on))
         elif not act.presumed and (act.on < person.came or is_over(person.until, act.on)):
             end = "" if person.until is None else f" to {person.until.on.isoformat()}"
-            yield Diagnostic(
+            yield mistake_at(
                 "L408",
-                act.place,
-                found=f"“{act.on.isoformat()}”",
+                act.on,
                 expected=f"a day from {person.came.isoformat()}{end or ' on'}",
-                help=f"name who {act.what} it then, or mend the day; `came` and `until` of `{person.id}` say when "
+                help_=f"name who {act.what} it then, or mend the day; `came` and `until` of `{person.id}` say when "
                 "they were here",
                 says=f"`{person.id}` was not here on the day on which they {act.what} it",
             )
     for person in unknown.values():
-        yield Diagnostic(
+        yield mistake_at(
             "R316",
-            person.id.place,
+            person.id,
             found="no `came`",
             expected="`came`",
-            help=f"add `came: {first[str(person.id)].isoformat()}`, or the earlier day on which they came: on that one "
-            "they do so for the first time",
+            help_=f"add `came: {first[str(person.id)].isoformat()}`, or the earlier day on which they came: on "
+            "that one they do so for the first time",
             says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
         )
 
@@ -266,16 +265,16 @@ def _acts(entry: object) -> Iterator[_Act]:
     if isinstance(entry, HouseEntry | Studio | Reviewed):
         made = getattr(entry, "decided", None)
         if isinstance(made, Decided):
-            yield _Act(made.by, made.on, made.on.place, "decided")
+            yield _Act(made.by, made.on, "decided")
     if isinstance(entry, Reviewed) and entry.reviewed is not None:
         presumed = entry.reviewed_by is None
-        yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, entry.reviewed.place, "reviewed", presumed)
+        yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, "reviewed", presumed)
     for approved in _approvals(entry):
-        yield _Act(approved.by, approved.on, approved.on.place, "approved")
+        yield _Act(approved.by, approved.on, "approved")
     if isinstance(entry, Person):
         for signed in entry.signed:
-            yield _Act(signed.by, signed.on, signed.on.place, "signed")
-            yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, signed.on.place, "signed")
+            yield _Act(signed.by, signed.on, "signed")
+            yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, "signed")
 
 
 def _approvals(entry: object) -> Iterator[Approved]:

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.records.asked import Asked
-from generator.records.changes import Change
 from generator.records.client_page import ClientSection
+from generator.records.decided import Change
 from generator.records.hygiene import Disinfectant, HygieneStep
 from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job

@@ -19,7 +19,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.origins import NOWHERE
 from generator.quantities import Quantity
 from generator.records.kind import Example, Kind, problem
-from generator.records.located import Listing, Text
+from generator.records.located import Listing, Mapping, Text
 from generator.units import KINDS
 
 T = TypeVar("T")
@@ -384,6 +384,11 @@ def none_or(value: object) -> object:
             help_="look or ask again, and write what there is, or `unknown` where nobody asked",
         )
     return value
+
+
+def word_alone(key: str) -> BeforeValidator:
+    """A word in place of a mapping that says no more than this key, such as `latex` for `{to: latex}`."""
+    return BeforeValidator(lambda value: Mapping.around(key, value) if isinstance(value, Text) else value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,8 +25,8 @@ from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record, between_keys
-from generator.records.shelf import Bottles, Price
 from generator.records.studio import REGIONS
+from generator.records.supplies import Bottles, Price
 
 Pigment = Annotated[str, Pattern(r"C\.I\. \d{5}(:\d)?", "a Colour Index number", Example("C.I. 77266"))]
 

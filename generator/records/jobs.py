@@ -4,14 +4,15 @@ import datetime
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, model_validator
+from pydantic_core import PydanticCustomError
 
+from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
-from generator.records.afterwards import Finished
-from generator.records.allergies import Allergy, word_alone
+from generator.records.afterwards import Earlier, Finished
+from generator.records.allergies import Allergy
 from generator.records.days import UP_TO_TODAY, Clock, Day
-from generator.records.earlier import Earlier
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
@@ -31,6 +32,7 @@ from generator.records.fields import (
     Yes,
     YesClears,
     YesNo,
+    word_alone,
 )
 from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
@@ -142,6 +144,17 @@ _NOBODY: Any = None
 _NO_DAY: Any = datetime.date(2199, 12, 31)
 
 
+def _left_open(key: str, at: Place | str, mend: str) -> PydanticCustomError:
+    return problem(
+        "R302",
+        at,
+        found="nothing",
+        expected=f"`{key}`",
+        help_=f"{mend} open, until the client was asked the questions of the screening",
+        says=f"the key `{key}` is missing",
+    )
+
+
 class NotPrivate(Record):
     """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
 
@@ -194,7 +207,7 @@ class Job(Entry, Choices):
     screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = Field(
         default=None, description="answers to the screening questions, or `unknown`"
     )
-    allergies: Annotated[tuple[Annotated[Allergy, BeforeValidator(word_alone)], ...] | None, NONE_OR] = Field(
+    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or what the client reacts to: words, or mappings that say more"
     )
     patch_tests: tuple[PatchTest, ...] = Field(
@@ -275,29 +288,17 @@ class Job(Entry, Choices):
 
     @between_keys
     def only_an_enquiry_leaves_open_who_and_when(self) -> None:
-        lacking = [key for key in _AGREED_LATER if key not in self.model_fields_set]
-        asked = self.screening is not None or self.finished is not None
-        if lacking and (asked or self.worked_before):
-            raise problem(
-                "R302",
-                found="nothing",
-                expected=f"`{lacking[0]}`",
-                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; an enquiry leaves them open, until the "
-                "client was asked the questions of the screening",
-                at="id",
-                says=f"the key `{lacking[0]}` is missing",
+        if self.screening is None and self.finished is None and not self.worked_before:
+            return
+        missing = [key for key in _AGREED_LATER if key not in self.model_fields_set]
+        if missing:
+            raise _left_open(
+                missing[0], "id", f"add {' and '.join(f'`{key}`' for key in missing)}; an enquiry leaves them"
             )
         for part in self.parts:
-            if "detail" not in part.model_fields_set and (asked or self.worked_before):
-                raise problem(
-                    "R302",
-                    found="nothing",
-                    expected="`detail`",
-                    help_="look at the drawing, and add `detail: broad`, `medium` or `fine`; an enquiry leaves it "
-                    "open, until the client was asked the questions of the screening",
-                    at=part.id.place,
-                    says="the key `detail` is missing",
-                )
+            if "detail" not in part.model_fields_set:
+                mend = "look at the drawing, and add `detail: broad`, `medium` or `fine`; an enquiry leaves it"
+                raise _left_open("detail", part.id.place, mend)
 
     @between_keys
     def first_sittings_have_no_last_one(self) -> None:
@@ -358,32 +359,24 @@ class Job(Entry, Choices):
                     else "mend one of the two dates",
                     says="it was looked at healed before the work was finished",
                 )
-            for seen in look.parts:
-                self._has_part(seen.part)
-            for reaction in look.reactions:
-                self._poured_from(reaction.lot)
-
-    def _has_part(self, named: Text) -> None:
-        parts = [str(part.id) for part in self.parts]
-        if named not in parts:
-            raise problem(
-                "R350",
-                named,
-                expected="a part of this job",
-                help_=did_you_mean(nearest(named, parts), f"parts: {', '.join(parts)}"),
-                says=f"the job has no part `{named}`",
-            )
-
-    def _poured_from(self, lot: Text) -> None:
-        used = [str(each) for each in self.finished.lots_used] if self.finished is not None else []
-        if lot not in used:
-            raise problem(
-                "R351",
-                lot,
-                expected="a lot of an ink that was used in this job",
-                help_=did_you_mean(nearest(lot, used), f"lots there: {', '.join(used)}"),
-                says=f"a reaction names the lot `{lot}`, which was not used",
-            )
+            parts = [str(part.id) for part in self.parts]
+            for named in (seen.part for seen in look.parts if seen.part not in parts):
+                raise problem(
+                    "R350",
+                    named,
+                    expected="a part of this job",
+                    help_=did_you_mean(nearest(named, parts), f"parts: {', '.join(parts)}"),
+                    says=f"the job has no part `{named}`",
+                )
+            used = [str(lot) for lot in self.finished.lots_used]
+            for lot in (reaction.lot for reaction in look.reactions if reaction.lot not in used):
+                raise problem(
+                    "R351",
+                    lot,
+                    expected="a lot of an ink that was used in this job",
+                    help_=did_you_mean(nearest(lot, used), f"lots there: {', '.join(used)}"),
+                    says=f"a reaction names the lot `{lot}`, which was not used",
+                )
 
     @between_keys
     def bands_are_closed_by_parts_that_are_there(self) -> None:

@@ -24,7 +24,7 @@ from generator.records.fields import (
 from generator.records.kind import Example, Kind, lacking, problem
 from generator.records.located import Text
 from generator.records.record import Record, between_keys
-from generator.records.shelf import Boxes
+from generator.records.supplies import Boxes
 from generator.trade import labels
 from generator.trade.refusal import Refusal
 

@@ -8,14 +8,14 @@ import re
 from dataclasses import replace
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 from pydantic_core import PydanticCustomError
 
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes
+from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes, word_alone
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
@@ -72,14 +72,6 @@ class Colour(Settings):
     )
 
 
-def _ink_alone(value: object) -> object:
-    if isinstance(value, Text):
-        made = Mapping({"ink": value})
-        made.place, made.key_places, made.origin = value.place, {"ink": value.place}, value.origin
-        return made
-    return value
-
-
 _SMALLEST = "10 mm x 10 mm"
 _SIZE = Pair("10 mm", "1200 mm")
 
@@ -105,8 +97,8 @@ def fill_shapes(job: object) -> None:
     width, heights = _shared(size, len(parts))
     for part, (top, height) in zip(undrawn, heights, strict=True):
         there = size if isinstance(size, Text) else part
-        box = Listing(Text.at(side, there.place) for side in ("0 mm", top, width, height))
-        box.place, box.origin = there.place, replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        origin = replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        box = Listing.at((Text.at(side, there.place) for side in ("0 mm", top, width, height)), there.place, origin)
         for side in box:
             side.origin = box.origin
         part["box"], part.key_places["box"] = box, there.place
@@ -180,7 +172,7 @@ class Part(Choices):
         "`gap` or the part an `outline`",
     )
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
-    colours: tuple[Annotated[Colour, BeforeValidator(_ink_alone)], ...] = Field(
+    colours: tuple[Annotated[Colour, word_alone("ink")], ...] = Field(
         default=(), description="its inks: ids, or mappings that say more"
     )
     note: Note | None = Field(

@@ -19,7 +19,7 @@ from typing import NamedTuple, get_args
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from generator.diagnostics import Diagnostic, Place
+from generator.diagnostics import Diagnostic
 from generator.records.checklist import QUOTE
 from generator.records.fields import Words
 from generator.records.jobs import Job, NotPrivate
@@ -212,15 +212,12 @@ def _client(job: Job) -> Iterator[tuple[Diagnostic, str]]:
     year = len(letters) > 1 and len(digits) == 4 and _BORN_FROM <= int(digits) <= _BORN_UP_TO
     if not year and not is_date_in_digits(digits):
         return
-    place = getattr(job.client, "place", None)
-    assert isinstance(place, Place)
     yield (
-        Diagnostic(
+        mistake_at(
             "R343",
-            place,
-            found=f"“{job.client}”",
+            job.client,
             expected="a reference that nobody can read a name or a birth date from",
-            help="give the client a number that runs on, such as `R-0100`, in the consent file too; where it is one, "
+            help_="give the client a number that runs on, such as `R-0100`, in the consent file too; where it is one, "
             f"add {_exception(job.client)}",
             says=f"“{job.client}” looks like initials with a date of birth",
         ),

@@ -1,4 +1,4 @@
-"""What is used up, and how it is counted for a job."""
+"""What is used up: how it is counted for a job, and how much of it is on the shelf, in boxes or in bottles."""
 
 import re
 from typing import Annotated
@@ -6,6 +6,7 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
+from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import (
@@ -24,8 +25,37 @@ from generator.records.fields import (
 )
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.record import between_keys
-from generator.records.shelf import FirstExpires, Price
+from generator.records.noted import Date
+from generator.records.record import Record, between_keys
+
+Amount = Annotated[Quantity, Measure("volume", "0 mL", "20 L", "60 mL")]
+
+Price = Annotated[float, Number(0.01, 100_000, Example("12.50"))]
+
+
+FirstExpires = Annotated[Date, Day()] | None
+
+
+class Boxes(Record):
+    """Cartridges or needles of one grouping, as the studio counted them."""
+
+    pack: Annotated[int, Count(1, 1000)] = Field(description="how many in a box")
+    stock: Annotated[int, Count(0, 100000)] = Field(description="how many on the shelf, sterile and in date")
+    reserve: Annotated[int, Count(0, 100000)] = Field(description="how many always stay on the shelf")
+    first_expires: FirstExpires = Field(
+        default=None, description="the earliest expiry printed on a pack on the shelf; without it nobody has looked"
+    )
+
+
+class Bottles(Record):
+    """An ink in bottles, as the studio measured or guessed what is left; too little is the careful guess."""
+
+    bottle: Annotated[Quantity, Measure("volume", "1 mL", "2 L", "30 mL")] = Field(
+        description="what one bottle holds when it is bought"
+    )
+    stock: Amount = Field(description="what is left in the bottles that are in date")
+    reserve: Amount = Field(description="how much always stays on the shelf")
+
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 

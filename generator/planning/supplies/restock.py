@@ -18,8 +18,7 @@ from typing import NamedTuple
 from generator.planning.computed import Computed, Recorded, Value, add, compute, counted, recorded
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
-from generator.records.shelf import Bottles, Boxes
-from generator.records.supplies import Supply
+from generator.records.supplies import Bottles, Boxes, Supply
 from generator.trade import dates, supplies
 
 SUPPLIES, GROUPINGS, INKS = "supplies", "groupings", "inks"

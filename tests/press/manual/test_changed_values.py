@@ -15,7 +15,7 @@ from generator.press.manual.changed_values import matters, unlisted_values, valu
 from generator.press.manual.procedures import is_listed, procedure_page, read_procedures, text_hash
 from generator.press.manual.training import ReadText, readings
 from generator.quantities import written as quantity
-from generator.records.changes import COMFORT, SAFETY, Change
+from generator.records.decided import COMFORT, SAFETY, Change
 from generator.records.families import Records
 from generator.records.located import Text
 from generator.records.people import Signed
