@@ -10,6 +10,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 Settings = Mapping[str, Any]
+# What a studio's settings call its site until the studio writes another name: the pages then have the studio's own.
+UNNAMED = "Studio handbook"
 # Lists whose order is a reader's way through the site; the others are sets of names with options.
 _MENU = "nav"
 _OWN_PAGES = "Pages of this studio"

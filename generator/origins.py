@@ -31,6 +31,9 @@ NOWHERE = Origin()
 
 
 def origin_of(value: object) -> Origin:
-    """The origin that a value carries; NOWHERE for what no record holds, such as a value that code has made."""
-    found = getattr(value, "origin", NOWHERE)
+    """The origin that a value carries; NOWHERE for what no record holds, such as a value that code has made.
+
+    An origin stands for itself.
+    """
+    found = value if isinstance(value, Origin) else getattr(value, "origin", NOWHERE)
     return found if isinstance(found, Origin) else NOWHERE

@@ -46,7 +46,7 @@ from generator.dates import AsOf, as_of, seconds_of_the_build
 from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
-from generator.inherit import laid_over, leads_to_no_page, menu
+from generator.inherit import UNNAMED, laid_over, leads_to_no_page, menu
 from generator.kept.folder import InFile, mode_of_files
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
@@ -274,6 +274,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             say(as_text([diagnostic]))
         if more := not_shown(warned):
             log.info(more)
+        if build.site.records is not None and config.site_name == UNNAMED:
+            config.site_name = build.site.records.studio.name
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]
             end = "\n".join(filter(None, (not_planned(build.content, build.site.records), summary(report))))

@@ -26,7 +26,8 @@ from generator.planning.supplies.restock import JobNeeds, span_ahead
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
-from generator.press.lists.day import OnItsDay, day_html, day_view, days_with_pages, neighbours, with_days
+from generator.press.lists.day import day_html, day_view
+from generator.press.lists.days import OnItsDay, days_with_pages, neighbours, with_days
 from generator.press.lists.lots import empty_sheets, recall_sheets
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere

@@ -22,12 +22,15 @@ import pytest
 
 from generator import cli
 from generator.cli import main
+from generator.commands import sheet as sheet_command
 from generator.dates import AsOf
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import plan_jobs
 from generator.planning.plan import JobPlan
 from generator.planning.timing.learning import learn_from
+from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
+from generator.press.sheet.view import Sheet
 from generator.records.families import Records
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content, copy_project
@@ -299,6 +302,21 @@ def test_a_sheet_is_one_document_printed_or_written(
     assert main(["sheet", job, "-o", str(output), *HERE]) == 0
     assert capsys.readouterr().out == ""
     assert output.read_text("utf-8").rstrip() == printed.rstrip()
+
+
+def test_a_sheet_in_one_system_of_units_is_made_once(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made: list[bool] = []
+
+    def counted(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
+        made.append(both_units)
+        return sheet_of(records, plan, both_units)
+
+    monkeypatch.setattr(sheet_command, "sheet_of", counted)
+    assert main(["sheet", "tide-table", "--explain", *HERE]) == 0
+    assert "belongs to the sheet with stamp" in capsys.readouterr().out
+    assert made == [False]
 
 
 def test_the_other_units_stand_beside_only_on_request(capsys: pytest.CaptureFixture[str]) -> None:

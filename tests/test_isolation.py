@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from tests.conftest import THREE_JOBS, copy_project, mkdocs, started
 from tests.planning.demo import RECORDS, demo
 from tests.press.sheet.test_print_line import LINE

@@ -18,7 +18,7 @@ from generator.planning.timing.coming_back import past_retention
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, Timed
 from generator.press.formulas.carried import shows
-from generator.press.lists.day import OnItsDay, has_a_page, on_its_day
+from generator.press.lists.days import OnItsDay, first_with_a_page, on_its_day
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.pages import in_site
 from generator.press.sheet.all_jobs import Pressed, press_job
@@ -117,7 +117,7 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
 
 def _on_its_day(records: Records, pressed: Pressed, all_from: MadeFrom) -> OnItsDay | None:
     job, summary = pressed.job, pressed.summary
-    if job is None or summary is None or not has_a_page(job.date, all_from.run.reading.as_of):
+    if job is None or summary is None or job.date < first_with_a_page(all_from.run.reading.as_of):
         return None
     return on_its_day(records, job, pressed.plan, summary.state, all_from.diary.booked(job))
 

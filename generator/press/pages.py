@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
@@ -24,6 +24,7 @@ from generator.press.lists import day, lots, start_here
 from generator.press.lists.asked import asked_page
 from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
+from generator.press.lists.here import Here
 from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.look_up import stamp_pages
@@ -36,20 +37,27 @@ from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.procedures import INDEX, ProcedurePage
 from generator.press.sheet import client_page, printing
 from generator.press.sheet.summary import JobSummary
-from generator.press.tables import needles as needle_tables
-from generator.press.tables import safety as safety_tables
-from generator.press.tables import sterilizer as sterilizer_page
-from generator.press.tables import studio as tables
-from generator.press.tables import swapping
 from generator.press.tables.client_page import client_page_page
 from generator.press.tables.conversions import CONVERSIONS, conversions_page
 from generator.press.tables.dials import DIALS, dials_page
 from generator.press.tables.disinfectants import disinfectants_page
 from generator.press.tables.inks import inks_page
+from generator.press.tables.needles import NEEDLE_DIAMETERS, groupings_page, needle_diameters_page, speeds_page
+from generator.press.tables.safety import hygiene_page, screening_page, studio_page
 from generator.press.tables.scars import scar_rules_page
+from generator.press.tables.sterilizer import LOADS, cycles_page, sterilizer_page
+from generator.press.tables.studio import (
+    machines_page,
+    people_page,
+    sites_page,
+    sources_page,
+    supplies_page,
+    values_page,
+)
+from generator.press.tables.swapping import SWAPPING, swapping_page
 from generator.press.words import built, shared
 from generator.press.words.addresses import LOTS, PAGE_OF
-from generator.press.words.markup import Row, page, paragraph, table
+from generator.press.words.markup import Cells, page, paragraph, table_of
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.press.writing.pages import record_pages
@@ -57,7 +65,7 @@ from generator.records.families import LISTED, Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
 # What the pages of jobs, days, lots and sign-offs share, which are no pages of the theme.
-SHARED = (*printing.SHARED, *built.SHARED, client_page.STYLE, day.STYLE, lots.STYLE, start_here.STYLE)
+SHARED = (*printing.SHARED, *built.SHARED, client_page.STYLE, *(one.PAGE.style for one in (day, lots, start_here)))
 
 
 def in_site(html: str) -> str:
@@ -93,48 +101,30 @@ NO_JOBS = Gathered()
 
 def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered = NO_JOBS) -> dict[str, str]:
     """Every page that comes from records, schema and code. Same records and same date, same text."""
-    known_jobs, procedures = gathered.jobs, gathered.procedures
-    tabled = {
-        "reference/groupings.md": needle_tables.groupings_page,
-        DIALS: dials_page,
-        CONVERSIONS: conversions_page,
-        "reference/speeds.md": needle_tables.speeds_page,
-        "reference/needle-diameters.md": needle_tables.needle_diameters_page,
-        "reference/swapping.md": swapping.swapping_page,
-        "reference/machines.md": tables.machines_page,
-        "reference/sites.md": tables.sites_page,
-        "reference/scar-rules.md": scar_rules_page,
-        "reference/screening.md": safety_tables.screening_page,
-        "reference/disinfectants.md": disinfectants_page,
-        "reference/hygiene.md": safety_tables.hygiene_page,
-        "reference/cycles.md": sterilizer_page.cycles_page,
-        "reference/supplies.md": tables.supplies_page,
-        "reference/values.md": tables.values_page,
-        PAGE_OF["client-page"]: client_page_page,
-        "reference/people.md": tables.people_page,
-        "reference/studio.md": safety_tables.studio_page,
-    }
-    if records.studio.reprocessing:
-        # Nobody who works with single-use only has to look at an empty page about loads.
-        tabled["reference/sterilizer.md"] = sterilizer_page.sterilizer_page
     in_use = with_procedures_in_use(records, as_of)
     ordered = restock(records, span_ahead(records, as_of), gathered.needs)
+
+    def at(address: str, of: Records = records) -> Here:
+        return Here(of, address, as_of, gathered.procedures)
+
     pages = {
-        **{here: made(records, here) for here, made in tabled.items()},
-        START: start_page(in_use, procedures),
-        INDEX: procedures_page(in_use, procedures),
-        TRAINING: training_page(in_use, procedures, as_of=as_of),
-        PAGE_OF["reviews"]: reviews_page(records, procedures, as_of),
-        PAGE_OF["sources"]: tables.sources_page(records, PAGE_OF["sources"], _quoting(gathered.authored)),
-        PAGE_OF["changes"]: changed_rules_page(records, procedures, as_of),
-        EXPIRES: expires_page(records, as_of),
-        "reference/inks.md": inks_page(records, "reference/inks.md", as_of),
-        LEARNING: learning_page(records, gathered.learned, gathered.healed),
-        RESTOCK: restock_page(records, ordered),
+        **{address: made(at(address)) for address, made in _TABLES.items()},
+        # Nobody who works with single-use only has to look at an empty page about loads.
+        **({LOADS: sterilizer_page(at(LOADS))} if records.studio.reprocessing else {}),
+        START: start_page(at(START, in_use)),
+        INDEX: procedures_page(at(INDEX, in_use)),
+        TRAINING: training_page(at(TRAINING, in_use)),
+        PAGE_OF["reviews"]: reviews_page(at(PAGE_OF["reviews"])),
+        PAGE_OF["sources"]: sources_page(at(PAGE_OF["sources"]), _quoting(gathered.authored)),
+        PAGE_OF["changes"]: changed_rules_page(at(PAGE_OF["changes"])),
+        EXPIRES: expires_page(at(EXPIRES)),
+        PAGE_OF["inks"]: inks_page(at(PAGE_OF["inks"])),
+        LEARNING: learning_page(at(LEARNING), gathered.learned, gathered.healed),
+        RESTOCK: restock_page(at(RESTOCK), ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
-        **lots_pages(records, gathered.traced, as_of),
-        **jobs_pages(known_jobs, as_of, gathered.days),
-        **stamp_pages(known_jobs, gathered.stamps),
+        **lots_pages(at(LOTS), gathered.traced),
+        **jobs_pages(gathered.jobs, as_of, gathered.days),
+        **stamp_pages(gathered.jobs, gathered.stamps),
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
@@ -143,7 +133,30 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
     pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
     pages = {here: with_undecided(text, records) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
-    return {**pages, PAGE_OF["asked"]: asked_page(records, PAGE_OF["asked"], places(pages, gathered.authored))}
+    return {**pages, PAGE_OF["asked"]: asked_page(at(PAGE_OF["asked"]), places(pages, gathered.authored))}
+
+
+# The tables, which are made of nothing but records.
+_TABLES: Mapping[str, Callable[[Here], str]] = {
+    PAGE_OF["groupings"]: groupings_page,
+    DIALS: dials_page,
+    CONVERSIONS: conversions_page,
+    PAGE_OF["techniques"]: speeds_page,
+    NEEDLE_DIAMETERS: needle_diameters_page,
+    SWAPPING: swapping_page,
+    PAGE_OF["machines"]: machines_page,
+    PAGE_OF["sites"]: sites_page,
+    PAGE_OF["scar-rules"]: scar_rules_page,
+    PAGE_OF["screening"]: screening_page,
+    PAGE_OF["disinfectants"]: disinfectants_page,
+    PAGE_OF["hygiene"]: hygiene_page,
+    PAGE_OF["cycles"]: cycles_page,
+    PAGE_OF["supplies"]: supplies_page,
+    PAGE_OF["values"]: values_page,
+    PAGE_OF["client-page"]: client_page_page,
+    PAGE_OF["people"]: people_page,
+    PAGE_OF["studio"]: studio_page,
+}
 
 
 def _quoting(authored: Mapping[str, PageRead]) -> dict[str, list[tuple[str, str]]]:
@@ -192,36 +205,35 @@ def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:
     return file is not None and told in file.read_text("utf-8")
 
 
-def _file(known: Code, here: bool) -> str:
-    """Where it is seen; a job of another studio is any job."""
-    return "jobs/ID.yml" if known.file.startswith("jobs/") and not here else known.file
-
-
 def _diagnostics(records: Records, with_jobs: bool) -> str:
-    here = {code: _stands_here(known, records, with_jobs) for code, known in CODES.items()}
-
-    def example(code: str, text: str) -> str:
-        return Markup("<code>{}</code>").format(text) if here[code] else "no example in these records"
-
-    rows = (
-        Row(
-            code,
-            (
-                code,
-                known.level,
-                known.means,
-                Markup("<code>{}</code>").format(_file(known, here[code])),
-                example(code, known.wrong),
-                example(code, known.right),
-            ),
-        )
-        for code, known in sorted(CODES.items())
-    )
     return page(
         "Diagnostics",
         paragraph(
             "What the check says, by code. An error stops the handbook from being published, and the last good one "
             "stays; a warning does the same in a strict build. A reminder stops nothing."
         ),
-        table("Codes", ("Code", "Level", "What it means", "Seen in", "Wrong", "Right"), rows),
+        table_of(
+            "Codes",
+            (
+                (code, _code(code, known, _stands_here(known, records, with_jobs)))
+                for code, known in sorted(CODES.items())
+            ),
+        ),
     )
+
+
+def _code(code: str, known: Code, here: bool) -> Cells:
+    """here: whether its example is of this studio; a job of another one is any job."""
+
+    def example(text: str) -> str:
+        return Markup("<code>{}</code>").format(text) if here else "no example in these records"
+
+    file = "jobs/ID.yml" if known.file.startswith("jobs/") and not here else known.file
+    return {
+        "Code": code,
+        "Level": known.level,
+        "What it means": known.means,
+        "Seen in": Markup("<code>{}</code>").format(file),
+        "Wrong": example(known.wrong),
+        "Right": example(known.right),
+    }

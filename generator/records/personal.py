@@ -39,7 +39,11 @@ _ORDINALS = (
 )
 _DAY_WORD = rf"(?:[0-3]?\d(?:st|nd|rd|th|\.)?|{_ORDINALS})"
 _YEAR = r"(?:[,.]?\s*(?:\d{4}|['’]\d{2}))"
-_MAIL = re.compile(r"[\w.+-]*\s*(?:@|\((?:at|@)\)|\[(?:at|@)\])\s*[\w-]+(?:\s*(?:\.|\(dot\)|\[dot\])\s*[\w-]+)*", re.I)
+_MAIL = re.compile(
+    r"[\w.+-]*\s*(?:@|\((?:at|@)\)|\[(?:at|@)\])\s*[\w-]+(?:\s*(?:\.|\(dot\)|\[dot\])\s*[\w-]+)*"
+    r"|[\w.+-]+\s+at\s+[\w-]+(?:\s+dot\s+[\w-]+)+",
+    re.I,
+)
 _WEB = re.compile(r"(?:https?://|www\.)\S+", re.I)
 _PHONE = re.compile(r"(?<![\w.])\+?\(?\d(?:[\s().\-–/]*\d){6,}")
 _RUN = re.compile(r"(?<!\d)(?:\d{6}|\d{8})(?!\d)")
@@ -53,7 +57,9 @@ _IN_DIGITS = (
 _IN_WORDS = (
     re.compile(rf"\b{_DAY_WORD}\s*(?:of\s+|de\s+)?(?P<month>{_MONTHS})\b\.?{_YEAR}?", re.I),
     re.compile(rf"\b(?P<month>{_MONTHS})\b\.?\s+(?:the\s+)?{_DAY_WORD}(?!\s*(?:%|°|[a-z]))\b{_YEAR}?", re.I),
+    re.compile(rf"\b(?P<month>{_MONTHS})\b[.,]?\s*(?:of\s+|de\s+|in\s+)?(?:19|20)\d{{2}}(?!\d)", re.I),
 )
+_MONTH_AND_YEAR = re.compile(r"(?<![\d./-])(?:0?[1-9]|1[0-2])\s*[-/.]\s*(?:19|20)\d{2}(?![\d./-]*\d)")
 # Words of other meanings, which begin with a capital where they are a month.
 _ALSO_A_VERB = frozenset(("may", "mar", "march", "mars", "mai", "sep", "dec", "jan"))
 _BORN = re.compile(
@@ -171,6 +177,7 @@ def _dates(text: str) -> tuple[re.Match[str], ...]:
         *_BORN.finditer(text),
         *(match for pattern in _IN_DIGITS for match in pattern.finditer(text) if _is_day(match["a"], match["b"])),
         *(match for pattern in _IN_WORDS for match in pattern.finditer(text) if _is_month(match)),
+        *_MONTH_AND_YEAR.finditer(text),
         *(match for match in _ROMAN.finditer(text) if _is_day(_roman(match[1]), _roman(match[2]))),
         *(match for match in _RUN.finditer(text) if is_date_in_digits(match[0])),
     )
@@ -209,8 +216,10 @@ def _client(job: Job) -> Iterator[tuple[Diagnostic, str]]:
     if reference is None:
         return
     letters, digits = reference[1], reference[2]
-    year = len(letters) > 1 and len(digits) == 4 and _BORN_FROM <= int(digits) <= _BORN_UP_TO
-    if not year and not is_date_in_digits(digits):
+    # One letter is a studio's own sign, two or three may be somebody's initials, before a year or a day and a month.
+    initials = len(letters) > 1 and len(digits) == 4
+    born = initials and (_BORN_FROM <= int(digits) <= _BORN_UP_TO or _is_day(digits[:2], digits[2:]))
+    if not born and not is_date_in_digits(digits):
         return
     yield (
         mistake_at(

@@ -7,30 +7,6 @@ from generator.trade._bounds import positive, zero_or_more
 from generator.trade.refusal import Refusal
 
 
-class NoGirth(Refusal):
-    """A limb needs a measured girth."""
-
-
-class NoWidth(Refusal):
-    """A piece needs a width."""
-
-
-class WiderThanGirth(Refusal):
-    """The piece would run over itself."""
-
-
-class NoHeight(Refusal):
-    """A band needs a height."""
-
-
-class OutsideTheTapes(Refusal):
-    """The place lies above the upper or below the lower tape."""
-
-
-class NoSuchLimb(Refusal):
-    """No limb tapers like this."""
-
-
 class Band(NamedTuple):
     """How to draw a band on flat paper so that it runs level round a tapered limb.
 
@@ -49,9 +25,9 @@ def _check_wrap(width: float, girth: float) -> None:
     """Refuse a piece or a girth that is none, and a piece that would run over itself."""
     _check_girth("girth", girth)
     if not positive(width):
-        raise NoWidth("width", str(width), "a width above 0 mm", "measure the width of the drawing")
+        raise Refusal("width", str(width), "a width above 0 mm", "measure the width of the drawing")
     if width > girth:
-        raise WiderThanGirth(
+        raise Refusal(
             "width",
             str(width),
             f"at most the girth, {girth}",
@@ -62,7 +38,7 @@ def _check_wrap(width: float, girth: float) -> None:
 def _check_girth(argument: str, girth: float) -> None:
     """Refuse a girth that is none."""
     if not positive(girth):
-        raise NoGirth(
+        raise Refusal(
             argument,
             str(girth),
             "a girth above 0 mm",
@@ -172,9 +148,9 @@ def angle_of_ends(opening_above: float, opening_below: float, height: float) -> 
     """
     for argument, open_ in (("opening_above", opening_above), ("opening_below", opening_below)):
         if not zero_or_more(open_):
-            raise WiderThanGirth(argument, str(open_), "0 mm or more", "make the band shorter, or tape the limb again")
+            raise Refusal(argument, str(open_), "0 mm or more", "make the band shorter, or tape the limb again")
     if not positive(height):
-        raise NoHeight("height", str(height), "a height above 0 mm", "measure the height of the band")
+        raise Refusal("height", str(height), "a height above 0 mm", "measure the height of the band")
     return math.degrees(2 * math.atan(float(abs(opening_above - opening_below) / (2 * height))))
 
 
@@ -198,7 +174,7 @@ def girth_at(below_top: float, girth_top: float, girth_bottom: float, distance: 
     """
     _check_limb(girth_top, girth_bottom, distance)
     if not (zero_or_more(below_top) and below_top <= distance):
-        raise OutsideTheTapes(
+        raise Refusal(
             "below_top",
             str(below_top),
             f"from 0 mm to the distance between the tapes, {distance}",
@@ -244,7 +220,7 @@ def _check_limb(girth_top: float, girth_bottom: float, distance: float) -> None:
     _check_girth("girth_top", girth_top)
     _check_girth("girth_bottom", girth_bottom)
     if not positive(distance):
-        raise NoSuchLimb(
+        raise Refusal(
             "distance",
             str(distance),
             "a distance above 0 mm",
@@ -252,7 +228,7 @@ def _check_limb(girth_top: float, girth_bottom: float, distance: float) -> None:
         )
     # Steeper than flat is impossible: the radius cannot change by more than the way along the skin.
     if abs(girth_top - girth_bottom) >= 2 * math.pi * distance:
-        raise NoSuchLimb(
+        raise Refusal(
             "distance",
             str(distance),
             "more way between two girths so different",

@@ -26,22 +26,6 @@ class Conditions:
     supply: str
 
 
-class TooFewPoints(Refusal):
-    """One point makes no line."""
-
-
-class PointsNotRising(Refusal):
-    """More volts must mean more strokes."""
-
-
-class BeyondCalibration(Refusal):
-    """Nothing was measured there."""
-
-
-class OtherConditions(Refusal):
-    """The measurement belongs to another machine, stroke, cartridge or supply."""
-
-
 def frequency_at(volts: float, points: Sequence[Point], measured: Conditions, asked: Conditions) -> float:
     r"""How many strokes a second does this machine make at these volts?
 
@@ -90,7 +74,7 @@ def _rising(points: Sequence[Point], measured: Conditions, asked: Conditions) ->
     """The points in rising order, if they may be used here at all."""
     _check_conditions(measured, asked)
     if len(points) < 2:
-        raise TooFewPoints(
+        raise Refusal(
             "points",
             f"{len(points)} measured point(s)",
             "two at least",
@@ -99,11 +83,11 @@ def _rising(points: Sequence[Point], measured: Conditions, asked: Conditions) ->
     again = f"measure {_described(asked)} again; every step up on the dial must give more strokes"
     for point in points:
         if not all(positive(part) for part in point):
-            raise PointsNotRising("points", _shown(point), "volts and strokes per second above 0", again)
+            raise Refusal("points", _shown(point), "volts and strokes per second above 0", again)
     rising = sorted(points, key=lambda point: point.volts)
     for lower, upper in itertools.pairwise(rising):
         if not (upper.volts > lower.volts and upper.frequency > lower.frequency):
-            raise PointsNotRising(
+            raise Refusal(
                 "points",
                 f"{_shown(lower)} and {_shown(upper)}",
                 "more strokes at more volts",
@@ -117,7 +101,7 @@ def _check_conditions(measured: Conditions, asked: Conditions) -> None:
     for name in ("machine", "stroke", "cartridge", "supply"):
         there, here = getattr(measured, name), getattr(asked, name)
         if there != here:
-            raise OtherConditions(
+            raise Refusal(
                 name,
                 f"points measured with {name} {there}",
                 f"points for {name} {here}",
@@ -129,7 +113,7 @@ def _between(wanted: float, rising: list[tuple[float, float]], argument: str, un
     """Straight line between the two measured points around what is wanted."""
     lowest, highest = rising[0][0], rising[-1][0]
     if not lowest <= wanted <= highest:
-        raise BeyondCalibration(
+        raise Refusal(
             argument,
             f"{wanted} {unit}",
             f"{lowest} to {highest} {unit}, where points were measured",

@@ -13,22 +13,6 @@ _LEAST_JOBS = 3
 LARGEST_FACTOR = 2.0
 
 
-class NoLineTime(Refusal):
-    """The time for a line cannot be told."""
-
-
-class NoAreaTime(Refusal):
-    """The time for an area cannot be told."""
-
-
-class NoBreaks(Refusal):
-    """The breaks cannot be planned."""
-
-
-class NoSittings(Refusal):
-    """The sittings cannot be counted."""
-
-
 class NothingLearned(Refusal):
     """The finished jobs do not yield a factor."""
 
@@ -61,9 +45,9 @@ def line_minutes(length: float, pace: float) -> float:
         how the client sits; the hand's speed along a line is no pace and would give a fraction of this
     """
     if not zero_or_more(length):
-        raise NoLineTime("length", f"{length:g}", "0 mm or more", "measure the lines on the drawing")
+        raise Refusal("length", f"{length:g}", "0 mm or more", "measure the lines on the drawing")
     if not positive(pace):
-        raise NoLineTime("pace", f"{pace:g}", "a rate above 0", "time one finished job from first to last line")
+        raise Refusal("pace", f"{pace:g}", "a rate above 0", "time one finished job from first to last line")
     return length / pace
 
 
@@ -85,11 +69,11 @@ def area_minutes(area: float, pace: float, passes: float) -> float:
         skin that takes ink badly; going over more often than planned is a sign to stop, not to plan longer
     """
     if not zero_or_more(area):
-        raise NoAreaTime("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
+        raise Refusal("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
     if not positive(pace):
-        raise NoAreaTime("pace", f"{pace:g}", "a rate above 0", "time one finished area by the clock")
+        raise Refusal("pace", f"{pace:g}", "a rate above 0", "time one finished area by the clock")
     if not (positive(passes) and passes >= 1):
-        raise NoAreaTime("passes", f"{passes:g}", "1 or more", "write how often it is gone over")
+        raise Refusal("passes", f"{passes:g}", "1 or more", "write how often it is gone over")
     return area * passes / pace
 
 
@@ -110,9 +94,9 @@ def breaks_needed(working_minutes: float, between: float) -> int:
         the client: a break is taken when they or the artist's hand ask for one
     """
     if not zero_or_more(working_minutes):
-        raise NoBreaks("working_minutes", f"{working_minutes:g}", "0 min or more", "check the parts' times")
+        raise Refusal("working_minutes", f"{working_minutes:g}", "0 min or more", "check the parts' times")
     if not positive(between):
-        raise NoBreaks("between", f"{between:g}", "more than 0 min", "write how long you work between breaks")
+        raise Refusal("between", f"{between:g}", "more than 0 min", "write how long you work between breaks")
     return max(0, whole_up(working_minutes / between) - 1)
 
 
@@ -133,9 +117,9 @@ def sittings(total_minutes: float, longest_sitting: float) -> int:
         where the piece can be parted: a zone is finished before the sitting ends, so one more may be needed
     """
     if not zero_or_more(total_minutes):
-        raise NoSittings("total_minutes", f"{total_minutes:g}", "0 min or more", "check the parts' times")
+        raise Refusal("total_minutes", f"{total_minutes:g}", "0 min or more", "check the parts' times")
     if not positive(longest_sitting):
-        raise NoSittings(
+        raise Refusal(
             "longest_sitting",
             f"{longest_sitting:g}",
             "more than 0 min",

@@ -21,25 +21,13 @@ class Lab(NamedTuple):
     b: float
 
 
-class NotASwatch(Refusal):
-    """The text is not a hexadecimal sRGB colour."""
-
-
-class NotALab(Refusal):
-    """The three numbers are not a colour in CIELAB."""
-
-
-class NoHue(Refusal):
-    """A pure grey has no hue."""
-
-
 @lru_cache(maxsize=4096)
 def _swatch(swatch: str) -> "Color":
     """The swatch as coloraide's colour; converting is slow and a studio's inks come back in every job."""
     from coloraide import Color
 
     if not _HEX.fullmatch(swatch):
-        raise NotASwatch(
+        raise Refusal(
             "swatch",
             f"'{swatch}'",
             "'#' and three or six hexadecimal digits, such as #a3452c",
@@ -59,7 +47,7 @@ def _checked(lab: Lab, argument: str) -> Lab:
     """The colour, or a refusal when it holds something that is no number or no lightness."""
     # The last bits of a conversion may leave white a hair above 100.
     if not (all(map(math.isfinite, lab)) and -1e-6 <= lab.lightness <= 100 + 1e-6):
-        raise NotALab(
+        raise Refusal(
             argument,
             f"L* {lab.lightness}, a* {lab.a}, b* {lab.b}",
             "three finite numbers with a lightness L* from 0 to 100",
@@ -124,7 +112,7 @@ def hue(colour: Lab) -> float:
     """
     _checked(colour, "colour")
     if colour.a == 0 and colour.b == 0:
-        raise NoHue("colour", "a pure grey", "a colour with some chroma", "treat it as neutral")
+        raise Refusal("colour", "a pure grey", "a colour with some chroma", "treat it as neutral")
     angle = math.degrees(math.atan2(colour.b, colour.a)) % 360
     # A tiny negative angle is rounded up to 360 by the remainder.
     return angle if angle < 360 else 0.0

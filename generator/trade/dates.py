@@ -8,14 +8,6 @@ from dateutil.relativedelta import relativedelta
 from generator.trade.refusal import Refusal
 
 
-class NoLaterDay(Refusal):
-    """The time to add is negative or leads out of the calendar."""
-
-
-class NoTouchUpWindow(Refusal):
-    """The weeks for the touch-up are no window."""
-
-
 class Window(NamedTuple):
     """From which day to which day, both included."""
 
@@ -27,11 +19,11 @@ def _later(start: date, argument: str, amount: int, step: relativedelta) -> date
     """The day so much later, or a refusal that names the argument."""
     expected, remedy = "a whole number from 0 that stays within the calendar", "check the studio's records"
     if amount < 0:
-        raise NoLaterDay(argument, f"{amount}", expected, remedy)
+        raise Refusal(argument, f"{amount}", expected, remedy)
     try:
         return start + step
     except (ValueError, OverflowError) as beyond:
-        raise NoLaterDay(argument, f"{amount}", expected, remedy) from beyond
+        raise Refusal(argument, f"{amount}", expected, remedy) from beyond
 
 
 def add_months(start: date, months: int) -> date:
@@ -91,7 +83,7 @@ def touch_up_window(done: date, first_weeks: int, last_weeks: int) -> Window:
         whether the skin has healed by then: it is looked at before it is worked
     """
     if last_weeks < first_weeks:
-        raise NoTouchUpWindow(
+        raise Refusal(
             "last_weeks",
             f"{last_weeks}",
             f"{first_weeks} weeks or more",

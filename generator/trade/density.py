@@ -4,14 +4,10 @@ from generator.trade._bounds import positive
 from generator.trade.refusal import Refusal
 
 
-class NoSwap(Refusal):
-    """A swap needs both settings."""
-
-
-def _check_above_zero(kind: type[Refusal], argument: str, value: float, remedy: str) -> None:
+def _check_above_zero(argument: str, value: float, remedy: str) -> None:
     """Refuse what is not a finite number above 0."""
     if not positive(value):
-        raise kind(argument, str(value), "a number above 0", remedy)
+        raise Refusal(argument, str(value), "a number above 0", remedy)
 
 
 def hand_speed_after_swap(hand_speed: float, frequency: float, new_frequency: float) -> float:
@@ -31,14 +27,9 @@ def hand_speed_after_swap(hand_speed: float, frequency: float, new_frequency: fl
     Does not know:
         the new dial: it comes from the technique's table, never from the density
     """
-    _check_above_zero(NoSwap, "hand_speed", hand_speed, "write the hand speed before the swap")
-    _check_above_zero(NoSwap, "frequency", frequency, "write the strokes per second before the swap")
-    _check_above_zero(
-        NoSwap,
-        "new_frequency",
-        new_frequency,
-        "take it from the technique's table for the new grouping",
-    )
+    _check_above_zero("hand_speed", hand_speed, "write the hand speed before the swap")
+    _check_above_zero("frequency", frequency, "write the strokes per second before the swap")
+    _check_above_zero("new_frequency", new_frequency, "take it from the technique's table for the new grouping")
     return hand_speed * (new_frequency / frequency)
 
 
@@ -60,7 +51,7 @@ def constant_density_frequency(frequency: float, count: int, new_count: int) -> 
         that a wider grouping also covers more skin: this number is far too slow or too fast to work with, so
         keep the spacing and take the dial from the technique's table
     """
-    _check_above_zero(NoSwap, "frequency", frequency, "write the strokes per second before the swap")
-    _check_above_zero(NoSwap, "count", count, "write the number of needles before the swap")
-    _check_above_zero(NoSwap, "new_count", new_count, "write the number of needles after the swap")
+    _check_above_zero("frequency", frequency, "write the strokes per second before the swap")
+    _check_above_zero("count", count, "write the number of needles before the swap")
+    _check_above_zero("new_count", new_count, "write the number of needles after the swap")
     return frequency * (count / new_count)

@@ -11,26 +11,6 @@ _GRAMS_IN_A_LITRE = 1000.0
 _ML_IN_A_LITRE = 1000.0
 
 
-class CannotDilute(Refusal):
-    """Water cannot bring the product to this concentration."""
-
-
-class CannotDissolve(Refusal):
-    """The powder cannot make a solution of this concentration."""
-
-
-class NoMixedVolume(Refusal):
-    """The wanted amount is no amount."""
-
-
-class NoMixStrength(Refusal):
-    """The strength of the mix cannot be told."""
-
-
-class NoMixLife(Refusal):
-    """The shelf life of the mix cannot be one."""
-
-
 class Mix(NamedTuple):
     """Product and water in mL."""
 
@@ -48,11 +28,11 @@ class PowderMix(NamedTuple):
 def _check_dilution(product: float, desired: float) -> None:
     """Refuse concentrations that water cannot bring about."""
     if not (positive(product) and product <= 100):
-        raise CannotDilute("product", f"{product:g}", "above 0 up to 100 %", "read the product's label")
+        raise Refusal("product", f"{product:g}", "above 0 up to 100 %", "read the product's label")
     if not positive(desired):
-        raise CannotDilute("desired", f"{desired:g}", "a concentration above 0 %", "read what the task asks for")
+        raise Refusal("desired", f"{desired:g}", "a concentration above 0 %", "read what the task asks for")
     if desired > product:
-        raise CannotDilute(
+        raise Refusal(
             "desired",
             f"{desired:g} from {product:g}",
             "no more than the product holds",
@@ -77,9 +57,9 @@ def powder_per_litre(powder: float, desired: float) -> float:
         moisture and age of the powder
     """
     if not (positive(powder) and powder <= 100):
-        raise CannotDissolve("powder", f"{powder:g}", "above 0 up to 100 %", "read the powder's label")
+        raise Refusal("powder", f"{powder:g}", "above 0 up to 100 %", "read the powder's label")
     if not (positive(desired) and desired < powder):
-        raise CannotDissolve("desired", f"{desired:g}", f"above 0 and below {powder:g}", "check which figure is which")
+        raise Refusal("desired", f"{desired:g}", f"above 0 and below {powder:g}", "check which figure is which")
     return desired / powder * _GRAMS_IN_A_LITRE
 
 
@@ -139,10 +119,10 @@ def powder_for(
 def _check_amount(wanted: float, *steps: float) -> None:
     """Refuse amounts and steps that nothing can be measured with."""
     if not positive(wanted):
-        raise NoMixedVolume("wanted", f"{wanted:g}", "more than 0 mL", "write how much mix the day takes")
+        raise Refusal("wanted", f"{wanted:g}", "more than 0 mL", "write how much mix the day takes")
     for step in steps:
         if not zero_or_more(step):
-            raise NoMixedVolume("step", f"{step:g}", "0 or more", "write the last step that the measure shows")
+            raise Refusal("step", f"{step:g}", "0 or more", "write the last step that the measure shows")
 
 
 def _up(amount: float, step: float) -> float:
@@ -177,11 +157,11 @@ def mixed_strength(strength: float, product: float, water: float) -> float:
         how old the product is: chlorine fades in the bottle
     """
     if not (positive(strength) and strength <= 100):
-        raise NoMixStrength("strength", f"{strength:g}", "above 0 up to 100 %", "read the product's label")
+        raise Refusal("strength", f"{strength:g}", "above 0 up to 100 %", "read the product's label")
     if not positive(product):
-        raise NoMixStrength("product", f"{product:g}", "more than 0 parts", "write the parts of product")
+        raise Refusal("product", f"{product:g}", "more than 0 parts", "write the parts of product")
     if not zero_or_more(water):
-        raise NoMixStrength("water", f"{water:g}", "0 parts or more", "write the parts of water")
+        raise Refusal("water", f"{water:g}", "0 parts or more", "write the parts of water")
     return strength * product / (product + water)
 
 
@@ -203,11 +183,11 @@ def dissolved_strength(strength: float, powder: float, water: float) -> float:
         the little that the powder adds to the volume, which makes the solution weaker by about its own share
     """
     if not (positive(strength) and strength <= 100):
-        raise NoMixStrength("strength", f"{strength:g}", "above 0 up to 100 %", "read the powder's label")
+        raise Refusal("strength", f"{strength:g}", "above 0 up to 100 %", "read the powder's label")
     if not positive(powder):
-        raise NoMixStrength("powder", f"{powder:g}", "more than 0 g", "write the grams of powder")
+        raise Refusal("powder", f"{powder:g}", "more than 0 g", "write the grams of powder")
     if not positive(water):
-        raise NoMixStrength("water", f"{water:g}", "more than 0 mL", "write the amount of water")
+        raise Refusal("water", f"{water:g}", "more than 0 mL", "write the amount of water")
     return strength * powder / water
 
 
@@ -229,8 +209,8 @@ def mix_expires(mixed: datetime, shelf_life: float) -> datetime:
     """
     expected, remedy = "more than 0 min and within the calendar", "read on the label how long a mix keeps"
     if not positive(shelf_life):
-        raise NoMixLife("shelf_life", f"{shelf_life:g}", expected, remedy)
+        raise Refusal("shelf_life", f"{shelf_life:g}", expected, remedy)
     try:
         return mixed + timedelta(minutes=shelf_life)
     except OverflowError as beyond:
-        raise NoMixLife("shelf_life", f"{shelf_life:g}", expected, remedy) from beyond
+        raise Refusal("shelf_life", f"{shelf_life:g}", expected, remedy) from beyond

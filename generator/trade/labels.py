@@ -37,26 +37,6 @@ _LABEL = re.compile(
 _WITHOUT_WIRE = re.compile(rf"[0-9]{{1,2}}[\s{_HYPHENS}]*[A-Za-z][A-Za-z0-9]*")
 
 
-class UnreadableLabel(Refusal):
-    """The text is not a grouping's label."""
-
-
-class NoWireCode(Refusal):
-    """The label leaves out the wire code, so the needle diameter is unknown."""
-
-
-class UnknownWire(Refusal):
-    """The wire code has no diameter the trade agrees on."""
-
-
-class UnknownConfiguration(Refusal):
-    """The letters name no configuration this handbook knows."""
-
-
-class ImpossibleCount(Refusal):
-    """So many needles cannot stand in this configuration."""
-
-
 @dataclass(frozen=True)
 class Label:
     """A grouping's label: wire code, needle diameter in mm, count, configuration, canonical writing."""
@@ -87,8 +67,8 @@ def wire_diameter(code: str) -> float:
         return WIRE_DIAMETERS[code]
     remedy = "write the needle diameter in mm from the box in the grouping's record"
     if code in DISPUTED_WIRE:
-        raise UnknownWire("code", f"#{code}", "a wire code whose diameter the trade agrees on", remedy)
-    raise UnknownWire("code", f"#{code}", "one of #" + ", #".join(WIRE_DIAMETERS), remedy)
+        raise Refusal("code", f"#{code}", "a wire code whose diameter the trade agrees on", remedy)
+    raise Refusal("code", f"#{code}", "one of #" + ", #".join(WIRE_DIAMETERS), remedy)
 
 
 def read_label(written: str) -> Label:
@@ -115,13 +95,13 @@ def _read_label(written: str) -> Label:
     match = _LABEL.fullmatch(text)
     if match is None:
         if _WITHOUT_WIRE.fullmatch(text):
-            raise NoWireCode(
+            raise Refusal(
                 "written",
                 repr(written),
                 "the wire code before the count, as in 1207RL",
                 "put the two digits of the wire code from the box in front, as in 1207RL",
             )
-        raise UnreadableLabel(
+        raise Refusal(
             "written",
             repr(written),
             "wire code, count, configuration, as in 1207RL",
@@ -156,7 +136,7 @@ def known_configuration(letters: str) -> str:
     everything = ", ".join(f"{short} {name}" for short, name in CONFIGURATIONS.items())
     near = [short for short in CONFIGURATIONS if capitals.startswith(short[0])]
     remedy = f"did you mean {' or '.join(near)}?" if near else f"write one of {everything}"
-    raise UnknownConfiguration("configuration", repr(letters), f"one of {everything}", remedy)
+    raise Refusal("configuration", repr(letters), f"one of {everything}", remedy)
 
 
 def _check_count(count: int, configuration: str) -> None:
@@ -167,14 +147,14 @@ def _check_count(count: int, configuration: str) -> None:
     fewest = _FEWEST[configuration]
     name = CONFIGURATIONS[configuration]
     if count < fewest:
-        raise ImpossibleCount(
+        raise Refusal(
             "count",
             str(count),
             f"at least {fewest} in a {name}",
             "read the count on the box again: it stands between the wire code and the letters",
         )
     if configuration in ROUNDS and count > LARGEST_ROUND:
-        raise ImpossibleCount(
+        raise Refusal(
             "count",
             str(count),
             f"at most {LARGEST_ROUND} in a {name}",

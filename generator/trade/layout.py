@@ -5,32 +5,13 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from generator.trade import shapes
+from generator.trade._bounds import positive, zero_or_more
 from generator.trade.refusal import Refusal
 from generator.trade.shapes import Box, Focus, Shape
 
 MIDDLE = "middle"
 _ROWS = ("upper", MIDDLE, "lower")
 _COLUMNS = ("left", MIDDLE, "right")
-
-
-class NoArea(Refusal):
-    """The piece has no area to divide."""
-
-
-class NothingToWeigh(Refusal):
-    """No colour, or no part, to compare."""
-
-
-class UnknownPart(Refusal):
-    """Colours were given for a part that is not there."""
-
-
-class NoLiningOrder(Refusal):
-    """The hand, the pose or the row cannot be worked with."""
-
-
-class NoLayingDistance(Refusal):
-    """The distance or the step of lightness cannot be one."""
 
 
 class Laid(NamedTuple):
@@ -74,8 +55,8 @@ def nine_places(width: float, height: float) -> dict[str, Box]:
         where the eye goes first
     """
     for argument, side in (("width", width), ("height", height)):
-        if not (math.isfinite(side) and side > 0):
-            raise NoArea(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+        if not positive(side):
+            raise Refusal(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
     return {
         "centre" if row == column == 1 else f"{_ROWS[row]} {_COLUMNS[column]}": Box(
             column * width / 3, row * height / 3, width / 3, height / 3
@@ -107,9 +88,7 @@ def colour_by_place(
     areas: dict[str, dict[str, float]] = {}
     for part, names in colours.items():
         if part not in parts:
-            raise UnknownPart(
-                "colours", f"'{part}'", "the id of one of the parts", "check how the part's id is written"
-            )
+            raise Refusal("colours", f"'{part}'", "the id of one of the parts", "check how the part's id is written")
         for place, ground in places.items():
             shared = shapes.overlap(parts[part], ground)
             for name in names:
@@ -140,8 +119,8 @@ def thirds(width: float, height: float) -> dict[str, Box]:
         which way the piece is looked at on the body
     """
     for argument, side in (("width", width), ("height", height)):
-        if not (math.isfinite(side) and side > 0):
-            raise NoArea(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+        if not positive(side):
+            raise Refusal(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
     if width > height:
         return {name: Box(at * width / 3, 0, width / 3, height) for at, name in enumerate(_COLUMNS)}
     return {name: Box(0, at * height / 3, width, height / 3) for at, name in enumerate(_ROWS)}
@@ -165,7 +144,7 @@ def weight_by_place(laid: Sequence[Weighed], places: Mapping[str, Shape]) -> dic
     """
     whole = sum(one.weight for one in laid)
     if not whole > 0:
-        raise NothingToWeigh("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
+        raise Refusal("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
     return {
         place: sum(one.weight * shapes.overlap(one.shape, ground) / shapes.area(one.shape) for one in laid) / whole
         for place, ground in places.items()
@@ -189,7 +168,7 @@ def centre_of_weight(laid: Sequence[Weighed]) -> Focus:
     """
     whole = sum(one.weight for one in laid)
     if not whole > 0:
-        raise NothingToWeigh("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
+        raise Refusal("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
     middles = [(one.weight / whole, shapes.centroid(one.shape)) for one in laid]
     return Focus(sum(share * c.x for share, c in middles), sum(share * c.y for share, c in middles))
 
@@ -211,8 +190,8 @@ def size_step(first: float, second: float) -> float:
         that a dark part looks larger than a light one
     """
     for argument, area in (("first", first), ("second", second)):
-        if not (math.isfinite(area) and area > 0):
-            raise NothingToWeigh(argument, f"{area:g}", "an area above 0", "draw the part")
+        if not positive(area):
+            raise Refusal(argument, f"{area:g}", "an area above 0", "draw the part")
     return max(first, second) / min(first, second)
 
 
@@ -239,11 +218,11 @@ def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: floa
         an arm rest, a second angle of the chair, and lines that run through several parts
     """
     if hand not in ("right", "left"):
-        raise NoLiningOrder("hand", f"'{hand}'", "right or left", "write it in the people's records")
+        raise Refusal("hand", f"'{hand}'", "right or left", "write it in the people's records")
     if not math.isfinite(turned):
-        raise NoLiningOrder("turned", f"{turned}", "an angle in degrees", "write how the piece lies")
-    if not (math.isfinite(row) and row > 0):
-        raise NoLiningOrder("row", f"{row:g}", "more than 0 mm", "write how far the hand reaches up")
+        raise Refusal("turned", f"{turned}", "an angle in degrees", "write how the piece lies")
+    if not positive(row):
+        raise Refusal("row", f"{row:g}", "more than 0 mm", "write how far the hand reaches up")
     # Turning the piece clockwise turns the artist's own directions the other way within the piece.
     near = {name: shapes.reach(shape, 90 - turned) for name, shape in parts.items()}
     to_the_hand = (0 if hand == "right" else 180) - turned
@@ -284,13 +263,13 @@ def light_before_dark(laid: Sequence[Laid], within: float, step: float) -> tuple
     Does not know:
         whether the light part is covered or has rested to another sitting in between
     """
-    if not (math.isfinite(within) and within >= 0):
-        raise NoLayingDistance("within", f"{within:g}", "0 mm or more", "write how near counts as beside")
-    if not (math.isfinite(step) and step > 0):
-        raise NoLayingDistance("step", f"{step:g}", "more than 0", "write how much darker counts, such as 10")
+    if not zero_or_more(within):
+        raise Refusal("within", f"{within:g}", "0 mm or more", "write how near counts as beside")
+    if not positive(step):
+        raise Refusal("step", f"{step:g}", "more than 0", "write how much darker counts, such as 10")
     for colour in laid:
         if not math.isfinite(colour.lightness):
-            raise NoLayingDistance("laid", f"{colour.lightness}", "a number", f"check '{colour.name}'")
+            raise Refusal("laid", f"{colour.lightness}", "a number", f"check '{colour.name}'")
     return tuple(
         Beside(first.name, later.name, distance)
         for number, first in enumerate(laid)

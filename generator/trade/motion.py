@@ -4,36 +4,6 @@ from generator.trade._bounds import positive, zero_or_more
 from generator.trade.refusal import Refusal
 
 
-class NoFrequency(Refusal):
-    """Without strokes there is no motion to compute."""
-
-
-class NoHandSpeed(Refusal):
-    """The hand speed is no speed."""
-
-
-def _check_frequency(frequency: float) -> None:
-    """Refuse a frequency that is none."""
-    if not positive(frequency):
-        raise NoFrequency(
-            "frequency",
-            str(frequency),
-            "a frequency above 0 Hz",
-            "write the strokes per second from the display or the calibration, such as 95 Hz",
-        )
-
-
-def _check_hand_speed(hand_speed: float) -> None:
-    """Refuse a hand speed that is none."""
-    if not zero_or_more(hand_speed):
-        raise NoHandSpeed(
-            "hand_speed",
-            str(hand_speed),
-            "a hand speed of 0 mm/s or more",
-            "time a line of known length with a dry needle and write length over time",
-        )
-
-
 def spacing(hand_speed: float, frequency: float) -> float:
     r"""How far apart do the punctures lie along a line?
 
@@ -50,6 +20,18 @@ def spacing(hand_speed: float, frequency: float) -> float:
     Does not know:
         how far the skin is dragged along by the needle
     """
-    _check_hand_speed(hand_speed)
-    _check_frequency(frequency)
+    if not zero_or_more(hand_speed):
+        raise Refusal(
+            "hand_speed",
+            str(hand_speed),
+            "a hand speed of 0 mm/s or more",
+            "time a line of known length with a dry needle and write length over time",
+        )
+    if not positive(frequency):
+        raise Refusal(
+            "frequency",
+            str(frequency),
+            "a frequency above 0 Hz",
+            "write the strokes per second from the display or the calibration, such as 95 Hz",
+        )
     return hand_speed / frequency

@@ -44,33 +44,22 @@ LARGEST_ROUND = len(_PACKINGS)
 BUGPIN_AT_MOST = 0.30
 
 
-class NotAGrouping(Refusal):
-    """No needles can stand like this."""
-
-
-class RoundNotOnFile(Refusal):
-    """The tightest bundle of so many needles is not on file."""
-
-
-class SpreadMissing(Refusal):
-    """A magnum or a flat without its spread has no width."""
-
-
-class ConfigurationWithoutWidth(Refusal):
-    """No geometry is known for this configuration."""
-
-
 def _check_needles(count: int, needle_diameter: float, fewest: int) -> None:
     """Refuse a count that is no whole number or too small, and a diameter that is none."""
     if not isinstance(count, int) or isinstance(count, bool) or count < fewest:
-        raise NotAGrouping(
+        raise Refusal(
             "count",
             str(count),
             f"a whole number of needles, at least {fewest}",
             "write the number of needles from the box",
         )
+    _check_diameter(needle_diameter)
+
+
+def _check_diameter(needle_diameter: float) -> None:
+    """Refuse a diameter that is none."""
     if not positive(needle_diameter):
-        raise NotAGrouping(
+        raise Refusal(
             "needle_diameter",
             str(needle_diameter),
             "a diameter above 0 mm",
@@ -81,7 +70,7 @@ def _check_needles(count: int, needle_diameter: float, fewest: int) -> None:
 def _pitch(needle_diameter: float, spread: float) -> float:
     """Distance between the centres of neighbours in one row."""
     if not (positive(spread) and spread >= 1):
-        raise NotAGrouping(
+        raise Refusal(
             "spread",
             str(spread),
             "1 or more: at 1 the needles of a row touch",
@@ -106,7 +95,7 @@ def tightest_packing(count: int) -> Packing:
         how a maker solders the round; a loose or hollow one is wider
     """
     if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= LARGEST_ROUND:
-        raise RoundNotOnFile(
+        raise Refusal(
             "count",
             str(count),
             f"1 to {LARGEST_ROUND} needles",
@@ -242,7 +231,7 @@ def grouping_width(
     """
     if configuration in ("RL", "RS"):
         if spread is not None:
-            raise NotAGrouping(
+            raise Refusal(
                 "spread",
                 str(spread),
                 "no spread on a round",
@@ -257,21 +246,21 @@ def grouping_width(
         "M2": double_stack_width,
     }.get(configuration)
     if width_of is None:
-        raise ConfigurationWithoutWidth(
+        raise Refusal(
             "configuration",
             repr(configuration),
             "RL, RS, M1, M2, CM, RM or F",
             "write the letters from the box, or measure the width and write it in the record",
         )
     if hollow:
-        raise NotAGrouping(
+        raise Refusal(
             "hollow",
             configuration,
             "RL or RS: only a round can be hollow",
             "take hollow out, or correct the letters",
         )
     if spread is None:
-        raise SpreadMissing(
+        raise Refusal(
             "spread",
             "nothing",
             f"the spread of this {configuration}",
@@ -296,11 +285,5 @@ def bugpin(needle_diameter: float) -> bool:
     Does not know:
         what a certain maker calls bugpin
     """
-    if not positive(needle_diameter):
-        raise NotAGrouping(
-            "needle_diameter",
-            str(needle_diameter),
-            "a diameter above 0 mm",
-            "write the needle diameter from the box, such as 0.30 mm",
-        )
+    _check_diameter(needle_diameter)
     return needle_diameter <= BUGPIN_AT_MOST

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from generator.trade import colour
+from generator.trade._bounds import zero_or_more
 from generator.trade.colour import Lab
 from generator.trade.refusal import Refusal
 
@@ -29,22 +30,6 @@ NEUTRAL = "neutral"
 LAYERS = {"black": 0, "wash": 1, "colour": 2, "white": 3}
 
 
-class NoChromaLimit(Refusal):
-    """A limit of chroma that cannot be one."""
-
-
-class NoColourArea(Refusal):
-    """An area of colour that cannot be one."""
-
-
-class NotABlend(Refusal):
-    """Evenness was asked of something that is no blend."""
-
-
-class UnknownInkKind(Refusal):
-    """The kind of ink has no place in the order of laying."""
-
-
 class Evenness(NamedTuple):
     """How a blend runs: the CIEDE2000 difference of every step, and which steps jump (0 is the first)."""
 
@@ -60,8 +45,8 @@ def _family_by_hue() -> dict[float, str]:
 
 def _check_chroma_limit(argument: str, limit: float) -> None:
     """Refuse a limit of chroma that is negative or no number."""
-    if not (math.isfinite(limit) and limit >= 0):
-        raise NoChromaLimit(
+    if not zero_or_more(limit):
+        raise Refusal(
             argument,
             f"{limit:g}",
             "a chroma of 0 or more; most inks lie between 5 and 100",
@@ -166,8 +151,8 @@ def deep_red(ink: Lab, darker_than: float, vivid_from: float) -> bool:
         how the ink heals
     """
     _check_chroma_limit("vivid_from", vivid_from)
-    if not (math.isfinite(darker_than) and darker_than >= 0):
-        raise NoChromaLimit("darker_than", f"{darker_than:g}", "a lightness from 0", "write a lightness such as 40")
+    if not zero_or_more(darker_than):
+        raise Refusal("darker_than", f"{darker_than:g}", "a lightness from 0", "write a lightness such as 40")
     strength = colour.chroma(ink)
     if not (ink.lightness < darker_than and strength >= vivid_from and strength > 0):
         return False
@@ -191,8 +176,8 @@ def colour_weight(ink: Lab, area: float) -> float:
     Does not know:
         contrast of light and dark, which pulls the eye as well, and how the ink heals
     """
-    if not (math.isfinite(area) and area >= 0):
-        raise NoColourArea("area", f"{area:g}", "an area of 0 or more", "write the area that the ink covers")
+    if not zero_or_more(area):
+        raise Refusal("area", f"{area:g}", "an area of 0 or more", "write the area that the ink covers")
     return colour.chroma(ink) * area
 
 
@@ -214,9 +199,9 @@ def evenness(blend: Sequence[Lab], jump_from: float) -> Evenness:
         how well the artist can blend over a jump with whip shading or stippling
     """
     if len(blend) < 2:
-        raise NotABlend("blend", f"{len(blend)} colours", "two colours or more", "name its colours")
+        raise Refusal("blend", f"{len(blend)} colours", "two colours or more", "name its colours")
     if not (math.isfinite(jump_from) and jump_from >= 1):
-        raise NotABlend("jump_from", f"{jump_from:g}", "a factor of 1 or more", "write a factor such as 1.5")
+        raise Refusal("jump_from", f"{jump_from:g}", "a factor of 1 or more", "write a factor such as 1.5")
     steps = tuple(colour.difference(first, second) for first, second in pairwise(blend))
     # A blend of a single step has nothing to jump against.
     others = len(steps) - 1
@@ -242,9 +227,9 @@ def laying_order(kind: str, lightness: float) -> tuple[int, float]:
         parts: whether the ink goes over the whole piece, or each part is finished before it swells
     """
     if kind not in LAYERS:
-        raise UnknownInkKind("kind", f"'{kind}'", "black, wash, colour or white", "write the ink's kind in its record")
+        raise Refusal("kind", f"'{kind}'", "black, wash, colour or white", "write the ink's kind in its record")
     if not (math.isfinite(lightness) and -1e-6 <= lightness <= 100 + 1e-6):
-        raise UnknownInkKind(
+        raise Refusal(
             "lightness", f"{lightness:g}", "a lightness from 0 to 100", "check the ink's swatch in its record"
         )
     return LAYERS[kind], lightness

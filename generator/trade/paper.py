@@ -11,28 +11,16 @@ STRIP, TALLEST = 184.0, 200.0
 EDGE = 3.0
 
 
-class NoSize(Refusal):
-    """A length that is none."""
-
-
-class NoResolution(Refusal):
-    """A printer or a canvas without dots."""
-
-
-class OverlapTooWide(Refusal):
-    """With such an overlap a further strip brings nothing new."""
-
-
 def _check_size(argument: str, value: float) -> None:
     """Refuse a length that is none."""
     if not positive(value):
-        raise NoSize(argument, str(value), "a length above 0 mm", "measure it and write it in mm")
+        raise Refusal(argument, str(value), "a length above 0 mm", "measure it and write it in mm")
 
 
 def _check_resolution(dots_per_inch: float) -> None:
     """Refuse a resolution that is none."""
     if not positive(dots_per_inch):
-        raise NoResolution(
+        raise Refusal(
             "dots_per_inch",
             str(dots_per_inch),
             "a resolution above 0 dots per inch",
@@ -60,7 +48,7 @@ def strips_across(side: float, printer_width: float, overlap: float) -> int:
     _check_size("side", side)
     _check_size("printer_width", printer_width)
     if not (zero_or_more(overlap) and overlap < printer_width):
-        raise OverlapTooWide(
+        raise Refusal(
             "overlap",
             str(overlap),
             f"from 0 mm to below the printer's width, {printer_width}",

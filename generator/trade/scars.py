@@ -12,26 +12,6 @@ from generator.trade.refusal import Refusal
 _HIGHEST = {"pigmentation": 2, "vascularity": 3, "pliability": 5, "height": 3}
 
 
-class NotAWoundDate(Refusal):
-    """The wound's date is no date."""
-
-
-class WoundAfterTheDay(Refusal):
-    """The wound is dated after the day it is judged on."""
-
-
-class NotAWaitingTime(Refusal):
-    """The months to wait cannot be counted."""
-
-
-class NotAShare(Refusal):
-    """More than the whole of the work, or less than nothing of it."""
-
-
-class OffTheScarScale(Refusal):
-    """A score outside the scale of Sullivan 1990."""
-
-
 class Wound(NamedTuple):
     """The date of the wound, not of its healing; without a day when only the month is known."""
 
@@ -56,13 +36,11 @@ def wound_day(wound: Wound) -> date:
         later injuries or operations on the same scar: each starts the count again
     """
     if not (MINYEAR <= wound.year <= MAXYEAR and 1 <= wound.month <= 12):
-        raise NotAWoundDate(
-            "wound", f"{wound.year}-{wound.month}", "a year and a month from 1 to 12", "write it as 2021-06"
-        )
+        raise Refusal("wound", f"{wound.year}-{wound.month}", "a year and a month from 1 to 12", "write it as 2021-06")
     last = calendar.monthrange(wound.year, wound.month)[1]
     day = last if wound.day is None else wound.day
     if not 1 <= day <= last:
-        raise NotAWoundDate("wound", f"day {day}", f"a day from 1 to {last}", "check it, or write the month only")
+        raise Refusal("wound", f"day {day}", f"a day from 1 to {last}", "check it, or write the month only")
     return date(wound.year, wound.month, day)
 
 
@@ -85,9 +63,7 @@ def maturity_months(wound: Wound, on: date) -> int:
     """
     since = wound_day(wound)
     if on < since:
-        raise WoundAfterTheDay(
-            "wound", since.isoformat(), f"a day up to {on.isoformat()}", "ask again when it happened"
-        )
+        raise Refusal("wound", since.isoformat(), f"a day up to {on.isoformat()}", "ask again when it happened")
     age = relativedelta(on, since)
     return age.years * 12 + age.months
 
@@ -111,9 +87,7 @@ def earliest_date_by_age(wound: Wound, months: int) -> date:
     """
     since = wound_day(wound)
     if months < 0 or since.year + months / 12 >= MAXYEAR:
-        raise NotAWaitingTime(
-            "months", f"{months}", "whole months from 0", "write the studio's limit, such as 12 months"
-        )
+        raise Refusal("months", f"{months}", "whole months from 0", "write the studio's limit, such as 12 months")
     return since + relativedelta(months=months)
 
 
@@ -143,7 +117,7 @@ def scar_scale_total(pigmentation: int, vascularity: int, pliability: int, heigh
     }
     for item, score in scores.items():
         if score not in range(_HIGHEST[item] + 1):
-            raise OffTheScarScale(
+            raise Refusal(
                 item,
                 f"{score}",
                 f"a whole score from 0 to {_HIGHEST[item]} (form of Sullivan 1990)",
@@ -169,5 +143,5 @@ def added_over_scar(slower: float, share: float) -> float:
         how this scar takes ink
     """
     if not 0 <= share <= 1:
-        raise NotAShare("share", f"{share:g}", "a share from 0 to 1", "calculate it from the shapes of part and scar")
+        raise Refusal("share", f"{share:g}", "a share from 0 to 1", "calculate it from the shapes of part and scar")
     return slower * share

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
+from generator.trade._bounds import positive, zero_or_more
 from generator.trade.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -84,10 +85,6 @@ class Shift(NamedTuple):
     down: float
 
 
-class NotAShape(Refusal):
-    """The measures do not make a shape."""
-
-
 def _numbers(thing: Thing) -> tuple[float, ...]:
     """Every measure of a thing in one row."""
     match thing:
@@ -110,16 +107,14 @@ def _geometry(thing: Thing) -> "shapely.Geometry":
     from shapely import affinity
 
     if not all(map(math.isfinite, _numbers(thing))):
-        raise NotAShape("shape", str(thing), "finite measures in mm", "measure it again in mm")
+        raise Refusal("shape", str(thing), "finite measures in mm", "measure it again in mm")
     match thing:
         case Box(_, _, width, height) | Ellipse(_, _, width, height) if not (width > 0 and height > 0):
-            raise NotAShape("shape", str(thing), "a width and a height above 0", "write both sides")
+            raise Refusal("shape", str(thing), "a width and a height above 0", "write both sides")
         case Strip(points, width) if len(points) < 2 or not width > 0:
-            raise NotAShape(
-                "shape", str(thing), "two points or more and a width above 0", "tape its ends and its width"
-            )
+            raise Refusal("shape", str(thing), "two points or more and a width above 0", "tape its ends and its width")
         case Spot(_, _, keep) if not keep > 0:
-            raise NotAShape("shape", str(thing), "a distance to keep above 0", "write how far ink stays away")
+            raise Refusal("shape", str(thing), "a distance to keep above 0", "write how far ink stays away")
         case Box(x, y, width, height):
             return shapely.box(x, y, x + width, y + height)
         case Ellipse(x, y, width, height):
@@ -128,7 +123,7 @@ def _geometry(thing: Thing) -> "shapely.Geometry":
         case Outline(points):
             polygon = shapely.Polygon(points) if len(points) > 2 else shapely.Polygon()
             if not (polygon.is_valid and polygon.area > 0):
-                raise NotAShape(
+                raise Refusal(
                     "shape",
                     str(thing),
                     "three points or more, not crossing themselves",
@@ -201,9 +196,7 @@ def overlap(first: Thing, second: Thing) -> float:
     Does not know:
         how exactly the scar was taped and where its edge fades out
     """
-    import shapely
-
-    return float(shapely.intersection(_geometry(first), _geometry(second)).area)
+    return float(_geometry(first).intersection(_geometry(second)).area)
 
 
 def covered(shapes: Sequence[Thing]) -> float:
@@ -242,9 +235,7 @@ def gap(first: Thing, second: Thing) -> float:
     Does not know:
         the curve of the body and how the skin moves with the pose
     """
-    import shapely
-
-    return float(shapely.distance(_geometry(first), _geometry(second)))
+    return float(_geometry(first).distance(_geometry(second)))
 
 
 def mole_clearance(shape: Shape, mole: Spot) -> float:
@@ -286,7 +277,7 @@ def reach(shape: Shape, direction: float) -> float:
     import shapely
 
     if not math.isfinite(direction):
-        raise NotAShape("direction", f"{direction}", "an angle in degrees", "write how the piece lies")
+        raise Refusal("direction", f"{direction}", "an angle in degrees", "write how the piece lies")
     right, down = math.cos(math.radians(direction)), math.sin(math.radians(direction))
     corners = shapely.get_coordinates(_geometry(shape)).tolist()
     return float(max(x * right + y * down for x, y in corners))
@@ -315,7 +306,7 @@ def share_near(shape: Shape, thing: Thing, margin: float, besides: Sequence[Thin
 
     ground = _geometry(shape)
     taken = shapely.union_all([_widened(other, margin) for other in besides])
-    near = shapely.difference(shapely.intersection(ground, _widened(thing, margin)), taken)
+    near = ground.intersection(_widened(thing, margin)).difference(taken)
     return min(1.0, float(near.area / ground.area))
 
 
@@ -336,13 +327,11 @@ def not_reached(shape: Shape, width: float) -> float:
     Does not know:
         how the magnum is turned: it is taken to fill a corner of a right angle or wider, and no sharper one
     """
-    import shapely
-
-    if not (math.isfinite(width) and width > 0):
-        raise NotAShape("width", f"{width}", "a width above 0", "measure the magnum, or mend its spread")
+    if not positive(width):
+        raise Refusal("width", f"{width}", "a width above 0", "measure the magnum, or mend its spread")
     ground, half = _geometry(shape), width / 2
     inner = ground.buffer(-half, join_style="mitre", mitre_limit=_RIGHT_ANGLE)
-    reached = shapely.intersection(inner.buffer(half, join_style="mitre", mitre_limit=_RIGHT_ANGLE), ground)
+    reached = inner.buffer(half, join_style="mitre", mitre_limit=_RIGHT_ANGLE).intersection(ground)
     return 100 * max(0.0, 1 - float(reached.area / ground.area))
 
 
@@ -363,8 +352,8 @@ def not_reached_by_taper(narrowest: float, widest: float, width: float) -> float
     Does not know:
         where the area is narrow, and for how long; an outline of the part says it
     """
-    if not all(math.isfinite(side) and side > 0 for side in (narrowest, widest, width)):
-        raise NotAShape("width", f"{narrowest}, {widest}, {width}", "widths above 0", "measure them again")
+    if not all(positive(side) for side in (narrowest, widest, width)):
+        raise Refusal("width", f"{narrowest}, {widest}, {width}", "widths above 0", "measure them again")
     if width <= narrowest:
         return 0.0
     if width >= widest:
@@ -395,12 +384,12 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
     import shapely
     from shapely import affinity
 
-    if not (math.isfinite(step) and step > 0):
-        raise NotAShape("step", f"{step}", "steps above 0 mm", "write in what steps a part is moved")
+    if not positive(step):
+        raise Refusal("step", f"{step}", "steps above 0 mm", "write in what steps a part is moved")
     drawn = _geometry(shape)
     closed = shapely.union_all([_widened(thing, margin) for thing in keep_off])
     shapely.prepare(closed)
-    left, top, right, foot = shapely.bounds(drawn)
+    left, top, right, foot = drawn.bounds
     # How far it can go to each side; nine digits, so that the last bits of a float do not cost a step.
     to_right = round(within.x + within.width - right, 9)
     to_left, up, down = round(left - within.x, 9), round(top - within.y, 9), round(within.y + within.height - foot, 9)
@@ -421,14 +410,12 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
 
 
 def _on_each_other(prepared: "shapely.Geometry", other: "shapely.Geometry") -> bool:
-    import shapely
-
-    return bool(prepared.intersects(other)) and shapely.intersection(prepared, other).area > _NOTHING
+    return bool(prepared.intersects(other)) and prepared.intersection(other).area > _NOTHING
 
 
 def _widened(thing: Thing, margin: float) -> "shapely.Geometry":
     """The thing with its margin; the ring of a mole is its own."""
-    if not (math.isfinite(margin) and margin >= 0):
-        raise NotAShape("margin", f"{margin}", "a margin of 0 mm or more", "write how far beside a scar counts")
+    if not zero_or_more(margin):
+        raise Refusal("margin", f"{margin}", "a margin of 0 mm or more", "write how far beside a scar counts")
     geometry = _geometry(thing)
     return geometry if isinstance(thing, Spot) or margin == 0 else geometry.buffer(margin, quad_segs=_QUARTER_BITS)

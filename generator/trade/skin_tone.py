@@ -5,23 +5,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from generator.trade import colour
+from generator.trade._bounds import positive, zero_or_more
 from generator.trade.refusal import Refusal
 
 # Chardon 1991: the angle above which each class begins.
 _CLASSES = ((55.0, "very light"), (41.0, "light"), (28.0, "intermediate"), (10.0, "tan"))
 _DARK_BELOW = -30.0
-
-
-class NotASkinReading(Refusal):
-    """The numbers are not a reading of skin."""
-
-
-class NoTypologyAngle(Refusal):
-    """The angle is none that skin can have."""
-
-
-class NoContrastLimit(Refusal):
-    """The limit for a quiet colour cannot be one."""
 
 
 class InkOnSkin(NamedTuple):
@@ -50,11 +39,9 @@ def typology_angle(lightness: float, b: float) -> float:
         undertone, tan lines and the tone a hand's width away: one arm may span two classes
     """
     if not (math.isfinite(lightness) and 0 <= lightness <= 100):
-        raise NotASkinReading(
-            "lightness", f"{lightness:g}", "L* from 0 to 100", "read the skin again with the colour meter"
-        )
-    if not (math.isfinite(b) and b > 0):
-        raise NotASkinReading("b", f"{b:g}", "b* above 0", "read the skin again, away from ink and redness")
+        raise Refusal("lightness", f"{lightness:g}", "L* from 0 to 100", "read the skin again with the colour meter")
+    if not positive(b):
+        raise Refusal("b", f"{b:g}", "b* above 0", "read the skin again, away from ink and redness")
     return math.degrees(math.atan((lightness - 50) / b))
 
 
@@ -79,7 +66,7 @@ def skin_class(angle: float) -> str:
         the person: a class describes one reading, the tone picker and healed photos decide about colours
     """
     if not (math.isfinite(angle) and -90 <= angle <= 90):
-        raise NoTypologyAngle(
+        raise Refusal(
             "angle", f"{angle:g}", "an angle from -90 to 90 degrees", "compute it from a reading of L* and b*"
         )
     for above, name in _CLASSES:
@@ -107,8 +94,8 @@ def ink_on_skin(ink: str, skin: str, quiet_below: float) -> InkOnSkin:
     Does not know:
         how the ink heals, the pigment's cover, undertone and lamp: an opaque white reads brighter when fresh
     """
-    if not (math.isfinite(quiet_below) and quiet_below >= 0):
-        raise NoContrastLimit("quiet_below", f"{quiet_below:g}", "0 or more", "set the limit in the studio's records")
+    if not zero_or_more(quiet_below):
+        raise Refusal("quiet_below", f"{quiet_below:g}", "0 or more", "set the limit in the studio's records")
     seen, stands_out, lighter = _seen_through(skin, ink)
     if stands_out < quiet_below:
         words = (

@@ -33,18 +33,6 @@ class Hold(NamedTuple):
     over_the_band: bool
 
 
-class NoThermalDisinfection(Refusal):
-    """A0 cannot be reckoned from this log."""
-
-
-class NoSteamLethality(Refusal):
-    """F0 cannot be reckoned from this log."""
-
-
-class NoHold(Refusal):
-    """The log cannot be compared with the cycle."""
-
-
 def _flawed(samples: Sequence[Sample]) -> tuple[str, str] | None:
     """What is wrong with a log and what was expected, or nothing."""
     if not samples:
@@ -86,14 +74,14 @@ def a0(
         the coldest place of the load, unless the probe was there; sterility, which A0 does not describe
     """
     if flaw := _flawed(samples):
-        raise NoThermalDisinfection("samples", *flaw, "read the logger again")
+        raise Refusal("samples", *flaw, "read the logger again")
     if not positive(z):
-        raise NoThermalDisinfection("z", f"{z}", "above 0 °C", "the standard takes 10 °C")
+        raise Refusal("z", f"{z}", "above 0 °C", "the standard takes 10 °C")
     counted = [sample for sample in samples if sample.temperature > counted_above]
     try:
         return _worth(counted, reference, z, samples[0].duration * 0)
     except OverflowError as beyond:
-        raise NoThermalDisinfection("samples", *_TOO_HOT) from beyond
+        raise Refusal("samples", *_TOO_HOT) from beyond
 
 
 def f0(samples: Sequence[Sample], reference: float, z: float) -> float:
@@ -114,15 +102,15 @@ def f0(samples: Sequence[Sample], reference: float, z: float) -> float:
         air left in the load, wet packs and the coldest place: the cycle on the label is run in full anyway
     """
     if flaw := _flawed(samples):
-        raise NoSteamLethality("samples", *flaw, "read the logger again")
+        raise Refusal("samples", *flaw, "read the logger again")
     if not reference - reference == 0:
-        raise NoSteamLethality("reference", f"{reference}", "a temperature in °C", "write 121 or 121.1")
+        raise Refusal("reference", f"{reference}", "a temperature in °C", "write 121 or 121.1")
     if not positive(z):
-        raise NoSteamLethality("z", f"{z}", "above 0 °C", "steam takes 10 °C")
+        raise Refusal("z", f"{z}", "above 0 °C", "steam takes 10 °C")
     try:
         return _worth(samples, reference, z, samples[0].duration * 0)
     except OverflowError as beyond:
-        raise NoSteamLethality("samples", *_TOO_HOT) from beyond
+        raise Refusal("samples", *_TOO_HOT) from beyond
 
 
 def hold_against_cycle(samples: Sequence[Sample], temperature: float, minutes: float, upper_limit: float) -> Hold:
@@ -145,11 +133,11 @@ def hold_against_cycle(samples: Sequence[Sample], temperature: float, minutes: f
         steam quality, drying and indicators: a load is released by all of them, never by this alone
     """
     if flaw := _flawed(samples):
-        raise NoHold("samples", *flaw, "read the logger again")
+        raise Refusal("samples", *flaw, "read the logger again")
     if not positive(minutes):
-        raise NoHold("minutes", f"{minutes}", "a hold above 0 min", "read the cycle's record")
+        raise Refusal("minutes", f"{minutes}", "a hold above 0 min", "read the cycle's record")
     if not (temperature - temperature == 0 and upper_limit - upper_limit == 0 and upper_limit > temperature):
-        raise NoHold(
+        raise Refusal(
             "upper_limit",
             f"{upper_limit}",
             f"above the cycle's {temperature}",

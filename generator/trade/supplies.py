@@ -7,18 +7,6 @@ from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
 
-class NoInkAmount(Refusal):
-    """The ink cannot be reckoned by the house rate."""
-
-
-class NoCaps(Refusal):
-    """The caps cannot be counted."""
-
-
-class NoOrder(Refusal):
-    """The order cannot be reckoned."""
-
-
 def ink_millilitres(area: float, house_rate: float) -> float:
     r"""How much ink does an area take by the studio's own rate?
 
@@ -36,9 +24,9 @@ def ink_millilitres(area: float, house_rate: float) -> float:
         how wet the artist works: the rate comes from caps weighed before and after
     """
     if not zero_or_more(area):
-        raise NoInkAmount("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
+        raise Refusal("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
     if not positive(house_rate):
-        raise NoInkAmount("house_rate", f"{house_rate:g}", "more than 0", "weigh the caps before and after one area")
+        raise Refusal("house_rate", f"{house_rate:g}", "more than 0", "weigh the caps before and after one area")
     return area * house_rate
 
 
@@ -59,10 +47,10 @@ def ink_caps(millilitres: Sequence[float], cap: float) -> int:
         rinse cups and spare caps for a colour mixed at the chair
     """
     if not positive(cap):
-        raise NoCaps("cap", f"{cap:g}", "more than 0 mL", "write what one cap holds")
+        raise Refusal("cap", f"{cap:g}", "more than 0 mL", "write what one cap holds")
     for amount in millilitres:
         if not zero_or_more(amount):
-            raise NoCaps("millilitres", f"{amount:g}", "0 mL or more", "check the amount of this ink")
+            raise Refusal("millilitres", f"{amount:g}", "0 mL or more", "check the amount of this ink")
     return sum(max(1, whole_up(amount / cap)) for amount in millilitres)
 
 
@@ -86,7 +74,7 @@ def packs_to_order(need: float, stock: float, reserve: float, pack: float) -> in
     """
     for argument, amount in (("need", need), ("stock", stock), ("reserve", reserve)):
         if not zero_or_more(amount):
-            raise NoOrder(argument, f"{amount:g}", "0 or more", "count the shelf again")
+            raise Refusal(argument, f"{amount:g}", "0 or more", "count the shelf again")
     if not positive(pack):
-        raise NoOrder("pack", f"{pack:g}", "more than 0", "write what one pack holds")
+        raise Refusal("pack", f"{pack:g}", "more than 0", "write what one pack holds")
     return max(0, whole_up((need + reserve - stock) / pack))

@@ -15,18 +15,6 @@ REFERENCE_HOURS = 8.0
 HOURS_IN_A_DAY = 24
 
 
-class NotAssessed(Refusal):
-    """Without the maker's vibration figure nothing can be said: not assessed."""
-
-
-class NoDay(Refusal):
-    """Hours that are no part of a day."""
-
-
-class NoPoints(Refusal):
-    """Points that cannot have been used."""
-
-
 class HoursLeft(NamedTuple):
     """Hours that may still be worked with a machine until the action and the limit value are reached."""
 
@@ -37,7 +25,7 @@ class HoursLeft(NamedTuple):
 def _check_assessed(acceleration: float | None) -> float:
     """The maker's figure, or a refusal that says it was not assessed."""
     if acceleration is None or not positive(acceleration):
-        raise NotAssessed(
+        raise Refusal(
             "acceleration",
             "nothing" if acceleration is None else str(acceleration),
             "the maker's vibration figure above 0 m/s²; not assessed without it",
@@ -49,7 +37,7 @@ def _check_assessed(acceleration: float | None) -> float:
 def _check_hours(hours: float) -> None:
     """Refuse hours that no day holds."""
     if not (zero_or_more(hours) and hours <= HOURS_IN_A_DAY):
-        raise NoDay(
+        raise Refusal(
             "hours",
             str(hours),
             f"0 to {HOURS_IN_A_DAY} hours",
@@ -96,7 +84,7 @@ def combined_exposure(exposures: Sequence[float | None]) -> float:
     squares = []
     for exposure in exposures:
         if exposure is None or not zero_or_more(exposure):
-            raise NotAssessed(
+            raise Refusal(
                 "exposures",
                 "nothing" if exposure is None else str(exposure),
                 "an exposure of 0 m/s² or more for each machine; not assessed otherwise",
@@ -104,7 +92,7 @@ def combined_exposure(exposures: Sequence[float | None]) -> float:
             )
         squares.append(exposure**2)
     if not squares:
-        raise NotAssessed(
+        raise Refusal(
             "exposures",
             "no machine",
             "one machine at least; not assessed otherwise",
@@ -159,7 +147,7 @@ def hours_left(acceleration: float | None, points_used: float) -> HoursLeft:
     """
     magnitude = _check_assessed(acceleration)
     if not zero_or_more(points_used):
-        raise NoPoints(
+        raise Refusal(
             "points_used",
             str(points_used),
             "0 points or more",

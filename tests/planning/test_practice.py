@@ -11,7 +11,7 @@ import datetime
 import pytest
 
 from generator.planning.plan import plan
-from generator.planning.working.settings import dial_row, technique_for
+from generator.planning.working.technique import dial_row, technique_for
 from generator.quantities import Quantity, written
 from generator.records.needles import Grouping, Technique
 from generator.trade.labels import read_label

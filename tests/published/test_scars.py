@@ -2,7 +2,8 @@
 
 import pytest
 
-from generator.trade.scars import OffTheScarScale, scar_scale_total
+from generator.trade.refusal import Refusal
+from generator.trade.scars import scar_scale_total
 from tests.published.printed import Document
 
 SULLIVAN = Document(
@@ -31,7 +32,7 @@ def test_the_highest_total() -> None:
 def test_one_more_is_off_the_scale(item: str) -> None:
     scores = dict.fromkeys(HIGHEST, 0)
     scores[item] = int(HIGHEST[item].literal) + 1
-    with pytest.raises(OffTheScarScale):
+    with pytest.raises(Refusal, match=r"^(height|pigmentation|pliability|vascularity): "):
         scar_scale_total(**scores)
 
 
@@ -39,5 +40,5 @@ def test_a_score_of_the_other_form_is_refused_by_name() -> None:
     scores = {item: int(value.literal) for item, value in HIGHEST.items()}
     scores["pigmentation"] = int(OTHER_PIGMENTATION.literal)
     assert sum(scores.values()) == int(OTHER_TOTAL.literal)
-    with pytest.raises(OffTheScarScale, match="Sullivan 1990"):
+    with pytest.raises(Refusal, match="Sullivan 1990"):
         scar_scale_total(**scores)

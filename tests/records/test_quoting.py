@@ -11,7 +11,7 @@ import pytest
 from pydantic import BaseModel
 
 from generator.planning.each_job import plan_jobs
-from generator.press.manual.number_words import meant, typed_counts, typed_quantities
+from generator.press.manual.number_words import meant, typed_numbers, typed_quantities
 from generator.press.manual.typed_numbers import job_findings, record_findings
 from generator.quantities import Quantity
 from generator.records import quoting
@@ -112,7 +112,7 @@ def test_texts_follow_each_number_of_their_entry(family: str) -> None:
                 if isinstance(old, Quantity):
                     assert all(meant(one.words) != old for one in typed_quantities(text)), (own, old, text)
                 else:
-                    assert f"{old:g}" not in [one.words for one in typed_counts(text)], (own, old, text)
+                    assert f"{old:g}" not in [one.words for one in typed_numbers(text)], (own, old, text)
             assert not report
 
 

@@ -8,10 +8,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.trade.clock import (
-    NoAreaTime,
-    NoBreaks,
-    NoLineTime,
-    NoSittings,
     NothingLearned,
     RateInDoubt,
     area_minutes,
@@ -20,6 +16,7 @@ from generator.trade.clock import (
     line_minutes,
     sittings,
 )
+from generator.trade.refusal import Refusal
 
 units = pint.get_application_registry()
 times = st.floats(1, 2000)
@@ -96,31 +93,31 @@ def test_a_factor_of_two_itself_will_do(off: float) -> None:
 
 @bad_amounts
 def test_amounts_that_are_none(amount: float) -> None:
-    with pytest.raises(NoLineTime):
+    with pytest.raises(Refusal, match=r"^length: "):
         line_minutes(amount, 40)
-    with pytest.raises(NoAreaTime):
+    with pytest.raises(Refusal, match=r"^area: "):
         area_minutes(amount, 80, 1)
-    with pytest.raises(NoBreaks):
+    with pytest.raises(Refusal, match=r"^working_minutes: "):
         breaks_needed(amount, 60)
-    with pytest.raises(NoSittings):
+    with pytest.raises(Refusal, match=r"^total_minutes: "):
         sittings(amount, 240)
 
 
 @bad_divisors
 def test_rates_and_limits_that_are_none(divisor: float) -> None:
-    with pytest.raises(NoLineTime):
+    with pytest.raises(Refusal, match=r"^pace: "):
         line_minutes(900, divisor)
-    with pytest.raises(NoAreaTime):
+    with pytest.raises(Refusal, match=r"^pace: "):
         area_minutes(900, divisor, 1)
-    with pytest.raises(NoBreaks):
+    with pytest.raises(Refusal, match=r"^between: "):
         breaks_needed(100, divisor)
-    with pytest.raises(NoSittings):
+    with pytest.raises(Refusal, match=r"^longest_sitting: "):
         sittings(100, divisor)
 
 
 @pytest.mark.parametrize("passes", [0, 0.5, -1, math.nan, math.inf])
 def test_skin_is_gone_over_once_at_least(passes: float) -> None:
-    with pytest.raises(NoAreaTime) as refused:
+    with pytest.raises(Refusal, match=r"^passes: ") as refused:
         area_minutes(900, 80, passes)
     assert refused.value.argument == "passes"
 

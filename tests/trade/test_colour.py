@@ -9,16 +9,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from generator.trade.colour import (
-    Lab,
-    NoHue,
-    NotALab,
-    NotASwatch,
-    chroma,
-    difference,
-    hue,
-    lab,
-)
+from generator.trade.colour import Lab, chroma, difference, hue, lab
+from generator.trade.refusal import Refusal
 
 swatches = st.integers(0, 0xFFFFFF).map(lambda number: f"#{number:06x}")
 labs = st.builds(Lab, st.floats(0, 100), st.floats(-100, 100), st.floats(-100, 100))
@@ -46,7 +38,7 @@ def test_short_and_long_writing_are_one_colour() -> None:
 
 @pytest.mark.parametrize("text", ["red", "ff0000", "#ff00", "#ff00000", "#gg0000", "", "#ff0000 ", "#ff0000\n"])
 def test_a_swatch_that_is_none(text: str) -> None:
-    with pytest.raises(NotASwatch) as refused:
+    with pytest.raises(Refusal, match=r"^swatch: ") as refused:
         lab(text)
     assert refused.value.argument == "swatch"
     assert "#rrggbb" in refused.value.remedy
@@ -71,7 +63,7 @@ def test_hue_a_hair_below_the_full_turn_is_zero() -> None:
 
 
 def test_a_grey_has_no_hue() -> None:
-    with pytest.raises(NoHue):
+    with pytest.raises(Refusal, match=r"^colour: "):
         hue(lab("#808080")._replace(a=0.0, b=0.0))
 
 
@@ -98,5 +90,5 @@ def test_difference_agrees_with_another_library(first: Lab, second: Lab) -> None
 )
 def test_numbers_that_are_no_colour(colour: Lab) -> None:
     for question in (chroma, hue, lambda found: difference(found, Lab(50, 0, 0))):
-        with pytest.raises(NotALab):
+        with pytest.raises(Refusal, match=r"^(colour|first): "):
             question(colour)

@@ -8,8 +8,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.trade.dates import (
-    NoLaterDay,
-    NoTouchUpWindow,
     add_months,
     add_weeks,
     next_review,
@@ -19,6 +17,7 @@ from generator.trade.dates import (
     retention_end,
     touch_up_window,
 )
+from generator.trade.refusal import Refusal
 
 days = st.dates(date(1990, 1, 1), date(2090, 12, 31))
 counts = st.integers(0, 120)
@@ -61,7 +60,7 @@ def test_the_touch_up_opens_before_it_closes(done: date, first: int, last: int) 
 
 
 def test_a_touch_up_that_closes_before_it_opens() -> None:
-    with pytest.raises(NoTouchUpWindow):
+    with pytest.raises(Refusal, match=r"^last_weeks: "):
         touch_up_window(date(2027, 5, 12), 8, 6)
 
 
@@ -97,12 +96,12 @@ RULES: dict[str, Callable[[int], object]] = {
 @pytest.mark.parametrize("argument", [name for name in RULES if name != "last_weeks"])
 @pytest.mark.parametrize("amount", [-1, 10_000_000, 10**12])
 def test_times_that_are_none(argument: str, amount: int) -> None:
-    with pytest.raises(NoLaterDay) as refused:
+    with pytest.raises(Refusal, match=r"^(first_weeks|life_months|months|weeks|years): ") as refused:
         RULES[argument](amount)
     assert refused.value.argument == argument
 
 
 def test_a_touch_up_beyond_the_calendar() -> None:
-    with pytest.raises(NoLaterDay) as refused:
+    with pytest.raises(Refusal, match=r"^last_weeks: ") as refused:
         RULES["last_weeks"](10_000_000)
     assert refused.value.argument == "last_weeks"

@@ -5,12 +5,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.trade.density import (
-    NoSwap,
-    constant_density_frequency,
-    hand_speed_after_swap,
-)
+from generator.trade.density import constant_density_frequency, hand_speed_after_swap
 from generator.trade.motion import spacing
+from generator.trade.refusal import Refusal
 
 UNITS = pint.get_application_registry()
 FREQUENCIES = st.floats(20, 200)
@@ -47,5 +44,5 @@ def test_senseless_numbers_are_refused(senseless: float, place: int) -> None:
     parts = [7, 95.0, 60.0]
     parts[place] = senseless
     for swapped in (hand_speed_after_swap, constant_density_frequency):
-        with pytest.raises(NoSwap):
+        with pytest.raises(Refusal, match=r"^(count|frequency|hand_speed|new_count|new_frequency): "):
             swapped(*parts)

@@ -19,6 +19,7 @@ from generator.trade.needles import (
     weaved_magnum_width,
 )
 from generator.trade.paper import strips_across
+from generator.trade.refusal import Refusal
 from generator.trade.scars import Wound, earliest_date_by_age, maturity_months
 from generator.trade.shapes import (
     Box,
@@ -35,7 +36,7 @@ from generator.trade.shapes import (
     share_near,
 )
 from generator.trade.skin_tone import ink_on_skin, skin_class, typology_angle
-from generator.trade.vibration import NoDay, combined_exposure, exposure_points
+from generator.trade.vibration import combined_exposure, exposure_points
 
 DONE = date(2027, 5, 12)
 
@@ -210,7 +211,7 @@ def test_two_machines_add_up_as_squares() -> None:
 
 def test_a_day_has_24_hours() -> None:
     assert exposure_points(1.0, 24) == 48
-    with pytest.raises(NoDay):
+    with pytest.raises(Refusal, match=r"^hours: "):
         exposure_points(1.0, 24.1)
 
 

@@ -7,12 +7,7 @@ from generator.trade.labels import (
     DISPUTED_WIRE,
     ROUNDS,
     WIRE_DIAMETERS,
-    ImpossibleCount,
     Label,
-    NoWireCode,
-    UnknownConfiguration,
-    UnknownWire,
-    UnreadableLabel,
     known_configuration,
     read_label,
     wire_diameter,
@@ -68,7 +63,9 @@ def test_reading_what_was_written_gives_it_back(
 def test_every_label_that_reads_has_a_width(configuration: str, count: int) -> None:
     try:
         label = read_label(f"12{count:02d}{configuration}")
-    except ImpossibleCount:
+    except Refusal as refusal:
+        if refusal.argument != "count":
+            raise
         return
     spread = None if configuration in ROUNDS else 1.0
     assert grouping_width(label.configuration, label.count, label.needle_diameter, spread) > 0
@@ -88,7 +85,7 @@ def test_any_text_reads_or_is_refused_with_a_remedy(text: str) -> None:
 
 @pytest.mark.parametrize("written", ["7RL", "07 RL", "15-M1"])
 def test_a_label_without_wire_code_is_refused(written: str) -> None:
-    with pytest.raises(NoWireCode) as refused:
+    with pytest.raises(Refusal, match=r"^written: .*the wire code before the count") as refused:
         read_label(written)
     assert "1207RL" in refused.value.remedy
 
@@ -98,7 +95,7 @@ def test_a_label_without_wire_code_is_refused(written: str) -> None:
     ["", "RL", "1207", "RL1207", "127RL", "12200RL", "1207 RL long taper", "12.07RL", "12/07RL", "١٢٠٧RL", "12 -7.5RL"],
 )
 def test_other_text_is_refused(written: str) -> None:
-    with pytest.raises(UnreadableLabel):
+    with pytest.raises(Refusal, match=r"^written: .*wire code, count, configuration"):
         read_label(written)
 
 
@@ -106,7 +103,7 @@ def test_other_text_is_refused(written: str) -> None:
     "written", ["1200RL", "1221RL", "1299RS", "12 0 M1", "1202M1", "1202M2", "1202CM", "1202RM", "1201F"]
 )
 def test_a_count_that_cannot_stand_is_refused(written: str) -> None:
-    with pytest.raises(ImpossibleCount):
+    with pytest.raises(Refusal, match=r"^count: "):
         read_label(written)
 
 
@@ -116,20 +113,20 @@ def test_an_even_weaved_magnum_is_read() -> None:
 
 @pytest.mark.parametrize("code", [*DISPUTED_WIRE, "16", "00", "12 "])
 def test_wire_without_agreed_diameter_is_refused(code: str) -> None:
-    with pytest.raises(UnknownWire) as refused:
+    with pytest.raises(Refusal, match=r"^code: ") as refused:
         wire_diameter(code)
     assert "from the box" in refused.value.remedy
 
 
 def test_a_disputed_wire_is_refused_in_a_label() -> None:
-    with pytest.raises(UnknownWire):
+    with pytest.raises(Refusal, match=r"^code: "):
         read_label("0603RL")
 
 
 def test_an_unknown_configuration_names_the_nearest() -> None:
-    with pytest.raises(UnknownConfiguration) as refused:
+    with pytest.raises(Refusal, match=r"^configuration: ") as refused:
         read_label("1215M3")
     assert refused.value.remedy == "did you mean M1 or M2?"
-    with pytest.raises(UnknownConfiguration) as refused:
+    with pytest.raises(Refusal, match=r"^configuration: ") as refused:
         known_configuration("XYZ")
     assert "round liner" in refused.value.remedy

@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.trade.motion import NoFrequency, NoHandSpeed, spacing
+from generator.trade.motion import spacing
+from generator.trade.refusal import Refusal
 
 UNITS = pint.get_application_registry()
 FREQUENCIES = st.floats(1, 300)
@@ -23,12 +24,12 @@ def test_dimensions() -> None:
 
 @pytest.mark.parametrize("senseless", SENSELESS)
 def test_a_frequency_that_is_none_is_refused(senseless: float) -> None:
-    with pytest.raises(NoFrequency):
+    with pytest.raises(Refusal, match=r"^frequency: "):
         spacing(8.0, senseless)
 
 
 @pytest.mark.parametrize("senseless", SENSELESS[1:])
 def test_a_resting_hand_is_fine_but_nothing_less(senseless: float) -> None:
     assert spacing(0.0, 95.0) == 0
-    with pytest.raises(NoHandSpeed):
+    with pytest.raises(Refusal, match=r"^hand_speed: "):
         spacing(senseless, 95.0)

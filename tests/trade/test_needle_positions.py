@@ -19,15 +19,9 @@ from generator.trade.needle_positions import (
     stacked_positions,
     weaved_positions,
 )
-from generator.trade.needles import (
-    LARGEST_ROUND,
-    NotAGrouping,
-    RoundNotOnFile,
-    SpreadMissing,
-    grouping_width,
-    tightest_packing,
-)
+from generator.trade.needles import LARGEST_ROUND, grouping_width, tightest_packing
 from generator.trade.packings import PACKED
+from generator.trade.refusal import Refusal
 
 UNITS = pint.get_application_registry()
 CLOSE = 1e-9
@@ -162,11 +156,11 @@ def test_a_full_round_of_six_is_not_hollow() -> None:
 
 
 def test_what_has_no_width_has_no_places() -> None:
-    with pytest.raises(RoundNotOnFile):
+    with pytest.raises(Refusal, match=r"^count: .*1 to 20 needles"):
         round_positions(21, 0.35)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^count: "):
         ring_positions(2, 0.35)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^spread: "):
         curved_positions(7, 0.35, 0.5)
-    with pytest.raises(SpreadMissing):
+    with pytest.raises(Refusal, match=r"^spread: found nothing"):
         needle_positions("M1", 7, 0.35)

@@ -8,10 +8,6 @@ from hypothesis import strategies as st
 from generator.trade.needles import (
     BUGPIN_AT_MOST,
     LARGEST_ROUND,
-    ConfigurationWithoutWidth,
-    NotAGrouping,
-    RoundNotOnFile,
-    SpreadMissing,
     bugpin,
     double_stack_width,
     flat_width,
@@ -21,6 +17,7 @@ from generator.trade.needles import (
     tightest_packing,
     weaved_magnum_width,
 )
+from generator.trade.refusal import Refusal
 
 UNITS = pint.get_application_registry()
 DIAMETERS = st.floats(0.1, 1.0)
@@ -84,44 +81,44 @@ def test_widths_carry_their_unit() -> None:
 
 @pytest.mark.parametrize("count", [0, -1, LARGEST_ROUND + 1, 7.0, True])
 def test_a_round_not_on_file_is_refused(count: int) -> None:
-    with pytest.raises(RoundNotOnFile):
+    with pytest.raises(Refusal, match=rf"^count: .*1 to {LARGEST_ROUND} needles"):
         tightest_packing(count)
 
 
 @pytest.mark.parametrize("diameter", [0.0, -0.3, math.nan, math.inf])
 def test_no_diameter_is_refused(diameter: float) -> None:
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^needle_diameter: "):
         tightest_bundle(7, diameter)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^needle_diameter: "):
         bugpin(diameter)
 
 
 @pytest.mark.parametrize("spread", [0.99, 0.0, -1.0, math.nan, math.inf])
 def test_needles_cannot_stand_closer_than_touching(spread: float) -> None:
     for width_of in (flat_width, weaved_magnum_width, double_stack_width):
-        with pytest.raises(NotAGrouping):
+        with pytest.raises(Refusal, match=r"^spread: "):
             width_of(7, 0.35, spread)
 
 
 def test_too_few_needles_are_refused() -> None:
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^count: .*at least 3"):
         hollow_ring(2, 0.3)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^count: .*at least 2"):
         flat_width(1, 0.3, 1.0)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^count: .*at least 3"):
         weaved_magnum_width(2, 0.3, 1.0)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^count: .*at least 3"):
         double_stack_width(2, 0.3, 1.0)
 
 
 def test_what_does_not_belong_together_is_refused() -> None:
-    with pytest.raises(SpreadMissing):
+    with pytest.raises(Refusal, match=r"^spread: found nothing"):
         grouping_width("M1", 15, 0.35)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^spread: "):
         grouping_width("RL", 7, 0.35, 1.5)
-    with pytest.raises(NotAGrouping):
+    with pytest.raises(Refusal, match=r"^hollow: "):
         grouping_width("M1", 15, 0.35, 1.5, hollow=True)
-    with pytest.raises(ConfigurationWithoutWidth):
+    with pytest.raises(Refusal, match=r"^configuration: "):
         grouping_width("M3", 15, 0.35, 1.5)
 
 

@@ -5,16 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.trade.paper import (
-    NoResolution,
-    NoSize,
-    OverlapTooWide,
-    canvas_pixels,
-    dots_per_mm,
-    stencil_sheets,
-    strips_across,
-    will_close,
-)
+from generator.trade.paper import canvas_pixels, dots_per_mm, stencil_sheets, strips_across, will_close
+from generator.trade.refusal import Refusal
 
 UNITS = pint.get_application_registry()
 SIDES = st.floats(10, 1500)
@@ -76,21 +68,21 @@ def test_dimensions() -> None:
 @pytest.mark.parametrize("senseless", [0.0, -1.0, math.nan, math.inf])
 def test_senseless_numbers_are_refused(senseless: float) -> None:
     for sides in ((senseless, 210.0), (300.0, senseless)):
-        with pytest.raises(NoSize):
+        with pytest.raises(Refusal, match=r"^(printer_width|side): "):
             strips_across(*sides, 5.0)
-        with pytest.raises(NoSize):
+        with pytest.raises(Refusal, match=r"^(gap|limit): "):
             will_close(*sides)
-    with pytest.raises(NoSize):
+    with pytest.raises(Refusal, match=r"^side: "):
         stencil_sheets(100.0, senseless, 210.0, 297.0, 5.0)
-    with pytest.raises(NoSize):
+    with pytest.raises(Refusal, match=r"^length: "):
         canvas_pixels(senseless, 300)
-    with pytest.raises(NoResolution):
+    with pytest.raises(Refusal, match=r"^dots_per_inch: "):
         canvas_pixels(100.0, senseless)
-    with pytest.raises(NoResolution):
+    with pytest.raises(Refusal, match=r"^dots_per_inch: "):
         dots_per_mm(senseless)
 
 
 @pytest.mark.parametrize("overlap", [-1.0, 210.0, math.nan, math.inf])
 def test_an_overlap_that_brings_nothing_is_refused(overlap: float) -> None:
-    with pytest.raises(OverlapTooWide):
+    with pytest.raises(Refusal, match=r"^overlap: "):
         strips_across(300.0, 210.0, overlap)

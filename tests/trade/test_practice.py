@@ -12,9 +12,10 @@ from generator.trade.clock import (
     line_minutes,
     sittings,
 )
-from generator.trade.labels import DISPUTED_WIRE, ImpossibleCount, NoWireCode, UnknownWire, read_label, wire_diameter
+from generator.trade.labels import DISPUTED_WIRE, read_label, wire_diameter
 from generator.trade.layout import Laid, light_before_dark, lining_order
 from generator.trade.needles import bugpin
+from generator.trade.refusal import Refusal
 from generator.trade.shapes import Box, Spot, mole_clearance
 from generator.trade.supplies import ink_caps, ink_millilitres
 
@@ -74,7 +75,7 @@ def test_wire(code: str, printed: float) -> None:
 def test_pages_disagree_about_sixes() -> None:
     # 0.20 mm on some pages, 0.22 mm on others.
     assert DISPUTED_WIRE == ("06",)
-    with pytest.raises(UnknownWire):
+    with pytest.raises(Refusal, match=r"^code: "):
         wire_diameter("06")
 
 
@@ -87,13 +88,13 @@ def test_label_order() -> None:
 def test_two_rows_need_three_needles(written: str) -> None:
     # Geometry: two needles can only stand as one row.
     assert read_label(written).count == 3
-    with pytest.raises(ImpossibleCount):
+    with pytest.raises(Refusal, match=r"^count: "):
         read_label(written.replace("3", "2", 1))
 
 
 def test_seven_rl_is_no_volume() -> None:
     # Unit parsers read "7RL" as seven ronnalitres; here it is a label without its wire.
-    with pytest.raises(NoWireCode):
+    with pytest.raises(Refusal, match=r"^written: "):
         read_label("7RL")
 
 

@@ -7,13 +7,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from generator.trade.refusal import Refusal
 from generator.trade.scars import (
-    NotAShare,
-    NotAWaitingTime,
-    NotAWoundDate,
-    OffTheScarScale,
     Wound,
-    WoundAfterTheDay,
     added_over_scar,
     earliest_date_by_age,
     maturity_months,
@@ -67,19 +63,19 @@ def test_a_later_day_never_has_a_younger_scar(day: date, on: date) -> None:
 
 
 def test_a_wound_after_the_day() -> None:
-    with pytest.raises(WoundAfterTheDay):
+    with pytest.raises(Refusal, match=r"^wound: "):
         maturity_months(Wound(2026, 5), date(2026, 5, 30))
 
 
 @pytest.mark.parametrize("wound", [Wound(2021, 13), Wound(2021, 0), Wound(0, 5), Wound(2023, 2, 29), Wound(2023, 2, 0)])
 def test_a_wound_date_that_is_none(wound: Wound) -> None:
-    with pytest.raises(NotAWoundDate):
+    with pytest.raises(Refusal, match=r"^wound: "):
         wound_day(wound)
 
 
 @pytest.mark.parametrize("months", [-1, 120_000])
 def test_a_waiting_time_that_is_none(months: int) -> None:
-    with pytest.raises(NotAWaitingTime):
+    with pytest.raises(Refusal, match=r"^months: "):
         earliest_date_by_age(Wound(2020, 5), months)
 
 
@@ -102,7 +98,7 @@ def test_the_total_adds_up(pigmentation: int, vascularity: int, pliability: int,
     ],
 )
 def test_scores_off_the_scale_name_the_form(scores: tuple[int, int, int, int], item: str) -> None:
-    with pytest.raises(OffTheScarScale) as refused:
+    with pytest.raises(Refusal, match=r"^(height|pigmentation|pliability|vascularity): ") as refused:
         scar_scale_total(*scores)
     assert refused.value.argument == item
     assert "Sullivan 1990" in refused.value.expected
@@ -117,5 +113,5 @@ def test_a_share_over_a_scar_adds_that_share(slower: float, share: float) -> Non
 
 @pytest.mark.parametrize("share", [-0.1, 1.1, math.nan])
 def test_no_share_is_more_than_all(share: float) -> None:
-    with pytest.raises(NotAShare):
+    with pytest.raises(Refusal, match=r"^share: "):
         added_over_scar(20, share)

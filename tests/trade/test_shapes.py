@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.trade.refusal import Refusal
 from generator.trade.shapes import (
     Box,
     Ellipse,
     Focus,
-    NotAShape,
     Outline,
     Shift,
     Spot,
@@ -138,22 +138,22 @@ def test_reach_to_the_four_sides(part: Box | Ellipse) -> None:
     ],
 )
 def test_measures_that_make_no_shape(shape: Thing) -> None:
-    with pytest.raises(NotAShape):
+    with pytest.raises(Refusal, match=r"^shape: "):
         gap(shape, Box(0, 0, 1, 1))
 
 
 def test_area_refuses_what_is_no_shape() -> None:
-    with pytest.raises(NotAShape):
+    with pytest.raises(Refusal, match=r"^shape: "):
         area(Ellipse(0, 0, 10, -10))
 
 
 def test_a_mole_without_a_distance_to_keep() -> None:
-    with pytest.raises(NotAShape):
+    with pytest.raises(Refusal, match=r"^shape: "):
         mole_clearance(Box(0, 0, 1, 1), Spot(5, 5, 0))
 
 
 def test_a_direction_that_is_none() -> None:
-    with pytest.raises(NotAShape) as refused:
+    with pytest.raises(Refusal, match=r"^direction: ") as refused:
         reach(Box(0, 0, 1, 1), math.nan)
     assert refused.value.argument == "direction"
 
@@ -207,5 +207,5 @@ def test_where_a_shift_leads_is_clear_and_inside(part: Box | Ellipse, spots: lis
 
 @pytest.mark.parametrize(("margin", "step"), [(-1, 1), (math.nan, 1), (1, 0), (1, math.inf)])
 def test_margins_and_steps_that_are_none(margin: float, step: float) -> None:
-    with pytest.raises(NotAShape):
+    with pytest.raises(Refusal, match=r"^(margin|step): "):
         nearest_shift(Box(0, 0, 1, 1), [Strip(((0, 0), (1, 1)), 1)], margin, Box(0, 0, 9, 9), step)

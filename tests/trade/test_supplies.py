@@ -7,14 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.trade.supplies import (
-    NoCaps,
-    NoInkAmount,
-    NoOrder,
-    ink_caps,
-    ink_millilitres,
-    packs_to_order,
-)
+from generator.trade.refusal import Refusal
+from generator.trade.supplies import ink_caps, ink_millilitres, packs_to_order
 
 units = pint.get_application_registry()
 amounts = st.floats(0, 100)
@@ -52,22 +46,22 @@ def test_a_full_shelf_orders_nothing() -> None:
 
 @bad_amounts
 def test_amounts_that_are_none(amount: float) -> None:
-    with pytest.raises(NoInkAmount):
+    with pytest.raises(Refusal, match=r"^area: "):
         ink_millilitres(amount, 0.001)
-    with pytest.raises(NoCaps):
+    with pytest.raises(Refusal, match=r"^millilitres: "):
         ink_caps([1, amount], 1)
     for needed in ((amount, 0, 0), (0, amount, 0), (0, 0, amount)):
-        with pytest.raises(NoOrder):
+        with pytest.raises(Refusal, match=r"^(need|reserve|stock): "):
             packs_to_order(*needed, 100)
 
 
 @bad_divisors
 def test_rates_and_sizes_that_are_none(divisor: float) -> None:
-    with pytest.raises(NoInkAmount):
+    with pytest.raises(Refusal, match=r"^house_rate: "):
         ink_millilitres(100, divisor)
-    with pytest.raises(NoCaps):
+    with pytest.raises(Refusal, match=r"^cap: "):
         ink_caps([1], divisor)
-    with pytest.raises(NoOrder):
+    with pytest.raises(Refusal, match=r"^pack: "):
         packs_to_order(1, 1, 1, divisor)
 
 

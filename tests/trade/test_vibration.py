@@ -5,15 +5,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.trade.refusal import Refusal
 from generator.trade.vibration import (
     ACTION_POINTS,
     ACTION_VALUE,
     LIMIT_POINTS,
     LIMIT_VALUE,
     REFERENCE_HOURS,
-    NoDay,
-    NoPoints,
-    NotAssessed,
     combined_exposure,
     daily_exposure,
     exposure_points,
@@ -54,36 +52,36 @@ def test_a_whole_day_at_a_value_is_the_value() -> None:
 
 
 def test_without_the_makers_figure_nothing_is_assessed() -> None:
-    with pytest.raises(NotAssessed, match="not assessed"):
+    with pytest.raises(Refusal, match="not assessed"):
         daily_exposure(None, 3)
-    with pytest.raises(NotAssessed):
+    with pytest.raises(Refusal, match=r"^acceleration: "):
         exposure_points(None, 3)
-    with pytest.raises(NotAssessed):
+    with pytest.raises(Refusal, match=r"^acceleration: "):
         hours_left(None, 0)
-    with pytest.raises(NotAssessed):
+    with pytest.raises(Refusal, match=r"^exposures: "):
         combined_exposure([1.0, None])
-    with pytest.raises(NotAssessed):
+    with pytest.raises(Refusal, match=r"^exposures: "):
         combined_exposure([])
 
 
 @pytest.mark.parametrize("senseless", [-1.0, math.nan, math.inf])
 def test_senseless_numbers_are_refused(senseless: float) -> None:
-    with pytest.raises(NotAssessed):
+    with pytest.raises(Refusal, match=r"^acceleration: "):
         daily_exposure(senseless, 3)
-    with pytest.raises(NotAssessed):
+    with pytest.raises(Refusal, match=r"^exposures: "):
         combined_exposure([senseless])
-    with pytest.raises(NoDay):
+    with pytest.raises(Refusal, match=r"^hours: "):
         daily_exposure(3.0, senseless)
-    with pytest.raises(NoDay):
+    with pytest.raises(Refusal, match=r"^hours: "):
         exposure_points(3.0, senseless)
-    with pytest.raises(NoPoints):
+    with pytest.raises(Refusal, match=r"^points_used: "):
         hours_left(3.0, senseless)
 
 
 def test_a_day_has_no_more_hours_and_a_machine_some_vibration() -> None:
-    with pytest.raises(NoDay):
+    with pytest.raises(Refusal, match=r"^hours: "):
         daily_exposure(3.0, 24.1)
-    with pytest.raises(NotAssessed):
+    with pytest.raises(Refusal, match=r"^acceleration: "):
         daily_exposure(0.0, 3)
 
 

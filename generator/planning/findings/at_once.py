@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic
 from generator.origins import Origin
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.clashes import Clash, cleaning_between
 from generator.quantities import shown
 from generator.records.families import Records
@@ -76,7 +76,7 @@ def clash_findings(records: Records, job: Job, clashes: Sequence[Clash]) -> Iter
     """What the sitting of a job wants at once with others of its day."""
     for clash in _some(clashes):
         said = said_of(records, clash)
-        yield Finding("care", said.reason, said.remedy, "start", _by(records, job, clash))
+        yield About("start", _by(records, job, clash)).care(said.reason, said.remedy)
 
 
 def _some(clashes: Sequence[Clash]) -> Iterator[Clash]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.planning.computed import Value
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.bands import ClosedBand, closed_bands, no_such_limb, unsaid_bands
 from generator.planning.working.shapes import sides_of
 from generator.quantities import shown
@@ -20,44 +20,32 @@ def band_findings(records: Records, job: Job) -> Iterator[Finding]:
     parts = {str(part.id): part for part in job.parts}
     refusal = no_such_limb(job)
     if refusal is not None and job.girth is not None:
-        yield Finding(
-            "care",
+        yield About("girth", job.girth).ask(
             f"No limb is as thick above and below as it was taped, {job.girth.top.text} and {job.girth.bottom.text}.",
             "Tape the limb again above and below the band, standing and relaxed.",
-            "girth",
-            job.girth.origin,
-            asks=True,
+            "care",
         )
     for part, share in unsaid_bands(records, job):
-        yield Finding(
-            "care",
+        yield About(f"parts.{part.id}.band", limit).ask(
             f"{part.id} runs {share * 100:.0f}\u00a0% of the way round; not on file whether it is a band.",
             "Ask, and write `band: yes` or `band: no` into the part.",
-            f"parts.{part.id}.band",
-            limit.origin,
-            asks=True,
+            "care",
         )
     for band in closed_bands(records, job):
         if band.closed_by is None:
-            yield Finding(
-                "care",
+            yield About(f"parts.{band.part.id}.closed_by", limit).ask(
                 f"Band {band.part.id} runs nearly all round and stays open by {_openings(band, units)}; "
                 "not on file what closes it.",
                 "Ask, and write a part, or another way, into `closed_by` of the band.",
-                f"parts.{band.part.id}.closed_by",
-                limit.origin,
-                asks=True,
+                "care",
             )
         closing = parts.get(band.closed_by or "")
         if closing is not None and sides_of(closing)[0] < band.widest.high:
             wide = sides_of(closing)[0]
-            yield Finding(
-                "care",
+            yield About(f"parts.{band.part.id}.closed_by", band.closed_by).care(
                 f"{closing.id} is {shown(wide, wide, 'length', units)} wide, and the opening of band {band.part.id} "
                 f"{_said(band.widest, units)}.",
                 f"Draw {closing.id} wider, or the band longer.",
-                f"parts.{band.part.id}.closed_by",
-                band.closed_by.origin if band.closed_by is not None else limit.origin,
             )
 
 

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.origins import Origin, origin_of
 from generator.planning.findings.tone import Tone
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.findings.weight import strong_of, weight_findings
 from generator.planning.working.placement import LimbEnd
 from generator.planning.working.shapes import middle_of, shape_of
@@ -29,11 +28,12 @@ def composition_findings(
 ) -> Iterator[Finding]:
     """All notes of a piece. ends: those of the limb it wraps round, where a girth is taped."""
     yield from _two_blacks(records, job, steps)
-    families = _strong(records, job)
+    used = {str(c.ink) for part in job.parts for c in part.colours}
+    families = strong_of(records, {ink: _lab(records.inks[ink]) for ink in used if records.inks[ink].kind == "colour"})
     strong = tuple(ink for inks in families.values() for ink in inks)
-    noted = tuple(_colours(records, job, families))
+    noted = tuple(_colours(records, job, families, strong))
     yield from noted
-    yield from weight_findings(records, job, steps, strong, strong if noted else ())
+    yield from weight_findings(records, job, steps, strong, bool(noted))
     yield from _centre(records, job)
     for part in job.parts:
         yield from _blends(records, part)
@@ -41,10 +41,6 @@ def composition_findings(
     if tone is not None:
         yield from _on_the_skin(records, job, tone)
     yield from _white(records, steps)
-
-
-def _note(records: Records, reason: str, remedy: str, about: str, by: Origin) -> Finding:
-    return Finding("note", reason, remedy, about, by.resting_on(records.studio.source))
 
 
 def _seen(records: Records, job: Job, ends: tuple[LimbEnd, ...]) -> Iterator[Finding]:
@@ -58,22 +54,15 @@ def _seen(records: Records, job: Job, ends: tuple[LimbEnd, ...]) -> Iterator[Fin
             f"{end.seen.low * 100:.0f}\u00a0% is seen at once {end.name}".rstrip() + f", {looks[end.name]} wide"
             for end in ends
         )
-        yield _note(
-            records,
-            f"Wraps out of sight. From the front: {seen}.",
-            "Keep what belongs together on the side that is looked at.",
-            "size",
-            records.sites[job.place].origin,
+        yield About("size", records.sites[job.place], records.studio).note(
+            f"Wraps out of sight. From the front: {seen}.", "Keep what belongs together on the side that is looked at."
         )
     elif any(end.looks.low * 100 < limit.low * width for end in ends):
-        yield _note(
-            records,
+        yield About("size", limit, records.studio).note(
             "Its sides are seen side-on: from the front it looks "
             + ", ".join(f"{wide} wide {name}".rstrip() for name, wide in looks.items())
             + ".",
             "Keep faces and letters off the sides, or draw them wider there.",
-            "size",
-            limit.origin,
         )
 
 
@@ -82,34 +71,23 @@ def _two_blacks(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator
     blacks = {step.ink.id: step.ink.name for step in steps if step.section == LINES and step.ink.kind == "black"}
     lines = [line for part in job.parts for line in part.lines]
     if len(blacks) > 1 and any(line.ink is None for line in lines):
-        yield _note(
-            records,
+        yield About("parts", next(line.ink for line in lines if line.ink in blacks), records.studio).note(
             f"Lines in {len(blacks)} blacks: {', '.join(blacks.values())}.",
             "Run them all in one, or name the ink of every line.",
-            "parts",
-            next(line.ink for line in lines if line.ink in blacks).origin,
         )
 
 
-def _strong(records: Records, job: Job) -> dict[str, tuple[str, ...]]:
-    """The strong inks of a piece under the family of their hue."""
-    used = {str(c.ink) for part in job.parts for c in part.colours}
-    return strong_of(records, {ink: _lab(records.inks[ink]) for ink in used if records.inks[ink].kind == "colour"})
-
-
-def _colours(records: Records, job: Job, families: dict[str, tuple[str, ...]]) -> Iterator[Finding]:
-    """Too many strong colours; else one that is alone."""
+def _colours(
+    records: Records, job: Job, families: dict[str, tuple[str, ...]], strong: tuple[str, ...]
+) -> Iterator[Finding]:
+    """Too many strong colours, by the families of their hues; else one that is alone."""
     limits = records.studio.limits
-    strong = tuple(ink for inks in families.values() for ink in inks)
     if len(families) > limits.strong_colours:
         # Inks of one family are one colour to the eye.
         hues = sorted(" and ".join(sorted(records.inks[ink].name for ink in inks)) for inks in families.values())
-        yield _note(
-            records,
+        yield About("parts", limits.strong_colours, records.studio).note(
             f"{len(families)} strong colours: {', '.join(hues)}.",
             f"{limits.strong_colours} commonly carry a piece and the rest steps back.",
-            "parts",
-            origin_of(records.studio.limits.strong_colours),
         )
         return  # one that is to step back need not come again elsewhere
     width, height = (side.low for side in job.size)
@@ -122,24 +100,18 @@ def _colours(records: Records, job: Job, families: dict[str, tuple[str, ...]]) -
     for ink in sorted(places):
         place, share = max(places[ink].items(), key=lambda found: found[1])
         if share * 100 >= limits.one_place.low:
-            yield _note(
-                records,
+            yield About("parts", limits.one_place, records.studio).note(
                 f"{records.inks[ink].name} sits in one place only: {place}.",
                 "Take it up once more elsewhere, or let it stand alone on purpose.",
-                "parts",
-                origin_of(records.studio.limits.one_place),
             )
 
 
 def _centre(records: Records, job: Job) -> Iterator[Finding]:
     """Where the eye is meant to rest, and whether the main motif is where it looks first."""
     if not any(part.focal for part in job.parts):
-        yield _note(
-            records,
+        yield About("parts", job.origin_at("parts"), records.studio).note(
             "No part is marked as the focal point.",
             "Say which one the eye rests on; until then the main part counts as it over a scar.",
-            "parts",
-            job.origin_at("parts"),
         )
     main = [part for part in job.parts if part.role == "main"]
     if not main:
@@ -148,12 +120,9 @@ def _centre(records: Records, job: Job) -> Iterator[Finding]:
     across, down = middle_of(motif)
     centre = layout.nine_places(*(side.low for side in job.size))["centre"]
     if not (centre.x <= across <= centre.x + centre.width and centre.y <= down <= centre.y + centre.height):
-        yield _note(
-            records,
+        yield About(f"parts.{motif.id}", motif.origin_at("role"), records.studio).note(
             f"The middle of {motif.id} lies outside the middle third of the piece.",
             "Move it there, or let it stand aside on purpose.",
-            f"parts.{motif.id}",
-            motif.origin_at("role"),
         )
 
 
@@ -169,30 +138,25 @@ def _blends(records: Records, part: Part) -> Iterator[Finding]:
         if len(ordered) < 2:
             continue
         for jump in palette.evenness([_lab(ink) for ink in ordered], limits.blend_jump).jumps:
-            yield _note(
-                records,
+            yield About(f"parts.{part.id}", limits.blend_jump, records.studio).note(
                 f"Part {part.id}: from {ordered[jump].name} to {ordered[jump + 1].name} the blend jumps.",
                 "Put a step between the two, or blend it by hand.",
-                f"parts.{part.id}",
-                origin_of(records.studio.limits.blend_jump),
             )
 
 
 def _on_the_skin(records: Records, job: Job, tone: Tone) -> Iterator[Finding]:
     """Colours and washes that may read quietly on this skin. Black carries, and white is a note of its own."""
-    quiet: dict[str, None] = {}
-    for ink in (records.inks[laid.ink] for part in job.parts for laid in part.colours):
-        if ink.kind in ("colour", "wash"):
-            seen = skin_tone.ink_on_skin(ink.swatch, tone.swatch, records.studio.limits.quiet_ink)
-            if seen.difference < records.studio.limits.quiet_ink:
-                quiet[ink.name] = None
+    limit = records.studio.limits.quiet_ink
+    laid = (records.inks[laid.ink] for part in job.parts for laid in part.colours)
+    quiet = [
+        ink.name
+        for ink in laid
+        if ink.kind in ("colour", "wash") and skin_tone.ink_on_skin(ink.swatch, tone.swatch, limit).difference < limit
+    ]
     if quiet:
-        yield _note(
-            records,
-            f"Estimated to read quietly on this skin: {', '.join(quiet)}.",
+        yield About("skin", limit, records.studio).note(
+            f"Estimated to read quietly on this skin: {', '.join(dict.fromkeys(quiet))}.",
             "Let line and dark carry the shape; the tone picker and healed photos decide.",
-            "skin",
-            origin_of(records.studio.limits.quiet_ink),
         )
 
 
@@ -200,12 +164,9 @@ def _white(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     limit, units = records.studio.limits.white_area, records.studio.shows
     area = sum(step.amount.high for step in steps if step.section == WHITES)
     if area > limit.low:
-        yield _note(
-            records,
+        yield About("parts", limit, records.studio).note(
             f"White over {shown(area, area, 'area', units)} in all.",
             "White heals towards the skin’s tone; keep it to small lights.",
-            "parts",
-            origin_of(records.studio.limits.white_area),
         )
 
 

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.origins import origin_of
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.coming_back import weeks_later
 from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
@@ -29,62 +28,36 @@ QUESTIONS = (
 def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Silence about existing tattoos is a question, not a no."""
     if job.existing_tattoos is None:
-        yield Finding(
-            "wait",
-            "Existing tattoos in the area are not on file.",
-            "Look, ask, and write “none” or what is there.",
-            "existing_tattoos",
-            origin_of(records.studio.limits.same_skin_again),
-            asks=True,
+        yield About("existing_tattoos", records.studio.limits.same_skin_again).ask(
+            "Existing tattoos in the area are not on file.", "Look, ask, and write “none” or what is there."
         )
     for old in job.existing_tattoos or ():
         over = [part for part in job.parts if shapes.overlap(shape_of(part), shape_of(old)) > 0]
-        yield from _open_questions(records, old)
-        yield from _still_healing(records, job, old, over)
-        if old.wish in ("leave", "work around"):
-            yield from _kept_free(records, old, over)
+        yield from _open_or_healing(records, job, old, over)
+        if old.wish in ("leave", "work around") and over:
+            by = old.origin_at("wish").resting_on(records.studio.source)
+            yield About(f"existing_tattoos.{old.id}", by).wait(
+                f"Existing tattoo {old.id}: the client wants it left free.",
+                "Redraw so that it stays free, or get another wish from the client in writing.",
+            )
         if old.wish == "cover":
             yield from _too_small(records, old, over)
             yield from _too_light(records, old, over)
 
 
-def _open_questions(records: Records, old: ExistingTattoo) -> Iterator[Finding]:
+def _open_or_healing(records: Records, job: Job, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
+    """What nobody answered about a tattoo, and whether the skin that is worked over it rested long enough."""
+    rest = records.studio.limits.after_laser
     for key, question in QUESTIONS:
         if getattr(old, key) is None:
-            yield Finding(
-                "wait",
-                f"Existing tattoo {old.id}: not on file {question}.",
-                "Look, ask, and write it into the job.",
-                f"existing_tattoos.{old.id}.{key}",
-                origin_of(records.studio.limits.after_laser),
-                asks=True,
+            yield About(f"existing_tattoos.{old.id}.{key}", rest).ask(
+                f"Existing tattoo {old.id}: not on file {question}.", "Look, ask, and write it into the job."
             )
-
-
-def _still_healing(records: Records, job: Job, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
-    rest = records.studio.limits.after_laser
-    if not over or not old.laser:
-        return
-    again = weeks_later(max(old.laser), rest.high)
-    if again > job.date:
-        yield Finding(
-            "wait",
+    if over and old.laser and (again := weeks_later(max(old.laser), rest.high)) > job.date:
+        yield About(f"existing_tattoos.{old.id}.laser", rest).wait(
             f"Existing tattoo {old.id}: the skin rests {rest.text} before it is worked over.",
             "Look at the skin again on that day; a date alone clears nothing.",
-            f"existing_tattoos.{old.id}.laser",
-            origin_of(records.studio.limits.after_laser),
             until=again,
-        )
-
-
-def _kept_free(records: Records, old: ExistingTattoo, over: list[Part]) -> Iterator[Finding]:
-    if over:
-        yield Finding(
-            "wait",
-            f"Existing tattoo {old.id}: the client wants it left free.",
-            "Redraw so that it stays free, or get another wish from the client in writing.",
-            f"existing_tattoos.{old.id}",
-            old.origin_at("wish").resting_on(records.studio.source),
         )
 
 
@@ -93,12 +66,9 @@ def _too_small(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
     covering, covered = shapes.covered([shape_of(part) for part in over]), shapes.area(shape_of(old))
     if covering < ratio * covered:
         wanted = shown(ratio * covered, ratio * covered, "area", units)
-        yield Finding(
-            "care",
+        yield About(f"existing_tattoos.{old.id}", ratio).care(
             f"Existing tattoo {old.id}: what covers it is less than {ratio:g} times as large.",
             f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.",
-            f"existing_tattoos.{old.id}",
-            origin_of(records.studio.limits.cover_ratio),
         )
 
 
@@ -106,7 +76,8 @@ def _too_light(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
     """Old darks shine through what is not darker itself. White covers nothing."""
     if old.darkness is None:
         return
-    darkest: float = getattr(records.studio.limits.cover_lightness, old.darkness)
+    lightness = records.studio.limits.cover_lightness
+    darkest: float = getattr(lightness, old.darkness)
 
     def covers(laid: Colour) -> bool:
         ink = records.inks[laid.ink]
@@ -116,19 +87,13 @@ def _too_light(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
     filled = [laid.area.high for laid in darks if laid.area is not None]
     # An ink without an area shares its whole part, and nobody wrote how much of it.
     if darks and len(filled) == len(darks) and sum(filled) < shapes.area(shape_of(old)):
-        yield Finding(
-            "care",
+        yield About(f"existing_tattoos.{old.id}.area", lightness).care(
             f"Existing tattoo {old.id}: the dark inks over it fill less than it does.",
             "Give the darks of the drawing the room of the darks below.",
-            f"existing_tattoos.{old.id}.area",
-            origin_of(records.studio.limits.cover_lightness),
         )
     for part in over:
         if not any(covers(laid) for laid in part.colours):
-            yield Finding(
-                "care",
+            yield About(f"existing_tattoos.{old.id}", lightness).care(
                 f"Existing tattoo {old.id}: part {part.id} has no ink dark enough to cover it.",
                 "Put the darks of the drawing over the darks of the existing tattoo.",
-                f"existing_tattoos.{old.id}",
-                origin_of(records.studio.limits.cover_lightness),
             )

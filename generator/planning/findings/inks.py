@@ -10,7 +10,7 @@ import datetime
 from collections.abc import Iterator
 
 from generator.planning.findings.lapsed import level_when_over
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.supplies.tray import Tray, bottle_of
 from generator.records.families import Records
 
@@ -20,41 +20,27 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
     level = level_when_over(records.studio.expires.opened_inks)
     for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks if not poured.lots):
         ink = records.inks[bottle]
-        yield Finding(
-            level,
-            f"No bottle of {ink.name} is in date on the day.",
-            "Open a new one and enter its lot.",
-            ink.origin.path,
-            ink.origin_at("lots"),
+        yield About(ink.origin.path, ink.origin_at("lots")).at(
+            level, f"No bottle of {ink.name} is in date on the day.", "Open a new one and enter its lot."
         )
     for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks):
         ink = records.inks[bottle]
         unknown = [str(lot.lot) for poured in tray.inks for lot in poured.lots if lot in ink.lots and not lot.known]
         if unknown:
-            yield Finding(
+            yield About(ink.origin.path, ink.origin_at("lots")).look_up_unless_care(
                 level,
                 f"{ink.name}, {', '.join(dict.fromkeys(unknown))}: the day it was opened is not on file.",
                 "Look for it on the bottle and write it down, or write that it is sealed; otherwise open a new bottle.",
-                ink.origin.path,
-                ink.origin_at("lots"),
-                asks=level != "care",
-                looked_up=level != "care",
             )
 
 
 def barred_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]:
     """An ink with a pigment that may not be used in the studio's region on the day; a wash has its bottle's too."""
-    poured = [ink for each in tray.inks for ink in (bottle_of(records, each.ink), each.ink)]
-    found: set[tuple[str, str]] = set()
-    for ink in poured:
+    poured = {ink.id: ink for each in tray.inks for ink in (bottle_of(records, each.ink), each.ink)}
+    for ink in poured.values():
         for barred in records.barred_pigments.values():
-            here = barred.region == records.studio.region and barred.pigment in ink.pigments and barred.since <= on
-            if here and (ink.id, barred.id) not in found:
-                found.add((ink.id, barred.id))
-                yield Finding(
-                    "wait",
+            if barred.region == records.studio.region and barred.pigment in ink.pigments and barred.since <= on:
+                yield About(ink.origin.path, barred.origin).wait(
                     f"{ink.name} holds {barred.name}, barred here since {barred.since.isoformat()}.",
                     "Choose another ink.",
-                    ink.origin.path,
-                    barred.origin,
                 )

@@ -1,56 +1,58 @@
-"""What counts only for a time: what a dial was measured to do, and training. What was never given counts as past it."""
+"""What counts only for a time and is over on the day of a job, by the rule of the studio for each kind of thing.
+
+Dials, training, packs, spore tests, patch tests and local rules; inks are in `inks`. What was never given counts as
+over.
+"""
 
 from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
 
-from generator.diagnostics import Diagnostic
-from generator.origins import origin_of
-from generator.planning.findings.verdict import Finding, Level
+from generator.planning.findings.expiring import (
+    OVER,
+    age_by,
+    calibration_age,
+    counts,
+    last_good_day,
+    last_trained,
+    local_rules,
+    needed_by,
+    rule_of,
+    said,
+    spore_tests,
+    why_over,
+)
+from generator.planning.findings.private import private_finding
+from generator.planning.findings.verdict import About, Finding, Level, level_of
+from generator.planning.supplies.tray import Tray
 from generator.planning.working.calibration import calibration_for, cartridge_of
 from generator.planning.working.steps import Step
-from generator.quantities import Quantity, as_written
 from generator.records.ended import is_over
 from generator.records.expires import Expiry
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.machines import Calibration
-from generator.records.people import CHECK, Person, RequiredTraining, Training
+from generator.records.people import Person, RequiredTraining
 from generator.records.procedures import changed_since
-from generator.records.values import Value
-from generator.trade import dates
-
-
-def last_good_day(start: datetime.date, counts_for: Quantity | None) -> datetime.date | None:
-    """The last day on which it counts; None where the age is not one of days or months, so that nobody knows."""
-    if counts_for is None:
-        return None
-    if counts_for.kind == "months":
-        return dates.add_months(start, int(counts_for.low))
-    if counts_for.kind == "days":
-        return start + datetime.timedelta(days=int(counts_for.low))
-    return None
-
-
-def counts(start: datetime.date, counts_for: Quantity | None, on: datetime.date) -> bool:
-    """Whether what was done on `start` still counts on this day; what is done later does not count yet."""
-    end = last_good_day(start, counts_for)
-    return end is not None and start <= on <= end
 
 
 def level_when_over(rule: Expiry | None) -> Level:
     """What follows on the day of the job when something is over; without a rule it waits."""
-    return "wait" if rule is None else rule.on_the_day  # type: ignore[return-value]
+    return "wait" if rule is None else level_of(rule.on_the_day)
 
 
-def rule_of(records: Records, needed: RequiredTraining) -> Expiry | None:
-    """The rule under which a training or a check falls."""
-    rules = records.studio.expires
-    return rules.checks if needed.kind == CHECK else rules.training
+def lapsed_findings(records: Records, job: Job, steps: tuple[Step, ...], tray: Tray) -> Iterator[Finding]:
+    """All that is over, or not on file, of what a job needs."""
+    yield from _training(records, job)
+    yield from _dials(records, job, steps)
+    yield from _packs(records, tray, job.date)
+    yield from _spore_tests(records, job.date)
+    yield from _patch_tests(records, job)
+    yield from _local_rules(records, job.date)
 
 
-def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+def _dials(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """A dial in volts that was last measured too long before the day of the job."""
     age = calibration_age(records)
     used: dict[str, Calibration] = {}
@@ -61,101 +63,36 @@ def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) ->
             if found is not None:
                 used.setdefault(found.id, found)
     for measured in used.values():
-        end = last_good_day(measured.measured, age_of(age))
+        end = last_good_day(measured.measured, age)
         if end is None or end < job.date:
-            machine = records.machines[measured.machine]
-            yield Finding(
+            name, day = records.machines[measured.machine].name, measured.measured.isoformat()
+            by = records.studio.limits.calibration_age if age is None else age
+            yield About(measured.origin.path, by).at(
                 level_when_over(records.studio.expires.calibrations),
-                f"{machine.name} was last measured on {measured.measured.isoformat()}. That counts for {said(age)}.",
+                f"{name} was last measured on {day}. That counts for {said(age)}.",
                 "Measure the dial again before the day, and write the points down.",
-                measured.origin.path,
-                origin_of(records.studio.limits.calibration_age) if age is None else age.origin,
             )
 
 
-def training_findings(records: Records, job: Job) -> Iterator[Finding]:
+def _training(records: Records, job: Job) -> Iterator[Finding]:
     """A training or check that the artist's role needs, and that is not on file or too long ago on the day of the job.
 
     Of a check its name and day are said, as they stand under training; what was found stands nowhere.
     """
     person = records.people[job.artist]
     for needed in needed_by(records, person):
-        if (gap := lacking(records, person, needed, job.date)) is not None:
-            yield Finding(
+        last, again = last_trained(person, needed, job.date), records.values.get(needed.again)
+        if not counts(last, again, job.date):
+            yield About("artist", needed).at(
                 level_when_over(rule_of(records, needed)),
-                f"{person.name}, {needed.name}: {gap}.",
+                f"{person.name}, {needed.name}: {why_over(last, again)}.",
                 "Repeat it before the day, and write its date down.",
-                "artist",
-                needed.origin,
             )
         if unsigned := _unsigned(records, person, needed, job.date):
-            yield Finding(
-                "care",
+            yield About("artist", needed.origin_at("texts")).care(
                 f"{person.name}, {needed.name}: not signed in the text that counts: {', '.join(unsigned)}.",
                 "Read it, show it done, and have it signed before the day.",
-                "artist",
-                needed.origin_at("texts"),
             )
-
-
-def newest_calibrations(records: Records, on: datetime.date) -> list[Calibration]:
-    """The last measured points of each setting, of machines that are here on this day."""
-    newest: dict[tuple[str, float, str], Calibration] = {}
-    for measured in records.calibrations.values():
-        if is_over(records.machines[measured.machine].until, on):
-            continue
-        key = (measured.machine, measured.stroke.low, measured.cartridge)
-        newest[key] = max(newest.get(key, measured), measured, key=lambda one: one.measured)
-    return list(newest.values())
-
-
-def age_reminders(records: Records, on: datetime.date) -> Iterator[Diagnostic]:
-    """Dials to measure again, and trainings to repeat, on this day. They stop nothing."""
-    age = calibration_age(records)
-    for measured in newest_calibrations(records, on):
-        end = last_good_day(measured.measured, age_of(age))
-        if end is None or end < on:
-            yield Diagnostic(
-                "H724",
-                measured.measured.place,
-                found=f"“{measured.measured.isoformat()}”",
-                expected=f"a day not longer ago than {said(age)}",
-                help="measure it again, and write the points and the day down; until then its sheets say so",
-                says=f"the dial of `{measured.machine}` was last measured on {measured.measured.isoformat()}",
-            )
-    for person in (one for one in records.people.values() if not is_over(one.until, on)):
-        for needed in needed_by(records, person):
-            if (gap := lacking(records, person, needed, on)) is not None:
-                yield Diagnostic(
-                    "H725",
-                    person.id.place,
-                    found="nothing that counts",
-                    expected=(
-                        f"a {needed.kind} that counts as `{needed.id}`, not longer ago than "
-                        f"{said(records.values.get(needed.again))}"
-                    ),
-                    help=f"repeat it, and add `{{what: {needed.name}, on: {on.isoformat()}, counts_as: {needed.id}}}`",
-                    says=f"`{person.id}`, {needed.name.lower()}: {gap}",
-                )
-
-
-def calibration_age(records: Records) -> Value | None:
-    return records.values.get(records.studio.limits.calibration_age)
-
-
-def needed_by(records: Records, person: Person) -> Iterator[RequiredTraining]:
-    return (needed for needed in records.required_training.values() if person.role in needed.roles)
-
-
-def lacking(records: Records, person: Person, needed: RequiredTraining, on: datetime.date) -> str | None:
-    """Why the training does not count on this day; None where it does."""
-    had: list[Training] = [t for t in person.training if t.counts_as == needed.id and t.on <= on]
-    if not had:
-        return "not on file"
-    again, last = records.values.get(needed.again), max(t.on for t in had)
-    if counts(last, age_of(again), on):
-        return None
-    return f"last on {last.isoformat()}, which counts for {said(again)}"
 
 
 def _unsigned(records: Records, person: Person, needed: RequiredTraining, on: datetime.date) -> list[str]:
@@ -170,9 +107,66 @@ def _unsigned(records: Records, person: Person, needed: RequiredTraining, on: da
     ]
 
 
-def age_of(value: Value | None) -> Quantity | None:
-    return None if value is None else value.is_
+def _packs(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]:
+    """Packs on the tray of which one on the shelf is past its date on the day, or of which nobody has looked."""
+    level = level_when_over(records.studio.expires.sterile_packs)
+    remedy = "Look at the date of every pack before it is opened, throw away what is past it, and write down the next."
+    on_shelf = [(one, one.shelf) for one in map(records.groupings.__getitem__, tray.groupings) if one.shelf is not None]
+    dated = [
+        (f"Packs of {one.label}", About(one.origin.path, one.origin_at("shelf"), records.studio), shelf.first_expires)
+        for one, shelf in on_shelf
+    ]
+    dated += [
+        (one.supply.name, About(one.supply.origin.path, one.supply.first_expires), one.supply.first_expires)
+        for counted in tray.supplies
+        for one in (counted, counted.or_else)
+        if one is not None and not one.instead
+    ]
+    for what, about, first in dated:
+        if first is not None and first < on:
+            yield about.at(level, f"{what}: the earliest on the shelf was good until {first.isoformat()}.", remedy)
+    if unknown := [grouping for grouping, shelf in on_shelf if shelf.first_expires is None]:
+        about = About("groupings", unknown[0].origin_at("shelf"), records.studio)
+        labels = ", ".join(grouping.label for grouping in unknown)
+        yield about.look_up_unless_care(level, f"No expiry on file for packs of {labels}.", remedy)
 
 
-def said(age: Value | None) -> str:
-    return "a time that is not on file" if age is None else as_written(age.is_.text)
+def _spore_tests(records: Records, on: datetime.date) -> Iterator[Finding]:
+    """The last spore test that passed, too long before the day of the job; nothing where all is single-use."""
+    for test in spore_tests(records, on):
+        if test.state(on) == OVER:
+            counted = "" if test.until is None else f", which counts until {test.until.isoformat()}"
+            yield About("loads", records.studio.origin_at("expires"), records.studio).at(
+                level_when_over(test.rule),
+                f"{test.what}: {test.since}{counted}.",
+                "Take single-use for this job, or wait until a load with a spore test has passed.",
+            )
+
+
+def _patch_tests(records: Records, job: Job) -> Iterator[Finding]:
+    """A patch test of this client that showed something, which tells its level alone, or that is too old."""
+    rule = records.studio.expires.patch_tests
+    age = age_by(records, rule)
+    counted = "Nobody decided for how long it counts." if rule is None else f"That counts for {said(age)}."
+    for test in job.patch_tests:
+        if not test.nothing_seen:
+            yield private_finding(About("patch_tests", test.origin_at("nothing_seen"), records.studio), "wait")
+        elif not counts(test.on, age, job.date):
+            yield About("patch_tests", test.origin_at("on"), records.studio).at(
+                level_when_over(rule),
+                f"A patch test was made on {test.on.isoformat()}. {counted}",
+                "Make it again and look at it in time, or choose another day. It proves no ink safe.",
+            )
+
+
+def _local_rules(records: Records, on: datetime.date) -> Iterator[Finding]:
+    """The local rules that nobody has confirmed, or too long ago, in one sentence."""
+    over = [local for local in local_rules(records, on) if local.state(on) == OVER]
+    if over:
+        names = ", ".join(local.what.removeprefix("Local rule: ").lower() for local in over)
+        number = "1 local rule is" if len(over) == 1 else f"{len(over)} local rules are"
+        yield About("local_rules", records.studio.origin_at("local_rules"), records.studio).at(
+            level_when_over(records.studio.expires.local_rules),
+            f"{number} not confirmed, or too long ago: {names}.",
+            "Ask who decides it here, and write down that it is confirmed, and when.",
+        )

@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.coming_back import weeks_later
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.steps import Step
@@ -27,50 +27,33 @@ def healing_findings(records: Records, job: Job, slow: bool = False) -> Iterator
         rest = limits.touch_up_slow if slow else limits.touch_up
         days = rest.low
     if job.worked_before and job.last_worked is None:
-        yield Finding(
-            "wait",
-            "Not on file when this skin was last worked.",
-            "Look it up, and write the day into the job.",
-            "last_worked",
-            rest.origin,
-            asks=True,
-            looked_up=True,
+        yield About("last_worked", rest).look_up(
+            "Not on file when this skin was last worked.", "Look it up, and write the day into the job."
         )
     if job.last_worked is not None and (again := weeks_later(job.last_worked, days)) > job.date:
-        yield Finding(
-            "wait",
+        yield About("last_worked", rest).wait(
             f"A touch-up is {rest.text} after the work."
             if job.touch_up
             else f"The same skin rests {rest.text} from sitting to sitting.",
             "Look at the skin again on that day; a date alone clears nothing.",
-            "last_worked",
-            rest.origin,
             until=again,
         )
 
 
 def numbing_findings(records: Records, job: Job) -> Iterator[Finding]:
     """Numbing against the studio's policy. What was put on is written in the job and is not repeated here."""
-    studio = records.studio
+    about, allowed = About("numbing", records.studio.origin_at("numbing_allowed")), records.studio.numbing_allowed
     if job.numbing is None:
-        yield Finding(
-            "wait",
-            "Not on file whether a numbing product was put on.",
-            "Ask, and write “none” or what it is.",
-            "numbing",
-            studio.origin_at("numbing_allowed"),
-            asks=True,
+        yield about.ask("Not on file whether a numbing product was put on.", "Ask, and write “none” or what it is.")
+    elif job.numbing and allowed == "ask":
+        yield about.ask(
+            "A numbing product is named, and the studio decides that on the day.",
+            "Ask before the first line whether it may stay.",
+            "care",
         )
-    elif job.numbing and studio.numbing_allowed != "yes":
-        asks = studio.numbing_allowed == "ask"
-        yield Finding(
-            "care" if asks else "wait",
-            "A numbing product is named, and the studio "
-            + ("decides that on the day." if asks else "does not work with one."),
-            "Ask before the first line whether it may stay." if asks else "Find another day without it.",
-            "numbing",
-            studio.origin_at("numbing_allowed"),
-            asks=asks,
+    elif job.numbing and allowed != "yes":
+        yield about.wait(
+            "A numbing product is named, and the studio does not work with one.", "Find another day without it."
         )
 
 
@@ -82,12 +65,9 @@ def pose_findings(records: Records, job: Job) -> Iterator[Finding]:
     pairs = ((girth.top, girth.in_pose.top), (girth.bottom, girth.in_pose.bottom))
     change = max(abs(posed.low - taped.low) / taped.low * 100 for taped, posed in pairs)
     if change > limit.high:
-        yield Finding(
-            "care",
+        yield About("girth.in_pose", limit).care(
             f"The girth changes by {change:.0f}\u00a0% in the pose.",
             "Place the stencil standing, and look how it lies in the pose before the first line.",
-            "girth.in_pose",
-            limit.origin,
         )
 
 
@@ -99,12 +79,9 @@ def mix_findings(records: Records, job: Job, day: Timetable) -> Iterator[Finding
             continue
         ends = disinfection.mix_expires(begins, product.mix_life.low)
         if ends < day.done_between[1]:
-            yield Finding(
-                "care",
+            yield About(product.origin.path, product.origin_at("mix_life")).care(
                 f"{product.name} is good for {product.mix_life.text}: until {ends:%H:%M}.",
                 "Mix it anew then, and write the time on the bottle.",
-                product.origin.path,
-                product.origin_at("mix_life"),
             )
 
 
@@ -114,12 +91,9 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
     machines = {step.setting.machine.id: step.setting.machine for step in steps}
     for machine in machines.values():
         if machine.vibration is None:
-            yield Finding(
-                "care",
+            yield About(machine.origin.path, machine.origin_at("vibration")).care(
                 f"{machine.name}: vibration not assessed, the maker’s figure is not on file.",
                 "Ask the maker for it. Rest the hand at every break; stop when it tingles or goes numb.",
-                machine.origin.path,
-                machine.origin_at("vibration"),
             )
             continue
         minutes = sum(step.booked.high for step in steps if step.setting.machine.id == machine.id)
@@ -129,10 +103,7 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
     if reached >= vibration.ACTION_VALUE:
         said = shown(reached, reached, "acceleration", records.studio.shows)
         machine = next(machine for machine in machines.values() if machine.vibration is not None)
-        yield Finding(
-            "care",
+        yield About("artist", machine.origin_at("vibration")).care(
             f"The hand takes {said} over this day, which is at the action value or above.",
             "Change to a calmer machine, share the day, or stop earlier; numbness comes before any table.",
-            "artist",
-            machine.origin_at("vibration"),
         )

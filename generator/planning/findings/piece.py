@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.origins import origin_of
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.sittings import Sitting, longest_agreed
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import NARROWEST, Step
-from generator.quantities import Quantity, shown
+from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.trade import colour, layout, paper
@@ -21,7 +21,11 @@ def piece_findings(
     records: Records, job: Job, steps: tuple[Step, ...], timetable: Timetable, sittings: tuple[Sitting, ...]
 ) -> Iterator[Finding]:
     """What would not heal as it is drawn, and what does not fit into the day."""
-    yield from _girth(records, job)
+    site = records.sites[job.place]
+    if job.girth is None and site.limb:
+        yield About("girth", site.origin_at("limb"), records.studio).ask(
+            "The girth is not taped.", "Tape it standing and relaxed, and write it into the job.", "care"
+        )
     yield from _length(records, job, timetable, sittings)
     yield from _gaps(records, job)
     yield from _not_measured(records, job, steps)
@@ -29,47 +33,29 @@ def piece_findings(
     yield from _light_before_dark(records, steps)
 
 
-def _girth(records: Records, job: Job) -> Iterator[Finding]:
-    if job.girth is None and records.sites[job.place].limb:
-        yield Finding(
-            "care",
-            "The girth is not taped.",
-            "Tape it standing and relaxed, and write it into the job.",
-            "girth",
-            records.sites[job.place].origin_at("limb").resting_on(records.studio.source),
-            asks=True,
-        )
-
-
 def _length(records: Records, job: Job, timetable: Timetable, sittings: tuple[Sitting, ...]) -> Iterator[Finding]:
     limits, longest = records.studio.limits, longest_agreed(records, job)
     if len(sittings) > 1:
-        by_estimate = ""
-        if timetable.plain is not None and timetable.plain.sittings.high != len(sittings):
-            by_estimate = f" at the pace of {records.people[job.artist].name}’s finished jobs, "
-            by_estimate += f"in {timetable.plain.sittings.high:g} by the plain estimate"
-        yield Finding(
-            "care",
+        plain, by_estimate = timetable.plain, ""
+        if plain is not None and plain.sittings.high != len(sittings):
+            pace = f"at the pace of {records.people[job.artist].name}’s finished jobs"
+            by_estimate = f" {pace}, in {plain.sittings.high:g} by the plain estimate"
+        yield About("parts", longest, records.studio).care(
             f"Longer than one sitting of {longest.text} with its breaks, if it goes slowly: "
             f"planned in {len(sittings)}{by_estimate}.",
             f"Agree where to stop. Work the same skin again after {limits.same_skin_again.text} at the earliest.",
-            "parts",
-            longest.origin.resting_on(records.studio.source),
         )
 
 
 def _gaps(records: Records, job: Job) -> Iterator[Finding]:
     """Gaps between lines, and counters of letters, that close as the lines spread."""
     for part in job.parts:
-        what, key = ("counter", "counter_gap") if part.role == "lettering" else ("gap", "line_gap")
-        limit: Quantity = getattr(records.studio.limits, key)
+        limits = records.studio.limits
+        what, limit = ("counter", limits.counter_gap) if part.role == "lettering" else ("gap", limits.line_gap)
         if part.gap is not None and paper.will_close(part.gap.low, limit.low):
-            yield Finding(
-                "care",
+            yield About(f"parts.{part.id}.gap", limit).care(
                 f"Part {part.id}: a {what} of {part.gap.text} will close.",
                 f"Open it to {limit.text} or leave lines out.",
-                f"parts.{part.id}.gap",
-                limit.origin,
             )
 
 
@@ -88,14 +74,10 @@ def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterat
         (narrow, "the narrowest place that is filled", "narrowest"),
     ):
         if parts:
-            yield Finding(
-                "care",
+            yield About(f"parts.{parts[0].id}.{key}", parts[0].origin_at(key), records.studio).look_up(
                 f"Not on file for {', '.join(str(part.id) for part in parts)}: {what}.",
                 "Measure it on the drawing, and write it into the job.",
-                f"parts.{parts[0].id}.{key}",
-                parts[0].origin_at(key).resting_on(records.studio.source),
-                asks=True,
-                looked_up=True,
+                "care",
             )
 
 
@@ -105,20 +87,14 @@ def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding
         width, grouping = step.setting.width, step.setting.grouping
         if step.narrowest is not None and step.narrowest < width.low:
             there, wide = (shown(side, side, "length", units) for side in (step.narrowest, width.low))
-            yield Finding(
-                "care",
+            yield About(f"parts.{step.part.id}", grouping).care(
                 f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
                 "Take a narrower grouping there, or leave that place to a round one.",
-                f"parts.{step.part.id}",
-                grouping.origin,
             )
         elif step.part.role == "lettering" and cartridge_of(grouping) == "row":
-            yield Finding(
-                "care",
+            yield About(f"parts.{step.part.id}", grouping).care(
                 f"Step {number}: {grouping.label} is a row of needles, and part {step.part.id} is lettering.",
                 "Take a round for letters.",
-                f"parts.{step.part.id}",
-                grouping.origin,
             )
 
 
@@ -132,10 +108,7 @@ def _light_before_dark(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
     ]
     for pair in layout.light_before_dark(laid, limits.beside.low, limits.darker_by):
         light, dark = (steps[int(name) - 1] for name in (pair.light, pair.dark))
-        yield Finding(
-            "care",
+        yield About(f"parts.{light.part.id}", limits.darker_by).care(
             f"Step {pair.light}: {light.ink.name} lies beside {dark.ink.name}, laid later and darker.",
             "Cover the light ink while the dark one is laid, or move it behind.",
-            f"parts.{light.part.id}",
-            origin_of(records.studio.limits.darker_by),
         )

@@ -12,9 +12,7 @@ from __future__ import annotations
 import datetime
 from typing import NamedTuple
 
-from generator.origins import Origin
-from generator.planning.findings.verdict import Finding, Level
-from generator.records.studio import Studio
+from generator.planning.findings.verdict import About, Finding, Level, level_of
 
 # What a record's own texts say is on the reference pages, which belong to no client.
 _WHERE = "Read in the consent file what it is about, and what would clear it."
@@ -35,12 +33,10 @@ SAID: dict[Level, Said] = {
 }
 
 
-def private_finding(
-    level: Level, about: str, by: Origin, studio: Studio, until: datetime.date | None = None, asks: bool = False
-) -> Finding:
+def private_finding(about: About, level: str, until: datetime.date | None = None, asks: bool = False) -> Finding:
     """A finding that tells its level alone. Its source is the studio's own, since a telling source tells as much."""
-    said = SAID[level]
-    return Finding(level, said.reason, said.remedy, about, by.resting_on(studio.source), asks, until)
+    assert about.here is not None
+    return about.at(level, *SAID[level_of(level)], until, asks)
 
 
 def is_private(finding: Finding) -> bool:

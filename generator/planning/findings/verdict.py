@@ -12,8 +12,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.origins import Origin
+from generator.origins import Origin, origin_of
 from generator.planning.findings.states import AT_LEVEL, NOT_WORKED, State
+from generator.records.studio import Studio
 
 Level = Literal["note", "care", "wait", "doctor", "not here"]
 RANK: dict[str, int] = {"note": 0, "care": 1, "wait": 2, "doctor": 3, "not here": 4}
@@ -46,6 +47,63 @@ class Finding:
     def source(self) -> str:
         """The id of the source that it rests on."""
         return self.by.source
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a finding is about, in the job or the records, and by which record, value or origin it is found.
+
+    here: the studio, where it decided that itself, and no source of the record says so.
+    """
+
+    what: str
+    by: object
+    here: Studio | None = None
+
+    def note(self, reason: str, remedy: str) -> Finding:
+        return self.at("note", reason, remedy)
+
+    def care(self, reason: str, remedy: str) -> Finding:
+        return self.at("care", reason, remedy)
+
+    def wait(self, reason: str, remedy: str, until: datetime.date | None = None) -> Finding:
+        return self.at("wait", reason, remedy, until)
+
+    def ask(self, reason: str, remedy: str, level: str = "wait") -> Finding:
+        """An answer that only the client can give; level: what it could lead to."""
+        return self.at(level, reason, remedy, asks=True)
+
+    def look_up(self, reason: str, remedy: str, level: str = "wait") -> Finding:
+        """An answer that the studio finds without the client."""
+        return self.at(level, reason, remedy, asks=True, looked_up=True)
+
+    def look_up_unless_care(self, level: Level, reason: str, remedy: str) -> Finding:
+        """The same where the studio's rule waits for it; where it asks only for care, nobody has to answer."""
+        return self.care(reason, remedy) if level == "care" else self.look_up(reason, remedy, level)
+
+    def at(
+        self,
+        level: str,
+        reason: str,
+        remedy: str,
+        until: datetime.date | None = None,
+        asks: bool = False,
+        looked_up: bool = False,
+    ) -> Finding:
+        """A finding of a level that a record says."""
+        by = origin_of(self.by)
+        by = by if self.here is None else by.resting_on(self.here.source)
+        return Finding(level_of(level), reason, remedy, self.what, by, asks, until, looked_up)
+
+
+def level_of(word: str) -> Level:
+    """A level as a record says it; its field lets no other word in."""
+    return word  # type: ignore[return-value]
+
+
+def worst_of(levels: Iterable[str], default: Level = "wait") -> Level:
+    """The worst of some levels; what nobody has a rule for waits."""
+    return level_of(max(levels, key=lambda level: RANK[level], default=default))
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from generator.origins import Origin, origin_of
-from generator.planning.findings.verdict import Finding
+from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import COLOURS, Step
 from generator.records.families import Records
@@ -36,13 +35,13 @@ def strong_of(records: Records, labs: Mapping[str, Lab]) -> dict[str, tuple[str,
 
 
 def weight_findings(
-    records: Records, job: Job, steps: tuple[Step, ...], strong: tuple[str, ...], named: tuple[str, ...]
+    records: Records, job: Job, steps: tuple[Step, ...], strong: tuple[str, ...], noted: bool
 ) -> Iterator[Finding]:
-    """All notes on weight and size. strong: the strong inks; named: those of which a note was made already."""
+    """All notes on weight and size. strong: the strong inks; noted: whether a note on them was made already."""
     laid = [(step, weighed(step)) for step in steps if step.section == COLOURS]
-    yield from _by_thirds(records, job, laid, strong if not named else ())
+    yield from _by_thirds(records, job, laid, () if noted else strong)
     yield from _round_the_middle(records, job, [one for _, one in laid])
-    yield from _used_once(records, job, laid, (*named, *(strong if named else ())))
+    yield from _used_once(records, job, laid, strong if noted else ())
     yield from _louder(records, job, laid)
     yield from _sizes(records, job)
 
@@ -54,10 +53,6 @@ def weighed(step: Step) -> Weighed:
     """What an ink of one row weighs on the eye, in the shape of its part; the middle of an area that is a range."""
     area = (step.amount.low + step.amount.high) / 2
     return Weighed(shape_of(step.part), palette.colour_weight(colour.lab(step.ink.swatch), area))
-
-
-def _note(reason: str, remedy: str, about: str, by: Origin) -> Finding:
-    return Finding("note", reason, remedy, about, by)
 
 
 def _by_thirds(records: Records, job: Job, laid: _Laid, strong: tuple[str, ...]) -> Iterator[Finding]:
@@ -78,11 +73,9 @@ def _by_thirds(records: Records, job: Job, laid: _Laid, strong: tuple[str, ...])
             continue
         place, share = max(layout.weight_by_place(inks, places).items(), key=lambda found: found[1])
         if share * 100 >= limit.low and not (inks is not vivid and place == layout.MIDDLE):
-            yield _note(
+            yield About("parts", limit).note(
                 f"{said} in the {place} third: {share * 100:.0f}\u00a0% of it.",
                 "Take colour up again in another third.",
-                "parts",
-                limit.origin,
             )
             return
 
@@ -102,11 +95,8 @@ def _round_the_middle(records: Records, job: Job, laid: list[Weighed]) -> Iterat
     far = {way: share for way, share in beside.items() if share * 100 > limit.low}
     if far:
         said = " and ".join(f"{share * 100:.0f}\u00a0% {way}" for way, share in far.items())
-        yield _note(
-            f"The weight of colour balances {said} the middle.",
-            "Set a smaller colour against it.",
-            "parts",
-            limit.origin,
+        yield About("parts", limit).note(
+            f"The weight of colour balances {said} the middle.", "Set a smaller colour against it."
         )
 
 
@@ -122,31 +112,24 @@ def _used_once(records: Records, job: Job, laid: _Laid, named: tuple[str, ...]) 
     alone = {ink: list(of) for ink, of in parts.items() if len(of) < least and ink not in named}
     if alone:
         said = ", ".join(f"{records.inks[ink].name} ({', '.join(of)})" for ink, of in alone.items())
-        yield _note(
+        yield About("parts", least).note(
             f"Used once: {said}." if least <= 2 else f"Used in few parts: {said}.",
             f"Take {'it' if len(alone) == 1 else 'them'} up again elsewhere.",
-            "parts",
-            origin_of(least),
         )
 
 
 def _louder(records: Records, job: Job, laid: _Laid) -> Iterator[Finding]:
     limit = records.studio.limits.composition.filler_louder
-    weights: dict[str, float] = {}
-    for step, one in laid:
-        weights[str(step.part.id)] = weights.get(str(step.part.id), 0.0) + one.weight
-    main = [weights.get(str(part.id), 0.0) for part in job.parts if part.role == "main"]
+    weights = {part.id: sum(one.weight for step, one in laid if step.part.id == part.id) for part in job.parts}
+    main = [weights[part.id] for part in job.parts if part.role == "main"]
     if not main:
         return
     for part in job.parts:
-        weight = weights.get(str(part.id), 0.0)
+        weight = weights[part.id]
         if part.role == "filler" and weight * 100 > limit.low * max(main):
             times = f"{weight / max(main):.1f} times" if max(main) > 0 else "that has none"
-            yield _note(
-                f"Filler {part.id} is louder in colour than the main part: {times}.",
-                "Take a quieter ink there.",
-                f"parts.{part.id}",
-                limit.origin,
+            yield About(f"parts.{part.id}", limit).note(
+                f"Filler {part.id} is louder in colour than the main part: {times}.", "Take a quieter ink there."
             )
 
 
@@ -160,9 +143,7 @@ def _sizes(records: Records, job: Job) -> Iterator[Finding]:
     for first, second in pairwise(largest):
         step = layout.size_step(*(shapes.area(shape_of(part)) for part in (first, second)))
         if step < limit:
-            yield _note(
+            yield About(f"parts.{second.id}", limit).note(
                 f"{first.id}, {first.role}, and {second.id}, {second.role}, are nearly as large: {step:.1f} to 1.",
                 f"Let sizes step by {limit:g} or more.",
-                f"parts.{second.id}",
-                origin_of(limit),
             )

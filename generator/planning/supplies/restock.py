@@ -18,6 +18,8 @@ from typing import NamedTuple
 from generator.planning.computed import Computed, Recorded, Value, add, compute, counted, recorded
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
+from generator.records.inks import Ink
+from generator.records.needles import Grouping
 from generator.records.supplies import Bottles, Boxes, Supply
 from generator.trade import dates, supplies
 
@@ -98,40 +100,26 @@ def restock(records: Records, span: Span, jobs: Iterable[JobNeeds]) -> Restock:
 
 def _lines(records: Records, taken: dict[tuple[str, str], list[tuple[str, Computed]]]) -> Iterator[Line]:
     """Everything that is counted on the shelf, and what is taken without being counted."""
-    nothing = records.studio.limits.plan_ahead
-    for supply in records.supplies.values():
-        if supply.until is not None and not taken.get((SUPPLIES, supply.id)):
-            continue  # nobody orders what has an end and is not taken before it
-        # What each grouping has a box of its own for is counted there.
-        if not supply.by_grouping:
-            need = _sum(taken.get((SUPPLIES, supply.id), []), "number", nothing)
-            yield _line(SUPPLIES, supply.id, supply.name, supply.counted_in, need, _packs(supply))
-    for grouping in records.groupings.values():
-        found = taken.get((GROUPINGS, grouping.id), [])
-        if found or (grouping.shelf is not None and grouping.until is None):
-            need = _sum(found, "number", nothing)
-            yield _line(GROUPINGS, grouping.id, grouping.label, "cartridge", need, _packs(grouping.shelf))
-    for ink in records.inks.values():
-        found = taken.get((INKS, ink.id), [])
-        if found or (ink.shelf is not None and ink.until is None):
-            yield _line(INKS, ink.id, ink.name, "bottle", _sum(found, "volume", nothing), _bottles(ink.shelf))
-
-
-def _packs(shelf: Supply | Boxes | None) -> tuple[Recorded, ...]:
-    """Stock, reserve and pack."""
-    return () if shelf is None else tuple(map(recorded, (shelf.stock, shelf.reserve, shelf.pack)))
-
-
-def _bottles(shelf: Bottles | None) -> tuple[Recorded, ...]:
-    return () if shelf is None else tuple(map(recorded, (shelf.stock, shelf.reserve, shelf.bottle)))
-
-
-def _line(family: str, entry: str, name: str, counted_in: str, need: Value, count: tuple[Recorded, ...]) -> Line:
-    if not count:
-        return Line(family, str(entry), name, counted_in, need, None, None, None, None)
-    stock, reserve, pack = count
-    order = compute(supplies.packs_to_order, "number", need=need, stock=stock, reserve=reserve, pack=pack)
-    return Line(family, str(entry), name, counted_in, need, stock, reserve, pack, order)
+    # What each grouping has a box of its own for is counted there.
+    articles = [supply for supply in records.supplies.values() if not supply.by_grouping]
+    on_shelf: list[tuple[str, Supply | Grouping | Ink, str, str, str, Supply | Boxes | Bottles | None]] = [
+        *((SUPPLIES, supply, supply.name, supply.counted_in, "number", supply) for supply in articles),
+        *((GROUPINGS, one, one.label, "cartridge", "number", one.shelf) for one in records.groupings.values()),
+        *((INKS, ink, ink.name, "bottle", "volume", ink.shelf) for ink in records.inks.values()),
+    ]
+    for family, entry, name, counted_in, kind, shelf in on_shelf:
+        found = taken.get((family, entry.id), [])
+        # Nobody orders what has an end and is not taken before it.
+        if not found and (shelf is None or entry.until is not None):
+            continue
+        need = _sum(found, kind, records.studio.limits.plan_ahead)
+        if shelf is None:
+            yield Line(family, str(entry.id), name, counted_in, need, None, None, None, None)
+            continue
+        pack = recorded(shelf.bottle if isinstance(shelf, Bottles) else shelf.pack)
+        stock, reserve = recorded(shelf.stock), recorded(shelf.reserve)
+        order = compute(supplies.packs_to_order, "number", need=need, stock=stock, reserve=reserve, pack=pack)
+        yield Line(family, str(entry.id), name, counted_in, need, stock, reserve, pack, order)
 
 
 def _sum(taken: list[tuple[str, Computed]], kind: str, nothing: Quantity) -> Value:

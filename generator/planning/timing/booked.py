@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import NamedTuple
 
-from generator.planning.computed import Value
 from generator.planning.timing.day import WORK, Stretch, by_clock
 from generator.planning.timing.learning import NOTHING, Learned, at_their_pace
 from generator.planning.timing.sittings import split_into_sittings
@@ -62,8 +62,8 @@ def booked_in(records: Records, job: Job, steps: tuple[Step, ...]) -> Booked:
     """What the sitting of a job takes of its day. records: as they are on it; steps: those of the piece."""
     sittings = split_into_sittings(records, job, steps)
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
-    quick = by_clock(records, job, steps, sitting, _quickest)
-    slow = by_clock(records, job, steps, sitting, _slowest)
+    quick = by_clock(records, job, steps, sitting, attrgetter("low"))
+    slow = by_clock(records, job, steps, sitting, attrgetter("high"))
     uses: list[Use] = []
     minutes: dict[str, float] = {}
     for soon, late in zip(quick.stretches, slow.stretches, strict=True):
@@ -96,11 +96,3 @@ def _together(uses: list[Use]) -> list[Use]:
         else:
             made.append(use)
     return sorted(made, key=lambda use: (use.begins, use.machine))
-
-
-def _quickest(value: Value) -> float:
-    return value.low
-
-
-def _slowest(value: Value) -> float:
-    return value.high

@@ -10,11 +10,10 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from generator.planning.computed import Value
-from generator.planning.timing.breaks import pauses
 from generator.planning.timing.rounding import slow_ends
 from generator.planning.timing.sittings import Sitting, worked_in
 from generator.planning.timing.timetable import Timetable, timetable_of_sitting
-from generator.planning.timing.zones import spells_of
+from generator.planning.timing.zones import course_of
 from generator.planning.working.steps import Step
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -79,10 +78,8 @@ def _in_the_chair(
 ) -> Iterator[tuple[str, float, int]]:
     """Work, breaks and rests, where the timetable puts them; what is too long for one go is broken off in time."""
     limits = records.studio.limits
-    slow = slow_ends(steps)
-    placed = pauses(slow, limits.break_after.low)
-    for stint, step, longest, found, spell in zip(
-        sitting.stints, steps, slow, placed, spells_of(records, steps), strict=True
+    for stint, step, (_, longest), (found, spell) in zip(
+        sitting.stints, steps, slow_ends(steps), course_of(records, steps), strict=True
     ):
         whole, done = taken(step.booked), 0.0
         stops = [(0.0, BREAK, limits.break_length.low)] if found.before else []

@@ -234,11 +234,11 @@ class LearningRow(NamedTuple):
 
 def learning_rows(lesson: Lesson) -> tuple[LearningRow, ...]:
     """What a lesson rests on, the latest job last."""
-    return tuple(_row(timed) for timed in lesson.jobs)
-
-
-def _row(timed: Timed) -> LearningRow:
-    low, high = (counted(end, timed.parts, "duration") for end in timed.planned)
-    estimate = compute(middle, "duration", low=low, high=high)
-    actual = counted(timed.took, timed.worked, "duration")
-    return LearningRow(timed, estimate, actual, compute(over_estimate, "number", actual=actual, estimated=estimate))
+    made = []
+    for timed in lesson.jobs:
+        low, high = (counted(end, timed.parts, "duration") for end in timed.planned)
+        estimate = compute(middle, "duration", low=low, high=high)
+        actual = counted(timed.took, timed.worked, "duration")
+        ratio = compute(over_estimate, "number", actual=actual, estimated=estimate)
+        made.append(LearningRow(timed, estimate, actual, ratio))
+    return tuple(made)

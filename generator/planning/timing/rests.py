@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from generator.planning.timing.breaks import Pauses
+from generator.planning.timing.breaks import Pauses, pauses
 from generator.quantities import significant
 
 
@@ -45,6 +45,12 @@ class RestLimits(NamedTuple):
     most: float
     rest: float
     pause: float
+
+
+def course(worked: Sequence[tuple[str, float]], between: float, limits: RestLimits) -> list[tuple[Pauses, Spell]]:
+    """The breaks of each step of a sitting, which begins rested, and where its part rests."""
+    placed = pauses((minutes for _, minutes in worked), between)
+    return list(zip(placed, spells(worked, placed, limits), strict=True))
 
 
 class _Left(NamedTuple):

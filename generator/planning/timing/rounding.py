@@ -31,9 +31,9 @@ def minutes_down(minutes: float) -> float:
     return _to_step(minutes, "duration", up=False)
 
 
-def slow_ends(steps: Iterable[Step]) -> list[float]:
-    """The minutes of each step at the slow end of what is booked, as the sheet prints them."""
-    return [minutes_up(step.booked.high) for step in steps]
+def slow_ends(steps: Iterable[Step]) -> list[tuple[str, float]]:
+    """The part of each step, and its minutes at the slow end of what is booked, as the sheet prints them."""
+    return [(str(step.part.id), minutes_up(step.booked.high)) for step in steps]
 
 
 def _to_step(number: float, kind: str, up: bool) -> float:

@@ -17,9 +17,8 @@ from typing import NamedTuple
 
 from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Answered, Recorded, Value, compute, counted, recorded
-from generator.planning.timing.breaks import pauses
 from generator.planning.timing.coming_back import next_sitting
-from generator.planning.timing.rests import RestLimits, spells
+from generator.planning.timing.rests import RestLimits, course
 from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
 from generator.planning.working.steps import LINES, Step
 from generator.quantities import Quantity, significant
@@ -73,9 +72,7 @@ def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> 
     sitting than the piece should have needed is at the last of them.
     """
     longest = longest_agreed(records, job)
-    slow = slow_ends(steps)
-    worked = [(str(step.part.id), minutes) for step, minutes in zip(steps, slow, strict=True)]
-    filled = _fill(worked, longest.low, records.studio.limits.break_after.low, rest_limits(records))
+    filled = _fill(slow_ends(steps), longest.low, records.studio.limits.break_after.low, rest_limits(records))
     today = min(job.sitting, len(filled))
     made: list[Sitting] = []
     for number, stints in enumerate(filled, 1):
@@ -118,10 +115,8 @@ def _fill(worked: Sequence[_Worked], longest: float, between: float, limits: Res
 
 def _chair(worked: Sequence[_Worked], between: float, limits: RestLimits) -> float:
     """Minutes of work, of its breaks, and of what everybody waits while a part rests."""
-    slow = [minutes for _, minutes in worked]
-    placed = pauses(slow, between)
-    waited = sum(spell.waited for spell in spells(worked, placed, limits))
-    return significant(sum(slow) + limits.pause * sum(found.number for found in placed) + waited)
+    rested = sum(limits.pause * found.number + spell.waited for found, spell in course(worked, between, limits))
+    return significant(sum(minutes for _, minutes in worked) + rested)
 
 
 class Visit(NamedTuple):

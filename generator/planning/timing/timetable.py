@@ -12,8 +12,6 @@ import datetime
 from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
-from generator.planning.timing.breaks import Pauses, pauses
-from generator.planning.timing.rounding import slow_ends
 from generator.planning.timing.sittings import (
     Sitting,
     Visit,
@@ -22,7 +20,7 @@ from generator.planning.timing.sittings import (
     split_into_sittings,
     visit_of,
 )
-from generator.planning.timing.zones import spells_of
+from generator.planning.timing.zones import course_of
 from generator.planning.working.steps import Step
 from generator.quantities import significant
 from generator.records.families import Records
@@ -104,10 +102,6 @@ def _booked(visit: Visit) -> list[Value]:
     return [step.booked for step in visit.steps]
 
 
-def _placed(records: Records, visit: Visit) -> tuple[Pauses, ...]:
-    return tuple(pauses(slow_ends(visit.steps), records.studio.limits.break_after.low))
-
-
 def _times(records: Records, job: Job, visits: list[Visit]) -> Times:
     """The sums over all visits, each of them with its own breaks, its own wrap, and its own stencil if it has one."""
     limits = records.studio.limits
@@ -119,8 +113,9 @@ def _times(records: Records, job: Job, visits: list[Visit]) -> Times:
         needed = compute(
             clock.breaks_needed, "number", working_minutes=total(_booked(visit), "duration"), between=between
         )
-        placed = counted(sum(found.number for found in _placed(records, visit)), limits.break_after)
-        waited = sum(spell.waited for spell in spells_of(records, visit.steps))
+        course = course_of(records, visit.steps)
+        placed = counted(sum(found.number for found, _ in course), limits.break_after)
+        waited = sum(spell.waited for _, spell in course)
         waits.append(counted(significant(waited), limits.zone_rest, "duration"))
         counts.append(compute(breaks_taken, "number", needed=needed, placed=placed))
         before = [limits.stencil, limits.stencil_dry] if visit.stencil else [limits.clean_skin]
@@ -148,7 +143,7 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
     after: list[int] = []
     within: list[int] = []
     for visit in visits:
-        for place, found in enumerate(_placed(records, visit)):
+        for place, (found, _) in enumerate(course_of(records, visit.steps)):
             after += [visit.step_numbers[place - 1]] * found.before
             within += [visit.step_numbers[place]] * len(found.within)
     today = times if len(visits) == 1 else _times(records, job, [visits[min(job.sitting, len(visits)) - 1]])

@@ -38,27 +38,18 @@ def dial_for_speed(records: Records, machine: Machine, stroke: float, cartridge:
     return _computed(records, machine, stroke, cartridge, calibration.volts_for, "voltage", frequency=speed)
 
 
-def speed_for_dial(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Computed:
-    """Speed for volts. Raises Refusal beyond the measured points and for a cartridge that was not measured."""
-    return _computed(records, machine, stroke, cartridge, calibration.frequency_at, "frequency", volts=volts)
-
-
 def speed_at(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Value | None:
     """Speed for volts; None where nobody has measured it."""
-    given = _end_as_printed(records, machine, stroke, cartridge, volts)
+    measured = calibration_for(records, machine, stroke, cartridge)
+    if measured is None:
+        return None
+    # Rounding may print a measured end a little beyond it.
+    ends = (recorded(measured.points[place][0]) for place in (0, -1))
+    given = next((end for end in ends if within(volts.low, end.low, end.low, "voltage")), volts)
     try:
-        return speed_for_dial(records, machine, stroke, cartridge, given)
+        return _computed(records, machine, stroke, cartridge, calibration.frequency_at, "frequency", volts=given)
     except Refusal:
         return None
-
-
-def _end_as_printed(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Value:
-    """The measured end that the volts are printed as, where rounding puts them a little beyond it; else the volts."""
-    measured = calibration_for(records, machine, stroke, cartridge)
-    for end in () if measured is None else (measured.points[0][0], measured.points[-1][0]):
-        if within(volts.low, end.low, end.low, "voltage"):
-            return recorded(end)
-    return volts
 
 
 def _computed(

@@ -28,11 +28,6 @@ class Wanted:
     hang_out: Quantity | None = None
     likes: str | None = None
 
-    @property
-    def anything(self) -> bool:
-        """Whether anything at all is chosen."""
-        return self != NOTHING
-
 
 NOTHING = Wanted()
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import math
 
-from generator.diagnostics import Diagnostic
 from generator.planning.computed import Value, compute, named, recorded
 from generator.planning.working.choices import Wanted
 from generator.planning.working.pieces import NoSetting, Piece
@@ -28,26 +27,22 @@ def hang_out_of(records: Records, piece: Piece, machine: Machine, chosen: Wanted
     if wanted is not None:
         if not all(within(wanted.low, r.low, r.high, r.kind) for r in can):
             raise NoSetting(
-                Diagnostic(
-                    "J607",
-                    wanted.place or piece.place,
-                    found=f"“{wanted.text}”",
-                    expected=ranges,
-                    help="choose a hang-out inside both, or take it away",
-                    says="this hang-out is outside what grouping and machine allow",
-                )
+                "J607",
+                wanted.place or piece.place,
+                found=f"“{wanted.text}”",
+                expected=ranges,
+                help="choose a hang-out inside both, or take it away",
+                says="this hang-out is outside what grouping and machine allow",
             )
         return recorded(wanted)
     if low > high:
         raise NoSetting(
-            Diagnostic(
-                "J608",
-                piece.place,
-                found=ranges,
-                expected="ranges that meet",
-                help="choose another grouping or machine, or mend one of the two records",
-                says=f"no hang-out suits {grouping.id} and {machine.id} at once",
-            )
+            "J608",
+            piece.place,
+            found=ranges,
+            expected="ranges that meet",
+            help="choose another grouping or machine, or mend one of the two records",
+            says=f"no hang-out suits {grouping.id} and {machine.id} at once",
         )
     apart = max(low, technique.hang_out.low) > min(high, technique.hang_out.high)
     allowed = {

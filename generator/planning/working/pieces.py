@@ -34,5 +34,5 @@ class Piece(NamedTuple):
 class NoSetting(Exception):
     """The work cannot be set up as the records stand; carries the diagnostic."""
 
-    def __init__(self, diagnostic: Diagnostic) -> None:
-        self.diagnostic = diagnostic
+    def __init__(self, code: str, place: Place, *, found: str, expected: str, help: str, says: str = "") -> None:
+        self.diagnostic = Diagnostic(code, place, found=found, expected=expected, help=help, says=says)

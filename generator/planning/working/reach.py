@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from generator.planning.computed import Computed, Value, compute, counted, named, recorded
+from generator.planning.computed import Computed, Value, compute, counted, recorded
 from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.pieces import Piece
-from generator.planning.working.shapes import shape_key, shape_of, sides_of
+from generator.planning.working.shapes import shape_as_operand, shape_key, sides_of
 from generator.planning.working.widths import width_of
 from generator.quantities import Quantity
 from generator.records.families import Records
@@ -68,18 +68,14 @@ def share_of_area(area: float, share: float) -> float:
 def _left(part: Part, work: Colour, width: Value) -> Computed:
     """The share of an area that a needle of this width does not reach."""
     if (measured := work.narrowest or part.narrowest) is not None:
-        key = shape_key(part)
         return compute(
             shapes.not_reached_by_taper,
             "share",
             narrowest=recorded(measured),
-            widest=counted(min(sides_of(part)), part.origin_at(key), "length"),
+            widest=counted(min(sides_of(part)), part.origin_at(shape_key(part)), "length"),
             width=width,
         )
-    key = shape_key(part)
-    said = " by ".join(f"{side:g} mm" for side in sides_of(part))
-    shape = named(shape_of(part), part.origin_at(key), f"{key}, {said}")
-    return compute(shapes.not_reached, "share", shape=shape, width=width)
+    return compute(shapes.not_reached, "share", shape=shape_as_operand(part), width=width)
 
 
 def _round_for(records: Records, part: Part, work: Colour, technique: Technique) -> Grouping:

@@ -14,8 +14,8 @@ from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, compute, named, recorded
 from generator.planning.working.pieces import NoSetting
-from generator.planning.working.settings import technique_for
 from generator.planning.working.shapes import shape_key, shape_of
+from generator.planning.working.technique import technique_for
 from generator.planning.working.widths import width_of
 from generator.quantities import Quantity
 from generator.records.conditions import ANSWER, Value, facts_named, holds
@@ -25,6 +25,9 @@ from generator.records.parts import DETAILS, Colour, Lines, Part
 from generator.records.rules import ScarRule
 from generator.records.skin import Scar
 from generator.trade import labels, scars, shapes
+
+# The fields of a scar that rules look at as they are written.
+_LOOKED_AT = ("width", "height", "type", "after", "colour", "feel", "itch", "pain", "growth", "wish")
 
 
 def rests_on_an_answer(rule: ScarRule) -> bool:
@@ -180,19 +183,7 @@ def _of_the_scar(scar: Scar, age: Computed | None) -> dict[str, Value]:
     if age is not None and scar.wound is not None:
         # Of a wound that happened before some day only the least age is known.
         months = Quantity(age.low, math.inf, "months") if scar.wound.open else age.low
-    return {
-        "scar.age": months,
-        "scar.width": scar.width,
-        "scar.height": scar.height,
-        "scar.type": scar.type,
-        "scar.after": scar.after,
-        "scar.colour": scar.colour,
-        "scar.feel": scar.feel,
-        "scar.itch": scar.itch,
-        "scar.pain": scar.pain,
-        "scar.growth": scar.growth,
-        "scar.wish": scar.wish,
-    }
+    return {"scar.age": months, **{f"scar.{field}": getattr(scar, field) for field in _LOOKED_AT}}
 
 
 def _over(records: Records, job: Job, crossing: list[Part], lines: list[tuple[Part, Lines]]) -> dict[str, Value]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.diagnostics import Diagnostic, Place
+from generator.planning.computed import Named, named
 from generator.quantities import significant
 from generator.records.drawn import Drawn, Frame, Spot
 from generator.records.jobs import Job
+from generator.records.parts import Part
 from generator.trade import shapes
 
 
@@ -18,6 +20,13 @@ def shape_of(thing: Drawn) -> shapes.Shape:
     if thing.ellipse is not None:
         return shapes.Ellipse(*(side.low for side in thing.ellipse))
     return shapes.Box(*(side.low for side in _frame(thing)))
+
+
+def shape_as_operand(part: Part) -> Named:
+    """The shape of a part as an operand, said by its key and its sides."""
+    key = shape_key(part)
+    sides = " by ".join(f"{side:g} mm" for side in sides_of(part))
+    return named(shape_of(part), part.origin_at(key), f"{key}, {sides}")
 
 
 def shape_key(thing: Drawn) -> str:

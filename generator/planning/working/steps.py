@@ -18,7 +18,6 @@ from generator.planning.computed import (
     Value,
     compute,
     counted,
-    named,
     recorded,
     rectangle,
     total,
@@ -28,8 +27,9 @@ from generator.planning.working.order import Area, ink_by_ink, lined_first, line
 from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.reach import pieces_of, share_of_area
 from generator.planning.working.scars import OverScar, ScarReading, over_scars
-from generator.planning.working.settings import Setting, dial_row, settings_for, technique_for
-from generator.planning.working.shapes import shape_key, shape_of, sides_of
+from generator.planning.working.settings import Setting, settings_for
+from generator.planning.working.shapes import shape_as_operand, shape_of
+from generator.planning.working.technique import dial_row, technique_for
 from generator.records.families import Records
 from generator.records.inks import Ink
 from generator.records.jobs import Job
@@ -151,22 +151,14 @@ def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
     """Everything that is to be set up, and what has no technique."""
     pieces: list[Piece] = []
     report: list[Diagnostic] = []
-    for part, work in _all_work(job):
-        try:
-            technique = technique_for(records, part, work)
-        except NoSetting as refused:
-            report.append(refused.diagnostic)
-            continue
-        pieces += pieces_of(records, part, work, technique)
-    return pieces, report
-
-
-def _all_work(job: Job) -> Iterator[tuple[Part, Lines | Colour]]:
     for part in job.parts:
-        for lines in part.lines:
-            yield part, lines
-        for ink in part.colours:
-            yield part, ink
+        works: tuple[Lines | Colour, ...] = (*part.lines, *part.colours)
+        for work in works:
+            try:
+                pieces += pieces_of(records, part, work, technique_for(records, part, work))
+            except NoSetting as refused:
+                report.append(refused.diagnostic)
+    return pieces, report
 
 
 def _in_order(records: Records, job: Job, steps: list[Step]) -> dict[str, tuple[Step, ...]]:
@@ -226,14 +218,12 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
     wanted = "lines" if isinstance(work, Lines) else "areas"
     if technique.works != wanted:
         raise NoSetting(
-            Diagnostic(
-                "J609",
-                (work.technique or part.id).place,
-                found=technique.id,
-                expected=f"a technique for {wanted}",
-                help="choose another technique",
-                says=f"{technique.id} is measured in {technique.works}, this work in {wanted}",
-            )
+            "J609",
+            (work.technique or part.id).place,
+            found=technique.id,
+            expected=f"a technique for {wanted}",
+            help="choose another technique",
+            says=f"{technique.id} is measured in {technique.works}, this work in {wanted}",
         )
     if isinstance(work, Lines):
         section, ink = LINES, _lining_ink(records, job, part, work)
@@ -296,14 +286,12 @@ def _lining_ink(records: Records, job: Job, part: Part, work: Lines) -> Ink:
     blacks = [ink for ink in records.inks.values() if ink.kind == "black"]
     if not blacks:
         raise NoSetting(
-            Diagnostic(
-                "J610",
-                part.id.place,
-                found="none",
-                expected="an ink of kind `black`",
-                help="add one to inks.yml",
-                says="there is no black ink for the lines",
-            )
+            "J610",
+            part.id.place,
+            found="none",
+            expected="an ink of kind `black`",
+            help="add one to inks.yml",
+            says="there is no black ink for the lines",
         )
     return blacks[0]
 
@@ -330,9 +318,7 @@ def _whole_area(part: Part) -> Computed:
     if part.box is not None:
         width, height = map(recorded, part.box[2:])
         return compute(rectangle, "area", width=width, height=height)
-    width_and_height = " by ".join(f"{side:g} mm" for side in sides_of(part))
-    key = shape_key(part)
-    return compute(shapes.area, "area", shape=named(shape_of(part), part.origin_at(key), f"{key}, {width_and_height}"))
+    return compute(shapes.area, "area", shape=shape_as_operand(part))
 
 
 def share_of_part(part: float, share: float, inks: float) -> float:

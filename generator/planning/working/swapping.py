@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from generator.planning.computed import Computed, Named, Recorded, compute, named, recorded
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.records.families import Records
 from generator.records.needles import Dial, Grouping, Technique
 from generator.trade import density, labels

@@ -57,8 +57,9 @@ def as_worked(value: Computed | Answered[object], records: Records) -> WorkedOut
     """A value that planning calculated."""
     if isinstance(value, Answered):
         words = in_words(value.answer, documented(value.function).gives.unit, records)
-        return WorkedOut(value.function, value.inputs, words)
-    return WorkedOut(value.function, value.inputs, value_in_words(value, records))
+    else:
+        words = value_in_words(value, records)
+    return WorkedOut(value.function, value.inputs, words)
 
 
 def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:

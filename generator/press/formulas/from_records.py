@@ -11,8 +11,8 @@ from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.supplies.mixes import Measured, measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
-from generator.planning.working.settings import dial_row
 from generator.planning.working.swapping import hand_of, speed_of
+from generator.planning.working.technique import dial_row
 from generator.planning.working.vibration import in_hand
 from generator.planning.working.widths import computed_width
 from generator.press.formulas.carried import Applied

@@ -6,27 +6,26 @@ from collections.abc import Mapping
 
 from markupsafe import Markup
 
+from generator.press.lists.here import Here
 from generator.press.manual.anchors import PageRead
-from generator.press.words.addresses import address, anchor, source_in_short, to_source
-from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table
+from generator.press.words.addresses import PAGE_OF, anchor, source_in_short
+from generator.press.words.markup import Cells, bullets, heading, note, page, paragraph, table_of
 from generator.records.asked import Asked
-from generator.records.families import Records
 from generator.records.located import Text
 
-_COLUMNS = ("Asked for", "Where it is asked", "Answered here", "Not answered here")
 
-
-def asked_page(records: Records, here: str, pages: Mapping[str, PageRead]) -> str:
+def asked_page(here: Here, pages: Mapping[str, PageRead]) -> str:
     """A table for each source: item, where it is answered, and what is not."""
     blocks: list[str] = []
-    for source_id in dict.fromkeys(str(item.source) for item in records.asked.values()):
-        source = records.sources[source_id]
-        rows = (_row(item, here, pages) for item in records.asked.values() if item.source == source_id)
+    asked = here.records.asked.values()
+    for source_id in dict.fromkeys(str(item.source) for item in asked):
+        source = here.records.sources[source_id]
+        rows = ((anchor("asked", i.id), _item(i, here, pages)) for i in asked if i.source == source_id)
         read = f", of which this was read: {source.where}" if source.where else ""
         blocks += [
             heading(source.title, anchor("asked", "by", source_id)),
-            paragraph(Markup("{}{}.").format(to_source(here, source_id, records), read)),
-            table(f"Asked for by {source_in_short(source, records)}", _COLUMNS, rows),
+            paragraph(Markup("{}{}.").format(here.to_source(source_id), read)),
+            table_of(f"Asked for by {source_in_short(source, here.records)}", rows),
         ]
     return page(
         "What is asked of a studio, and where it is answered",
@@ -34,28 +33,23 @@ def asked_page(records: Records, here: str, pages: Mapping[str, PageRead]) -> st
             "A list is not the law",
             "These lists are published, and none of them is the law of this place. What the "
             "authority here wants to see is asked there, and read in its own text.",
-            Markup("{}.").format(
-                link(address(here, "reference/studio.md", "studio-local-rules"), "Local rules to confirm")
-            ),
+            Markup("{}.").format(here.to(PAGE_OF["studio"], "Local rules to confirm", "studio-local-rules")),
         ),
         *blocks,
     )
 
 
-def _row(item: Asked, here: str, pages: Mapping[str, PageRead]) -> Row:
-    return Row(
-        anchor("asked", item.id),
-        (
-            item.what,
-            item.clause or "in the list of contents",
-            bullets(_link(answer, here, pages) for answer in item.answered_in) or "nowhere",
-            item.gap or "nothing left open",
-        ),
-    )
+def _item(item: Asked, here: Here, pages: Mapping[str, PageRead]) -> Cells:
+    return {
+        "Asked for": item.what,
+        "Where it is asked": item.clause or "in the list of contents",
+        "Answered here": bullets(_link(answer, here, pages) for answer in item.answered_in) or "nowhere",
+        "Not answered here": item.gap or "nothing left open",
+    }
 
 
-def _link(answer: Text, here: str, pages: Mapping[str, PageRead]) -> Markup:
+def _link(answer: Text, here: Here, pages: Mapping[str, PageRead]) -> Markup:
     name, _, at = answer.partition("#")
     found = pages.get(name)
     words = [found.title, found.at.get(at, "")] if found else [str(answer)]
-    return link(address(here, name, at), ": ".join(word for word in words if word))
+    return here.to(name, ": ".join(word for word in words if word), at)

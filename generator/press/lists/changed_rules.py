@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
+from generator.press.lists.here import Here
+from generator.press.lists.training import TRAINING
 from generator.press.manual.changed_values import (
     changes_on,
     in_order,
@@ -15,23 +16,20 @@ from generator.press.manual.changed_values import (
     unlisted_values,
     what_changed,
 )
-from generator.press.manual.procedures import FOLDER, ProcedurePage, title_of
 from generator.press.manual.quoted_values import value_at, without_role
 from generator.press.manual.training import readings_of_all
-from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry
-from generator.press.words.markup import Row, bullets, link, note, page, paragraph, table
+from generator.press.words.addresses import PAGE_OF, anchor
+from generator.press.words.markup import Cells, bullets, note, page, paragraph, table_of
 from generator.records.decided import SAFETY, Change
 from generator.records.families import Records
 from generator.records.quoting import CannotQuote, found
 
 
-def changed_rules_page(
-    records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date, here: str = PAGE_OF["changes"]
-) -> str:
+def changed_rules_page(here: Here) -> str:
     """What nobody wrote down first, then all changes, the latest first."""
-    columns = ("Since", "What", "Was", "Is", "Matters for", "Who", "Why", "Read again")
-    unlisted = unlisted_values(records, pages)
-    waiting = _who_reads(records, pages, as_of)
+    records = here.records
+    unlisted = unlisted_values(records, here.procedures)
+    waiting = _who_reads(here)
     return page(
         "Changed rules",
         paragraph(
@@ -39,7 +37,7 @@ def changed_rules_page(
                 "The latest first. When a value of safety changes, whoever has signed a procedure that quotes it reads "
                 "that procedure again and has it signed; when one of comfort changes, nobody has to. {} lists it by "
                 "person."
-            ).format(link(address(here, "reference/training.md"), "Training"))
+            ).format(here.to(TRAINING, "Training"))
         ),
         note(
             "Nobody has written down why",
@@ -48,47 +46,40 @@ def changed_rules_page(
         )
         if unlisted
         else "",
-        table(
+        table_of(
             "Changes of rules by date, the latest first",
-            columns,
-            (_row(change, records, pages, waiting, here) for change in reversed(in_order(records))),
+            (
+                (anchor("changes", change.id), _change(change, here, waiting.get(change.id, {})))
+                for change in reversed(in_order(records))
+            ),
             "No rule has changed since the studio began to write changes down.",
         ),
     )
 
 
-def _who_reads(
-    records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date
-) -> dict[str, dict[str, list[str]]]:
+def _who_reads(here: Here) -> dict[str, dict[str, list[str]]]:
     """For each change the procedures that quote it, and under each the people who signed it before and not since."""
     waiting: dict[str, dict[str, list[str]]] = {}
-    for person, texts in readings_of_all(records, pages, as_of).items():
+    for person, texts in readings_of_all(here.records, here.procedures, here.as_of).items():
+        name = here.records.people[person].name
         for one in texts:
             for change in one.values:
-                waiting.setdefault(change.id, {}).setdefault(one.procedure.id, []).append(records.people[person].name)
+                waiting.setdefault(change.id, {}).setdefault(one.procedure.id, []).append(name)
     return waiting
 
 
-def _row(
-    change: Change,
-    records: Records,
-    pages: Mapping[str, ProcedurePage],
-    waiting: Mapping[str, Mapping[str, list[str]]],
-    here: str,
-) -> Row:
-    return Row(
-        anchor("changes", change.id),
-        (
-            change.on.isoformat(),
-            _what(change, records, here),
-            change.from_,
-            change.to if not _is_past(change, records) else f"{change.to} (until it changed again)",
-            matters(change.of, records),
-            to_entry(here, change.by, records),
-            change.why,
-            bullets(_again(change, records, pages, waiting.get(change.id, {}), here)) or "no procedure quotes it",
-        ),
-    )
+def _change(change: Change, here: Here, waiting: Mapping[str, list[str]]) -> Cells:
+    again = bullets(_again(change, here, waiting))
+    return {
+        "Since": change.on.isoformat(),
+        "What": _what(change, here),
+        "Was": change.from_,
+        "Is": f"{change.to} (until it changed again)" if _is_past(change, here.records) else change.to,
+        "Matters for": matters(change.of, here.records),
+        "Who": here.to_entry(change.by),
+        "Why": change.why,
+        "Read again": again or "no procedure quotes it",
+    }
 
 
 def _is_past(change: Change, records: Records) -> bool:
@@ -96,29 +87,22 @@ def _is_past(change: Change, records: Records) -> bool:
     return value is not None and not same(change.to, value.says)
 
 
-def _what(change: Change, records: Records, here: str) -> str:
-    words = what_changed(change, records)
+def _what(change: Change, here: Here) -> str:
+    words = what_changed(change, here.records)
     try:
-        at = found(without_role(change.of, records), records)
+        at = found(without_role(change.of, here.records), here.records)
     except CannotQuote:
         return f"{words} (there no more)"
-    return link(address(here, PAGE_OF[at.family], anchor(at.family, *at.row)), words)
+    return here.to(PAGE_OF[at.family], words, anchor(at.family, *at.row))
 
 
-def _again(
-    change: Change,
-    records: Records,
-    pages: Mapping[str, ProcedurePage],
-    waiting: Mapping[str, list[str]],
-    here: str,
-) -> Iterator[Markup]:
+def _again(change: Change, here: Here, waiting: Mapping[str, list[str]]) -> Iterator[Markup]:
     """Each procedure that quotes the value, with those who have to read it again."""
-    for procedure_id, known in pages.items():
-        if change not in changes_on(known, records) or procedure_id not in records.procedures:
+    for procedure_id, known in here.procedures.items():
+        if change not in changes_on(known, here.records) or procedure_id not in here.records.procedures:
             continue
-        if matters(change.of, records) != SAFETY:
+        if matters(change.of, here.records) != SAFETY:
             who = "nobody has to"
         else:
             who = ", ".join(waiting.get(procedure_id, ())) or "everybody who signed it has"
-        there = link(address(here, f"{FOLDER}/{procedure_id}.md"), title_of(procedure_id, pages))
-        yield Markup("{}: {}").format(there, who)
+        yield Markup("{}: {}").format(here.to_procedure(procedure_id), who)

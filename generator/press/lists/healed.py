@@ -2,32 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from generator.planning.timing.healed import Healed, Tally, tallies
-from generator.press.words.addresses import anchor, to_record
-from generator.press.words.markup import Row, heading, paragraph, table
-from generator.records.families import Records
+from generator.press.lists.here import Here
+from generator.press.words.addresses import anchor
+from generator.press.words.markup import Cells, heading, paragraph, table_of
 from generator.records.quoting import name_of
 
 _NAMED = {"techniques": "technique", "groupings": "grouping", "sites": "place"}
-_COLUMNS = (
-    "Parts worked",
-    "Looked at healed",
-    "Held",
-    "Too light",
-    "Gap",
-    "Blowouts",
-    "Touched up",
-    "Share of those looked at",
-)
 
 
-def healed_blocks(records: Records, jobs: Sequence[Healed], here: str) -> Iterator[str]:
+def healed_blocks(here: Here, jobs: Sequence[Healed]) -> Iterator[str]:
     """The chapter: what is counted, then a table by technique, by grouping and by place."""
     finished = [job for job in jobs if not job.touches_up]
     looked_at = sum(job.looked_at for job in finished)
-    least = records.studio.limits.healed_from
+    least = here.records.studio.limits.healed_from
     yield heading("How it healed", "healed")
     yield paragraph(
         f"Of {len(finished)} finished jobs, {looked_at} were looked at healed. Counted are parts of a piece, those of "
@@ -36,30 +26,27 @@ def healed_blocks(records: Records, jobs: Sequence[Healed], here: str) -> Iterat
         "several techniques or groupings and nobody wrote which step it was, it counts by place alone. "
         f"A share is said from {least} parts on that were looked at; fewer say nothing."
     )
-    for family, counts in tallies(records, jobs).items():
-        yield table(
+    for family, counts in tallies(here.records, jobs).items():
+        yield table_of(
             f"Healed, by {_NAMED[family]}",
-            (_NAMED[family].capitalize(), *_COLUMNS),
-            _rows(records, family, counts, here),
+            ((anchor("healed", family, entry), _healed(family, entry, tally, here)) for entry, tally in counts.items()),
             "No finished job yet.",
         )
 
 
-def _rows(records: Records, family: str, counts: Mapping[str, Tally], here: str) -> Iterator[Row]:
-    least = records.studio.limits.healed_from
-    for entry, tally in counts.items():
-        known = records.family(family).get(entry)
-        yield Row(
-            anchor("healed", family, entry),
-            (
-                entry if known is None else to_record(here, family, entry, name_of(known)),
-                str(tally.worked),
-                f"{tally.looked_at} of {tally.worked}",
-                *(_of(number, tally) for number in (tally.held, tally.light, tally.gaps, tally.blowouts)),
-                f"{tally.touched_up} of {tally.worked}",
-                _share(tally, least),
-            ),
-        )
+def _healed(family: str, entry: str, tally: Tally, here: Here) -> Cells:
+    known = here.records.family(family).get(entry)
+    return {
+        _NAMED[family].capitalize(): entry if known is None else here.to_record(family, entry, name_of(known)),
+        "Parts worked": str(tally.worked),
+        "Looked at healed": f"{tally.looked_at} of {tally.worked}",
+        "Held": _of(tally.held, tally),
+        "Too light": _of(tally.light, tally),
+        "Gap": _of(tally.gaps, tally),
+        "Blowouts": _of(tally.blowouts, tally),
+        "Touched up": f"{tally.touched_up} of {tally.worked}",
+        "Share of those looked at": _share(tally, here.records.studio.limits.healed_from),
+    }
 
 
 def _of(number: int, tally: Tally) -> str:

@@ -2,28 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from markupsafe import Markup
 
 from generator.planning.timing.healed import Healed
-from generator.planning.timing.learning import Learned, Lesson, learning_rows
+from generator.planning.timing.learning import Learned, LearningRow, Lesson, learning_rows
 from generator.planning.timing.rounding import rounded_out
 from generator.press.drawings.learning import figure
-from generator.press.explained.worked import as_worked, how_computed, to_formula, value_in_words
+from generator.press.explained.worked import value_in_words
 from generator.press.lists.healed import healed_blocks
-from generator.press.words.addresses import address, anchor, to_record
-from generator.press.words.formatted import calculated
-from generator.press.words.markup import Row, heading, link, page, paragraph, table
+from generator.press.lists.here import Here
+from generator.press.words.addresses import anchor
+from generator.press.words.markup import Cells, heading, page, paragraph, table_of
 from generator.records.families import Records
 from generator.trade import clock
 
 LEARNING = "reference/learning.md"
 
 
-def learning_page(records: Records, learned: Learned, healed: Sequence[Healed] = (), here: str = LEARNING) -> str:
+def learning_page(here: Here, learned: Learned, healed: Sequence[Healed] = ()) -> str:
     """Factors by artist and technique, what they rest on, and how the work healed."""
-    lessons = list(learned.values())
+    records, lessons = here.records, list(learned.values())
     blocks: list[str] = [
         paragraph(
             Markup(
@@ -37,35 +37,30 @@ def learning_page(records: Records, learned: Learned, healed: Sequence[Healed] =
                 "rest on it, and sheets show the plain estimate beside it. A finished job keeps its plain estimate, "
                 "because it may have helped to make the factor. Settings do not depend on either. "
                 "Estimates are shown rounded; middle and factor are calculated with the exact ones."
-            ).format(to_formula(here, clock.learned_factor), records.studio.limits.learned_from)
+            ).format(here.to_formula(clock.learned_factor), records.studio.limits.learned_from)
         ),
-        table(
+        table_of(
             "Factors in use",
-            ("Artist", "Technique", "Finished jobs", "Factor in use"),
-            (_factor(lesson, records, here) for lesson in lessons),
+            ((_at(lesson), _factor(lesson, here)) for lesson in lessons),
             "No finished job has times by technique yet.",
         ),
-        how_computed(
+        here.how_computed(
             "factors",
-            (
-                (_at(lesson), _of(lesson, records), as_worked(lesson.factor, records))
-                for lesson in lessons
-                if lesson.factor is not None
-            ),
-            records,
-            here,
+            ((_at(lesson), _of(lesson, records), lesson.factor) for lesson in lessons if lesson.factor is not None),
         ),
     ]
-    columns = ("Job", "Finished on", "Estimate", "Middle of it", "Actual", "Actual over middle", "Factor in use")
     for lesson in lessons:
         title = _of(lesson, records)
-        rows = _times(lesson, records, here)
+        rows = (
+            (anchor("times", lesson.artist, lesson.technique, row.timed.job), _times(lesson, row, here))
+            for row in learning_rows(lesson)
+        )
         blocks += [
             heading(title, anchor("times", _at(lesson))),
             figure(lesson, title, in_use(lesson)),
-            table(f"Times: {title}", columns, rows),
+            table_of(f"Times: {title}", rows),
         ]
-    return page("Learning from finished jobs", *blocks, *healed_blocks(records, healed, here))
+    return page("Learning from finished jobs", *blocks, *healed_blocks(here, healed))
 
 
 def _at(lesson: Lesson) -> str:
@@ -83,30 +78,24 @@ def in_use(lesson: Lesson) -> str:
     return f"none, the pace is in doubt: {lesson.why_not}" if lesson.rate_in_doubt else f"none: {lesson.why_not}"
 
 
-def _factor(lesson: Lesson, records: Records, here: str) -> Row:
-    return Row(
-        _at(lesson),
-        (
-            records.people[lesson.artist].name,
-            to_record(here, "techniques", lesson.technique, records.techniques[lesson.technique].name),
-            str(len(lesson.jobs)),
-            in_use(lesson),
-        ),
-    )
+def _factor(lesson: Lesson, here: Here) -> Cells:
+    technique = here.records.techniques[lesson.technique]
+    return {
+        "Artist": here.records.people[lesson.artist].name,
+        "Technique": here.to_record("techniques", technique.id, technique.name),
+        "Finished jobs": str(len(lesson.jobs)),
+        "Factor in use": in_use(lesson),
+    }
 
 
-def _times(lesson: Lesson, records: Records, here: str) -> Iterator[Row]:
-    for row in learning_rows(lesson):
-        timed = row.timed
-        yield Row(
-            anchor("times", lesson.artist, lesson.technique, timed.job),
-            (
-                link(address(here, f"sheets/{timed.job}.html"), timed.job),
-                timed.on.isoformat(),
-                calculated(*rounded_out(*timed.planned, "duration"), "duration", records),
-                value_in_words(row.estimate, records),
-                value_in_words(row.actual, records),
-                f"{row.ratio.low:.2f}",
-                in_use(lesson),
-            ),
-        )
+def _times(lesson: Lesson, row: LearningRow, here: Here) -> Cells:
+    timed = row.timed
+    return {
+        "Job": here.to(f"sheets/{timed.job}.html", timed.job),
+        "Finished on": timed.on.isoformat(),
+        "Estimate": here.calculated(*rounded_out(*timed.planned, "duration"), "duration"),
+        "Middle of it": value_in_words(row.estimate, here.records),
+        "Actual": value_in_words(row.actual, here.records),
+        "Actual over middle": f"{row.ratio.low:.2f}",
+        "Factor in use": in_use(lesson),
+    }

@@ -7,17 +7,17 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from itertools import groupby
 
 from markupsafe import Markup
 
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
-from generator.press.words.addresses import LOTS, address, anchor, lot_address
-from generator.press.words.markup import Row, bullets, heading, link, not_searched, note, page, paragraph, table
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
+from generator.press.lists.here import Here
+from generator.press.lists.one_file import OneFile
+from generator.press.words.addresses import LOTS, anchor, lot_address
+from generator.press.words.formatted import how_many
+from generator.press.words.markup import Cells, bullets, heading, not_searched, note, page, paragraph, table_of
 from generator.records.families import Records
 from generator.records.quoting import name_of
 from generator.trade import dates
@@ -27,17 +27,7 @@ MOST_HERE, LOTS_BEGINNING = 200, "lots-beginning-"
 NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
 NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
 
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "lot.css.j2")
-
-
-class _Listed(NamedTuple):
-    """A job on the screen part of a recall sheet."""
-
-    client: str
-    date: str
-    job: str
-    standing: str
+PAGE = OneFile("lot")
 
 
 def title_of(trace: Trace, records: Records) -> str:
@@ -45,69 +35,61 @@ def title_of(trace: Trace, records: Records) -> str:
     spelled = " or ".join(trace.spelled)
     if not trace.thing.entry:
         return f"Lot {spelled}, of no ink on file"
-    name = name_of(records.family(trace.thing.family)[trace.thing.entry])
+    name = _name_of(trace.thing, records)
     kind = "Cartridges " if trace.thing.family == GROUPINGS else ""
     return f"{kind}{name}, lot {spelled}" if trace.thing.lot else f"{kind}{name}, every lot"
 
 
-def lots_pages(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
+def lots_pages(here: Here, found: Sequence[Trace]) -> dict[str, str]:
     """The page of lots; where there are many, it lists those at hand, and further pages all of them by first sign.
 
     Whoever looks for a lot has it in hand, and not the year of its last use.
     """
     lots = [trace for trace in found if trace.thing.lot]
     if len(lots) <= MOST_HERE:
-        return {LOTS: lots_page(records, found, as_of)}
+        return {LOTS: lots_page(here, found)}
     by_sign: dict[str, list[Trace]] = {}
     for trace in sorted(lots, key=lambda trace: trace.thing.lot):
-        by_sign.setdefault(_first_sign(trace.thing.lot), []).append(trace)
-    archive = {f"{LOTS_BEGINNING}{sign}.md": traces for sign, traces in by_sign.items()}
+        first = trace.thing.lot[0].lower()
+        sign = first if first.isascii() and first.isalnum() else "other"
+        by_sign.setdefault(sign, []).append(trace)
     latest = sorted(lots, key=lambda trace: trace.used[-1].date if trace.used else datetime.date.min)[-MOST_HERE:]
     known = {id(trace) for trace in latest}
-    at_hand = [t for t in lots if t.planned or id(t) in known or _shelf(t.thing, records, as_of) not in NOT_AT_HAND]
+    at_hand = [t for t in lots if t.planned or id(t) in known or _shelf(t.thing, here) not in NOT_AT_HAND]
     whole = [trace for trace in found if not trace.thing.lot]
     return {
-        LOTS: lots_page(records, [*at_hand, *whole], as_of, tuple(archive)),
-        **{here: _beginning(records, here, traces, as_of) for here, traces in archive.items()},
+        LOTS: lots_page(here, [*at_hand, *whole], tuple(by_sign)),
+        **{_beginning_with(sign): _beginning(here, sign, traces) for sign, traces in by_sign.items()},
     }
 
 
-def _first_sign(lot: str) -> str:
-    return lot[0].lower() if lot[0].isascii() and lot[0].isalnum() else "other"
+def _beginning_with(sign: str) -> str:
+    return f"{LOTS_BEGINNING}{sign}.md"
 
 
-def _sign_of(here: str) -> str:
-    return here.removeprefix(LOTS_BEGINNING).removesuffix(".md").upper()
+def _beginning(lots_of_all: Here, sign: str, lots: Sequence[Trace]) -> str:
+    here = lots_of_all._replace(address=_beginning_with(sign))
+    back = Markup("The lots at hand are under {}.").format(here.to(LOTS, "Lots"))
+    title = f"Lots that begin with {'another sign' if sign == 'other' else sign.upper()}"
+    return page(title, paragraph(back), not_searched(_lots(here, lots)), contents=False)
 
 
-def _beginning(records: Records, here: str, lots: Sequence[Trace], as_of: datetime.date) -> str:
-    title = (
-        f"Lots that begin with {_sign_of(here)}" if _sign_of(here) != "OTHER" else "Lots that begin with another sign"
-    )
-    back = Markup("The lots at hand are under {}.").format(link(address(here, LOTS), "Lots"))
-    return page(title, paragraph(back), not_searched(_lots(records, lots, as_of, here)), contents=False)
+def _lots(here: Here, lots: Iterable[Trace]) -> Markup:
+    return table_of("Lots", ((_at(trace.thing), _lot(trace, here)) for trace in lots))
 
 
-def _lots(records: Records, lots: Sequence[Trace], as_of: datetime.date, here: str) -> Markup:
-    columns = ("Lot", "Of", "On the shelf", "Finished jobs with it", "Planned jobs laid out with it")
-    return table("Lots", columns, (_lot(trace, records, as_of, here) for trace in lots))
-
-
-def _all_by_sign(archive: Sequence[str], here: str) -> tuple[str, ...]:
-    if not archive:
+def _all_by_sign(signs: Sequence[str], here: Here) -> tuple[str, ...]:
+    if not signs:
         return ()
     said = "Above are the lots at hand and the latest ones. All lots there ever were, by the sign that they begin with:"
-    return paragraph(said), bullets(link(address(here, at), _sign_of(at).capitalize()) for at in archive)
+    return paragraph(said), bullets(here.to(_beginning_with(sign), sign.capitalize()) for sign in signs)
 
 
-def lots_page(
-    records: Records, found: Sequence[Trace], as_of: datetime.date, archive: Sequence[str] = (), here: str = LOTS
-) -> str:
+def lots_page(here: Here, found: Sequence[Trace], signs: Sequence[str] = ()) -> str:
     """Every lot with how many jobs it went into; then by ink and by grouping, where nothing is left out.
 
-    archive: pages that list all lots, where the first table does not.
+    signs: what lots begin with, where pages by first sign list all of them and the first table does not.
     """
-    lots = [trace for trace in found if trace.thing.lot]
     return page(
         "Lots",
         note(
@@ -117,13 +99,13 @@ def lots_page(
             "on file, and ask what was poured.",
         ),
         heading("By lot", "by-lot"),
-        _lots(records, lots, as_of, here),
-        *_all_by_sign(archive, here),
+        _lots(here, (trace for trace in found if trace.thing.lot)),
+        *_all_by_sign(signs, here),
         heading("By ink", "by-ink"),
-        _whole(found, INKS, "Ink", records, here),
+        _whole(found, INKS, "Ink", here),
         heading("By grouping", "by-grouping"),
         paragraph("Lots of cartridges are written into the finished job, by grouping."),
-        _whole(found, GROUPINGS, "Grouping", records, here),
+        _whole(found, GROUPINGS, "Grouping", here),
         contents=False,
     )
 
@@ -132,61 +114,55 @@ def _at(thing: Thing) -> str:
     return anchor("lot", lot_address(thing).removeprefix("lots/").removesuffix(".html"))
 
 
-def _to_sheet(trace: Trace, text: str, here: str) -> Markup:
-    return link(address(here, lot_address(trace.thing)), text)
-
-
-def _lot(trace: Trace, records: Records, as_of: datetime.date, here: str) -> Row:
+def _lot(trace: Trace, here: Here) -> Cells:
     thing = trace.thing
-    of = name_of(records.family(thing.family)[thing.entry]) if thing.entry else "no ink on file – ask"
-    return Row(
-        _at(thing),
-        (
-            _to_sheet(trace, " or ".join(trace.spelled), here),
-            of,
-            _shelf(thing, records, as_of),
-            str(len(trace.used)),
-            str(len(trace.planned)),
-        ),
-    )
+    return {
+        "Lot": here.to(lot_address(thing), " or ".join(trace.spelled)),
+        "Of": _name_of(thing, here.records) if thing.entry else "no ink on file – ask",
+        "On the shelf": _shelf(thing, here),
+        "Finished jobs with it": str(len(trace.used)),
+        "Planned jobs laid out with it": str(len(trace.planned)),
+    }
 
 
-def _shelf(thing: Thing, records: Records, as_of: datetime.date) -> str:
+def _name_of(thing: Thing, records: Records) -> str:
+    return name_of(records.family(thing.family)[thing.entry])
+
+
+def _shelf(thing: Thing, here: Here) -> str:
     if thing.family == GROUPINGS:
         return NOT_COUNTED
-    ink = records.inks.get(thing.entry)
+    ink = here.records.inks.get(thing.entry)
     for lot in () if ink is None else ink.lots:
         if letters_of(lot.lot) == thing.lot and ink is not None:
             until = good_until(ink, lot)
-            return f"{'do not use, past' if dates.overdue(until, as_of) else 'good until'} {until.isoformat()}"
+            return f"{'do not use, past' if dates.overdue(until, here.as_of) else 'good until'} {until.isoformat()}"
     return NO_LONGER
 
 
-def _whole(found: Sequence[Trace], family: str, name: str, records: Records, here: str) -> Markup:
-    columns = (name, "Finished jobs with it", "Planned jobs with it", "Without a lot on file")
+def _whole(found: Sequence[Trace], family: str, name: str, here: Here) -> Markup:
     rows = (
-        Row(
+        (
             _at(trace.thing),
-            (
-                _to_sheet(trace, name_of(records.family(family)[trace.thing.entry]), here),
-                str(len(trace.used)),
-                str(len(trace.planned)),
-                _unsure(trace, records) or "none",
-            ),
+            {
+                name: here.to(lot_address(trace.thing), _name_of(trace.thing, here.records)),
+                "Finished jobs with it": str(len(trace.used)),
+                "Planned jobs with it": str(len(trace.planned)),
+                "Without a lot on file": _unsure(trace, here.records) or "none",
+            },
         )
         for trace in found
         if trace.thing.family == family and not trace.thing.lot
     )
-    return table(f"Jobs by {name.lower()}", columns, rows)
+    return table_of(f"Jobs by {name.lower()}", rows)
 
 
 def _unsure(trace: Trace, records: Records) -> str:
     """“3 finished jobs used Amber without a lot on file: ask”; nothing where every lot is known."""
-    many = len(trace.unsure)
-    if not many:
+    if not trace.unsure:
         return ""
-    name = name_of(records.family(trace.thing.family)[trace.thing.entry])
-    return f"{many} finished {'job' if many == 1 else 'jobs'} used {name} without a lot on file: ask"
+    jobs = how_many(len(trace.unsure), "finished job")
+    return f"{jobs} used {_name_of(trace.thing, records)} without a lot on file: ask"
 
 
 def recall_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
@@ -206,15 +182,12 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
     It prints although another job has a mistake, and says then that its list may be short: a client who has to be
     called must not wait for that.
     """
-    jobs = [
-        *(_Listed(j.client, j.date.isoformat(), j.job, "finished") for j in trace.used),
-        *(_Listed(j.client, j.date.isoformat(), j.job, "planned") for j in trace.planned),
-    ]
-    template = templates_of(*_ROOMS).get_template("lot.html.j2")
-    html = template.render(
+    jobs = [*((job, "finished") for job in trace.used), *((job, "planned") for job in trace.planned)]
+    return PAGE.page(
+        lot_address(trace.thing),
+        records.studio,
+        as_of,
         title=title_of(trace, records),
-        studio=records.studio.name,
-        paper=records.studio.paper,
         lot=bool(trace.thing.lot),
         used=references(trace.used),
         planned=references(trace.planned),
@@ -224,19 +197,13 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         reactions=_reactions(trace, records),
         asked="" if whole is None else _unsure(whole, records),
         asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
-        as_of=as_of.isoformat(),
-        style=STYLE.inline,
-        script=PRINT_LINE.inline,
     )
-    return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
 
 
-def _by_year(jobs: Iterable[_Listed]) -> list[tuple[str, list[_Listed]]]:
+def _by_year(jobs: Iterable[tuple[JobLots, str]]) -> list[tuple[int, list[tuple[JobLots, str]]]]:
     """The latest year first. A browser lays out what is folded when it is opened."""
-    found: dict[str, list[_Listed]] = {}
-    for job in sorted(jobs, key=lambda job: job.date, reverse=True):
-        found.setdefault(job.date[:4], []).append(job)
-    return list(found.items())
+    latest_first = sorted(jobs, key=lambda listed: listed[0].date, reverse=True)
+    return [(year, list(of)) for year, of in groupby(latest_first, key=lambda listed: listed[0].date.year)]
 
 
 def _reactions(trace: Trace, records: Records) -> str:
@@ -245,7 +212,7 @@ def _reactions(trace: Trace, records: Records) -> str:
         return ""
     least = records.studio.limits.lot_cases
     of = "lot" if trace.thing.lot else "ink"
-    said = f"A reaction to this {of} is on file in {_count(trace.reactions, 'finished job')}."
+    said = f"A reaction to this {of} is on file in {how_many(trace.reactions, 'finished job')}."
     to = records.studio.reactions_to or "Nobody is on file to whom a reaction is reported: ask the health authority."
     if trace.thing.lot and trace.reactions >= least:
         said += f" From {least} on the lot is taken off the shelf: write `until` at its bottle."
@@ -266,7 +233,7 @@ def recall_notes(found: Sequence[Trace], every: Sequence[Trace], records: Record
     """What the list of references does not say: what is recalled, what is laid out with it, what was not noted."""
     notes = []
     for trace in found:
-        notes.append(f"{title_of(trace, records)}: {_count(len(trace.used), 'finished job')}")
+        notes.append(f"{title_of(trace, records)}: {how_many(len(trace.used), 'finished job')}")
         notes += [
             f"planned with it, do not pour: {job.client}, {job.date.isoformat()}, {job.job}" for job in trace.planned
         ]
@@ -281,7 +248,3 @@ def _to_ask(job: JobLots, records: Records) -> str:
     unknown = not_on_file(records, job.lots)
     lots = f", with {', '.join(unknown)}, which no ink has on file" if unknown else ""
     return f"ask: {job.client}, {job.date.isoformat()}, {job.job}{lots}"
-
-
-def _count(many: int, of: str) -> str:
-    return f"{many} {of}" if many == 1 else f"{many} {of}s"

@@ -8,21 +8,21 @@ from markupsafe import Markup
 
 from generator.planning.computed import Computed, Recorded, Value, text_of
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
-from generator.press.explained.worked import as_worked, how_computed
-from generator.press.words.addresses import address, anchor, to_record
-from generator.press.words.estimates import ends_shown
-from generator.press.words.formatted import calculated, number
-from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, valued
+from generator.press.explained.worked import value_in_words
+from generator.press.lists.here import Here
+from generator.press.words.addresses import anchor
+from generator.press.words.formatted import number
+from generator.press.words.markup import Cells, bullets, heading, note, page, paragraph, table_of, valued
 from generator.quantities import shown
 from generator.records.families import Records
 
 RESTOCK = "reference/restock.md"
 _TITLES = {SUPPLIES: "Supplies", GROUPINGS: "Cartridges by grouping", INKS: "Inks"}
-_COLUMNS = ("Article", "Needed", "On the shelf", "Always kept", "One pack", "To order")
+_PACKS = {SUPPLIES: ("pack", "packs"), GROUPINGS: ("box", "boxes"), INKS: ("bottle", "bottles")}
 NOT_COUNTED = "not counted – ask"
 
 
-def restock_page(records: Records, made: Restock, here: str = RESTOCK) -> str:
+def restock_page(here: Here, made: Restock) -> str:
     """The totals of a span with what has to be ordered, every number with its origin."""
     blocks: list[str] = [
         paragraph(
@@ -47,58 +47,58 @@ def restock_page(records: Records, made: Restock, here: str = RESTOCK) -> str:
         ]
     for family, title in _TITLES.items():
         lines = [line for line in made.lines if line.family == family]
-        rows = (_row(line, records, here) for line in lines)
         blocks += [
             heading(title, anchor("restock", family)),
-            table(f"{title}: what to order", _COLUMNS, rows),
-            how_computed(
+            table_of(f"{title}: what to order", ((_at(line), _line(line, here)) for line in lines)),
+            here.how_computed(
                 f"{title.lower()} to order",
                 (
-                    (_at(line), line.name, as_worked(line.order, records))
+                    (_at(line), line.name, line.order)
                     for line in lines
                     if line.order is not None and isinstance(line.need, Computed)
                 ),
-                records,
-                here,
             ),
         ]
     return page("What to order", *blocks)
 
 
-def _to_order(made: Restock, here: str) -> Iterator[Markup]:
+def _to_order(made: Restock, here: Here) -> Iterator[Markup]:
     """What has to be bought, first of all."""
     for line in made.lines:
         if line.order is not None and line.order.high > 0:
-            yield Markup("{}: {}").format(link(address(here, here, _at(line)), line.name), ordered(line))
+            yield Markup("{}: {}").format(here.to(here.address, line.name, _at(line)), ordered(line))
 
 
-def _to_ask(made: Restock, here: str) -> Iterator[str]:
-    asked = [link(address(here, here, _at(line)), line.name) for line in made.lines if line.order is None]
+def _to_ask(made: Restock, here: Here) -> Iterator[str]:
+    asked = [here.to(here.address, line.name, _at(line)) for line in made.lines if line.order is None]
     if asked:
         yield paragraph(Markup("Nobody has counted these yet – ask: {}.").format(Markup(", ").join(asked)))
 
 
-def _jobs(jobs: Sequence[JobNeeds], here: str, nothing: str) -> str:
-    said = [(link(address(here, f"sheets/{job.job}.html"), job.title), job) for job in jobs]
-    return bullets(at + f", {job.date.isoformat()}: {job.state}" for at, job in said) or paragraph(nothing)
+def _jobs(jobs: Sequence[JobNeeds], here: Here, nothing: str) -> str:
+    said = (here.to(f"sheets/{job.job}.html", job.title) + f", {job.date.isoformat()}: {job.state}" for job in jobs)
+    return bullets(said) or paragraph(nothing)
 
 
 def _at(line: Line) -> str:
     return anchor("restock", line.family, line.entry)
 
 
-def _row(line: Line, records: Records, here: str) -> Row:
-    counts = (_said(value, records) for value in (line.need, line.stock, line.reserve, line.pack))
-    order = valued(ordered(line), *(() if line.order is None else (line.order.high, line.order.low)))
-    return Row(_at(line), (to_record(here, line.family, line.entry, line.name), *counts, order))
+def _line(line: Line, here: Here) -> Cells:
+    return {
+        "Article": here.to_record(line.family, line.entry, line.name),
+        "Needed": _said(line.need, here.records),
+        "On the shelf": _said(line.stock, here.records),
+        "Always kept": _said(line.reserve, here.records),
+        "One pack": _said(line.pack, here.records),
+        "To order": valued(ordered(line), *(() if line.order is None else (line.order.high, line.order.low))),
+    }
 
 
 def _said(value: Value | Recorded | None, records: Records) -> str:
     if value is None:
         return NOT_COUNTED
-    if value.kind == "volume":
-        return calculated(*ends_shown(value), "volume", records, text_of(value))
-    return valued(_number(value), value.low, value.high)
+    return value_in_words(value, records) if value.kind == "volume" else valued(_number(value), value.low, value.high)
 
 
 def _number(value: Value) -> str:
@@ -111,13 +111,9 @@ def ordered(line: Line) -> str:
         return NOT_COUNTED
     if line.order.high == 0:
         return "nothing"
-    most = f"{number(line.order.high)} {_packs(line, line.order.high)}"
+    one, more = _PACKS[line.family]
+    most = f"{number(line.order.high)} {one if line.order.high == 1 else more}"
     return most if line.order.low == line.order.high else f"{most} ({number(line.order.low)} by the smaller estimate)"
-
-
-def _packs(line: Line, many: float) -> str:
-    word = {SUPPLIES: "pack", GROUPINGS: "box", INKS: "bottle"}[line.family]
-    return word if many == 1 else {"box": "boxes"}.get(word, f"{word}s")
 
 
 def restock_text(records: Records, made: Restock) -> str:

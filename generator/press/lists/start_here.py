@@ -12,21 +12,19 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from generator.press.lists.here import Here
+from generator.press.lists.one_file import OneFile
 from generator.press.lists.training import START, TRAINING
-from generator.press.manual.procedure_head import minutes
-from generator.press.manual.procedures import FOLDER, INDEX, ProcedurePage, listed_hash, minutes_to_read, title_of
+from generator.press.manual.procedures import FOLDER, ProcedurePage, listed_hash, minutes_to_read
 from generator.press.manual.reviews import next_review
-from generator.press.words.addresses import address, anchor, to_entry
-from generator.press.words.markup import Row, bullets, folded, heading, link, page, paragraph, table
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
+from generator.press.words.addresses import PAGE_OF, anchor
+from generator.press.words.estimates import in_hours
+from generator.press.words.markup import Cells, bullets, folded, heading, link, page, paragraph, table_of
 from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
 from generator.records.studio import Studio
 
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "sign-off.css.j2")
+PAGE = OneFile("sign-off")
 
 
 class ToSign(NamedTuple):
@@ -55,116 +53,93 @@ def to_sign(role: str, records: Records, pages: Mapping[str, ProcedurePage]) -> 
     ]
 
 
-def start_page(records: Records, pages: Mapping[str, ProcedurePage], here: str = START) -> str:
+def start_page(here: Here) -> str:
     """For each role its list, how long it takes to read, and the sheet to sign."""
-    blocks: list[str] = [
+    return page(
+        "Start here",
         paragraph(
             Markup(
                 "Read one procedure, watch it done, do it while somebody watches, and have it signed. Then the next. "
                 "Licence, local codes and what a doctor says come before every page, and {} says what is not "
                 "confirmed yet."
-            ).format(link(address(here, "reference/studio.md", "studio-local-rules"), "the studio’s list"))
+            ).format(here.to(PAGE_OF["studio"], "the studio’s list", "studio-local-rules"))
         ),
         paragraph(
             Markup("What each person has read, and what has to be read again, is listed under {}.").format(
-                link(address(here, TRAINING), "training")
+                here.to(TRAINING, "training")
             )
         ),
         bullets(link(f"#{role}", f"I am an {role}") for role in ROLES),
-    ]
-    for role in ROLES:
-        blocks += _path(role, records, pages, here)
-    return page("Start here", *blocks)
+        *(block for role in ROLES for block in _path(role, here)),
+    )
 
 
-def _path(role: str, records: Records, pages: Mapping[str, ProcedurePage], here: str) -> Iterator[str]:
+def _path(role: str, here: Here) -> Iterator[str]:
+    records, pages = here.records, here.procedures
     path = read_by(role, records)
     total = sum(minutes_to_read(pages[p.id], records) for p in path if p.id in pages)
     yield heading(f"For an {role}", role)
     yield paragraph(
         Markup("{} procedures, {} to read at {} words a minute. {}.").format(
             str(len(path)),
-            minutes(total),
-            link(
-                address(here, "reference/studio.md", "studio-limits-words-a-minute"),
-                str(records.studio.limits.words_a_minute),
-            ),
+            in_hours(total),
+            here.to(PAGE_OF["studio"], str(records.studio.limits.words_a_minute), "studio-limits-words-a-minute"),
             link(sign_off_of(role), "The sheet to print and sign"),
         )
     )
     if role == "apprentice" and "apprentices" in pages:
         yield paragraph(
             Markup("The list is in the order of a day. What is signed first is listed under {}.").format(
-                link(address(here, f"{FOLDER}/apprentices.md", "steps"), pages["apprentices"].title)
+                here.to(f"{FOLDER}/apprentices.md", pages["apprentices"].title, "steps")
             )
         )
-    listed = table(
-        f"What an {role} reads",
-        ("Procedure", "To read", "Afterwards you can"),
-        (
-            Row(
-                anchor(role, procedure.id),
-                (
-                    _link(procedure, pages, here),
-                    _time(procedure, records, pages),
-                    procedure.then_can,
-                ),
-            )
-            for procedure in path
-        ),
-    )
+    listed = table_of(f"What an {role} reads", here.rows(role, path, _to_read))
     yield folded(f"The list of an {role}", listed, unfolded=True)
 
 
-def procedures_page(records: Records, pages: Mapping[str, ProcedurePage], here: str = INDEX) -> str:
+def _to_read(procedure: Procedure, here: Here) -> Cells:
+    return {
+        "Procedure": here.to_procedure(procedure.id),
+        "To read": _time(procedure, here),
+        "Afterwards you can": procedure.then_can,
+    }
+
+
+def procedures_page(here: Here) -> str:
     """All procedures in their groups, with what each is good for and who looks after it."""
     blocks: list[str] = [
         paragraph(
             Markup(
                 "In the order of a day. Each says what it is for, who does it, what you need, the steps, when to stop, "
                 "what to write down, and what can go wrong. New here? {}"
-            ).format(link(address(here, START), "Start here."))
+            ).format(here.to(START, "Start here."))
         ),
     ]
-    for group, members in groupby(records.procedures.values(), key=lambda procedure: procedure.group):
-        listed = (
-            Row(
-                anchor("procedure", p.id),
-                (
-                    _link(p, pages, here),
-                    p.then_can,
-                    _time(p, records, pages),
-                    to_entry(here, p.owner, records),
-                    day.isoformat() if (day := next_review(p)) else "now",
-                ),
-            )
-            for p in members
-        )
-        columns = ("Procedure", "Afterwards you can", "To read", "Owner", "Next review")
-        caption = f"Procedures: {group[0].lower()}{group[1:]}"
-        blocks += [heading(group, anchor("group", group.lower().replace(" ", "-"))), table(caption, columns, listed)]
+    for group, members in groupby(here.records.procedures.values(), key=lambda procedure: procedure.group):
+        rows = here.rows("procedure", members, _procedure)
+        blocks += [
+            heading(group, anchor("group", group.lower().replace(" ", "-"))),
+            table_of(f"Procedures: {group[0].lower()}{group[1:]}", rows),
+        ]
     return page("Procedures", *blocks)
 
 
-def _link(procedure: Procedure, pages: Mapping[str, ProcedurePage], here: str) -> str:
-    title = title_of(procedure.id, pages)
-    return link(address(here, f"{FOLDER}/{procedure.id}.md"), title) if procedure.id in pages else title
+def _procedure(procedure: Procedure, here: Here) -> Cells:
+    day = next_review(procedure)
+    return {
+        "Procedure": here.to_procedure(procedure.id),
+        "Afterwards you can": procedure.then_can,
+        "To read": _time(procedure, here),
+        "Owner": here.to_entry(procedure.owner),
+        "Next review": day.isoformat() if day else "now",
+    }
 
 
-def _time(procedure: Procedure, records: Records, pages: Mapping[str, ProcedurePage]) -> str:
-    return minutes(minutes_to_read(pages[procedure.id], records)) if procedure.id in pages else "not written yet"
+def _time(procedure: Procedure, here: Here) -> str:
+    written = here.procedures.get(procedure.id)
+    return in_hours(minutes_to_read(written, here.records)) if written else "not written yet"
 
 
 def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
     """The sheet on which a role's procedures are signed, as one HTML file."""
-    context = {
-        "role": role,
-        "studio": studio.name,
-        "paper": studio.paper,
-        "lines": lines,
-        "as_of": as_of.isoformat(),
-        "style": STYLE.inline,
-        "script": PRINT_LINE.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("sign-off.html.j2").render(context)
-    return with_words_stamp(html, sign_off_of(role), studio.name, as_of)
+    return PAGE.page(sign_off_of(role), studio, as_of, role=role, lines=lines)

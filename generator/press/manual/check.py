@@ -12,7 +12,6 @@ from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.planning.findings.expiring import expiry_reminders
-from generator.planning.findings.lapsed import age_reminders
 from generator.press.manual.anchors import places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages, not_read
@@ -30,8 +29,8 @@ def handbook_report(
     handbook: Path, records: Records, as_of: datetime.date, procedures: Mapping[str, ProcedurePage]
 ) -> Report:
     """What is wrong with the pages in this folder, and which reviews are overdue on this day."""
-    report = [*record_findings(records), *review_findings(records, as_of), *age_reminders(records, as_of)]
-    report += (*expiry_reminders(records, as_of), *undecided_in_short(records), *not_approved(records, as_of))
+    report = [*record_findings(records), *review_findings(records, as_of), *expiry_reminders(records, as_of)]
+    report += (*undecided_in_short(records), *not_approved(records, as_of))
     if not handbook.is_dir():
         report.append(
             Diagnostic(

@@ -12,31 +12,14 @@ from typing import NamedTuple
 from generator.quantities import Quantity, written
 from generator.units import UNITS
 
-_SMALL = [
-    "zero",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-]
-_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
-_VALUES = {word: n for n, word in enumerate(_SMALL)} | {word: 20 + 10 * n for n, word in enumerate(_TENS)}
-_FACTORS = {"hundred": 100, "thousand": 1000, "dozen": 12}
+# Numbers as words, each an alternative of the patterns below.
+_ONE_TO_NINE = "one|two|three|four|five|six|seven|eight|nine"
+_ONES = f"{_ONE_TO_NINE}|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
+_TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
+_VALUES = {word: number for number, word in enumerate(_ONES.split("|"), 1)}
+_VALUES |= {word: 10 * tens for tens, word in enumerate(_TENS.split("|"), 2)}
+_FACTOR_OF = {"hundred": 100, "thousand": 1000, "dozen": 12}
+_FACTORS = "|".join(_FACTOR_OF)
 
 # Units as words, and as records write them.
 _WORDS = {
@@ -76,10 +59,9 @@ _SPACE = r"(?:[ \u00a0\t]+|[ \u00a0\t]*\n[ \u00a0\t]*)"
 _GAP = rf"(?:{_SPACE}?|-)"
 _BETWEEN = rf"(?:{_SPACE}?[-–—×]{_SPACE}?|{_SPACE}(?:to|or|and|by|x){_SPACE})"
 _DIGITS = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*[½¼¾]?|[½¼¾])"
-_ONES = "|".join(_SMALL[1:])
 _SPELLED = (
-    rf"(?:(?:(?:an?|{_ONES}) )?(?:{'|'.join(_FACTORS)})(?: and (?:{'|'.join(_TENS)}|{_ONES}))?"
-    rf"|(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_SMALL[1:10])})\b)?|{_ONES})(?:{_SPACE}and{_SPACE}a{_SPACE}half)?"
+    rf"(?:(?:(?:an?|{_ONES}) )?(?:{_FACTORS})(?: and (?:{_TENS}|{_ONES}))?"
+    rf"|(?:{_TENS})(?:[- ](?:{_ONE_TO_NINE})\b)?|{_ONES})(?:{_SPACE}and{_SPACE}a{_SPACE}half)?"
 )
 _MORE = rf"(?:(?:more|full|whole|good|extra|further|working|other){_SPACE})?"
 
@@ -99,56 +81,26 @@ _PATTERNS = {
         rf"(?i:\b(?P<number>(?:half (?:of )?|(?:a|three) quarters? of )?an?){_SPACE}{_MORE}(?P<unit>{_WORD}))(?!\w)"
     ),
 }
-# After these words `a day` is a length of time; elsewhere it is a day of the calendar: “the order of a day”.
-_LASTING = frozenset(
-    (
-        "for",
-        "after",
-        "within",
-        "in",
-        "under",
-        "over",
-        "than",
-        "least",
-        "most",
-        "about",
-        "nearly",
-        "almost",
-        "wait",
-        "waits",
-        "last",
-        "lasts",
-        "take",
-        "takes",
-        "half",
-        "every",
-        "another",
-    )
+
+
+def _behind(words: str) -> re.Pattern[str]:
+    """A text that ends with one of these words."""
+    return re.compile(rf"(?i:(?:^|\s)(?:{words})\s*$)")
+
+
+# Behind these words `a day` is a length of time; elsewhere it is a day of the calendar: “the order of a day”.
+_LASTING = _behind(
+    "for|after|within|in|under|over|than|least|most|about|nearly|almost|waits?|lasts?|takes?|half|every|another"
 )
-# After these words `a minute` is a rate: “words a minute”; “on an hour” is a time of day.
-_RATE = frozenset(
-    (
-        "once",
-        "twice",
-        "times",
-        "time",
-        "strokes",
-        "words",
-        "punctures",
-        "hours",
-        "minutes",
-        "days",
-        "weeks",
-        "clients",
-        "pieces",
-        "sittings",
-        "steps",
-        "points",
-        "much",
-        "often",
-        "on",
-        "at",
-    )
+# Behind these words `a minute` is a rate: “words a minute”; “on an hour” is a time of day.
+_RATE = _behind(
+    "once|twice|times?|strokes|words|punctures|hours|minutes|days|weeks|clients|pieces|sittings|steps|points|much|often"
+    "|on|at"
+)
+# Behind these words a number names something, and counts nothing.
+_NAMES = _behind(
+    r"steps?|rows?|items?|pages?|table|figure|section|chapter|part|paragraph|box|room|door|line|size|type|no\.?|number"
+    "|class|category|grade|annex|article|form|format|version|spf|sheet|side"
 )
 _LATER = re.compile(r"\s+(?:that|when|which|who|on which)\b")
 _INCH_ENDS = re.compile(r"[ \u00a0]*(?:[.,;:)|]|$|\n\s*\n)|[ \u00a0](?:wide|long|deep|high|thick|across|apart)\b")
@@ -156,14 +108,15 @@ _SECOND_ENDS = re.compile(r" *(?:[.,;:)]|$|\n\s*\n)| (?:at|later|before|after|lo
 
 
 # Numbers without a unit that no text may type either: how often, which part, how many of a thing, one to how many.
-_OFTEN = rf"(?:{'|'.join(_SMALL[2:] + _TENS)}|(?:an?{_SPACE})?(?:{'|'.join(_FACTORS)})|\d+)"
-_ANY = rf"(?:{'|'.join(_SMALL[1:] + _TENS)}|(?:an?{_SPACE})?(?:{'|'.join(_FACTORS)})|\d+)"
+_NUMBERS = f"{_ONES}|{_TENS}"
+_OFTEN = rf"(?:{_NUMBERS.removeprefix('one|')}|(?:an?{_SPACE})?(?:{_FACTORS})|\d+)"
+_ANY = rf"(?:{_NUMBERS}|(?:an?{_SPACE})?(?:{_FACTORS})|\d+)"
 _ONCE = rf"(?:(?<=no more than )once|(?<=gone over )once|once{_SPACE}only)"
 _PARTS = r"(?:half|thirds?|quarters?|fourths?|fifths?|sixths?|eighths?|tenths?)"
 _COUNTS = re.compile(
-    rf"(?i:\b(?:twice|thrice|{_ONCE}|{_OFTEN}{_SPACE}times|(?:{'|'.join(_SMALL[1:])})(?:{_SPACE}|-){_PARTS}|\d+x"
+    rf"(?i:\b(?:twice|thrice|{_ONCE}|{_OFTEN}{_SPACE}times|(?:{_ONES})(?:{_SPACE}|-){_PARTS}|\d+x"
     rf"|{_ANY}{_SPACE}(?:in|out{_SPACE}of){_SPACE}(?:every{_SPACE})?{_ANY}"
-    rf"|(?:{'|'.join(_SMALL[1:] + _TENS)}){_SPACE}to{_SPACE}(?:{'|'.join(_SMALL[1:] + _TENS)})"
+    rf"|(?:{_NUMBERS}){_SPACE}to{_SPACE}(?:{_NUMBERS})"
     rf"|half{_SPACE}(?:of{_SPACE})?(?:the|its|their|your|this|that|them|it|all|what|each|every"
     rf"|an?{_SPACE}(?:bag|bottle|box|bucket|cap|cup|pack|roll|sheet|tray))"
     rf"|{_OFTEN}{_SPACE}(?:[a-z-]+{_SPACE}){{1,2}}each"
@@ -179,65 +132,10 @@ _COUNTS = re.compile(
     r"|(?<![\w.,:/#*-])(?<!EN )(?<!ISO )(?<!C\.I\. )(?<!U\+)\d+(?:\.\d+)?(?![\w:/*-]|\.\d)"
 )
 
-
-# Behind these words a number names something, and counts nothing.
-_NAMES = frozenset(
-    (
-        "step",
-        "steps",
-        "row",
-        "rows",
-        "item",
-        "items",
-        "page",
-        "pages",
-        "table",
-        "figure",
-        "section",
-        "chapter",
-        "part",
-        "paragraph",
-        "box",
-        "room",
-        "door",
-        "line",
-        "size",
-        "type",
-        "no",
-        "no.",
-        "number",
-        "class",
-        "category",
-        "grade",
-        "annex",
-        "article",
-        "form",
-        "format",
-        "version",
-        "spf",
-        "sheet",
-        "side",
-    )
-)
-
 # The first letters of every word that a number in words, a share or a count begins with.
 _HEAD = re.compile(r"\b\w{1,3}")
-_BEGIN = (
-    "a",
-    "an",
-    "half",
-    "quarter",
-    "few",
-    "several",
-    "couple",
-    "once",
-    "twice",
-    "thrice",
-    *_SMALL,
-    *_TENS,
-    *_FACTORS,
-)
-_HEADS = frozenset(word[:3] for word in _BEGIN)
+_BEGIN = f"a|an|half|quarter|few|several|couple|once|twice|thrice|{_NUMBERS}|{_FACTORS}"
+_HEADS = frozenset(word[:3] for word in _BEGIN.split("|"))
 
 
 class Typed(NamedTuple):
@@ -251,12 +149,6 @@ class Typed(NamedTuple):
 def typed_quantities(prose: str) -> list[Typed]:
     """Every quantity in a text, in its order; of two that overlap the longer one that begins first."""
     return _quantities(prose, _begins(prose))
-
-
-def typed_counts(prose: str) -> list[Typed]:
-    """Numbers without a unit, where they are no part of a quantity and name nothing, as in “step 3”."""
-    begins = _begins(prose)
-    return _counts(prose, begins, _quantities(prose, begins))
 
 
 def typed_numbers(prose: str) -> list[Typed]:
@@ -285,7 +177,7 @@ def _counts(prose: str, begins: Sequence[int], taken: Sequence[Typed]) -> list[T
         Typed(match.start(), match.end(), match[0])
         for match in _matches(_COUNTS, prose, begins)
         if not any(one.start < match.end() and match.start() < one.end for one in taken)
-        and not _NAMES.intersection(prose[max(0, match.start() - 20) : match.start()].lower().split()[-1:])
+        and not _NAMES.search(_before(match, prose))
     ]
 
 
@@ -304,10 +196,15 @@ def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Ite
             end = match.end()
 
 
+def _before(match: re.Match[str], prose: str) -> str:
+    """As much of what stands before it as its last word needs."""
+    return prose[max(0, match.start() - 20) : match.start()]
+
+
 def _harmless(way: str, match: re.Match[str], prose: str) -> bool:
     """Whether these words mean something else here."""
     number, unit = match["number"].lower(), match["unit"].lower()
-    before, after = prose[max(0, match.start() - 20) : match.start()].lower().split()[-1:], prose[match.end() :]
+    before, after = _before(match, prose), prose[match.end() :]
     if way == "digits" and unit == "in":
         return _INCH_ENDS.match(after) is None
     if way == "digits":
@@ -323,13 +220,13 @@ def _harmless(way: str, match: re.Match[str], prose: str) -> bool:
         return False  # “half a day” is never a day of the calendar
     if way == "article" and unit in ("volt", "hertz", "lux", "percent", "per cent"):
         return True  # “a volt dial”, “a lux meter”
-    return _means_another(way, unit, before, after) or (way == "article" and not _RATE.isdisjoint(before))
+    return _means_another(way, unit, before, after) or (way == "article" and _RATE.search(before) is not None)
 
 
-def _means_another(way: str, unit: str, before: list[str], after: str) -> bool:
+def _means_another(way: str, unit: str, before: str, after: str) -> bool:
     """`a` or `one` before a unit that is an everyday word as well."""
     if unit == "day":
-        return not _LASTING.intersection(before) or _LATER.match(after) is not None
+        return _LASTING.search(before) is None or _LATER.match(after) is not None
     if unit in ("second", "sec"):
         return way == "article" or _SECOND_ENDS.match(after) is None  # “a second, safe place”
     return unit in ("feet", "degree") or _LATER.match(after) is not None
@@ -356,7 +253,7 @@ def meant(words: str) -> Quantity | None:
 def _number(words: str) -> str:
     total = 0
     for word in re.split(r"[- ]", words):
-        total = max(total, 1) * _FACTORS[word] if word in _FACTORS else total + _VALUES.get(word, 0)
+        total = max(total, 1) * _FACTOR_OF[word] if word in _FACTOR_OF else total + _VALUES.get(word, 0)
     return str(total)
 
 

@@ -19,15 +19,16 @@ from generator.planning.supplies.tracing import JobLots
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, Timed
 from generator.press.sheet.afterwards import afterwards_in, healed_as_worked, words_of
-from generator.press.sheet.appendix import appendix_of
-from generator.press.sheet.client_page import ClientPage, beyond_one_side, client_html, client_page_of
+from generator.press.sheet.appendix import Appendix, appendix_of
+from generator.press.sheet.client_page import beyond_one_side, client_html, client_page_of
 from generator.press.sheet.contents import sheet_of, sheet_without_map
 from generator.press.sheet.differences import Difference, differences
 from generator.press.sheet.frozen import Frozen, frozen_with
-from generator.press.sheet.number_links import NOWHERE, NumberLinks
+from generator.press.sheet.number_links import NumberLinks
 from generator.press.sheet.printing import explained_html, job_html, job_page, sheet_html, today_html
 from generator.press.sheet.stamp import stamped
-from generator.press.sheet.summary import JobSummary, Kept, summary_of, summary_of_finished
+from generator.press.sheet.summary import JobSummary, summary_of, summary_of_kept
+from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -71,53 +72,96 @@ def press_job(
     if records is None or job is None or job.draft:
         return Pressed(None, None, planned.report, job=job)
     frozen, found = frozen_with(content, job)
-    report = (*planned.report, *found)
-    client = None
+    report, client = (*planned.report, *found), None
     if job.not_worked is None and (planned.plan is not None or planned.refused):
-        client = client_page_of(records, job, planned.plan)
-        report = (*report, *beyond_one_side(records, job, planned.plan, client))
+        page = client_page_of(records, job, planned.plan)
+        report = (*report, *beyond_one_side(records, job, planned.plan, page))
+        client = client_html(page, reading.as_of, in_site=True) if pages else ""
     if frozen is not None and not has_errors(planned.report):
-        made = planned._replace(report=report)
+        made = _kept(records, planned, job, frozen)
         if pages:
-            worked = _as_worked(records, made, frozen, reading.as_of, diary, client)
-        else:
-            worked = _kept(records, made, frozen)
-        return worked if planned.found is None else worked._replace(times=times_planned(planned.found, job))
-    if planned.plan is None or has_errors(found):
+            made = _with_kept_pages(made, records, planned, frozen, reading.as_of, diary)
+        if planned.found is not None:
+            made = made._replace(times=times_planned(planned.found, job))
+    elif planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
-    if pages:
-        return _pressed(records, planned.plan, report, reading.as_of, client)
-    return _planned(records, planned.plan, report)
+    else:
+        made = _planned(records, planned.plan)
+        if pages:
+            made = _with_pages(made, records, planned.plan, reading.as_of)
+    return made._replace(report=report, client=client)
 
 
-def _planned(records: Records, made: JobPlan, report: Report) -> Pressed:
-    """What the lists say of a planned job."""
-    explained = None if made.work is None else ""
-    summary, lots = summary_of(records, made, ""), _lots(records, made)
-    client = "" if made.job.not_worked is None else None
-    healed = _healed(records, made)
-    return Pressed(summary, "", report, explained, made, "", made.job, lots, client=client, healed=healed)
+def _planned(records: Records, made: JobPlan) -> Pressed:
+    """What the lists say of a planned job. One that is finished is not kept as it was worked."""
+    return Pressed(
+        summary_of(records, made, ""),
+        "",
+        (),
+        explained=None if made.work is None else "",
+        plan=made,
+        page="",
+        job=made.job,
+        lots=_lots(records, made),
+        healed=None if made.job.finished is None else healed_as_worked(made.job, words_of(records, made.work).steps),
+    )
+
+
+def _with_pages(pressed: Pressed, records: Records, made: JobPlan, as_of: datetime.date) -> Pressed:
+    sheet = stamped(sheet_of(records, made))
+    appendix = None if made.work is None else appendix_of(records, made, sheet)
+    return _with_sheet(pressed, sheet, appendix, as_of)._replace(
+        summary=summary_of(records, made, sheet.stamp), page=job_html(records, made, sheet, as_of)
+    )
+
+
+def _with_sheet(pressed: Pressed, sheet: Sheet, appendix: Appendix | None, as_of: datetime.date) -> Pressed:
+    """With the sheet, and where it has numbers, with how they came about."""
+    if appendix is None:
+        return pressed._replace(sheet=sheet_html(sheet, as_of))
+    links = NumberLinks(posixpath.basename(explained_address(sheet.job)), appendix.lines)
+    return pressed._replace(
+        sheet=sheet_html(sheet, as_of, links=links), explained=explained_html(sheet, as_of, appendix)
+    )
+
+
+def _kept(records: Records, planned: PlannedJob, job: Job, frozen: Frozen) -> Pressed:
+    """What the lists say of a job that is kept as it was worked."""
+    steps = frozen.words.steps
+    return Pressed(
+        summary_of_kept(records, job, frozen.sheet.goes_ahead, frozen.stamp, frozen.paper),
+        "",
+        (),
+        explained=None if frozen.explained is None else "",
+        plan=planned.plan,
+        page="",
+        job=job,
+        lots=lots_of_worked(records, job, steps),
+        today="",
+        healed=healed_as_worked(job, steps),
+    )
+
+
+def _with_kept_pages(
+    pressed: Pressed, records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary
+) -> Pressed:
+    """With its pages from the kept values. Of today is only what is said about the difference."""
+    job = planned.job
+    assert job is not None
+    sheet = frozen.as_record(job)
+    others: tuple[Difference, ...] = ()
+    if planned.found is not None:
+        made = before_work(planned.found, job, frozen.learned(str(job.artist)), diary.clashes(job))
+        others = differences(frozen.sheet, sheet_without_map(records, made))
+    return _with_sheet(pressed, sheet, frozen.explained, frozen.day)._replace(
+        page=job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper),
+        today=today_html(sheet, others, "; ".join(d.message for d in planned.refused), as_of),
+    )
 
 
 def _lots(records: Records, made: JobPlan) -> JobLots | None:
     """What a recall has to know; nothing is laid out for a job without a day."""
     return lots_of(records, made) if made.job.has_a_day else None
-
-
-def _healed(records: Records, made: JobPlan) -> Healed | None:
-    """How a job healed that is finished and not kept as it was worked."""
-    return healed_as_worked(made.job, words_of(records, made.work).steps) if made.job.finished is not None else None
-
-
-def _kept(records: Records, planned: PlannedJob, frozen: Frozen) -> Pressed:
-    """What the lists say of a job that is kept as it was worked."""
-    job = planned.job
-    assert job is not None
-    explained = None if frozen.explained is None else ""
-    summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
-    lots = lots_of_worked(records, job, frozen.words.steps)
-    healed = healed_as_worked(job, frozen.words.steps)
-    return Pressed(summary, "", planned.report, explained, planned.plan, "", job, lots, "", "", healed)
 
 
 def not_planned(content: Path, records: Records | None) -> str:
@@ -127,54 +171,6 @@ def not_planned(content: Path, records: Records | None) -> str:
         return ""
     jobs = "1 job was" if number == 1 else f"{number} jobs were"
     return f"{jobs} not planned, because of mistakes in the other records; mend those, then check again"
-
-
-def _pressed(
-    records: Records, made: JobPlan, report: Report, as_of: datetime.date, client: ClientPage | None
-) -> Pressed:
-    sheet = stamped(sheet_of(records, made))
-    explained, links = None, NOWHERE
-    if made.work is not None:
-        here = explained_address(made.job.id)
-        appendix = appendix_of(records, made, sheet, here)
-        explained = explained_html(sheet, as_of, appendix)
-        links = NumberLinks(posixpath.basename(here), appendix.lines)
-    page = job_html(records, made, sheet, as_of)
-    html = sheet_html(sheet, as_of, links=links)
-    summary = summary_of(records, made, sheet.stamp)
-    home = None if client is None else client_html(client, as_of, in_site=True)
-    lots, healed = _lots(records, made), _healed(records, made)
-    return Pressed(summary, html, report, explained, made, page, made.job, lots, client=home, healed=healed)
-
-
-def _as_worked(
-    records: Records,
-    planned: PlannedJob,
-    frozen: Frozen,
-    as_of: datetime.date,
-    diary: Diary,
-    client: ClientPage | None,
-) -> Pressed:
-    """A job from its kept values. Of today is only what is said about the difference."""
-    job = planned.job
-    assert job is not None
-    sheet = frozen.as_record(job)
-    explained, links = None, NOWHERE
-    if frozen.explained is not None:
-        explained = explained_html(sheet, frozen.day, frozen.explained)
-        links = NumberLinks(posixpath.basename(explained_address(frozen.job)), frozen.explained.lines)
-    page = job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper)
-    html = sheet_html(sheet, frozen.day, links=links)
-    others: tuple[Difference, ...] = ()
-    if planned.found is not None:
-        made = before_work(planned.found, job, frozen.learned(str(job.artist)), diary.clashes(job))
-        others = differences(frozen.sheet, sheet_without_map(records, made))
-    today = today_html(sheet, others, "; ".join(d.message for d in planned.refused), as_of)
-    summary = summary_of_finished(records, job, frozen.sheet.goes_ahead, frozen.stamp, Kept(frozen.paper))
-    lots = lots_of_worked(records, job, frozen.words.steps)
-    home = None if client is None else client_html(client, as_of, in_site=True)
-    healed = healed_as_worked(job, frozen.words.steps)
-    return Pressed(summary, html, planned.report, explained, planned.plan, page, job, lots, today, home, healed)
 
 
 def lots_left(content: Path, records: Records, planned: PlannedJob) -> tuple[JobLots | None, Report]:

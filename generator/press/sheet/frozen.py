@@ -17,13 +17,10 @@ from __future__ import annotations
 import datetime
 import hashlib
 import json
-import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
-
-from markupsafe import Markup
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.planning.computed import Computed, counted
@@ -37,9 +34,9 @@ from generator.press.sheet.printing import JobDrawn, job_drawn
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_stored
 from generator.press.sheet.view import Sheet
-from generator.press.words.addresses import explained_address
 from generator.records.families import JOBS, Records
 from generator.records.jobs import Job
+from generator.records.located import Listing, Mapping, Text, read_located
 from generator.records.reading import worked_file
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
@@ -85,11 +82,6 @@ class Frozen:
             stamp=self.stamp,
         )
 
-    @property
-    def explained_alone(self) -> Appendix | None:
-        """The explanations for a file of their own, outside of the handbook: what leads into it is no link there."""
-        return None if self.explained is None else _without_links(self.explained)
-
     def learned(self, artist: str) -> Learned:
         """What had been learned of the artist's pace by then."""
         return {
@@ -103,26 +95,6 @@ class Frozen:
         }
 
 
-# A link that leads out of its page.
-_OUT = re.compile(r'<a href="[^"#][^"]*">(.*?)</a>')
-
-
-def _without_links(explained: Appendix) -> Appendix:
-    def alone(text: Markup) -> Markup:
-        return Markup(_OUT.sub(r"\1", text))
-
-    chapters = tuple(
-        chapter._replace(
-            lines=tuple(
-                line._replace(formula=alone(line.formula), inputs=tuple(alone(each) for each in line.inputs))
-                for line in chapter.lines
-            )
-        )
-        for chapter in explained.chapters
-    )
-    return explained._replace(chapters=chapters, linked=tuple(alone(each) for each in explained.linked))
-
-
 def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str = "") -> Frozen:
     """The plan of a job that is not finished yet, as it is to be kept."""
     sheet = sheet_of(records, plan)
@@ -134,7 +106,7 @@ def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str 
         stamp_of(sheet),
         paper,
         sheet,
-        None if work is None else appendix_of(records, plan, sheet, explained_address(plan.job.id)),
+        None if work is None else appendix_of(records, plan, sheet),
         job_drawn(records, plan),
         words_of(records, work),
         tuple((lesson.technique, lesson.factor.low) for lesson in factors if lesson.factor is not None),
@@ -178,7 +150,7 @@ def frozen_with(content: Path, job: Job) -> tuple[Frozen | None, Report]:
     if made is None:
         return None, report
     parts = {step.number: step.part for step in made.words.steps}
-    return made, (*unknown_steps(job, list(parts)), *steps_of_other_parts(job, parts), *changed_since(job, made))
+    return made, (*wrong_steps(job, parts), *changed_since(job, made))
 
 
 def changed_since(job: Job, frozen: Frozen) -> Iterator[Diagnostic]:
@@ -203,36 +175,29 @@ def changed_since(job: Job, frozen: Frozen) -> Iterator[Diagnostic]:
             )
 
 
-def unknown_steps(job: Job, known: Sequence[int]) -> Iterator[Diagnostic]:
-    """Steps that were set otherwise, or came out in some way, and that the sheet does not have."""
-    named = [] if job.finished is None else [one.step for one in job.finished.steps]
-    named += [seen.step for look in job.healed for seen in look.parts if seen.step is not None]
-    for step in named:
-        if int(step) not in known:
-            yield Diagnostic(
-                "J631",
-                step.place,
-                found=f"step {step}",
-                expected=f"one of the steps {', '.join(map(str, known))}" if known else "no step: the sheet has none",
-                help="look at the number at the left edge of the sheet",
-                says=f"the sheet has no step {step}",
-            )
+def wrong_steps(job: Job, parts: dict[int, str]) -> Iterator[Diagnostic]:
+    """Steps that the sheet does not have, or that it has of another part than the one they are named for.
 
-
-def steps_of_other_parts(job: Job, parts: Mapping[int, str]) -> Iterator[Diagnostic]:
-    """Steps under `healed` that were worked on another part than the one they are named for."""
-    for seen in (one for look in job.healed for one in look.parts):
-        of = None if seen.step is None else parts.get(int(seen.step))
-        if seen.step is not None and of is not None and of != seen.part:
-            own = [str(number) for number, part in parts.items() if part == seen.part]
-            yield Diagnostic(
-                "J631",
-                seen.step.place,
-                found=f"step {seen.step}, which is of {of}",
-                expected=f"one of the steps of {seen.part}: {', '.join(own)}",
-                help="look at the number at the left edge of the sheet",
-                says=f"step {seen.step} is not of {seen.part}",
-            )
+    parts: what each of its steps is worked on.
+    """
+    named: list[tuple[Text, Text | None]] = []
+    if job.finished is not None:
+        named = [(one.step, None) for one in job.finished.steps]
+    named += [(seen.step, seen.part) for look in job.healed for seen in look.parts if seen.step is not None]
+    for step, part in named:
+        of = parts.get(int(step))
+        if of is not None and part in (None, of):
+            continue
+        own = [str(number) for number, worked in parts.items() if of is None or worked == part]
+        those = "steps" if of is None else f"steps of {part}:"
+        yield Diagnostic(
+            "J631",
+            step.place,
+            found=f"step {step}" if of is None else f"step {step}, which is of {of}",
+            expected=f"one of the {those} {', '.join(own)}" if parts else "no step: the sheet has none",
+            help="look at the number at the left edge of the sheet",
+            says=f"the sheet has no step {step}" if of is None else f"step {step} is not of {part}",
+        )
 
 
 def _apart(path: Path, job: Job) -> Diagnostic:
@@ -286,47 +251,16 @@ def _damaged(at: Place, found: str, expected: str) -> Diagnostic:
     )
 
 
-_TOKEN = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\],:]|[^\s{}\[\],:"]+')
-
-
 def place_of(text: str, way: Way, file: str) -> Place:
-    """Where a value is in a text of well-formed JSON; where it is lacking, what should hold it."""
-    tokens = list(_TOKEN.finditer(text))
-    at = 0
+    """Where a value is in a text of JSON, which is read as YAML; where it is lacking, what should hold it."""
+    node = read_located(text, file).node
+    place = Place(file, 1, 1, 2)
     for key in ("values", *way) if way and way[0] not in ("format", "sum", "values") else way:
-        inside = dict(_inside(tokens, at))
-        if key not in inside:
+        if isinstance(node, Mapping) and key in node:
+            node = node[str(key)]
+        elif isinstance(node, Listing) and isinstance(key, int) and key < len(node):
+            node = node[key]
+        else:
             break
-        at = inside[key]
-    start = tokens[at].start() if tokens else 0
-    column = start - (text.rfind("\n", 0, start) + 1) + 1
-    return Place(file, text.count("\n", 0, start) + 1, column, column + 1)
-
-
-def _inside(tokens: list[re.Match[str]], at: int) -> Iterator[tuple[str | int, int]]:
-    """The keys or places of what begins at a token, each with the token at which its value begins."""
-    opened = tokens[at][0]
-    if opened not in "{[":
-        return
-    place, depth, begins = 0, 0, True
-    key: str | int = 0
-    at += 1
-    while at < len(tokens):
-        token = tokens[at][0]
-        if depth == 0 and token in "}]":
-            return
-        if depth == 0 and begins:
-            if opened == "{":
-                key, at = json.loads(token), at + 2
-            else:
-                key, place = place, place + 1
-            yield key, at
-            begins = False
-            token = tokens[at][0]
-        if token in "{[":
-            depth += 1
-        elif token in "}]":
-            depth -= 1
-        elif token == "," and depth == 0:
-            begins = True
-        at += 1
+        place = node.place
+    return place

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import functools
 import hashlib
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -18,12 +19,13 @@ from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import Afterwards, afterwards_of
-from generator.press.sheet.columns import dial_parts
+from generator.press.sheet.appendix import Appendix
+from generator.press.sheet.columns import columns_of, dial_parts
 from generator.press.sheet.contents import first_lined
 from generator.press.sheet.differences import FINDING, Difference
 from generator.press.sheet.enquiry import AnswerToEnquiry, answer_to_enquiry
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
-from generator.press.sheet.sides import in_one_column, no_steps, order_columns, pause_widths, sides_of
+from generator.press.sheet.sides import in_one_column, no_steps, pause_widths, sides_of
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import explained_address, job_address, today_address
@@ -37,60 +39,72 @@ from generator.records.families import Records
 def sheet_html(
     sheet: Sheet,
     as_of: datetime.date,
-    appendix: object = None,
+    appendix: Appendix | None = None,
     pictures: tuple[Picture, ...] = (),
-    links: NumberLinks = NOWHERE,
-    in_one_system: Sheet | None = None,
+    links: NumberLinks | None = None,
 ) -> str:
     """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides.
 
-    links: where its numbers are explained, for reading on a screen. in_one_system: the same sheet as the handbook
-    prints it, where this one shows both systems of units; they share its stamp, so that looking it up does not call
-    a current sheet outdated.
+    links: where its numbers are explained, for reading on a screen; in its appendix, where it has one.
     """
     import segno
 
-    stamp = stamp_of(in_one_system or sheet)
+    stamp = stamp_of(sheet)
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
-    context: dict[str, object] = {
-        "sheet": sheet,
-        "sides": sides_of(sheet),
-        "columns": order_columns(sheet),
-        "dial_parts": dial_parts,
-        "no_steps": no_steps(sheet),
-        "pause_widths": pause_widths(sheet),
-        "in_one_column": in_one_column(sheet),
-        "map": Markup(sheet.map),
-        "map_on_phone": Markup(sheet.map_on_phone),
-        "stamp": stamp,
-        "code": drawn,
-        "as_of": as_of.isoformat(),
-        "appendix": appendix,
-        "pictures": pictures,
-        "links": links,
-        "chapters": Explained,
-        "whole": with_whole_dates,
-        "tick_key": functools.partial(_tick_key, sheet.day),
-        "sizes": sizes,
-        "style": _SHEET.inline,
-        "script": _TICKS.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("sheet.html.j2").render(context)
+    if links is None:
+        links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
+    html = _filled(
+        "sheet.html.j2",
+        sheet,
+        as_of,
+        _SHEET,
+        sides=sides_of(sheet),
+        columns=columns_of(sheet.rows),
+        dial_parts=dial_parts,
+        no_steps=no_steps(sheet),
+        pause_widths=pause_widths(sheet),
+        in_one_column=in_one_column(sheet),
+        code=drawn,
+        appendix=appendix,
+        pictures=pictures,
+        links=links,
+        chapters=Explained,
+        whole=with_whole_dates,
+        tick_key=functools.partial(_tick_key, sheet.day),
+        sizes=sizes,
+        script=_TICKS.inline,
+    )
+    if appendix is not None:
+        # The file is read outside of the handbook: what leads into that is no link there.
+        html = _INTO_THE_HANDBOOK.sub(r"\1", html)
     return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
 
 
-def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
+_INTO_THE_HANDBOOK = re.compile(r'<a href="[^"#][^"]*">(.*?)</a>')
+
+
+def _filled(template: str, sheet: Sheet, as_of: datetime.date, style: Shared, **shown: object) -> str:
+    """A template with what every page of a job has, and with what it shows besides."""
+    return (
+        templates_of(*_ROOMS)
+        .get_template(template)
+        .render(
+            sheet=sheet,
+            map=Markup(sheet.map),
+            map_on_phone=Markup(sheet.map_on_phone),
+            stamp=stamp_of(sheet),
+            as_of=as_of.isoformat(),
+            style=style.inline,
+            **shown,
+        )
+    )
+
+
+def explained_html(sheet: Sheet, as_of: datetime.date, appendix: Appendix) -> str:
     """The appendix alone, as a file of its own beside the sheet."""
-    context = {
-        "sheet": sheet,
-        "stamp": stamp_of(sheet),
-        "as_of": as_of.isoformat(),
-        "appendix": appendix,
-        "style": _EXPLAINED.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("explained.html.j2").render(context)
+    html = _filled("explained.html.j2", sheet, as_of, _EXPLAINED, appendix=appendix)
     return with_words_stamp(html, explained_address(sheet.job), sheet.studio, as_of)
 
 
@@ -128,22 +142,19 @@ def job_page(
 
     paper: the stamp that was found on the paper, empty where nobody looked, None for a job that is not kept as worked.
     """
-    context = {
-        "sheet": sheet,
-        "state": _state_without_its_day(sheet),
-        "stamp": stamp_of(sheet),
-        "as_of": as_of.isoformat(),
-        "pictures": drawn.pictures,
-        "map": drawn.map,
-        "map_on_phone": Markup(sheet.map_on_phone),
-        "map_words": drawn.map_words,
-        "afterwards": afterwards,
-        "answer": answer,
-        "paper": paper,
-        "style": _JOB.inline,
-        "script": PRINT_LINE.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("job.html.j2").render(context)
+    html = _filled(
+        "job.html.j2",
+        sheet,
+        as_of,
+        _JOB,
+        state=_state_without_its_day(sheet),
+        drawn=drawn,
+        pictures=drawn.pictures,
+        afterwards=afterwards,
+        answer=answer,
+        paper=paper,
+        script=PRINT_LINE.inline,
+    )
     return with_words_stamp(html, job_address(sheet.job), sheet.studio, as_of)
 
 
@@ -166,15 +177,8 @@ def _without_reasons(differences: Iterable[Difference]) -> Iterator[Difference]:
 
 def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as_of: datetime.date) -> str:
     """What today's records and formulas would make of a job that is finished."""
-    context = {
-        "sheet": sheet,
-        "as_of": as_of.isoformat(),
-        "differences": tuple(one for one in _without_reasons(differences) if one.was != one.now),
-        "refused": refused,
-        "style": _JOB.inline,
-        "script": PRINT_LINE.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("today.html.j2").render(context)
+    others = tuple(one for one in _without_reasons(differences) if one.was != one.now)
+    html = _filled("today.html.j2", sheet, as_of, _JOB, differences=others, refused=refused, script=PRINT_LINE.inline)
     return with_words_stamp(html, today_address(sheet.job), sheet.studio, as_of)
 
 

@@ -54,7 +54,6 @@ SPARE = 6.0
 WIDER = 0.02
 
 TEXT = Letters(11, 1.22)
-STRONG = TEXT._replace(bold=True)
 TITLE = Letters(15, 1.15, bold=True)
 HEADING = Letters(11, 1.15, bold=True)
 VERDICT = Letters(16, 1.15, bold=True)
@@ -127,7 +126,6 @@ MORE, MOST_MORE = 1.2, 3.0
 COLUMN_HEAD = Letters(10, 1.1)
 COLUMN_HEAD_AIR, COLUMN_HEAD_RULE = 0.4, 0.4
 STEP = Letters(11, 1.08)
-PART = STEP._replace(bold=True)
 NEEDLE = Letters(11.5, 1.06, bold=True)
 DIAL = Letters(14, 0.88, bold=True)
 CELL = Letters(10, 1.1)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import datetime
 import html
-from dataclasses import dataclass
-from typing import NamedTuple
+from dataclasses import dataclass, replace
 
 from generator.origins import origin_of
 from generator.planning.findings.states import State
@@ -14,17 +13,12 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 
 
-class Kept(NamedTuple):
-    """What is kept of a finished job. paper: the stamp that was found on its paper, empty where nobody looked."""
-
-    paper: str
-
-
 @dataclass(frozen=True, slots=True)
 class JobSummary:
     """One line about a job. `state` is the word that lists say: no reason and no day beside a client's reference.
 
-    kept: None where a job is not finished, or nothing is kept of what it was worked with.
+    paper: the stamp that was found on the paper of a finished job, empty where nobody looked; None where a job is not
+    finished, or nothing is kept of what it was worked with.
     """
 
     id: str
@@ -37,7 +31,7 @@ class JobSummary:
     goes_ahead: bool
     stamp: str
     finished: bool
-    kept: Kept | None = None
+    paper: str | None = None
     not_worked: bool = False
     has_a_day: bool = True
 
@@ -47,14 +41,12 @@ def summary_of(records: Records, plan: JobPlan, stamp: str) -> JobSummary:
     return _summary(records, plan.job, plan.state, plan.verdict.goes_ahead, stamp)
 
 
-def summary_of_finished(records: Records, job: Job, goes_ahead: bool, stamp: str, kept: Kept) -> JobSummary:
+def summary_of_kept(records: Records, job: Job, goes_ahead: bool, stamp: str, paper: str) -> JobSummary:
     """The line for a job that is kept as it was worked. goes_ahead: whether its numbers are explained."""
-    return _summary(records, job, State.FINISHED, goes_ahead, stamp, kept)
+    return replace(_summary(records, job, State.FINISHED, goes_ahead, stamp), paper=paper)
 
 
-def _summary(
-    records: Records, job: Job, state: State, goes_ahead: bool, stamp: str, kept: Kept | None = None
-) -> JobSummary:
+def _summary(records: Records, job: Job, state: State, goes_ahead: bool, stamp: str) -> JobSummary:
     return JobSummary(
         id=str(job.id),
         title=job.title,
@@ -66,7 +58,6 @@ def _summary(
         goes_ahead=goes_ahead,
         stamp=stamp,
         finished=job.finished is not None,
-        kept=kept,
         not_worked=job.not_worked is not None,
         has_a_day=job.has_a_day,
     )

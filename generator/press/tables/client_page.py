@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-from generator.press.words.addresses import anchor, to_record, to_source
-from generator.press.words.markup import Row, heading, page, paragraph, table
+from generator.press.lists.here import Here
+from generator.press.words.addresses import anchor
+from generator.press.words.markup import Cells, heading, page, paragraph, table_of
 from generator.records.checklist import QUOTE
 from generator.records.client_page import CLIENT_QUOTES, ClientLine
 from generator.records.conditions import in_words
-from generator.records.families import Records
-
-_COLUMNS = ("Line", "What it says", "On which pages", "Days counted by", "Box", "Source")
 
 
-def client_page_page(records: Records, here: str) -> str:
+def client_page_page(here: Here) -> str:
     """A table for each section of the client's page."""
     blocks: list[str] = []
-    for section in records.client_page.values():
-        rows = (_row(section.id, number, line, records, here) for number, line in enumerate(section.lines))
+    for section in here.records.client_page.values():
+        rows = (
+            (anchor("client-page", section.id, "lines", str(number)), _line(number, line, here))
+            for number, line in enumerate(section.lines)
+        )
         jobs = ", or ".join(section.for_jobs)
         blocks += [
             heading(section.title, anchor("client-page", section.id)),
             paragraph(f"For a job that is {jobs}{'; in a frame' if section.framed else ''}."),
-            table(f"{section.title}: lines in order", _COLUMNS, rows),
+            table_of(f"{section.title}: lines in order", rows),
         ]
     return page(
         "The client’s page",
@@ -35,17 +36,16 @@ def client_page_page(records: Records, here: str) -> str:
     )
 
 
-def _row(section: str, number: int, line: ClientLine, records: Records, here: str) -> Row:
-    words = QUOTE.sub(lambda quote: f"‹{CLIENT_QUOTES[(quote['path'] or '').strip()].said}›", line.say)
-    counted = "no day" if line.after is None else to_record(here, "values", line.after, records.values[line.after].what)
-    return Row(
-        anchor("client-page", section, "lines", str(number)),
-        (
-            str(number + 1),
-            words,
-            "all" if line.when is None else f"where: {in_words(line.when)}",
-            counted,
-            "yes" if line.box else "no",
-            to_source(here, line.source, records),
+def _line(number: int, line: ClientLine, here: Here) -> Cells:
+    return {
+        "Line": str(number + 1),
+        "What it says": QUOTE.sub(lambda quote: f"‹{CLIENT_QUOTES[(quote['path'] or '').strip()].said}›", line.say),
+        "On which pages": "all" if line.when is None else f"where: {in_words(line.when)}",
+        "Days counted by": (
+            "no day"
+            if line.after is None
+            else here.to_record("values", line.after, here.records.values[line.after].what)
         ),
-    )
+        "Box": "yes" if line.box else "no",
+        "Source": here.to_source(line.source),
+    }

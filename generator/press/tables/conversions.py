@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from markupsafe import Markup
 from pydantic import BaseModel
 
-from generator.press.words.addresses import address, anchor
-from generator.press.words.markup import Row, heading, link, page, paragraph, table, valued
+from generator.press.lists.here import Here
+from generator.press.tables.needles import NEEDLE_DIAMETERS
+from generator.press.words.addresses import anchor
+from generator.press.words.markup import Cells, heading, page, paragraph, table_of, valued
 from generator.quantities import Quantity, from_canonical, to_canonical
 from generator.records.families import LISTED, Records
 from generator.trade import labels
@@ -19,37 +20,32 @@ from generator.units import KINDS, READ_AS
 CONVERSIONS = "reference/conversions.md"
 
 
-class _Pair(NamedTuple):
-    """Two units of one kind that people at the station change between."""
-
-    title: str
-    kind: str
-    units: tuple[str, str]
-
-
-_PAIRS = (
-    _Pair("Lengths", "length", ("mm", "in")),
-    _Pair("Machine speeds", "frequency", ("Hz", "strokes/min")),
-    _Pair("Temperatures", "temperature", ("°C", "°F")),
-    _Pair("Volumes", "volume", ("mL", "fl oz")),
-    _Pair("Weights", "weight", ("g", "oz")),
-    _Pair("Hand speeds", "hand speed", ("mm/s", "in/s")),
-)
+# By kind of quantity the two units that people at the station change between.
+_PAIRS = {
+    "length": ("Lengths", "mm", "in"),
+    "frequency": ("Machine speeds", "Hz", "strokes/min"),
+    "temperature": ("Temperatures", "°C", "°F"),
+    "volume": ("Volumes", "mL", "fl oz"),
+    "weight": ("Weights", "g", "oz"),
+    "hand speed": ("Hand speeds", "mm/s", "in/s"),
+}
 # Only how the tables are laid out: how many rows are looked through at a glance, and which numbers are round.
 _ROWS = 30
 _DECADE = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
 _ROUND_STEPS = (1, 2, 2.5, 5)
 
 
-def conversions_page(records: Records, here: str) -> str:
+def conversions_page(here: Here) -> str:
     """For each pair of units both ways, from the smallest to the largest value that any record names."""
-    spans = spans_of(records)
+    spans = spans_of(here.records)
     blocks: list[str] = [heading("Needle diameters", "wire-codes"), _wire(here)]
-    for pair in _PAIRS:
-        if pair.kind in spans:
-            blocks.append(heading(pair.title, anchor("convert", pair.kind.replace(" ", "-"))))
-            for one, other in (pair.units, pair.units[::-1]):
-                blocks.append(_table(pair, one, other, *spans[pair.kind]))
+    for kind, (title, first, second) in _PAIRS.items():
+        if kind in spans:
+            blocks.append(heading(title, anchor("convert", kind.replace(" ", "-"))))
+            for one, other in ((first, second), (second, first)):
+                numbers = round_numbers(*(from_canonical(end, one) for end in spans[kind]))
+                rows = (_both(kind, number, one, other) for number in numbers)
+                blocks.append(table_of(f"{title}: {one} to {other}", rows))
     return page(
         "Conversions",
         paragraph(
@@ -60,34 +56,27 @@ def conversions_page(records: Records, here: str) -> str:
     )
 
 
-def _wire(here: str) -> Markup:
+def _wire(here: Here) -> Markup:
     rows = (
-        Row(f"code-{code}", (f"#{code}", valued(f"{mm:.2f}", mm), valued(_plain(_in(mm, "mm", "in")), mm)))
+        (
+            f"code-{code}",
+            {"Code": f"#{code}", "mm": valued(f"{mm:.2f}", mm), "in": valued(_plain(_in(mm, "mm", "in")), mm)},
+        )
         for code, mm in labels.WIRE_DIAMETERS.items()
     )
+    more = here.to(NEEDLE_DIAMETERS, "needle diameters")
     return Markup("{}{}").format(
-        table("Needle diameters by wire code", ("Code", "mm", "in"), rows),
-        paragraph(
-            Markup("More about them, and codes that disagree: {}.").format(
-                link(address(here, "reference/needle-diameters.md"), "needle diameters")
-            )
-        ),
+        table_of("Needle diameters by wire code", rows),
+        paragraph(Markup("More about them, and codes that disagree: {}.").format(more)),
     )
 
 
-def _table(pair: _Pair, one: str, other: str, low: float, high: float) -> Markup:
-    found = round_numbers(from_canonical(low, one), from_canonical(high, one))
-    rows = (
-        Row(
-            anchor(pair.kind.replace(" ", "-"), _safe(one), _safe(_plain(number))),
-            (
-                valued(f"{_plain(number)}\u00a0{one}", number),
-                valued(f"{_plain(there)}\u00a0{other}", there),
-            ),
-        )
-        for number, there in ((n, _in(n, one, other)) for n in found)
-    )
-    return table(f"{pair.title}: {one} to {other}", (one, other), rows)
+def _both(kind: str, number: float, one: str, other: str) -> tuple[str, Cells]:
+    there = _in(number, one, other)
+    return anchor(kind.replace(" ", "-"), _safe(one), _safe(_plain(number))), {
+        one: valued(f"{_plain(number)}\u00a0{one}", number),
+        other: valued(f"{_plain(there)}\u00a0{other}", there),
+    }
 
 
 def _in(number: float, one: str, other: str) -> float:

@@ -8,14 +8,14 @@ from markupsafe import Markup
 
 from generator.planning.computed import Computed, counted
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
-from generator.press.explained.worked import WorkedOut, as_worked, to_formula
+from generator.planning.working.technique import dial_row
+from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor
-from generator.press.words.formatted import measured
 from generator.press.words.markup import valued, worth_of
 from generator.quantities import Quantity, shown
 from generator.records.families import Records
 from generator.records.machines import Machine
-from generator.records.needles import Dial, Technique
+from generator.records.needles import Dial, Grouping, Technique
 from generator.trade.refusal import Refusal
 
 NOT_MEASURED = "not measured – measure it"
@@ -25,7 +25,7 @@ class DialSetting(NamedTuple):
     """A machine's setting as a cell of a table, and how its volts came about: row, what of, worked."""
 
     shown: str
-    computed: tuple[tuple[str, str, WorkedOut], ...]
+    computed: tuple[Step, ...]
 
 
 class OnDial(NamedTuple):
@@ -34,15 +34,15 @@ class OnDial(NamedTuple):
     stroke: str
     usual: str
     span: str
-    computed: tuple[tuple[str, str, WorkedOut], ...] = ()
+    computed: tuple[Step, ...] = ()
 
 
-def machine_setting(records: Records, technique: Technique, place: int, machine: Machine, here: str) -> DialSetting:
+def machine_setting(technique: Technique, place: int, machine: Machine, here: Here) -> DialSetting:
     """The machine's own dial for a row of the technique: the usual setting, and the range that dial and points allow.
 
     place: the number of the row, from 0.
     """
-    found = on_dial(records, technique, place, machine, here)
+    found = on_dial(technique, place, machine, here)
     if not found:
         return DialSetting("no stroke for it", ())
     by_stroke = machine.dial != "Hz"
@@ -50,16 +50,15 @@ def machine_setting(records: Records, technique: Technique, place: int, machine:
         Markup("{}{}{}").format(
             f"with a stroke of {one.stroke}: " if by_stroke else "",
             one.usual,
-            "" if not one.span else Markup(" ({})").format(one.span),
+            Markup(" ({})").format(one.span) if one.span else "",
         )
         for one in found
     )
-    shown_as = Markup("; ").join(cells)
-    worth = worth_of(found[0].usual)
-    return DialSetting(valued(shown_as, *worth), tuple(step for one in found for step in one.computed))
+    shown_as = valued(Markup("; ").join(cells), *worth_of(found[0].usual))
+    return DialSetting(shown_as, tuple(step for one in found for step in one.computed))
 
 
-def on_dial(records: Records, technique: Technique, place: int, machine: Machine, here: str) -> list[OnDial]:
+def on_dial(technique: Technique, place: int, machine: Machine, here: Here) -> list[OnDial]:
     """The dial for a row of the technique, for each stroke by itself where the dial shows volts; none for no stroke."""
     row = technique.dials[place]
     strokes = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
@@ -67,8 +66,8 @@ def on_dial(records: Records, technique: Technique, place: int, machine: Machine
         usual, span = _within(
             machine, (row.usual.low, row.speed.low, row.speed.high), "frequency", (row.usual.text, row.speed.text)
         )
-        return [OnDial("; ".join(measured(s, records) for s in strokes), usual, span)]
-    return [_volts(records, technique, place, machine, stroke, here) for stroke in strokes]
+        return [OnDial("; ".join(here.measured(s) for s in strokes), usual, span)]
+    return [_volts(technique, place, machine, stroke, here) for stroke in strokes]
 
 
 def groupings_of(row: Dial) -> str:
@@ -76,11 +75,25 @@ def groupings_of(row: Dial) -> str:
     return f"{', '.join(row.configurations)} of {row.fewest} to {row.most}"
 
 
-def _volts(records: Records, technique: Technique, place: int, machine: Machine, stroke: Quantity, here: str) -> OnDial:
-    row, said_stroke = technique.dials[place], measured(stroke, records)
+def on_shelf(technique: Technique, row: Dial, records: Records) -> list[Grouping]:
+    """The groupings on the shelf that a row of speeds holds for."""
+    return [grouping for grouping in records.groupings.values() if dial_row(technique, grouping) is row]
+
+
+def _volts(technique: Technique, place: int, machine: Machine, stroke: Quantity, here: Here) -> OnDial:
+    row, said_stroke = technique.dials[place], here.measured(stroke)
+    cartridge = cartridge_for(row.configurations[0])
+
+    def volts_for(speed: float, of: Quantity) -> Computed | None:
+        try:
+            return dial_for_speed(here.records, machine, stroke.low, cartridge, counted(speed, of, "frequency"))
+        except Refusal:
+            return None
+
     usual, low, high = (
-        _volts_for(records, machine, stroke, cartridge_for(row.configurations[0]), speed, of)
-        for speed, of in ((row.usual.low, row.usual), (row.speed.low, row.speed), (row.speed.high, row.speed))
+        volts_for(row.usual.low, row.usual),
+        volts_for(row.speed.low, row.speed),
+        volts_for(row.speed.high, row.speed),
     )
     if usual is None:
         return OnDial(said_stroke, NOT_MEASURED, "")
@@ -91,17 +104,7 @@ def _volts(records: Records, technique: Technique, place: int, machine: Machine,
         span = f"{span}, the rest of the range is {NOT_MEASURED}" if span else f"the range is {NOT_MEASURED}"
     at = anchor(technique.id, str(place), machine.id, f"{stroke.low:g}".replace(".", "-"))
     of = f"{machine.name}, stroke {said_stroke}, {groupings_of(row)}"
-    return OnDial(said_stroke, to_formula(here, usual.function, said), span, ((at, of, as_worked(usual, records)),))
-
-
-def _volts_for(
-    records: Records, machine: Machine, stroke: Quantity, cartridge: str, speed: float, of: Quantity
-) -> Computed | None:
-    frequency = counted(speed, of, "frequency")
-    try:
-        return dial_for_speed(records, machine, stroke.low, cartridge, frequency)
-    except Refusal:
-        return None
+    return OnDial(said_stroke, here.to_formula(usual.function, said), span, ((at, of, usual),))
 
 
 def _within(

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator
 from markupsafe import Markup
 
 from generator.planning.supplies.mixes import SYSTEMS, Measured, measured_mix, measured_mixes
-from generator.press.explained.worked import WorkedOut, how_computed, to_formula
-from generator.press.words.addresses import PAGE_OF, address, anchor, to_record, to_source
-from generator.press.words.formatted import measured
-from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, valued
+from generator.press.explained.worked import WorkedOut
+from generator.press.lists.here import Here, Step
+from generator.press.words.addresses import PAGE_OF, anchor
+from generator.press.words.markup import Cells, bullets, heading, note, page, paragraph, table_of, valued
 from generator.quantities import Quantity, as_written
 from generator.records.families import Records
 from generator.records.hygiene import Disinfectant
@@ -22,21 +22,9 @@ NOTHING_TO_MIX = "Nothing is mixed here: every product is ready to use."
 NOTHING_MEASURED = "No measure comes near enough to any of the volumes on file."
 
 
-def disinfectants_page(records: Records, here: str) -> str:
+def disinfectants_page(here: Here) -> str:
     """Contact times, mixes for the studio's volumes, and everything about each product."""
-    products = list(records.disinfectants.values())
-    columns = (
-        "Product",
-        "Used on",
-        "Contact time",
-        "Comes as",
-        "Bought at",
-        "Used at",
-        "One batch",
-        "Mix is good for",
-        "Caution",
-        "Source",
-    )
+    products = here.records.disinfectants.values()
     return page(
         "Contact times and mixes",
         note(
@@ -45,66 +33,51 @@ def disinfectants_page(records: Records, here: str) -> str:
             "surface stays wet for the whole contact time; what dries early is wetted again.",
         ),
         heading("How long it stays wet", "contact-times"),
-        table(
-            "Contact times",
-            ("Product", "Stays wet for", "Used on", "Source"),
-            (
-                Row(
-                    anchor("contact", p.id),
-                    (
-                        to_record(here, "disinfectants", p.id, p.name),
-                        measured(p.contact, records),
-                        p.used_on,
-                        to_source(here, p.source, records),
-                    ),
-                )
-                for p in products
-            ),
-        ),
+        table_of("Contact times", here.rows("contact", products, _contact)),
         heading("Mixes for common volumes", "mixes"),
-        *_volumes(products, records, here),
+        *_volumes(here),
         heading("The products", "products"),
-        table("Disinfectants and how one batch is mixed", columns, (_product(p, records, here) for p in products)),
-        how_computed("batches", _batches(records), records, here),
+        table_of("Disinfectants and how one batch is mixed", here.rows("disinfectants", products, _product)),
+        here.how_computed("batches", _batches(here.records)),
     )
 
 
-def _volumes(products: list[Disinfectant], records: Records, here: str) -> Iterator[str]:
+def _contact(product: Disinfectant, here: Here) -> Cells:
+    return {
+        "Product": here.to_record("disinfectants", product.id, product.name),
+        "Stays wet for": here.measured(product.contact),
+        "Used on": product.used_on,
+        "Source": here.to_source(product.source),
+    }
+
+
+def _volumes(here: Here) -> Iterator[str]:
+    studio = here.records.studio
     yield paragraph(
         Markup(
             "For the volumes on file as {}. The product is rounded up and the water down to what a measure or a scale "
             "shows, so that a mix is never weaker than its record asks, and at most {} stronger. Measure both in the "
             "same system of units. By the formulas “{}” and “{}”."
         ).format(
-            link(address(here, PAGE_OF["studio"], "studio-mix-volumes"), "the studio’s"),
-            measured(records.studio.limits.mix_stronger, records),
-            to_formula(here, disinfection.mix_for),
-            to_formula(here, disinfection.powder_for),
+            here.to(PAGE_OF["studio"], "the studio’s", "studio-mix-volumes"),
+            here.measured(studio.limits.mix_stronger),
+            here.to_formula(disinfection.mix_for),
+            here.to_formula(disinfection.powder_for),
         )
     )
-    columns = (
-        "Product",
-        "Volume of the mix",
-        "Product to take",
-        "Water",
-        "Made from, and asked for",
-        "Strength of the mix",
-        "Good for",
-        "Source",
-    )
-    rows: list[Row] = []
+    rows: list[tuple[str, Cells]] = []
     left_out: list[str] = []
-    for product in products:
+    for product in here.records.disinfectants.values():
         if product.form == READY:
             continue
-        for place, volume in enumerate(records.studio.mix_volumes):
-            mixes = measured_mixes(product, volume, records)
+        for place, volume in enumerate(studio.mix_volumes):
+            mixes = measured_mixes(product, volume, here.records)
             if mixes:
-                rows.append(_mix(product, volume, place, mixes, records, here))
+                rows.append((anchor("mix", product.id, str(place)), _mix(product, volume, mixes, here)))
             lacking = [system for system in SYSTEMS if system not in {mix.system for mix in mixes}]
             if lacking:
                 left_out.append(f"{product.name}, {as_written(volume.text)}, in {' and '.join(lacking)} units")
-    yield table("What a volume takes", columns, rows, NOTHING_TO_MIX if not left_out else NOTHING_MEASURED)
+    yield table_of("What a volume takes", rows, NOTHING_MEASURED if left_out else NOTHING_TO_MIX)
     if left_out:
         yield paragraph(
             "Not in the table, because no measure comes near enough: mix a larger volume, or measure in the other "
@@ -113,24 +86,21 @@ def _volumes(products: list[Disinfectant], records: Records, here: str) -> Itera
         yield bullets(left_out)
 
 
-def _mix(
-    product: Disinfectant, volume: Quantity, place: int, mixes: tuple[Measured, ...], records: Records, here: str
-) -> Row:
+def _mix(product: Disinfectant, volume: Quantity, mixes: tuple[Measured, ...], here: Here) -> Cells:
     assert product.stock and product.mixed_to and product.mix_life
     first = mixes[0]
-    return Row(
-        anchor("mix", product.id, str(place)),
-        (
-            to_record(here, "disinfectants", product.id, product.name),
-            valued(as_written(volume.text), volume.low),
-            valued(_beside(mix.product_in_words for mix in mixes), first.taken),
-            valued(_beside(mix.water_in_words for mix in mixes), first.water),
-            f"{measured(product.stock, records)} {product.form}, to {measured(product.mixed_to, records)}",
-            valued(_beside(mix.strength_in_words for mix in mixes), first.strength),
-            measured(product.mix_life, records),
-            to_source(here, product.source, records),
+    return {
+        "Product": here.to_record("disinfectants", product.id, product.name),
+        "Volume of the mix": valued(as_written(volume.text), volume.low),
+        "Product to take": valued(_beside(mix.product_in_words for mix in mixes), first.taken),
+        "Water": valued(_beside(mix.water_in_words for mix in mixes), first.water),
+        "Made from, and asked for": (
+            f"{here.measured(product.stock)} {product.form}, to {here.measured(product.mixed_to)}"
         ),
-    )
+        "Strength of the mix": valued(_beside(mix.strength_in_words for mix in mixes), first.strength),
+        "Good for": here.measured(product.mix_life),
+        "Source": here.to_source(product.source),
+    }
 
 
 def _beside(texts: Iterable[str]) -> str:
@@ -139,47 +109,43 @@ def _beside(texts: Iterable[str]) -> str:
     return f"{first} ({others[0]})" if others else first
 
 
-def _product(product: Disinfectant, records: Records, here: str) -> Row:
-    stock, mixed_to, life = (
-        READY if value is None else measured(value, records)
-        for value in (product.stock, product.mixed_to, product.mix_life)
-    )
-    return Row(
-        anchor("disinfectants", product.id),
-        (
-            product.name,
-            product.used_on,
-            measured(product.contact, records),
-            product.form,
-            stock,
-            mixed_to,
-            batch_in_words(product, records, here),
-            life,
-            product.caution,
-            to_source(here, product.source, records),
-        ),
-    )
+def _product(product: Disinfectant, here: Here) -> Cells:
+    def mixed(value: Quantity | None) -> str:
+        return READY if value is None else here.measured(value)
+
+    return {
+        "Product": product.name,
+        "Used on": product.used_on,
+        "Contact time": here.measured(product.contact),
+        "Comes as": product.form,
+        "Bought at": mixed(product.stock),
+        "Used at": mixed(product.mixed_to),
+        "One batch": _batch_in_words(product, here),
+        "Mix is good for": mixed(product.mix_life),
+        "Caution": product.caution,
+        "Source": here.to_source(product.source),
+    }
 
 
-def batch_in_words(product: Disinfectant, records: Records, here: str) -> str:
+def _batch_in_words(product: Disinfectant, here: Here) -> str:
     """Product and water for one batch, as in the table of volumes, linked to the formula that says so."""
     if product.form == READY or product.batch is None:
         return READY
-    mixes = measured_mixes(product, product.batch, records)
+    mixes = measured_mixes(product, product.batch, here.records)
     if not mixes:
-        refused = measured_mix(product, product.batch, records.studio.units, records)
+        refused = measured_mix(product, product.batch, here.records.studio.units, here.records)
         return f"ask before mixing: {refused.remedy if isinstance(refused, Refusal) else 'read the label'}"
     powder = product.form == "powder"
     taken = f"{_beside(mix.product_in_words for mix in mixes)} of {'powder' if powder else 'product'}"
     return Markup("{} {} {} water, which gives {}").format(
-        to_formula(here, mixes[0].function, taken),
+        here.to_formula(mixes[0].function, taken),
         "into" if powder else "and",
         _beside(mix.water_in_words for mix in mixes),
         _beside(mix.strength_in_words for mix in mixes),
     )
 
 
-def _batches(records: Records) -> Iterator[tuple[str, str, WorkedOut]]:
+def _batches(records: Records) -> Iterator[Step]:
     """How one batch comes about, in each system of units that can measure it."""
     for product in records.disinfectants.values():
         if product.form == READY or product.batch is None:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
 from generator.planning.findings.screening import wait_of
 from generator.planning.findings.states import level_words
 from generator.press.lists.expires import EXPIRES
-from generator.press.words.addresses import address, anchor, to_entry, to_source
-from generator.press.words.formatted import measured, said, spelled, yes_no
-from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table
+from generator.press.lists.here import Here
+from generator.press.words.addresses import anchor
+from generator.press.words.formatted import said, spelled, yes_no
+from generator.press.words.markup import Cells, bullets, heading, note, page, paragraph, table_of
 from generator.records.checklist import CHECKLIST_QUOTES, NEVER_YIELDS, QUOTE
 from generator.records.conditions import in_words
-from generator.records.families import Records
 from generator.records.hygiene import PHASES, HygieneStep
 from generator.records.piece_limits import Composition
 from generator.records.roles import Roles
@@ -24,19 +24,8 @@ from generator.records.studio import Limits, LocalRule
 LOCAL_FIRST = "Local codes and licensed practice come before anything written here."
 
 
-def screening_page(records: Records, here: str) -> str:
+def screening_page(here: Here) -> str:
     """What is asked before a client sits down."""
-    columns = (
-        "Id",
-        "Question",
-        "Answer that finds nothing",
-        "Any other answer leads to",
-        "What follows",
-        "What would clear it",
-        "Wait after the last day",
-        "Asked since",
-        "Source",
-    )
     return page(
         "Screening questions",
         note(
@@ -45,63 +34,56 @@ def screening_page(records: Records, here: str) -> str:
             "on; it does not judge health. The answers stay in the consent file. A question that is added is asked "
             "anew of those who were asked before it, unless its row says otherwise; either way their sheet says so.",
         ),
-        table(
-            "Questions before a client sits down",
-            columns,
-            (_question(q, records, here) for q in records.screening.values()),
+        table_of(
+            "Questions before a client sits down", here.rows("screening", here.records.screening.values(), _question)
         ),
     )
 
 
-def _question(question: Question, records: Records, here: str) -> Row:
-    wait = wait_of(question, records.studio)
-    return Row(
-        anchor("screening", question.id),
-        (
-            question.id,
-            question.ask,
-            question.clear,
-            level_words(question.otherwise),
-            question.consequence,
-            question.clears,
-            "no time named" if wait is None else measured(wait, records),
-            question.added.isoformat() + ("" if question.ask_anew else ", and not anew of those asked before"),
-            to_source(here, question.source, records),
-        ),
-    )
+def _question(question: Question, here: Here) -> Cells:
+    wait = wait_of(question, here.records.studio)
+    asked_anew = "" if question.ask_anew else ", and not anew of those asked before"
+    return {
+        "Id": question.id,
+        "Question": question.ask,
+        "Answer that finds nothing": question.clear,
+        "Any other answer leads to": level_words(question.otherwise),
+        "What follows": question.consequence,
+        "What would clear it": question.clears,
+        "Wait after the last day": "no time named" if wait is None else here.measured(wait),
+        "Asked since": question.added.isoformat() + asked_anew,
+        "Source": here.to_source(question.source),
+    }
 
 
-def hygiene_page(records: Records, here: str) -> str:
+def hygiene_page(here: Here) -> str:
     """The steps of hygiene by phase."""
-    columns = ("Step", "What is done", "Product", "The step takes", "New gloves", "Ticked on the sheet", "Source")
     blocks: list[str] = []
     for phase in PHASES:
-        steps = [step for step in records.hygiene.values() if step.phase == phase]
-        rows = (
-            Row(
-                anchor("hygiene", step.id),
-                (
-                    str(number),
-                    step.do,
-                    "none" if step.disinfectant is None else to_entry(here, step.disinfectant, records),
-                    "until it is done" if step.lasts is None else measured(step.lasts, records),
-                    step.new_gloves or "no",
-                    _ticked_when(step),
-                    to_source(here, step.source, records),
-                ),
-            )
-            for number, step in enumerate(steps, 1)
-        )
+        steps = [step for step in here.records.hygiene.values() if step.phase == phase]
+        rows = ((anchor("hygiene", step.id), _step(number, step, here)) for number, step in enumerate(steps, 1))
         title = phase.capitalize()
         blocks += [
             heading(title, anchor("phase", phase.replace(" ", "-"))),
-            table(f"{title}: steps in order", columns, rows, "No step on file."),
+            table_of(f"{title}: steps in order", rows, "No step on file."),
         ]
     takes = (
         "How long a step takes is no contact time. How long a surface or the skin stays wet is the contact time of its "
         "product, and the product’s label comes first."
     )
     return page("Hygiene", paragraph(LOCAL_FIRST), paragraph(takes), *blocks)
+
+
+def _step(number: int, step: HygieneStep, here: Here) -> Cells:
+    return {
+        "Step": str(number),
+        "What is done": step.do,
+        "Product": "none" if step.disinfectant is None else here.to_entry(step.disinfectant),
+        "The step takes": "until it is done" if step.lasts is None else here.measured(step.lasts),
+        "New gloves": step.new_gloves or "no",
+        "Ticked on the sheet": _ticked_when(step),
+        "Source": here.to_source(step.source),
+    }
 
 
 def _ticked_when(step: HygieneStep) -> str:
@@ -115,72 +97,62 @@ def _ticked_when(step: HygieneStep) -> str:
     return f"“{words}”, before the {step.pause}{each}{where}{never}"
 
 
-def _inner(key: str, limit: Composition, records: Records, here: str) -> Iterator[Row]:
-    """The limits for notes, each in a row of its own, and the source that they share."""
-    for inner, field in type(limit).model_fields.items():
-        value = getattr(limit, inner)
-        shown = to_source(here, value, records) if inner == "source" else said(value, records) or ""
-        name = f"{key.replace('_', ' ')}, {inner.replace('_', ' ')}"
-        yield Row(anchor("studio", "limits", key, inner), (name, shown, field.description or ""))
+def _limits(here: Here) -> Iterator[tuple[str, Cells]]:
+    """Each limit; those for notes each in a row of its own, under the source that they share."""
+    for key, field in Limits.model_fields.items():
+        limit = getattr(here.records.studio.limits, key)
+        name, described = key.replace("_", " "), field.description or ""
+        if not isinstance(limit, Composition):
+            yield _limit((key,), name, said(limit, here.records) or "", described)
+            continue
+        yield _limit((key,), name, "in the rows below", described)
+        for inner, its_field in type(limit).model_fields.items():
+            value = getattr(limit, inner)
+            shown = here.to_source(value) if inner == "source" else said(value, here.records) or ""
+            yield _limit((key, inner), f"{name}, {inner.replace('_', ' ')}", shown, its_field.description or "")
 
 
-def _standing(rule: LocalRule) -> str:
+def _limit(keys: Sequence[str], name: str, value: str, described: str) -> tuple[str, Cells]:
+    return anchor("studio", "limits", *keys), {"Limit": name, "Value": value, "What it is": described}
+
+
+def _local_rule(rule: LocalRule) -> Cells:
     if not rule.confirmed:
-        return "not confirmed yet – ask before you rely on it"
-    return f"confirmed {rule.on.isoformat()}" if rule.on else "confirmed, and nobody wrote down when"
+        standing = "not confirmed yet – ask before you rely on it"
+    else:
+        standing = f"confirmed {rule.on.isoformat()}" if rule.on else "confirmed, and nobody wrote down when"
+    return {"About": rule.topic, "What to ask, and of whom": rule.ask, "Standing": standing}
 
 
-def _roles(roles: Roles, here: str, records: Records) -> Iterator[Markup]:
+def _roles(roles: Roles, here: Here) -> Iterator[Markup]:
     """Each role that the studio has an article for, with a link to the article."""
     for role, article in roles:
         if article is not None:
-            yield Markup("{}: {}").format(spelled(role), to_entry(here, article, records))
+            yield Markup("{}: {}").format(spelled(role), here.to_entry(article))
 
 
-def studio_page(records: Records, here: str) -> str:
+def studio_page(here: Here) -> str:
     """The studio: local rules first, then what it decided itself."""
-    studio = records.studio
-    rules = (
-        Row(
-            anchor("studio", "local-rules", str(n)),
-            (
-                rule.topic,
-                rule.ask,
-                _standing(rule),
-            ),
-        )
-        for n, rule in enumerate(studio.local_rules)
-    )
+    studio = here.records.studio
     line_ink: str = "the first black of the inks"
-    if studio.line_ink is not None and studio.line_ink in records.inks:
-        line_ink = to_entry(here, studio.line_ink, records)
-    head = [
-        Row(anchor("studio", key), (name, value))
-        for key, name, value in (
-            ("name", "Name", studio.name),
-            ("units", "Units shown first", studio.units),
-            ("paper", "Paper of the sheets", studio.paper),
-            ("order", "Order in which areas are worked, where neither artist nor job says otherwise", studio.order),
-            ("line-ink", "Ink of lines that name none", line_ink),
-            ("roles", "What the pages mean by", bullets(_roles(studio.roles, here, records))),
-            ("region", "Region, for pigments barred there", studio.region),
-            ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
-            ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),
-            ("expires", "What counts only for a time", link(address(here, EXPIRES, "rules"), "What expires")),
-            ("numbing", "Numbing products", studio.numbing),
-            ("stop-signs", "What ends the work", bullets(studio.stop_signs)),
-            ("record-afterwards", "What is written down afterwards", bullets(studio.record_afterwards)),
-            ("source", "Who decided the limits", to_source(here, studio.source, records)),
-        )
-    ]
-    limits = []
-    for key, field in Limits.model_fields.items():
-        limit = getattr(studio.limits, key)
-        value = "in the rows below" if isinstance(limit, Composition) else said(limit, records) or ""
-        cells = (key.replace("_", " "), value, field.description or "")
-        limits.append(Row(anchor("studio", "limits", key), cells))
-        if isinstance(limit, Composition):
-            limits += _inner(key, limit, records, here)
+    if studio.line_ink is not None and studio.line_ink in here.records.inks:
+        line_ink = here.to_entry(studio.line_ink)
+    matters = (
+        ("name", "Name", studio.name),
+        ("units", "Units shown first", studio.units),
+        ("paper", "Paper of the sheets", studio.paper),
+        ("order", "Order in which areas are worked, where neither artist nor job says otherwise", studio.order),
+        ("line-ink", "Ink of lines that name none", line_ink),
+        ("roles", "What the pages mean by", bullets(_roles(studio.roles, here))),
+        ("region", "Region, for pigments barred there", studio.region),
+        ("reprocessing", "Anything sterilized here", yes_no(studio.reprocessing)),
+        ("mix-volumes", "Volumes that mixes are tabled for", ", ".join(v.text for v in studio.mix_volumes)),
+        ("expires", "What counts only for a time", here.to(EXPIRES, "What expires", "rules")),
+        ("numbing", "Numbing products", studio.numbing),
+        ("stop-signs", "What ends the work", bullets(studio.stop_signs)),
+        ("record-afterwards", "What is written down afterwards", bullets(studio.record_afterwards)),
+        ("source", "Who decided the limits", here.to_source(studio.source)),
+    )
     return page(
         "The studio",
         note(
@@ -190,9 +162,18 @@ def studio_page(records: Records, here: str) -> str:
             kind="first",
         ),
         heading("Local rules to confirm", "studio-local-rules"),
-        table("Local rules to confirm", ("About", "What to ask, and of whom", "Standing"), rules),
+        table_of(
+            "Local rules to confirm",
+            (
+                (anchor("studio", "local-rules", str(number)), _local_rule(rule))
+                for number, rule in enumerate(studio.local_rules)
+            ),
+        ),
         heading("The studio’s own", "studio-own"),
-        table("The studio", ("Matter", "How it is here"), head),
+        table_of(
+            "The studio",
+            ((anchor("studio", key), {"Matter": matter, "How it is here": value}) for key, matter, value in matters),
+        ),
         heading("Limits", "studio-limits"),
-        table("Limits that every plan keeps", ("Limit", "Value", "What it is"), limits),
+        table_of("Limits that every plan keeps", _limits(here)),
     )

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from markupsafe import Markup
 
 from generator.planning.findings.states import level_words
-from generator.press.words.addresses import anchor, to_record, to_source
-from generator.press.words.formatted import measured
-from generator.press.words.markup import Row, heading, note, page, paragraph, table, valued
+from generator.press.lists.here import Here
+from generator.press.words.addresses import anchor
+from generator.press.words.formatted import how_many
+from generator.press.words.markup import Cells, Row, heading, note, page, paragraph, table, table_of, valued
 from generator.quantities import Quantity
 from generator.records.conditions import (
     FACTS,
@@ -25,27 +26,15 @@ from generator.records.conditions import (
     holds,
     in_words,
 )
-from generator.records.families import Records
 from generator.records.rules import VERDICTS, ScarRule
 
 _AGE = "scar.age"
 _ANY = "any: "
 
 
-def scar_rules_page(records: Records, here: str) -> str:
+def scar_rules_page(here: Here) -> str:
     """What may go over which scar."""
-    columns = (
-        "Rule",
-        "When",
-        "Verdict",
-        "What follows",
-        "What would clear it",
-        "Looked at again from",
-        "Passes at most",
-        "Added working time",
-        "Source",
-    )
-    rules = list(records.scar_rules.values())
+    rules = list(here.records.scar_rules.values())
     return page(
         "Scar rules",
         note(
@@ -57,26 +46,20 @@ def scar_rules_page(records: Records, here: str) -> str:
         Markup('<p class="paper-only">On paper the rules are in words, below.</p>'),
         _on_screen(
             paragraph(
-                "The most severe rule is first. All filled cells of a row have to hold together; of cells "
-                "that begin "
-                f"with “{_ANY.strip()}” one is enough. More than one rule may hold: the worst verdict counts, "
-                f"and every "
-                "change applies."
+                "The most severe rule is first. All filled cells of a row have to hold together; of cells that begin "
+                f"with “{_ANY.strip()}” one is enough. More than one rule may hold: the worst verdict counts, and "
+                "every change applies."
             )
         ),
-        _on_screen(_decisions(rules, records, here)),
+        _on_screen(_decisions(rules, here)),
         heading("By age alone", "by-age"),
         paragraph(
             "Age is counted in whole months from the last possible day of the wound. The day is for looking, not for "
             "starting: everything above still has to be seen on the skin."
         ),
-        table(
-            "What the age of a scar says by itself",
-            ("Age", "Verdict", "Looked at again", "By the rule"),
-            _by_age(rules, here),
-        ),
+        table_of("What the age of a scar says by itself", _by_age(rules, here)),
         heading("Every rule in full", "rules"),
-        table("What may go over which scar", columns, (_in_full(rule, records, here) for rule in rules)),
+        table_of("What may go over which scar", here.rows("scar-rules", rules, _in_full)),
         contents=False,
     )
 
@@ -86,21 +69,18 @@ def _on_screen(block: Markup) -> Markup:
     return Markup('<div class="screen-only">{}</div>').format(block)
 
 
-def _in_full(rule: ScarRule, records: Records, here: str) -> Row:
-    return Row(
-        anchor("scar-rules", rule.id),
-        (
-            rule.id,
-            in_words(rule.when),
-            _verdict(rule.verdict),
-            rule.consequence,
-            rule.clears or "nothing to clear; work with care",
-            _again(rule, records),
-            _times(rule) or "as the technique",
-            _slower(rule, records) or "none",
-            to_source(here, rule.source, records),
-        ),
-    )
+def _in_full(rule: ScarRule, here: Here) -> Cells:
+    return {
+        "Rule": rule.id,
+        "When": in_words(rule.when),
+        "Verdict": _verdict(rule.verdict),
+        "What follows": rule.consequence,
+        "What would clear it": rule.clears or "nothing to clear; work with care",
+        "Looked at again from": _again(rule, here),
+        "Passes at most": "as the technique" if rule.passes is None else f"at most {rule.passes}",
+        "Added working time": "none" if rule.slower is None else here.measured(rule.slower),
+        "Source": here.to_source(rule.source),
+    }
 
 
 def _verdict(verdict: str) -> Markup:
@@ -108,63 +88,42 @@ def _verdict(verdict: str) -> Markup:
     return valued(level_words(verdict), VERDICTS.index(verdict))
 
 
-def _again(rule: ScarRule, records: Records) -> str:
+def _again(rule: ScarRule, here: Here) -> str:
     if rule.wait_until_age is None:
         return "no age named"
-    said = f"{measured(rule.wait_until_age, records)} after the wound"
-    return valued(said, rule.wait_until_age.low)
+    return valued(f"{here.measured(rule.wait_until_age)} after the wound", rule.wait_until_age.low)
 
 
-def _times(rule: ScarRule) -> str:
-    return "" if rule.passes is None else f"at most {rule.passes}"
-
-
-def _slower(rule: ScarRule, records: Records) -> str:
-    return "" if rule.slower is None else measured(rule.slower, records)
-
-
-def _decisions(rules: list[ScarRule], records: Records, here: str) -> Markup:
+def _decisions(rules: list[ScarRule], here: Here) -> Markup:
     """One row a rule, one column a fact that any rule looks at; what does not fit into columns is said in words."""
     split = {rule.id: by_fact(rule.when) for rule in rules}
     named = {fact for rule in rules for fact in facts_named(rule.when)}
     facts = [*(fact for fact in FACTS if fact in named), *sorted(named - set(FACTS))]
-    in_full = any(tests is None for tests in split.values())
-    columns = (
-        "Rule",
-        *(fact_in_words(fact).capitalize() for fact in facts),
-        *(["Said in words"] if in_full else []),
-        "Verdict",
-        "What changes",
-        "Source",
-    )
+    in_full = ["Said in words"] if any(tests is None for tests in split.values()) else []
+    columns = ("Rule", *(fact_in_words(f).capitalize() for f in facts), *in_full, "Verdict", "What changes", "Source")
     rows = []
     for rule in sorted(rules, key=lambda rule: -VERDICTS.index(rule.verdict)):
         tests = split[rule.id]
-        words = [in_words(rule.when) if tests is None else ""] if in_full else []
-        rows.append(
-            Row(
-                anchor("decide", rule.id),
-                (
-                    to_record(here, "scar-rules", rule.id, rule.id),
-                    *((tests or {}).get(fact, "") for fact in facts),
-                    *words,
-                    _verdict(rule.verdict),
-                    "; ".join(_changes(rule, records)),
-                    to_source(here, rule.source, records),
-                ),
-            )
+        cells = (
+            here.to_record("scar-rules", rule.id, rule.id),
+            *((tests or {}).get(fact, "") for fact in facts),
+            *(in_words(rule.when) if tests is None else "" for _ in in_full),
+            _verdict(rule.verdict),
+            "; ".join(_changes(rule, here)),
+            here.to_source(rule.source),
         )
+        rows.append(Row(anchor("decide", rule.id), cells))
     return table("Scar rules by what they look at", columns, rows)
 
 
-def _changes(rule: ScarRule, records: Records) -> Iterator[str]:
+def _changes(rule: ScarRule, here: Here) -> Iterator[str]:
     yield rule.consequence.rstrip(".")
-    if times := _times(rule):
-        yield f"one spot {times} times"
-    if slower := _slower(rule, records):
-        yield f"{slower} more time"
+    if rule.passes is not None:
+        yield f"one spot at most {rule.passes} times"
+    if rule.slower is not None:
+        yield f"{here.measured(rule.slower)} more time"
     if rule.wait_until_age is not None:
-        yield f"looked at again from {_again(rule, records)}"
+        yield f"looked at again from {_again(rule, here)}"
 
 
 def by_fact(condition: Condition) -> Mapping[str, str] | None:
@@ -193,13 +152,13 @@ def by_fact(condition: Condition) -> Mapping[str, str] | None:
     return cells if alternatives < 2 else None
 
 
-def _by_age(rules: list[ScarRule], here: str) -> Iterator[Row]:
+def _by_age(rules: list[ScarRule], here: Here) -> Iterator[tuple[str, Cells]]:
     """One row for each month while a rule says to wait for an age, and one for each stretch after that."""
     aged = [rule for rule in rules if set(facts_named(rule.when)) == {_AGE}]
     last = max((limit for rule in aged for limit in _limits(rule.when)), default=0)
     begun: tuple[int, tuple[ScarRule, ...]] | None = None
     for months in range(last + 1):
-        held = tuple(rule for rule in aged if holds(rule.when, {_AGE: _months(months)}))
+        held = tuple(rule for rule in aged if holds(rule.when, {_AGE: Quantity(months, months, "months")}))
         if begun is not None and begun[1] != held:
             yield _stretch(begun[0], months - 1, begun[1], here)
             begun = None
@@ -212,10 +171,6 @@ def _by_age(rules: list[ScarRule], here: str) -> Iterator[Row]:
         yield _stretch(begun[0], None, begun[1], here)
 
 
-def _months(count: int) -> Quantity:
-    return Quantity(count, count, "months")
-
-
 def _limits(condition: Condition) -> Iterator[int]:
     if isinstance(condition, Compare):
         yield int(condition.limit.low)
@@ -226,32 +181,27 @@ def _limits(condition: Condition) -> Iterator[int]:
             yield from _limits(part)
 
 
-def _waiting(months: int, until: int, held: tuple[ScarRule, ...], here: str) -> Row:
+def _waiting(months: int, until: int, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
     left = until - months
-    again = f"in {left} {'month' if left == 1 else 'months'}, when it is {until} months old"
-    return Row(
-        f"age-{months}",
-        (
-            valued(f"{months} {'month' if months == 1 else 'months'}", months),
-            _worst(held),
-            valued(again, left),
-            _named(held, here),
-        ),
-    )
+    again = valued(f"in {how_many(left, 'month')}, when it is {until} months old", left)
+    return _age(months, how_many(months, "month"), again, held, here)
 
 
-def _stretch(first: int, last: int | None, held: tuple[ScarRule, ...], here: str) -> Row:
+def _stretch(first: int, last: int | None, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
     if last is None:
         age = f"{first} months and more"
     else:
         age = f"{first} months" if first == last else f"{first}–{last} months"
-    worst = _worst(held) if held else valued("no rule by age", -1)
-    return Row(f"age-{first}", (valued(age, first), worst, valued("no wait for its age", 0), _named(held, here)))
+    return _age(first, age, valued("no wait for its age", 0), held, here)
 
 
-def _worst(held: tuple[ScarRule, ...]) -> Markup:
-    return _verdict(max((rule.verdict for rule in held), key=VERDICTS.index))
-
-
-def _named(held: tuple[ScarRule, ...], here: str) -> str:
-    return Markup(", ").join(to_record(here, "scar-rules", r.id, r.id) for r in held) or "every other rule still holds"
+def _age(first: int, age: str, again: str, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
+    worst = max((rule.verdict for rule in held), key=VERDICTS.index, default=None)
+    return f"age-{first}", {
+        "Age": valued(age, first),
+        "Verdict": valued("no rule by age", -1) if worst is None else _verdict(worst),
+        "Looked at again": again,
+        "By the rule": (
+            Markup(", ").join(here.to_record("scar-rules", r.id, r.id) for r in held) or "every other rule still holds"
+        ),
+    }

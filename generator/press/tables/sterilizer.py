@@ -5,11 +5,11 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from generator.planning.supplies.sterilizer import LoadReading, read_loads
-from generator.press.explained.worked import as_worked, how_computed, to_formula, value_in_words
-from generator.press.words.addresses import PAGE_OF, address, anchor, to_record, to_source
-from generator.press.words.formatted import measured, yes_no
-from generator.press.words.markup import Row, bullets, link, note, page, paragraph, table
-from generator.records.families import Records
+from generator.press.explained.worked import value_in_words
+from generator.press.lists.here import Here
+from generator.press.words.addresses import PAGE_OF, anchor
+from generator.press.words.formatted import yes_no
+from generator.press.words.markup import Cells, bullets, note, page, paragraph, table_of
 from generator.records.sterilizer import Cycle
 from generator.trade import sterilization
 
@@ -22,11 +22,10 @@ _SAYS = {
 }
 
 
-def cycles_page(records: Records, here: str) -> str:
+def cycles_page(here: Here) -> str:
     """The cycles as knowledge, and where the loads stand."""
-    columns = ("Cycle", "Air leaves by", "Temperature", "Hold", "Upper limit", "Drying", "For", "Source")
-    if records.studio.reprocessing:
-        used = paragraph(Markup("Loads against their cycles: {}.").format(link(address(here, LOADS), "the sterilizer")))
+    if here.records.studio.reprocessing:
+        used = paragraph(Markup("Loads against their cycles: {}.").format(here.to(LOADS, "the sterilizer")))
     else:
         used = paragraph("Nothing is sterilized here: all that touches skin is single-use. The cycles are knowledge.")
     return page(
@@ -37,53 +36,35 @@ def cycles_page(records: Records, here: str) -> str:
             "any table. A cycle is run in full, whatever a formula says.",
         ),
         used,
-        table("Steam cycles", columns, (_cycle(cycle, records, here) for cycle in records.cycles.values())),
+        table_of("Steam cycles", here.rows("cycles", here.records.cycles.values(), _cycle)),
     )
 
 
-def _cycle(cycle: Cycle, records: Records, here: str) -> Row:
-    return Row(
-        anchor("cycles", cycle.id),
-        (
-            cycle.name,
-            cycle.method,
-            measured(cycle.temperature, records),
-            measured(cycle.holding_time, records),
-            "none on file – ask the maker" if cycle.upper is None else measured(cycle.upper, records),
-            measured(cycle.dry, records),
-            cycle.good_for,
-            to_source(here, cycle.source, records),
-        ),
-    )
+def _cycle(cycle: Cycle, here: Here) -> Cells:
+    return {
+        "Cycle": cycle.name,
+        "Air leaves by": cycle.method,
+        "Temperature": here.measured(cycle.temperature),
+        "Hold": here.measured(cycle.holding_time),
+        "Upper limit": "none on file – ask the maker" if cycle.upper is None else here.measured(cycle.upper),
+        "Drying": here.measured(cycle.dry),
+        "For": cycle.good_for,
+        "Source": here.to_source(cycle.source),
+    }
 
 
-def sterilizer_page(records: Records, here: str) -> str:
+def sterilizer_page(here: Here) -> str:
     """Every load against its cycle."""
-    reference = records.studio.limits.f0_reference.text
-    columns = (
-        "Load",
-        "Standing",
-        "What was found",
-        "Day",
-        "Cycle",
-        "Longest hold",
-        "Cycle asks for",
-        f"F0 at {reference}",
-        "Chemical indicators passed",
-        "Biological indicator",
-        "Logged",
-        "Run by",
-        "Source",
-    )
-    readings = read_loads(records)
-    how = [
-        row
-        for reading in readings
-        for row in (
-            (f"{_at(reading)}-hold", f"{reading.load.id}, hold", as_worked(reading.held, records)),
-            (f"{_at(reading)}-f0", f"{reading.load.id}, F0 at {reference}", as_worked(reading.lethality, records)),
+    limits = here.records.studio.limits
+    readings = [(anchor("loads", reading.load.id), reading) for reading in read_loads(here.records)]
+    how = (
+        step
+        for at, reading in readings
+        for step in (
+            (f"{at}-hold", f"{reading.load.id}, hold", reading.held),
+            (f"{at}-f0", f"{reading.load.id}, F0 at {limits.f0_reference.text}", reading.lethality),
         )
-    ]
+    )
     return page(
         "The sterilizer",
         note(
@@ -102,38 +83,32 @@ def sterilizer_page(records: Records, here: str) -> str:
                 "F0 is calculated at a reference of {} with z of {}, by the formula “{}”; published references "
                 "differ, so compare it only with one that names the same. Holds by the formula “{}”."
             ).format(
-                reference,
-                measured(records.studio.limits.f0_z, records),
-                to_formula(here, sterilization.f0),
-                to_formula(here, sterilization.hold_against_cycle),
+                limits.f0_reference.text,
+                here.measured(limits.f0_z),
+                here.to_formula(sterilization.f0),
+                here.to_formula(sterilization.hold_against_cycle),
             )
         ),
-        table("Loads against their cycles", columns, (_load(reading, records, here) for reading in readings)),
-        how_computed("holds and F0", how, records, here),
+        table_of("Loads against their cycles", ((at, _load(reading, here)) for at, reading in readings)),
+        here.how_computed("holds and F0", how),
     )
 
 
-def _at(reading: LoadReading) -> str:
-    return anchor("loads", reading.load.id)
-
-
-def _load(reading: LoadReading, records: Records, here: str) -> Row:
-    load, cycle = reading.load, reading.cycle
-    return Row(
-        _at(reading),
-        (
-            load.id,
-            _SAYS[reading.standing],
-            bullets(f"{standing}: {reason}" for standing, reason in reading.found) or "nothing",
-            load.date.isoformat(),
-            to_record(here, "cycles", cycle.id, cycle.name),
-            value_in_words(reading.held, records),
-            f"{cycle.holding_time.text} at {cycle.temperature.text}",
-            f"{value_in_words(reading.lethality, records)} at {records.studio.limits.f0_reference.text}",
-            yes_no(load.chemical_passed),
-            load.biological or "none in this load",
-            "; ".join(f"{lasted.text} at {reading.text}" for lasted, reading in load.samples),
-            to_record(here, "people", load.who, records.people[load.who].name),
-            "none named" if load.source is None else to_source(here, load.source, records),
-        ),
-    )
+def _load(reading: LoadReading, here: Here) -> Cells:
+    load, cycle, reference = reading.load, reading.cycle, here.records.studio.limits.f0_reference.text
+    found = bullets(f"{standing}: {reason}" for standing, reason in reading.found)
+    return {
+        "Load": load.id,
+        "Standing": _SAYS[reading.standing],
+        "What was found": found or "nothing",
+        "Day": load.date.isoformat(),
+        "Cycle": here.to_record("cycles", cycle.id, cycle.name),
+        "Longest hold": value_in_words(reading.held, here.records),
+        "Cycle asks for": f"{cycle.holding_time.text} at {cycle.temperature.text}",
+        f"F0 at {reference}": f"{value_in_words(reading.lethality, here.records)} at {reference}",
+        "Chemical indicators passed": yes_no(load.chemical_passed),
+        "Biological indicator": load.biological or "none in this load",
+        "Logged": "; ".join(f"{lasted.text} at {reading.text}" for lasted, reading in load.samples),
+        "Run by": here.to_entry(load.who),
+        "Source": "none named" if load.source is None else here.to_source(load.source),
+    }

@@ -7,11 +7,10 @@ from markupsafe import Markup
 from generator.origins import NOWHERE
 from generator.planning.computed import Operand, compute, named
 from generator.planning.working.vibration import in_hand
-from generator.press.explained.worked import WorkedOut, as_worked, how_computed, to_formula, worked
+from generator.press.explained.worked import as_worked, worked
+from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor
-from generator.press.words.formatted import calculated, measured
 from generator.press.words.markup import Row, heading, paragraph, table
-from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.trade import vibration
 
@@ -19,9 +18,9 @@ NOT_ASSESSED = "not assessed: the maker gives no figure"
 _HOURS_IN_A_DAY = 24
 
 
-def vibration_section(records: Records, here: str) -> list[str]:
+def vibration_section(here: Here) -> list[str]:
     """The section of the machines' page: each machine in the hand for one longest sitting of the studio."""
-    sitting = measured(records.studio.limits.sitting, records)
+    sitting = here.measured(here.records.studio.limits.sitting)
     columns = (
         "Machine",
         "Maker’s figure",
@@ -33,8 +32,8 @@ def vibration_section(records: Records, here: str) -> list[str]:
         f"and after {sitting}",
     )
     rows, how = [], []
-    for machine in records.machines.values():
-        row, computed = _machine(machine, records, here)
+    for machine in here.records.machines.values():
+        row, computed = _machine(machine, here)
         rows.append(row)
         how += computed
     return [
@@ -48,51 +47,47 @@ def vibration_section(records: Records, here: str) -> list[str]:
                 "table."
             ).format(
                 sitting,
-                _acceleration(vibration.ACTION_VALUE, records),
-                _acceleration(vibration.LIMIT_VALUE, records),
+                here.calculated(vibration.ACTION_VALUE, vibration.ACTION_VALUE, "acceleration"),
+                here.calculated(vibration.LIMIT_VALUE, vibration.LIMIT_VALUE, "acceleration"),
                 f"{vibration.ACTION_POINTS:.0f}",
                 f"{vibration.LIMIT_POINTS:.0f}",
-                to_formula(here, vibration.combined_exposure),
+                here.to_formula(vibration.combined_exposure),
             )
         ),
         table("Vibration by machine", columns, rows),
-        how_computed("vibration", how, records, here),
+        here.how_computed("vibration", how),
     ]
 
 
-def _acceleration(value: float, records: Records) -> str:
-    return calculated(value, value, "acceleration", records)
-
-
-def _machine(machine: Machine, records: Records, here: str) -> tuple[Row, list[tuple[str, str, WorkedOut]]]:
-    at = anchor("vibration", machine.id)
+def _machine(machine: Machine, here: Here) -> tuple[Row, list[Step]]:
+    records, at = here.records, anchor("vibration", machine.id)
     found = in_hand(records, machine)
     if machine.vibration is None or found is None:
         return Row(at, (machine.name, NOT_ASSESSED, *["not assessed"] * 6)), []
     both = {"acceleration": found["acceleration"], "hours": found["hours"]}
     day = as_worked(compute(vibration.daily_exposure, "acceleration", **both), records)
     points = worked(vibration.exposure_points, records, **both)
-    rested: dict[str, Operand] = {
-        "acceleration": both["acceleration"],
-        "points_used": named(0, NOWHERE, "0\u00a0points, nothing done yet today"),
-    }
-    worn: dict[str, Operand] = {"acceleration": both["acceleration"], "points_used": found["points_used"]}
+    nothing_yet = named(0, NOWHERE, "0\u00a0points, nothing done yet today")
+    rested, worn = (
+        worked(vibration.hours_left, records, acceleration=found["acceleration"], points_used=used)
+        for used in (nothing_yet, found["points_used"])
+    )
     before, after = (vibration.hours_left(machine.vibration.low, used) for used in (0.0, _number(found["points_used"])))
     cells = (
         machine.name,
-        measured(machine.vibration, records),
-        to_formula(here, vibration.daily_exposure, day.words),
-        to_formula(here, vibration.exposure_points, points.words),
+        here.measured(machine.vibration),
+        here.to_formula(vibration.daily_exposure, day.words),
+        here.to_formula(vibration.exposure_points, points.words),
         *(
-            to_formula(here, vibration.hours_left, _hours(hours))
+            here.to_formula(vibration.hours_left, _hours(hours))
             for hours in (before.to_action, after.to_action, before.to_limit, after.to_limit)
         ),
     )
-    steps = [
+    steps: list[Step] = [
         (f"{at}-day", f"{machine.name}, A(8)", day),
         (f"{at}-points", f"{machine.name}, points", points),
-        (f"{at}-rested", f"{machine.name}, hours, rested", worked(vibration.hours_left, records, **rested)),
-        (f"{at}-after", f"{machine.name}, hours, after a sitting", worked(vibration.hours_left, records, **worn)),
+        (f"{at}-rested", f"{machine.name}, hours, rested", rested),
+        (f"{at}-after", f"{machine.name}, hours, after a sitting", worn),
     ]
     return Row(at, cells), steps
 

@@ -10,7 +10,7 @@ sort by value (`data-value`, one unit a column, a range by its lower end). Witho
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
@@ -46,6 +46,10 @@ class Row(NamedTuple):
 
     anchor: str
     cells: Sequence[str]
+
+
+# The cells of a row by the columns that they are in.
+Cells = Mapping[str, str]
 
 
 def markdown_text(text: str) -> str:
@@ -116,6 +120,18 @@ def table(
         f'<div class="wide" role="region" aria-label="{label}" tabindex="0"><table class="held{kind}">'
         f"<caption>{label}</caption>{inner}</table></div>"
     )
+
+
+def table_of(
+    caption: str,
+    rows: Iterable[tuple[str, Cells]],
+    nothing: str = "Nothing is on file yet.",
+    long_cells: bool = False,
+) -> Markup:
+    """A table of rows that name their columns, all the same ones; with each row the id that it is linked by."""
+    made = list(rows)
+    columns = tuple(made[0][1]) if made else ()
+    return table(caption, columns, (Row(at, tuple(cells.values())) for at, cells in made), nothing, long_cells)
 
 
 def _safe(text: str) -> str:

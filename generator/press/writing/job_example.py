@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from string import Template
 
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.records.families import Records
 from generator.records.record import Entry
 

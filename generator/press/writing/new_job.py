@@ -15,7 +15,7 @@ from pydantic_core import PydanticCustomError
 
 from generator.diagnostics import Diagnostic, Place
 from generator.planning.supplies.tray import bottle_of
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.press.writing.schema import Field, Shape, fields_of
 from generator.records.days import UP_TO_TODAY
 from generator.records.families import Records

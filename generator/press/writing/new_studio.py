@@ -267,7 +267,7 @@ _SETTINGS = """\
 # What this studio decides about its handbook. Theme, search and menu come with the program and are renewed with it;
 # what is written here is laid over them: styles as `extra_css`, pages as `nav`, a logo as
 # `theme: {name: material, logo: assets/ours.svg}`.
-site_name: Studio handbook
+site_name: Studio handbook  # until you write another name, pages carry the studio's from content/studio.yml
 docs_dir: handbook
 strict: true  # a warning stops the build, and the last good site stands
 

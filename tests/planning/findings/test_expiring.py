@@ -18,7 +18,6 @@ from generator.planning.findings.expiring import (
     expiry_reminders,
     patch_reminders,
 )
-from generator.planning.findings.lapsed import age_reminders
 from generator.planning.for_lists import lots_of
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.tracing import traces
@@ -218,7 +217,7 @@ def _a_year_later() -> Records:
 
 def test_a_year_later_everything_that_is_over_is_named() -> None:
     records = _a_year_later()
-    said = {d.message for d in (*expiry_reminders(records, LATER), *age_reminders(records, LATER))}
+    said = {d.message for d in expiry_reminders(records, LATER)}
     bottles = {
         f"{ink.name}, {lot.lot}": min([lot.expires, *([lot.opened + relativedelta(months=12)] if lot.opened else [])])
         for ink in RECORDS.inks.values()

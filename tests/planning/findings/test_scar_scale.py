@@ -12,7 +12,8 @@ from generator.press.sheet.printing import sheet_html
 from generator.records.conditions import FACTS, Value, holds, read_condition
 from generator.records.families import Records
 from generator.records.located import read_located
-from generator.trade.scars import OffTheScarScale, scar_scale_total
+from generator.trade.refusal import Refusal
+from generator.trade.scars import scar_scale_total
 from tests.planning.demo import RECORDS, Written, changed, planned, read, scar, simple, written
 from tests.planning.timing.test_learning import AS_OF
 
@@ -40,7 +41,7 @@ def test_the_bounds_are_those_of_the_published_form(item: str) -> None:
     assert read(scored(**{item: HIGHEST[item]}))[1] == ()
     made, report = read(scored(**{item: HIGHEST[item] + 1}))
     assert made is None and [d.code for d in report] == ["R309"]
-    with pytest.raises(OffTheScarScale):
+    with pytest.raises(Refusal, match=item):
         scar_scale_total(**{**dict.fromkeys(HIGHEST, 0), item: HIGHEST[item] + 1})
 
 

@@ -11,7 +11,8 @@ import pytest
 from pydantic import BaseModel
 from pydantic_core import PydanticCustomError
 
-from generator.planning.findings.lapsed import age_reminders, last_good_day
+from generator.diagnostics import Diagnostic
+from generator.planning.findings.expiring import expiry_reminders, last_good_day
 from generator.planning.plan import JobPlan, plan
 from generator.quantities import written as quantity
 from generator.records.families import Records
@@ -199,9 +200,12 @@ class TestCalibration:
         assert not [care for care in _cares(planned(simple())) if "measured" in care]
 
     def test_an_age_that_is_none_counts_as_past(self) -> None:
-        assert last_good_day(datetime.date(2027, 1, 1), quantity("5 mm")) is None
-        assert last_good_day(datetime.date(2027, 1, 31), quantity("1 months")) == datetime.date(2027, 2, 28)
-        assert last_good_day(datetime.date(2027, 1, 1), quantity("2 weeks")) == datetime.date(2027, 1, 15)
+        def last(start: datetime.date, age: str) -> datetime.date | None:
+            return last_good_day(start, RECORDS.values["calibration-age"].model_copy(update={"is_": quantity(age)}))
+
+        assert last(datetime.date(2027, 1, 1), "5 mm") is None
+        assert last(datetime.date(2027, 1, 31), "1 months") == datetime.date(2027, 2, 28)
+        assert last(datetime.date(2027, 1, 1), "2 weeks") == datetime.date(2027, 1, 15)
         odd = with_entry("values", "calibration-age", is_=quantity("5 mm"))
         job = {**_volts(), "date": "2026-12-01", "screening": {"asked": "2026-12-01", "answers": "all clear"}}
         assert [care for care in _cares(planned(job, odd)) if "last measured" in care]
@@ -255,12 +259,17 @@ class TestLots:
         assert made.verdict.level == "wait"
 
 
+def _reminders(records: Records, on: datetime.date) -> list[Diagnostic]:
+    """Dials to measure again, and trainings to repeat."""
+    return [d for d in expiry_reminders(records, on) if d.code in ("H724", "H725")]
+
+
 class TestReminders:
     def test_nothing_is_due_on_the_day_of_the_last_training(self) -> None:
-        assert list(age_reminders(RECORDS, datetime.date(2026, 11, 26))) == []
+        assert list(_reminders(RECORDS, datetime.date(2026, 11, 26))) == []
 
     def test_what_is_past_its_age_is_named_with_its_place(self) -> None:
-        found = list(age_reminders(RECORDS, datetime.date(2027, 11, 10)))
+        found = list(_reminders(RECORDS, datetime.date(2027, 11, 10)))
         assert {d.level for d in found} == {"reminder"}
         dials = [d for d in found if d.code == "H724"]
         assert len(dials) == len(RECORDS.calibrations)
@@ -271,4 +280,4 @@ class TestReminders:
     def test_only_the_newest_measurement_of_a_setting_is_asked_for(self) -> None:
         old = RECORDS.calibrations["lathe-three"].model_copy(update={"measured": datetime.date(2020, 1, 1)})
         records = dataclasses.replace(RECORDS, calibrations={"older": old, **RECORDS.calibrations})
-        assert list(age_reminders(records, datetime.date(2026, 11, 26))) == []
+        assert list(_reminders(records, datetime.date(2026, 11, 26))) == []

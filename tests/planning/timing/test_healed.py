@@ -10,14 +10,15 @@ from generator.planning.for_lists import lots_of_worked
 from generator.planning.plan import plan
 from generator.planning.supplies.tracing import Thing, Trace, letters_of, traces, unreported_reactions
 from generator.planning.timing.healed import Healed, Tally, tallies
-from generator.press.lists.learning import learning_page
+from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.lots import recall_sheets
 from generator.press.sheet.afterwards import Afterwards, afterwards_in, healed_as_worked, words_of
-from generator.press.sheet.frozen import steps_of_other_parts, unknown_steps
+from generator.press.sheet.frozen import wrong_steps
 from generator.press.words.addresses import lot_address
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.jobs import Job
 from tests.planning.demo import JOBS, RECORDS, Written, job_of, part, read, simple, written
+from tests.press.page_at import page_at
 
 LAMP = part("lamp", focal="yes", colours=[{"ink": "brass", "area": "4 cm²"}])
 POST = part("post", (60, 60, 30, 30), role="filler")
@@ -93,10 +94,10 @@ def test_a_touch_up_counts_with_the_piece_that_it_goes_over() -> None:
 def test_the_page_says_shares_only_from_as_many_as_are_asked_for() -> None:
     least = RECORDS.studio.limits.healed_from
     seen = [done({"part": "post", "came": "spread"}), *[done({"part": "post", "came": "held"})] * (least - 1)]
-    few = learning_page(RECORDS, {}, [left(job) for job in seen[:3]])
+    few = learning_page(page_at(LEARNING), {}, [left(job) for job in seen[:3]])
     assert f"nothing is said from fewer than {least}" in few and "1 of 3" in few
     assert "\u00a0% blowouts" not in few
-    enough = learning_page(RECORDS, {}, [left(job) for job in seen])
+    enough = learning_page(page_at(LEARNING), {}, [left(job) for job in seen])
     assert f"{100 / least:.0f}\u00a0% blowouts" in enough and f"1 of {least}" in enough
 
 
@@ -151,9 +152,12 @@ def test_what_is_seen_healed_was_worked_before_and_is_of_this_job() -> None:
     found = [[d.code for d in read(simple(parts=[LAMP, POST], **changes))[1]] for changes, _ in wrong]
     assert found == [[code] for _, code in wrong]
     job = done({"part": "lamp", "came": "held", "step": "33"})
-    assert [d.code for d in unknown_steps(job, [1, 2, 3])] == ["J631"]
-    assert [d.code for d in steps_of_other_parts(job, {33: "post", 1: "lamp"})] == ["J631"]
-    assert not list(steps_of_other_parts(job, {33: "lamp"}))
+    (unknown,) = wrong_steps(job, {1: "lamp", 2: "lamp", 3: "post"})
+    assert (unknown.code, unknown.found, unknown.expected) == ("J631", "step 33", "one of the steps 1, 2, 3")
+    (other,) = wrong_steps(job, {33: "post", 1: "lamp"})
+    assert (other.code, other.expected) == ("J631", "one of the steps of lamp: 1")
+    assert [d.expected for d in wrong_steps(job, {})] == ["no step: the sheet has none"]
+    assert not list(wrong_steps(job, {33: "lamp"}))
 
 
 def test_a_touch_up_is_begun_with_the_parts_that_need_one() -> None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 
 from generator.planning.plan import JobPlan, Work
-from generator.planning.timing import sittings
+from generator.planning.timing import rests
 from generator.planning.timing.breaks import Pauses, breaks_in, pauses
 from generator.planning.timing.day import days_of
 from generator.planning.timing.rests import RestLimits
@@ -107,7 +107,7 @@ def test_sittings_no_longer_than_a_break_are_filled_too(monkeypatch: pytest.Monk
         next(turns)
         return pauses(minutes, between)
 
-    monkeypatch.setattr(sittings, "pauses", counted)
+    monkeypatch.setattr(rests, "pauses", counted)
     assert _fill([("a", 12)], 5, 75, NO_REST) == [
         [Stint(1, pytest.approx(share))] for share in (5 / 12, 5 / 12, 2 / 12)
     ]

@@ -12,7 +12,8 @@ from generator.planning.working.reach import NARROW, WIDE
 from generator.planning.working.steps import Step
 from generator.planning.working.widths import width_of
 from generator.trade.labels import ROUNDS, read_label
-from generator.trade.shapes import Box, Ellipse, NotAShape, Outline, not_reached, not_reached_by_taper
+from generator.trade.refusal import Refusal
+from generator.trade.shapes import Box, Ellipse, Outline, not_reached, not_reached_by_taper
 from tests.planning.demo import RECORDS, Written, part, planned, simple, steps_of
 from tests.planning.test_permissiveness import often
 
@@ -67,9 +68,9 @@ def test_an_even_taper_is_the_area_below_its_line() -> None:
     assert not_reached_by_taper(2, 10, 4) == pytest.approx(100 * 60 / 480)
     assert not_reached_by_taper(4, 10, 4) == 0 and not_reached_by_taper(2, 4, 4) == 100
     for wrong in ((0, 10, 4), (2, 10, math.nan), (2, -1, 4)):
-        with pytest.raises(NotAShape):
+        with pytest.raises(Refusal, match=r"^width: "):
             not_reached_by_taper(*wrong)
-    with pytest.raises(NotAShape):
+    with pytest.raises(Refusal, match=r"^width: "):
         not_reached(Box(0, 0, 4, 4), 0)
 
 

@@ -17,8 +17,9 @@ import pytest
 
 from generator.planning.as_json import as_data
 from generator.planning.working.pieces import NoSetting, Piece
-from generator.planning.working.settings import Setting, dial_row, settings_for, technique_for
+from generator.planning.working.settings import Setting, settings_for
 from generator.planning.working.strokes import fewest_strokes
+from generator.planning.working.technique import dial_row, technique_for
 from generator.press.drawings.pictures import pictures_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.tables.dials import dials_page
@@ -31,6 +32,7 @@ from generator.records.needles import Grouping, Technique
 from generator.records.people import OwnSettings
 from generator.trade.labels import read_label
 from tests.planning.demo import RECORDS, Written, job_of, part, planned, simple, steps_of, try_plan, with_entry
+from tests.press.page_at import page_at
 
 MAGNUMS = ("M1", "M2", "CM", "RM")
 
@@ -190,7 +192,7 @@ def _ends(text: str) -> list[str]:
 
 def printed_settings() -> list[Written]:
     """Every end of every cell of the dial tables, typed for every grouping on the shelf that its row holds for."""
-    page = dials_page(RECORDS, "reference/dials.md")
+    page = dials_page(page_at("reference/dials.md"))
     rows = []
     for machine, technique, place, cells in re.findall(
         r'<tr id="dial-(kettle|metronome|lathe)-([a-z-]+?)-(\d)(?:-\d)?">(.*?)</tr>', page, re.DOTALL
@@ -413,7 +415,7 @@ def typed_from(of: re.Match[str], head: str, cell: str) -> Iterator[Written]:
 
 def test_every_end_printed_in_any_table_of_machines_needles_and_techniques_is_accepted_when_typed() -> None:
     pages = (machines_page, groupings_page, speeds_page, swapping_page)
-    found = [(of, head, cell) for page in pages for of, head, cell in cells_of(page(RECORDS, "reference/x.md"))]
+    found = [(of, head, cell) for page in pages for of, head, cell in cells_of(page(page_at("reference/x.md")))]
     typed = [one for cell in found for one in typed_from(*cell)]
     each = {json.dumps(one, sort_keys=True): one for one in typed}
     assert {of["family"] for of, _, _ in found} == {"machines", "groupings", "swap", "techniques", "calibrations"}
@@ -423,7 +425,11 @@ def test_every_end_printed_in_any_table_of_machines_needles_and_techniques_is_ac
 
 def test_a_table_of_machines_prints_no_hang_out_that_no_needle_here_can_be_set_to() -> None:
     short = dataclasses.replace(RECORDS, groupings={"1215CM": RECORDS.groupings["1215CM"]})
-    said = [cell for of, head, cell in cells_of(machines_page(short, "reference/machines.md")) if "Hang-out" in head]
+    said = [
+        cell
+        for of, head, cell in cells_of(machines_page(page_at("reference/machines.md", short)))
+        if "Hang-out" in head
+    ]
     assert said == ["1.5–3 mm"] * len(RECORDS.machines)
 
 

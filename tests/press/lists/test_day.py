@@ -16,7 +16,8 @@ from generator.cli import main
 from generator.dates import as_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import booked_of
-from generator.press.lists.day import DayView, OnItsDay, day_html, day_view, days_with_pages, on_its_day, with_days
+from generator.press.lists.day import DayView, day_html, day_view
+from generator.press.lists.days import OnItsDay, days_with_pages, on_its_day, with_days
 from generator.records.reading import read_records
 from generator.trade import disinfection
 from tests.conftest import copy_content, resize, violations

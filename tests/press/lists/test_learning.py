@@ -18,6 +18,7 @@ from generator.press.pages import Gathered, generated_pages
 from generator.records.reading import read_records
 from tests.planning.demo import CONTENT, RECORDS, demo, with_entry
 from tests.planning.timing.test_learning import finished
+from tests.press.page_at import page_at
 
 AS_OF = datetime.date(2027, 5, 1)
 LEARNED = learn_from(CONTENT, read_records(CONTENT))[0]
@@ -50,7 +51,7 @@ def test_why_there_is_no_factor_stands_in_its_place() -> None:
     assert row(pages_made()[LEARNING], "learned-quill-fine-detail").endswith("none: 2 finished, 3 or more are needed")
     doubted, _ = learn(RECORDS, [finished(n, 30) for n in (1, 2, 3)])
     assert "none, the pace is in doubt: a factor of 3.75" in row(
-        learning_page(RECORDS, doubted), "learned-quill-lining"
+        learning_page(page_at(LEARNING), doubted), "learned-quill-lining"
     )
 
 
@@ -89,7 +90,7 @@ def test_a_figure_says_why_there_is_no_factor() -> None:
 
 
 def test_without_finished_jobs_the_page_says_so() -> None:
-    assert "No finished job has times by technique yet." in learning_page(RECORDS, {})
+    assert "No finished job has times by technique yet." in learning_page(page_at(LEARNING), {})
 
 
 def test_what_to_order_stands_with_stock_reserve_and_pack() -> None:

@@ -18,6 +18,7 @@ from generator.press.words.addresses import LOTS
 from generator.press.words.index_words import words_apart
 from generator.shipped import assets
 from tests.planning.demo import RECORDS
+from tests.press.page_at import page_at
 
 AS_OF = datetime.date(2027, 5, 12)
 ONE = JobSummary("a", "A kettle", "R-0001", "Quill", AS_OF, "forearm, left", "finished", True, "0a1b2c3d", True)
@@ -59,12 +60,12 @@ def _lots(number: int) -> list[JobLots]:
 
 
 def test_few_lots_are_one_page() -> None:
-    assert list(lots_pages(RECORDS, traces(RECORDS, _lots(20)), AS_OF)) == [LOTS]
+    assert list(lots_pages(page_at(LOTS, as_of=AS_OF), traces(RECORDS, _lots(20)))) == [LOTS]
 
 
 def test_many_lots_are_found_by_the_sign_that_they_begin_with() -> None:
     found = traces(RECORDS, _lots(900))
-    pages = lots_pages(RECORDS, found, AS_OF)
+    pages = lots_pages(page_at(LOTS, as_of=AS_OF), found)
     lots = {row for page in pages.values() for row in _rows(page, "lot")}
     assert len([row for row in lots if "other--" in row]) == 900
     assert MOST_HERE <= len(_rows(pages[LOTS], "lot")) < MOST_HERE + 150

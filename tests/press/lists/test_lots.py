@@ -18,15 +18,17 @@ from generator.cli import main
 from generator.planning.for_lists import lots_of
 from generator.planning.supplies.tracing import INKS, Thing, letters_of, traces
 from generator.press.lists.lots import lot_address, lots_page, recall_sheets
+from generator.press.words.addresses import LOTS
 from tests.conftest import copy_project
 from tests.planning.demo import CONTENT, JOBS, RECORDS, demo
 from tests.press.minimal import minimal
+from tests.press.page_at import page_at
 
 AS_OF = datetime.date(2027, 5, 1)
 PLANS = {name: demo(name) for name in JOBS}
 FOUND = traces(RECORDS, [lots_of(RECORDS, plan) for plan in PLANS.values()])
 SHEETS = recall_sheets(RECORDS, FOUND, AS_OF)
-PAGE = lots_page(RECORDS, FOUND, AS_OF)
+PAGE = lots_page(page_at(LOTS, as_of=AS_OF), FOUND)
 
 
 def plain(text: str) -> str:
@@ -67,7 +69,7 @@ def test_what_was_not_written_down_is_asked() -> None:
     left = lots_of(RECORDS, job)
     without = [type(left)(f"lamp-{n}", f"R-09{n}", AS_OF, True, ("X-1",), (), ("amber",), ()) for n in range(3)]
     found = traces(RECORDS, without)
-    assert "3 finished jobs used Amber without a lot on file: ask" in lots_page(RECORDS, found, AS_OF)
+    assert "3 finished jobs used Amber without a lot on file: ask" in lots_page(page_at(LOTS, as_of=AS_OF), found)
     sheets = recall_sheets(RECORDS, found, AS_OF)
     amber = RECORDS.inks["amber"]
     of_lot = sheets[lot_address(Thing(INKS, amber.id, letters_of(amber.lots[0].lot)))]
@@ -77,12 +79,12 @@ def test_what_was_not_written_down_is_asked() -> None:
 
 
 def test_a_lot_past_its_day_says_so() -> None:
-    late = plain(lots_page(RECORDS, FOUND, datetime.date(2030, 1, 1)))
+    late = plain(lots_page(page_at(LOTS, as_of=datetime.date(2030, 1, 1)), FOUND))
     assert "do not use, past" in late and "good until" not in late
 
 
 def test_a_studio_without_anything_has_its_page() -> None:
-    assert "Nothing is on file yet" in lots_page(minimal(), traces(minimal(), []), AS_OF)
+    assert "Nothing is on file yet" in lots_page(page_at(LOTS, minimal(), AS_OF), traces(minimal(), []))
 
 
 _IDS = st.from_regex(r"[a-z0-9]+(-[a-z0-9]+)*", fullmatch=True)
@@ -99,7 +101,7 @@ def test_files_are_safe_and_no_two_things_share_one(one: Thing, other: Thing) ->
 def test_text_of_records_is_escaped() -> None:
     nasty = "<b>&amp"
     found = traces(RECORDS, [type(lots_of(RECORDS, PLANS["orrery"]))("x", nasty, AS_OF, True, (nasty,), (), (), ())])
-    for text in (lots_page(RECORDS, found, AS_OF), *recall_sheets(RECORDS, found, AS_OF).values()):
+    for text in (lots_page(page_at(LOTS, as_of=AS_OF), found), *recall_sheets(RECORDS, found, AS_OF).values()):
         assert "<b>" not in text
 
 

@@ -14,12 +14,14 @@ from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.manual.changed_values import matters, unlisted_values, value_findings
 from generator.press.manual.procedures import is_listed, procedure_page, read_procedures, text_hash
 from generator.press.manual.training import ReadText, readings
+from generator.press.words.addresses import PAGE_OF
 from generator.quantities import written as quantity
 from generator.records.decided import COMFORT, SAFETY, Change
 from generator.records.families import Records
 from generator.records.located import Text
 from generator.records.people import Signed
 from tests.planning.demo import CONTENT, RECORDS, with_entry
+from tests.press.page_at import page_at
 
 HANDBOOK = Path(CONTENT).parent / "handbook"
 PAGES = read_procedures(HANDBOOK)
@@ -165,7 +167,7 @@ def test_a_change_of_nothing_is_an_error_but_for_what_is_gone() -> None:
 
 def test_the_page_says_what_from_to_who_why_and_who_reads_again() -> None:
     records = _with(RECORDS, _change("values.no-more.is", "1 h", "2 h", TODAY, gone=True))
-    shown = changed_rules_page(records, PAGES, datetime.date(2027, 5, 12))
+    shown = changed_rules_page(page_at(PAGE_OF["changes"], records, procedures=PAGES))
     rows = [line for line in shown.split("<tr") if "2027-03-15" in line]
     assert len(rows) == 1
     for words in ("90 min", "60 min", "safety", "Tilde", "torn in the second hour", "Hands and gloves", "Quill"):
@@ -173,5 +175,5 @@ def test_the_page_says_what_from_to_who_why_and_who_reads_again() -> None:
     assert shown.index(TODAY) < shown.index("2027-04-19") < shown.index("2027-03-15")
     assert "there no more" in shown
     assert "Nobody has written down why" not in shown
-    silent = changed_rules_page(_shorter(), PAGES, datetime.date(2027, 5, 12))
+    silent = changed_rules_page(page_at(PAGE_OF["changes"], _shorter(), procedures=PAGES))
     assert "Nobody has written down why" in silent

@@ -12,6 +12,7 @@ from generator.press.sheet.afterwards import _cartridge, words_of
 from generator.press.tables.safety import hygiene_page
 from generator.records.afterwards import Cartridge
 from tests.planning.demo import RECORDS, part, planned, simple
+from tests.press.page_at import page_at
 
 PAGES = Path(__file__).parents[3] / "handbook" / "procedures"
 
@@ -64,7 +65,7 @@ def test_two_pages_name_the_same_signatures_before_a_used_needle_is_touched() ->
 
 
 def test_the_length_of_a_step_is_no_contact_time_and_never_shorter_than_one() -> None:
-    shown = hygiene_page(RECORDS, "reference/hygiene.md")
+    shown = hygiene_page(page_at("reference/hygiene.md"))
     assert "no contact time" in shown and "The step takes" in shown
     for step in RECORDS.hygiene.values():
         if step.disinfectant is not None and step.lasts is not None:

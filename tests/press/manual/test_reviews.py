@@ -14,11 +14,14 @@ from generator.press.lists.reviews import reviews_page
 from generator.press.manual.calendar import calendar_file
 from generator.press.manual.procedures import ProcedurePage
 from generator.press.manual.reviews import Due, not_reviewed, review_findings, reviews_due
+from generator.press.words.addresses import PAGE_OF
 from generator.records.families import REVIEWED, Records
 from tests.planning.demo import RECORDS, with_entry
 from tests.press.minimal import minimal
+from tests.press.page_at import page_at
 
 AS_OF = datetime.date(2027, 5, 12)
+REVIEWS = PAGE_OF["reviews"]
 PAGES = {each: ProcedurePage(f"{each}.md", each.capitalize(), "000000", 10) for each in RECORDS.procedures}
 
 
@@ -69,18 +72,18 @@ class TestDue:
 
 class TestThePage:
     def test_overdue_ones_come_first_and_are_named(self) -> None:
-        page = reviews_page(RECORDS, PAGES, AS_OF)
+        page = reviews_page(page_at(REVIEWS, procedures=PAGES))
         assert "Stencil</a>: Quill was to read it through by 2027-04-27" in page
         assert page.index("Overdue") < page.index("Reviews by the day")
         assert page.index('id="procedures-stencil"') < page.index('id="procedures-waste-and-sharps"')
         assert page.count("<strong>overdue</strong>") == 2
 
     def test_a_day_earlier_none_is(self) -> None:
-        assert "No review is overdue." in reviews_page(RECORDS, PAGES, datetime.date(2026, 11, 10))
+        assert "No review is overdue." in reviews_page(page_at(REVIEWS, RECORDS, datetime.date(2026, 11, 10), PAGES))
 
     def test_a_family_that_nobody_reviews_is_named(self) -> None:
         some = {name: review for name, review in RECORDS.reviews.items() if name != "inks"}
-        page = reviews_page(dataclasses.replace(RECORDS, reviews=some), PAGES, AS_OF)
+        page = reviews_page(page_at(REVIEWS, dataclasses.replace(RECORDS, reviews=some), AS_OF, PAGES))
         assert "<ul><li>inks</li></ul>" in page
 
 

@@ -14,6 +14,7 @@ from generator.records.families import Records
 from generator.records.hygiene import PHASES
 from generator.records.roles import Roles
 from tests.planning.demo import RECORDS
+from tests.press.page_at import page_at
 
 HANDBOOK = Path(__file__).parents[3] / "handbook"
 # Families whose entries are this studio's own; rules, values and sources are the handbook's.
@@ -90,7 +91,7 @@ def test_where_all_machines_are_in_volts_the_pages_say_volts() -> None:
 def test_the_order_of_hygiene_steps_on_a_page_is_that_of_the_record() -> None:
     turned = dataclasses.replace(RECORDS, hygiene=dict(reversed(RECORDS.hygiene.items())))
     for records in (RECORDS, turned):
-        page = hygiene_page(records, "reference/hygiene.md")
+        page = hygiene_page(page_at("reference/hygiene.md", records))
         for phase in PHASES:
             ids = [str(step.id) for step in records.hygiene.values() if step.phase == phase]
             assert [at for at in re.findall(r'id="hygiene-([\w-]+)"', page) if at in ids] == ids

@@ -9,14 +9,15 @@ from collections.abc import Sequence
 import pytest
 
 from generator.press.lists.start_here import procedures_page, start_page, to_sign
-from generator.press.lists.training import training_page
-from generator.press.manual.procedures import ProcedurePage
+from generator.press.lists.training import START, TRAINING, training_page
+from generator.press.manual.procedures import INDEX, ProcedurePage
 from generator.press.manual.training import reading, readings
 from generator.records.located import Text
 from generator.records.people import Signed
 from generator.records.procedures import ROLES, Procedure, Revision, changed_since
 from tests.planning.demo import RECORDS
 from tests.press.minimal import minimal
+from tests.press.page_at import page_at
 
 LINING = RECORDS.procedures["lining"]
 PAGES = {
@@ -122,16 +123,17 @@ class TestTheDemo:
         assert machine.signed.text != RECORDS.procedures["machine-set-up"].revisions[-1].text
 
     def test_the_page_shows_what_has_changed_first(self) -> None:
-        shown = training_page(RECORDS, PAGES)
+        shown = training_page(page_at(TRAINING, RECORDS, datetime.date.min, PAGES))
         bram = shown[shown.index("{ #training-bram }") :]
         first = re.search(r'<tr id="training-bram-[^"]*">.*?</tr>', bram)
         assert first is not None and "read again" in first[0]
         assert "Hands, spill and needlestick have procedures of their own." in first[0]
 
     def test_the_page_counts(self) -> None:
+        shown = training_page(page_at(TRAINING, RECORDS, datetime.date.min, PAGES))
         for person in RECORDS.people.values():
             found = readings(person, RECORDS, PAGES)
-            row = re.search(rf'<tr id="glance-{person.id}">.*?</tr>', training_page(RECORDS, PAGES))
+            row = re.search(rf'<tr id="glance-{person.id}">.*?</tr>', shown)
             assert row is not None
             counted = [int(cell) for cell in re.findall(r"<td[^>]*>(\d+)</td>", row[0])]
             assert sum(counted) == len(found)
@@ -139,7 +141,7 @@ class TestTheDemo:
 
 @pytest.mark.parametrize("role", ROLES)
 def test_start_here_has_each_role_with_its_list_and_sheet(role: str) -> None:
-    shown = start_page(RECORDS, PAGES)
+    shown = start_page(page_at(START, procedures=PAGES))
     part = shown[shown.index(f"{{ #{role} }}") :]
     part = part[: part.index("</table>")]
     expected = [each for each in RECORDS.procedures.values() if role in each.read_by]
@@ -160,13 +162,13 @@ def test_the_sheet_to_sign_has_every_procedure_with_the_text_as_it_is(role: str)
 
 
 def test_all_procedures_stand_in_their_groups_in_the_order_of_the_day() -> None:
-    shown = procedures_page(RECORDS, PAGES)
+    shown = procedures_page(page_at(INDEX, procedures=PAGES))
     assert re.findall(r'<tr id="procedure-([^"]+)">', shown) == list(RECORDS.procedures)
     groups = re.findall(r"^## (.+?) \{", shown, re.MULTILINE)
     assert groups == list(dict.fromkeys(each.group for each in RECORDS.procedures.values()))
 
 
 def test_a_studio_without_procedures_has_pages_all_the_same() -> None:
-    assert "0 procedures" in start_page(minimal(), {})
-    assert "# Procedures" in procedures_page(minimal(), {})
-    assert "Nothing is on file yet." in training_page(minimal(), {})
+    assert "0 procedures" in start_page(page_at(START, minimal()))
+    assert "# Procedures" in procedures_page(page_at(INDEX, minimal()))
+    assert "Nothing is on file yet." in training_page(page_at(TRAINING, minimal()))

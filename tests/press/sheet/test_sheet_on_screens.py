@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
+from generator.press.sheet.columns import columns_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
-from generator.press.sheet.sides import order_columns
 from tests.conftest import LEVELS, resize, violations
 from tests.planning.demo import JOBS, RECORDS, demo
 
@@ -132,7 +132,7 @@ def test_a_row_is_still_a_row_to_a_screen_reader(page: Any) -> None:
 def test_the_columns_in_print_are_those_that_were_calculated_with(page: Any) -> None:
     shown(page, "keepers-lantern", round((210 - 6 - 11) / 25.4 * 96))
     page.emulate_media(media="print")
-    columns = order_columns(sheet_of(RECORDS, demo("keepers-lantern")))
+    columns = columns_of(sheet_of(RECORDS, demo("keepers-lantern")).rows)
     widths = page.evaluate(
         """names => Object.fromEntries(names.map(name =>
             [name, document.querySelector('.order tbody .' + name).getBoundingClientRect().width / 96 * 25.4]))""",

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.planning.supplies.mixes import measured_mix
-from generator.planning.working.settings import dial_row
+from generator.planning.working.technique import dial_row
 from generator.press.pages import generated_pages
 from generator.press.tables.conversions import conversions_page, round_numbers, spans_of
 from generator.press.tables.dials import dials_page
@@ -26,10 +26,11 @@ from generator.records.rules import VERDICTS
 from generator.trade.refusal import Refusal
 from tests.planning.demo import RECORDS
 from tests.press.minimal import minimal
+from tests.press.page_at import page_at
 
-DIALS = dials_page(RECORDS, "reference/dials.md")
-SCARS = scar_rules_page(RECORDS, "reference/scar-rules.md")
-MIXES = disinfectants_page(RECORDS, "reference/disinfectants.md")
+DIALS = dials_page(page_at("reference/dials.md"))
+SCARS = scar_rules_page(page_at("reference/scar-rules.md"))
+MIXES = disinfectants_page(page_at("reference/disinfectants.md"))
 
 
 def row(page: str, at: str) -> str:
@@ -103,7 +104,7 @@ class TestDials:
         assert "RL: round liner" in DIALS and "CM: curved magnum" in DIALS
 
     def test_volts_that_nobody_measured_are_not_filled_in(self) -> None:
-        page = dials_page(dataclasses.replace(RECORDS, calibrations={}), "reference/dials.md")
+        page = dials_page(page_at("reference/dials.md", dataclasses.replace(RECORDS, calibrations={})))
         assert cells(page, "dial-lathe-lining-1")[4] == "not measured – measure it"
         set_to = re.search(r'<td data-label="Set the dial to"([^>]*)>', row(page, "dial-lathe-lining-1"))
         assert set_to is not None and set_to[1] == ""
@@ -180,7 +181,7 @@ class TestMixes:
 
     def test_in_an_imperial_studio_ounces_come_first(self) -> None:
         studio = RECORDS.studio.model_copy(update={"units": "imperial"})
-        page = disinfectants_page(dataclasses.replace(RECORDS, studio=studio), "reference/disinfectants.md")
+        page = disinfectants_page(page_at("reference/disinfectants.md", dataclasses.replace(RECORDS, studio=studio)))
         assert cells(page, "mix-chlorine-liquid-2")[2] == "4.9\u00a0fl oz (143\u00a0mL)"
         assert cells(page, "mix-chlorine-powder-0")[2] == "3.6\u00a0g"
 
@@ -190,13 +191,13 @@ class TestMixes:
             assert found[:3] == [product.name, product.contact.text.replace(" ", "\u00a0"), product.used_on]
 
     def test_where_nothing_is_mixed(self) -> None:
-        assert "every product is ready to use" in disinfectants_page(minimal(), "reference/disinfectants.md")
+        assert "every product is ready to use" in disinfectants_page(page_at("reference/disinfectants.md", minimal()))
 
 
 class TestConversions:
     def test_two_values_of_each_pair(self) -> None:
         """1 in = 25.4 mm, 1 fl oz (US) = 29.5735 mL, 1 oz = 28.3495 g: NIST SP 811, Appendix B; °F = 1.8 °C + 32."""
-        page = conversions_page(RECORDS, "reference/conversions.md")
+        page = conversions_page(page_at("reference/conversions.md"))
         assert cells(page, "frequency-hz-95") == ["95\u00a0Hz", "5700\u00a0strokes/min"]
         assert "frequency-hz-2-5" not in page  # nothing that only a procedure quotes stretches the table
         assert cells(page, "length-mm-4") == ["4\u00a0mm", "0.1575\u00a0in"]
@@ -219,7 +220,7 @@ class TestConversions:
         assert len(found) <= 32 or high / low > 10
 
     def test_a_studio_without_machines_has_no_speeds(self) -> None:
-        assert "Machine speeds" not in conversions_page(minimal(), "reference/conversions.md")
+        assert "Machine speeds" not in conversions_page(page_at("reference/conversions.md", minimal()))
 
 
 class TestScars:
@@ -255,7 +256,8 @@ class TestScars:
         assert by_fact(nested) is by_fact(twice) is by_fact(Not(All((one, two)))) is None
         assert by_fact(Not(one)) == {"scar.itch": "not yes"}
         rule = next(iter(RECORDS.scar_rules.values())).model_copy(update={"when": nested})
-        page = scar_rules_page(dataclasses.replace(RECORDS, scar_rules={rule.id: rule}), "reference/scar-rules.md")
+        alone = dataclasses.replace(RECORDS, scar_rules={rule.id: rule})
+        page = scar_rules_page(page_at("reference/scar-rules.md", alone))
         assert in_words(nested) in cells(page, f"decide-{rule.id}")
 
     def test_when_may_a_ten_month_old_scar_be_looked_at_again(self) -> None:
@@ -274,7 +276,7 @@ class TestScars:
             }
         )
         moved = dataclasses.replace(RECORDS, scar_rules={**RECORDS.scar_rules, young.id: longer})
-        page = scar_rules_page(moved, "reference/scar-rules.md")
+        page = scar_rules_page(page_at("reference/scar-rules.md", moved))
         assert cells(page, "age-10")[2] == "in 8 months, when it is 18 months old"
         assert cells(page, "age-17")[1] == "wait"
 
