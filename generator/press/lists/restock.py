@@ -17,6 +17,8 @@ from generator.quantities import shown
 from generator.records.families import Records
 
 RESTOCK = "reference/restock.md"
+# Of so many jobs, the nearest, each number says how it came about; with more the page would be slow to open.
+EXPLAINED = 40
 _TITLES = {SUPPLIES: "Supplies", GROUPINGS: "Cartridges by grouping", INKS: "Inks"}
 _PACKS = {SUPPLIES: ("pack", "packs"), GROUPINGS: ("box", "boxes"), INKS: ("bottle", "bottles")}
 NOT_COUNTED = "not counted – ask"
@@ -34,6 +36,7 @@ def restock_page(here: Here, made: Restock) -> str:
         bullets(_to_order(made, here)) or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
         *_to_ask(made, here),
         heading("Jobs that count", "restock-jobs"),
+        *_later(made),
         _jobs(made.counted, here, "No planned job may go ahead in these days."),
     ]
     if made.left_out:
@@ -60,6 +63,15 @@ def restock_page(here: Here, made: Restock) -> str:
             ),
         ]
     return page("What to order", *blocks)
+
+
+def _later(made: Restock) -> Iterator[str]:
+    """Of which jobs it stands below how each number came about, where that is not all of them."""
+    if any(job.brief for job in made.counted):
+        yield paragraph(
+            f"How each number came about is shown below of the nearest {EXPLAINED} jobs. Of the later ones the sum "
+            "stands there; the numbers of each are explained beside its sheet."
+        )
 
 
 def _to_order(made: Restock, here: Here) -> Iterator[Markup]:
