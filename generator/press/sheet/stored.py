@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import sys
 import types
 import typing
 from collections.abc import Callable, Iterable, Mapping
@@ -92,11 +93,20 @@ def _reader(wanted: Any) -> _Reader:
         return _reader_of_enum(wanted)
     if dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields"):
         return _reader_of_view(wanted)
+    if wanted is str:
+        return _text
     return _anything if wanted is object else _reader_of_plain(*_WANTED[wanted])
 
 
 def _anything(stored: Any) -> Any:
     return tuple(map(_anything, stored)) if isinstance(stored, list) else stored
+
+
+def _text(stored: Any) -> Any:
+    """Of the same words of a thousand jobs one text is enough."""
+    if type(stored) is not str:
+        raise NotAsStored((), _said(stored), "a text in quotes")
+    return sys.intern(stored)
 
 
 def _reader_of_plain(kinds: tuple[type, ...], expected: str) -> _Reader:
@@ -212,7 +222,6 @@ def _defaults(cls: Any) -> dict[str, Any]:
 
 
 _WANTED: dict[Any, tuple[tuple[type, ...], str]] = {
-    str: ((str,), "a text in quotes"),
     bool: ((bool,), "true or false"),
     int: ((int,), "a whole number"),
     float: ((float, int), "a number"),
