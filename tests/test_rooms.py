@@ -98,7 +98,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
         "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
-        "for_lists": {"computed", "working", "supplies", "plan"},
+        "for_lists": {"computed", "supplies", "plan"},
     },
     "press": {
         "words": set(),

@@ -10,7 +10,6 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need
 from generator.planning.supplies.tracing import JobLots
 from generator.planning.supplies.tray import bottle_of, pieces
-from generator.planning.working.steps import order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
 
@@ -67,10 +66,9 @@ def lots_of(records: Records, plan: JobPlan) -> JobLots | None:
     """
     if plan.job.not_worked is not None:
         return None
-    steps = plan.work.steps if plan.work is not None else order_of_work(records, plan.job, plan.scars).steps
     worked_with = [
         (number, str(step.setting.grouping.id), str(bottle_of(records, step.ink).id))
-        for number, step in enumerate(steps, 1)
+        for number, step in enumerate(plan.steps, 1)
     ]
     return _lots(records, plan.job, worked_with)
 
