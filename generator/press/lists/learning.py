@@ -10,7 +10,7 @@ from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, LearningRow, Lesson, learning_rows
 from generator.planning.timing.rounding import rounded_out
 from generator.press.drawings.learning import figure
-from generator.press.explained.worked import as_worked, value_in_words
+from generator.press.explained.worked import value_in_words
 from generator.press.lists.healed import healed_blocks
 from generator.press.lists.here import Here
 from generator.press.words.addresses import anchor
@@ -46,11 +46,7 @@ def learning_page(here: Here, learned: Learned, healed: Sequence[Healed] = ()) -
         ),
         here.how_computed(
             "factors",
-            (
-                (_at(lesson), _of(lesson, records), as_worked(lesson.factor, records))
-                for lesson in lessons
-                if lesson.factor is not None
-            ),
+            ((_at(lesson), _of(lesson, records), lesson.factor) for lesson in lessons if lesson.factor is not None),
         ),
     ]
     for lesson in lessons:

@@ -14,12 +14,10 @@ from markupsafe import Markup
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
 from generator.press.lists.here import Here
+from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import LOTS, anchor, lot_address
 from generator.press.words.formatted import how_many
 from generator.press.words.markup import Cells, bullets, heading, not_searched, note, page, paragraph, table_of
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.quoting import name_of
 from generator.trade import dates
@@ -29,8 +27,7 @@ MOST_HERE, LOTS_BEGINNING = 200, "lots-beginning-"
 NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
 NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
 
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "lot.css.j2")
+PAGE = OneFile("lot")
 
 
 def title_of(trace: Trace, records: Records) -> str:
@@ -186,11 +183,11 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
     called must not wait for that.
     """
     jobs = [*((job, "finished") for job in trace.used), *((job, "planned") for job in trace.planned)]
-    template = templates_of(*_ROOMS).get_template("lot.html.j2")
-    html = template.render(
+    return PAGE.page(
+        lot_address(trace.thing),
+        records.studio,
+        as_of,
         title=title_of(trace, records),
-        studio=records.studio.name,
-        paper=records.studio.paper,
         lot=bool(trace.thing.lot),
         used=references(trace.used),
         planned=references(trace.planned),
@@ -200,11 +197,7 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         reactions=_reactions(trace, records),
         asked="" if whole is None else _unsure(whole, records),
         asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
-        as_of=as_of.isoformat(),
-        style=STYLE.inline,
-        script=PRINT_LINE.inline,
     )
-    return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
 
 
 def _by_year(jobs: Iterable[tuple[JobLots, str]]) -> list[tuple[int, list[tuple[JobLots, str]]]]:
