@@ -20,13 +20,13 @@ from generator.kept.keys import base_of
 from generator.kept.made import Run
 from generator.kept.needs import needs_again
 from generator.planning.each_job import plan_one
-from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
-from generator.planning.supplies.restock import JobNeeds, span_ahead
+from generator.planning.supplies.restock import JobNeeds
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
-from generator.press.lists.day import OnItsDay, day_html, day_view, days_with_pages, neighbours, with_days
+from generator.press.lists.day import day_html, day_view
+from generator.press.lists.days import OnItsDay, days_with_pages, neighbours, with_days
 from generator.press.lists.lots import empty_sheets, recall_sheets
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
@@ -40,8 +40,8 @@ from generator.press.words.print_line import written_stamp
 from generator.press.words.regional import in_region
 from generator.records.drafts import as_drafts, drafts, still_drafts
 from generator.records.families import JOBS, Records
-from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.reading import Reading, read_job, read_records
+from generator.records.references import files_with_quotes, quotes_of_what_is_gone
 
 # Takes the address of a job's page in the site, and the page.
 Keep = Callable[[str, bytes], None]
@@ -81,21 +81,15 @@ class SiteRead:
         self._lots = [facts.lots for facts in whole if facts.lots is not None]
         self._on_days = [facts.on_its_day for facts in whole if facts.on_its_day is not None]
         self._healed = [facts.healed for facts in whole if facts.healed is not None]
-
-        def planned(job: str) -> JobPlan | None:
-            path = content / JOBS.name / f"{job}.yml"
-            return plan_one(read_job(path, reading.known), reading, self.learned).plan
-
         best = max(made.facts, key=lambda facts: facts.shows, default=None)
         if best is not None and best.shows >= 0:
-            self._shown = planned(best.job)
-        span = span_ahead(reading.records, self.as_of)
-        for facts in whole:
-            if facts.summary is not None and facts.takes and span.holds(facts.summary.date):
-                needs = made.needs.get(facts.job) or needs_again(facts.needs)
-                if needs is None and (plan := planned(facts.job)) is not None:
-                    needs = needs_of(reading.records, plan)
-                self._needs += [] if needs is None else [needs]
+            path = content / JOBS.name / f"{best.job}.yml"
+            self._shown = plan_one(read_job(path, reading.known), reading, self.learned).plan
+        self._needs = [
+            needs_again(facts.summary, facts.takes, facts.needs)
+            for facts in whole
+            if facts.summary is not None and facts.takes is not None
+        ]
 
     @property
     def _days(self) -> list[datetime.date]:

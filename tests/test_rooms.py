@@ -98,7 +98,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
         "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
-        "for_lists": {"computed", "working", "supplies", "plan"},
+        "for_lists": {"computed", "supplies", "plan"},
     },
     "press": {
         "words": set(),
@@ -308,7 +308,6 @@ ANY_IN = {
     "press.explained.results": "an answer of any formula",
     "press.sheet.frozen": _KEPT,
     "press.sheet.stored": _KEPT,
-    "press.writing.json_schema": "annotations, which are values of no common type",
     "press.writing.schema": "annotations, which are values of no common type",
     "records.afterwards": _VALIDATED,
     "records.conditions": _VALIDATED,

@@ -11,7 +11,8 @@ from generator.kept.folder import Folder
 from generator.kept.keys import base_of
 from generator.kept.times import learn_from_kept
 from generator.planning.each_job import diary_of, plan_jobs
-from generator.press.lists.day import OnItsDay, day_html, day_view, on_its_day
+from generator.press.lists.day import day_html, day_view
+from generator.press.lists.days import OnItsDay, on_its_day
 from generator.press.words.regional import in_region
 from generator.records.reading import read_records
 

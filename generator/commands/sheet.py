@@ -14,7 +14,6 @@ from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.client_page import client_html, client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.frozen import Frozen
-from generator.press.sheet.number_links import NOWHERE, NumberLinks
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.stamp import stamped
 from generator.press.words.regional import in_region
@@ -43,20 +42,18 @@ def run(options: argparse.Namespace) -> int:
         # One stamp for both, so that looking it up does not call a current sheet outdated.
         sheet = replace(sheet_of(records, plan, both_units=True), stamp=sheet.stamp)
     appendix = appendix_of(records, plan, sheet) if options.explain else None
-    links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     pictures = pictures_of(records, plan) if options.pictures else ()
-    html = sheet_html(sheet, found.reading.as_of, appendix, pictures, links)
+    html = sheet_html(sheet, found.reading.as_of, appendix, pictures)
     return written_out(in_region(records)(html), options.output)
 
 
 def _as_worked(options: argparse.Namespace, job: Job, frozen: Frozen) -> int:
     """The sheet of a finished job from its kept values, whatever records say today."""
-    explained = frozen.explained_alone if options.explain else None
-    lines = NOWHERE if explained is None else NumberLinks("", explained.lines)
+    explained = frozen.explained if options.explain else None
     pictures = frozen.drawn.pictures if options.pictures else ()
     if options.both_units:
         say("the sheet of a finished job is kept in one system of units")
-    html = sheet_html(frozen.as_record(job), frozen.day, explained, pictures, lines)
+    html = sheet_html(frozen.as_record(job), frozen.day, explained, pictures)
     return written_out(html, options.output)
 
 

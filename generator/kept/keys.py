@@ -20,7 +20,7 @@ from typing import NamedTuple
 
 from generator.planning.each_job import Diary
 from generator.planning.timing.learning import Learned
-from generator.press.lists.day import first_with_a_page
+from generator.press.lists.days import first_with_a_page
 from generator.records.reading import Reading, files_digest, worked_file
 
 # What shapes a page or a reading, and is no part of the program. Those that are not there have no version.

@@ -23,7 +23,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from tests.benchmarks.archive import CONTENT, archive
+from tests.benchmarks.archive import CONTENT, archive, first_to_come
 from tests.benchmarks.plain import of_jobs, of_studio, plain
 
 ROOT = CONTENT.parent
@@ -148,11 +148,13 @@ def measured(bench: Bench, number: int) -> Iterator[tuple[str, float, float | No
     run(many, *check)
     checked, unchecked = least(lambda: run(many, *check)), least(lambda: run(none, *check))
     yield "`check`, what the jobs add / P", added(checked, unchecked), 0.05
-    few, ask = project(folder / "few", 21), ("-m", "generator", "plan", f"job-{number - 1}")
-    for studio_, last in ((many, f"job-{number - 1}"), (few, "job-20")):
-        run(studio_, "-m", "generator", "plan", last)
-    plan_many = least(lambda: run(many, *ask))
-    plan_few = least(lambda: run(few, "-m", "generator", "plan", "job-20"))
+    few, ask = project(folder / "few", 21), ("-m", "generator", "plan")
+    run(few, *ask, first_to_come(21))
+    run(many, *ask, first_to_come(number))
+    plan_few, plan_many = (
+        least(lambda: run(few, *ask, first_to_come(21))),
+        least(lambda: run(many, *ask, first_to_come(number))),
+    )
     yield "`plan JOB` with all jobs on file / with 21", seconds(plan_many) / seconds(plan_few), 1.05
     planned = project(folder / "planned", number, 0.0)
     unfinished = least(lambda: cold(planned))

@@ -65,9 +65,13 @@ def test_every_value_is_corrected_and_the_old_one_stays() -> None:
     assert boxes["1205RL"].lot == "C5-0001" and boxes["1207RL"].lot == "C7-3301"
     assert worked_on(made).isoformat() == "2027-03-10"
     told = afterwards_of(RECORDS, planned(bell(*(right(way, value) for way, value in ways.items()))))
-    assert told is not None and told.took.startswith(TOOK.partition(" ")[0]) and len(told.corrections) == 1 + len(ways)
-    said = {one.of: (one.wrong, one.right.code, one.by, one.why) for one in told.corrections}
-    assert said["Seat to door"] == (TOOK, "300 min", "Quill", "The paper says so.")
+    assert told is not None
+    said = dict(told.pairs)
+    assert said["Seat to door"].startswith(TOOK.partition(" ")[0])
+    assert sum(label.endswith(" corrected") for label in said) == 1 + len(ways)
+    right_now = said["Seat to door corrected"]
+    assert right_now.startswith(f"{TOOK} is wrong, 300 min is right; ")
+    assert right_now.endswith(", Quill: The paper says so.")
 
 
 def test_the_pace_is_learned_from_what_is_right() -> None:

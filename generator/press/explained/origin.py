@@ -12,13 +12,13 @@ from generator.records.families import Records
 from generator.records.quoting import name_of
 
 
-def origin_of(where: str, records: Records, here: str | None) -> Markup:
-    """A record's path such as `machines.kettle.strokes` as people say it; linked when the page `here` is given."""
+def origin_of(where: str, records: Records, here: str) -> Markup:
+    """A record's path such as `machines.kettle.strokes` as people say it, linked from the page `here`."""
     words, there, at = _place(where, records)
-    return escape(words) if here is None or not there else link(address(here, there, at), words)
+    return escape(words) if not there else link(address(here, there, at), words)
 
 
-def told(value: Recorded | Named, records: Records, here: str | None) -> Markup:
+def told(value: Recorded | Named, records: Records, here: str) -> Markup:
     """The record that an operand came from; a value that is not written there says that it is the default."""
     words = origin_of(value.where, records, here)
     return words + ", default" if value.default else words

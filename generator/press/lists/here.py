@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from markupsafe import Markup
 
@@ -14,13 +14,15 @@ from generator.press.explained import worked
 from generator.press.explained.worked import WorkedOut
 from generator.press.manual.procedures import FOLDER, ProcedurePage, title_of
 from generator.press.words import addresses, formatted
-from generator.press.words.markup import link
+from generator.press.words.markup import Cells, link
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.fields import Reference
+from generator.records.record import Entry
 
-# The id of a value's row, what the value belongs to, and how it came about.
-Step = tuple[str, str, WorkedOut]
+E = TypeVar("E", bound=Entry)
+# The id of a value's row, what the value belongs to, and the value, or how it came about.
+Step = tuple[str, str, Computed | WorkedOut]
 
 
 class Here(NamedTuple):
@@ -56,6 +58,10 @@ class Here(NamedTuple):
         """A link to a formula."""
         return worked.to_formula(self.address, function, text)
 
+    def rows(self, family: str, entries: Iterable[E], cells: Callable[[E, Here], Cells]) -> Iterator[tuple[str, Cells]]:
+        """A row for each entry, linked by family and id."""
+        return ((addresses.anchor(family, entry.id), cells(entry, self)) for entry in entries)
+
     def measured(self, quantity: Quantity) -> Markup:
         """A quantity of a record."""
         return formatted.measured(quantity, self.records)
@@ -70,4 +76,8 @@ class Here(NamedTuple):
 
     def how_computed(self, about: str, steps: Iterable[Step]) -> Markup:
         """How the values of a table came about, folded away."""
-        return worked.how_computed(about, steps, self.records, self.address)
+        rows = (
+            (at, of, worked.as_worked(value, self.records) if isinstance(value, Computed) else value)
+            for at, of, value in steps
+        )
+        return worked.how_computed(about, rows, self.records, self.address)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from markupsafe import Markup
 
@@ -11,7 +11,7 @@ from generator.press.lists.older import look_up, older
 from generator.press.lists.parted import parted, said_of
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, client_address, day_address, explained_address
-from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
+from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
 
 JOBS, YEARS = "jobs.md", "jobs-of-"
 # So many past jobs stand on the index itself; the rest would make it slow to open and hard to read.
@@ -19,7 +19,6 @@ _RECENT = 40
 # So many that come later than next week stand on the index too, the nearest.
 _LATER = 100
 _WEEK = datetime.timedelta(days=7)
-_COLUMNS = ("Job", "Date", "State", "Open", "Artist", "Place", "Client reference")
 
 
 def jobs_pages(
@@ -27,101 +26,75 @@ def jobs_pages(
 ) -> dict[str, str]:
     """The index, and pages for each year of which it does not show all jobs. days: those with a page."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
-    monday = _monday(as_of)
-    asked_for = [job for job in ordered if not job.has_a_day]
-    before = [job for job in reversed(ordered) if job.date < monday or job.finished or job.not_worked]
-    coming = [job for job in ordered if job.date >= monday and job.has_a_day and not (job.finished or job.not_worked)]
-    later = [job for job in coming if job.date >= monday + 2 * _WEEK]
+    this, following, after = (_monday(as_of) + weeks * _WEEK for weeks in range(3))
+    before = [job for job in reversed(ordered) if job.date < this or job.finished or job.not_worked]
+    coming = [job for job in ordered if job.date >= this and job.has_a_day and not (job.finished or job.not_worked)]
+    later = [job for job in coming if job.date >= after]
     far = later[_LATER:]
     years = {job.date.year for job in (*before[_RECENT:], *far)}
     parts = parted(job for job in (*before, *far) if job.date.year in years)
     archive = {f"{YEARS}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
-    shown = [job for job in coming if job.date < monday + 2 * _WEEK] + later[:_LATER]
+    by_year = bullets(link(address(JOBS, here), said) for here, (said, _) in archive.items())
+    index = page(
+        "Jobs",
+        paragraph(
+            f"As of {as_of.isoformat()}. Each job opens its page, with map and pictures, and from there its "
+            "sheet, which says more than this list does: “not yet” has its reason there. Clear says only this: nothing "
+            "on file against it, look at the skin today. The search finds a job by its title, id, client reference, "
+            "place and the stamp of its sheet."
+        ),
+        *_week_of("This week", this, coming, days),
+        *_week_of("Next week", following, coming, days),
+        heading("Later", "later"),
+        _listed("Jobs of the weeks after", [(job, {"Week from": _week(job)}) for job in later[:_LATER]], JOBS, days),
+        *_enquiries([job for job in ordered if not job.has_a_day]),
+        heading("Finished, not worked, and before", "before"),
+        _listed(
+            "Finished jobs, those that are not worked, and those of the weeks before, the latest first",
+            [(job, {"Afterwards": _written_up(job)}) for job in before[:_RECENT]],
+            JOBS,
+            days,
+        ),
+        *((paragraph("By year:"), by_year) if archive else ()),
+        *(look_up(JOBS) if older(known_jobs) else ()),
+    )
     to_come = {job.id for job in far}
-    return {
-        JOBS: _index(
-            shown, asked_for, before[:_RECENT], {here: said for here, (said, _) in archive.items()}, as_of, days
-        )
-        + ("\n" + "\n\n".join(look_up(JOBS)) + "\n" if older(known_jobs) else ""),
-        **{here: _part(here, said, jobs, to_come) for here, (said, jobs) in archive.items()},
-    }
+    return {JOBS: index, **{here: _part(here, said, jobs, to_come) for here, (said, jobs) in archive.items()}}
 
 
 def _monday(day: datetime.date) -> datetime.date:
     return day - datetime.timedelta(days=day.weekday())
 
 
-def _index(
-    coming: Sequence[JobSummary],
-    asked_for: Sequence[JobSummary],
-    recent: Sequence[JobSummary],
-    archive: Mapping[str, str],
-    as_of: datetime.date,
-    days: Collection[datetime.date],
-) -> str:
-    monday = _monday(as_of)
-    blocks: list[str] = [
-        paragraph(
-            f"As of {as_of.isoformat()}. Each job opens its page, with map and pictures, and from there its "
-            "sheet, which says more than this list does: “not yet” has its reason there. Clear says only this: nothing "
-            "on file against it, look at the skin today. The search finds a job by its title, id, client reference, "
-            "place and the stamp of its sheet."
-        )
-    ]
-    for name, at, first in (("This week", "this-week", monday), ("Next week", "next-week", monday + _WEEK)):
-        jobs = [job for job in coming if first <= job.date < first + _WEEK]
-        last = first + _WEEK - datetime.timedelta(days=1)
-        blocks += [
-            heading(f"{name}, {first.isoformat()} to {last.isoformat()}", at),
-            _listed(f"Jobs of {name.lower()}", _COLUMNS, _rows(jobs, JOBS, days=days), "No job."),
-        ]
-    later = [job for job in coming if job.date >= monday + 2 * _WEEK]
-    blocks += [
-        heading("Later", "later"),
-        _listed("Jobs of the weeks after", (*_COLUMNS, "Week from"), _rows(later, JOBS, _week, days), "No job."),
-        *_enquiries(asked_for),
-        heading("Finished, not worked, and before", "before"),
-        _listed(
-            "Finished jobs, those that are not worked, and those of the weeks before, the latest first",
-            (*_COLUMNS, "Afterwards"),
-            _rows(recent, JOBS, _written_up, days),
-            "No job.",
-        ),
-    ]
-    if archive:
-        blocks += [
-            paragraph("By year:"),
-            bullets(link(address(JOBS, here), said) for here, said in archive.items()),
-        ]
-    return page("Jobs", *blocks)
+def _week_of(
+    name: str, monday: datetime.date, coming: Sequence[JobSummary], days: Collection[datetime.date]
+) -> Iterator[str]:
+    last = monday + _WEEK - datetime.timedelta(days=1)
+    yield heading(f"{name}, {monday.isoformat()} to {last.isoformat()}", name.lower().replace(" ", "-"))
+    yield _listed(f"Jobs of {name.lower()}", ((j, {}) for j in coming if monday <= j.date <= last), JOBS, days)
 
 
 def _enquiries(asked_for: Sequence[JobSummary]) -> Iterator[str]:
     """What was asked for and has no day yet; nothing where there is none."""
     if asked_for:
         yield heading("Asked for, no day yet", "asked-for")
-        yield _listed("Enquiries without a day", _COLUMNS, _rows(asked_for, JOBS))
+        yield _listed("Enquiries without a day", [(job, {}) for job in asked_for], JOBS)
 
 
 def _part(here: str, said: str, jobs: Sequence[JobSummary], to_come: Collection[str]) -> str:
     """A year or a month of jobs. to_come: those that nobody could have written up yet."""
     title = f"Jobs of {said}"
-
-    def afterwards(job: JobSummary) -> str:
-        return "to come" if job.id in to_come else _written_up(job)
-
-    return page(
-        title,
-        paragraph(
-            Markup("The latest first. The weeks around today are under {}.").format(link(address(here, JOBS), "Jobs"))
-        ),
-        _listed(title, (*_COLUMNS, "Afterwards"), _rows(jobs, here, afterwards)),
-    )
+    back = Markup("The latest first. The weeks around today are under {}.").format(link(address(here, JOBS), "Jobs"))
+    rows = [(job, {"Afterwards": "to come" if job.id in to_come else _written_up(job)}) for job in jobs]
+    return page(title, paragraph(back), _listed(title, rows, here))
 
 
-def _listed(caption: str, columns: Sequence[str], rows: Iterable[Row], nothing: str = "") -> Markup:
-    """The search finds each job by itself."""
-    return not_searched(table(caption, columns, rows, nothing))
+def _listed(
+    caption: str, jobs: Iterable[tuple[JobSummary, Cells]], here: str, days: Collection[datetime.date] = ()
+) -> Markup:
+    """Jobs with what is said of them in one column more. The search finds each job by itself."""
+    rows = ((f"jobs-{job.id}", {**_cells(job, here, days), **more}) for job, more in jobs)
+    return not_searched(table_of(caption, rows, "No job."))
 
 
 def _week(job: JobSummary) -> str:
@@ -141,28 +114,18 @@ def _day(job: JobSummary, here: str, days: Collection[datetime.date]) -> str:
     return link(address(here, day_address(job.date)), said) if job.date in days and not job.not_worked else said
 
 
-def _rows(
-    jobs: Iterable[JobSummary],
-    here: str,
-    last: Callable[[JobSummary], str] | None = None,
-    days: Collection[datetime.date] = (),
-) -> Iterator[Row]:
-    for job in jobs:
-        opened = [link(address(here, f"sheets/{job.id}.html"), "sheet")]
-        if job.goes_ahead:
-            opened.append(link(address(here, explained_address(job.id)), "numbers"))
-        if not job.not_worked:
-            opened.append(link(address(here, client_address(job.id)), "client’s page"))
-        yield Row(
-            f"jobs-{job.id}",
-            (
-                link(address(here, f"jobs/{job.id}.html"), job.title),
-                _day(job, here, days),
-                job.state,
-                Markup(", ").join(opened),
-                job.artist,
-                job.place,
-                job.client,
-                *([] if last is None else [last(job)]),
-            ),
-        )
+def _cells(job: JobSummary, here: str, days: Collection[datetime.date]) -> Cells:
+    opened = [link(address(here, f"sheets/{job.id}.html"), "sheet")]
+    if job.goes_ahead:
+        opened.append(link(address(here, explained_address(job.id)), "numbers"))
+    if not job.not_worked:
+        opened.append(link(address(here, client_address(job.id)), "client’s page"))
+    return {
+        "Job": link(address(here, f"jobs/{job.id}.html"), job.title),
+        "Date": _day(job, here, days),
+        "State": job.state,
+        "Open": Markup(", ").join(opened),
+        "Artist": job.artist,
+        "Place": job.place,
+        "Client reference": job.client,
+    }

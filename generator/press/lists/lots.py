@@ -7,18 +7,17 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from itertools import groupby
 
 from markupsafe import Markup
 
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
 from generator.press.lists.here import Here
+from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import LOTS, anchor, lot_address
+from generator.press.words.formatted import how_many
 from generator.press.words.markup import Cells, bullets, heading, not_searched, note, page, paragraph, table_of
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.quoting import name_of
 from generator.trade import dates
@@ -28,17 +27,7 @@ MOST_HERE, LOTS_BEGINNING = 200, "lots-beginning-"
 NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
 NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
 
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "lot.css.j2")
-
-
-class _Listed(NamedTuple):
-    """A job on the screen part of a recall sheet."""
-
-    client: str
-    date: str
-    job: str
-    standing: str
+PAGE = OneFile("lot")
 
 
 def title_of(trace: Trace, records: Records) -> str:
@@ -172,7 +161,7 @@ def _unsure(trace: Trace, records: Records) -> str:
     """“3 finished jobs used Amber without a lot on file: ask”; nothing where every lot is known."""
     if not trace.unsure:
         return ""
-    jobs = _count(len(trace.unsure), "finished job")
+    jobs = how_many(len(trace.unsure), "finished job")
     return f"{jobs} used {_name_of(trace.thing, records)} without a lot on file: ask"
 
 
@@ -193,15 +182,12 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
     It prints although another job has a mistake, and says then that its list may be short: a client who has to be
     called must not wait for that.
     """
-    jobs = [
-        *(_Listed(j.client, j.date.isoformat(), j.job, "finished") for j in trace.used),
-        *(_Listed(j.client, j.date.isoformat(), j.job, "planned") for j in trace.planned),
-    ]
-    template = templates_of(*_ROOMS).get_template("lot.html.j2")
-    html = template.render(
+    jobs = [*((job, "finished") for job in trace.used), *((job, "planned") for job in trace.planned)]
+    return PAGE.page(
+        lot_address(trace.thing),
+        records.studio,
+        as_of,
         title=title_of(trace, records),
-        studio=records.studio.name,
-        paper=records.studio.paper,
         lot=bool(trace.thing.lot),
         used=references(trace.used),
         planned=references(trace.planned),
@@ -211,19 +197,13 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         reactions=_reactions(trace, records),
         asked="" if whole is None else _unsure(whole, records),
         asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
-        as_of=as_of.isoformat(),
-        style=STYLE.inline,
-        script=PRINT_LINE.inline,
     )
-    return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
 
 
-def _by_year(jobs: Iterable[_Listed]) -> list[tuple[str, list[_Listed]]]:
+def _by_year(jobs: Iterable[tuple[JobLots, str]]) -> list[tuple[int, list[tuple[JobLots, str]]]]:
     """The latest year first. A browser lays out what is folded when it is opened."""
-    found: dict[str, list[_Listed]] = {}
-    for job in sorted(jobs, key=lambda job: job.date, reverse=True):
-        found.setdefault(job.date[:4], []).append(job)
-    return list(found.items())
+    latest_first = sorted(jobs, key=lambda listed: listed[0].date, reverse=True)
+    return [(year, list(of)) for year, of in groupby(latest_first, key=lambda listed: listed[0].date.year)]
 
 
 def _reactions(trace: Trace, records: Records) -> str:
@@ -232,7 +212,7 @@ def _reactions(trace: Trace, records: Records) -> str:
         return ""
     least = records.studio.limits.lot_cases
     of = "lot" if trace.thing.lot else "ink"
-    said = f"A reaction to this {of} is on file in {_count(trace.reactions, 'finished job')}."
+    said = f"A reaction to this {of} is on file in {how_many(trace.reactions, 'finished job')}."
     to = records.studio.reactions_to or "Nobody is on file to whom a reaction is reported: ask the health authority."
     if trace.thing.lot and trace.reactions >= least:
         said += f" From {least} on the lot is taken off the shelf: write `until` at its bottle."
@@ -253,7 +233,7 @@ def recall_notes(found: Sequence[Trace], every: Sequence[Trace], records: Record
     """What the list of references does not say: what is recalled, what is laid out with it, what was not noted."""
     notes = []
     for trace in found:
-        notes.append(f"{title_of(trace, records)}: {_count(len(trace.used), 'finished job')}")
+        notes.append(f"{title_of(trace, records)}: {how_many(len(trace.used), 'finished job')}")
         notes += [
             f"planned with it, do not pour: {job.client}, {job.date.isoformat()}, {job.job}" for job in trace.planned
         ]
@@ -268,7 +248,3 @@ def _to_ask(job: JobLots, records: Records) -> str:
     unknown = not_on_file(records, job.lots)
     lots = f", with {', '.join(unknown)}, which no ink has on file" if unknown else ""
     return f"ask: {job.client}, {job.date.isoformat()}, {job.job}{lots}"
-
-
-def _count(many: int, of: str) -> str:
-    return f"{many} {of}" if many == 1 else f"{many} {of}s"

@@ -13,21 +13,18 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from generator.press.lists.here import Here
+from generator.press.lists.one_file import OneFile
 from generator.press.lists.training import START, TRAINING
-from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import FOLDER, ProcedurePage, listed_hash, minutes_to_read
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import PAGE_OF, anchor
+from generator.press.words.estimates import in_hours
 from generator.press.words.markup import Cells, bullets, folded, heading, link, page, paragraph, table_of
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
 from generator.records.studio import Studio
 
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "sign-off.css.j2")
+PAGE = OneFile("sign-off")
 
 
 class ToSign(NamedTuple):
@@ -85,7 +82,7 @@ def _path(role: str, here: Here) -> Iterator[str]:
     yield paragraph(
         Markup("{} procedures, {} to read at {} words a minute. {}.").format(
             str(len(path)),
-            minutes(total),
+            in_hours(total),
             here.to(PAGE_OF["studio"], str(records.studio.limits.words_a_minute), "studio-limits-words-a-minute"),
             link(sign_off_of(role), "The sheet to print and sign"),
         )
@@ -96,7 +93,7 @@ def _path(role: str, here: Here) -> Iterator[str]:
                 here.to(f"{FOLDER}/apprentices.md", pages["apprentices"].title, "steps")
             )
         )
-    listed = table_of(f"What an {role} reads", ((anchor(role, p.id), _to_read(p, here)) for p in path))
+    listed = table_of(f"What an {role} reads", here.rows(role, path, _to_read))
     yield folded(f"The list of an {role}", listed, unfolded=True)
 
 
@@ -119,7 +116,7 @@ def procedures_page(here: Here) -> str:
         ),
     ]
     for group, members in groupby(here.records.procedures.values(), key=lambda procedure: procedure.group):
-        rows = ((anchor("procedure", procedure.id), _procedure(procedure, here)) for procedure in members)
+        rows = here.rows("procedure", members, _procedure)
         blocks += [
             heading(group, anchor("group", group.lower().replace(" ", "-"))),
             table_of(f"Procedures: {group[0].lower()}{group[1:]}", rows),
@@ -140,19 +137,9 @@ def _procedure(procedure: Procedure, here: Here) -> Cells:
 
 def _time(procedure: Procedure, here: Here) -> str:
     written = here.procedures.get(procedure.id)
-    return minutes(minutes_to_read(written, here.records)) if written else "not written yet"
+    return in_hours(minutes_to_read(written, here.records)) if written else "not written yet"
 
 
 def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
     """The sheet on which a role's procedures are signed, as one HTML file."""
-    context = {
-        "role": role,
-        "studio": studio.name,
-        "paper": studio.paper,
-        "lines": lines,
-        "as_of": as_of.isoformat(),
-        "style": STYLE.inline,
-        "script": PRINT_LINE.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("sign-off.html.j2").render(context)
-    return with_words_stamp(html, sign_off_of(role), studio.name, as_of)
+    return PAGE.page(sign_off_of(role), studio, as_of, role=role, lines=lines)

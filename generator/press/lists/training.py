@@ -8,10 +8,10 @@ from markupsafe import Markup
 
 from generator.press.lists.here import Here
 from generator.press.manual.changed_values import change_in_words
-from generator.press.manual.procedure_head import minutes
 from generator.press.manual.procedures import minutes_to_read
 from generator.press.manual.training import ReadText, readings_of_all
 from generator.press.words.addresses import PAGE_OF, anchor
+from generator.press.words.estimates import in_hours
 from generator.press.words.markup import Cells, bullets, heading, link, page, paragraph, table_of
 from generator.records.people import Signed
 
@@ -49,7 +49,7 @@ def _at_a_glance(person: str, found: list[ReadText], here: Here) -> Cells:
         "Read": str(states.count("read")),
         "To be read again": str(states.count("read again")),
         "Not yet read": str(states.count("not yet")),
-        "Left to read": minutes(sum(minutes_to_read(page, here.records) for page in left if page is not None)),
+        "Left to read": in_hours(sum(minutes_to_read(page, here.records) for page in left if page is not None)),
     }
 
 

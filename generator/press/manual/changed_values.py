@@ -14,7 +14,7 @@ from generator.diagnostics import Diagnostic, Place
 from generator.press.manual.procedures import ProcedurePage, is_listed
 from generator.press.manual.quoted_values import QuotedValue, listed_as, quoted_values, value_at, without_role
 from generator.quantities import written
-from generator.records.changes import COMFORT, SAFETY, Change
+from generator.records.decided import COMFORT, SAFETY, Change
 from generator.records.families import LISTED, STUDIO, Records
 from generator.records.procedures import Procedure
 from generator.records.quoting import name_of

@@ -11,7 +11,8 @@ from markupsafe import Markup
 from generator.press.manual.procedures import FOLDER, ProcedurePage, is_listed, listed_hash, minutes_to_read
 from generator.press.manual.reviews import is_overdue, next_review, reviewed_in_words
 from generator.press.words.addresses import address, anchor, to_entry
-from generator.press.words.markup import link, note
+from generator.press.words.estimates import in_hours
+from generator.press.words.markup import code, link, note
 from generator.records.families import Records
 from generator.records.procedures import Procedure
 
@@ -49,9 +50,9 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
         owner,
         f"Reviewed {reviewed}" if procedure.reviewed else reviewed.capitalize(),
         link(at, due),
-        minutes(minutes_to_read(page, records)),
+        in_hours(minutes_to_read(page, records)),
         roles(procedure.read_by),
-        Markup("<code>{}</code>").format(listed_hash(procedure, page)),
+        code(listed_hash(procedure, page)),
         _approved(procedure, records),
     )
     notes = [line]
@@ -91,10 +92,3 @@ def roles(read_by: Sequence[str]) -> str:
     """The roles in words, such as “artists and assistants”."""
     *first, last = (f"{role}s" for role in read_by)
     return f"{', '.join(first)} and {last}" if first else last
-
-
-def minutes(count: int) -> str:
-    """A time to read, in hours and minutes where it is long."""
-    hours, rest = divmod(count, 60)
-    parts = [f"{hours}\u00a0h"] if hours else []
-    return " ".join([*parts, f"{rest}\u00a0min"] if rest or not hours else parts)

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 
 from generator.press.manual.changed_values import Unlisted, changes_on, matters, not_said, unlisted_values
 from generator.press.manual.procedures import ProcedurePage, is_listed
-from generator.records.changes import SAFETY, Change
+from generator.records.decided import SAFETY, Change
 from generator.records.ended import is_over
 from generator.records.families import Records
 from generator.records.people import Person, Signed

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from markupsafe import Markup
+
 from generator.planning.computed import total
 from generator.planning.for_lists import StepSet
 from generator.planning.plan import AtHand, JobPlan, Work
@@ -16,8 +18,9 @@ from generator.planning.timing.healed import Healed, WorkedStep, healed_of
 from generator.press.words.addresses import lot_address
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated
+from generator.press.words.markup import link
 from generator.quantities import Quantity, in_both, shown
-from generator.records.afterwards import Cartridge, Correction, Finished
+from generator.records.afterwards import Cartridge, Finished
 from generator.records.families import Records
 from generator.records.healed import FollowUp, Reaction
 from generator.records.jobs import Job
@@ -36,46 +39,8 @@ NOT_ON_FILE = "not on file"
 CAME = {"held": "held", "spread": "spread: a blowout", "light": "too light", "gap": "a gap"}
 
 
-class TimedWork(NamedTuple):
-    """One technique: planned for this sitting, and by the clock."""
-
-    technique: str
-    planned: str
-    took: str
-
-
-class UsedLot(NamedTuple):
-    """A batch code with the inks that carry it: their names, and the anchors of their rows in the handbook."""
-
-    code: str
-    inks: tuple[tuple[str, str], ...]
-
-
-class StepUsed(NamedTuple):
-    """A step that was set otherwise than planned: what was planned of it, and what was used."""
-
-    step: str
-    planned: str
-    used: str
-
-
-class Corrected(NamedTuple):
-    """A value that was written down wrongly, and the right one, with the day, who and why. of: what it is, in words."""
-
-    of: str
-    wrong: str
-    right: UsedLot
-    on: str
-    by: str
-    why: str
-
-
-class SeenHealed(NamedTuple):
-    """One part as it came out healed."""
-
-    part: str
-    came: str
-    photo: str
+# A row of a table: what it is of, and two cells.
+RowOfThree = tuple[str, str, str]
 
 
 class ReactionTo(NamedTuple):
@@ -88,31 +53,26 @@ class ReactionTo(NamedTuple):
 
 
 class Look(NamedTuple):
-    """One look at the healed piece."""
+    """One look at the healed piece. parts: each as it came out, with its photo."""
 
     on: str
     seen: str
     photo: str
-    parts: tuple[SeenHealed, ...]
+    parts: tuple[RowOfThree, ...]
     reactions: tuple[ReactionTo, ...]
 
 
 class Afterwards(NamedTuple):
-    """Everything that was written down afterwards, formatted."""
+    """Everything that was written down afterwards, formatted.
 
-    on: str
-    took: str
-    planned: str
-    times: tuple[TimedWork, ...]
-    lots: tuple[UsedLot, ...]
-    cartridges: tuple[str, ...]
-    stopped: str
-    ended: str
-    dressing: str
-    kept_until: str
-    steps: tuple[StepUsed, ...] = ()
-    corrections: tuple[Corrected, ...] = ()
-    healed: tuple[Look, ...] = ()
+    pairs: what is said of the whole sitting, each with its label. times: each technique as it was planned for this
+    sitting, and by the clock. steps: those that were set otherwise: what was planned of them, and what was used.
+    """
+
+    pairs: tuple[tuple[str, str], ...]
+    times: tuple[RowOfThree, ...]
+    steps: tuple[RowOfThree, ...]
+    healed: tuple[Look, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,30 +156,34 @@ def afterwards_in(words: Wording, job: Job) -> Afterwards | None:
     if done is None:
         return None
     right = done.as_corrected
-    kept = dates.retention_end(right.on, words.years)
     return Afterwards(
-        on=done.on.isoformat(),
-        took=_measured(done.took, words),
-        planned=words.planned,
+        pairs=tuple(_pairs(words, done, right)),
         times=tuple(_times(words, done)),
-        lots=tuple(_lot(words, code) for code in done.lots),
-        cartridges=tuple(_cartridge(words, used, done.on) for used in done.cartridges),
-        stopped=NOT_ON_FILE if done.stopped is None else _STOPPED[done.stopped],
-        ended=done.ended,
-        dressing=done.dressing or NOT_ON_FILE,
-        kept_until=kept.isoformat(),
         steps=tuple(_otherwise_set(words, right)),
-        corrections=tuple(_corrected(words, done, one) for one in done.corrections),
         healed=tuple(_look(words, look) for look in sorted(job.healed, key=lambda look: look.on)),
     )
 
 
-def _corrected(words: Wording, done: Finished, one: Correction) -> Corrected:
-    by = words.people.get(one.by, str(one.by))
-    if one.of is None:
-        return Corrected("Lot", str(one.lot), _lot(words, one.right), one.on.isoformat(), by, one.why)
-    was = dict(done.written).get(one.of, NOT_ON_FILE)
-    return Corrected(_way_in_words(words, one.of), was, UsedLot(one.right, ()), one.on.isoformat(), by, one.why)
+def _pairs(words: Wording, done: Finished, right: Finished) -> Iterator[tuple[str, str]]:
+    """What is said once of a sitting. right: what happened, as it was corrected since."""
+    yield "Finished on", done.on.isoformat()
+    yield "Seat to door", f"{_measured(done.took, words)}, planned {words.planned}"
+    yield "Why it stopped", NOT_ON_FILE if done.stopped is None else _STOPPED[done.stopped]
+    yield "Where it was left", done.ended
+    yield "Dressed with", done.dressing or NOT_ON_FILE
+    lots = [(code, *(_inks_of(words, code) or ("on no bottle on file",))) for code in done.lots]
+    yield "Inks", Markup("<br>").join(map(Markup(", ").join, lots))
+    if done.cartridges:
+        yield "Cartridges", "; ".join(_cartridge(words, used, done.on) for used in done.cartridges)
+    for one in done.corrections:
+        what, wrong, inks = "Lot", str(one.lot), _inks_of(words, one.right)
+        if one.of is not None:
+            what, wrong, inks = _way_in_words(words, one.of), dict(done.written).get(one.of, NOT_ON_FILE), []
+        right_one = Markup(", ").join((f"{one.right} is right", *inks))
+        by = words.people.get(one.by, str(one.by))
+        said = Markup("{} is wrong, {}; {}, {}: {}").format(wrong, right_one, one.on.isoformat(), by, one.why)
+        yield f"{what} corrected", said
+    yield "Record kept", f"until {dates.retention_end(right.on, words.years).isoformat()} at least"
 
 
 def _way_in_words(words: Wording, way: str) -> str:
@@ -233,9 +197,7 @@ def _way_in_words(words: Wording, way: str) -> str:
 
 def _look(words: Wording, look: FollowUp) -> Look:
     parts = tuple(
-        SeenHealed(
-            str(one.part) + ("" if one.step is None else f", step {one.step}"), CAME[one.came], one.photo or NOT_ON_FILE
-        )
+        (f"{one.part}" + ("" if one.step is None else f", step {one.step}"), CAME[one.came], one.photo or NOT_ON_FILE)
         for one in look.parts
     )
     reactions = tuple(_reaction(words, one) for one in look.reactions)
@@ -251,16 +213,16 @@ def _reaction(words: Wording, reaction: Reaction) -> ReactionTo:
     return ReactionTo(words.inks.get(reaction.ink, str(reaction.ink)), str(reaction.lot), recall, reported)
 
 
-def _times(words: Wording, done: Finished) -> Iterator[TimedWork]:
+def _times(words: Wording, done: Finished) -> Iterator[RowOfThree]:
     """Every technique that was planned for the sitting or timed, in the order of the records."""
     for technique in dict.fromkeys((*words.techniques, *(str(worked.technique) for worked in done.worked))):
         took = [worked.took for worked in done.worked if worked.technique == technique]
         if technique in words.minutes or took:
             name = words.techniques.get(technique, technique)
-            yield TimedWork(name, words.minutes.get(technique, "not planned"), _together(words, took))
+            yield name, words.minutes.get(technique, "not planned"), _together(words, took)
 
 
-def _otherwise_set(words: Wording, done: Finished) -> Iterator[StepUsed]:
+def _otherwise_set(words: Wording, done: Finished) -> Iterator[RowOfThree]:
     """The steps that were worked with something else than planned."""
     planned = {step.number: step for step in words.steps}
     for one in sorted(done.steps, key=lambda one: one.number):
@@ -281,7 +243,7 @@ def _otherwise_set(words: Wording, done: Finished) -> Iterator[StepUsed]:
         if others := [(was or NOT_ON_FILE, used) for was, used in pairs if was != used]:
             part = "" if step is None else f", {step.part}"
             was, used = (", ".join(each) for each in zip(*others, strict=True))
-            yield StepUsed(f"Step {one.step}{part}", was, used)
+            yield f"Step {one.step}{part}", was, used
 
 
 def _together(words: Wording, took: list[Quantity]) -> str:
@@ -297,8 +259,9 @@ def _measured(took: Quantity, words: Wording) -> str:
     return in_both(took.low, took.high, took.kind, words.units, took.text)
 
 
-def _lot(words: Wording, code: str) -> UsedLot:
-    return UsedLot(code, words.lots.get(code, ()))
+def _inks_of(words: Wording, code: str) -> list[Markup]:
+    """The inks that carry a batch code, each leading to its row in the handbook."""
+    return [link(f"../reference/inks.html#{anchor}", name) for name, anchor in words.lots.get(code, ())]
 
 
 def _cartridge(words: Wording, used: Cartridge, on: datetime.date) -> str:

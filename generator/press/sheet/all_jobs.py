@@ -109,7 +109,7 @@ def _planned(records: Records, made: JobPlan) -> Pressed:
 
 def _with_pages(pressed: Pressed, records: Records, made: JobPlan, as_of: datetime.date) -> Pressed:
     sheet = stamped(sheet_of(records, made))
-    appendix = None if made.work is None else appendix_of(records, made, sheet, explained_address(made.job.id))
+    appendix = None if made.work is None else appendix_of(records, made, sheet)
     return _with_sheet(pressed, sheet, appendix, as_of)._replace(
         summary=summary_of(records, made, sheet.stamp), page=job_html(records, made, sheet, as_of)
     )

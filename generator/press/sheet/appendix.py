@@ -13,21 +13,18 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
-from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
+from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.working.bands import ClosedBand
-from generator.planning.working.placement import LimbEnd
+from generator.planning.working.placement import LimbEnd, Placement
 from generator.press.explained.docstrings import documented
 from generator.press.explained.origin import told
-from generator.press.explained.results import number_in_words
-from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula
+from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula, value_in_words
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.sheet.view import Sheet
-from generator.press.words.addresses import PAGE_OF, address, to_record
-from generator.press.words.estimates import ends_shown
+from generator.press.words.addresses import PAGE_OF, address, explained_address, to_record
 from generator.press.words.formatted import short_citation, spelled
 from generator.press.words.markup import link
-from generator.quantities import shown
 from generator.records.families import Records
 
 
@@ -64,6 +61,8 @@ class Appendix(NamedTuple):
 
 
 _Rows = Iterable[tuple[Of, Operand | WorkedOut]]
+# None for a number that a plan has not.
+_PlanRows = Iterable[tuple[Of, Operand | WorkedOut | None]]
 
 
 class _Entry(NamedTuple):
@@ -74,40 +73,31 @@ class _Entry(NamedTuple):
     value: Operand | WorkedOut
 
 
-def appendix_of(records: Records, plan: JobPlan, sheet: Sheet, here: str | None = None) -> Appendix:
-    """Every computed number of a sheet, each once. Records and formulas are linked where the page `here` is given."""
+def appendix_of(records: Records, plan: JobPlan, sheet: Sheet) -> Appendix:
+    """Every computed number of a sheet, each once, with links from its page to records and formulas."""
     index = _Index()
-    found = [(title, list(rows)) for title, rows in _chapters(records, plan)]
+    found = [(title, [(of, v) for of, v in rows if v is not None]) for title, rows in _chapters(records, plan)]
     written = [(title, _grouped(rows, index)) for title, rows in found]
     lines = {(title, of): number for title, rows in found for of, value in rows if (number := index.line_of(value))}
     written.append((Explained.BENEATH, _beneath(written, index)))
-    writer = _Writer(records, here, index, list(sheet.sources))
+    writer = _Writer(records, explained_address(plan.job.id), index, list(sheet.sources))
     chapters = tuple(
         Chapter(title.value, tuple(writer.line(entry) for entry in entries)) for title, entries in written if entries
     )
     return Appendix(chapters, tuple(writer.cited), tuple(writer.linked()), lines)
 
 
-def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Rows]]:
+def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _PlanRows]]:
     place = plan.placement
-    around = ((Once.WRAP, place.wrap), (Once.SEEN, place.seen), (Once.LOOKS, place.looks))
-    other = [end for end in place.ends if end.wrap is not place.wrap]
-    yield (
-        Explained.PLACE,
-        [
-            (Once.AREA, place.area),
-            *((of, v) for of, v in around if v is not None),
-            *_at_the(other),
-            *_of_bands(plan.bands),
-        ],
-    )
+    wider = [row for end in place.ends if end.wrap is not place.wrap for row in _around(end, f", {end.name}")]
+    yield Explained.PLACE, [(Once.AREA, place.area), *_around(place), *wider, *_of_bands(plan.bands)]
     if plan.work is None:
         return
     yield from _settings(plan.work)
-    yield from _times(plan.work)
+    yield Explained.TIMETABLE, _times(plan.work)
     tray = plan.work.at_hand.tray
     yield Explained.INK, [(poured.ink.name, poured.millilitres) for poured in tray.inks]
-    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks if poured.caps is not None]
+    yield Explained.CAPS, [(poured.ink.name, poured.caps) for poured in tray.inks]
     articles = [one for each in tray.supplies for one in (each, each.or_else) if one is not None and not one.instead]
     yield Explained.TRAY, [(counted.supply.name, counted.number) for counted in articles]
     coming = plan.work.next_sitting
@@ -117,13 +107,10 @@ def _chapters(records: Records, plan: JobPlan) -> Iterator[tuple[Explained, _Row
         yield Explained.NEXT_SITTING, [(Once.NEXT_SITTING, as_worked(coming.rested, records))]
 
 
-def _at_the(ends: list[LimbEnd]) -> Iterator[tuple[Of, Operand]]:
-    """The numbers of the wider end of the limb."""
-    for end in ends:
-        yield from (
-            (f"{of.value}, {end.name}", value)
-            for of, value in ((Once.WRAP, end.wrap), (Once.SEEN, end.seen), (Once.LOOKS, end.looks))
-        )
+def _around(limb: Placement | LimbEnd, of: str = "") -> Iterator[tuple[Of, Operand | None]]:
+    """How far it wraps and what is seen of it. of: at which end of the limb, where that is not the one of the sheet."""
+    for once, value in ((Once.WRAP, limb.wrap), (Once.SEEN, limb.seen), (Once.LOOKS, limb.looks)):
+        yield f"{once.value}{of}" if of else once, value
 
 
 def _of_bands(bands: tuple[ClosedBand, ...]) -> Iterator[tuple[Of, Operand]]:
@@ -133,46 +120,29 @@ def _of_bands(bands: tuple[ClosedBand, ...]) -> Iterator[tuple[Of, Operand]]:
         yield f"angle of the ends of {band.part.id}", band.angle
 
 
-def _settings(work: Work) -> Iterator[tuple[Explained, _Rows]]:
+def _settings(work: Work) -> Iterator[tuple[Explained, _PlanRows]]:
     steps = [(OfStep(str(stint.number)), step) for stint, step in work.at_hand.numbered]
     yield Explained.DIAL, [(of, step.setting.dial) for of, step in steps]
     yield Explained.HANG_OUT, [(of, step.setting.hang_out) for of, step in steps]
-    yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps if step.setting.spacing is not None]
-    over_scars = [
-        (f"step {of.number} over scar {over.scar}", over.passes)
-        for of, step in steps
-        for over in step.over
-        if over.passes is not None
-    ]
-    yield Explained.PASSES, [*((of, step.passes) for of, step in steps), *over_scars]
+    yield Explained.SPACING, [(of, step.setting.spacing) for of, step in steps]
+    over = [(f"step {of.number} over scar {over.scar}", over.passes) for of, step in steps for over in step.over]
+    yield Explained.PASSES, [*((of, step.passes) for of, step in steps), *over]
     yield Explained.MINUTES, [(of, step.booked) for of, step in steps]
-    plain = [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
-    yield Explained.PLAIN, plain
+    yield Explained.PLAIN, [(of, step.minutes) for of, step in steps if step.minutes_learned is not None]
 
 
-def _times(work: Work) -> Iterator[tuple[Explained, _Rows]]:
+def _times(work: Work) -> Iterator[tuple[Of, Operand | None]]:
     table = work.at_hand.timetable
-    yield (
-        Explained.TIMETABLE,
-        [
-            *(
-                (once, value)
-                for once, value in (
-                    (Once.STENCIL, table.stencil),
-                    (Once.DRYING, table.dry),
-                    (Once.CLEANING, table.clean_skin),
-                )
-                if value is not None
-            ),
-            (Once.WORKING, table.working),
-            (Once.BREAKS, table.breaks),
-            (Once.WRAPPING, table.wrap),
-            (Once.CHAIR, table.chair),
-            (Once.WHOLE, table.whole),
-            (Once.SITTINGS, work.timetable.sittings),
-            *([] if table.plain is None else [(Once.PLAIN, table.plain.working)]),
-        ],
-    )
+    yield Once.STENCIL, table.stencil
+    yield Once.DRYING, table.dry
+    yield Once.CLEANING, table.clean_skin
+    yield Once.WORKING, table.working
+    yield Once.BREAKS, table.breaks
+    yield Once.WRAPPING, table.wrap
+    yield Once.CHAIR, table.chair
+    yield Once.WHOLE, table.whole
+    yield Once.SITTINGS, work.timetable.sittings
+    yield Once.PLAIN, None if table.plain is None else table.plain.working
 
 
 class _Index:
@@ -246,33 +216,27 @@ class _Writer(NamedTuple):
     """What every line needs to be put into words."""
 
     records: Records
-    here: str | None
+    here: str
     known: _Index
     cited: list[str]
 
     def line(self, entry: _Entry) -> AppendixLine:
         """A value with its formula and inputs; a recorded one with its record."""
-        value, of = entry.value, _joined(entry.of)
+        value = entry.value
+        linked = Markup("")
+        said = value.words if isinstance(value, WorkedOut) else value_in_words(value, self.records, alone=True)
         if isinstance(value, Named | Recorded):
-            record = told(value, self.records, self.here)
-            return AppendixLine(
-                entry.number,
-                of,
-                self.say(value),
-                Markup(""),
-                "Taken as recorded.",
-                (record,),
-                self.numbers([value.source]),
-            )
-        formula, name = value.function, spelled(value.function.__name__)
-        linked = escape(name) if self.here is None else to_formula(self.here, formula, name)
-        sentence = answers(formula)
-        if of_the_trade(formula):
-            sentence = f"{sentence} ({documented(formula).source})"
-        said = value.words if isinstance(value, WorkedOut) else self.say(value)
-        cited = set().union(*(sources_of(inner) for _, inner in value.inputs))
+            sentence, cited = "Taken as recorded.", {value.source}
+            inputs: tuple[Markup, ...] = (told(value, self.records, self.here),)
+        else:
+            formula, name = value.function, spelled(value.function.__name__)
+            linked = to_formula(self.here, formula, name)
+            sentence = answers(formula)
+            if of_the_trade(formula):
+                sentence = f"{sentence} ({documented(formula).source})"
+            inputs, cited = tuple(self.inputs(value)), set().union(*(sources_of(inner) for _, inner in value.inputs))
         return AppendixLine(
-            entry.number, of, said, linked, sentence, tuple(self.inputs(value)), self.numbers(sorted(cited))
+            entry.number, _joined(entry.of), said, linked, sentence, inputs, self.numbers(sorted(cited))
         )
 
     def inputs(self, value: Computed | WorkedOut) -> Iterator[Markup]:
@@ -284,20 +248,12 @@ class _Writer(NamedTuple):
             yield self.input(f"{spelled(name)}:", inner)
 
     def input(self, name: str, inner: Operand) -> Markup:
-        said, number = self.say(inner), self.known.line_of(inner)
+        said, number = value_in_words(inner, self.records, alone=True), self.known.line_of(inner)
         if isinstance(inner, Computed) and number is not None:
             origin = f'see <a href="#number-{number}">no. {number}</a>'
         else:
             origin = "" if isinstance(inner, Computed) else told(inner, self.records, self.here)
         return Markup(f"{escape(f'{name} {said}')}, {origin}")
-
-    def say(self, value: Operand) -> str:
-        """In the studio's first system alone, as on the two sides."""
-        if isinstance(value, Named):
-            return value.said
-        if value.kind == "number":
-            return number_in_words(value.low, value.high, "-", self.records)
-        return shown(*ends_shown(value), value.kind, self.records.studio.shows, text_of(value))
 
     def linked(self) -> Iterator[Markup]:
         """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""
@@ -305,9 +261,7 @@ class _Writer(NamedTuple):
         for source in self.records.sources.values():
             ids.setdefault(short_citation(source, self.records), []).append(source.id)
         for text in self.cited:
-            if self.here is None:
-                yield escape(text)
-            elif len(ids.get(text, ())) == 1:
+            if len(ids.get(text, ())) == 1:
                 yield to_record(self.here, "sources", ids[text][0], text)
             else:
                 yield link(address(self.here, PAGE_OF["sources"]), text)

@@ -72,9 +72,6 @@ class _Tree(HTMLParser):
         if tag not in _EMPTY:
             self.open.append(node)
 
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        pass
-
     def handle_endtag(self, tag: str) -> None:
         for depth in range(len(self.open) - 1, 0, -1):
             if self.open[depth].tag == tag:

@@ -19,8 +19,9 @@ from generator.press.drawings.map_words import laid_over
 from generator.press.sheet import sizes
 from generator.press.sheet.sizes import Letters
 from generator.press.words.addresses import client_address
-from generator.press.words.estimates import clock_rounded_out, ends_shown
+from generator.press.words.estimates import clock_rounded_out, ends_shown, in_hours
 from generator.press.words.formatted import short_citation
+from generator.press.words.numbered import Numbered
 from generator.press.words.print_line import with_words_stamp
 from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
@@ -29,6 +30,7 @@ from generator.records.client_page import FINISHED, GOING_AHEAD, NOT_YET, Client
 from generator.records.conditions import Value, holds
 from generator.records.families import Records
 from generator.records.jobs import Job
+from generator.records.studio import Studio
 
 Facts = Mapping[str, Value]
 Quotes = Mapping[str, str]
@@ -69,11 +71,8 @@ class ToldAbout(NamedTuple):
 class ClientPage(NamedTuple):
     """Everything that the page says, formatted."""
 
-    job: str
-    reference: str
-    studio: str
-    paper: str
-    title: str
+    job: Job
+    studio: Studio
     head: str
     sections: tuple[ToldAbout, ...]
     sources: tuple[str, ...]
@@ -86,7 +85,7 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
     """
     state = state_of(job, plan)
     facts, quotes = _facts(job, plan), _quotes(records, job, plan)
-    cited: list[str] = []  # in the order in which they are first used
+    cited = Numbered()
     sections = []
     for section in records.client_page.values():
         if state not in section.for_jobs:
@@ -99,11 +98,8 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
     site, artist = records.sites[job.place], records.people[job.artist]
     where = site.name if job.side == "middle" else f"{site.name}, {job.side}"
     return ClientPage(
-        job=job.id,
-        reference=job.client,
-        studio=records.studio.name,
-        paper=records.studio.paper,
-        title=job.title,
+        job=job,
+        studio=records.studio,
         head=" · ".join(
             (
                 where,
@@ -119,15 +115,9 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
 def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -> str:
     """The page as one HTML file that needs nothing else. in_site: with the ways back into the handbook."""
     text, heading = _letters(text_size(page))
-    context: dict[str, object] = {
-        "page": page,
-        "heading": heading,
-        "text": text,
-        "in_site": in_site,
-        "style": STYLE.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("for-the-client.html.j2").render(context)
-    return with_words_stamp(html, client_address(page.job), page.studio, as_of)
+    template = templates_of(*_ROOMS).get_template("for-the-client.html.j2")
+    html = template.render(page=page, heading=heading, text=text, in_site=in_site, style=STYLE.inline)
+    return with_words_stamp(html, client_address(page.job.id), page.studio.name, as_of)
 
 
 def state_of(job: Job, plan: JobPlan | None) -> str:
@@ -167,9 +157,8 @@ def _letters(size: float) -> tuple[Letters, Letters]:
 def _tall(page: ClientPage, size: float) -> float:
     """How tall the page is with letters of a size, in mm, never too little."""
     (text, heading), air = _letters(size), LENGTHS
-    tall = TITLE.tall(page.title, sizes.WIDTH) + text.tall(
-        f"{page.studio} · {page.head} · {page.reference}", sizes.WIDTH
-    )
+    whose = f"{page.studio.name} · {page.head} · {page.job.client}"
+    tall = TITLE.tall(page.job.title, sizes.WIDTH) + text.tall(whose, sizes.WIDTH)
     for section in page.sections:
         edges = 2 * (air["frame"] + air["frame_air"]) if section.framed else 0
         room = sizes.WIDTH - edges
@@ -180,47 +169,34 @@ def _tall(page: ClientPage, size: float) -> float:
     return tall + air["above_foot"] + FOOT.tall(cited, sizes.WIDTH)
 
 
-def _told(records: Records, job: Job, line: ClientLine, quotes: Quotes, cited: list[str]) -> Told:
+def _told(records: Records, job: Job, line: ClientLine, quotes: Quotes, cited: Numbered) -> Told:
     filled = dict(quotes)
     if line.after is not None:
         counted = days_after(worked_on(job), records.values[line.after].is_)
         filled |= {f"{AFTER}.first": in_words(counted.opens), f"{AFTER}.last": in_words(counted.closes)}
-    citation = short_citation(records.sources[line.source], records)
-    if citation not in cited:
-        cited.append(citation)
-    return Told(
-        QUOTE.sub(lambda quote: filled[(quote["path"] or "").strip()], line.say), line.box, cited.index(citation) + 1
-    )
+    text = QUOTE.sub(lambda quote: filled[(quote["path"] or "").strip()], line.say)
+    return Told(text, line.box, cited.number(short_citation(records.sources[line.source], records)))
 
 
-class _Counts(NamedTuple):
+def _counts(job: Job, plan: JobPlan | None) -> dict[str, int | None]:
     """How many things of a kind are in the area; None where nobody wrote it down."""
-
-    moles: int | None
-    scars_free: int | None
-    scars_worked: int | None
-    tattoos_free: int | None
-    tattoos_covered: int | None
-
-
-def _counts(job: Job, plan: JobPlan | None) -> _Counts:
     read = () if plan is None else plan.scars
     worked = sum(bool(scar.crossed_by) for scar in read)
     old = job.existing_tattoos or ()
     covered = sum(bool(laid_over(job, shape_of(one))) for one in old)
     scars, tattoos = job.scars is not None and plan is not None, job.existing_tattoos is not None
-    return _Counts(
-        moles=None if job.moles is None else len(job.moles),
-        scars_free=len(read) - worked if scars else None,
-        scars_worked=worked if scars else None,
-        tattoos_free=len(old) - covered if tattoos else None,
-        tattoos_covered=covered if tattoos else None,
-    )
+    return {
+        "moles": None if job.moles is None else len(job.moles),
+        "scars-free": len(read) - worked if scars else None,
+        "scars-worked": worked if scars else None,
+        "tattoos-free": len(old) - covered if tattoos else None,
+        "tattoos-covered": covered if tattoos else None,
+    }
 
 
 def _facts(job: Job, plan: JobPlan | None) -> Facts:
     counts = _counts(job, plan)
-    free = (counts.moles, counts.scars_free, counts.tattoos_free)
+    free = (counts["moles"], counts["scars-free"], counts["tattoos-free"])
     sittings = None if plan is None or plan.work is None else len(plan.work.sittings)
     facts: dict[str, Value] = {
         "finished": job.finished is not None,
@@ -228,7 +204,7 @@ def _facts(job: Job, plan: JobPlan | None) -> Facts:
         "last": _is_last(job, plan),
         "free": True if any(free) else None if None in free else False,
     }
-    facts |= {_name(name): None if number is None else number > 0 for name, number in counts._asdict().items()}
+    facts |= {name: None if number is None else number > 0 for name, number in counts.items()}
     return {f"{SITTING}.{name}": fact for name, fact in facts.items()}
 
 
@@ -243,7 +219,7 @@ def _is_last(job: Job, plan: JobPlan | None) -> bool | None:
 def _quotes(records: Records, job: Job, plan: JobPlan | None) -> Quotes:
     """What texts quote, in words. What a page of its state may not quote is not among them."""
     work = None if plan is None else plan.work
-    said = {_name(name): "not known" if n is None else f"{n}" for name, n in _counts(job, plan)._asdict().items()}
+    said = {name: "not known" if number is None else f"{number}" for name, number in _counts(job, plan).items()}
     said |= {"day": in_words(worked_on(job)), "number": f"{job.sitting}"}
     if job.finished is not None or work is not None:
         # Where nobody can tell, the skin is given the longer time.
@@ -256,24 +232,10 @@ def _quotes(records: Records, job: Job, plan: JobPlan | None) -> Quotes:
         said |= {
             "start": f"{job.start:%H:%M}",
             "end": first if first == last else f"{first}–{last}",
-            "long": _hours(*ends_shown(times.whole)),
+            "long": " – ".join(dict.fromkeys(map(in_hours, ends_shown(times.whole)))),
             "sittings": f"{len(work.sittings)}",
         }
     return {f"{SITTING}.{name}": words for name, words in said.items()}
-
-
-def _hours(low: float, high: float) -> str:
-    """Minutes as a client plans them, in hours."""
-
-    def said(minutes: float) -> str:
-        hours, rest = divmod(round(minutes), 60)
-        return " ".join([*([f"{hours}\u00a0h"] if hours else []), *([f"{rest}\u00a0min"] if rest or not hours else [])])
-
-    return said(high) if low == high else f"{said(low)} – {said(high)}"
-
-
-def _name(field: str) -> str:
-    return field.replace("_", "-")
 
 
 _ROOMS = ("sheet", "words")

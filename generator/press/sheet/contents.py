@@ -8,9 +8,10 @@ the template only places it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
-from generator.planning.computed import Recorded, Value, recorded, sources_of, text_of
+from generator.planning.computed import Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import is_open_question
 from generator.planning.findings.states import level_words
@@ -40,6 +41,7 @@ from generator.press.sheet.undecided import count_undecided
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import clock_rounded_out, ends_shown
 from generator.press.words.formatted import short_citation
+from generator.press.words.numbered import Numbered
 from generator.press.words.undecided import not_decided
 from generator.quantities import in_both, shown
 from generator.records.families import Records
@@ -64,26 +66,19 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         show = in_both if both_units else shown
         return show(*ends_shown(value), value.kind, system, text_of(value))
 
-    job, numbered = plan.job, _Numbered()
-    reasons = _reasons(plan.findings, numbered)
+    job, numbered = plan.job, Numbered()
+    reasons, notes = _reasons(plan.findings, numbered), []
     work = plan.work
-    notes = tuple(
-        Reason("note", f.reason, f.remedy, numbered.number(f.source))
-        for f in plan.findings
-        if f.level == "note" and work is not None
-    )
     if work is not None:
+        found = [finding for finding in plan.findings if finding.level == "note"]
+        notes = [Reason("note", f.reason, f.remedy, numbered.number(f.source)) for f in found]
         for step in work.at_hand.steps:
             for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed or step.setting.dial)):
                 numbered.number(source)
     if (number := count_undecided(records, plan)) and job.not_worked is None:
-        said = Reason(
-            "note",
-            f"{not_decided(number)}.",
-            "Ask who decides before you rely on them.",
-            numbered.number(str(records.studio.source)),
-        )
-        notes, reasons = ((*notes, said), reasons) if work is not None else (notes, (*reasons, said))
+        said, remedy = f"{not_decided(number)}.", "Ask who decides before you rely on them."
+        undecided = Reason("note", said, remedy, numbered.number(str(records.studio.source)))
+        (reasons if work is None else notes).append(undecided)
     studio = records.studio
     heading, meaning = _verdict(plan)
     return Sheet(
@@ -92,29 +87,22 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         paper=studio.paper,
         title=job.title,
         day=_day(job),
-        head=_head(plan, say),
+        head=tuple(_head(plan, say)),
         verdict=heading,
         mark=plan.state.mark,
         meaning=meaning,
         goes_ahead=work is not None,
         finished=job.finished is not None,
-        reasons=reasons,
-        notes=notes,
-        hands_off=_hands_off(
-            records, plan, on_arc=work is not None and any(p.drawn for p in bands_drawn(records, job))
-        ),
+        reasons=tuple(reasons),
+        notes=tuple(notes),
+        hands_off=tuple(_hands_off(records, plan)),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
-        map="",
-        map_wide=0.0,
-        map_tall=0.0,
-        map_over=False,
-        map_on_phone="",
         order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
         zones=zones_in_words(work, part_letters(job), say) if work else (),
         marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
-        times=_times(plan, work.at_hand.timetable, say(_between(records)), say) if work else (),
+        times=tuple(_times(records, plan, work.at_hand.timetable, say)) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(work) if work else (),
         more_to_tick=_more_to_tick(work) if work else (),
@@ -123,7 +111,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
-        sources=tuple(short_citation(records.sources[s], records) for s in numbered.ids if s in records.sources),
+        sources=tuple(short_citation(records.sources[s], records) for s in numbered if s in records.sources),
     )
 
 
@@ -132,19 +120,7 @@ def first_lined(work: Work | None) -> str | None:
     return next((step.part.id for step in work.at_hand.steps if step.section == LINES), None) if work else None
 
 
-class _Numbered:
-    """Source ids in the order in which they are first used."""
-
-    def __init__(self) -> None:
-        self.ids: list[str] = []
-
-    def number(self, source: str) -> int:
-        if source not in self.ids:
-            self.ids.append(source)
-        return self.ids.index(source) + 1
-
-
-def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason, ...]:
+def _reasons(findings: tuple[Finding, ...], numbered: Numbered) -> list[Reason]:
     """Each sentence once. Open questions are counted and not named; `plan` says which they are."""
     number = sum(map(is_open_question, findings))
     counted = "1 question of the screening is" if number == 1 else f"{number} questions of the screening are"
@@ -155,7 +131,7 @@ def _reasons(findings: tuple[Finding, ...], numbered: _Numbered) -> tuple[Reason
         for f in findings
         if f.level != "note"
     )
-    return tuple(dict.fromkeys(found))
+    return list(dict.fromkeys(found))
 
 
 def _label(finding: Finding) -> str:
@@ -169,31 +145,27 @@ def _day(job: Job) -> str:
     return f"{job.date.isoformat()}, {job.start:%H:%M}"
 
 
-def _head(plan: JobPlan, say: Say) -> tuple[Labelled, ...]:
+def _head(plan: JobPlan, say: Say) -> Iterator[Labelled]:
     job, place = plan.job, plan.placement
     side = "" if job.side == "middle" else f", {job.side}"
-    size = f"{say(place.width)} × {say(place.height)}"
-    pairs = [
-        Labelled("Client", job.client),
-        Labelled("Artist", plan.artist.name if job.has_an_artist else "not named yet"),
-        Labelled("Day", _day(job)),
-        *sitting_of(job, plan.work),
-        Labelled("Place", f"{plan.site.name}{side}"),
-        Labelled("Pose", job.pose or f"{plan.site.pose.rstrip('.')} (assumed)"),
-        Labelled("Size", size),
-    ]
+    yield Labelled("Client", job.client)
+    yield Labelled("Artist", plan.artist.name if job.has_an_artist else "not named yet")
+    yield Labelled("Day", _day(job))
+    yield from sitting_of(job, plan.work)
+    yield Labelled("Place", f"{plan.site.name}{side}")
+    yield Labelled("Pose", job.pose or f"{plan.site.pose.rstrip('.')} (assumed)")
+    yield Labelled("Size", f"{say(place.width)} × {say(place.height)}")
     if place.ends:
-        pairs += _round_the_limb(place, say)
+        yield from _round_the_limb(place, say)
     if job.drawing is not None:
-        pairs.append(Labelled("Drawing", f"{job.drawing.code}, version {job.drawing.version}"))
+        yield Labelled("Drawing", f"{job.drawing.code}, version {job.drawing.version}")
     if job.photos:
-        pairs.append(Labelled("Photos", ", ".join(job.photos)))
+        yield Labelled("Photos", ", ".join(job.photos))
     if job.note is not None:
-        pairs.append(Labelled("Note", job.note))
-    return tuple(pairs)
+        yield Labelled("Note", job.note)
 
 
-def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
+def _round_the_limb(place: Placement, say: Say) -> Iterator[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
     wraps = ", ".join(f"{say(end.wrap)} {end.name}".rstrip() for end in place.ends)
@@ -203,48 +175,40 @@ def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
         seen = f"{shares[0]}, {', '.join(looks)}"
     else:
         seen = "; ".join(f"{share}, {wide}" for share, wide in zip(shares, looks, strict=True))
-    return [
-        Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)),
-        Labelled("Seen at once", seen, (Explained.PLACE, Once.LOOKS)),
-    ]
+    yield Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP))
+    yield Labelled("Seen at once", seen, (Explained.PLACE, Once.LOOKS))
 
 
-def _hands_off(records: Records, plan: JobPlan, on_arc: bool) -> tuple[Labelled, ...]:
+def _hands_off(records: Records, plan: JobPlan) -> Iterator[Labelled]:
     """Allergies, the stencil of a band, what the map names: the consequence, never a cause or an answer."""
     job = plan.job
-    pairs = []
     if job.allergies:
-        pairs.append(Labelled("Allergies", ", ".join(allergy.to for allergy in job.allergies)))
+        yield Labelled("Allergies", ", ".join(allergy.to for allergy in job.allergies))
     elif job.allergies is not None:
-        pairs.append(Labelled("Allergies", "none named"))
-    if on_arc:
-        pairs.append(Labelled("Stencil", "on the arc template, printed at 100\u00a0%"))
-    pairs += [Labelled("Band", said) for said in openings_in_short(records, plan.bands)]
+        yield Labelled("Allergies", "none named")
+    if plan.work is not None and any(band.drawn for band in bands_drawn(records, job)):
+        yield Labelled("Stencil", "on the arc template, printed at 100\u00a0%")
+    for said in openings_in_short(records, plan.bands):
+        yield Labelled("Band", said)
     letters = part_letters(job)
     in_order = {str(step.part.id) for step in plan.work.at_hand.steps} if plan.work else set()
     if unnamed := [f"{letter} {part}" for part, letter in letters.items() if part not in in_order]:
-        pairs.append(Labelled("Other parts" if in_order else "Parts", ", ".join(unnamed)))
+        yield Labelled("Other parts" if in_order else "Parts", ", ".join(unnamed))
     start = first_lined(plan.work)
     if start is not None:
         hand, other = plan.artist.hand, "left" if plan.artist.hand == "right" else "right"
         # Inside a part too, so that the hand never rests on stencil that is still to be lined.
-        where = f"{letters[start]} {start}, {hand} to {other}"
-        pairs.append(Labelled("▶ Lining starts at", where))
+        yield Labelled("▶ Lining starts at", f"{letters[start]} {start}, {hand} to {other}")
     for scar in plan.scars:
         crossed = f"worked over by {', '.join(scar.crossed_by)}" if scar.crossed_by else "stays free"
-        pairs.append(Labelled(f"Scar {scar.scar.id}", crossed))
+        yield Labelled(f"Scar {scar.scar.id}", crossed)
     short = old_names(job)
     for old in job.existing_tattoos or ():
         covering = laid_over(job, shape_of(old))
-        pairs.append(
-            Labelled(
-                f"Existing tattoo {old_words(str(old.id), short)}",
-                f"covered by {', '.join(covering)}" if covering else "stays free",
-            )
-        )
+        covered = f"covered by {', '.join(covering)}" if covering else "stays free"
+        yield Labelled(f"Existing tattoo {old_words(str(old.id), short)}", covered)
     if job.moles:
-        pairs.append(Labelled("Moles", f"{len(job.moles)} marked on the map; the rings stay free"))
-    return tuple(pairs)
+        yield Labelled("Moles", f"{len(job.moles)} marked on the map; the rings stay free")
 
 
 def _verdict(plan: JobPlan) -> tuple[str, str]:
@@ -255,11 +219,7 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
     return f"{plan.state.printed} {plan.job.finished.on}", meaning
 
 
-def _between(records: Records) -> Recorded:
-    return recorded(records.studio.limits.break_after)
-
-
-def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Labelled, ...]:
+def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> Iterator[Labelled]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
@@ -267,20 +227,19 @@ def _times(plan: JobPlan, table: Timetable, between: str, say: Say) -> tuple[Lab
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
     if table.stencil is not None and table.dry is not None:
         taken = f"{say(table.stencil)} + {say(table.dry)}"
-        before = Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
+        yield Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
     else:
         assert table.clean_skin is not None, "a sitting has a stencil or it has none"
-        taken = say(table.clean_skin)
-        before = Labelled("No stencil; skin shaved, cleaned", taken, (Explained.TIMETABLE, Once.CLEANING))
-    paused = f"{say(table.breaks)}, {between} apart at most" if table.breaks.high else "none"
-    return (
-        before,
-        Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
-        Labelled("breaks", paused, (Explained.TIMETABLE, Once.BREAKS)),
-        *([Labelled("rests", f"{say(table.rests)} besides")] if table.rests.high else []),
-        Labelled("wrap", say(table.wrap)),
-        Labelled("end", done, (Explained.TIMETABLE, Once.WHOLE)),
-    )
+        cleaning = Explained.TIMETABLE, Once.CLEANING
+        yield Labelled("No stencil; skin shaved, cleaned", say(table.clean_skin), cleaning)
+    apart = say(recorded(records.studio.limits.break_after))
+    paused = f"{say(table.breaks)}, {apart} apart at most" if table.breaks.high else "none"
+    yield Labelled("work", working, (Explained.TIMETABLE, Once.WORKING))
+    yield Labelled("breaks", paused, (Explained.TIMETABLE, Once.BREAKS))
+    if table.rests.high:
+        yield Labelled("rests", f"{say(table.rests)} besides")
+    yield Labelled("wrap", say(table.wrap))
+    yield Labelled("end", done, (Explained.TIMETABLE, Once.WHOLE))
 
 
 _TITLES = {

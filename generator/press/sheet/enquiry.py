@@ -10,7 +10,7 @@ from generator.planning.findings.enquiry import Enquiry
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.cost import Cost
 from generator.press.sheet.number_links import Labelled
-from generator.press.words.estimates import ends_shown
+from generator.press.words.estimates import ends_shown, in_hours
 from generator.records.families import Records
 
 
@@ -43,16 +43,7 @@ def _told(records: Records, enquiry: Enquiry) -> Iterator[Labelled]:
 
 
 def _hours(time: Value) -> str:
-    """A time in hours and minutes, because nobody books six hundred minutes."""
-    low, high = (_in_hours(round(end)) for end in ends_shown(time))
-    return low if low == high else f"{low} to {high}"
-
-
-def _in_hours(minutes: int) -> str:
-    hours, rest = divmod(minutes, 60)
-    return "\u00a0".join(
-        [*([f"{hours}\u00a0h"] if hours else []), *([f"{rest}\u00a0min"] if rest or not hours else [])]
-    )
+    return " to ".join(dict.fromkeys(in_hours(end).replace(" ", "\u00a0") for end in ends_shown(time)))
 
 
 def _cost(cost: Cost) -> str:

@@ -24,13 +24,12 @@ def finished_block(records: Records, plan: JobPlan) -> str:
 
 def _lines(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
     today = work.at_hand
-    minutes: dict[str, list[float]] = {}
+    worked: dict[str, int] = {}
     for technique in records.techniques.values():
         booked = [step.booked for step in today.steps if step.setting.technique.id == technique.id]
         if booked:
             whole = total(booked, "duration")
-            minutes[str(technique.id)] = [whole.low, whole.high]
-    worked = {technique: max(1, round(sum(ends) / 2)) for technique, ends in minutes.items()}
+            worked[str(technique.id)] = max(1, round((whole.low + whole.high) / 2))
     visit = today.timetable.whole
     took = max(math.ceil((visit.low + visit.high) / 2), sum(worked.values()))
     yield ""

@@ -17,13 +17,10 @@ from __future__ import annotations
 import datetime
 import hashlib
 import json
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
-
-from markupsafe import Markup
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.planning.computed import Computed, counted
@@ -37,7 +34,6 @@ from generator.press.sheet.printing import JobDrawn, job_drawn
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_stored
 from generator.press.sheet.view import Sheet
-from generator.press.words.addresses import explained_address
 from generator.records.families import JOBS, Records
 from generator.records.jobs import Job
 from generator.records.located import Listing, Mapping, Text, read_located
@@ -86,11 +82,6 @@ class Frozen:
             stamp=self.stamp,
         )
 
-    @property
-    def explained_alone(self) -> Appendix | None:
-        """The explanations for a file of their own, outside of the handbook: what leads into it is no link there."""
-        return None if self.explained is None else _without_links(self.explained)
-
     def learned(self, artist: str) -> Learned:
         """What had been learned of the artist's pace by then."""
         return {
@@ -104,26 +95,6 @@ class Frozen:
         }
 
 
-# A link that leads out of its page.
-_OUT = re.compile(r'<a href="[^"#][^"]*">(.*?)</a>')
-
-
-def _without_links(explained: Appendix) -> Appendix:
-    def alone(text: Markup) -> Markup:
-        return Markup(_OUT.sub(r"\1", text))
-
-    chapters = tuple(
-        chapter._replace(
-            lines=tuple(
-                line._replace(formula=alone(line.formula), inputs=tuple(alone(each) for each in line.inputs))
-                for line in chapter.lines
-            )
-        )
-        for chapter in explained.chapters
-    )
-    return explained._replace(chapters=chapters, linked=tuple(alone(each) for each in explained.linked))
-
-
 def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str = "") -> Frozen:
     """The plan of a job that is not finished yet, as it is to be kept."""
     sheet = sheet_of(records, plan)
@@ -135,7 +106,7 @@ def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str 
         stamp_of(sheet),
         paper,
         sheet,
-        None if work is None else appendix_of(records, plan, sheet, explained_address(plan.job.id)),
+        None if work is None else appendix_of(records, plan, sheet),
         job_drawn(records, plan),
         words_of(records, work),
         tuple((lesson.technique, lesson.factor.low) for lesson in factors if lesson.factor is not None),

@@ -26,20 +26,8 @@ _WORTH_IT = 1.05
 _BEYOND = 17.0, 6.5
 
 
-@dataclass(frozen=True, slots=True)
-class _Layout:
-    """A map over the words or beside them, and how wide it may be; beside it, they have the rest."""
-
-    over: bool
-    room: Room
-
-    @property
-    def widest(self) -> float:
-        """The mm that piece and tags may take together."""
-        return self.room.widest
-
-
-_BESIDE, _OVER = _Layout(False, ON_SHEET), _Layout(True, ON_SHEET_FLAT)
+# The layouts: beside the words on the skin, which have the rest of the width, or over them.
+_BESIDE, _OVER = ON_SHEET, ON_SHEET_FLAT
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +38,10 @@ class _Growing:
     tall: float
     ratio: float
 
-    def wide_at(self, tall: float, layout: _Layout) -> float:
+    def wide_at(self, tall: float, layout: Room) -> float:
         return min(layout.widest, self.wide + self.ratio * (tall - self.tall))
 
-    def tallest(self, layout: _Layout) -> float:
+    def tallest(self, layout: Room) -> float:
         """The height at which it is as wide as it may be."""
         return self.tall + (layout.widest - self.wide) / self.ratio
 
@@ -73,7 +61,7 @@ def with_the_largest_map(sheet: Sheet, plan: JobPlan, start: str | None, studio:
     for _ in range(_TRIES):
         room = _room(sheet, whole, grows, layout)
         tall = _tallest(sheet, room, grows, layout) or min(LEAST_ON_SHEET, grows.tallest(layout))
-        given = layout.room._replace(width=widest, height=tall - beyond, widest=widest, shows=studio.shows)
+        given = layout._replace(width=widest, height=tall - beyond, widest=widest, shows=studio.shows)
         drawn = drawn_map(plan, studio.limits.mole_clearance, start, given)
         made = _with(sheet, drawn.width, drawn.height, layout)
         fits = drawn.width < layout.widest + _KEPT and middle_height(made) <= room
@@ -91,7 +79,7 @@ def with_the_largest_map(sheet: Sheet, plan: JobPlan, start: str | None, studio:
     return replace(made, map=str(drawn.svg))
 
 
-def _layout(sheet: Sheet, room: float, grows: _Growing, flat: bool) -> _Layout:
+def _layout(sheet: Sheet, room: float, grows: _Growing, flat: bool) -> Room:
     """Beside the words, unless the width that these leave makes it much smaller than it is above them."""
     if flat or grows.tallest(_BESIDE) < LEAST_ON_SHEET:
         return _OVER
@@ -99,7 +87,7 @@ def _layout(sheet: Sheet, room: float, grows: _Growing, flat: bool) -> _Layout:
     return _OVER if beside and over > _WORTH_IT * beside else _BESIDE
 
 
-def _room(sheet: Sheet, whole: float, grows: _Growing, layout: _Layout) -> float:
+def _room(sheet: Sheet, whole: float, grows: _Growing, layout: Room) -> float:
     """The mm that the map has with its words. whole: what all rows leave without their air."""
     for left in (whole - air_of(sheet.rows), whole):
         if _tallest(sheet, left, grows, layout) is not None:
@@ -110,7 +98,7 @@ def _room(sheet: Sheet, whole: float, grows: _Growing, layout: _Layout) -> float
     return middle_height(made) + max(_KEPT, left_on_front(made)) - _KEPT
 
 
-def _tallest(sheet: Sheet, room: float, grows: _Growing, layout: _Layout) -> float | None:
+def _tallest(sheet: Sheet, room: float, grows: _Growing, layout: Room) -> float | None:
     """How tall a map may be that has `room` mm with the words; nothing where its least height is too much."""
 
     def fits(tall: float) -> bool:
@@ -128,6 +116,6 @@ def _tallest(sheet: Sheet, room: float, grows: _Growing, layout: _Layout) -> flo
     return low
 
 
-def _with(sheet: Sheet, wide: float, tall: float, layout: _Layout) -> Sheet:
+def _with(sheet: Sheet, wide: float, tall: float, layout: Room) -> Sheet:
     """The sheet with room for a map of this size, in mm, which is not drawn yet."""
-    return replace(sheet, map_wide=wide, map_tall=tall, map_over=layout.over)
+    return replace(sheet, map_wide=wide, map_tall=tall, map_over=layout == _OVER)

@@ -5,22 +5,23 @@ from __future__ import annotations
 import datetime
 import functools
 import hashlib
-from collections.abc import Iterable, Iterator
+import re
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.planning.findings.states import State, listed_word
+from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
-from generator.press.drawings.map import ON_PAGE, job_map
+from generator.press.drawings.map import ON_PAGE, drawn_map
 from generator.press.drawings.map_words import in_words
 from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
 from generator.press.sheet import sizes
 from generator.press.sheet.afterwards import Afterwards, afterwards_of
+from generator.press.sheet.appendix import Appendix
 from generator.press.sheet.columns import columns_of, dial_parts
 from generator.press.sheet.contents import first_lined
-from generator.press.sheet.differences import FINDING, Difference
+from generator.press.sheet.differences import Difference
 from generator.press.sheet.enquiry import AnswerToEnquiry, answer_to_enquiry
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import in_one_column, no_steps, pause_widths, sides_of
@@ -37,13 +38,13 @@ from generator.records.families import Records
 def sheet_html(
     sheet: Sheet,
     as_of: datetime.date,
-    appendix: object = None,
+    appendix: Appendix | None = None,
     pictures: tuple[Picture, ...] = (),
-    links: NumberLinks = NOWHERE,
+    links: NumberLinks | None = None,
 ) -> str:
     """The sheet as one HTML file without requests; pictures and an appendix stand behind its sides.
 
-    links: where its numbers are explained, for reading on a screen.
+    links: where its numbers are explained, for reading on a screen; in its appendix, where it has one.
     """
     import segno
 
@@ -51,6 +52,8 @@ def sheet_html(
     # Version and mask are fixed, so that the same stamp always draws the same code.
     code = segno.make_qr(f"{sheet.job} {stamp}", version=5, error="m", mask=2, boost_error=False)
     drawn = Markup(code.svg_inline(scale=1, border=2, omitsize=True, title=f"Stamp {stamp}"))
+    if links is None:
+        links = NOWHERE if appendix is None else NumberLinks("", appendix.lines)
     html = _filled(
         "sheet.html.j2",
         sheet,
@@ -72,7 +75,13 @@ def sheet_html(
         sizes=sizes,
         script=_TICKS.inline,
     )
+    if appendix is not None:
+        # The file is read outside of the handbook: what leads into that is no link there.
+        html = _INTO_THE_HANDBOOK.sub(r"\1", html)
     return with_print_line(html, sheet.job, stamp, sheet.studio, as_of)
+
+
+_INTO_THE_HANDBOOK = re.compile(r'<a href="[^"#][^"]*">(.*?)</a>')
 
 
 def _filled(template: str, sheet: Sheet, as_of: datetime.date, style: Shared, **shown: object) -> str:
@@ -92,7 +101,7 @@ def _filled(template: str, sheet: Sheet, as_of: datetime.date, style: Shared, **
     )
 
 
-def explained_html(sheet: Sheet, as_of: datetime.date, appendix: object) -> str:
+def explained_html(sheet: Sheet, as_of: datetime.date, appendix: Appendix) -> str:
     """The appendix alone, as a file of its own beside the sheet."""
     html = _filled("explained.html.j2", sheet, as_of, _EXPLAINED, appendix=appendix)
     return with_words_stamp(html, explained_address(sheet.job), sheet.studio, as_of)
@@ -110,7 +119,7 @@ class JobDrawn:
 def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
     """The drawings of a plan."""
     start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
-    drawn = Markup(job_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)))
+    drawn = drawn_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)).svg
     return JobDrawn(drawn, in_words(plan, clearance, start, records.studio.shows), pictures_of(records, plan))
 
 
@@ -156,19 +165,11 @@ def _state_without_its_day(sheet: Sheet) -> str:
     return f"{state.printed} the day on its sheet" if state is State.WAIT else state.printed
 
 
-def _without_reasons(differences: Iterable[Difference]) -> Iterator[Difference]:
-    """What tells of no answer: of a verdict the word that lists say, and no finding."""
-    for one in differences:
-        if one.what == "Verdict":
-            yield one._replace(was=listed_word(one.was), now=listed_word(one.now))
-        elif not one.what.startswith(FINDING):
-            yield one
-
-
-def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as_of: datetime.date) -> str:
+def today_html(sheet: Sheet, differences: tuple[Difference, ...], refused: str, as_of: datetime.date) -> str:
     """What today's records and formulas would make of a job that is finished."""
-    others = tuple(one for one in _without_reasons(differences) if one.was != one.now)
-    html = _filled("today.html.j2", sheet, as_of, _JOB, differences=others, refused=refused, script=PRINT_LINE.inline)
+    html = _filled(
+        "today.html.j2", sheet, as_of, _JOB, differences=differences, refused=refused, script=PRINT_LINE.inline
+    )
     return with_words_stamp(html, today_address(sheet.job), sheet.studio, as_of)
 
 

@@ -246,20 +246,21 @@ def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[O
     found: list[OrderRow] = []
     named = False
     begun = before.section if before is not None else None
+    last = before or _BREAK
     for row in rows:
         begins, begun = row.section != begun, row.section
         if row.is_break:
             found.append(replace(row, in_hand=InHand(begins=begins)))
             named = False
             continue
-        other = before is None or not _same(row.machine, before.machine)
-        stroke = other or before is None or not _same(row.stroke, before.stroke)
-        cartridge = other or before is None or row.needle != before.needle
-        hang_out = cartridge or before is None or not _same(row.hang_out, before.hang_out)
-        dial = stroke or before is None or not _same(row.dial, before.dial)
+        other = not _same(row.machine, last.machine)
+        stroke = other or not _same(row.stroke, last.stroke)
+        cartridge = other or row.needle != last.needle
+        hang_out = cartridge or not _same(row.hang_out, last.hang_out)
+        dial = stroke or not _same(row.dial, last.dial)
         # A mark that comes or goes is said, and is no change in the hand.
-        worn = named and before is not None and (row.machine, row.stroke) == (before.machine, before.stroke)
-        held = named and before is not None and row.hang_out == before.hang_out
+        worn = named and (row.machine, row.stroke) == (last.machine, last.stroke)
+        held = named and row.hang_out == last.hang_out
         hand = InHand(
             machine="new" if stroke else "stays" if worn else "again",
             other=other,
@@ -270,7 +271,7 @@ def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[O
             begins=begins,
         )
         found.append(replace(row, in_hand=hand))
-        before, named = row, True
+        last, named = row, True
     return tuple(found)
 
 
@@ -278,13 +279,6 @@ def stretches(rows: Iterable[OrderRow]) -> tuple[tuple[str, str], ...]:
     """How the skin is stretched, once for each technique of these rows."""
     steps = [row for row in rows if not row.is_break]
     return tuple({row.technique.split(",")[0]: row.stretch for row in steps if row.stretch}.items())
-
-
-def last_step(rows: Iterable[OrderRow], before: OrderRow | None = None) -> OrderRow | None:
-    """The last row that is no break; `before` where there is none."""
-    for row in rows:
-        before = before if row.is_break else row
-    return before
 
 
 def _same(setting: str, before: str) -> bool:

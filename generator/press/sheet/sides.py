@@ -14,12 +14,12 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from generator.press.sheet import sizes
 from generator.press.sheet.columns import columns_of, row_height
 from generator.press.sheet.number_links import Labelled
-from generator.press.sheet.rows import OrderRow, in_hand, last_step, stretches
+from generator.press.sheet.rows import OrderRow, in_hand, stretches
 from generator.press.sheet.sizes import WIDTH
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.text_width import rows_of
@@ -35,38 +35,33 @@ _BACK_HEADING = sizes.ABOVE_HEADING + _HEADING
 _NO_STEPS = "No working steps are printed."
 _CLEARED = "When the points above are cleared, write it into the job and print again."
 
-BlockName = Literal["pauses", "inks", "tray", "writing", "notes", "sources", "foot"]
+# What is at the top of side 1, and the map with its words.
+_HEAD, _MIDDLE = "head", "middle"
 
 
 class _Piece(NamedTuple):
-    """Something that is not divided: its height in mm, and what it is."""
+    """Something that is not divided: its height in mm, and what it is; head, middle and blocks are by their names."""
 
     height: float
-    kind: Literal["head", "reason", "middle", "row", "block", "more"]
-    reason: Reason | None = None
-    row: OrderRow | None = None
-    block: BlockName | None = None
-    more: Pause | None = None
+    what: Reason | OrderRow | Pause | str
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
     """One side of paper.
 
-    under: how the skin is stretched for its rows; below: what else is said of them. air: so many mm its rows are taller
+    under: how the skin is stretched for its rows. air: so many mm its rows are taller
     than they need be. order_on: the side on which the order goes on; order_from: the side on which it began, where it
     is continued here; blocks_on: the side on which the rest of the back is. more: what the pause points do not hold.
     """
 
     number: int
     of: int
-    head: bool
     reasons: tuple[Reason, ...]
     middle: bool
     rows: tuple[OrderRow, ...]
     under: tuple[tuple[str, str], ...]
-    below: tuple[Labelled, ...]
-    blocks: tuple[BlockName, ...]
+    blocks: tuple[str, ...]
     more: tuple[Pause, ...]
     air: float
     order_on: str
@@ -81,20 +76,16 @@ class Side:
 
 def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     """The sides of a sheet: front, back, and the sides of further sheets where the two are too small."""
-    room = _room(sheet)
     front, back = list(_front(sheet)), list(_back(sheet))
-    taken = [_take(sheet, front, room)] if sheet.goes_ahead else []
+    taken = [_take(sheet, front)] if sheet.goes_ahead else []
     rest = front + back
     if sheet.goes_ahead:
-        taken.append(_take(sheet, rest, room))
+        taken.append(_take(sheet, rest))
     # A pause point holds what is read through at once; the rest of its boxes begin on a second sheet of paper.
     rest += [_more(pause) for pause in sheet.more_to_tick]
     while rest:
-        taken.append(_take(sheet, rest, room))
-    sides: list[Side] = []
-    for number in range(1, len(taken) + 1):
-        sides.append(_side(sheet, number, taken, room, sides))
-    return tuple(sides)
+        taken.append(_take(sheet, rest))
+    return tuple(_side(sheet, number, taken) for number in range(1, len(taken) + 1))
 
 
 def free_on_front(sheet: Sheet) -> float:
@@ -102,84 +93,78 @@ def free_on_front(sheet: Sheet) -> float:
 
     What may not go ahead has no order, and one side where that is enough.
     """
-    front = [*_front(sheet), *(() if sheet.goes_ahead else _back(sheet))]
-    rows = [piece.row for piece in front if piece.row is not None]
-    table = _TABLE_HEAD + _under(sheet, rows, last=True) if rows else 0.0
-    taken: float = sum(piece.height for piece in front) + table
-    return _room(sheet) - taken
+    return _left(sheet, _on_front(sheet), last=True)
 
 
 def left_on_front(sheet: Sheet) -> float:
     """The mm that side 1 has left below what fits on it; below 0 where its head and its map alone are too much."""
-    pieces = [*_front(sheet), *(() if sheet.goes_ahead else _back(sheet))]
-    room = _room(sheet)
-    taken = _take(sheet, list(pieces), room)
-    rows = [piece.row for piece in taken if piece.row is not None]
+    pieces = _on_front(sheet)
+    taken = _take(sheet, list(pieces))
     whole = len(taken) == len(pieces)
-    table = _TABLE_HEAD + _under(sheet, rows, last=whole) if rows else 0.0
     # What does not go ahead says below its last block where the rest is.
     said = 0.0 if whole or sheet.goes_ahead else _CONTINUES
-    return room - sum(piece.height for piece in taken) - table - said
+    return _left(sheet, taken, last=whole) - said
+
+
+def _on_front(sheet: Sheet) -> list[_Piece]:
+    return [*_front(sheet), *(() if sheet.goes_ahead else _back(sheet))]
+
+
+def _left(sheet: Sheet, pieces: list[_Piece], last: bool) -> float:
+    """The mm that a side with these pieces has left. last: whether the order ends on it."""
+    rows = _rows(pieces)
+    table = _TABLE_HEAD + _under(sheet, rows, last) if rows else 0.0
+    return _room(sheet) - sum(piece.height for piece in pieces) - table
+
+
+def _rows(pieces: list[_Piece]) -> list[OrderRow]:
+    return [piece.what for piece in pieces if isinstance(piece.what, OrderRow)]
+
+
+def _blocks(pieces: list[_Piece]) -> tuple[str, ...]:
+    names = (piece.what for piece in pieces if isinstance(piece.what, str))
+    return tuple(name for name in names if name not in (_HEAD, _MIDDLE))
 
 
 def _room(sheet: Sheet) -> float:
-    return sizes.TALL[sheet.paper] - sizes.SPARE - _footer(sheet)
-
-
-def _footer(sheet: Sheet) -> float:
-    """What is at the foot of every side; the stamp and the numbers take as much as their longest."""
+    """The mm above the foot of a side; the stamp and the numbers in it take as much as their longest."""
     words = f"{sheet.job} · stamp {8 * '0'} · side 10 of 10, sheet 10 · keep out of the splash zone, or in a sleeve"
-    return sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT
+    return sizes.TALL[sheet.paper] - sizes.SPARE - (sizes.FOOT.tall(words, WIDTH) + sizes.ABOVE_FOOT)
 
 
-def _take(sheet: Sheet, pieces: list[_Piece], room: float) -> list[_Piece]:
+def _take(sheet: Sheet, pieces: list[_Piece]) -> list[_Piece]:
     """What fits on one side, taken from the front of the list; one piece at least."""
-    left, under = room, 0.0
     taken: list[_Piece] = []
-    rows: list[OrderRow] = []
-    to_come = sum(piece.row is not None for piece in pieces)
-    while pieces:
-        height, below, row = pieces[0].height, under, pieces[0].row
-        if row is not None:
-            below = _under(sheet, [*rows, row], last=to_come == 1)
-            height += 0.0 if rows else _TABLE_HEAD
-        if taken and height + below > left:
-            break
-        if row is not None:
-            rows.append(row)
-            to_come -= 1
-        left, under = left - height, below
+    order = len(_rows(pieces))
+
+    def left(some: list[_Piece]) -> float:
+        return _left(sheet, some, last=len(_rows(some)) == order)
+
+    while pieces and (not taken or left([*taken, pieces[0]]) >= 0):
         taken.append(pieces.pop(0))
-    if pieces and left - under < _CONTINUES and len(taken) > 1 and taken[-1].row is None:
+    if pieces and len(taken) > 1 and left(taken) < _CONTINUES and not isinstance(taken[-1].what, OrderRow):
         pieces.insert(0, taken.pop())
     return taken
 
 
-def _side(sheet: Sheet, number: int, taken: list[list[_Piece]], room: float, sides: list[Side]) -> Side:
+def _side(sheet: Sheet, number: int, taken: list[list[_Piece]]) -> Side:
     here = taken[number - 1]
-    rows = [piece.row for piece in here if piece.row is not None]
-    before = None
-    for side in sides:
-        before = last_step(side.rows, before)
-    with_rows = [n for n, side in enumerate(taken, 1) if any(piece.row is not None for piece in side)]
-    with_blocks = [n for n, side in enumerate(taken, 1) if n > number and any(piece.block for piece in side)]
+    rows, blocks = _rows(here), _blocks(here)
+    before = [row for side in taken[: number - 1] for row in _rows(side) if not row.is_break]
+    with_rows = [n for n, side in enumerate(taken, 1) if _rows(side)]
+    with_blocks = [n for n, side in enumerate(taken, 1) if n > number and _blocks(side)]
     later = [n for n in with_rows if n > number]
-    blocks = tuple(piece.block for piece in here if piece.block is not None)
-    table = _TABLE_HEAD + _under(sheet, rows, last=not later) if rows else 0.0
     said = _CONTINUES if blocks and with_blocks else 0.0
-    left = room - sum(piece.height for piece in here) - table - said
     return Side(
         number=number,
         of=len(taken),
-        head=number == 1,
-        reasons=tuple(piece.reason for piece in here if piece.reason is not None),
-        middle=any(piece.kind == "middle" for piece in here),
-        rows=in_hand(rows, before),
+        reasons=tuple(piece.what for piece in here if isinstance(piece.what, Reason)),
+        middle=any(piece.what == _MIDDLE for piece in here),
+        rows=in_hand(rows, before[-1] if before else None),
         under=stretches(rows),
-        below=sheet.order if rows and not later else (),
         blocks=blocks,
-        more=tuple(piece.more for piece in here if piece.more is not None),
-        air=_air(left, rows),
+        more=tuple(piece.what for piece in here if isinstance(piece.what, Pause)),
+        air=_air(_left(sheet, here, last=not later) - said, rows),
         order_on=_named(later[0]) if later and (rows or number == 1) else "",
         order_from=_named(with_rows[0]) if rows and with_rows[0] < number else "",
         blocks_on=_named(with_blocks[0]) if blocks and with_blocks else "",
@@ -203,15 +188,15 @@ def _named(side: int) -> str:
 
 
 def _front(sheet: Sheet) -> Iterator[_Piece]:
-    yield _Piece(sizes.TITLE.tall(sheet.title, WIDTH) + _pairs(sheet) + _verdict(sheet), "head")
+    yield _Piece(sizes.TITLE.tall(sheet.title, WIDTH) + _pairs(sheet) + _verdict(sheet), _HEAD)
     room = WIDTH - sizes.REASON_RULE - sizes.REASON_SIDE
     for reason in sheet.reasons:
         text = (f"{reason.level}:", True), (f" {reason.reason}{reason.source} → {reason.remedy}", False)
-        yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASON_AIR + sizes.ABOVE_BLOCK, "reason", reason)
-    yield _Piece(middle_height(sheet), "middle")
+        yield _Piece(sizes.REASON.tall(text, room) + 2 * sizes.REASON_AIR + sizes.ABOVE_BLOCK, reason)
+    yield _Piece(middle_height(sheet), _MIDDLE)
     columns = columns_of(sheet.rows)
     for row in sheet.rows:
-        yield _Piece(row_height(row, columns), "row", row=row)
+        yield _Piece(row_height(row, columns), row)
 
 
 def _pairs(sheet: Sheet) -> float:
@@ -315,28 +300,28 @@ def _verdict(sheet: Sheet) -> float:
 def _back(sheet: Sheet) -> Iterator[_Piece]:
     """The blocks of the back, in their order; a job that may not go ahead has its sources and the footer alone."""
     if sheet.goes_ahead:
-        yield _Piece(_pauses(sheet), "block", block="pauses")
+        yield _Piece(_pauses(sheet), "pauses")
         half, third = (_column(columns) for columns in (2, 3))
         inks = [sizes.SMALL.line * _ink_lines(ink, half) + 2 * sizes.INK_AIR for ink in sheet.inks]
-        yield _Piece(_in_columns(inks, 2) + _BACK_HEADING, "block", block="inks")
+        yield _Piece(_in_columns(inks, 2) + _BACK_HEADING, "inks")
         tray = [
             sizes.SMALL.tall(((f"{pair.label}: ", False), (pair.value, True)), third) + 2 * sizes.ITEM_AIR
             for pair in sheet.tray
         ]
         off = (("Stays off this tray:", True), (f" {', '.join(sheet.swaps)}.", False))
         swaps = sizes.SMALL.tall(off, WIDTH) if sheet.swaps else 0.0
-        yield _Piece(_in_columns(tray, 3) + _BACK_HEADING + swaps, "block", block="tray")
-        yield _Piece(_writing(sheet), "block", block="writing")
+        yield _Piece(_in_columns(tray, 3) + _BACK_HEADING + swaps, "tray")
+        yield _Piece(_writing(sheet), "writing")
     if sheet.sources:
         cited = "; ".join(f"{n} {source}" for n, source in enumerate(sheet.sources, 1))
         words = sizes.SMALL.tall((("Sources", True), (f" {cited}", False)), WIDTH)
-        yield _Piece(words + sizes.ABOVE_SOURCES, "block", block="sources")
-    yield _Piece(_foot(sheet), "block", block="foot")
+        yield _Piece(words + sizes.ABOVE_SOURCES, "sources")
+    yield _Piece(_foot(sheet), "foot")
     if sheet.goes_ahead and sheet.notes:
         # Notes on colour and composition forbid nothing: they are the first to go to a second sheet.
         room = WIDTH - sizes.LIST_SIDE
         notes = sum(sizes.SMALL.tall(f"{note.reason} {note.remedy}", room) for note in sheet.notes)
-        yield _Piece(notes + _BACK_HEADING, "block", block="notes")
+        yield _Piece(notes + _BACK_HEADING, "notes")
 
 
 def _writing(sheet: Sheet) -> float:
@@ -395,7 +380,7 @@ def _more(pause: Pause) -> _Piece:
     """What a pause point does not hold, in two columns."""
     room = _column(2) - sizes.BOX - sizes.BOX_GAP
     tall = _in_columns([sizes.tick_height(item, room) for item in pause.items], 2)
-    return _Piece(tall + _BACK_HEADING, "more", more=pause)
+    return _Piece(tall + _BACK_HEADING, pause)
 
 
 def _foot(sheet: Sheet) -> float:

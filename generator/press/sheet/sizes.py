@@ -32,9 +32,9 @@ class Letters(NamedTuple):
         """The width of a text on one line, in mm."""
         return width_of(text, self.size, self.bold)
 
-    def lines(self, text: Text, room: float, before: float = 0.0) -> int:
-        """How many lines a text takes in `room` mm; `before`: mm that are taken in front of it."""
-        return lines_of(text, room, self.size, self.bold, before)
+    def lines(self, text: Text, room: float) -> int:
+        """How many lines a text takes in `room` mm."""
+        return lines_of(text, room, self.size, self.bold)
 
     def tall(self, text: Text, room: float) -> float:
         """The height of a text in `room` mm."""
@@ -54,7 +54,6 @@ SPARE = 6.0
 WIDER = 0.02
 
 TEXT = Letters(11, 1.22)
-STRONG = TEXT._replace(bold=True)
 TITLE = Letters(15, 1.15, bold=True)
 HEADING = Letters(11, 1.15, bold=True)
 VERDICT = Letters(16, 1.15, bold=True)
@@ -127,7 +126,6 @@ MORE, MOST_MORE = 1.2, 3.0
 COLUMN_HEAD = Letters(10, 1.1)
 COLUMN_HEAD_AIR, COLUMN_HEAD_RULE = 0.4, 0.4
 STEP = Letters(11, 1.08)
-PART = STEP._replace(bold=True)
 NEEDLE = Letters(11.5, 1.06, bold=True)
 DIAL = Letters(14, 0.88, bold=True)
 CELL = Letters(10, 1.1)

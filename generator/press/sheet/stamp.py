@@ -54,8 +54,6 @@ def _printed(value: object) -> object:
     if is_dataclass(value):
         view: type = type(value)
         return {name: _printed(getattr(value, name)) for name in _printed_fields(view)}
-    if isinstance(value, dict):
-        return {key: _printed(inner) for key, inner in value.items() if key not in _NOT_PRINTED}
     return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
 
 

@@ -44,7 +44,7 @@ class SheetInk:
     lots: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
     """Everything that is printed, formatted. Steps, times, inks and tray are those of the sitting at hand.
 
@@ -66,11 +66,11 @@ class Sheet:
     reasons: tuple[Reason, ...]
     notes: tuple[Reason, ...]
     hands_off: tuple[Labelled, ...]
-    map: str
-    map_wide: float
-    map_tall: float
-    map_over: bool
-    map_on_phone: str
+    map: str = ""
+    map_wide: float = 0.0
+    map_tall: float = 0.0
+    map_over: bool = False
+    map_on_phone: str = ""
     geometry: tuple[tuple[object, ...], ...]
     order: tuple[Labelled, ...]
     zones: tuple[Labelled, ...]

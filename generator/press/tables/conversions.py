@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from markupsafe import Markup
 from pydantic import BaseModel
@@ -12,7 +11,7 @@ from pydantic import BaseModel
 from generator.press.lists.here import Here
 from generator.press.tables.needles import NEEDLE_DIAMETERS
 from generator.press.words.addresses import anchor
-from generator.press.words.markup import heading, page, paragraph, table_of, valued
+from generator.press.words.markup import Cells, heading, page, paragraph, table_of, valued
 from generator.quantities import Quantity, from_canonical, to_canonical
 from generator.records.families import LISTED, Records
 from generator.trade import labels
@@ -21,22 +20,15 @@ from generator.units import KINDS, READ_AS
 CONVERSIONS = "reference/conversions.md"
 
 
-class _Pair(NamedTuple):
-    """Two units of one kind that people at the station change between."""
-
-    title: str
-    kind: str
-    units: tuple[str, str]
-
-
-_PAIRS = (
-    _Pair("Lengths", "length", ("mm", "in")),
-    _Pair("Machine speeds", "frequency", ("Hz", "strokes/min")),
-    _Pair("Temperatures", "temperature", ("°C", "°F")),
-    _Pair("Volumes", "volume", ("mL", "fl oz")),
-    _Pair("Weights", "weight", ("g", "oz")),
-    _Pair("Hand speeds", "hand speed", ("mm/s", "in/s")),
-)
+# By kind of quantity the two units that people at the station change between.
+_PAIRS = {
+    "length": ("Lengths", "mm", "in"),
+    "frequency": ("Machine speeds", "Hz", "strokes/min"),
+    "temperature": ("Temperatures", "°C", "°F"),
+    "volume": ("Volumes", "mL", "fl oz"),
+    "weight": ("Weights", "g", "oz"),
+    "hand speed": ("Hand speeds", "mm/s", "in/s"),
+}
 # Only how the tables are laid out: how many rows are looked through at a glance, and which numbers are round.
 _ROWS = 30
 _DECADE = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
@@ -47,11 +39,13 @@ def conversions_page(here: Here) -> str:
     """For each pair of units both ways, from the smallest to the largest value that any record names."""
     spans = spans_of(here.records)
     blocks: list[str] = [heading("Needle diameters", "wire-codes"), _wire(here)]
-    for pair in _PAIRS:
-        if pair.kind in spans:
-            blocks.append(heading(pair.title, anchor("convert", pair.kind.replace(" ", "-"))))
-            for one, other in (pair.units, pair.units[::-1]):
-                blocks.append(_table(pair, one, other, *spans[pair.kind]))
+    for kind, (title, first, second) in _PAIRS.items():
+        if kind in spans:
+            blocks.append(heading(title, anchor("convert", kind.replace(" ", "-"))))
+            for one, other in ((first, second), (second, first)):
+                numbers = round_numbers(*(from_canonical(end, one) for end in spans[kind]))
+                rows = (_both(kind, number, one, other) for number in numbers)
+                blocks.append(table_of(f"{title}: {one} to {other}", rows))
     return page(
         "Conversions",
         paragraph(
@@ -77,19 +71,12 @@ def _wire(here: Here) -> Markup:
     )
 
 
-def _table(pair: _Pair, one: str, other: str, low: float, high: float) -> Markup:
-    found = round_numbers(from_canonical(low, one), from_canonical(high, one))
-    rows = (
-        (
-            anchor(pair.kind.replace(" ", "-"), _safe(one), _safe(_plain(number))),
-            {
-                one: valued(f"{_plain(number)}\u00a0{one}", number),
-                other: valued(f"{_plain(there)}\u00a0{other}", there),
-            },
-        )
-        for number, there in ((n, _in(n, one, other)) for n in found)
-    )
-    return table_of(f"{pair.title}: {one} to {other}", rows)
+def _both(kind: str, number: float, one: str, other: str) -> tuple[str, Cells]:
+    there = _in(number, one, other)
+    return anchor(kind.replace(" ", "-"), _safe(one), _safe(_plain(number))), {
+        one: valued(f"{_plain(number)}\u00a0{one}", number),
+        other: valued(f"{_plain(there)}\u00a0{other}", there),
+    }
 
 
 def _in(number: float, one: str, other: str) -> float:

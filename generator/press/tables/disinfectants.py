@@ -33,14 +33,11 @@ def disinfectants_page(here: Here) -> str:
             "surface stays wet for the whole contact time; what dries early is wetted again.",
         ),
         heading("How long it stays wet", "contact-times"),
-        table_of("Contact times", ((anchor("contact", p.id), _contact(p, here)) for p in products)),
+        table_of("Contact times", here.rows("contact", products, _contact)),
         heading("Mixes for common volumes", "mixes"),
         *_volumes(here),
         heading("The products", "products"),
-        table_of(
-            "Disinfectants and how one batch is mixed",
-            ((anchor("disinfectants", p.id), _product(p, here)) for p in products),
-        ),
+        table_of("Disinfectants and how one batch is mixed", here.rows("disinfectants", products, _product)),
         here.how_computed("batches", _batches(here.records)),
     )
 

@@ -12,7 +12,7 @@ from generator.planning.supplies.tray import good_until
 from generator.press.explained.worked import worked
 from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor, lot_address
-from generator.press.words.formatted import with_end
+from generator.press.words.formatted import how_many, with_end
 from generator.press.words.markup import Cells, bullets, page, paragraph, table_of
 from generator.records.families import Records
 from generator.records.inks import BarredPigment, Ink, Lot
@@ -29,11 +29,11 @@ def inks_page(here: Here) -> str:
             "of its opened life, whichever comes first. The swatch is a flat sample on a screen and no promise for the "
             "skin."
         ),
-        table_of("Inks on the shelf", ((anchor("inks", ink.id), _ink(ink, here)) for ink in records.inks.values())),
+        table_of("Inks on the shelf", here.rows("inks", records.inks.values(), _ink)),
         here.how_computed("until when opened bottles are good", _opened(records)),
         table_of(
             "Pigments that may not be used: ask the authority for the whole list",
-            ((anchor("barred-pigments", p.id), _barred(p, here)) for p in records.barred_pigments.values()),
+            here.rows("barred-pigments", records.barred_pigments.values(), _barred),
         ),
     )
 
@@ -46,7 +46,7 @@ def _ink(ink: Ink, here: Here) -> Cells:
     mixed: str = "no"
     if ink.mixed is not None:
         mixed = Markup("{} ink and {} sterile water, from {}").format(
-            _parts(ink.mixed.parts_ink), _parts(ink.mixed.parts_water), here.to_entry(ink.mixed.of)
+            how_many(ink.mixed.parts_ink, "part"), how_many(ink.mixed.parts_water, "part"), here.to_entry(ink.mixed.of)
         )
     return {
         "Ink": with_end(ink.name, ink.until),
@@ -99,7 +99,3 @@ def _opened(records: Records) -> Iterator[Step]:
                     f"{ink.name}, {lot.lot}",
                     worked(dates.opened_ink_expiry, records, opened=opened, life_months=months, printed=printed),
                 )
-
-
-def _parts(count: int) -> str:
-    return "1 part" if count == 1 else f"{count} parts"

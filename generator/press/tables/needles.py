@@ -11,7 +11,6 @@ from generator.planning.computed import compute, recorded
 from generator.planning.working.widths import computed_width
 from generator.press.drawings.charts import ChartSpan, spans_chart
 from generator.press.drawings.needles import cross_sections
-from generator.press.explained.worked import as_worked
 from generator.press.lists.here import Here, Step
 from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, machine_setting, on_shelf
 from generator.press.words.addresses import anchor
@@ -46,7 +45,7 @@ def groupings_page(here: Here) -> str:
             "The computed width is that of the full wire. It is not the mark: the taper narrows it and ink spreads it. "
             "Where a fresh line was measured, plans use the measured one."
         ),
-        table_of("Needle groupings on the shelf", ((anchor("groupings", g.id), _grouping(g, here)) for g in groupings)),
+        table_of("Needle groupings on the shelf", here.rows("groupings", groupings, _grouping)),
         here.how_computed("width of the groupings", _widths(here.records)),
         heading("Drawn to scale", "groupings-drawn"),
         paragraph(
@@ -88,7 +87,7 @@ def _widths(records: Records) -> Iterator[Step]:
     for grouping in records.groupings.values():
         # What cannot be computed says so in its row.
         with contextlib.suppress(Refusal):
-            yield anchor("width", grouping.id), grouping.label, as_worked(computed_width(grouping), records)
+            yield anchor("width", grouping.id), grouping.label, computed_width(grouping)
 
 
 def speeds_page(here: Here) -> str:
@@ -112,10 +111,7 @@ def speeds_page(here: Here) -> str:
             "commanded speed, not the speed in the skin. Hang-out is a preference and not the depth. "
             "A pace is timed by the clock over a whole technique: dips, wipes and stretching included, breaks left out."
         ),
-        table_of(
-            "Techniques and how they are worked",
-            ((anchor("techniques", t.id), _technique(t, here)) for t in techniques),
-        ),
+        table_of("Techniques and how they are worked", here.rows("techniques", techniques, _technique)),
         spans_chart("Speed by technique and groupings", _speeds(here.records), here.records),
         note(
             "Volts",
@@ -170,7 +166,8 @@ def _dials(technique: Technique, here: Here) -> Iterator[str]:
         "Spacing at the usual speed",
         "Passes at most, then stop",
     )
-    rows, how = [], []
+    rows: list[Row] = []
+    how: list[Step] = []
     for place, row in enumerate(technique.dials):
         speed, of = recorded(row.usual), groupings_of(row)
         spacing = compute(motion.spacing, "needle length", hand_speed=recorded(technique.hand_speed), frequency=speed)
@@ -185,7 +182,7 @@ def _dials(technique: Technique, here: Here) -> Iterator[str]:
             str(row.passes),
         )
         rows.append(Row(anchor("techniques", technique.id, "dials", str(place)), cells))
-        how.append((anchor("spacing", technique.id, str(place)), f"spacing, {of}", as_worked(spacing, here.records)))
+        how.append((anchor("spacing", technique.id, str(place)), f"spacing, {of}", spacing))
         how += [computed for setting in settings for computed in setting.computed]
     yield table(f"{technique.name}: dial by groupings and machine", columns, rows)
     yield here.how_computed(technique.name, how)

@@ -26,7 +26,6 @@ LOCAL_FIRST = "Local codes and licensed practice come before anything written he
 
 def screening_page(here: Here) -> str:
     """What is asked before a client sits down."""
-    questions = here.records.screening.values()
     return page(
         "Screening questions",
         note(
@@ -36,8 +35,7 @@ def screening_page(here: Here) -> str:
             "anew of those who were asked before it, unless its row says otherwise; either way their sheet says so.",
         ),
         table_of(
-            "Questions before a client sits down",
-            ((anchor("screening", question.id), _question(question, here)) for question in questions),
+            "Questions before a client sits down", here.rows("screening", here.records.screening.values(), _question)
         ),
     )
 

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from generator.planning.findings.states import level_words
 from generator.press.lists.here import Here
 from generator.press.words.addresses import anchor
+from generator.press.words.formatted import how_many
 from generator.press.words.markup import Cells, Row, heading, note, page, paragraph, table, table_of, valued
 from generator.quantities import Quantity
 from generator.records.conditions import (
@@ -58,10 +59,7 @@ def scar_rules_page(here: Here) -> str:
         ),
         table_of("What the age of a scar says by itself", _by_age(rules, here)),
         heading("Every rule in full", "rules"),
-        table_of(
-            "What may go over which scar",
-            ((anchor("scar-rules", rule.id), _in_full(rule, here)) for rule in rules),
-        ),
+        table_of("What may go over which scar", here.rows("scar-rules", rules, _in_full)),
         contents=False,
     )
 
@@ -185,12 +183,8 @@ def _limits(condition: Condition) -> Iterator[int]:
 
 def _waiting(months: int, until: int, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
     left = until - months
-    again = valued(f"in {_months(left)}, when it is {until} months old", left)
-    return _age(months, _months(months), again, held, here)
-
-
-def _months(many: int) -> str:
-    return f"{many} {'month' if many == 1 else 'months'}"
+    again = valued(f"in {how_many(left, 'month')}, when it is {until} months old", left)
+    return _age(months, how_many(months, "month"), again, held, here)
 
 
 def _stretch(first: int, last: int | None, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:

@@ -32,10 +32,7 @@ def machines_page(here: Here) -> str:
     measurements = [block for calibration in records.calibrations.values() for block in _measured(calibration, here)]
     return page(
         "Machines",
-        table_of(
-            "Machines of the studio",
-            ((anchor("machines", machine.id), _machine(machine, here)) for machine in records.machines.values()),
-        ),
+        table_of("Machines of the studio", here.rows("machines", records.machines.values(), _machine)),
         heading("What the dials were measured to do", "calibrations"),
         paragraph(
             "Each table holds for one machine with one stroke, one kind of cartridge and one supply. Between two "
@@ -107,10 +104,7 @@ def sites_page(here: Here) -> str:
             "Skin thickness is knowledge and no setting: it differs from person to person, and hang-out is not depth. "
             "Girth is taped on the client, standing and relaxed."
         ),
-        table_of(
-            "Places on the body",
-            ((anchor("sites", site.id), _site(site, here)) for site in here.records.sites.values()),
-        ),
+        table_of("Places on the body", here.rows("sites", here.records.sites.values(), _site)),
     )
 
 
@@ -129,8 +123,7 @@ def _site(site: Site, here: Here) -> Cells:
 
 def supplies_page(here: Here) -> str:
     """What is used up."""
-    supplies = here.records.supplies.values()
-    rows = ((anchor("supplies", supply.id), _supply(supply, here)) for supply in supplies)
+    rows = here.rows("supplies", here.records.supplies.values(), _supply)
     return page("Supplies", table_of("Supplies and how they are counted", rows))
 
 
@@ -177,10 +170,7 @@ def people_page(here: Here) -> str:
     return page(
         "People",
         paragraph(here.to(TRAINING, "Who has read which procedure, and what has to be read again")),
-        table_of(
-            "Who works here",
-            ((anchor("people", person.id), _person(person, here)) for person in records.people.values()),
-        ),
+        table_of("Who works here", here.rows("people", records.people.values(), _person)),
         heading("Training and checks that a role needs", "required-training"),
         paragraph(
             Markup("{} lists until when each of them counts for whom. Of a check only its day is written down.").format(
@@ -189,7 +179,7 @@ def people_page(here: Here) -> str:
         ),
         table_of(
             "Training and checks that a role needs",
-            ((anchor("required-training", t.id), _needed(t, here)) for t in records.required_training.values()),
+            here.rows("required-training", records.required_training.values(), _needed),
             "No training is asked for by a role.",
         ),
     )

@@ -32,6 +32,13 @@ def ends_shown(value: Value) -> tuple[float, float]:
     return rounded_out(value.low, value.high, value.kind) if is_estimate(value) else (value.low, value.high)
 
 
+def in_hours(minutes: float) -> str:
+    """Minutes in hours and minutes, because nobody plans a day in hundreds of minutes."""
+    hours, rest = divmod(round(minutes), 60)
+    parts = [f"{hours}\u00a0h"] if hours else []
+    return " ".join([*parts, f"{rest}\u00a0min"] if rest or not hours else parts)
+
+
 def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tuple[datetime.datetime, datetime.datetime]:
     """Two estimated times by the clock in steps of five minutes, the first one down and the last one up."""
     step = datetime.timedelta(minutes=CLOCK_STEP)

@@ -186,7 +186,6 @@ def test_records_are_told_and_linked(where: str, words: str, link: str) -> None:
     shown = origin_of(where, RECORDS, "formulas/motion.md")
     assert re.sub(r"<[^>]+>", "", shown) == words
     assert re.findall(r'href="([^"]*)"', shown) == ([link] if link else [])
-    assert origin_of(where, RECORDS, None) == words
 
 
 def test_a_value_of_planning_is_told_with_its_own_inputs() -> None:

@@ -16,7 +16,8 @@ from generator.cli import main
 from generator.dates import as_of
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import booked_of
-from generator.press.lists.day import DayView, OnItsDay, day_html, day_view, days_with_pages, on_its_day, with_days
+from generator.press.lists.day import DayView, day_html, day_view
+from generator.press.lists.days import OnItsDay, days_with_pages, on_its_day, with_days
 from generator.records.reading import read_records
 from generator.trade import disinfection
 from tests.conftest import copy_content, resize, violations
@@ -219,7 +220,8 @@ def test_a_full_day_is_one_page_on_either_paper_and_fits_a_phone(page: Any, tmp_
         for start in ("09:00", "15:00")
     ]
     for paper, number in (("A4", 6), ("Letter", 6), ("A4", 1)):
-        view = the_view(*jobs[:number])._replace(paper=paper)
+        view = the_view(*jobs[:number])
+        view = view._replace(studio=view.studio.model_copy(update={"paper": paper}))
         file = tmp_path / f"{paper}{number}.html"
         file.write_text(day_html(view, as_of(DAY), (None, None)), "utf-8")
         page.goto(file.as_uri())

@@ -16,7 +16,7 @@ from generator.press.manual.procedures import is_listed, procedure_page, read_pr
 from generator.press.manual.training import ReadText, readings
 from generator.press.words.addresses import PAGE_OF
 from generator.quantities import written as quantity
-from generator.records.changes import COMFORT, SAFETY, Change
+from generator.records.decided import COMFORT, SAFETY, Change
 from generator.records.families import Records
 from generator.records.located import Text
 from generator.records.people import Signed

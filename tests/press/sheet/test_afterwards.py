@@ -56,7 +56,7 @@ def test_everything_that_was_written_down_is_shown() -> None:
 def test_times_stand_beside_what_was_planned() -> None:
     made = afterwards_of(RECORDS, planned(finished()))
     assert made is not None
-    shown = {timed.technique: (timed.planned, timed.took) for timed in made.times}
+    shown = {technique: (planned, took) for technique, planned, took in made.times}
     # 300 mm at 1.5–2.5 cm a minute.
     assert shown["Lining"] == ("12–20\u00a0min", "11\u00a0min")
     assert shown["Packing"] == ("not planned", "9\u00a0min")
@@ -66,13 +66,14 @@ def test_times_stand_beside_what_was_planned() -> None:
 def test_what_was_not_written_down_is_said_so() -> None:
     made = afterwards_of(RECORDS, planned(finished(stopped=None, dressing=None, worked=None)))
     assert made is not None
-    assert (made.stopped, made.dressing) == (NOT_ON_FILE, NOT_ON_FILE)
+    said = dict(made.pairs)
+    assert (said["Why it stopped"], said["Dressed with"]) == (NOT_ON_FILE, NOT_ON_FILE)
 
 
 @pytest.mark.parametrize("stopped", STOPPED)
 def test_every_reason_to_stop_has_words(stopped: str) -> None:
     made = afterwards_of(RECORDS, planned(finished(stopped=stopped)))
-    assert made is not None and made.stopped != NOT_ON_FILE
+    assert made is not None and dict(made.pairs)["Why it stopped"] != NOT_ON_FILE
 
 
 def test_the_plan_as_data_has_it_all() -> None:
@@ -106,9 +107,9 @@ def test_what_was_really_set_is_beside_what_was_planned_and_is_what_a_recall_loo
     plan = planned(finished(steps=[{"step": "1", "needle": "1209RL", "dial": "90 Hz"}, {"step": "2"}]))
     made = afterwards_of(RECORDS, plan)
     assert made is not None and plan.work is not None
-    (one,) = made.steps
-    assert one.step == "Step 1, lamp"
-    assert one.planned.startswith("1207RL, ") and one.used == "1209RL, 90\u00a0Hz"
+    ((step, was, used),) = made.steps
+    assert step == "Step 1, lamp"
+    assert was.startswith("1207RL, ") and used == "1209RL, 90\u00a0Hz"
     groupings = lots_of(RECORDS, plan).groupings
     assert "1209RL" in groupings and "1207RL" not in groupings
 

@@ -25,7 +25,7 @@ GOES = ("keepers-lantern", "diving-bell", "tide-table", "clock-tower")
 def made(job: str) -> tuple[JobPlan, Sheet, Appendix]:
     plan = demo(job)
     sheet = sheet_of(RECORDS, plan)
-    return plan, sheet, appendix_of(RECORDS, plan, sheet, f"sheets/{job}--explained.html")
+    return plan, sheet, appendix_of(RECORDS, plan, sheet)
 
 
 @pytest.mark.parametrize("job", GOES)
@@ -83,6 +83,8 @@ def test_the_two_sides_and_their_stamp_stay_as_they_are(job: str) -> None:
     assert stamp_of(sheet) in alone and stamp_of(sheet) in explained
     start, end = '<section class="side front"', '<section class="appendix"'
     sides = alone[alone.index(start) : alone.index("</main>")]
+    # But for the links to its lines, of which paper shows nothing.
+    explained = re.sub(r'<a class="how" href="#number-\d+">(.*?)</a>', r"\1", explained, flags=re.DOTALL)
     assert explained[explained.index(start) : explained.index(end)].strip() == sides.strip()
     assert end not in alone
     assert appendix.sources[: len(sheet.sources)] == sheet.sources
@@ -102,10 +104,12 @@ def test_a_job_that_may_not_go_ahead_has_only_where_it_sits() -> None:
     assert [chapter.title for chapter in appendix.chapters] == ["Where it sits"]
 
 
-def test_without_a_page_nothing_is_linked_but_lines() -> None:
+def test_in_a_file_of_its_own_nothing_is_linked_but_lines() -> None:
     plan = demo("keepers-lantern")
     sheet = sheet_of(RECORDS, plan)
-    text = explained_html(sheet, DAY, appendix_of(RECORDS, plan, sheet))
+    appendix = appendix_of(RECORDS, plan, sheet)
+    assert 'href="../reference/' in explained_html(sheet, DAY, appendix)
+    text = sheet_html(sheet, DAY, appendix)
     links = re.findall(r'href="([^"]+)"', text[text.index('<section class="appendix"') :])
     assert links and all(link.startswith(("#number-", "#source-")) for link in links)
 
@@ -117,10 +121,10 @@ def test_words_of_records_never_become_markup() -> None:
     records = dataclasses.replace(RECORDS, techniques=techniques, inks=inks)
     plan = planned(simple(), records)
     sheet = sheet_of(records, plan)
-    for here in (None, "sheets/x--explained.html"):
-        text = explained_html(sheet, DAY, appendix_of(records, plan, sheet, here))
-        assert "<script" not in text
-        assert html.escape(nasty) in text
+    appendix = appendix_of(records, plan, sheet)
+    for text in (explained_html(sheet, DAY, appendix), sheet_html(sheet, DAY, appendix)):
+        assert "<script>x" not in text
+        assert html.escape(nasty) in text[text.index('<section class="appendix"') :]
 
 
 def test_the_same_plan_gives_the_same_bytes() -> None:

@@ -44,7 +44,7 @@ def words(plan: JobPlan) -> str:
     """What is read on the page, on one line."""
     page = page_of(plan)
     lines = [line.text for section in page.sections for line in section.lines]
-    return " ".join([page.title, page.head, *(section.title for section in page.sections), *lines])
+    return " ".join([page.job.title, page.head, *(section.title for section in page.sections), *lines])
 
 
 def crowded() -> Written:

@@ -17,7 +17,6 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.number_links import Explained, NumberLinks, Once
 from generator.press.sheet.printing import explained_html, sheet_html
 from generator.press.sheet.sides import sides_of
-from generator.press.words.addresses import explained_address
 from tests.planning.demo import JOBS, RECORDS, demo
 
 AS_OF = datetime.date(2027, 5, 1)
@@ -28,7 +27,7 @@ def pressed(name: str) -> tuple[str, str, str]:
     """The sheet with links, the one without, and the explanations."""
     plan = demo(name)
     sheet = sheet_of(RECORDS, plan)
-    appendix = appendix_of(RECORDS, plan, sheet, explained_address(plan.job.id))
+    appendix = appendix_of(RECORDS, plan, sheet)
     links = NumberLinks("there.html", appendix.lines)
     return sheet_html(sheet, AS_OF, links=links), sheet_html(sheet, AS_OF), explained_html(sheet, AS_OF, appendix)
 
