@@ -77,11 +77,6 @@ def value_in_words(value: Operand, records: Records, unit: str = "-", alone: boo
     return calculated(*ends_shown(value), value.kind, records, text_of(value))
 
 
-def of_the_trade(function: Callable[..., object]) -> bool:
-    """Whether a formula has a page of its own."""
-    return function in formulas()
-
-
 def answers(function: Callable[..., object]) -> str:
     """What a formula answers, in one plain sentence."""
     return (function.__doc__ or "").strip().partition("\n")[0]
@@ -90,7 +85,7 @@ def answers(function: Callable[..., object]) -> str:
 def to_formula(here: str, function: Callable[..., object], text: str = "") -> Markup:
     """A link to a formula's heading; the small sums of planning have no page and stand for themselves."""
     words = text or answers(function)
-    if not of_the_trade(function):
+    if function not in formulas():
         return words if isinstance(words, Markup) else escape(words)
     room = function.__module__.rpartition(".")[2]
     return link(address(here, f"formulas/{room}.md", function.__name__), words)
@@ -99,7 +94,7 @@ def to_formula(here: str, function: Callable[..., object], text: str = "") -> Ma
 def inputs_of(done: WorkedOut, records: Records, here: str, deep: int = 2) -> Iterator[Markup]:
     """Every input as a line: name, value, record; what was computed itself says from what, `deep` steps down."""
     units = {}
-    if of_the_trade(done.function):
+    if done.function in formulas():
         units = {symbol.name: symbol.unit for symbol in documented(done.function).symbols}
     for name, operand in done.inputs:
         said = value_in_words(operand, records, units.get(name, "-"))
@@ -144,6 +139,6 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
 def _cited(done: WorkedOut, records: Records, here: str) -> Markup:
     ids = set().union(*(sources_of(operand) for _, operand in done.inputs))
     cited = [to_source(here, source, records) for source in sorted(ids) if source in records.sources]
-    if of_the_trade(done.function):
+    if done.function in formulas():
         cited.insert(0, escape(f"formula: {documented(done.function).source}"))
     return bullets(cited) or escape(formula_name(done.function))

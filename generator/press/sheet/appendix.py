@@ -17,9 +17,9 @@ from generator.planning.computed import Computed, Named, Operand, Recorded, add,
 from generator.planning.plan import JobPlan, Work
 from generator.planning.working.bands import ClosedBand
 from generator.planning.working.placement import LimbEnd, Placement
-from generator.press.explained.docstrings import documented
+from generator.press.explained.docstrings import documented, formulas
 from generator.press.explained.origin import told
-from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula, value_in_words
+from generator.press.explained.worked import WorkedOut, answers, as_worked, to_formula, value_in_words
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import PAGE_OF, address, explained_address, to_record
@@ -232,7 +232,7 @@ class _Writer(NamedTuple):
             formula, name = value.function, spelled(value.function.__name__)
             linked = to_formula(self.here, formula, name)
             sentence = answers(formula)
-            if of_the_trade(formula):
+            if formula in formulas():
                 sentence = f"{sentence} ({documented(formula).source})"
             inputs, cited = tuple(self.inputs(value)), set().union(*(sources_of(inner) for _, inner in value.inputs))
         return AppendixLine(

@@ -95,21 +95,13 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
         lines = tuple(_told(records, job, line, quotes, cited) for line in said)
         if lines:
             sections.append(ToldAbout(section.title, section.framed, lines))
-    site, artist = records.sites[job.place], records.people[job.artist]
-    where = site.name if job.side == "middle" else f"{site.name}, {job.side}"
-    return ClientPage(
-        job=job,
-        studio=records.studio,
-        head=" · ".join(
-            (
-                where,
-                *([artist.name] if job.has_an_artist else []),
-                *([in_words(worked_on(job))] if job.has_a_day else []),
-            )
-        ),
-        sections=tuple(sections),
-        sources=tuple(cited),
-    )
+    site = records.sites[job.place].name
+    head = [site if job.side == "middle" else f"{site}, {job.side}"]
+    if job.has_an_artist:
+        head.append(records.people[job.artist].name)
+    if job.has_a_day:
+        head.append(in_words(worked_on(job)))
+    return ClientPage(job, records.studio, " · ".join(head), tuple(sections), tuple(cited))
 
 
 def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -> str:

@@ -185,12 +185,6 @@ def zones_in_words(work: Work, letters: dict[str, str], say: Say) -> tuple[Label
     return tuple(Labelled(f"{letters[part]} {part}", "; ".join(steps)) for part, steps in told.items())
 
 
-def legend_of_marks(work: Work) -> str:
-    """What the mark means, where a step of today has one."""
-    marked = any(step.setting.other for step in work.at_hand.steps)
-    return f"{OTHER} not the studio’s usual" if marked else ""
-
-
 def assumed_in(work: Work) -> Iterator[Labelled]:
     """What the job does not say, so that a default was taken, with the rows that rest on it."""
     said = [
