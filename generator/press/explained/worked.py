@@ -28,7 +28,7 @@ from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
-from generator.press.words.markup import Row, bullets, folded, link, not_searched, table
+from generator.press.words.markup import Cells, bullets, folded, link, not_searched, table_of
 from generator.quantities import shown
 from generator.records.families import Records
 
@@ -116,24 +116,23 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
 
     rows: the id of the row, what the value belongs to, and how it came about.
     """
-    columns = ("Value of", "Value", "Formula", "Inputs and their records", "Source")
-    lines = [
-        Row(
+    lines: list[tuple[str, Cells]] = [
+        (
             f"how-{at}",
-            (
-                of,
-                done.words,
-                to_formula(here, done.function),
-                bullets(inputs_of(done, records, here)),
-                _cited(done, records, here),
-            ),
+            {
+                "Value of": of,
+                "Value": done.words,
+                "Formula": to_formula(here, done.function),
+                "Inputs and their records": bullets(inputs_of(done, records, here)),
+                "Source": _cited(done, records, here),
+            },
         )
         for at, of, done in rows
     ]
     if not lines:
         return Markup("")
     said = f"How these were computed: {about}"
-    return folded(said, not_searched(table(said, columns, lines)))
+    return folded(said, not_searched(table_of(said, lines)))
 
 
 def _cited(done: WorkedOut, records: Records, here: str) -> Markup:
