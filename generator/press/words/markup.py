@@ -213,7 +213,12 @@ def code_block(text: str, label: str) -> Markup:
     )
 
 
+def code(text: str) -> Markup:
+    """What is typed as it is."""
+    return Markup(f"<code>{_safe(text)}</code>")
+
+
 def ticked(text: str) -> Markup:
     """Text in which `backticks` stand around what is typed as it is."""
     pieces = re.split(r"`([^`]*)`", text)
-    return Markup("".join(f"<code>{_safe(piece)}</code>" if n % 2 else _safe(piece) for n, piece in enumerate(pieces)))
+    return Markup("".join(code(piece) if n % 2 else _safe(piece) for n, piece in enumerate(pieces)))
