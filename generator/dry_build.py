@@ -34,6 +34,8 @@ from mkdocs.utils.yaml import yaml_load
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.exchange import INDEX, Refused, see
+from generator.faults import handed_over
+from generator.hooks import failed_hook
 from generator.near_miss import did_you_mean, nearest
 from generator.plugin import StudioHandbook, kept_from_the_site
 from generator.press.manual.quotes import quoted
@@ -61,10 +63,11 @@ class DryBuild(NamedTuple):
 
 
 class _Said(NamedTuple):
-    """One thing that MkDocs said, or that made it stop."""
+    """One thing that MkDocs said, or that made it stop. hook: what is to be said where a studio's own hook did."""
 
     text: str
     stops: bool
+    hook: Diagnostic | None = None
 
 
 def dry_build(
@@ -128,8 +131,16 @@ def _listening() -> Iterator[list[_Said]]:
 @contextmanager
 def _noting(said: list[_Said]) -> Iterator[None]:
     """What stops MkDocs is said like what it warns of; what it aborts over, it has said."""
+
+    def told(error: Exception) -> bool:
+        if found := failed_hook(error):
+            # The page at which it failed MkDocs has named as one that cannot be made.
+            said[:] = [*(one for one in said if not _PAGE.fullmatch(one.text)), _Said("", True, found)]
+        return found is not None
+
     try:
-        yield
+        with handed_over(told):
+            yield
     except Abort:
         pass
     except (MkDocsException, TemplateError) as wrong:
@@ -211,7 +222,9 @@ def _not_to_be_written(files: Files) -> Iterator[_Said]:
 def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: SiteRead) -> Iterator[Diagnostic]:
     """What MkDocs said, at the line that it is about, once each."""
     for one in dict.fromkeys(said):
-        if link := _LINK.match(one.text):
+        if one.hook is not None:
+            yield one.hook
+        elif link := _LINK.match(one.text):
             yield from _about_link(link["page"], link["url"], "anchor" in link["why"], docs, site)
         elif setting := _SETTING.match(one.text):
             yield _about_setting(settings, setting["key"] or setting["own"], setting["why"], one.stops)

@@ -19,12 +19,13 @@ import logging
 import os
 import re
 import signal
+import sys
 import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
-from types import MappingProxyType
+from types import MappingProxyType, TracebackType
 from typing import Any, Literal
 from urllib.parse import urlsplit
 
@@ -46,6 +47,7 @@ from generator.dates import AsOf, as_of, seconds_of_the_build
 from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
+from generator.hooks import failed_hook
 from generator.inherit import UNNAMED, laid_over, leads_to_no_page, menu
 from generator.kept.folder import InFile, mode_of_files
 from generator.planning.working.still_here import with_procedures_in_use
@@ -148,6 +150,15 @@ class _Build:
         return self.site.records
 
 
+def _of_a_hook_in_words(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+    """What nobody caught: of a hook that failed when it was read, or at the start, the line and what happened."""
+    hook = failed_hook(error) if isinstance(error, Exception) else None
+    if hook is None:
+        sys.__excepthook__(kind, error, trace)
+    else:
+        sys.stderr.write(f"{as_text([hook])}\n\nThe site stays as it was\n")
+
+
 def _settings(file: Path) -> dict[str, object]:
     with file.open("rb") as opened:
         return yaml_load(opened)
@@ -176,6 +187,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     own: Mapping[str, Any] = MappingProxyType({})
     # Where the pages of jobs would be, and what was read, where a check has read it and nothing is to be written.
     checked: tuple[Path, set[str], SiteRead] | None = None
+
+    def __init__(self) -> None:
+        """Before the hooks of a studio are read, which is outside of every event."""
+        sys.excepthook = _of_a_hook_in_words
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
@@ -438,6 +453,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_build_error(self, *, error: Exception) -> None:
         """Leave the old site as it is, take away what was begun, and say why the system refused to write."""
         self._clean_up()
+        if hook := failed_hook(error):
+            log.error(f"{as_text([hook])}\n\nThe site stays as it was")
+            raise Abort("Aborted: a hook failed!") from None
         if isinstance(error, TemplateError):
             log.error(f"a template of the site is wrong: {error}. The site stays as it was")
             raise Abort("Aborted: a page could not be made!") from None
