@@ -36,6 +36,7 @@ from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.exchange import INDEX, Refused, see
 from generator.faults import handed_over
 from generator.hooks import failed_hook
+from generator.kept.waiting import Waiting
 from generator.near_miss import did_you_mean, nearest
 from generator.plugin import StudioHandbook, kept_from_the_site
 from generator.press.manual.quotes import quoted
@@ -93,18 +94,19 @@ def dry_build(
             report += _other_records(settings, content, own)
             report += _in_the_way(settings, config, content)
             if site.records is not None and not has_errors(report):
-                with tempfile.TemporaryDirectory() as folder, _in_place_of_reading(own, Path(folder), site, addresses):
+                with (
+                    tempfile.TemporaryDirectory() as folder,
+                    _in_place_of_reading(own, Waiting(Path(folder), addresses), site),
+                ):
                     _gone_through(config, site, Path(folder), said)
         report += _as_diagnostics(said, settings, docs, site)
         return DryBuild(site, tuple(report), config is not None and _is_strict(settings))
 
 
 @contextmanager
-def _in_place_of_reading(
-    plugin: StudioHandbook, made: Path, site: SiteRead, addresses: Iterable[str]
-) -> Iterator[None]:
+def _in_place_of_reading(plugin: StudioHandbook, waiting: Waiting, site: SiteRead) -> Iterator[None]:
     """Give the plugin what was read. MkDocs keeps a plugin for the next build of a process."""
-    plugin.checked = (made, set(addresses), site)
+    plugin.checked = (waiting, site)
     try:
         yield
     finally:
