@@ -40,8 +40,8 @@ from generator.press.words.print_line import written_stamp
 from generator.press.words.regional import in_region
 from generator.records.drafts import as_drafts, drafts, still_drafts
 from generator.records.families import JOBS, Records
-from generator.records.gone import files_with_quotes, quotes_of_what_is_gone
 from generator.records.reading import Reading, read_job, read_records
+from generator.records.references import files_with_quotes, quotes_of_what_is_gone
 
 # Takes the address of a job's page in the site, and the page.
 Keep = Callable[[str, bytes], None]

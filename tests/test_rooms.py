@@ -310,7 +310,6 @@ ANY_IN = {
     "press.explained.results": "an answer of any formula",
     "press.sheet.frozen": _KEPT,
     "press.sheet.stored": _KEPT,
-    "press.writing.json_schema": "annotations, which are values of no common type",
     "press.writing.schema": "annotations, which are values of no common type",
     "records.afterwards": _VALIDATED,
     "records.conditions": _VALIDATED,

@@ -20,8 +20,7 @@ from generator.quantities import Quantity, significant
 from generator.records.families import Records
 from generator.records.inks import Ink
 from generator.records.needles import Grouping
-from generator.records.shelf import Bottles, Boxes
-from generator.records.supplies import Supply
+from generator.records.supplies import Bottles, Boxes, Supply
 from generator.trade import dates, supplies
 
 SUPPLIES, GROUPINGS, INKS = "supplies", "groupings", "inks"
