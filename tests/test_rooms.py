@@ -62,8 +62,10 @@ MAY: dict[str, set[str]] = {
         "site_build",
         "kept",
     },
+    "hooks": {"diagnostics"},
     "plugin": BASE
     | {
+        "hooks",
         "trade",
         "records",
         "planning",
@@ -81,7 +83,7 @@ MAY: dict[str, set[str]] = {
     "publishing": {"published"},
     "impact": BASE | {"records", "planning", "press", "dates", "published", "site"},
     "site_build": {"dates", "plugin"},
-    "dry_build": BASE | {"press", "records", "exchange", "plugin", "site", "dates"},
+    "dry_build": BASE | {"faults", "hooks", "kept", "press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
     "": set(),
 }

@@ -163,20 +163,14 @@ def _hours(found: re.Match[str]) -> str:
     begin, end = found["from"], found["to"]
     if end is None:
         return _twelve(begin)
-    half = "" if _half(begin) == _half(end) else f"\u00a0{_half(begin)}"
-    return f"{_bare(begin)}{half}{found['dash']}{_twelve(end)}"
-
-
-def _half(clock: str) -> str:
-    return "AM" if int(clock[:2]) < 12 else "PM"
-
-
-def _bare(clock: str) -> str:
-    return f"{int(clock[:2]) % 12 or 12}{clock[2:]}"
+    first, last = _twelve(begin), _twelve(end)
+    # A half of the day that both are in is said once.
+    return f"{first[:-3] if first[-2:] == last[-2:] else first}{found['dash']}{last}"
 
 
 def _twelve(clock: str) -> str:
-    return f"{_bare(clock)}\u00a0{_half(clock)}"
+    hour = int(clock[:2])
+    return f"{hour % 12 or 12}{clock[2:]}\u00a0{'AM' if hour < 12 else 'PM'}"
 
 
 def _spelled(word: str, found: re.Match[str], habits: _Habits) -> str:
