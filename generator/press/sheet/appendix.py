@@ -190,16 +190,12 @@ def _beneath(chapters: list[tuple[Explained, list[_Entry]]], index: _Index) -> l
     waiting = [entry for _, entries in chapters for entry in entries]
     found = []
     for entry in waiting:
-        for name, inner in _inputs(entry.value):
+        for name, inner in entry.value.inputs if isinstance(entry.value, Computed | WorkedOut) else ():
             if isinstance(inner, Computed) and index.line_of(inner) is None:
                 made = _Entry(index.enter(inner), [f"{spelled(name)} in no. {entry.number}"], inner)
                 found.append(made)
                 waiting.append(made)
     return found
-
-
-def _inputs(value: Operand | WorkedOut) -> tuple[tuple[str, Operand], ...]:
-    return value.inputs if isinstance(value, Computed | WorkedOut) else ()
 
 
 def _joined(those: list[Of]) -> str:

@@ -111,9 +111,8 @@ def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date) -> Frozen:
 def frozen_text(frozen: Frozen) -> str:
     """The text of its file: the same values, the same text."""
     values = to_stored(frozen)
-    return (
-        json.dumps({"format": FORMAT, "sum": checksum(values), "values": values}, ensure_ascii=False, indent=1) + "\n"
-    )
+    kept = {"format": FORMAT, "sum": checksum(values), "values": values}
+    return json.dumps(kept, ensure_ascii=False, indent=1) + "\n"
 
 
 def read_frozen(path: Path) -> tuple[Frozen | None, Report]:
