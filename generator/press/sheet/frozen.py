@@ -79,15 +79,12 @@ class Frozen:
 
     def learned(self, artist: str) -> Learned:
         """What had been learned of the artist's pace by then."""
-        return {
-            (artist, technique): Lesson(
-                artist,
-                technique,
-                (),
-                Computed(factor, factor, "number", clock.learned_factor, (("jobs", counted(factor, factor)),)),
-            )
-            for technique, factor in self.factors
-        }
+        learned = {}
+        for technique, factor in self.factors:
+            jobs = (("jobs", counted(factor, factor)),)
+            made = Computed(factor, factor, "number", clock.learned_factor, jobs)
+            learned[artist, technique] = Lesson(artist, technique, (), made)
+        return learned
 
 
 def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date) -> Frozen:

@@ -114,8 +114,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Say) 
             return letters[step.part.id]
         return _SECTION_LABELS[step.section]
 
-    length = records.studio.limits.break_length
-    pause = say(recorded(length))
+    pause = say(recorded(records.studio.limits.break_length))
     rows: list[OrderRow] = []
     noted: set[str] = set()
     zones = zip(work.at_hand.numbered, work.at_hand.zones, strict=True)
