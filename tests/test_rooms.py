@@ -41,7 +41,7 @@ MAY: dict[str, set[str]] = {
     "deleting": {"records", "published"},
     "progress": set(),
     "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
-    "finishing": BASE | {"records", "planning", "press", "dates", "whole_files"},
+    "finishing": BASE | {"records", "planning", "press", "kept", "dates", "whole_files"},
     "site": BASE | {"records", "planning", "press", "dates", "kept"},
     "cli": {"commands", "dates", "diagnostics", "faults", "records"},
     "commands": BASE
