@@ -6,8 +6,10 @@ in which jobs are made decides nothing: what comes out is by job, in the order o
 
 from __future__ import annotations
 
+import datetime
 import gc
 import json
+from bisect import insort
 from collections import deque
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from pathlib import Path
@@ -20,8 +22,8 @@ from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of,
 from generator.kept.second import Second, Task, second_process
 from generator.kept.times import learn_from_kept
 from generator.planning.each_job import diary_of
-from generator.planning.supplies.restock import JobNeeds
 from generator.planning.timing.learning import NOTHING, Learned, Timed
+from generator.press.lists.restock import EXPLAINED
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.press.words.regional import in_region
 from generator.progress import Progress
@@ -29,14 +31,12 @@ from generator.records.reading import job_files
 
 
 class AllMade(NamedTuple):
-    """What lists need of each job, in the order of the files.
+    """What lists need of each job, in the order of the files; how what it takes came about of the nearest ones alone.
 
-    needs: what those take from the shelf whose plans were made in this run.
     learned: what the finished ones teach, and the paces that they put in doubt.
     """
 
     facts: tuple[Facts, ...]
-    needs: dict[str, JobNeeds]
     learned: Learned
     doubts: Report
 
@@ -52,7 +52,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     alone = standing_for_themselves(files, diary, reading.as_of) if reading.records is not None else []
     shown = Progress(len(files), "jobs")
     facts: dict[Path, Facts] = {}
-    needs: dict[str, JobNeeds] = {}
+    nearest: list[tuple[datetime.date, Path]] = []
     times: dict[str, tuple[str, object]] = {}
 
     def done(path: Path, made: Made) -> None:
@@ -60,8 +60,11 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         for address in made.facts.addresses:
             keep(address, pages.get(address, b""))
         facts[path] = made.facts
-        if made.needs is not None:
-            needs[path.stem] = made.needs
+        if made.facts.takes and made.facts.summary is not None:
+            insort(nearest, (made.facts.summary.date, path))
+            for _, later in nearest[EXPLAINED:]:
+                facts[later] = facts[later]._replace(needs="")
+            del nearest[EXPLAINED:]
         shown.step()
 
     def keyed(path: Path, days: DaysBeside, paces: Paces | None) -> tuple[str, bytes]:
@@ -110,7 +113,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     if reading.records is not None:
         store.close([path.stem for path in files])
     in_order = tuple(facts[path] for path in files)
-    return AllMade(in_order, needs, learned, doubts)
+    return AllMade(in_order, learned, doubts)
 
 
 class _Pages:
@@ -120,7 +123,7 @@ class _Pages:
 
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
-        self._files: set[Path] = set()
+        self._files: set[str] = set()
 
     def kept(self, job: str, key: str) -> Made | None:
         found = self._folder.pages_of(job, key)
@@ -135,7 +138,7 @@ class _Pages:
         return self._in_files(read, self._folder.keep_pages(job, key, about, [page.html for page in read.pages]))
 
     def _in_files(self, made: Made, pages: Sequence[bytes]) -> Made:
-        self._files.update(page.file for page in pages if isinstance(page, InFile))
+        self._files.update(page.file.name for page in pages if isinstance(page, InFile))
         return made._replace(
             pages=tuple(page._replace(html=html) for page, html in zip(made.pages, pages, strict=True))
         )
@@ -191,8 +194,8 @@ def _made(
     said = in_region(records)
     begun = False
     while True:
-        for task, made, needs, times in second.answers(wait=not waiting):
-            yield task, _kept(store, task, is_still(task), made, needs, times)
+        for task, made, times in second.answers(wait=not waiting):
+            yield task, _kept(store, task, is_still(task), made, times)
         try:
             task = waiting.popleft()
         except IndexError:
@@ -200,7 +203,7 @@ def _made(
                 return
             continue  # what a second process took and could not do comes back
         own = made_of(task.path, all_from, said)
-        yield task, _kept(store, task, is_still(task), to_bytes(own), own.needs, own.times)
+        yield task, _kept(store, task, is_still(task), to_bytes(own), own.times)
         if not begun:
             # All that is loaded and prepared for the first job is then in a copy of this process too.
             second.begin(all_from.learned, waiting)
@@ -212,7 +215,6 @@ def _kept(
     task: Task,
     still: bool,
     made: bytes,
-    needs: JobNeeds | None,
     times: tuple[Timed, ...] | None,
 ) -> Made:
     read = from_bytes(made)
@@ -221,4 +223,4 @@ def _kept(
         read = store.keep(task.path.stem, task.key, made, read)
     else:  # what was written meanwhile, this job or another of its day, may not be what this was made of
         times = None
-    return read._replace(needs=needs, times=times)
+    return read._replace(times=times)

@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
-from generator.kept.needs import kept_needs
+from generator.kept.needs import Taken, kept_needs, taken_by
 from generator.planning.each_job import Diary
 from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
-from generator.planning.supplies.restock import JobNeeds, span_ahead
+from generator.planning.supplies.restock import span_ahead
 from generator.planning.supplies.tracing import JobLots, unknown_lots, unreported_reactions
 from generator.planning.timing.coming_back import past_retention
 from generator.planning.timing.healed import Healed
@@ -42,10 +42,9 @@ class Page(NamedTuple):
 class Facts(NamedTuple):
     """What lists and reports need of one job.
 
-    shows: how much of the formulas its plan shows, below 0 for nothing. takes: whether it takes something from the
-    shelf, which is asked of its plan when its day is near. addresses: where its pages are; stamps: those of its pages.
-    on_its_day: what the page of its day says of it, where that has a page. needs: what it takes, as `needs.py` keeps
-    it, where what is to be ordered counts it.
+    shows: how much of the formulas its plan shows, below 0 for nothing. takes: what it takes from the shelf, None where
+    what is to be ordered does not count it; needs: how that came about, as `needs.py` keeps it. addresses: where its
+    pages are; stamps: those of its pages. on_its_day: what the page of its day says of it, where that has a page.
     """
 
     job: str
@@ -53,7 +52,7 @@ class Facts(NamedTuple):
     summary: JobSummary | None = None
     lots: JobLots | None = None
     shows: int = -1
-    takes: bool = False
+    takes: tuple[Taken, ...] | None = None
     addresses: tuple[str, ...] = ()
     stamps: tuple[tuple[str, str], ...] = ()
     on_its_day: OnItsDay | None = None
@@ -62,11 +61,10 @@ class Facts(NamedTuple):
 
 
 class Made(NamedTuple):
-    """One job. needs, times: of a job whose plan was made in this run; times: what it teaches when it is finished."""
+    """One job. times: what one teaches whose plan was made in this run, and that is finished."""
 
     facts: Facts
     pages: tuple[Page, ...] = ()
-    needs: JobNeeds | None = None
     times: tuple[Timed, ...] | None = None
 
 
@@ -99,20 +97,22 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
     found = list(_pages(pressed, pressed.summary.id))
     pages = tuple(Page(address, written_stamp(html), said(in_site(html)).encode()) for address, html in found)
     needs = None if pressed.plan is None else needs_of(records, pressed.plan)
+    if needs is not None and not span_ahead(records, reading.as_of).holds(needs.date):
+        needs = None
     facts = Facts(
         path.stem,
         report,
         pressed.summary,
         pressed.lots,
         -1 if pressed.plan is None else shows(pressed.plan),
-        needs is not None,
+        None if needs is None else taken_by(needs),
         tuple(address for address, _ in found),
         tuple((page.address, page.stamp) for page in pages if page.stamp),
         _on_its_day(records, pressed, all_from),
         pressed.healed,
-        kept_needs(needs) if needs is not None and span_ahead(records, reading.as_of).holds(needs.date) else "",
+        "" if needs is None else kept_needs(needs),
     )
-    return Made(facts, pages if wanted else (), needs, pressed.times)
+    return Made(facts, pages if wanted else (), pressed.times)
 
 
 def _on_its_day(records: Records, pressed: Pressed, all_from: MadeFrom) -> OnItsDay | None:

@@ -1,43 +1,65 @@
-"""What a job takes from the shelf, with how each number came about, as it is kept: JSON of texts and numbers.
+"""What a job takes from the shelf, as it is kept: how much of what, and how each number came about as JSON.
 
-A formula is kept by its module and its name; only one of the program's own is found again.
+The second is needed of the nearest jobs alone and is long, so that it is a text until somebody asks. A formula is kept
+by its module and its name; only one of the program's own is found again.
 """
 
 from __future__ import annotations
 
-import datetime
 import importlib
 import inspect
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
-from generator.planning.computed import Computed, Named, Operand, Recorded
+from generator.planning.computed import Computed, Named, Operand, Recorded, add
 from generator.planning.supplies.restock import JobNeeds, Need
+from generator.press.sheet.summary import JobSummary
 
 _ROOMS = ("generator.trade.", "generator.planning.")
 
 
+class Taken(NamedTuple):
+    """How much a job takes of one entry of the records."""
+
+    family: str
+    entry: str
+    low: float
+    high: float
+    kind: str
+
+
+def taken_by(needs: JobNeeds) -> tuple[Taken, ...]:
+    """How much a job takes of what."""
+    amounts = ((need.family, need.entry, need.amount) for need in needs.needs)
+    return tuple(Taken(family, entry, made.low, made.high, made.kind) for family, entry, made in amounts)
+
+
 def kept_needs(needs: JobNeeds) -> str:
-    """The needs as they are kept; nothing where a number rests on what JSON cannot hold."""
+    """How each number came about; nothing where one rests on what JSON cannot hold."""
     try:
-        taken = tuple((need.family, need.entry, _operand(need.amount)) for need in needs.needs)
+        amounts = tuple(_operand(need.amount) for need in needs.needs)
     except _CannotBeKept:
         return ""
-    whole = needs.job, str(needs.title), needs.date.isoformat(), needs.goes_ahead, needs.state, taken
-    return json.dumps(whole, ensure_ascii=False, separators=(",", ":"))
+    return json.dumps(amounts, ensure_ascii=False, separators=(",", ":"))
 
 
-def needs_again(kept: str) -> JobNeeds | None:
-    """The needs that `kept_needs` wrote; None for anything else."""
+def needs_again(summary: JobSummary, taken: Sequence[Taken], kept: str) -> JobNeeds:
+    """The needs of the job of a summary. kept: what `kept_needs` wrote; with anything else they are brief."""
+    amounts = _amounts(kept)
+    if brief := len(amounts) != len(taken):
+        amounts = [Computed(each.low, each.high, each.kind, add, ()) for each in taken]
+    needs = tuple(Need(each.family, each.entry, amount) for each, amount in zip(taken, amounts, strict=True))
+    return JobNeeds(summary.id, summary.title, summary.date, summary.goes_ahead, summary.state, needs, brief)
+
+
+def _amounts(kept: str) -> list[Computed]:
     try:
-        job, title, day, goes_ahead, state, taken = json.loads(kept)
-        needs = tuple(Need(family, entry, _computed(amount)) for family, entry, amount in map(_listed, taken))
-        return JobNeeds(job, title, datetime.date.fromisoformat(day), goes_ahead, state, needs)
+        return [_computed(amount) for amount in _listed(json.loads(kept))]
     except (ValueError, TypeError, AttributeError, ImportError):
-        return None
+        return []
 
 
 class _CannotBeKept(Exception):

@@ -28,7 +28,6 @@ from generator.dates import AsOf
 from generator.kept.keys import Base, base_of
 from generator.kept.made import MadeFrom, Run, made_of, to_bytes
 from generator.planning.each_job import diary_of
-from generator.planning.supplies.restock import JobNeeds
 from generator.planning.timing.learning import NOTHING, Learned, Timed
 from generator.press.words.regional import in_region
 from generator.records.reading import read_records
@@ -66,7 +65,6 @@ class JobDone(NamedTuple):
 
     task: Task
     made: bytes
-    needs: JobNeeds | None
     times: tuple[Timed, ...] | None
 
 
@@ -243,7 +241,7 @@ def _make(asked: IO[bytes], answered: IO[bytes], run: Run) -> None:
             all_from = MadeFrom(run, told, diary_of(content, reading, told, all_from.diary))
             continue
         made = [made_of(path, all_from, said) for path in told]
-        pickle.dump([(to_bytes(each), each.needs, each.times) for each in made], answered)
+        pickle.dump([(to_bytes(each), each.times) for each in made], answered)
         answered.flush()
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-import inspect
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -19,9 +18,8 @@ from generator.planning.computed import (
     Recorded,
     counted,
     explained,
-    formula_name,
+    explained_by,
     recorded,
-    sources_of,
 )
 from generator.planning.findings.verdict import Finding, Verdict
 from generator.planning.plan import AtHand, JobPlan, Work
@@ -48,7 +46,7 @@ def as_data(value: object) -> Any:
         case Recorded() | Named() | Computed():
             return explained(value)
         case Answered():
-            return explained_answer(value)
+            return {"value": as_data(value.answer), **explained_by(value.function, value.inputs)}
         case datetime.datetime():
             return value.isoformat(timespec="minutes")
         case datetime.date():
@@ -66,18 +64,15 @@ def as_data(value: object) -> Any:
 
 
 def _fields(value: object, fields: Mapping[str, object]) -> dict[str, Any]:
-    said = _SAID.get(type(value), _nothing_else)(value)
+    said = _SAID[type(value)](value) if type(value) in _SAID else {}
     left_out = _LEFT_OUT.get(type(value), frozenset())
     walked = {name: as_data(inner) for name, inner in fields.items() if name not in left_out and name not in said}
     return {**walked, **said}
 
 
-def _nothing_else(_: Any) -> dict[str, Any]:
-    return {}
-
-
 # What a client answered, and the rules that tell it, are on no paper and in no data.
 _LEFT_OUT: dict[type, frozenset[str]] = {
+    JobPlan: frozenset(("steps",)),
     ScarReading: frozenset(("facts", "held", "undecided", "passes", "slower")),
     Setting: frozenset(("passes",)),
     Outside: frozenset(("by",)),
@@ -180,15 +175,3 @@ _SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
     Lesson: lambda lesson: {"rests_on": as_data(learning_rows(lesson))},
     LearningRow: lambda row: {"timed": {"job": row.timed.job, "on": as_data(row.timed.on)}},
 }
-
-
-def explained_answer(answered: Answered[Any]) -> dict[str, Any]:
-    """An answer that is no number, such as a day, explained as numbers are."""
-    inputs = dict(answered.inputs)
-    return {
-        "value": as_data(answered.answer),
-        "formula": formula_name(answered.function),
-        "answers": (inspect.getdoc(answered.function) or "").partition("\n")[0],
-        "inputs": {name: explained(operand) for name, operand in inputs.items()},
-        "source": sorted(set().union(*(sources_of(operand) for operand in inputs.values()))),
-    }

@@ -14,8 +14,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.planning.supplies.tray import Tray
+from generator.planning.working.bands import template_of
 from generator.planning.working.scars import ScarReading, rests_on_an_answer
-from generator.planning.working.shapes import edges_of, shape_of
+from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity, shown
 from generator.records.checklist import JOB, NEVER_YIELDS, QUOTE
@@ -25,8 +26,7 @@ from generator.records.hygiene import MOST_AT_A_PAUSE, PAUSES, HygieneStep
 from generator.records.inks import Ink
 from generator.records.jobs import Job
 from generator.records.rules import ScarRule
-from generator.trade import body, shapes
-from generator.trade.refusal import Refusal
+from generator.trade import shapes
 
 # As `findings.private` does for a reason: what it is about is in the consent file.
 _PRIVATE = "as the consent file says"
@@ -136,7 +136,7 @@ def _job(records: Records, job: Job, day: WorkOfDay) -> _One:
         {
             "job.hand": str(artist.hand),
             "job.supervised": job.supervisor not in (None, job.artist),
-            "job.arc": _on_an_arc(job),
+            "job.arc": template_of(records, job) is not None,
             "job.aged": bool(aged),
             "job.limb": bool(site.limb),
             "job.mixes": any(poured.ink.mixed is not None for poured in day.tray.inks),
@@ -165,21 +165,6 @@ def _aged(records: Records, job: Job) -> Iterator[str]:
             counts_for = question.counts_for
             if counts_for is not None and question.about and old > datetime.timedelta(days=counts_for.low):
                 yield question.about
-
-
-def _on_an_arc(job: Job) -> bool:
-    """Whether a band of the job has to be drawn on an arc to look level."""
-    if job.girth is None:
-        return False
-    top, bottom, height = job.girth.top.low, job.girth.bottom.low, job.size[1].low
-    for part in job.parts:
-        left, upper, right, foot = edges_of(part)
-        try:
-            if part.band and body.band(right - left, (upper + foot) / 2, top, bottom, height).radius is not None:
-                return True
-        except Refusal:
-            continue
-    return False
 
 
 def _scar(reading: ScarReading, steps: Iterable[Step]) -> _One:

@@ -22,17 +22,10 @@ from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
-from generator.planning.findings.enquiry import Enquiry, enquiry_of
+from generator.planning.findings.enquiry import Enquiry
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
-from generator.planning.findings.lapsed import (
-    calibration_findings,
-    local_rule_findings,
-    pack_findings,
-    patch_findings,
-    spore_findings,
-    training_findings,
-)
+from generator.planning.findings.lapsed import lapsed_findings
 from generator.planning.findings.on_the_day import (
     healing_findings,
     mix_findings,
@@ -44,8 +37,7 @@ from generator.planning.findings.people import people_findings, where_all_is_cle
 from generator.planning.findings.piece import piece_findings
 from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import screening_findings
-from generator.planning.findings.skin import mole_findings, no_scars_on_file, scar_findings
-from generator.planning.findings.spacing import spacing_findings
+from generator.planning.findings.skin import skin_findings
 from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.unusual_settings import unusual_settings
@@ -125,8 +117,8 @@ class Work:
 class JobPlan:
     """The plan of one job. `work` is None when it may not go ahead.
 
-    kept_until: the last day on which the record of a finished job is kept at least. enquiry: what a client who was
-    asked nothing yet is told of time, sittings and cost.
+    steps: those of the piece, whether it may go ahead or not. kept_until: the last day on which the record of a
+    finished job is kept at least. enquiry: what a client who was asked nothing yet is told of time, sittings and cost.
     """
 
     job: Job
@@ -136,6 +128,7 @@ class JobPlan:
     findings: tuple[Finding, ...]
     scars: tuple[ScarReading, ...]
     placement: Placement
+    steps: tuple[Step, ...]
     work: Work | None
     kept_until: Answered[datetime.date] | None = None
     tone: Tone | None = None
@@ -279,24 +272,16 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
     findings = (
         *screening_findings(records, job),
         *allergy_findings(records, job),
-        *no_scars_on_file(records, job),
-        *(finding for scar in scars for finding in scar_findings(records, job, scar)),
-        *mole_findings(records, job),
+        *skin_findings(records, job, scars),
         *existing_tattoo_findings(records, job),
         *healing_findings(records, job, slow=any(scar.crossed_by for scar in scars)),
         *numbing_findings(records, job),
         *people_findings(records, job, steps),
-        *training_findings(records, job),
-        *calibration_findings(records, job, steps),
-        *pack_findings(records, tray, job.date),
-        *spore_findings(records, job.date),
-        *patch_findings(records, job),
-        *local_rule_findings(records, job.date),
+        *lapsed_findings(records, job, steps, tray),
         *pose_findings(records, job),
         *band_findings(records, job),
         *piece_findings(records, job, steps, timetable, sittings),
         *ink_findings(records, tray),
-        *spacing_findings(records, laid.steps),
         *unusual_settings(records, laid.steps),
         *barred_findings(records, tray, job.date),
         *mix_findings(records, job, today.timetable),
@@ -326,8 +311,9 @@ def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
         verdict, findings = replace(verdict, not_worked=off), ()
     work = enquiry = None
     if verdict.state is State.NOT_ASKED and not off:
-        visits = ((visit.sitting, visit.timetable) for visit in found.visits)
-        enquiry = enquiry_of(records, found.timetable, visits, cost_of(records, found.tray))
+        each = tuple(visit.timetable.whole for visit in found.visits)
+        questions = tuple(question.ask for question in records.screening.values())
+        enquiry = Enquiry(found.timetable.whole, each, sittings, questions, cost_of(records, found.tray))
     if verdict.goes_ahead:
         # Later where scars are crossed or much colour is packed.
         packed = sum(step.amount.high for step in steps if step.section == COLOURS)
@@ -347,6 +333,7 @@ def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
         findings,
         scars,
         found.laid.placement,
+        steps,
         work,
         kept_until(records, job),
         found.tone,
@@ -362,21 +349,19 @@ def with_an_artist(records: Records, job: Job) -> tuple[Job, Report]:
     artists = (person for person in records.people.values() if person.role == "artist" and person.until is None)
     first = next(artists, None)
     if first is None:
-        return job, (_nobody_works(job),)
+        return job, (
+            Diagnostic(
+                "R302",
+                job.id.place,
+                found="nothing",
+                expected="`artist`",
+                help="write an artist into people.yml, and who works into the job",
+                says="the key `artist` is missing, and people.yml has no artist",
+            ),
+        )
     artist = Reference.to(str(first.id), "people", job.id.place)
     artist.origin = replace(job.origin_at("artist"), default=True)
     return job.model_copy(update={"artist": artist}), ()
-
-
-def _nobody_works(job: Job) -> Diagnostic:
-    return Diagnostic(
-        "R302",
-        job.id.place,
-        found="nothing",
-        expected="`artist`",
-        help="write an artist into people.yml, and who works into the job",
-        says="the key `artist` is missing, and people.yml has no artist",
-    )
 
 
 def _at_hand(

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
-from generator.quantities import Quantity, within
+from generator.quantities import within
+from generator.records.approvals import approvals_that_are_none
+from generator.records.client_page import COUNTED_IN
+from generator.records.decisions import acts_by_strangers, reviews_by_nobody
 from generator.records.ended import Ended, is_over, not_here
+from generator.records.families import REVIEWED, Records
 from generator.records.fields import Reference
 from generator.records.inks import Ink
-from generator.records.located import Text
-from generator.records.machines import Calibration, Machine
+from generator.records.kind import mistake_at
 from generator.records.needles import Technique
 from generator.records.people import Person, RequiredTraining, Signed
-from generator.records.procedures import Procedure, Review, Reviewed
+from generator.records.procedures import Reviewed
 from generator.records.record import Entry
 from generator.records.supplies import Supply
 
@@ -33,166 +36,177 @@ def nothing_is_sterilized(loads: Mapping[str, Place]) -> Iterator[Diagnostic]:
         )
 
 
-def reviews_of_nothing(reviews: Iterable[Review], families: Iterable[str]) -> Iterator[Diagnostic]:
+def across_families(records: Records) -> Iterator[Diagnostic]:
+    """Everything in which entries do not fit those of another family; the studio may be lacking."""
+    for check in (
+        _reviews_of_nothing,
+        _signatures_without_worth,
+        _points_for_no_volts,
+        _habits_beyond_their_machine,
+        _washes_of_other_pigments,
+        _days_of_no_days,
+        _lots_of_two_inks,
+        acts_by_strangers,
+        reviews_by_nobody,
+        approvals_that_are_none,
+    ):
+        yield from check(records)
+
+
+def _reviews_of_nothing(records: Records) -> Iterator[Diagnostic]:
     """Reviews of families that there are not."""
-    names = sorted(families)
-    for review in reviews:
+    names = sorted(REVIEWED)
+    for review in records.reviews.values():
         if review.id not in names:
-            near = nearest(review.id, names)
-            yield Diagnostic(
+            yield mistake_at(
                 "L402",
-                review.id.place,
-                found=f"“{review.id}”",
+                review.id,
                 expected="the name of a family, as its file is called without `.yml`",
-                help=did_you_mean(near, f"families: {', '.join(names)}"),
+                help_=did_you_mean(nearest(review.id, names), f"families: {', '.join(names)}"),
                 says=f"there is no family of records called `{review.id}`",
             )
 
 
-def signatures_to_nothing(people: Iterable[Person], procedures: Mapping[str, Procedure]) -> Iterator[Diagnostic]:
-    """Signatures to a text that the procedure is not known to have had."""
-    for person in people:
-        for signed in person.signed:
-            procedure = procedures.get(signed.procedure)
-            # One that is not there, or could not be read, has its own diagnostic.
-            if procedure is None or signed.text in (revision.text for revision in procedure.revisions):
-                continue
-            listed = ", ".join(f"`{revision.text}`" for revision in procedure.revisions)
-            yield Diagnostic(
-                "L403",
-                signed.text.place,
-                found=f"“{signed.text}”",
-                expected="the hash of a text that the procedure lists",
-                help=f"texts of `{procedure.id}`: {listed}; list this one there, "
-                "or copy the hash from the sign-off sheet",
-                says=f"`{procedure.id}` has no text `{signed.text}` on file",
-            )
-
-
-def signatures_without_worth(people: Iterable[Person], procedures: Mapping[str, Procedure]) -> Iterator[Diagnostic]:
-    """Signatures by oneself, the same one twice, and those to a text that was not written yet."""
-    for person in people:
+def _signatures_without_worth(records: Records) -> Iterator[Diagnostic]:
+    """Signatures by oneself, the same one twice, and those to a text that was not there, or not yet."""
+    for person in records.people.values():
         seen: dict[tuple[str, ...], Signed] = {}
         for signed in person.signed:
             line = (signed.procedure, signed.text, signed.on.isoformat(), signed.by)
             if signed.by == person.id:
-                yield Diagnostic(
+                yield mistake_at(
                     "L404",
-                    signed.by.place,
-                    found=f"“{signed.by}”",
+                    signed.by,
                     expected="somebody else, who watched it done",
-                    help="write who watched it done, or take the line away",
+                    help_="write who watched it done, or take the line away",
                     says=f"`{person.id}` is signed off by `{person.id}`",
                 )
-            if line in seen:
-                first = seen[line].procedure.place.line
-                yield Diagnostic(
+            if seen.setdefault(line, signed) is not signed:
+                yield mistake_at(
                     "R318",
-                    signed.procedure.place,
-                    found=f"“{signed.procedure}”",
+                    signed.procedure,
                     expected="each signature once",
-                    help="take one of the two away",
-                    says=f"the signature to `{signed.procedure}` stands twice (first on line {first})",
+                    help_="take one of the two away",
+                    says=f"the signature to `{signed.procedure}` stands twice "
+                    f"(first on line {seen[line].procedure.place.line})",
                 )
-            seen.setdefault(line, signed)
-            procedure = procedures.get(signed.procedure)
-            for revision in () if procedure is None else procedure.revisions:
+            procedure = records.procedures.get(signed.procedure)
+            if procedure is None:
+                continue  # one that is not there, or could not be read, has its own diagnostic
+            if signed.text not in (revision.text for revision in procedure.revisions):
+                listed = ", ".join(f"`{revision.text}`" for revision in procedure.revisions)
+                yield mistake_at(
+                    "L403",
+                    signed.text,
+                    expected="the hash of a text that the procedure lists",
+                    help_=f"texts of `{procedure.id}`: {listed}; list this one there, "
+                    "or copy the hash from the sign-off sheet",
+                    says=f"`{procedure.id}` has no text `{signed.text}` on file",
+                )
+            for revision in procedure.revisions:
                 if revision.text == signed.text and signed.on < revision.date:
-                    yield Diagnostic(
+                    yield mistake_at(
                         "L405",
-                        signed.on.place,
-                        found=f"“{signed.on.isoformat()}”",
+                        signed.on,
                         expected=f"a day from {revision.date.isoformat()} on",
-                        help="mend one of the two dates, or name the text that was read on that day",
+                        help_="mend one of the two dates, or name the text that was read on that day",
                         says=f"signed before the text `{signed.text}` of `{signed.procedure}` was there",
                     )
 
 
-def points_for_no_volts(calibrations: Iterable[Calibration], machines: Mapping[str, Machine]) -> Iterator[Diagnostic]:
+def _points_for_no_volts(records: Records) -> Iterator[Diagnostic]:
     """Calibrations of machines whose dial shows no volts."""
-    for calibration in calibrations:
-        machine = machines.get(calibration.machine)
+    for calibration in records.calibrations.values():
+        machine = records.machines.get(calibration.machine)
         if machine is not None and machine.dial != "volts":
-            yield Diagnostic(
+            yield mistake_at(
                 "L406",
-                calibration.machine.place,
-                found=f"“{calibration.machine}”",
+                calibration.machine,
                 expected="a machine with `dial: volts`",
-                help=f"name the machine that was measured, or mend `dial` of `{machine.id}`",
+                help_=f"name the machine that was measured, or mend `dial` of `{machine.id}`",
                 says=f"the dial of `{machine.id}` shows {machine.dial}, and is not calibrated by volts",
             )
 
 
-def habits_beyond_their_machine(people: Iterable[Person], machines: Mapping[str, Machine]) -> Iterator[Diagnostic]:
+def _habits_beyond_their_machine(records: Records) -> Iterator[Diagnostic]:
     """What an artist is said to be used to on a machine that can never be set to it: no sheet would show it."""
-    for person in people:
+    for person in records.people.values():
         for own in person.own_settings:
-            machine = machines.get(own.machine) if own.machine is not None else None
+            machine = None if own.machine is None else records.machines.get(own.machine)
             if machine is None:
                 continue
-            can: tuple[tuple[Quantity | None, tuple[Quantity, ...]], ...] = (
+            for habit, ranges in (
                 (own.stroke, machine.strokes),
                 (own.dial, (machine.limits,)),
                 (own.hang_out, (machine.hang_out,)),
-            )
-            for habit, ranges in can:
+            ):
                 if habit is None or any(
                     habit.kind == r.kind and within(habit.low, r.low, r.high, r.kind) for r in ranges
                 ):
                     continue
-                yield Diagnostic(
+                yield mistake_at(
                     "R317",
-                    habit.place or own.technique.place,
-                    found=f"“{habit.text}”",
+                    habit,
                     expected=", ".join(r.text for r in ranges),
-                    help=f"write what `{machine.id}` can be set to, name another machine, or take it away",
+                    help_=f"write what `{machine.id}` can be set to, name another machine, or take it away",
                     says=f"`{machine.id}` can never be set to what `{person.id}` is said to use on it",
                 )
 
 
-def washes_of_other_pigments(inks: Mapping[str, Ink]) -> Iterator[Diagnostic]:
+def _washes_of_other_pigments(records: Records) -> Iterator[Diagnostic]:
     """Washes that do not list a pigment of the ink they are mixed of: a barred one would be lost with the mixing."""
-    for wash in inks.values():
-        base = inks.get(wash.mixed.of) if wash.mixed is not None else None
+    for wash in records.inks.values():
+        base = None if wash.mixed is None else records.inks.get(wash.mixed.of)
         missing = [pigment for pigment in (base.pigments if base else ()) if pigment not in wash.pigments]
         if base is not None and missing:
-            yield Diagnostic(
+            yield mistake_at(
                 "R317",
-                wash.pigments[0].place if isinstance(wash.pigments[0], Text) else wash.id.place,
+                wash.pigments[0],
                 found=", ".join(wash.pigments),
                 expected=f"the pigments of `{base.id}` too",
-                help=f"add {', '.join(missing)}, or mend `of`",
+                help_=f"add {', '.join(missing)}, or mend `of`",
                 says=f"`{wash.id}` is mixed of `{base.id}` and does not list all that is in it",
             )
 
 
-def lots_of_two_inks(inks: Iterable[Ink]) -> Iterator[Diagnostic]:
+def _days_of_no_days(records: Records) -> Iterator[Diagnostic]:
+    """Lines of the client's page that count a day by a value that is no number of days or months."""
+    for line in (line for section in records.client_page.values() for line in section.lines):
+        value = None if line.after is None else records.values.get(line.after)
+        if value is not None and value.is_.kind not in COUNTED_IN:
+            yield mistake_at(
+                "L409",
+                line.after,
+                found=f"“{value.is_.text}”",
+                expected="a value in days, weeks or months",
+                help_=f"name such a value, or quote this one as `{{{{ values.{line.after}.is }}}}`",
+                says=f"no day can be counted by `{line.after}`",
+            )
+
+
+def _lots_of_two_inks(records: Records) -> Iterator[Diagnostic]:
     """Lots that stand at two inks, or twice at one. Two makers may use one code, so that it is only a reminder."""
     seen: dict[str, Ink] = {}
-    for ink in inks:
+    for ink in records.inks.values():
         for lot in ink.lots:
             if lot.lot in seen:
-                yield Diagnostic(
+                yield mistake_at(
                     "L407",
-                    lot.lot.place,
-                    found=f"“{lot.lot}”",
+                    lot.lot,
                     expected="a lot of one ink",
-                    help="look at both labels, and mend the one that was miscopied",
+                    help_="look at both labels, and mend the one that was miscopied",
                     says=f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
                 )
             seen.setdefault(lot.lot, ink)
 
 
-def names_what_is_over(
-    entries: Iterable[Entry], known: Mapping[str, Mapping[str, Entry]], as_of: AsOf
-) -> Iterator[Diagnostic]:
+def names_what_is_over(records: Records, as_of: AsOf) -> Iterator[Diagnostic]:
     """What the records choose by default or rely on, and is not here any more. What is past keeps what it names."""
-    for entry in entries:
+    for entry in records.entries():
         if is_over(getattr(entry, "until", None), as_of):
             continue
         for name in _relied_on(entry):
-            named = known[name.family].get(name)
-            until: Ended | None = getattr(named, "until", None)
+            until: Ended | None = getattr(records.family(name.family).get(name), "until", None)
             if until is not None and until.is_over(as_of):
                 yield Diagnostic(
                     "L410",

@@ -1,7 +1,6 @@
-"""What happened on the day: times, lots, and where the work was left."""
+"""What happened on the day, and in sittings before it: times, lots, and where the work was left."""
 
 import re
-from dataclasses import dataclass
 from typing import Annotated, Any, Self
 
 from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
@@ -12,12 +11,12 @@ from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.corrections import Way, both_or_either, corrected, written_of
 from generator.records.days import Day
-from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Words
+from generator.records.fields import Choice, Count, Id, Measure, Name, Ref, Reference, Sentence, Words
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 
 LotCode = Annotated[Text, Words(Example("a short name", typed=False), 80, code=True)]
 STOPPED = ("done", "time", "skin", "tap-out", "unwell")
@@ -40,11 +39,10 @@ class Cartridge(Record):
     )
 
 
-@dataclass(frozen=True)
 class StepNumber(Kind[Text]):
     """The number of a step as it is at the left edge of a sheet; it keeps its place."""
 
-    takes: str = "number of a step"
+    takes = "number of a step"
     example = Example("3")
 
     def read(self, text: Text) -> Text:
@@ -84,10 +82,9 @@ class Correction(Record):
     )
     right: Annotated[Text, Words(code=True)] = Field(description="what is right, as it would be written there")
 
-    @model_validator(mode="after")
-    def names_one_value(self) -> "Correction":
+    @between_keys
+    def names_one_value(self) -> None:
         both_or_either(name for name in ("lot", "of") if getattr(self, name) is not None)
-        return self
 
 
 class Finished(Record):
@@ -138,25 +135,23 @@ class Finished(Record):
                 lot = correction.right
         return lot
 
-    @model_validator(mode="after")
-    def what_is_corrected_was_written(self) -> "Finished":
+    @between_keys
+    def what_is_corrected_was_written(self) -> None:
         written = [*map(str, self.lots), *(str(used.lot) for used in self.cartridges)]
         for correction in self.corrections:
             if correction.lot is not None and correction.lot not in written:
                 near = nearest(correction.lot, written)
                 raise problem(
                     "R340",
-                    found=f"“{correction.lot}”",
+                    correction.lot,
                     expected="a lot under `lots` or `cartridges`",
                     help_=did_you_mean(near, f"lots there: {', '.join(written)}"),
-                    at=correction.lot.place,
                     says=f"a correction names the lot `{correction.lot}`, which was not written down",
                 )
             written.append(str(correction.right))
-        return self
 
-    @model_validator(mode="after")
-    def a_step_is_set_once(self) -> "Finished":
+    @between_keys
+    def a_step_is_set_once(self) -> None:
         seen = set()
         for one in self.steps:
             if one.step in seen:
@@ -169,21 +164,18 @@ class Finished(Record):
                     says=f"step {one.step} is under `steps` more than once",
                 )
             seen.add(str(one.step))
-        return self
 
-    @model_validator(mode="after")
-    def the_work_fits_the_time(self) -> "Finished":
+    @between_keys
+    def the_work_fits_the_time(self) -> None:
         worked = sum(one.took.low for one in self.worked)
         if worked > self.took.high:
             raise problem(
                 "R324",
-                found=f"“{self.took.text}”",
+                self.took,
                 expected=f"{worked:g} min or more",
                 help_="mend `took`, or the times under `worked`",
-                at="took",
                 says=f"the techniques took {worked:g} min together, from seat to door it was {self.took.text}",
             )
-        return self
 
     @model_validator(mode="wrap")
     @classmethod
@@ -207,3 +199,11 @@ class Finished(Record):
                     before = {reference.place for reference in info.context[:seen]}
                     info.context[seen:] = [one for one in info.context[seen:] if one.place not in before]
         return made
+
+
+class Earlier(Record):
+    """One sitting that is over."""
+
+    job: Annotated[Text, Id()] | None = Field(default=None, description="the job that it was, by its id")
+    on: Annotated[Date, Day("the skin was worked")] = Field(description="day on which it was worked")
+    left: Sentence = Field(description="what was worked, and where it was left")

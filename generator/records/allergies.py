@@ -8,7 +8,6 @@ from pydantic import Field
 
 from generator.records.days import Day
 from generator.records.fields import Ref, Reference, YesClears
-from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.record import Record
 from generator.records.supplies import Allergen
@@ -34,12 +33,3 @@ class Allergy(Record):
     checked: Checked | None = Field(
         default=None, description="who made sure that it is not on the tray; needed where no supply's record names it"
     )
-
-
-def word_alone(value: object) -> object:
-    """`latex` for `{to: latex}`."""
-    if isinstance(value, Text):
-        made = Mapping({"to": value})
-        made.place, made.key_places = value.place, {"to": value.place}
-        return made
-    return value

@@ -8,21 +8,22 @@ meaning is approved anew. A lacking approval is a reminder and stops nothing; on
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from generator.diagnostics import Diagnostic, Place
 from generator.records.decided import Approved, Decided, Rule
 from generator.records.ended import is_over
 from generator.records.families import LISTED, Records
 from generator.records.fields import Reference
+from generator.records.kind import mistake_at
 from generator.records.procedures import Procedure, Review, Revision
 from generator.records.sources import SourceRecord
 from generator.records.studio import SECOND_PERSON
 
 
-def approvals_that_are_none(entries: Iterable[object]) -> Iterator[Diagnostic]:
+def approvals_that_are_none(records: Records) -> Iterator[Diagnostic]:
     """Approvals by whoever decided or answers for the same, or of a day before there was something to approve."""
-    for entry in entries:
+    for entry in records.entries():
         if isinstance(entry, Rule | Review) and entry.approved is not None and entry.decided is not None:
             yield from _none(entry.approved, entry.decided.by, entry.decided.on, "decided")
         if isinstance(entry, Procedure):
@@ -33,21 +34,19 @@ def approvals_that_are_none(entries: Iterable[object]) -> Iterator[Diagnostic]:
 
 def _none(approved: Approved, by: Reference, since: datetime.date, what: str) -> Iterator[Diagnostic]:
     if approved.by == by:
-        yield Diagnostic(
+        yield mistake_at(
             "L411",
-            approved.by.place,
-            found=f"“{approved.by}”",
+            approved.by,
             expected="somebody else",
-            help="write who else read it and agrees, or take `approved` away",
+            help_="write who else read it and agrees, or take `approved` away",
             says=f"`{by}` {what} it, and cannot be the second person who approves it",
         )
     elif approved.on < since:
-        yield Diagnostic(
+        yield mistake_at(
             "L411",
-            approved.on.place,
-            found=f"“{approved.on.isoformat()}”",
+            approved.on,
             expected=f"a day from {since.isoformat()} on",
-            help="read it as it is now, and write that day",
+            help_="read it as it is now, and write that day",
             says="the approval is older than what it approves",
         )
 

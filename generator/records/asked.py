@@ -1,24 +1,22 @@
 """What a published list asks a studio to have in writing, and where the handbook answers it."""
 
 import re
-from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.records.fields import Name, Sentence, Source
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, lacking
 from generator.records.located import Text
-from generator.records.record import Entry
+from generator.records.record import Entry, between_keys
 
 _FORM = re.compile(r"[a-z0-9-]+(/[a-z0-9-]+)*\.md(#[A-Za-z0-9_-]+)?")
 
 
-@dataclass(frozen=True)
 class AnswerPlace(Kind[Text]):
     """A page of the handbook, or a place in it; whether it is there is checked when the pages are known."""
 
-    takes: str = "page of the handbook"
+    takes = "page of the handbook"
     example = Example("procedures/spill.md#steps")
 
     def read(self, text: Text) -> Text:
@@ -48,15 +46,11 @@ class Asked(Entry):
         default=None, description="what is not in writing here, and whom to ask; left out when all is answered"
     )
 
-    @model_validator(mode="after")
-    def nothing_is_passed_over(self) -> "Asked":
+    @between_keys
+    def nothing_is_passed_over(self) -> None:
         if not self.answered_in and self.gap is None:
-            raise problem(
-                "R316",
-                found="no `gap`",
-                expected="`gap`",
+            raise lacking(
+                "gap",
                 help_="name a page in `answered_in`, or write in `gap` what is missing and whom to ask",
-                at="id",
                 says="nothing answers this, and `gap` does not say so",
             )
-        return self

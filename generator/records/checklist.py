@@ -47,18 +47,14 @@ def _of_a_box(fact: str) -> bool:
     return fact.startswith("scar.") and fact not in ("scar.after", "scar.scale")
 
 
+def _yes_or_no(facts: str) -> dict[str, Kind[object]]:
+    return dict.fromkeys(facts.split(), YesNo())
+
+
 OF_THE_JOB = Quotable(
     {
         "hand": Choice(("left", "right")),
-        "supervised": YesNo(),
-        "arc": YesNo(),
-        "aged": YesNo(),
-        "limb": YesNo(),
-        "mixes": YesNo(),
-        "swaps": YesNo(),
-        "stencil": YesNo(),
-        "last-sitting": YesNo(),
-        "worked-before": YesNo(),
+        **_yes_or_no("supervised arc aged limb mixes swaps stencil last-sitting worked-before"),
     },
     {
         "artist": "the artist",

@@ -12,19 +12,16 @@ section says for which jobs it is printed, so that one that may not go ahead nev
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, NamedTuple
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
-from generator.diagnostics import Diagnostic
 from generator.near_miss import did_you_mean, nearest
 from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes_a_job
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
-from generator.records.kind import Example, Kind, problem
-from generator.records.record import Entry, Record
-from generator.records.values import Value
+from generator.records.kind import Example, Kind, lacking, problem
+from generator.records.record import Entry, Record, between_keys
 
 NOT_YET, GOING_AHEAD, FINISHED = FOR_JOBS = ("not yet", "going ahead", "finished")
 _WORKED = (GOING_AHEAD, FINISHED)
@@ -39,6 +36,7 @@ class _Quote(NamedTuple):
     known_for: tuple[str, ...] = FOR_JOBS
 
 
+_STAYS_OR_NOT = ("scars-free", "scars-worked", "tattoos-free", "tattoos-covered")
 CLIENT_QUOTES: dict[str, _Quote] = {
     f"{SITTING}.day": _Quote("day of the sitting"),
     f"{SITTING}.start": _Quote("when the client comes", (GOING_AHEAD,)),
@@ -57,15 +55,7 @@ CLIENT_QUOTES: dict[str, _Quote] = {
     f"{AFTER}.last": _Quote("last day of the time that is counted from the sitting", _WORKED),
 }
 CLIENT_FACTS: dict[str, Kind[object]] = {
-    f"{SITTING}.finished": YesNo(),
-    f"{SITTING}.several": YesNo(),
-    f"{SITTING}.last": YesNo(),
-    f"{SITTING}.free": YesNo(),
-    f"{SITTING}.moles": YesNo(),
-    f"{SITTING}.scars-free": YesNo(),
-    f"{SITTING}.scars-worked": YesNo(),
-    f"{SITTING}.tattoos-free": YesNo(),
-    f"{SITTING}.tattoos-covered": YesNo(),
+    f"{SITTING}.{fact}": YesNo() for fact in ("finished", "several", "last", "free", "moles", *_STAYS_OR_NOT)
 }
 _Condition = Annotated[
     Condition, ConditionField(CLIENT_FACTS, False, Example("{sitting.last: yes}"), "condition on the sitting")
@@ -89,8 +79,8 @@ class ClientLine(Record):
     box: Yes = Field(default=False, description="whether it has a box, which is ticked when the page is handed over")
     source: Source = Field(description="where it comes from")
 
-    @model_validator(mode="after")
-    def quotes_are_known(self) -> ClientLine:
+    @between_keys
+    def quotes_are_known(self) -> None:
         for path in quoted(self):
             if path not in CLIENT_QUOTES:
                 near = nearest(path, CLIENT_QUOTES)
@@ -104,12 +94,10 @@ class ClientLine(Record):
                 )
         counted = [path for path in quoted(self) if path.startswith(f"{AFTER}.")]
         if counted and self.after is None:
-            raise problem(
-                "R316",
-                found="no `after`",
-                expected="`after`",
-                help_="add `after:` with the value that is counted from the day of the sitting",
+            raise lacking(
+                "after",
                 at="say",
+                help_="add `after:` with the value that is counted from the day of the sitting",
                 says=f"`{counted[0]}` is a day that is counted, and nothing says by what",
             )
         if self.after is not None and not counted:
@@ -121,7 +109,6 @@ class ClientLine(Record):
                 at="after",
                 says="`after` counts a day that the line does not quote",
             )
-        return self
 
 
 class ClientSection(Entry):
@@ -134,8 +121,8 @@ class ClientSection(Entry):
     framed: Yes = Field(default=False, description="whether a frame is drawn round it, for what must not be missed")
     lines: Annotated[tuple[ClientLine, ...], Field(min_length=1)] = Field(description="what it says, line by line")
 
-    @model_validator(mode="after")
-    def quotes_are_known_for_its_jobs(self) -> ClientSection:
+    @between_keys
+    def quotes_are_known_for_its_jobs(self) -> None:
         for line in self.lines:
             for path in quoted(line):
                 known_for = CLIENT_QUOTES[path].known_for
@@ -149,7 +136,6 @@ class ClientSection(Entry):
                             at="for_jobs",
                             says=f"`{path}` is not known for a job that is {job}",
                         )
-        return self
 
 
 def quoted(line: ClientLine) -> list[str]:
@@ -157,19 +143,3 @@ def quoted(line: ClientLine) -> list[str]:
     written = getattr(line.say, "written", line.say)
     paths = ((piece["path"] or "").strip() for piece in QUOTE.finditer(written))
     return [path for path in paths if quotes_a_job(path)]
-
-
-def days_of_no_days(sections: Iterable[ClientSection], values: Mapping[str, Value]) -> Iterator[Diagnostic]:
-    """Lines that count a day by a value that is no number of days or months."""
-    for section in sections:
-        for line in section.lines:
-            value = None if line.after is None else values.get(line.after)
-            if line.after is not None and value is not None and value.is_.kind not in COUNTED_IN:
-                yield Diagnostic(
-                    "L409",
-                    line.after.place,
-                    found=f"“{value.is_.text}”",
-                    expected="a value in days, weeks or months",
-                    help=f"name such a value, or quote this one as `{{{{ values.{line.after}.is }}}}`",
-                    says=f"no day can be counted by `{line.after}`",
-                )

@@ -12,7 +12,8 @@ across the limit.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import operator
+from collections.abc import Callable, Iterator
 from collections.abc import Mapping as Facts
 from dataclasses import dataclass, field
 from typing import Any
@@ -107,18 +108,21 @@ class Not:
 
 Condition = Compare | OneOf | All | Any_ | Not
 
-_RELATIONS = ("below", "at most", "above", "at least")
+_RELATIONS: dict[str, Callable[[float, float], bool]] = {
+    "below": operator.lt,
+    "at most": operator.le,
+    "above": operator.gt,
+    "at least": operator.ge,
+}
 
 
-def compared(condition: Condition) -> Iterator[Compare]:
-    """Every comparison with a number in a condition, in the order in which it is written."""
-    if isinstance(condition, Compare):
+def single_conditions(condition: Condition) -> Iterator[Compare | OneOf]:
+    """Everything that a condition asks of one fact, in the order in which it is written."""
+    if isinstance(condition, Compare | OneOf):
         yield condition
-    elif isinstance(condition, Not):
-        yield from compared(condition.part)
-    elif isinstance(condition, All | Any_):
-        for part in condition.parts:
-            yield from compared(part)
+    else:
+        for part in (condition.part,) if isinstance(condition, Not) else condition.parts:
+            yield from single_conditions(part)
 
 
 def holds(condition: Condition, facts: Facts[str, Value]) -> bool | None:
@@ -143,24 +147,14 @@ def _compare(condition: Compare, value: Value) -> bool | None:
         return None
     low, high = (value.low, value.high) if isinstance(value, Quantity) else (float(value), float(value))
     limit = condition.limit.low
-    ends = {
-        "below": (low < limit, high < limit),
-        "at most": (low <= limit, high <= limit),
-        "above": (low > limit, high > limit),
-        "at least": (low >= limit, high >= limit),
-    }[condition.relation]
-    return ends[0] if ends[0] == ends[1] else None
+    relation = _RELATIONS[condition.relation]
+    at_low, at_high = relation(low, limit), relation(high, limit)
+    return at_low if at_low == at_high else None
 
 
 def facts_named(condition: Condition) -> Iterator[str]:
     """Every fact the condition looks at."""
-    if isinstance(condition, Compare | OneOf):
-        yield condition.fact
-    elif isinstance(condition, Not):
-        yield from facts_named(condition.part)
-    else:
-        for part in condition.parts:
-            yield from facts_named(part)
+    return (single.fact for single in single_conditions(condition))
 
 
 def in_words(condition: Condition) -> str:
@@ -248,13 +242,12 @@ def read_condition(value: object, known: Facts[str, Kind[object]] = FACTS, answe
     known: the facts that it may look at; answers: whether it may look at answers of the screening too.
     """
     if not isinstance(value, Mapping) or not value:
-        place = getattr(value, "place", None)
         raise problem(
             "C501",
+            value,
             found=_shape(value),
             expected="a mapping such as `{scar.age: below 12 months}`",
             help_="write a fact and what it has to be, such as `{scar.age: below 12 months}`",
-            at=place,
         )
     parts = tuple(_clause(key, inner, value.key_places[key], known, answers) for key, inner in value.items())
     return parts[0] if len(parts) == 1 else All(parts)
@@ -266,10 +259,10 @@ def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[o
         if not isinstance(value, Listing) or not value:
             raise problem(
                 "C501",
+                value,
                 found=_shape(value),
                 expected="a list",
                 help_=f"write `{key}: [{{scar.itch: yes}}, ...]`",
-                at=getattr(value, "place", key_place),
                 says=f"`{key}` needs a list of conditions",
             )
         parts = tuple(read_condition(item, known, answers) for item in value)
@@ -280,53 +273,41 @@ def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[o
     if kind is None:
         near = nearest(key, [*known, "all", "any", "not"])
         listed = [*known, *([f"{ANSWER}<question>"] if answers else [])]
-        hint = did_you_mean(near, f"write one of {', '.join(listed)}")
         raise problem(
             "C502",
-            found=f"“{key}”",
+            key,
             expected="a known fact",
-            help_=hint,
-            at=key_place,
+            help_=did_you_mean(near, f"write one of {', '.join(listed)}"),
             says=f"`{key}` is not a fact that rules know",
         )
-    if isinstance(value, Listing) and value and not isinstance(kind, _COMPARED):
-        return OneOf(key, tuple(_read(kind, item) for item in value))
-    if not isinstance(value, Text):
-        raise problem(
-            "C501",
-            found=_shape(value),
-            expected=kind.takes,
-            help_=f"write {kind.example}",
-            at=getattr(value, "place", key_place),
-        )
     if not isinstance(kind, _COMPARED):
-        return OneOf(key, (_read(kind, value),))
-    relation = next((r for r in _RELATIONS if value.startswith(r + " ")), None)
+        items = value if isinstance(value, Listing) and value else [value]
+        return OneOf(key, tuple(_read(kind, item) for item in items))
+    text = _single(kind, value)
+    relation = next((r for r in _RELATIONS if text.startswith(r + " ")), None)
     if relation is None:
         raise problem(
             "C503",
-            found=f"“{value}”",
+            text,
             expected="`below`, `at most`, `above` or `at least`",
             help_=f"write `below {kind.example.text}`",
-            at=value.place,
         )
-    limit = _read(kind, Text.at(value[len(relation) + 1 :], value.place))
+    limit = _read(kind, Text.at(text[len(relation) + 1 :], text.place))
     return Compare(key, relation, limit)
 
 
+def _single(kind: Kind[object], value: object) -> Text:
+    if isinstance(value, Text):
+        return value
+    raise problem("C501", value, found=_shape(value), expected=kind.takes, help_=f"write {kind.example}")
+
+
 def _read(kind: Kind[object], value: object) -> Any:
-    if not isinstance(value, Text):
-        raise problem(
-            "C501",
-            found=_shape(value),
-            expected=kind.takes,
-            help_=f"write {kind.example}",
-            at=getattr(value, "place", None),
-        )
+    text = _single(kind, value)
     try:
-        return kind.read(value)
+        return kind.read(text)
     except PydanticCustomError as error:
-        raise pointing_at(error, value.place) from None
+        raise pointing_at(error, text.place) from None
 
 
 def _shape(value: object) -> str:

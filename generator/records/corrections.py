@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from collections.abc import Mapping as AnyMapping
-from dataclasses import dataclass
+from copy import deepcopy
 from typing import NamedTuple
 
 from generator.diagnostics import Place
@@ -22,12 +21,11 @@ _LISTED = {"worked": ("technique", "took"), "steps": ("step", ""), "cartridges":
 _ALONE = ("on", "took", "stopped", "dressing", "ended")
 
 
-@dataclass(frozen=True)
 class Way(Kind[Text]):
     """The way to a value of the block."""
 
-    takes: str = "way to a value of `finished`, with points between its keys"
-    example: Example = Example("worked.lining")
+    takes = "way to a value of `finished`, with points between its keys"
+    example = Example("worked.lining")
 
     def read(self, text: Text) -> Text:
         first, *rest = text.split(".")
@@ -57,27 +55,9 @@ def corrected(finished: Mapping) -> Mapping | None:
     ]
     if not ways:
         return None
-    made = _like(finished, {key: _copied(value) for key, value in finished.items()})
+    made = deepcopy(finished)
     for way, right in ways:
         _set(made, way.split("."), right)
-    return made
-
-
-def _copied(node: Node) -> Node:
-    if isinstance(node, Mapping):
-        return _like(node, {key: _copied(value) for key, value in node.items()})
-    if isinstance(node, Listing):
-        made = Listing(_copied(item) for item in node)
-        made.place, made.origin = node.place, node.origin
-        return made
-    return node
-
-
-def _like(node: Node, values: AnyMapping[str, Node]) -> Mapping:
-    made = Mapping(values)
-    made.place, made.origin = node.place, node.origin
-    made.key_places = dict(node.key_places) if isinstance(node, Mapping) else {}
-    made.incomplete = node.incomplete if isinstance(node, Mapping) else False
     return made
 
 
@@ -90,16 +70,14 @@ def _set(block: Mapping, way: list[str], right: Node) -> None:
     found_by, meant = _LISTED[first]
     listed = block.get(first)
     if not isinstance(listed, Listing):
-        listed = Listing()
-        listed.place, listed.origin = right.place, block.origin
+        listed = Listing.at((), right.place, block.origin)
         block[first] = listed
         block.key_places.setdefault(first, right.place)
     item = next((one for one in listed if isinstance(one, Mapping) and one.get(found_by) == rest[0]), None)
     if item is None:
         name = Text.at(rest[0], right.place)
         name.origin = right.origin
-        item = _like(right, {found_by: name})
-        item.key_places = {found_by: right.place}
+        item = Mapping.around(found_by, name)
         listed.append(item)
     key = rest[1] if len(rest) > 1 else meant
     item[key] = right

@@ -131,11 +131,10 @@ class DayOrMonth(Kind[When]):
         return UP_TO_TODAY if self.past else ""
 
 
-@dataclass(frozen=True)
 class Clock(Kind[Hour]):
     """A time of day."""
 
-    takes: str = "time of day"
+    takes = "time of day"
     example = Example("11:00")
 
     def read(self, text: Text) -> Hour:

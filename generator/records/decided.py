@@ -1,4 +1,4 @@
-"""Who decided a value of the house, and when. What nobody of this studio has decided is a suggestion."""
+"""Who decided a value of the house, when, and how it changed. What nobody here has decided is a suggestion."""
 
 from __future__ import annotations
 
@@ -6,11 +6,16 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.changes import SAFETY, Matters
 from generator.records.days import Day
-from generator.records.fields import Ref, Reference
+from generator.records.fields import Choice, Name, Pattern, Ref, Reference, Yes
+from generator.records.kind import Example
+from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Entry, Record
+
+# Whether people have to read again what quotes a value that changed. Where nothing is said, they have to.
+SAFETY, COMFORT = MATTERS = ("safety", "comfort")
+Matters = Annotated[str, Choice(MATTERS, clears=(COMFORT,))]
 
 
 class Decided(Record):
@@ -46,3 +51,22 @@ class Rule(HouseEntry):
     approved: Approved | None = Field(
         default=None, description="the second person who approved it; asked for where studio.yml says so"
     )
+
+
+_Said = Annotated[
+    Text, Pattern(r"[\w−+-].{0,79}", "the value as its record says it, on one line", Example("60 min"), "value")
+]
+
+
+class Change(Entry):
+    """One value that changed. What is written here is history: it is added to, and not mended to fit."""
+
+    of: Annotated[
+        Text, Pattern(r"[a-z][a-z-]*(\.[A-Za-z0-9_-]+)+", "a value as pages quote it", Example("values.glove-wear.is"))
+    ] = Field(description="the value, as a page quotes it; where its id got another name, that name")
+    on: Annotated[Date, Day("it was changed")] = Field(description="the first day on which the new value holds")
+    from_: _Said = Field(alias="from", description="what it was")
+    to: _Said = Field(description="what it is since then")
+    by: Annotated[Reference, Ref("people")] = Field(description="who changed it")
+    why: Name = Field(description="why, in a few words")
+    gone: Yes = Field(default=False, description="whether the record that held the value is there no more")

@@ -19,7 +19,9 @@ from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
 from generator.records.fields import Measure, Reference
+from generator.records.kind import mistake_at
 from generator.records.located import Text
+from generator.records.noted import Date
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed
 from generator.records.studio import Studio
@@ -190,37 +192,33 @@ def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]
 
 
 def _no_such(name: Text, part: str, expected: str, known: list[str]) -> Diagnostic:
-    return Diagnostic(
+    return mistake_at(
         "L402",
-        name.place,
-        found=f"“{name}”",
+        name,
         expected=expected,
-        help=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
+        help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
         says=f"`must_be_decided` names `{part}`, which is not there",
     )
 
 
 class _Act(NamedTuple):
-    """What somebody is said to have done on a day: where the day is written, and the record's own name.
+    """What somebody is said to have done on a day, and the record's own word for it.
 
     presumed: whether nothing says who it was; then it was the owner for the day on which they came at the latest.
     """
 
     who: Reference
-    on: datetime.date
-    place: Place
+    on: Date
     what: str
     presumed: bool = False
 
 
-def acts_by_strangers(
-    people: Mapping[str, Person], entries: Iterable[object], studio: Studio | None
-) -> Iterator[Diagnostic]:
+def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
     """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
     unknown: dict[str, Person] = {}
     first: dict[str, datetime.date] = {}
-    for act in (act for entry in (*entries, studio) for act in _acts(entry)):
-        person = people.get(act.who)
+    for act in (act for entry in (*records.entries(), records.studio) for act in _acts(entry)):
+        person = records.people.get(act.who)
         if person is None:
             continue  # who is not there at all has a diagnostic of its own
         if person.came is None:
@@ -228,37 +226,36 @@ def acts_by_strangers(
             first[str(person.id)] = min(act.on, first.get(str(person.id), act.on))
         elif not act.presumed and (act.on < person.came or is_over(person.until, act.on)):
             end = "" if person.until is None else f" to {person.until.on.isoformat()}"
-            yield Diagnostic(
+            yield mistake_at(
                 "L408",
-                act.place,
-                found=f"“{act.on.isoformat()}”",
+                act.on,
                 expected=f"a day from {person.came.isoformat()}{end or ' on'}",
-                help=f"name who {act.what} it then, or mend the day; `came` and `until` of `{person.id}` say when "
+                help_=f"name who {act.what} it then, or mend the day; `came` and `until` of `{person.id}` say when "
                 "they were here",
                 says=f"`{person.id}` was not here on the day on which they {act.what} it",
             )
     for person in unknown.values():
-        yield Diagnostic(
+        yield mistake_at(
             "R316",
-            person.id.place,
+            person.id,
             found="no `came`",
             expected="`came`",
-            help=f"add `came: {first[str(person.id)].isoformat()}`, or the earlier day on which they came: on that one "
-            "they do so for the first time",
+            help_=f"add `came: {first[str(person.id)].isoformat()}`, or the earlier day on which they came: on "
+            "that one they do so for the first time",
             says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
         )
 
 
-def reviews_by_nobody(entries: Iterable[object]) -> Iterator[Diagnostic]:
+def reviews_by_nobody(records: Records) -> Iterator[Diagnostic]:
     """Reviews of which nothing says who made them; who owns a record now need not have been it."""
-    for entry in entries:
+    for entry in records.entries():
         if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is None:
-            yield Diagnostic(
+            yield mistake_at(
                 "R316",
-                entry.id.place,
+                entry.id,
                 found="no `reviewed_by`",
                 expected="`reviewed_by`",
-                help=f"add `reviewed_by: {entry.owner}` where that is who read it through on "
+                help_=f"add `reviewed_by: {entry.owner}` where that is who read it through on "
                 f"{entry.reviewed.isoformat()}, or the id of who did",
                 says="`reviewed` and `reviewed_by` belong together; `reviewed_by` is not there",
             )
@@ -268,16 +265,16 @@ def _acts(entry: object) -> Iterator[_Act]:
     if isinstance(entry, HouseEntry | Studio | Reviewed):
         made = getattr(entry, "decided", None)
         if isinstance(made, Decided):
-            yield _Act(made.by, made.on, made.on.place, "decided")
+            yield _Act(made.by, made.on, "decided")
     if isinstance(entry, Reviewed) and entry.reviewed is not None:
         presumed = entry.reviewed_by is None
-        yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, entry.reviewed.place, "reviewed", presumed)
+        yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, "reviewed", presumed)
     for approved in _approvals(entry):
-        yield _Act(approved.by, approved.on, approved.on.place, "approved")
+        yield _Act(approved.by, approved.on, "approved")
     if isinstance(entry, Person):
         for signed in entry.signed:
-            yield _Act(signed.by, signed.on, signed.on.place, "signed")
-            yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, signed.on.place, "signed")
+            yield _Act(signed.by, signed.on, "signed")
+            yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, "signed")
 
 
 def _approvals(entry: object) -> Iterator[Approved]:

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.records.asked import Asked
-from generator.records.changes import Change
 from generator.records.client_page import ClientSection
+from generator.records.decided import Change
 from generator.records.hygiene import Disinfectant, HygieneStep
 from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job
@@ -114,6 +114,10 @@ class Records:
     def family(self, name: str) -> dict[str, Entry]:
         """The entries of a family by the name that references use."""
         return getattr(self, name.replace("-", "_"))  # type: ignore[no-any-return]
+
+    def entries(self) -> list[Entry]:
+        """The entries of all families."""
+        return [entry for family in LISTED for entry in self.family(family.name).values()]
 
 
 class Known(NamedTuple):

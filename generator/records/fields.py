@@ -19,7 +19,7 @@ from generator.near_miss import did_you_mean, nearest
 from generator.origins import NOWHERE
 from generator.quantities import Quantity
 from generator.records.kind import Example, Kind, problem
-from generator.records.located import Listing, Text
+from generator.records.located import Listing, Mapping, Text
 from generator.units import KINDS
 
 T = TypeVar("T")
@@ -57,12 +57,11 @@ _LONGEST_ID = 60
 RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE | re.ASCII)
 
 
-@dataclass(frozen=True)
 class Id(Kind[Text]):
     """The name by which other records call this one."""
 
     example = Example("night-watch")
-    takes: str = "id"
+    takes = "id"
 
     def read(self, text: Text) -> Text:
         if not ID.fullmatch(text) or len(text) > _LONGEST_ID:
@@ -99,20 +98,13 @@ class Reference(Text):
         return made
 
 
-@dataclass(frozen=True)
 class Ref(Kind[Reference]):
     """The id of an entry of another family; whether it is there is checked when everything is read."""
 
-    family: str
-    example: Example | None = None  # type: ignore[assignment]
-
-    @property
-    def takes(self) -> str:  # type: ignore[override]
-        return f"id of an entry in `{self.family}`"
-
-    def __post_init__(self) -> None:
-        if self.example is None:
-            object.__setattr__(self, "example", Example(f"an id from `{self.family}`", typed=False))
+    def __init__(self, family: str, example: Example | None = None) -> None:
+        self.family = family
+        self.takes = f"id of an entry in `{family}`"
+        self.example = example or Example(f"an id from `{family}`", typed=False)
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self._read_and_note)
@@ -132,25 +124,16 @@ class Ref(Kind[Reference]):
 LOOK_AGAIN = "look or ask again, and write what was found"
 
 
-@dataclass(frozen=True)
 class Choice(Kind[str]):
     """One word of a list; `clears` are those that are never suggested."""
 
-    words: tuple[str, ...]
-    clears: tuple[str, ...] = ()
     needs_article = False
 
-    @property
-    def takes(self) -> str:  # type: ignore[override]
-        return f"one of {self.choose}"
-
-    @property
-    def choose(self) -> str:  # type: ignore[override]
-        return ", ".join(f"`{w}`" for w in self.words)
-
-    @property
-    def example(self) -> Example:  # type: ignore[override]
-        return Example(self.words[0])
+    def __init__(self, words: tuple[str, ...], clears: tuple[str, ...] = ()) -> None:
+        self.words, self.clears = words, clears
+        self.choose = ", ".join(f"`{word}`" for word in words)
+        self.takes = f"one of {self.choose}"
+        self.example = Example(words[0])
 
     def read(self, text: Text) -> str:
         if text in self.words:
@@ -181,17 +164,14 @@ class YesNo(Kind[bool]):
         raise self.wrong("R308", text, expected="yes or no", help_=f"{hint}, in small letters")
 
 
-@dataclass(frozen=True)
 class Count(Kind[int]):
     """A whole number."""
 
-    least: int = 0
-    most: int = 1_000_000
-    takes: str = "whole number"
+    takes = "whole number"
 
-    @property
-    def example(self) -> Example:  # type: ignore[override]
-        return Example(str(max(self.least, min(2, self.most))))
+    def __init__(self, least: int = 0, most: int = 1_000_000) -> None:
+        self.least, self.most = least, most
+        self.example = Example(str(max(least, min(2, most))))
 
     def read(self, text: Text) -> int:
         if not re.fullmatch(r"\d{1,9}", text) or not self.least <= int(text) <= self.most:
@@ -230,11 +210,10 @@ class Number(Kind[float]):
         return f"{self.least:g} to {self.most:g}"
 
 
-@dataclass(frozen=True)
 class Swatch(Kind[str]):
     """An sRGB colour."""
 
-    takes: str = "sRGB colour"
+    takes = "sRGB colour"
     example = Example("'#7a3b2e'")
 
     def read(self, text: Text) -> str:
@@ -282,11 +261,8 @@ class Measure(Kind[Quantity]):
         if tuple(self.between) != self.kinds:
             raise ValueError(f"{kind}: bounds are needed for each kind, in this order")
         self.span = span
+        self.takes = " or ".join(KINDS[k][0] for k in self.kinds) + (" or a range" if span else "")
         self.example = Example(example)
-
-    @property
-    def takes(self) -> str:  # type: ignore[override]
-        return " or ".join(KINDS[k][0] for k in self.kinds) + (" or a range" if self.span else "")
 
     def unit(self) -> str:
         return ", ".join(quantities.units_of(self.kinds))
@@ -356,32 +332,17 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
         return f"each {self.least} to {self.most}"
 
 
-@dataclass(frozen=True)
 class OrUnknown(Kind[T | None]):
     """Another kind, or the word `unknown`, which is kept apart from every answer."""
 
-    kind: Kind[T]
+    word = "unknown"
     may_be_unknown = True
 
-    @property
-    def choose(self) -> str:  # type: ignore[override]
-        return self.kind.choose
-
-    @property
-    def needs_article(self) -> bool:  # type: ignore[override]
-        return self.kind.needs_article
-
-    @property
-    def takes(self) -> str:  # type: ignore[override]
-        return f"{self.kind.takes}, or `unknown`"
-
-    @property
-    def example(self) -> Example:  # type: ignore[override]
-        return self.kind.example
-
-    @property
-    def clears(self) -> tuple[str, ...]:  # type: ignore[override]
-        return self.kind.clears
+    def __init__(self, kind: Kind[T]) -> None:
+        self.kind = kind
+        self.takes = f"{kind.takes}, or `{self.word}`"
+        self.choose, self.clears = kind.choose, kind.clears
+        self.needs_article, self.example = kind.needs_article, kind.example
 
     def unit(self) -> str:
         return self.kind.unit()
@@ -393,15 +354,11 @@ class OrUnknown(Kind[T | None]):
         return None if text == "unknown" else self.kind.read(text)
 
 
-@dataclass(frozen=True)
 class OrNone(OrUnknown[T]):
     """Another kind, or `none`, which here says no more than silence."""
 
+    word = "none"
     may_be_unknown = False
-
-    @property
-    def takes(self) -> str:  # type: ignore[override]
-        return f"{self.kind.takes}, or `none`"
 
     def read(self, text: Text) -> T | None:
         return None if text == "none" else super().read(text)
@@ -427,6 +384,11 @@ def none_or(value: object) -> object:
             help_="look or ask again, and write what there is, or `unknown` where nobody asked",
         )
     return value
+
+
+def word_alone(key: str) -> BeforeValidator:
+    """A word in place of a mapping that says no more than this key, such as `latex` for `{to: latex}`."""
+    return BeforeValidator(lambda value: Mapping.around(key, value) if isinstance(value, Text) else value)
 
 
 @dataclass(frozen=True, slots=True)

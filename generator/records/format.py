@@ -6,7 +6,6 @@ The check answers an old key from this table, a quote of one too, and the handbo
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from generator.records.kind import Example, Kind
@@ -90,11 +89,10 @@ def renamed(record: str, key: str) -> Renamed | None:
     return next((entry for entry in RENAMED if (entry.record, entry.old) == (record, key)), None)
 
 
-@dataclass(frozen=True)
 class FormatNumber(Kind[int]):
     """The number of the format that the records are written in; an older or a newer one is not read."""
 
-    takes: str = "the number of the format"
+    takes = "the number of the format"
     needs_article = False
     example = Example(str(FORMAT))
 

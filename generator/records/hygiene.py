@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.diagnostics import Diagnostic
 from generator.near_miss import did_you_mean, nearest
@@ -22,8 +22,8 @@ from generator.records.checklist import (
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
-from generator.records.kind import Example, problem
-from generator.records.record import both_or_none
+from generator.records.kind import Example, lacking, problem
+from generator.records.record import between_keys, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
 
@@ -66,8 +66,8 @@ class Disinfectant(Rule):
     caution: Sentence = Field(description="what can hurt")
     source: Source = Field(description="where the numbers come from")
 
-    @model_validator(mode="after")
-    def a_mix_is_complete(self) -> "Disinfectant":
+    @between_keys
+    def a_mix_is_complete(self) -> None:
         needed = ("stock", "mixed_to", "batch", "mix_life")
         given = [key for key in needed if getattr(self, key) is not None]
         if self.form == "ready to use" and given:
@@ -79,26 +79,21 @@ class Disinfectant(Rule):
                 at="form",
                 says=f"a product that is ready to use has no `{given[0]}`",
             )
-        lacking = [key for key in needed if getattr(self, key) is None]
-        if self.form != "ready to use" and lacking:
-            raise problem(
-                "R316",
-                found=f"no `{lacking[0]}`",
-                expected=f"`{lacking[0]}`",
+        missing = [key for key in needed if getattr(self, key) is None]
+        if self.form != "ready to use" and missing:
+            raise lacking(
+                missing[0],
                 help_="write it from the label, or `form: ready to use`",
-                at="id",
-                says=f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in lacking)}",
+                says=f"a {self.form} that is diluted here needs {' and '.join(f'`{k}`' for k in missing)}",
             )
         if self.stock and self.mixed_to and self.stock.low <= self.mixed_to.low:
             raise problem(
                 "Q208",
-                found=f"“{self.mixed_to.text}”",
+                self.mixed_to,
                 expected=f"less than {self.stock.text}",
                 help_="mend `mixed_to` or `stock`",
-                at="mixed_to",
                 says="the mix is as strong as what is bought, or stronger",
             )
-        return self
 
 
 class HygieneStep(Rule):
@@ -138,8 +133,8 @@ class HygieneStep(Rule):
     )
     source: Source = Field(description="where it comes from")
 
-    @model_validator(mode="after")
-    def a_box_fits_its_job(self) -> "HygieneStep":
+    @between_keys
+    def a_box_fits_its_job(self) -> None:
         """What a box looks at and quotes is the job's, or of the thing that it is printed for."""
         if self.tick is None:
             for key in ("when", "for_each", "standing"):
@@ -152,14 +147,13 @@ class HygieneStep(Rule):
                         at=key,
                         says=f"`{key}` is about a tick box, and this step has none",
                     )
-            return self
+            return
         if self.standing in NEVER_YIELDS and (self.when is not None or self.for_each is not None):
             raise problem(
                 "R317",
-                found=f"“{self.standing}”",
+                self.standing,
                 expected="a box that is on every sheet",
                 help_="take `when` and `for_each` away, or write `standing: this job`",
-                at="standing",
                 says=f"“{self.standing}” is on every sheet, and has no condition",
             )
         quoted = [(piece["path"] or "").strip() for piece in QUOTE.finditer(self.tick)]
@@ -185,12 +179,10 @@ class HygieneStep(Rule):
                     at=key,
                     says=f"`{name}` has a meaning only in a box that is printed for each {thing}",
                 )
-        return self
 
-    @model_validator(mode="after")
-    def a_pause_has_its_words(self) -> "HygieneStep":
+    @between_keys
+    def a_pause_has_its_words(self) -> None:
         both_or_none(self, "pause", "tick")
-        return self
 
 
 def boxes_that_never_yield(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import Day
@@ -24,9 +24,9 @@ from generator.records.fields import (
 from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
-from generator.records.shelf import Bottles, Price
+from generator.records.record import Record, between_keys
 from generator.records.studio import REGIONS
+from generator.records.supplies import Bottles, Price
 
 Pigment = Annotated[str, Pattern(r"C\.I\. \d{5}(:\d)?", "a Colour Index number", Example("C.I. 77266"))]
 
@@ -61,8 +61,8 @@ class Lot(Record):
         """Whether it is on file how long it has been open."""
         return self.sealed or self.opened is not None
 
-    @model_validator(mode="after")
-    def sealed_or_opened(self) -> "Lot":
+    @between_keys
+    def sealed_or_opened(self) -> None:
         if self.sealed and self.opened is not None:
             raise problem(
                 "R317",
@@ -72,20 +72,17 @@ class Lot(Record):
                 at="sealed",
                 says=f"the lot `{self.lot}` is sealed and was opened",
             )
-        return self
 
-    @model_validator(mode="after")
-    def opened_while_good(self) -> "Lot":
+    @between_keys
+    def opened_while_good(self) -> None:
         if self.opened is not None and self.opened > self.expires:
             raise problem(
                 "R317",
-                found=f"“{self.opened.isoformat()}”",
+                self.opened,
                 expected=f"a day up to {self.expires.isoformat()}",
                 help_="look at the label and mend one of the two dates; a bottle past its date is not opened",
-                at="opened",
                 says=f"the lot `{self.lot}` was opened after it had expired",
             )
-        return self
 
 
 class Wash(Record):
@@ -123,8 +120,8 @@ class Ink(HouseEntry):
     caution: Sentence | None = Field(default=None, description="what to know before it is used")
     source: Source = Field(description="where these values come from")
 
-    @model_validator(mode="after")
-    def a_price_is_of_a_bottle(self) -> "Ink":
+    @between_keys
+    def a_price_is_of_a_bottle(self) -> None:
         if self.price is not None and self.shelf is None:
             raise problem(
                 "R316",
@@ -135,10 +132,9 @@ class Ink(HouseEntry):
                 at="price",
                 says="nobody knows how much a bottle holds that costs so much",
             )
-        return self
 
-    @model_validator(mode="after")
-    def only_a_wash_is_mixed(self) -> "Ink":
+    @between_keys
+    def only_a_wash_is_mixed(self) -> None:
         if self.mixed is not None and self.kind != "wash":
             raise problem(
                 "R317",
@@ -157,4 +153,3 @@ class Ink(HouseEntry):
                 at="shelf",
                 says="a wash is mixed for one client and does not stand on the shelf",
             )
-        return self

@@ -4,14 +4,15 @@ import datetime
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, model_validator
+from pydantic_core import PydanticCustomError
 
+from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
-from generator.records.afterwards import Finished
-from generator.records.allergies import Allergy, word_alone
+from generator.records.afterwards import Earlier, Finished
+from generator.records.allergies import Allergy
 from generator.records.days import UP_TO_TODAY, Clock, Day
-from generator.records.earlier import Earlier
 from generator.records.fields import (
     LOOK_AGAIN,
     NONE_OR,
@@ -31,6 +32,7 @@ from generator.records.fields import (
     Yes,
     YesClears,
     YesNo,
+    word_alone,
 )
 from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
@@ -39,7 +41,7 @@ from generator.records.located import Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
-from generator.records.record import Entry, Record
+from generator.records.record import Entry, Record, between_keys
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
 CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
@@ -142,6 +144,17 @@ _NOBODY: Any = None
 _NO_DAY: Any = datetime.date(2199, 12, 31)
 
 
+def _left_open(key: str, at: Place | str, mend: str) -> PydanticCustomError:
+    return problem(
+        "R302",
+        at,
+        found="nothing",
+        expected=f"`{key}`",
+        help_=f"{mend} open, until the client was asked the questions of the screening",
+        says=f"the key `{key}` is missing",
+    )
+
+
 class NotPrivate(Record):
     """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
 
@@ -194,7 +207,7 @@ class Job(Entry, Choices):
     screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = Field(
         default=None, description="answers to the screening questions, or `unknown`"
     )
-    allergies: Annotated[tuple[Annotated[Allergy, BeforeValidator(word_alone)], ...] | None, NONE_OR] = Field(
+    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = Field(
         default=None, description="`none`, or what the client reacts to: words, or mappings that say more"
     )
     patch_tests: tuple[PatchTest, ...] = Field(
@@ -273,62 +286,45 @@ class Job(Entry, Choices):
         fill_broken_parts(value)
         return value
 
-    @model_validator(mode="after")
-    def only_an_enquiry_leaves_open_who_and_when(self) -> "Job":
-        lacking = [key for key in _AGREED_LATER if key not in self.model_fields_set]
-        asked = self.screening is not None or self.finished is not None
-        if lacking and (asked or self.worked_before):
-            raise problem(
-                "R302",
-                found="nothing",
-                expected=f"`{lacking[0]}`",
-                help_=f"add {' and '.join(f'`{key}`' for key in lacking)}; an enquiry leaves them open, until the "
-                "client was asked the questions of the screening",
-                at="id",
-                says=f"the key `{lacking[0]}` is missing",
+    @between_keys
+    def only_an_enquiry_leaves_open_who_and_when(self) -> None:
+        if self.screening is None and self.finished is None and not self.worked_before:
+            return
+        missing = [key for key in _AGREED_LATER if key not in self.model_fields_set]
+        if missing:
+            raise _left_open(
+                missing[0], "id", f"add {' and '.join(f'`{key}`' for key in missing)}; an enquiry leaves them"
             )
         for part in self.parts:
-            if "detail" not in part.model_fields_set and (asked or self.worked_before):
-                raise problem(
-                    "R302",
-                    found="nothing",
-                    expected="`detail`",
-                    help_="look at the drawing, and add `detail: broad`, `medium` or `fine`; an enquiry leaves it "
-                    "open, until the client was asked the questions of the screening",
-                    at=part.id.place,
-                    says="the key `detail` is missing",
-                )
-        return self
+            if "detail" not in part.model_fields_set:
+                mend = "look at the drawing, and add `detail: broad`, `medium` or `fine`; an enquiry leaves it"
+                raise _left_open("detail", part.id.place, mend)
 
-    @model_validator(mode="after")
-    def first_sittings_have_no_last_one(self) -> "Job":
+    @between_keys
+    def first_sittings_have_no_last_one(self) -> None:
         if not self.worked_before and self.last_worked is not None:
             raise problem(
                 "R317",
-                found=f"“{self.last_worked}”",
+                self.last_worked,
                 expected="`sitting: 2` or more, or `touch_up: yes`",
                 help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
                 "other work is asked about in the screening",
-                at="last_worked",
                 says="a first sitting was not worked before",
             )
-        return self
 
-    @model_validator(mode="after")
-    def what_is_finished_was_worked(self) -> "Job":
+    @between_keys
+    def what_is_finished_was_worked(self) -> None:
         if self.finished is not None and self.not_worked is not None:
             raise problem(
                 "R317",
-                found=f"“{self.not_worked}”",
+                self.not_worked,
                 expected="`finished` or `not_worked`, not both",
                 help_="take away the one that is wrong",
-                at="not_worked",
                 says=f"a job that is finished was not {self.not_worked}",
             )
-        return self
 
-    @model_validator(mode="after")
-    def what_is_finished_is_no_draft(self) -> "Job":
+    @between_keys
+    def what_is_finished_is_no_draft(self) -> None:
         if self.finished is not None and self.draft:
             raise problem(
                 "R317",
@@ -338,67 +334,52 @@ class Job(Entry, Choices):
                 at="draft",
                 says="a job that is finished is no draft",
             )
-        return self
 
-    @model_validator(mode="after")
-    def nothing_is_finished_before_its_day(self) -> "Job":
+    @between_keys
+    def nothing_is_finished_before_its_day(self) -> None:
         if self.finished is not None and self.finished.on < self.date:
             raise problem(
                 "R317",
-                found=f"“{self.finished.on}”",
+                self.finished.on,
                 expected=f"{self.date} or later",
                 help_="mend one of the two dates",
-                at=self.finished.on.place,
                 says="the work was finished before the day of the sitting",
             )
-        return self
 
-    @model_validator(mode="after")
-    def what_healed_was_worked(self) -> "Job":
+    @between_keys
+    def what_healed_was_worked(self) -> None:
         for look in self.healed:
             if self.finished is None or look.on < self.finished.on:
                 raise problem(
                     "R317",
-                    found=f"“{look.on}”",
+                    look.on,
                     expected="`finished`" if self.finished is None else f"{self.finished.on} or later",
                     help_="write with `finish` what happened, before how it healed"
                     if self.finished is None
                     else "mend one of the two dates",
-                    at=look.on.place,
                     says="it was looked at healed before the work was finished",
                 )
-            for seen in look.parts:
-                self._has_part(seen.part)
-            for reaction in look.reactions:
-                self._poured_from(reaction.lot)
-        return self
+            parts = [str(part.id) for part in self.parts]
+            for named in (seen.part for seen in look.parts if seen.part not in parts):
+                raise problem(
+                    "R350",
+                    named,
+                    expected="a part of this job",
+                    help_=did_you_mean(nearest(named, parts), f"parts: {', '.join(parts)}"),
+                    says=f"the job has no part `{named}`",
+                )
+            used = [str(lot) for lot in self.finished.lots_used]
+            for lot in (reaction.lot for reaction in look.reactions if reaction.lot not in used):
+                raise problem(
+                    "R351",
+                    lot,
+                    expected="a lot of an ink that was used in this job",
+                    help_=did_you_mean(nearest(lot, used), f"lots there: {', '.join(used)}"),
+                    says=f"a reaction names the lot `{lot}`, which was not used",
+                )
 
-    def _has_part(self, named: Text) -> None:
-        parts = [str(part.id) for part in self.parts]
-        if named not in parts:
-            raise problem(
-                "R350",
-                found=f"“{named}”",
-                expected="a part of this job",
-                help_=did_you_mean(nearest(named, parts), f"parts: {', '.join(parts)}"),
-                at=named.place,
-                says=f"the job has no part `{named}`",
-            )
-
-    def _poured_from(self, lot: Text) -> None:
-        used = [str(each) for each in self.finished.lots_used] if self.finished is not None else []
-        if lot not in used:
-            raise problem(
-                "R351",
-                found=f"“{lot}”",
-                expected="a lot of an ink that was used in this job",
-                help_=did_you_mean(nearest(lot, used), f"lots there: {', '.join(used)}"),
-                at=lot.place,
-                says=f"a reaction names the lot `{lot}`, which was not used",
-            )
-
-    @model_validator(mode="after")
-    def bands_are_closed_by_parts_that_are_there(self) -> "Job":
+    @between_keys
+    def bands_are_closed_by_parts_that_are_there(self) -> None:
         for part in self.parts:
             others = [str(other.id) for other in self.parts if other.id != part.id]
             if part.closed_by is None or part.closed_by in (*WAYS_TO_CLOSE, *others):
@@ -406,10 +387,8 @@ class Job(Entry, Choices):
             near = nearest(part.closed_by, [*others, *WAYS_TO_CLOSE])
             raise problem(
                 "R329",
-                found=f"“{part.closed_by}”",
+                part.closed_by,
                 expected="another part of this job, " + ", ".join(f"`{way}`" for way in WAYS_TO_CLOSE),
                 help_=did_you_mean(near, f"parts: {', '.join(others) or 'no other'}"),
-                at=part.closed_by.place,
                 says=f"nothing called `{part.closed_by}` closes the band `{part.id}`",
             )
-        return self

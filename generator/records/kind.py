@@ -37,10 +37,30 @@ class Parts(NamedTuple):
 
 
 def problem(
-    code: str, *, found: str, expected: str, help_: str, says: str = "", at: Place | str | None = None
+    code: str, at: object = None, *, found: str = "", expected: str, help_: str, says: str = ""
 ) -> PydanticCustomError:
-    """A mistake on its way through pydantic."""
-    return _carrying(Parts(code, found, expected, help_, says, at))
+    """A mistake on its way through pydantic.
+
+    at: the value that is wrong, which is found there unless `found` says more; or a key or a place, as of `Parts`.
+    """
+    pointed: Any = getattr(at, "place", at)
+    return _carrying(Parts(code, found or _as_found(at), expected, help_, says, pointed))
+
+
+def lacking(key: str, *, help_: str, says: str, at: str = "id") -> PydanticCustomError:
+    """A key that is needed beside what is there."""
+    return problem("R316", at, found=f"no `{key}`", expected=f"`{key}`", help_=help_, says=says)
+
+
+def mistake_at(code: str, value: object, *, found: str = "", expected: str, help_: str, says: str) -> Diagnostic:
+    """A mistake in a value that knows its place, found when its record was read."""
+    place = getattr(value, "place", None)
+    assert isinstance(place, Place)
+    return Parts(code, found or _as_found(value), expected, help_, says).diagnostic(place)
+
+
+def _as_found(value: object) -> str:
+    return f"“{getattr(value, 'text', value)}”"
 
 
 def parts_of(error: PydanticCustomError) -> Parts:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 import yaml
@@ -45,12 +45,25 @@ class Mapping(dict[str, "Node"]):
     incomplete: bool = False
     origin: Origin = NOWHERE
 
+    @classmethod
+    def around(cls, key: str, value: Node) -> Mapping:
+        """A mapping that nobody wrote, of the one key that a value is written for."""
+        made = cls({key: value})
+        made.place, made.key_places, made.origin = value.place, {key: value.place}, value.origin
+        return made
+
 
 class Listing(list["Node"]):
     """A list with its place."""
 
     place: Place
     origin: Origin = NOWHERE
+
+    @classmethod
+    def at(cls, items: Iterable[Node], place: Place, origin: Origin = NOWHERE) -> Listing:
+        made = cls(items)
+        made.place, made.origin = place, origin
+        return made
 
 
 Node = Text | Mapping | Listing
@@ -153,8 +166,7 @@ class _Builder:
             return Text.at(event.value, place)
         if isinstance(event, yaml.MappingStartEvent):
             return self.mapping(place, events, depth)
-        listing = Listing()
-        listing.place = place
+        listing = Listing.at((), place)
         while not isinstance(item := next(events), yaml.SequenceEndEvent):
             listing.append(self.node(item, events, depth + 1))
         return listing

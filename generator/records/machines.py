@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import Day
@@ -11,6 +11,7 @@ from generator.records.ended import Ended
 from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Source
 from generator.records.kind import problem
 from generator.records.noted import Date
+from generator.records.record import between_keys
 
 Stroke = Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3.5 mm")]
 DialRange = Annotated[
@@ -42,20 +43,18 @@ class Machine(HouseEntry):
     care: Sentence = Field(description="what it needs between clients")
     source: Source = Field(description="where these values come from")
 
-    @model_validator(mode="after")
-    def dial_and_limits_agree(self) -> "Machine":
+    @between_keys
+    def dial_and_limits_agree(self) -> None:
         wanted = {"Hz": "frequency", "volts": "voltage"}[self.dial]
         if self.limits.kind != wanted:
             unit = {"Hz": "Hz", "volts": "V"}[self.dial]
             raise problem(
                 "Q203",
-                found=f"“{self.limits.text}”",
+                self.limits,
                 expected=f"limits in {unit}",
                 help_=f"write the limits in {unit}, or mend `dial`",
-                at="limits",
                 says=f"the dial shows {self.dial}, the limits are in another unit",
             )
-        return self
 
 
 DialVolts = Annotated[Quantity, Measure("voltage", "1 V", "24 V", "6.5 V")]
@@ -77,8 +76,8 @@ class Calibration(HouseEntry):
     )
     source: Source = Field(description="who measured it, and how")
 
-    @model_validator(mode="after")
-    def rising(self) -> "Calibration":
+    @between_keys
+    def rising(self) -> None:
         for before, after in zip(self.points, self.points[1:], strict=False):
             if not (before[0].low < after[0].low and before[1].low < after[1].low):
                 raise problem(
@@ -89,4 +88,3 @@ class Calibration(HouseEntry):
                     at=after[0].place,
                     says="volts and frequency have to rise from point to point",
                 )
-        return self

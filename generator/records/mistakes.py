@@ -255,7 +255,8 @@ def _other(detail: ErrorDetails, loc: tuple[int | str, ...], model: type[BaseMod
     context = detail.get("ctx", {})
     parts = context.get("parts")
     if isinstance(parts, Parts):
-        at = parts.at
+        written = value.items() if isinstance(value, Mapping) else ()
+        at = next((key for key, one in written if one.place == parts.at), parts.at)
         if isinstance(at, Place):
             place = at
         elif isinstance(at, str) and isinstance(value, Mapping):

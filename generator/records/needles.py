@@ -3,7 +3,7 @@
 from itertools import combinations
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.decided import HouseEntry
@@ -21,10 +21,10 @@ from generator.records.fields import (
     Words,
     YesClears,
 )
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, lacking, problem
 from generator.records.located import Text
-from generator.records.record import Record
-from generator.records.shelf import Boxes
+from generator.records.record import Record, between_keys
+from generator.records.supplies import Boxes
 from generator.trade import labels
 from generator.trade.refusal import Refusal
 
@@ -80,8 +80,8 @@ class Grouping(HouseEntry):
     good_for: Sentence = Field(description="what it is taken for")
     source: Source = Field(description="where these values come from")
 
-    @model_validator(mode="after")
-    def rows_have_a_spread(self) -> "Grouping":
+    @between_keys
+    def rows_have_a_spread(self) -> None:
         row = labels.read_label(self.label).configuration not in ("RL", "RS")
         if row != (self.packed == "flat"):
             raise problem(
@@ -93,12 +93,9 @@ class Grouping(HouseEntry):
                 says=f"{self.label} cannot be packed {self.packed}",
             )
         if row and self.spread is None:
-            raise problem(
-                "R316",
-                found="no spread",
-                expected="`spread`",
+            raise lacking(
+                "spread",
                 help_="measure the width across the needles under a loupe, or write `spread: 1` for touching ones",
-                at="id",
                 says=f"{self.label} is a row and needs its spread",
             )
         if not row and self.spread is not None:
@@ -110,7 +107,6 @@ class Grouping(HouseEntry):
                 at="spread",
                 says=f"{self.label} is a round and has no spread",
             )
-        return self
 
 
 class Dial(Record):
@@ -129,8 +125,8 @@ class Dial(Record):
     )
     passes: Annotated[int, Count(1, 4)] = Field(description="how often one spot may be gone over, then stop")
 
-    @model_validator(mode="after")
-    def in_order(self) -> "Dial":
+    @between_keys
+    def in_order(self) -> None:
         if self.fewest > self.most:
             raise problem(
                 "Q207",
@@ -143,13 +139,11 @@ class Dial(Record):
         if not self.speed.low <= self.usual.low <= self.speed.high:
             raise problem(
                 "Q208",
-                found=f"“{self.usual.text}”",
+                self.usual,
                 expected=self.speed.text,
                 help_="choose a usual speed inside the range, or mend the range",
-                at="usual",
                 says=f"the usual speed lies outside {self.speed.text}",
             )
-        return self
 
 
 class Technique(HouseEntry):
@@ -191,23 +185,21 @@ class Technique(HouseEntry):
     may_apprentice: YesClears = Field(description="whether an apprentice may do it, supervised")
     source: Source = Field(description="where these values come from")
 
-    @model_validator(mode="after")
-    def rate_fits_the_work(self) -> "Technique":
+    @between_keys
+    def rate_fits_the_work(self) -> None:
         wanted = {"lines": "line rate", "areas": "area rate"}[self.works]
         if self.pace.kind != wanted:
             unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
             raise problem(
                 "Q203",
-                found=f"“{self.pace.text}”",
+                self.pace,
                 expected=f"a rate in {unit}",
                 help_=f"write it in {unit}, or mend `works`",
-                at="pace",
                 says=f"the work is measured in {self.works}, the pace is not",
             )
-        return self
 
-    @model_validator(mode="after")
-    def one_dial_for_a_grouping(self) -> "Technique":
+    @between_keys
+    def one_dial_for_a_grouping(self) -> None:
         for before, after in combinations(self.dials, 2):
             for written in after.configurations:
                 if written in before.configurations and max(before.fewest, after.fewest) <= min(
@@ -221,4 +213,3 @@ class Technique(HouseEntry):
                         at=written.place,
                         says=f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
                     )
-        return self

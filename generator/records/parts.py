@@ -5,21 +5,21 @@ Where a job gives no area, the inks of a part share `limits.filled` of its box; 
 
 import math
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field
 from pydantic_core import PydanticCustomError
 
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes
+from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes, word_alone
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 
 # From the coarsest to the finest.
 DETAILS = ("broad", "medium", "fine")
@@ -72,14 +72,6 @@ class Colour(Settings):
     )
 
 
-def _ink_alone(value: object) -> object:
-    if isinstance(value, Text):
-        made = Mapping({"ink": value})
-        made.place, made.key_places, made.origin = value.place, {"ink": value.place}, value.origin
-        return made
-    return value
-
-
 _SMALLEST = "10 mm x 10 mm"
 _SIZE = Pair("10 mm", "1200 mm")
 
@@ -105,8 +97,8 @@ def fill_shapes(job: object) -> None:
     width, heights = _shared(size, len(parts))
     for part, (top, height) in zip(undrawn, heights, strict=True):
         there = size if isinstance(size, Text) else part
-        box = Listing(Text.at(side, there.place) for side in ("0 mm", top, width, height))
-        box.place, box.origin = there.place, replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        origin = replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        box = Listing.at((Text.at(side, there.place) for side in ("0 mm", top, width, height)), there.place, origin)
         for side in box:
             side.origin = box.origin
         part["box"], part.key_places["box"] = box, there.place
@@ -140,11 +132,10 @@ def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
 WAYS_TO_CLOSE = (ON_THE_SKIN, OWN_ENDS, LEFT_OPEN) = ("drawn on the skin", "its own ends", "left open")
 
 
-@dataclass(frozen=True)
 class Closing(Kind[Text]):
     """What closes a band: another part, or one of three ways."""
 
-    takes: str = f"id of another part, `{ON_THE_SKIN}`, `{OWN_ENDS}` or `{LEFT_OPEN}`"
+    takes = f"id of another part, `{ON_THE_SKIN}`, `{OWN_ENDS}` or `{LEFT_OPEN}`"
     example = Example(ON_THE_SKIN)
 
     def read(self, text: Text) -> Text:
@@ -181,15 +172,15 @@ class Part(Choices):
         "`gap` or the part an `outline`",
     )
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
-    colours: tuple[Annotated[Colour, BeforeValidator(_ink_alone)], ...] = Field(
+    colours: tuple[Annotated[Colour, word_alone("ink")], ...] = Field(
         default=(), description="its inks: ids, or mappings that say more"
     )
     note: Note | None = Field(
         default=None, description="what the artist has to know at this part, printed in its first row of the order"
     )
 
-    @model_validator(mode="after")
-    def has_work(self) -> "Part":
+    @between_keys
+    def has_work(self) -> None:
         if not self.lines and not self.colours:
             raise problem(
                 "R316",
@@ -199,23 +190,20 @@ class Part(Choices):
                 at="id",
                 says="a part needs lines or colours",
             )
-        return self
 
-    @model_validator(mode="after")
-    def only_bands_are_closed(self) -> "Part":
+    @between_keys
+    def only_bands_are_closed(self) -> None:
         if self.closed_by is not None and not self.band:
             raise problem(
                 "R317",
-                found=f"“{self.closed_by}”",
+                self.closed_by,
                 expected="`band: yes`",
                 help_="add `band: yes`, or take `closed_by` away",
-                at="closed_by",
                 says=f"`{self.id}` is no band, and has no ends to close",
             )
-        return self
 
-    @model_validator(mode="after")
-    def each_ink_once(self) -> "Part":
+    @between_keys
+    def each_ink_once(self) -> None:
         """One ink may be worked in two ways; worked in one way twice, one of the two areas is a copy."""
         seen: dict[tuple[object, ...], Colour] = {}
         for colour in self.colours:
@@ -223,18 +211,15 @@ class Part(Choices):
             if way in seen:
                 raise problem(
                     "R318",
-                    found=f"“{colour.ink}”",
+                    colour.ink,
                     expected="each ink once in a part, or with another technique, needle or machine",
                     help_="add the areas up, or take one of the two away",
-                    at=colour.ink.place,
                     says=f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
                 )
             seen[way] = colour
-        return self
 
-    @model_validator(mode="after")
-    def has_one_shape(self) -> "Part":
+    @between_keys
+    def has_one_shape(self) -> None:
         one_shape(self)
         if self.box is not None and origin_of(self.box[0]).default:
             self.model_fields_set.discard("box")  # nobody wrote it
-        return self

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
@@ -13,7 +13,7 @@ from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import Choices
 from generator.records.procedures import ROLES, TextHash
-from generator.records.record import Entry, Record
+from generator.records.record import Entry, Record, between_keys
 
 BY_PART, BY_INK = "by part", "by ink"
 OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
@@ -66,8 +66,8 @@ class OwnSettings(Choices):
     technique: Annotated[Reference, Ref("techniques")] = Field(description="the technique")
     source: Source = Field(description="who decided it")
 
-    @model_validator(mode="after")
-    def volts_belong_to_a_machine(self) -> "OwnSettings":
+    @between_keys
+    def volts_belong_to_a_machine(self) -> None:
         if self.dial is not None and self.dial.kind == "voltage" and self.machine is None:
             raise problem(
                 "R316",
@@ -77,7 +77,6 @@ class OwnSettings(Choices):
                 at="dial",
                 says="volts belong to one machine",
             )
-        return self
 
 
 class Person(Entry):
@@ -107,18 +106,16 @@ class Person(Entry):
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")
 
-    @model_validator(mode="after")
-    def one_setting_for_a_technique(self) -> "Person":
+    @between_keys
+    def one_setting_for_a_technique(self) -> None:
         seen: set[str] = set()
         for own in self.own_settings:
             if own.technique in seen:
                 raise problem(
                     "R318",
-                    found=f"“{own.technique}”",
+                    own.technique,
                     expected="each technique once",
                     help_="keep one of the two",
-                    at=own.technique.place,
                     says=f"the technique `{own.technique}` stands twice in `own_settings`",
                 )
             seen.add(own.technique)
-        return self

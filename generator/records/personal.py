@@ -19,10 +19,11 @@ from typing import NamedTuple, get_args
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from generator.diagnostics import Diagnostic, Place
+from generator.diagnostics import Diagnostic
 from generator.records.checklist import QUOTE
 from generator.records.fields import Words
 from generator.records.jobs import Job, NotPrivate
+from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
 
@@ -220,15 +221,12 @@ def _client(job: Job) -> Iterator[tuple[Diagnostic, str]]:
     born = initials and (_BORN_FROM <= int(digits) <= _BORN_UP_TO or _is_day(digits[:2], digits[2:]))
     if not born and not is_date_in_digits(digits):
         return
-    place = getattr(job.client, "place", None)
-    assert isinstance(place, Place)
     yield (
-        Diagnostic(
+        mistake_at(
             "R343",
-            place,
-            found=f"“{job.client}”",
+            job.client,
             expected="a reference that nobody can read a name or a birth date from",
-            help="give the client a number that runs on, such as `R-0100`, in the consent file too; where it is one, "
+            help_="give the client a number that runs on, such as `R-0100`, in the consent file too; where it is one, "
             f"add {_exception(job.client)}",
             says=f"“{job.client}” looks like initials with a date of birth",
         ),
@@ -240,12 +238,11 @@ def _allergies(job: Job) -> Iterator[tuple[Diagnostic, str]]:
     for allergy in job.allergies or ():
         for word, row in words_of_health(allergy.to)[:1]:
             yield (
-                Diagnostic(
+                mistake_at(
                     "R344",
-                    allergy.to.place,
-                    found=f"“{allergy.to}”",
+                    allergy.to,
                     expected="what may touch the skin at the station, such as `latex`, `nickel` or `red ink`",
-                    help=f"take it out: {row.instead}; where something on the tray holds it, "
+                    help_=f"take it out: {row.instead}; where something on the tray holds it, "
                     f"add {_exception(allergy.to)}",
                     says=f"“{word}” is {row.what}, and no allergen",
                 ),

@@ -8,7 +8,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import Day
@@ -18,7 +18,7 @@ from generator.records.fields import Choice, Measure, Name, Pattern, Ref, Refere
 from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Entry, Record, both_or_none
+from generator.records.record import Entry, Record, between_keys, both_or_none
 
 ROLES = ("artist", "apprentice", "assistant")
 TextHash = Pattern(r"[0-9a-f]{6}", "six characters of 0 to 9 and a to f", Example("3f2a9c"), "text hash")
@@ -39,11 +39,10 @@ class Reviewed(Entry):
         description="how long until it is reviewed again, at the latest"
     )
 
-    @model_validator(mode="after")
-    def somebody_reviewed_on_a_day(self) -> Reviewed:
+    @between_keys
+    def somebody_reviewed_on_a_day(self) -> None:
         if self.reviewed is None:
             both_or_none(self, "reviewed", "reviewed_by")
-        return self
 
     @property
     def reviewed_by_owner(self) -> Date | None:
@@ -103,19 +102,17 @@ class Procedure(Reviewed):
         description="the texts it has had, the oldest first"
     )
 
-    @model_validator(mode="after")
-    def the_oldest_first(self) -> Procedure:
+    @between_keys
+    def the_oldest_first(self) -> None:
         for before, after in pairwise(self.revisions):
             if after.date < before.date:
                 raise problem(
                     "R323",
-                    found=f"“{after.date.isoformat()}”",
+                    after.date,
                     expected=f"a day from {before.date.isoformat()} on",
                     help_="put the revisions in order, or mend the date",
-                    at=after.date.place,
                     says=f"the text `{after.text}` is older than the one before it",
                 )
-        return self
 
 
 def changed_since(procedure: Procedure, text: str) -> tuple[Revision, ...]:

@@ -287,7 +287,8 @@ def _into(value: object, key: str, walked: str) -> object:
 
 def _limit(condition: conditions.Condition, fact: str, walked: str) -> Quantity:
     """The one number with which a rule's condition compares a fact."""
-    compared = [(one.fact, one.limit) for one in conditions.compared(condition)]
+    single = conditions.single_conditions(condition)
+    compared = [(one.fact, one.limit) for one in single if isinstance(one, conditions.Compare)]
     limits = {limit.low: limit for name, limit in compared if name == fact}
     if not limits:
         raise _unknown(fact, f"a fact that `{walked}` compares with a number", f"{walked}.", dict(compared))

@@ -6,6 +6,7 @@ import hashlib
 import os
 from collections import abc
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -15,25 +16,14 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from generator.dates import AsOf, clock_day, or_as_the_studio_says
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.near_miss import nearest
-from generator.records.across import (
-    habits_beyond_their_machine,
-    lots_of_two_inks,
-    names_what_is_over,
-    nothing_is_sterilized,
-    points_for_no_volts,
-    reviews_of_nothing,
-    signatures_to_nothing,
-    signatures_without_worth,
-    washes_of_other_pigments,
-)
-from generator.records.approvals import approvals_that_are_none
-from generator.records.client_page import days_of_no_days
-from generator.records.decisions import acts_by_strangers, names_of_nothing, reviews_by_nobody
+from generator.records.across import across_families, names_what_is_over, nothing_is_sterilized
+from generator.records.decisions import names_of_nothing
 from generator.records.drafts import as_drafts, drafts
-from generator.records.families import ALL, JOBS, LISTED, REVIEWED, STUDIO, WORKED, Family, Known, Records
+from generator.records.families import ALL, JOBS, LISTED, STUDIO, WORKED, Family, Known, Records
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
+from generator.records.kind import mistake_at
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
@@ -134,36 +124,23 @@ def _read_records(folder: Path, run: AsOf | None) -> Reading:
         # A file under a wrong name is one mistake, not also a missing file.
         report += [] if file in misnamed else found
         report += dangling(referred, known)
+    named = {name.replace("-", "_"): read.entries for name, read in families.items()}
+    records = Records(folder=str(folder), studio=head.value, **named)
     if head.value is not None:  # whose mistakes leave open which day counts as today
         as_of = or_as_the_studio_says(as_of, head.value.as_of)
-        entries = [entry for read in families.values() for entry in read.entries.values()]
-        report += still_to_come((head.value, *entries), as_of)
-    if head.value is not None and not head.value.reprocessing:
-        report += nothing_is_sterilized(families["loads"].ids)
-    if families["hygiene"].whole:
-        report += boxes_that_never_yield(families["hygiene"].entries.values())
-    report += reviews_of_nothing(families["reviews"].entries.values(), REVIEWED)
-    report += signatures_to_nothing(families["people"].entries.values(), families["procedures"].entries)
-    report += signatures_without_worth(families["people"].entries.values(), families["procedures"].entries)
-    listed = [entry for read in families.values() for entry in read.entries.values()]
-    report += acts_by_strangers(families["people"].entries, listed, head.value)
-    report += (*reviews_by_nobody(listed), *approvals_that_are_none(listed))
-    by_family = {name: read.entries for name, read in families.items()}
-    report += names_what_is_over(listed, by_family, as_of)
-    if head.value is not None:
+        report += still_to_come((head.value, *records.entries()), as_of)
         report += names_of_nothing(head.value, known.ids)
-    report += points_for_no_volts(families["calibrations"].entries.values(), families["machines"].entries)
-    report += habits_beyond_their_machine(families["people"].entries.values(), families["machines"].entries)
-    report += washes_of_other_pigments(families["inks"].entries)
-    report += days_of_no_days(families["client-page"].entries.values(), families["values"].entries)
-    report += lots_of_two_inks(families["inks"].entries.values())
+        if not head.value.reprocessing:
+            report += nothing_is_sterilized(families["loads"].ids)
+    if families["hygiene"].whole:
+        report += boxes_that_never_yield(records.hygiene.values())
+    report += across_families(records)
+    report += names_what_is_over(records, as_of)
     if has_errors(report):  # a draft under a wrong name stops nothing either
         report = list(as_drafts(report, drafts(folder)))
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
-    named = {name.replace("-", "_"): read.entries for name, read in families.items()}
-    named["techniques"] = _on_any_machine(named["techniques"], named["machines"])
-    records, wrong = fill_in(Records(folder=str(folder), studio=head.value, **named))
+    records, wrong = fill_in(replace(records, techniques=_on_any_machine(records.techniques, records.machines)))
     return Reading(None if has_errors(wrong) else records, known, (*report, *wrong), as_of)
 
 
@@ -252,12 +229,11 @@ def read_job(path: Path, known: Known) -> JobReading:
 def _another_name(node: Node | None, path: Path, report: list[Diagnostic]) -> Iterator[Diagnostic]:
     written = node.get("id") if isinstance(node, Mapping) else None
     if isinstance(written, Text) and written != path.stem and all(d.place != written.place for d in report):
-        yield Diagnostic(
+        yield mistake_at(
             "R320",
-            written.place,
-            found=f"“{written}”",
+            written,
             expected=f"`{path.stem}`",
-            help=f"name the file `{written}.yml`"
+            help_=f"name the file `{written}.yml`"
             + (f", or write `id: {path.stem}`" if ID.fullmatch(path.stem) else ""),
             says=f"the job's id is `{written}`, its file is `{path.name}`",
         )

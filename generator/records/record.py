@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
-from typing import Annotated, Any, Self
+from typing import Annotated, Any, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
 from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.records.fields import Id
-from generator.records.kind import problem
+from generator.records.kind import lacking
 from generator.records.located import Text
 from generator.records.noted import noted, source_beside
+
+R = TypeVar("R", bound="Record")
+
+
+def between_keys(rule: Callable[[R], None]) -> Any:
+    """A rule between the keys of one record, which raises a `problem`; the record reference prints its name."""
+
+    def keeping(record: R) -> R:
+        rule(record)
+        return record
+
+    return model_validator(mode="after")(keeping)
 
 
 class Record(BaseModel):
@@ -68,15 +80,12 @@ def singles(value: object) -> Iterator[object]:
 
 def both_or_none(record: Entry, one: str, other: str) -> None:
     """Raise a mistake where only one of two fields is written."""
-    lacking = [name for name in (one, other) if getattr(record, name) is None]
-    if len(lacking) == 1:
-        raise problem(
-            "R316",
-            found=f"no `{lacking[0]}`",
-            expected=f"`{lacking[0]}`",
-            help_=f"add `{lacking[0]}`, or take the other away",
-            at="id",
-            says=f"`{one}` and `{other}` belong together; `{lacking[0]}` is not there",
+    missing = [name for name in (one, other) if getattr(record, name) is None]
+    if len(missing) == 1:
+        raise lacking(
+            missing[0],
+            help_=f"add `{missing[0]}`, or take the other away",
+            says=f"`{one}` and `{other}` belong together; `{missing[0]}` is not there",
         )
 
 

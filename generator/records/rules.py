@@ -2,16 +2,16 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Source, Words
-from generator.records.kind import Example, problem
+from generator.records.kind import Example, lacking, problem
 from generator.records.noted import Date
-from generator.records.record import both_or_none
+from generator.records.record import between_keys, both_or_none
 
 VERDICTS = ("care", "wait", "doctor", "not here")
 # Limits of the studio that say how long to wait after a day that a client may name.
@@ -44,18 +44,14 @@ class ScarRule(Rule):
     )
     source: Source = Field(description="where the rule comes from")
 
-    @model_validator(mode="after")
-    def says_what_clears_it(self) -> "ScarRule":
+    @between_keys
+    def says_what_clears_it(self) -> None:
         if self.verdict != "care" and self.clears is None:
-            raise problem(
-                "R316",
-                found="no `clears`",
-                expected="`clears`",
+            raise lacking(
+                "clears",
                 help_="add `clears:` with what the client or the studio can do",
-                at="id",
                 says=f"a rule that says “{self.verdict}” has to say what would clear it",
             )
-        return self
 
 
 class Question(Rule):
@@ -87,13 +83,12 @@ class Question(Rule):
     )
     source: Source = Field(description="where it comes from")
 
-    @model_validator(mode="after")
-    def asking_again_has_its_words(self) -> "Question":
+    @between_keys
+    def asking_again_has_its_words(self) -> None:
         both_or_none(self, "counts_for", "about")
-        return self
 
-    @model_validator(mode="after")
-    def waiting_has_its_verdict(self) -> "Question":
+    @between_keys
+    def waiting_has_its_verdict(self) -> None:
         waits = [key for key in ("wait", "wait_limit") if getattr(self, key) is not None]
         if waits and self.otherwise != "wait":
             raise problem(
@@ -113,4 +108,3 @@ class Question(Rule):
                 at="wait_limit",
                 says="two waiting times stand beside one question",
             )
-        return self

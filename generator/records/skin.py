@@ -4,10 +4,9 @@ Scars are called s1, s2: their names are printed, and a name such as “burn” 
 """
 
 import re
-from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import Day, DayOrMonth, When
@@ -16,7 +15,7 @@ from generator.records.fields import NONE_OR, Choice, Count, Id, Measure, Number
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 
 # The words a scar is described with. `unknown` is always allowed, and never a no.
 TYPES = ("flat", "raised", "keloid", "sunken", "stretched", "graft")
@@ -45,8 +44,8 @@ class Skin(Record):
     )
     measured: ToneReading | None = Field(default=None, description="a reading of the skin by a colour meter")
 
-    @model_validator(mode="after")
-    def says_something(self) -> "Skin":
+    @between_keys
+    def says_something(self) -> None:
         if self.tone is None and self.measured is None:
             raise problem(
                 "R316",
@@ -55,7 +54,6 @@ class Skin(Record):
                 help_="add `tone: medium`, or take `skin` away",
                 says="skin needs a tone or a reading",
             )
-        return self
 
 
 class ScarScale(Record):
@@ -69,11 +67,10 @@ class ScarScale(Record):
     height: Annotated[int, Count(0, 3)] = Field(description="0 flat, 1 below 2 mm, 2 from 2 to 5 mm, 3 above 5 mm")
 
 
-@dataclass(frozen=True)
 class ScarName(Kind[Text]):
     """A scar's name is printed, so it must not tell what the scar came from."""
 
-    takes: str = "short name such as s1"
+    takes = "short name such as s1"
     example = Example("s1")
 
     def read(self, text: Text) -> Text:
@@ -155,7 +152,6 @@ class ExistingTattoo(Record):
         default=None, description="`none`, or the days on which it was lasered"
     )
 
-    @model_validator(mode="after")
-    def has_one_shape(self) -> "ExistingTattoo":
+    @between_keys
+    def has_one_shape(self) -> None:
         one_shape(self)
-        return self

@@ -2,11 +2,12 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Count, Name, Sentence
-from generator.records.kind import problem
+from generator.records.kind import lacking
+from generator.records.record import between_keys
 
 
 class SourceRecord(HouseEntry):
@@ -18,17 +19,13 @@ class SourceRecord(HouseEntry):
     year: Annotated[int, Count(1900, 2199)] | None = Field(default=None, description="year of issue (published)")
     where: Sentence | None = Field(default=None, description="table, clause or page (published)")
 
-    @model_validator(mode="after")
-    def named(self) -> "SourceRecord":
-        needed = {"published": ("body", "year"), "house": (), "common-practice": ()}
-        lacking = [key for key in needed[self.kind] if getattr(self, key) is None]
-        if lacking:
-            raise problem(
-                "R316",
-                found=f"no {lacking[0]}",
-                expected=f"`{lacking[0]}`",
-                help_=f"write {' and '.join(f'`{k}`' for k in lacking)}, or choose another kind",
-                at="id",
-                says=f"a {self.kind} source needs {' and '.join(f'`{k}`' for k in lacking)}",
+    @between_keys
+    def named(self) -> None:
+        missing = [key for key in ("body", "year") if getattr(self, key) is None]
+        if self.kind == "published" and missing:
+            needed = " and ".join(f"`{key}`" for key in missing)
+            raise lacking(
+                missing[0],
+                help_=f"write {needed}, or choose another kind",
+                says=f"a {self.kind} source needs {needed}",
             )
-        return self

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import Day
@@ -10,7 +10,7 @@ from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, YesClears
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import Entry
+from generator.records.record import Entry, between_keys
 
 METHODS = ("gravity", "dynamic air removal", "other")
 BIOLOGICAL = ("passed", "failed", "waiting")
@@ -39,18 +39,16 @@ class Cycle(HouseEntry):
     good_for: Sentence = Field(description="what may be run in it")
     source: Source = Field(description="where the cycle comes from")
 
-    @model_validator(mode="after")
-    def the_band_lies_above(self) -> "Cycle":
+    @between_keys
+    def the_band_lies_above(self) -> None:
         if self.upper is not None and self.upper.low <= self.temperature.low:
             raise problem(
                 "Q208",
-                found=f"“{self.upper.text}”",
+                self.upper,
                 expected=f"more than {self.temperature.text}",
                 help_="mend `upper` or `temperature`",
-                at="upper",
                 says="the upper limit of the band does not lie above the temperature that is held",
             )
-        return self
 
 
 class Load(Entry):

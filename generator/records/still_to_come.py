@@ -12,6 +12,7 @@ from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.records.days import When
 from generator.records.jobs import NO_SHOW, Job
+from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import singles
@@ -27,12 +28,11 @@ def still_to_come(value: object, as_of: AsOf) -> Iterator[Diagnostic]:
 def not_come_yet(job: Job, as_of: AsOf) -> Iterator[Diagnostic]:
     """A client who is said not to have come, on a day that is still to come."""
     if job.not_worked == NO_SHOW and job.date > as_of and isinstance(job.not_worked, Text):
-        yield Diagnostic(
+        yield mistake_at(
             "R328",
-            job.not_worked.place,
-            found=f"“{job.not_worked}”",
+            job.not_worked,
             expected=f"a `date` up to {as_of.isoformat()}, or `cancelled` or `postponed`",
-            help="write it when the day has come",
+            help_="write it when the day has come",
             says=f"it says that the client did not come on {job.date.isoformat()}, which is still to come",
         )
 

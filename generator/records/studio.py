@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import Day
@@ -29,7 +29,7 @@ from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
-from generator.records.record import Record
+from generator.records.record import Record, between_keys
 from generator.records.regions import CUSTOMS
 from generator.records.roles import Roles
 from generator.units import CHOICES, OWN_UNITS, SYSTEMS, Shows
@@ -47,6 +47,15 @@ RecordName = Annotated[
 ]
 
 REGIONS = tuple(CUSTOMS)
+
+
+class CartridgeLimit(Record):
+    """For how little work no cartridge of its own is opened."""
+
+    least_work: Annotated[Quantity, Measure("duration", "0 min", "10 min", "1 min")] = Field(
+        description="work with one cartridge, at the slow end, under which an open needle that fits does it"
+    )
+    source: Source = Field(description="where it comes from")
 
 
 class Limits(PieceLimits):
@@ -144,6 +153,9 @@ class Limits(PieceLimits):
     hang_out_step: Annotated[Quantity, Measure("needle length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
         description="steps in which a hang-out is set"
     )
+    cartridge: CartridgeLimit | None = Field(
+        default=None, description="for how little work no cartridge is opened; without it each row has its own needle"
+    )
     apprentice_pieces: Annotated[str, Choice(("never", "ask", "supervised"), clears=("supervised",))] = Field(
         description="whether an apprentice may work on a client's piece"
     )
@@ -181,18 +193,16 @@ class Limits(PieceLimits):
     def retention_years(self) -> int:
         return int(self.retention.low) // 12
 
-    @model_validator(mode="after")
-    def kept_for_whole_years(self) -> "Limits":
+    @between_keys
+    def kept_for_whole_years(self) -> None:
         if self.retention.low % 12:
             raise problem(
                 "Q208",
-                found=f"“{self.retention.text}”",
+                self.retention,
                 expected="whole years",
                 help_="write the next full year, such as `3 years`",
-                at="retention",
                 says="records are kept for whole years",
             )
-        return self
 
 
 class Tones(Record):
@@ -216,8 +226,8 @@ class LocalRule(Record):
         default=None, description="when it was confirmed last; without it nobody knows whether that still holds"
     )
 
-    @model_validator(mode="after")
-    def confirmed_on_a_day(self) -> "LocalRule":
+    @between_keys
+    def confirmed_on_a_day(self) -> None:
         if self.on is not None and not self.confirmed:
             raise problem(
                 "R317",
@@ -227,7 +237,6 @@ class LocalRule(Record):
                 at="confirmed",
                 says="a day stands beside a rule that is not confirmed",
             )
-        return self
 
 
 def _one_of(name: str) -> tuple[str, ...]:

@@ -1,12 +1,12 @@
-"""What is used up, and how it is counted for a job."""
+"""What is used up: how it is counted for a job, and how much of it is on the shelf, in boxes or in bottles."""
 
 import re
-from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from generator.quantities import Quantity
+from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import (
@@ -25,16 +25,45 @@ from generator.records.fields import (
 )
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.shelf import FirstExpires, Price
+from generator.records.noted import Date
+from generator.records.record import Record, between_keys
+
+Amount = Annotated[Quantity, Measure("volume", "0 mL", "20 L", "60 mL")]
+
+Price = Annotated[float, Number(0.01, 100_000, Example("12.50"))]
+
+
+FirstExpires = Annotated[Date, Day()] | None
+
+
+class Boxes(Record):
+    """Cartridges or needles of one grouping, as the studio counted them."""
+
+    pack: Annotated[int, Count(1, 1000)] = Field(description="how many in a box")
+    stock: Annotated[int, Count(0, 100000)] = Field(description="how many on the shelf, sterile and in date")
+    reserve: Annotated[int, Count(0, 100000)] = Field(description="how many always stay on the shelf")
+    first_expires: FirstExpires = Field(
+        default=None, description="the earliest expiry printed on a pack on the shelf; without it nobody has looked"
+    )
+
+
+class Bottles(Record):
+    """An ink in bottles, as the studio measured or guessed what is left; too little is the careful guess."""
+
+    bottle: Annotated[Quantity, Measure("volume", "1 mL", "2 L", "30 mL")] = Field(
+        description="what one bottle holds when it is bought"
+    )
+    stock: Amount = Field(description="what is left in the bottles that are in date")
+    reserve: Amount = Field(description="how much always stays on the shelf")
+
 
 PER = ("sitting", "interruption", "machine", "grouping", "bottle", "cap", "hour", "area", "strip")
 
 
-@dataclass(frozen=True)
 class AllergenWord(Kind[Text]):
     """What a client may react to, in plain words; capitals do not matter."""
 
-    takes: str = "word such as latex or adhesive"
+    takes = "word such as latex or adhesive"
     example = Example("latex")
 
     def read(self, text: Text) -> Text:
@@ -89,8 +118,8 @@ class Supply(HouseEntry):
     )
     source: Source = Field(description="who decided the use rule")
 
-    @model_validator(mode="after")
-    def area_where_it_counts(self) -> "Supply":
+    @between_keys
+    def area_where_it_counts(self) -> None:
         if (self.per == "area") != (self.area is not None):
             raise problem(
                 "R316",
@@ -118,4 +147,3 @@ class Supply(HouseEntry):
                 at="by_grouping",
                 says=f"what is counted per {self.per} is not bought by grouping",
             )
-        return self

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place
 from generator.records.jobs import Job
+from generator.records.kind import mistake_at
 from generator.records.located import Text
 
 
@@ -35,24 +36,22 @@ def words_twice(value: object) -> Iterator[Diagnostic]:
 
 def only_in_capitals(text: Text, first: Text) -> Diagnostic:
     """Two ids that some systems take for one."""
-    return Diagnostic(
+    return mistake_at(
         "R327",
-        text.place,
-        found=f"“{text}”",
+        text,
         expected="ids that differ in a letter or digit, because some systems take both for one file",
-        help="rename one of the two",
+        help_="rename one of the two",
         says=f"the ids `{text}` and `{first}` (line {first.place.line}) differ only in capitals",
     )
 
 
 def again(text: Text, first: Place, what: str) -> Diagnostic:
     """What stands twice. first: where it stood before; what: what it is, in a word."""
-    return Diagnostic(
+    return mistake_at(
         "R318",
-        text.place,
-        found=f"“{text}”",
+        text,
         expected=f"each {what} once",
-        help="rename one of the two, or take it away",
+        help_="rename one of the two, or take it away",
         says=f"the {what} `{text}` stands twice (first on line {first.line})",
     )
 

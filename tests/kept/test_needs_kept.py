@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -10,28 +12,78 @@ import pytest
 
 from generator import site as site_module
 from generator.dates import as_of
-from generator.kept.needs import kept_needs, needs_again
+from generator.kept import jobs as jobs_module
+from generator.kept.needs import kept_needs, needs_again, taken_by
+from generator.planning.computed import Computed, add
 from generator.planning.for_lists import needs_of
+from generator.planning.supplies.restock import JobNeeds, Span, restock
+from generator.press.lists.here import Here
+from generator.press.lists.restock import RESTOCK, restock_page
+from generator.press.sheet.summary import JobSummary, summary_of
 from generator.site import read_site
 from tests.conftest import THREE_JOBS, copy_content
 from tests.planning.demo import JOBS, RECORDS, demo
 
+NEEDS = [(summary_of(RECORDS, demo(name), ""), needs) for name in JOBS if (needs := needs_of(RECORDS, demo(name)))]
+
+
+def again(summary: JobSummary, needs: JobNeeds, kept: str) -> JobNeeds:
+    return needs_again(summary, taken_by(needs), kept)
+
 
 def test_needs_are_kept_with_how_they_came_about() -> None:
-    found = [needs for name in JOBS if (needs := needs_of(RECORDS, demo(name))) is not None]
-    assert len([needs for needs in found if needs.needs]) > 5
-    assert [needs_again(kept_needs(needs)) for needs in found] == found
+    assert len([needs for _, needs in NEEDS if needs.needs]) > 5
+    assert [again(summary, needs, kept_needs(needs)) for summary, needs in NEEDS] == [needs for _, needs in NEEDS]
 
 
-def test_what_is_no_needs_is_none() -> None:
-    whole = json.loads(next(kept_needs(n) for name in JOBS if (n := needs_of(RECORDS, demo(name))) and n.needs))
-    amount = whole[5][0][2]
+def test_of_what_does_not_say_how_it_came_about_it_is_known_how_much() -> None:
+    summary, needs = next(one for one in NEEDS if one[1].needs)
+    whole = json.loads(kept_needs(needs))
+    brief = again(summary, needs, "")
+    assert brief.brief and taken_by(brief) == taken_by(needs)
+    assert {(each.amount.function, each.amount.inputs) for each in brief.needs} == {(add, ())}
     for place, other in ((4, "os"), (4, "generator.trade.nowhere"), (5, "no_such"), (0, "counted"), (6, [["x"]])):
-        was, amount[place] = amount[place], other
-        assert needs_again(json.dumps(whole)) is None, other
-        amount[place] = was
-    assert needs_again(json.dumps(whole)) is not None
-    assert [needs_again(text) for text in ("", "{", "[]", "3", "null", json.dumps(whole[:5]))] == [None] * 6
+        was, whole[0][place] = whole[0][place], other
+        assert again(summary, needs, json.dumps(whole)) == brief, other
+        whole[0][place] = was
+    assert again(summary, needs, json.dumps(whole)) == needs
+    assert {again(summary, needs, text) == brief for text in ("{", "[]", "3", "null", json.dumps(whole[1:]))} == {True}
+
+
+def test_later_jobs_are_added_up_and_the_order_is_the_same() -> None:
+    found = [needs for _, needs in NEEDS if needs.goes_ahead]
+    ahead = Span(datetime.date.min, datetime.date.max)
+    some = [again(summary, needs, "") for summary, needs in NEEDS if needs.goes_ahead][2:]
+    every, added_up = restock(RECORDS, ahead, found), restock(RECORDS, ahead, [*found[:2], *some])
+    for one, other in zip(every.lines, added_up.lines, strict=True):
+        assert (one.need.low, one.need.high) == pytest.approx((other.need.low, other.need.high)), one.entry
+        assert one.order is None or (other.order is not None and one.order.high == other.order.high)
+    gloves = next(line.need for line in added_up.lines if line.entry == "gloves")
+    assert isinstance(gloves, Computed)
+    names = [name for name, _ in gloves.inputs]
+    assert names == [*sorted((job.job for job in found[:2]), key=names.index), f"{len(some)} later jobs"]
+    page = restock_page(Here(RECORDS, RESTOCK, as_of()), added_up)
+    assert "Of the later ones the sum stands there" in page
+    assert "later ones" not in restock_page(Here(RECORDS, RESTOCK, as_of()), every)
+    assert all(f"sheets/{job.job}.html" in page for job in found)
+
+
+def test_of_the_nearest_jobs_each_number_says_how_it_came_about(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    content = copy_content(tmp_path, tuple(needs.job for _, needs in NEEDS if needs.needs)[:2])
+    whole = {needs.job: needs for needs in read_site(content, None, as_of())._needs}
+    by_day = sorted((needs for needs in whole.values() if needs.needs), key=lambda needs: (needs.date, needs.job))
+    assert len(by_day) > 1 and not any(needs.brief for needs in by_day)
+    monkeypatch.setattr(jobs_module, "EXPLAINED", 1)
+    near, *later = (needs.job for needs in by_day)
+    for _ in range(2):
+        found = {needs.job: needs for needs in read_site(content, None, as_of())._needs}
+        assert found[near] == whole[near]
+        assert all(found[job].brief and taken_by(found[job]) == taken_by(whole[job]) for job in later)
+        assert {job: replace(needs, needs=(), brief=False) for job, needs in found.items()} == {
+            job: replace(needs, needs=()) for job, needs in whole.items()
+        }
 
 
 def test_a_job_that_was_kept_is_not_planned_for_the_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -5,14 +5,11 @@ It promises no day and sets nothing: the questions come first. Times are those t
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.planning.computed import Computed
 from generator.planning.supplies.cost import Cost
 from generator.planning.timing.sittings import Sitting
-from generator.planning.timing.timetable import Timetable
-from generator.records.families import Records
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,21 +24,3 @@ class Enquiry:
     sittings: tuple[Sitting, ...]
     questions: tuple[str, ...]
     cost: Cost | None
-
-
-def enquiry_of(
-    records: Records,
-    timetable: Timetable,
-    days: Iterable[tuple[Sitting, Timetable]],
-    cost: Cost | None,
-) -> Enquiry:
-    """The answer to an enquiry whose piece is planned. days: the sittings with their own times."""
-    visits = tuple(days)
-    asked = tuple(question.ask for question in records.screening.values())
-    return Enquiry(
-        timetable.whole,
-        tuple(times.whole for _, times in visits),
-        tuple(sitting for sitting, _ in visits),
-        asked,
-        cost,
-    )

@@ -42,7 +42,17 @@ def level_when_over(rule: Expiry | None) -> Level:
     return "wait" if rule is None else level_of(rule.on_the_day)
 
 
-def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
+def lapsed_findings(records: Records, job: Job, steps: tuple[Step, ...], tray: Tray) -> Iterator[Finding]:
+    """All that is over, or not on file, of what a job needs."""
+    yield from _training(records, job)
+    yield from _dials(records, job, steps)
+    yield from _packs(records, tray, job.date)
+    yield from _spore_tests(records, job.date)
+    yield from _patch_tests(records, job)
+    yield from _local_rules(records, job.date)
+
+
+def _dials(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """A dial in volts that was last measured too long before the day of the job."""
     age = calibration_age(records)
     used: dict[str, Calibration] = {}
@@ -64,7 +74,7 @@ def calibration_findings(records: Records, job: Job, steps: tuple[Step, ...]) ->
             )
 
 
-def training_findings(records: Records, job: Job) -> Iterator[Finding]:
+def _training(records: Records, job: Job) -> Iterator[Finding]:
     """A training or check that the artist's role needs, and that is not on file or too long ago on the day of the job.
 
     Of a check its name and day are said, as they stand under training; what was found stands nowhere.
@@ -97,7 +107,7 @@ def _unsigned(records: Records, person: Person, needed: RequiredTraining, on: da
     ]
 
 
-def pack_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]:
+def _packs(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]:
     """Packs on the tray of which one on the shelf is past its date on the day, or of which nobody has looked."""
     level = level_when_over(records.studio.expires.sterile_packs)
     remedy = "Look at the date of every pack before it is opened, throw away what is past it, and write down the next."
@@ -121,7 +131,7 @@ def pack_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator[F
         yield about.look_up_unless_care(level, f"No expiry on file for packs of {labels}.", remedy)
 
 
-def spore_findings(records: Records, on: datetime.date) -> Iterator[Finding]:
+def _spore_tests(records: Records, on: datetime.date) -> Iterator[Finding]:
     """The last spore test that passed, too long before the day of the job; nothing where all is single-use."""
     for test in spore_tests(records, on):
         if test.state(on) == OVER:
@@ -133,7 +143,7 @@ def spore_findings(records: Records, on: datetime.date) -> Iterator[Finding]:
             )
 
 
-def patch_findings(records: Records, job: Job) -> Iterator[Finding]:
+def _patch_tests(records: Records, job: Job) -> Iterator[Finding]:
     """A patch test of this client that showed something, which tells its level alone, or that is too old."""
     rule = records.studio.expires.patch_tests
     age = age_by(records, rule)
@@ -149,7 +159,7 @@ def patch_findings(records: Records, job: Job) -> Iterator[Finding]:
             )
 
 
-def local_rule_findings(records: Records, on: datetime.date) -> Iterator[Finding]:
+def _local_rules(records: Records, on: datetime.date) -> Iterator[Finding]:
     """The local rules that nobody has confirmed, or too long ago, in one sentence."""
     over = [local for local in local_rules(records, on) if local.state(on) == OVER]
     if over:

@@ -32,8 +32,8 @@ ITEMS = (
 )
 
 
-def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
-    """Silence about scars and moles is a question, not a no."""
+def skin_findings(records: Records, job: Job, readings: tuple[ScarReading, ...]) -> Iterator[Finding]:
+    """All about scars and moles. Silence about them is a question, not a no."""
     if job.scars is None:
         worst = worst_of(rule.verdict for rule in records.scar_rules.values())
         yield About("scars", job.origin_at("scars"), records.studio).ask(
@@ -43,9 +43,12 @@ def no_scars_on_file(records: Records, job: Job) -> Iterator[Finding]:
         yield About("moles", records.studio.limits.mole_clearance).ask(
             "Moles and lesions in the area are not on file.", "Look, and write “none” or where they are."
         )
+    for reading in readings:
+        yield from scar_findings(records, job, reading)
+    yield from _moles(records, job)
 
 
-def mole_findings(records: Records, job: Job) -> Iterator[Finding]:
+def _moles(records: Records, job: Job) -> Iterator[Finding]:
     """A part that comes nearer to a mole than the distance to keep, and a distance below the studio's own.
 
     Where no distance is written the studio's own is drawn and held; the one to keep may be larger, so it is asked for.

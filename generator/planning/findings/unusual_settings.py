@@ -1,6 +1,7 @@
 """What is set outside the usual range of its technique: planned, because machine and needle can do it, and said.
 
-So are volts at which nobody has measured the machine.
+So are volts at which nobody has measured the machine, and punctures of a line that lie farther apart or closer than the
+studio aims at.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from collections.abc import Iterator
 from generator.planning.computed import Value, text_of
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.settings import Outside
-from generator.planning.working.steps import Step
+from generator.planning.working.steps import LINES, Step
 from generator.quantities import shown
 from generator.records.families import Records
 
@@ -23,7 +24,8 @@ _REMEDIES = {
 
 
 def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
-    """One finding for each technique, value and range, with all steps that are set so."""
+    """Lines by their spacing, then speeds nobody measured, then one finding for each technique, value and range."""
+    yield from _spacing(records, steps)
     yield from _unknown_speeds(records, steps)
     found: dict[tuple[str, Outside], list[int]] = {}
     where: dict[tuple[str, Outside], Step] = {}
@@ -66,3 +68,19 @@ def _said(records: Records, value: Value | str) -> str:
     if isinstance(value, str):
         return value
     return shown(value.low, value.high, value.kind, records.studio.shows, text_of(value))
+
+
+def _spacing(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """A line whose spacing, at every speed of the hand, lies outside the studio's range.
+
+    Areas are left out: in whip shading and stippling the dots stand apart on purpose.
+    """
+    aim = records.studio.limits.spacing
+    for number, step in enumerate(steps, 1):
+        spacing = step.setting.spacing
+        if step.section == LINES and spacing is not None and (spacing.high < aim.low or spacing.low > aim.high):
+            far = spacing.low > aim.high
+            yield About(f"parts.{step.part.id}", aim).care(
+                f"Step {number}: the punctures lie too {'far apart' if far else 'close'} for {aim.text}.",
+                "Slow the hand, or raise the dial inside its range." if far else "Move the hand faster.",
+            )

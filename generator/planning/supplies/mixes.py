@@ -42,33 +42,35 @@ class Measured(NamedTuple):
         return f"{self.strength:.4g}\u00a0%"
 
 
-def first_system_first(records: Records) -> tuple[str, ...]:
-    """Both systems of units, that of the studio first."""
-    return tuple(sorted(SYSTEMS, key=lambda system: system != records.studio.units))
-
-
 def measured_mixes(product: Disinfectant, volume: Quantity, records: Records) -> tuple[Measured, ...]:
-    """The mix in each system that can measure it; none where the trade's sums refuse, or where no measure comes near.
+    """The mix in each system that can measure it, that of the studio first.
 
-    volume: how much mix is wanted.
+    None where the trade's sums refuse, or where no measure comes near. volume: how much mix is wanted.
     """
-    found = (measured_mix(product, volume, system, records) for system in first_system_first(records))
+    systems = sorted(SYSTEMS, key=lambda system: system != records.studio.units)
+    found = (measured_mix(product, volume, system, records) for system in systems)
     return tuple(mix for mix in found if not isinstance(mix, Refusal))
 
 
 def measured_mix(product: Disinfectant, volume: Quantity, system: str, records: Records) -> Measured | Refusal:
     """The mix in one system of units, or why it cannot be made with what that system measures."""
-    inputs = mix_inputs(product, volume, system)
-    if inputs is None:
+    stock, desired = product.stock, product.mixed_to
+    if stock is None or desired is None or product.batch is None or product.mix_life is None:
         return Refusal("product", "ready to use", "a product that is mixed here", "use it as it is")
     powder = product.form == "powder"
+    what, kind = ("powder", "weight") if powder else ("product", "volume")
     function: Callable[..., tuple[float, float]] = disinfection.powder_for if powder else disinfection.mix_for
-    stock, desired = (inputs[name] for name in ("product", "desired"))
-    names = ("wanted", "powder" if powder else "product", "desired", "product_step", "water_step")
-    given = {name.replace("product_step", "powder_step") if powder else name: inputs[name] for name in names}
-    assert not isinstance(stock, Named) and not isinstance(desired, Named)
+    # About how much it will be decides which measure is taken for it.
+    about = volume.low * min(1.0, desired.low / stock.low)
+    inputs: dict[str, Operand] = {
+        "wanted": recorded(volume),
+        what: recorded(stock),
+        "desired": recorded(desired),
+        f"{what}_step": _step(about, kind, system),
+        "water_step": _step(volume.low if powder else volume.low - about, "volume", system),
+    }
     try:
-        taken, water = function(**values_of(given))
+        taken, water = function(**values_of(inputs))
         strength = (disinfection.dissolved_strength if powder else disinfection.mixed_strength)(stock.low, taken, water)
     except Refusal as refusal:
         return refusal
@@ -80,31 +82,7 @@ def measured_mix(product: Disinfectant, volume: Quantity, system: str, records: 
             f"at most {most.text} stronger than asked",
             "mix more at once, so that a measure can show it",
         )
-    return Measured(system, function, tuple(given.items()), taken, "weight" if powder else "volume", water, strength)
-
-
-def mix_inputs(product: Disinfectant, volume: Quantity, system: str) -> dict[str, Operand] | None:
-    """What a mix of this product is computed from in one system of units; None for one that is ready to use."""
-    if product.stock is None or product.mixed_to is None or product.batch is None or product.mix_life is None:
-        return None
-    stock = recorded(product.stock)
-    desired = recorded(product.mixed_to)
-    # About how much it will be decides which measure is taken for it.
-    share = min(1.0, product.mixed_to.low / product.stock.low)
-    about = volume.low * share
-    step = _step(about, "weight" if product.form == "powder" else "volume", system)
-    return {
-        "product": stock,
-        "powder": stock,
-        "strength": stock,
-        "desired": desired,
-        "percent": desired,
-        "wanted": recorded(volume),
-        "product_step": step,
-        "powder_step": step,
-        "water_step": _step(volume.low if product.form == "powder" else volume.low - about, "volume", system),
-        "shelf_life": recorded(product.mix_life),
-    }
+    return Measured(system, function, tuple(inputs.items()), taken, kind, water, strength)
 
 
 def _step(amount: float, kind: str, system: str) -> Named:

@@ -18,8 +18,9 @@ from typing import NamedTuple
 from generator.planning.computed import Computed, Recorded, Value, add, compute, counted, recorded
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
-from generator.records.shelf import Bottles, Boxes
-from generator.records.supplies import Supply
+from generator.records.inks import Ink
+from generator.records.needles import Grouping
+from generator.records.supplies import Bottles, Boxes, Supply
 from generator.trade import dates, supplies
 
 SUPPLIES, GROUPINGS, INKS = "supplies", "groupings", "inks"
@@ -36,7 +37,7 @@ class Span(NamedTuple):
 
 
 class Need(NamedTuple):
-    """What one job takes of one entry of the records."""
+    """What one job takes of one entry of the records. amount: without inputs where the job is `brief`."""
 
     family: str
     entry: str
@@ -45,7 +46,10 @@ class Need(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class JobNeeds:
-    """One unfinished job. `needs` is empty for one that may not go ahead; `state` is what lists say of it."""
+    """One unfinished job. `needs` is empty for one that may not go ahead; `state` is what lists say of it.
+
+    brief: whether it is only known how much it takes, and not how that came about.
+    """
 
     job: str
     title: str
@@ -53,6 +57,7 @@ class JobNeeds:
     goes_ahead: bool
     state: str
     needs: tuple[Need, ...]
+    brief: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,60 +94,59 @@ def restock(records: Records, span: Span, jobs: Iterable[JobNeeds]) -> Restock:
     """The totals over the jobs whose day lies in the span, against stock and reserve."""
     within = sorted((job for job in jobs if span.holds(job.date)), key=lambda job: (job.date, job.job))
     counted = tuple(job for job in within if job.goes_ahead)
-    taken: dict[tuple[str, str], list[tuple[str, Computed]]] = {}
+    taken: _Taken = {}
     for job in counted:
         for need in job.needs:
-            taken.setdefault((need.family, need.entry), []).append((job.job, need.amount))
+            taken.setdefault((need.family, need.entry), []).append((job, need.amount))
     left_out = tuple(job for job in within if not job.goes_ahead)
     return Restock(span, tuple(_lines(records, taken)), counted, left_out)
 
 
-def _lines(records: Records, taken: dict[tuple[str, str], list[tuple[str, Computed]]]) -> Iterator[Line]:
+# By family and entry each job that takes of it, and how much; one with an ink neat and in a wash stands there twice.
+_Taken = dict[tuple[str, str], list[tuple[JobNeeds, Computed]]]
+
+
+def _lines(records: Records, taken: _Taken) -> Iterator[Line]:
     """Everything that is counted on the shelf, and what is taken without being counted."""
-    nothing = records.studio.limits.plan_ahead
-    for supply in records.supplies.values():
-        if supply.until is not None and not taken.get((SUPPLIES, supply.id)):
-            continue  # nobody orders what has an end and is not taken before it
-        # What each grouping has a box of its own for is counted there.
-        if not supply.by_grouping:
-            need = _sum(taken.get((SUPPLIES, supply.id), []), "number", nothing)
-            yield _line(SUPPLIES, supply.id, supply.name, supply.counted_in, need, _packs(supply))
-    for grouping in records.groupings.values():
-        found = taken.get((GROUPINGS, grouping.id), [])
-        if found or (grouping.shelf is not None and grouping.until is None):
-            need = _sum(found, "number", nothing)
-            yield _line(GROUPINGS, grouping.id, grouping.label, "cartridge", need, _packs(grouping.shelf))
-    for ink in records.inks.values():
-        found = taken.get((INKS, ink.id), [])
-        if found or (ink.shelf is not None and ink.until is None):
-            yield _line(INKS, ink.id, ink.name, "bottle", _sum(found, "volume", nothing), _bottles(ink.shelf))
+    # What each grouping has a box of its own for is counted there.
+    articles = [supply for supply in records.supplies.values() if not supply.by_grouping]
+    on_shelf: list[tuple[str, Supply | Grouping | Ink, str, str, str, Supply | Boxes | Bottles | None]] = [
+        *((SUPPLIES, supply, supply.name, supply.counted_in, "number", supply) for supply in articles),
+        *((GROUPINGS, one, one.label, "cartridge", "number", one.shelf) for one in records.groupings.values()),
+        *((INKS, ink, ink.name, "bottle", "volume", ink.shelf) for ink in records.inks.values()),
+    ]
+    for family, entry, name, counted_in, kind, shelf in on_shelf:
+        found = taken.get((family, entry.id), [])
+        # Nobody orders what has an end and is not taken before it.
+        if not found and (shelf is None or entry.until is not None):
+            continue
+        need = _sum(found, kind, records.studio.limits.plan_ahead)
+        if shelf is None:
+            yield Line(family, str(entry.id), name, counted_in, need, None, None, None, None)
+            continue
+        pack = recorded(shelf.bottle if isinstance(shelf, Bottles) else shelf.pack)
+        stock, reserve = recorded(shelf.stock), recorded(shelf.reserve)
+        order = compute(supplies.packs_to_order, "number", need=need, stock=stock, reserve=reserve, pack=pack)
+        yield Line(family, str(entry.id), name, counted_in, need, stock, reserve, pack, order)
 
 
-def _packs(shelf: Supply | Boxes | None) -> tuple[Recorded, ...]:
-    """Stock, reserve and pack."""
-    return () if shelf is None else tuple(map(recorded, (shelf.stock, shelf.reserve, shelf.pack)))
-
-
-def _bottles(shelf: Bottles | None) -> tuple[Recorded, ...]:
-    return () if shelf is None else tuple(map(recorded, (shelf.stock, shelf.reserve, shelf.bottle)))
-
-
-def _line(family: str, entry: str, name: str, counted_in: str, need: Value, count: tuple[Recorded, ...]) -> Line:
-    if not count:
-        return Line(family, str(entry), name, counted_in, need, None, None, None, None)
-    stock, reserve, pack = count
-    order = compute(supplies.packs_to_order, "number", need=need, stock=stock, reserve=reserve, pack=pack)
-    return Line(family, str(entry), name, counted_in, need, stock, reserve, pack, order)
-
-
-def _sum(taken: list[tuple[str, Computed]], kind: str, nothing: Quantity) -> Value:
-    """All that is taken, by job. A job with an ink neat and in a wash is listed twice, so the names are counted."""
+def _sum(taken: list[tuple[JobNeeds, Computed]], kind: str, nothing: Quantity) -> Value:
+    """All that is taken, by job; later jobs, of which only that is known, together."""
     if not taken:
         return counted(0, nothing, kind)
     names: Counter[str] = Counter()
     inputs = []
     for job, amount in taken:
-        names[job] += 1
-        inputs.append((job if names[job] == 1 else f"{job}, {names[job]}", amount))
-    low, high = (significant(sum(getattr(amount, end) for _, amount in taken)) for end in ("low", "high"))
-    return Computed(low, high, kind, add, tuple(inputs))
+        if not job.brief:
+            names[job.job] += 1
+            inputs.append((job.job if names[job.job] == 1 else f"{job.job}, {names[job.job]}", amount))
+    if later := [(job, amount) for job, amount in taken if job.brief]:
+        many = len({job.job for job, _ in later})
+        together = _added([amount for _, amount in later], kind, ())
+        inputs.append((f"{many} later {'job' if many == 1 else 'jobs'}", together))
+    return _added([amount for _, amount in taken], kind, tuple(inputs))
+
+
+def _added(amounts: list[Computed], kind: str, inputs: tuple[tuple[str, Computed], ...]) -> Computed:
+    low, high = (significant(sum(getattr(amount, end) for amount in amounts)) for end in ("low", "high"))
+    return Computed(low, high, kind, add, inputs)

@@ -58,14 +58,8 @@ def _read(records: Records, load: Load, spores: list[tuple[Standing, str]]) -> L
         minutes=recorded(cycle.holding_time),
         upper_limit=_upper(cycle, load),
     )
-    limits = records.studio.limits
-    lethality = compute(
-        sterilization.f0,
-        "duration",
-        samples=logged,
-        reference=recorded(limits.f0_reference),
-        z=recorded(limits.f0_z),
-    )
+    reference, z = recorded(records.studio.limits.f0_reference), recorded(records.studio.limits.f0_z)
+    lethality = compute(sterilization.f0, "duration", samples=logged, reference=reference, z=z)
     found = [*_findings(load, cycle, held), *spores]
     return LoadReading(load, cycle, held, lethality, tuple(sorted(found, key=lambda f: -_WORST.index(f[0]))))
 
@@ -89,10 +83,8 @@ def _findings(load: Load, cycle: Cycle, held: Computed) -> Iterator[tuple[Standi
     if not load.chemical_passed:
         yield "out", "a chemical indicator has not changed"
     if held.low < cycle.holding_time.low:
-        yield (
-            "out",
-            f"held too short: the cycle asks for {cycle.holding_time.text} at {cycle.temperature.text} without a break",
-        )
+        asked = f"{cycle.holding_time.text} at {cycle.temperature.text}"
+        yield "out", f"held too short: the cycle asks for {asked} without a break"
     if cycle.upper is None:
         yield "ask", "no upper limit of the band is on file for this cycle: ask the maker"
     elif any(reading.low > cycle.upper.low for _, reading in load.samples):
@@ -113,20 +105,11 @@ def _by_spores(loads: list[Load]) -> dict[str, list[tuple[Standing, str]]]:
         since_negative.append(load)
         if load.biological == "failed":
             failed = load
-            found[load.id].append(
-                (
-                    "out",
-                    "the biological indicator failed: take the sterilizer out of service, and recall every load "
-                    "since the last negative one",
-                )
-            )
+            to_do = "take the sterilizer out of service, and recall every load since the last negative one"
+            found[load.id].append(("out", f"the biological indicator failed: {to_do}"))
             for earlier in since_negative[:-1]:
                 found[earlier.id].append(("out", f"recalled: the biological indicator of load {load.id} failed"))
         elif failed is not None:
-            found[load.id].append(
-                (
-                    "out",
-                    f"run after load {failed.id} failed its biological indicator, and before one has passed again",
-                )
-            )
+            before = f"run after load {failed.id} failed its biological indicator, and before one has passed again"
+            found[load.id].append(("out", before))
     return found

@@ -20,7 +20,7 @@ from generator.press.manual.quoted_values import value_at, without_role
 from generator.press.manual.training import readings_of_all
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.markup import Cells, bullets, note, page, paragraph, table_of
-from generator.records.changes import SAFETY, Change
+from generator.records.decided import SAFETY, Change
 from generator.records.families import Records
 from generator.records.quoting import CannotQuote, found
 

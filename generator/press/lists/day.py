@@ -22,22 +22,20 @@ from generator.press.drawings.day_lanes import DashedBand, lanes_drawn
 from generator.press.lists.days import Neighbours, OnItsDay
 from generator.press.lists.jobs import JOBS
 from generator.press.lists.lanes import Coming, lanes_of, runs_of
+from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import day_address, job_address
 from generator.press.words.estimates import clock_rounded_out
 from generator.press.words.formatted import how_many
 from generator.press.words.markup import with_whole_dates
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
 from generator.quantities import shown
 from generator.records.families import Records
+from generator.records.studio import Studio
 from generator.trade import disinfection, vibration
 
 NOT_YET = State.NOT_ASKED.listed
 # A list of more lines than this has one line for each sitting, and two columns on paper.
 _DENSE = 22
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "day.css.j2")
+PAGE = OneFile("day")
 
 
 class ClockLine(NamedTuple):
@@ -60,9 +58,7 @@ class DayView(NamedTuple):
     """Everything that the page of a day says."""
 
     date: datetime.date
-    studio: str
-    paper: str
-    title: str
+    studio: Studio
     opening: tuple[str, ...]
     clashes: tuple[ClashWords, ...]
     lines: tuple[ClockLine, ...]
@@ -86,9 +82,7 @@ def day_view(records: Records, day: datetime.date, jobs: Sequence[OnItsDay]) -> 
     bands = [DashedBand(clash.begins, clash.ends) for clash in clashes if clash.kind in ("person", "chair", "machine")]
     return DayView(
         day,
-        records.studio.name,
-        records.studio.paper,
-        f"{day:%A}, {day.isoformat()}",
+        records.studio,
         tuple(_opening(coming)),
         tuple(dict.fromkeys(said_of(records, clash) for clash in clashes)),
         tuple(sorted(lines, key=lambda line: line.at)),
@@ -109,20 +103,17 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
     ways = [] if beside is None else [("../index.html", "Handbook"), (f"../{JOBS.removesuffix('.md')}.html", "Jobs")]
     ways += [(f"{day.isoformat()}.html", f"{day:%a} {day.isoformat()}") for day in (before, after) if day is not None]
     jobs = "" if beside is None else "../"
-    template = templates_of(*_ROOMS).get_template("day.html.j2")
-    html = template.render(
-        {
-            "day": view,
-            "ways": ways,
-            "address_of": lambda job: f"{jobs}{job_address(job)}" if jobs else "",
-            "up": lambda at: f"{_up(at):%H:%M}",
-            "whole": with_whole_dates,
-            "as_of": as_of.isoformat(),
-            "style": STYLE.inline,
-            "script": PRINT_LINE.inline,
-        }
+    return PAGE.page(
+        day_address(view.date),
+        view.studio,
+        as_of,
+        day=view,
+        weekday=f"{view.date:%A}",
+        ways=ways,
+        address_of=lambda job: f"{jobs}{job_address(job)}" if jobs else "",
+        up=lambda at: f"{_up(at):%H:%M}",
+        whole=with_whole_dates,
     )
-    return with_words_stamp(html, day_address(view.date), view.studio, as_of)
 
 
 def _opening(day: Coming) -> Iterator[str]:

@@ -21,8 +21,8 @@ from generator.records.fields import Reference
 from generator.records.record import Entry
 
 E = TypeVar("E", bound=Entry)
-# The id of a value's row, what the value belongs to, and how it came about.
-Step = tuple[str, str, WorkedOut]
+# The id of a value's row, what the value belongs to, and the value, or how it came about.
+Step = tuple[str, str, Computed | WorkedOut]
 
 
 class Here(NamedTuple):
@@ -76,4 +76,8 @@ class Here(NamedTuple):
 
     def how_computed(self, about: str, steps: Iterable[Step]) -> Markup:
         """How the values of a table came about, folded away."""
-        return worked.how_computed(about, steps, self.records, self.address)
+        rows = (
+            (at, of, worked.as_worked(value, self.records) if isinstance(value, Computed) else value)
+            for at, of, value in steps
+        )
+        return worked.how_computed(about, rows, self.records, self.address)

@@ -18,7 +18,7 @@ from generator.press.words.addresses import (
     job_address,
     today_address,
 )
-from generator.press.words.markup import Row, bullets, heading, link, not_searched, page, paragraph, table
+from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
 
 STAMP = "stamp.md"
 # Stamps of finished jobs beyond the latest ones, and of others beyond the nearest, are listed by year; the look-up
@@ -82,21 +82,18 @@ def listed_by_page(known_jobs: Sequence[JobSummary], stamps: Stamps) -> dict[str
 
 def _listed(jobs: Sequence[JobSummary], here: str, of_pages: Stamps | None) -> Markup:
     """The search finds each job by itself. of_pages: the stamps of the jobs' pages, where they have no rows."""
-    rows = (
-        Row(
-            f"stamp-{job.id}",
-            (
-                job.id,
-                Markup("<code>{}</code>").format(job.stamp),
-                _paper(job),
-                link(address(here, f"sheets/{job.id}.html"), job.title),
-                *(() if of_pages is None else (_of_pages(job, of_pages),)),
-            ),
-        )
-        for job in sorted(jobs, key=lambda job: job.id)
-    )
-    more = () if of_pages is None else ("Its pages, each with its stamp",)
-    return not_searched(table("Current stamps", ("Job", "Stamp", "The paper", "Sheet", *more), rows))
+    rows = ((f"stamp-{job.id}", _cells(job, here, of_pages)) for job in sorted(jobs, key=lambda job: job.id))
+    return not_searched(table_of("Current stamps", rows))
+
+
+def _cells(job: JobSummary, here: str, of_pages: Stamps | None) -> Cells:
+    cells = {
+        "Job": job.id,
+        "Stamp": Markup("<code>{}</code>").format(job.stamp),
+        "The paper": _paper(job),
+        "Sheet": link(address(here, f"sheets/{job.id}.html"), job.title),
+    }
+    return cells if of_pages is None else {**cells, "Its pages, each with its stamp": _of_pages(job, of_pages)}
 
 
 def stamp_page(
@@ -162,13 +159,13 @@ def _paper(job: JobSummary) -> str:
 def with_page_stamps(html: str, stamps: Mapping[str, str], here: str = STAMP) -> str:
     """The finished page with the stamps of all other pages, which are known only when those are written."""
     rows = (
-        Row(
+        (
             anchor("page", name.removesuffix(".html").replace("/", "-")),
-            (link(address(here, name), name), Markup("<code>{}</code>").format(stamp)),
+            {"Page": link(address(here, name), name), "Stamp": Markup("<code>{}</code>").format(stamp)},
         )
         for name, stamp in stamps.items()
     )
-    listed = table("Current stamps of pages", ("Page", "Stamp"), rows)
+    listed = table_of("Current stamps of pages", rows)
     return html.replace(_PAGES, Markup("<div data-search-exclude>{}</div>").format(listed))
 
 

@@ -6,7 +6,7 @@ A recall sheet prints client references and nothing else about a client; on a sc
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from markupsafe import Markup
@@ -14,12 +14,10 @@ from markupsafe import Markup
 from generator.planning.supplies.tracing import GROUPINGS, INKS, JobLots, Thing, Trace, letters_of, not_on_file
 from generator.planning.supplies.tray import good_until
 from generator.press.lists.here import Here
+from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import LOTS, anchor, lot_address
 from generator.press.words.formatted import how_many
 from generator.press.words.markup import Cells, bullets, heading, not_searched, note, page, paragraph, table_of
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.quoting import name_of
 from generator.trade import dates
@@ -29,8 +27,7 @@ MOST_HERE, LOTS_BEGINNING = 200, "lots-beginning-"
 NOT_COUNTED, NO_LONGER = "not counted by lot", "no longer there"
 NOT_AT_HAND = (NOT_COUNTED, NO_LONGER)
 
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "lot.css.j2")
+PAGE = OneFile("lot")
 
 
 def title_of(trace: Trace, records: Records) -> str:
@@ -168,15 +165,17 @@ def _unsure(trace: Trace, records: Records) -> str:
     return f"{jobs} used {_name_of(trace.thing, records)} without a lot on file: ask"
 
 
-def recall_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
-    """A recall sheet for each lot, and one for all of each ink and grouping; by address."""
-    whole = {trace.thing.entry: trace for trace in found if not trace.thing.lot}
-    return {lot_address(t.thing): _sheet(t, whole.get(t.thing.entry), records, as_of) for t in found}
+def recall_sheets(
+    records: Records, found: Sequence[Trace], as_of: datetime.date, whole: bool = True
+) -> Iterator[tuple[str, str]]:
+    """A recall sheet for each lot, and one for all of each ink and grouping, with its address.
 
-
-def empty_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
-    """Where `recall_sheets` would be."""
-    return dict.fromkeys((lot_address(trace.thing) for trace in found), "")
+    whole: whether what is on them is wanted; otherwise they are empty.
+    """
+    of_all = {trace.thing.entry: trace for trace in found if not trace.thing.lot}
+    for trace in found:
+        html = _sheet(trace, of_all.get(trace.thing.entry), records, as_of) if whole else ""
+        yield lot_address(trace.thing), html
 
 
 def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.date) -> str:
@@ -186,11 +185,11 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
     called must not wait for that.
     """
     jobs = [*((job, "finished") for job in trace.used), *((job, "planned") for job in trace.planned)]
-    template = templates_of(*_ROOMS).get_template("lot.html.j2")
-    html = template.render(
+    return PAGE.page(
+        lot_address(trace.thing),
+        records.studio,
+        as_of,
         title=title_of(trace, records),
-        studio=records.studio.name,
-        paper=records.studio.paper,
         lot=bool(trace.thing.lot),
         used=references(trace.used),
         planned=references(trace.planned),
@@ -200,11 +199,7 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         reactions=_reactions(trace, records),
         asked="" if whole is None else _unsure(whole, records),
         asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
-        as_of=as_of.isoformat(),
-        style=STYLE.inline,
-        script=PRINT_LINE.inline,
     )
-    return with_words_stamp(html, lot_address(trace.thing), records.studio.name, as_of)
 
 
 def _by_year(jobs: Iterable[tuple[JobLots, str]]) -> list[tuple[int, list[tuple[JobLots, str]]]]:

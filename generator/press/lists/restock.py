@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from generator.planning.computed import Computed, Recorded, Value, text_of
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
-from generator.press.explained.worked import as_worked, value_in_words
+from generator.press.explained.worked import value_in_words
 from generator.press.lists.here import Here
 from generator.press.words.addresses import anchor
 from generator.press.words.formatted import number
@@ -17,7 +17,10 @@ from generator.quantities import shown
 from generator.records.families import Records
 
 RESTOCK = "reference/restock.md"
+# Of so many jobs, the nearest, each number says how it came about; with more the page would be slow to open.
+EXPLAINED = 40
 _TITLES = {SUPPLIES: "Supplies", GROUPINGS: "Cartridges by grouping", INKS: "Inks"}
+_PACKS = {SUPPLIES: ("pack", "packs"), GROUPINGS: ("box", "boxes"), INKS: ("bottle", "bottles")}
 NOT_COUNTED = "not counted – ask"
 
 
@@ -33,6 +36,7 @@ def restock_page(here: Here, made: Restock) -> str:
         bullets(_to_order(made, here)) or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
         *_to_ask(made, here),
         heading("Jobs that count", "restock-jobs"),
+        *_later(made),
         _jobs(made.counted, here, "No planned job may go ahead in these days."),
     ]
     if made.left_out:
@@ -52,13 +56,22 @@ def restock_page(here: Here, made: Restock) -> str:
             here.how_computed(
                 f"{title.lower()} to order",
                 (
-                    (_at(line), line.name, as_worked(line.order, here.records))
+                    (_at(line), line.name, line.order)
                     for line in lines
                     if line.order is not None and isinstance(line.need, Computed)
                 ),
             ),
         ]
     return page("What to order", *blocks)
+
+
+def _later(made: Restock) -> Iterator[str]:
+    """Of which jobs it stands below how each number came about, where that is not all of them."""
+    if any(job.brief for job in made.counted):
+        yield paragraph(
+            f"How each number came about is shown below of the nearest {EXPLAINED} jobs. Of the later ones the sum "
+            "stands there; the numbers of each are explained beside its sheet."
+        )
 
 
 def _to_order(made: Restock, here: Here) -> Iterator[Markup]:
@@ -110,13 +123,9 @@ def ordered(line: Line) -> str:
         return NOT_COUNTED
     if line.order.high == 0:
         return "nothing"
-    most = f"{number(line.order.high)} {_packs(line, line.order.high)}"
+    one, more = _PACKS[line.family]
+    most = f"{number(line.order.high)} {one if line.order.high == 1 else more}"
     return most if line.order.low == line.order.high else f"{most} ({number(line.order.low)} by the smaller estimate)"
-
-
-def _packs(line: Line, many: float) -> str:
-    word = {SUPPLIES: "pack", GROUPINGS: "box", INKS: "bottle"}[line.family]
-    return word if many == 1 else {"box": "boxes"}.get(word, f"{word}s")
 
 
 def restock_text(records: Records, made: Restock) -> str:

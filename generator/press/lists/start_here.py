@@ -13,21 +13,18 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from generator.press.lists.here import Here
+from generator.press.lists.one_file import OneFile
 from generator.press.lists.training import START, TRAINING
 from generator.press.manual.procedures import FOLDER, ProcedurePage, listed_hash, minutes_to_read
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.estimates import in_hours
 from generator.press.words.markup import Cells, bullets, folded, heading, link, page, paragraph, table_of
-from generator.press.words.print_line import PRINT_LINE, with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
 from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
 from generator.records.studio import Studio
 
-_ROOMS = ("lists", "words")
-STYLE = Shared(_ROOMS, "sign-off.css.j2")
+PAGE = OneFile("sign-off")
 
 
 class ToSign(NamedTuple):
@@ -145,14 +142,4 @@ def _time(procedure: Procedure, here: Here) -> str:
 
 def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
     """The sheet on which a role's procedures are signed, as one HTML file."""
-    context = {
-        "role": role,
-        "studio": studio.name,
-        "paper": studio.paper,
-        "lines": lines,
-        "as_of": as_of.isoformat(),
-        "style": STYLE.inline,
-        "script": PRINT_LINE.inline,
-    }
-    html = templates_of(*_ROOMS).get_template("sign-off.html.j2").render(context)
-    return with_words_stamp(html, sign_off_of(role), studio.name, as_of)
+    return PAGE.page(sign_off_of(role), studio, as_of, role=role, lines=lines)

@@ -9,7 +9,6 @@ from markupsafe import Markup
 from generator.planning.computed import Computed, counted
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
 from generator.planning.working.technique import dial_row
-from generator.press.explained.worked import as_worked
 from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor
 from generator.press.words.markup import valued, worth_of
@@ -105,8 +104,7 @@ def _volts(technique: Technique, place: int, machine: Machine, stroke: Quantity,
         span = f"{span}, the rest of the range is {NOT_MEASURED}" if span else f"the range is {NOT_MEASURED}"
     at = anchor(technique.id, str(place), machine.id, f"{stroke.low:g}".replace(".", "-"))
     of = f"{machine.name}, stroke {said_stroke}, {groupings_of(row)}"
-    how = (at, of, as_worked(usual, here.records))
-    return OnDial(said_stroke, here.to_formula(usual.function, said), span, (how,))
+    return OnDial(said_stroke, here.to_formula(usual.function, said), span, ((at, of, usual),))
 
 
 def _within(

@@ -11,7 +11,6 @@ from generator.planning.computed import compute, recorded
 from generator.planning.working.widths import computed_width
 from generator.press.drawings.charts import ChartSpan, spans_chart
 from generator.press.drawings.needles import cross_sections
-from generator.press.explained.worked import as_worked
 from generator.press.lists.here import Here, Step
 from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, machine_setting, on_shelf
 from generator.press.words.addresses import anchor
@@ -88,7 +87,7 @@ def _widths(records: Records) -> Iterator[Step]:
     for grouping in records.groupings.values():
         # What cannot be computed says so in its row.
         with contextlib.suppress(Refusal):
-            yield anchor("width", grouping.id), grouping.label, as_worked(computed_width(grouping), records)
+            yield anchor("width", grouping.id), grouping.label, computed_width(grouping)
 
 
 def speeds_page(here: Here) -> str:
@@ -167,7 +166,8 @@ def _dials(technique: Technique, here: Here) -> Iterator[str]:
         "Spacing at the usual speed",
         "Passes at most, then stop",
     )
-    rows, how = [], []
+    rows: list[Row] = []
+    how: list[Step] = []
     for place, row in enumerate(technique.dials):
         speed, of = recorded(row.usual), groupings_of(row)
         spacing = compute(motion.spacing, "needle length", hand_speed=recorded(technique.hand_speed), frequency=speed)
@@ -182,7 +182,7 @@ def _dials(technique: Technique, here: Here) -> Iterator[str]:
             str(row.passes),
         )
         rows.append(Row(anchor("techniques", technique.id, "dials", str(place)), cells))
-        how.append((anchor("spacing", technique.id, str(place)), f"spacing, {of}", as_worked(spacing, here.records)))
+        how.append((anchor("spacing", technique.id, str(place)), f"spacing, {of}", spacing))
         how += [computed for setting in settings for computed in setting.computed]
     yield table(f"{technique.name}: dial by groupings and machine", columns, rows)
     yield here.how_computed(technique.name, how)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from generator.planning.supplies.sterilizer import LoadReading, read_loads
-from generator.press.explained.worked import as_worked, value_in_words
+from generator.press.explained.worked import value_in_words
 from generator.press.lists.here import Here
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.formatted import yes_no
@@ -58,11 +58,11 @@ def sterilizer_page(here: Here) -> str:
     limits = here.records.studio.limits
     readings = [(anchor("loads", reading.load.id), reading) for reading in read_loads(here.records)]
     how = (
-        (f"{at}-{name}", f"{reading.load.id}, {of}", as_worked(value, here.records))
+        step
         for at, reading in readings
-        for name, of, value in (
-            ("hold", "hold", reading.held),
-            ("f0", f"F0 at {limits.f0_reference.text}", reading.lethality),
+        for step in (
+            (f"{at}-hold", f"{reading.load.id}, hold", reading.held),
+            (f"{at}-f0", f"{reading.load.id}, F0 at {limits.f0_reference.text}", reading.lethality),
         )
     )
     return page(

@@ -17,7 +17,7 @@ from generator.planning.working.swapping import (
     swap_to_show,
 )
 from generator.planning.working.technique import dial_row
-from generator.press.explained.worked import as_worked, value_in_words
+from generator.press.explained.worked import value_in_words
 from generator.press.lists.here import Here
 from generator.press.tables.dial_settings import machine_setting
 from generator.press.words.addresses import anchor
@@ -64,7 +64,7 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
         if kept is not None:
             speed = hand_speed_kept(technique, usual, grouping)
             hand = here.computed(speed)
-            how.append((anchor("hand", technique.id, grouping.id), grouping.label, as_worked(speed, records)))
+            how.append((anchor("hand", technique.id, grouping.id), grouping.label, speed))
         cells = (
             here.to_record("groupings", grouping.id, grouping.label),
             str(needles_of(grouping)),
@@ -75,7 +75,7 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
         rows.append(Row(anchor("swap", technique.id, grouping.id), cells))
     yield heading(technique.name, anchor("swap", technique.id))
     if kept is not None:
-        how.insert(0, (anchor("kept", technique.id), f"spacing of {usual.label}", as_worked(kept, records)))
+        how.insert(0, (anchor("kept", technique.id), f"spacing of {usual.label}", kept))
         yield paragraph(
             Markup("With the usual {} the hand moves at {}, and the punctures lie {} apart.").format(
                 usual.label, here.measured(technique.hand_speed), here.computed(kept)
@@ -124,4 +124,4 @@ def _example(here: Here) -> Iterator[str]:
         ("swap-hand", "hand speed after", hand),
         ("swap-misleading", "not to be set", wrong),
     )
-    yield here.how_computed("the example", ((at, of, as_worked(value, here.records)) for at, of, value in steps))
+    yield here.how_computed("the example", steps)

@@ -83,7 +83,7 @@ def _machine(machine: Machine, here: Here) -> tuple[Row, list[Step]]:
             for hours in (before.to_action, after.to_action, before.to_limit, after.to_limit)
         ),
     )
-    steps = [
+    steps: list[Step] = [
         (f"{at}-day", f"{machine.name}, A(8)", day),
         (f"{at}-points", f"{machine.name}, points", points),
         (f"{at}-rested", f"{machine.name}, hours, rested", rested),

@@ -220,7 +220,8 @@ def test_a_full_day_is_one_page_on_either_paper_and_fits_a_phone(page: Any, tmp_
         for start in ("09:00", "15:00")
     ]
     for paper, number in (("A4", 6), ("Letter", 6), ("A4", 1)):
-        view = the_view(*jobs[:number])._replace(paper=paper)
+        view = the_view(*jobs[:number])
+        view = view._replace(studio=view.studio.model_copy(update={"paper": paper}))
         file = tmp_path / f"{paper}{number}.html"
         file.write_text(day_html(view, as_of(DAY), (None, None)), "utf-8")
         page.goto(file.as_uri())

@@ -1,0 +1,36 @@
+"""Pages of one HTML file that need nothing else: a day, a recall sheet, a sheet to sign."""
+
+from __future__ import annotations
+
+import datetime
+
+from generator.press.words.print_line import PRINT_LINE, with_words_stamp
+from generator.press.words.shared import Shared
+from generator.press.words.templates import templates_of
+from generator.records.studio import Studio
+
+_ROOMS = ("lists", "words")
+
+
+class OneFile:
+    """A page that is made with the template and the style of its name, such as `day.html.j2` and `day.css.j2`."""
+
+    def __init__(self, name: str) -> None:
+        self.style = Shared(_ROOMS, f"{name}.css.j2")
+        self._template = f"{name}.html.j2"
+
+    def page(self, address: str, studio: Studio, as_of: datetime.date, **said: object) -> str:
+        """The page at an address of the site, stamped by its words. said: what else its template says."""
+        html = (
+            templates_of(*_ROOMS)
+            .get_template(self._template)
+            .render(
+                studio=studio.name,
+                paper=studio.paper,
+                as_of=as_of.isoformat(),
+                style=self.style.inline,
+                script=PRINT_LINE.inline,
+                **said,
+            )
+        )
+        return with_words_stamp(html, address, studio.name, as_of)
