@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
-from generator.press.drawings.map import ON_PAGE, job_map
+from generator.press.drawings.map import ON_PAGE, drawn_map
 from generator.press.drawings.map_words import in_words
 from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
@@ -119,7 +119,7 @@ class JobDrawn:
 def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
     """The drawings of a plan."""
     start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
-    drawn = Markup(job_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)))
+    drawn = drawn_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)).svg
     return JobDrawn(drawn, in_words(plan, clearance, start, records.studio.shows), pictures_of(records, plan))
 
 
