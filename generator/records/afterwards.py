@@ -34,9 +34,8 @@ class Cartridge(Record):
 
     grouping: Annotated[Reference, Ref("groupings", Example("1207RL"))] = Field(description="the grouping")
     lot: LotCode = Field(description="batch code on the box")
-    expires: Annotated[Date, Day()] | None = Field(
-        default=None, description="expiry printed on the pack; where none is given, the page says that it is missing"
-    )
+    expires: Annotated[Date, Day()] | None = None
+    """expiry printed on the pack; where none is given, the page says that it is missing"""
 
 
 class StepNumber(Kind[Text]):
@@ -55,9 +54,8 @@ class ReallySet(Record):
     """What one step was really worked with, where it was not as planned; what is left out was as the sheet says."""
 
     step: Annotated[Text, StepNumber()] = Field(description="number of the step on the sheet")
-    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = Field(
-        default=None, description="grouping"
-    )
+    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = None
+    """grouping"""
     machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="the machine")
     dial: DialPoint | None = Field(default=None, description="what its dial showed")
     ink: Annotated[Reference, Ref("inks")] | None = Field(default=None, description="the ink")
@@ -76,10 +74,8 @@ class Correction(Record):
     by: Annotated[Reference, Ref("people")] = Field(description="who corrected it")
     why: Sentence = Field(description="how it was found, in a sentence")
     lot: LotCode | None = Field(default=None, description="the wrong lot, as it is under `lots` or `cartridges`")
-    of: Annotated[Text, Way()] | None = Field(
-        default=None,
-        description="the way to another value that is wrong, such as `took`, `worked.lining` or `steps.3.dial`",
-    )
+    of: Annotated[Text, Way()] | None = None
+    """the way to another value that is wrong, such as `took`, `worked.lining` or `steps.3.dial`"""
     right: Annotated[Text, Words(code=True)] = Field(description="what is right, as it would be written there")
 
     @between_keys
@@ -94,16 +90,14 @@ class Finished(Record):
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
     steps: tuple[ReallySet, ...] = Field(default=(), description="what was really set, by step of the sheet")
-    lots: Annotated[tuple[LotCode, ...], Field(min_length=1)] = Field(
-        description="batch codes of the inks that were used"
-    )
+    lots: Annotated[tuple[LotCode, ...], Field(min_length=1)]
+    """batch codes of the inks that were used"""
     cartridges: tuple[Cartridge, ...] = Field(default=(), description="batch codes of the cartridges that were used")
     stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
     dressing: Name | None = Field(default=None, description="what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")
-    corrections: tuple[Correction, ...] = Field(
-        default=(), description="what was written down wrongly, each corrected with its day, who and why"
-    )
+    corrections: tuple[Correction, ...] = ()
+    """what was written down wrongly, each corrected with its day, who and why"""
 
     _written: tuple[tuple[str, str], ...] = PrivateAttr(default=())
     _places: dict[str, Place] = PrivateAttr(default_factory=dict)

@@ -30,6 +30,5 @@ class Allergy(Record):
         description="when the client said so, where that was before the questions of this job; one that is too old "
         "is asked about again",
     )
-    checked: Checked | None = Field(
-        default=None, description="who made sure that it is not on the tray; needed where no supply's record names it"
-    )
+    checked: Checked | None = None
+    """who made sure that it is not on the tray; needed where no supply's record names it"""

@@ -65,12 +65,10 @@ _Condition = Annotated[
 class ClientLine(Record):
     """One thing that the client is told."""
 
-    say: Annotated[str, TickWords(Example("No baths until {{ after.last }}."), 320)] = Field(
-        description="what is said, in plain words; it may quote records and the sitting, as in `{{ sitting.day }}`"
-    )
-    when: _Condition | None = Field(
-        default=None, description="the sittings whose page has the line; every page of the section where none is given"
-    )
+    say: Annotated[str, TickWords(Example("No baths until {{ after.last }}."), 320)]
+    """what is said, in plain words; it may quote records and the sitting, as in `{{ sitting.day }}`"""
+    when: _Condition | None = None
+    """the sittings whose page has the line; every page of the section where none is given"""
     after: Annotated[Reference, Ref("values")] | None = Field(
         default=None,
         description="value in days or months that is counted from the day of the sitting; `{{ after.first }}` and "
@@ -115,9 +113,8 @@ class ClientSection(Entry):
     """One section of the client's page, in the order of the file."""
 
     title: Name = Field(description="its heading")
-    for_jobs: Annotated[tuple[Annotated[str, Choice(FOR_JOBS)], ...], Field(min_length=1)] = Field(
-        description="the jobs whose page has it"
-    )
+    for_jobs: Annotated[tuple[Annotated[str, Choice(FOR_JOBS)], ...], Field(min_length=1)]
+    """the jobs whose page has it"""
     framed: Yes = Field(default=False, description="whether a frame is drawn round it, for what must not be missed")
     lines: Annotated[tuple[ClientLine, ...], Field(min_length=1)] = Field(description="what it says, line by line")
 

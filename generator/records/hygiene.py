@@ -51,18 +51,15 @@ class Disinfectant(Rule):
 
     name: Name = Field(description="what it is called here")
     used_on: Sentence = Field(description="what it is used on")
-    contact: Annotated[Quantity, Measure("duration", "10 s", "24 h", "10 min")] = Field(
-        description="time the surface stays wet, from the label"
-    )
+    contact: Annotated[Quantity, Measure("duration", "10 s", "24 h", "10 min")]
+    """time the surface stays wet, from the label"""
     stock: Strength | None = Field(default=None, description="strength of what is bought, when it is diluted here")
     mixed_to: Strength | None = Field(default=None, description="strength it is used at")
     form: Annotated[str, Choice(("liquid", "powder", "ready to use"))] = Field(description="what it comes as")
-    batch: Annotated[Quantity, Measure("volume", "50 mL", "20 L", "1 L")] | None = Field(
-        default=None, description="amount that is mixed at once"
-    )
-    mix_life: Annotated[Quantity, Measure("duration", "10 min", "720 h", "24 h")] | None = Field(
-        default=None, description="how long the mix is good"
-    )
+    batch: Annotated[Quantity, Measure("volume", "50 mL", "20 L", "1 L")] | None = None
+    """amount that is mixed at once"""
+    mix_life: Annotated[Quantity, Measure("duration", "10 min", "720 h", "24 h")] | None = None
+    """how long the mix is good"""
     caution: Sentence = Field(description="what can hurt")
     source: Source = Field(description="where the numbers come from")
 
@@ -101,31 +98,24 @@ class HygieneStep(Rule):
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
     do: Sentence = Field(description="verb, object, and an end one can see")
-    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = Field(
-        default=None, description="the disinfectant used"
-    )
-    lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = Field(
-        default=None, description="how long the whole step takes; never a contact time, which is the product's own"
-    )
-    new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = Field(
-        default=None, description="whether a fresh pair is put on for it in every sitting, or where a stencil is placed"
-    )
-    pause: Annotated[str, Choice(PAUSES)] | None = Field(
-        default=None, description="the pause point of the job sheet on which it is ticked"
-    )
-    tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = Field(
-        default=None,
-        description="the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`",
-    )
+    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = None
+    """the disinfectant used"""
+    lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = None
+    """how long the whole step takes; never a contact time, which is the product's own"""
+    new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = None
+    """whether a fresh pair is put on for it in every sitting, or where a stencil is placed"""
+    pause: Annotated[str, Choice(PAUSES)] | None = None
+    """the pause point of the job sheet on which it is ticked"""
+    tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = None
+    """the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`"""
     when: (
         Annotated[
             Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
         ]
         | None
     ) = Field(default=None, description="the jobs whose sheets have the box; every sheet where none is given")
-    for_each: Annotated[str, Choice(tuple(THINGS))] | None = Field(
-        default=None, description="the thing of which a job may have several; the box is printed once for each"
-    )
+    for_each: Annotated[str, Choice(tuple(THINGS))] | None = None
+    """the thing of which a job may have several; the box is printed once for each"""
     standing: Annotated[str, Choice(STANDINGS)] = Field(
         default="usual",
         description="which boxes stay where a pause point has more than it holds: those that are named never yield, "

@@ -165,10 +165,8 @@ class NotPrivate(Record):
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
-    draft: Annotated[bool, YesNo()] = Field(
-        default=False,
-        description="`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet",
-    )
+    draft: Annotated[bool, YesNo()] = False
+    """`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet"""
     client: Annotated[
         str,
         Pattern(
@@ -180,84 +178,61 @@ class Job(Entry, Choices):
     ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
     artist: Annotated[Reference, Ref("people")] = Field(default=_NOBODY, description=f"who works{_LATER}")
-    supervisor: Annotated[Reference, Ref("people")] | None = Field(
-        default=None, description="the artist who has decided that they may, and watches the whole time"
-    )
+    supervisor: Annotated[Reference, Ref("people")] | None = None
+    """the artist who has decided that they may, and watches the whole time"""
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
     start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
         default="middle", description=f"side of the body{_LATER}"
     )
-    note: Note | None = Field(
-        default=None, description="what the artist has to know on the day, printed at the head of the sheet"
-    )
+    note: Note | None = None
+    """what the artist has to know on the day, printed at the head of the sheet"""
     drawing: Drawing | None = Field(default=None, description="the drawing that the parts were measured on")
     photos: tuple[PhotoCode, ...] = Field(default=(), description="photos, by the codes under which they are kept")
     pose: Sentence | None = Field(default=None, description="another pose than the site's usual one")
-    pose_turned: Annotated[Quantity, Measure("angle", "0 °", "359 °", "90 °")] | None = Field(
-        default=None,
-        description="how far the piece lies turned clockwise as the artist sees it; not at all where none is given",
-    )
+    pose_turned: Annotated[Quantity, Measure("angle", "0 °", "359 °", "90 °")] | None = None
+    """how far the piece lies turned clockwise as the artist sees it; not at all where none is given"""
     girth: Girth | None = Field(default=None, description="needed on a limb")
-    size: Annotated[tuple[Quantity, Quantity], Pair("10 mm", "1200 mm")] = Field(
-        description="width x height of the piece"
-    )
+    size: Annotated[tuple[Quantity, Quantity], Pair("10 mm", "1200 mm")]
+    """width x height of the piece"""
     skin: Skin | None = Field(default=None, description="how the skin looks")
-    screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = Field(
-        default=None, description="answers to the screening questions, or `unknown`"
-    )
-    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or what the client reacts to: words, or mappings that say more"
-    )
-    patch_tests: tuple[PatchTest, ...] = Field(
-        default=(), description="patch tests that were made for this piece; each counts only for a time"
-    )
-    scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the scars in the area"
-    )
-    moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the moles and lesions in the area"
-    )
-    existing_tattoos: Annotated[tuple[ExistingTattoo, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the tattoos that are there already"
-    )
-    numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the numbing products on the skin"
-    )
+    screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = None
+    """answers to the screening questions, or `unknown`"""
+    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = None
+    """`none`, or what the client reacts to: words, or mappings that say more"""
+    patch_tests: tuple[PatchTest, ...] = ()
+    """patch tests that were made for this piece; each counts only for a time"""
+    scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = None
+    """`none`, or the scars in the area"""
+    moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = None
+    """`none`, or the moles and lesions in the area"""
+    existing_tattoos: Annotated[tuple[ExistingTattoo, ...] | None, NONE_OR] = None
+    """`none`, or the tattoos that are there already"""
+    numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = None
+    """`none`, or the numbing products on the skin"""
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
     touch_up: Yes = Field(default=False, description="whether it goes over healed work again, in the same places")
-    last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = Field(
-        default=None, description="when this skin was last worked; needed from the second sitting, and for a touch-up"
-    )
-    earlier: tuple[Earlier, ...] = Field(
-        default=(),
-        description="what was worked of the piece already, the oldest first; printed at the head of the sheet",
-    )
-    longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = Field(
-        default=None, description="longest sitting that the client wants; the studio's own where none is given"
-    )
-    order: OrderOfAreas | None = Field(
-        default=None, description="order of its areas; the artist's habit where none is given, else the studio's"
-    )
-    line_ink: Annotated[Reference, Ref("inks")] | None = Field(
-        default=None, description="ink of all lines that name none; the studio's where none is given"
-    )
+    last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = None
+    """when this skin was last worked; needed from the second sitting, and for a touch-up"""
+    earlier: tuple[Earlier, ...] = ()
+    """what was worked of the piece already, the oldest first; printed at the head of the sheet"""
+    longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = None
+    """longest sitting that the client wants; the studio's own where none is given"""
+    order: OrderOfAreas | None = None
+    """order of its areas; the artist's habit where none is given, else the studio's"""
+    line_ink: Annotated[Reference, Ref("inks")] | None = None
+    """ink of all lines that name none; the studio's where none is given"""
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
-    not_private: tuple[NotPrivate, ...] = Field(
-        default=(), description="words that look private and are not, each with the reason why they may be printed"
-    )
-    interruptions: Annotated[int, Count(0, 30)] = Field(
-        default=0, description="interruptions expected; each one means new gloves, in a break as far as there are any"
-    )
+    not_private: tuple[NotPrivate, ...] = ()
+    """words that look private and are not, each with the reason why they may be printed"""
+    interruptions: Annotated[int, Count(0, 30)] = 0
+    """interruptions expected; each one means new gloves, in a break as far as there are any"""
     finished: Finished | None = Field(default=None, description="what happened, once it is done")
-    healed: tuple[FollowUp, ...] = Field(
-        default=(), description="how it healed: what was seen, each time somebody looked"
-    )
-    not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = Field(
-        default=None,
-        description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
-    )
+    healed: tuple[FollowUp, ...] = ()
+    """how it healed: what was seen, each time somebody looked"""
+    not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = None
+    """why nothing is worked on this day; a postponed job gets its new `date` when this is taken away"""
 
     @property
     def has_a_day(self) -> bool:
