@@ -9,7 +9,7 @@ from pydantic.functional_validators import ModelWrapValidatorHandler
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.corrections import Way, both_or_either, corrected, written_of
+from generator.records.corrections import Way, corrected, written_of
 from generator.records.days import Day
 from generator.records.fields import Choice, Count, Id, Measure, Name, Ref, Reference, Sentence, Words
 from generator.records.kind import Example, Kind, problem
@@ -80,7 +80,15 @@ class Correction(Record):
 
     @between_keys
     def names_one_value(self) -> None:
-        both_or_either(name for name in ("lot", "of") if getattr(self, name) is not None)
+        named = [name for name in ("lot", "of") if getattr(self, name) is not None]
+        if len(named) != 1:
+            raise problem(
+                "R316",
+                found=" and ".join(f"`{name}`" for name in named) or "neither",
+                expected="`lot` or `of`",
+                help_="write `lot` for the lot of an ink, or `of` for any other value, such as `of: worked.lining`",
+                says="a correction names one value",
+            )
 
 
 class Finished(Record):

@@ -16,8 +16,7 @@ from typing import Annotated, NamedTuple
 
 from pydantic import Field
 
-from generator.near_miss import did_you_mean, nearest
-from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes_a_job
+from generator.records.checklist import AFTER, SITTING, TickWords, only_known, quotes_of
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
 from generator.records.kind import Example, Kind, lacking, problem
@@ -79,18 +78,9 @@ class ClientLine(Record):
 
     @between_keys
     def quotes_are_known(self) -> None:
-        for path in quoted(self):
-            if path not in CLIENT_QUOTES:
-                near = nearest(path, CLIENT_QUOTES)
-                raise problem(
-                    "H701",
-                    found=f"“{path}”",
-                    expected="something that the client's page can quote",
-                    help_=did_you_mean(near, f"write one of {', '.join(CLIENT_QUOTES)}"),
-                    at="say",
-                    says=f"`{path}` is not something that the client's page can quote",
-                )
-        counted = [path for path in quoted(self) if path.startswith(f"{AFTER}.")]
+        quotes = quotes_of(self.say)
+        only_known(quotes, CLIENT_QUOTES, "say", "the client's page")
+        counted = [path for path in quotes if path.startswith(f"{AFTER}.")]
         if counted and self.after is None:
             raise lacking(
                 "after",
@@ -121,7 +111,7 @@ class ClientSection(Entry):
     @between_keys
     def quotes_are_known_for_its_jobs(self) -> None:
         for line in self.lines:
-            for path in quoted(line):
+            for path in quotes_of(line.say):
                 known_for = CLIENT_QUOTES[path].known_for
                 for job in self.for_jobs:
                     if job not in known_for:
@@ -133,10 +123,3 @@ class ClientSection(Entry):
                             at="for_jobs",
                             says=f"`{path}` is not known for a job that is {job}",
                         )
-
-
-def quoted(line: ClientLine) -> list[str]:
-    """What a line quotes of the sitting."""
-    written = getattr(line.say, "written", line.say)
-    paths = ((piece["path"] or "").strip() for piece in QUOTE.finditer(written))
-    return [path for path in paths if quotes_a_job(path)]

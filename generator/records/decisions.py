@@ -298,30 +298,29 @@ def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagn
         else:
             new = f"- {{id: {each.family}, owner: ID, interval: {_INTERVAL}, {words}}}"
             where = f"at the entry, or once for the file as an entry of reviews.yml, `{new}`"
-        yield Diagnostic(
-            "H726",
-            each.place,
-            found="a suggestion",
-            expected="a decision of somebody who works here",
-            help=f"read it, mend it, and write `{words}` {where}; ID is who decides: {people}",
-            note=f"{stops}{each.why}",
-            says=f"{what} is not decided here",
-        )
+        help_ = f"read it, mend it, and write `{words}` {where}; ID is who decides: {people}"
+        yield _suggestion(each, help_, f"{stops}{each.why}", f"{what} is not decided here")
 
 
 def undecided_in_short(records: Records) -> Iterator[Diagnostic]:
     """All that is not decided here in one reminder, at the first of it."""
     found = undecided(records)
     if found:
-        yield Diagnostic(
-            "H726",
-            found[0].place,
-            found="a suggestion",
-            expected="a decision of somebody who works here",
-            help="`check --undecided` lists them in the order in which they matter, with the words to write",
-            note=", ".join(dict.fromkeys(each.stops for each in found if each.stops)),
-            says=f"{counted(len(found))} not decided here yet, this one first",
-        )
+        help_ = "`check --undecided` lists them in the order in which they matter, with the words to write"
+        stops = ", ".join(dict.fromkeys(each.stops for each in found if each.stops))
+        yield _suggestion(found[0], help_, stops, f"{counted(len(found))} not decided here yet, this one first")
+
+
+def _suggestion(each: Undecided, help_: str, note: str, says: str) -> Diagnostic:
+    return Diagnostic(
+        "H726",
+        each.place,
+        found="a suggestion",
+        expected="a decision of somebody who works here",
+        help=help_,
+        note=note,
+        says=says,
+    )
 
 
 def counted(number: int) -> str:

@@ -6,18 +6,17 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.diagnostics import Diagnostic
-from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.checklist import (
     CHECKLIST_FACTS,
     CHECKLIST_QUOTES,
     NEVER_YIELDS,
-    QUOTE,
     STANDINGS,
     THINGS,
     TickWords,
     foreign,
-    quotes_a_job,
+    only_known,
+    quotes_of,
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
@@ -146,19 +145,10 @@ class HygieneStep(Rule):
                 help_="take `when` and `for_each` away, or write `standing: this job`",
                 says=f"“{self.standing}” is on every sheet, and has no condition",
             )
-        quoted = [(piece["path"] or "").strip() for piece in QUOTE.finditer(self.tick)]
-        for path in (path for path in quoted if quotes_a_job(path) and path not in CHECKLIST_QUOTES):
-            near = nearest(path, CHECKLIST_QUOTES)
-            raise problem(
-                "H701",
-                found=f"“{path}”",
-                expected="something that a box can quote",
-                help_=did_you_mean(near, f"write one of {', '.join(CHECKLIST_QUOTES)}"),
-                at="tick",
-                says=f"`{path}` is not something that a box can quote",
-            )
+        quoted = quotes_of(self.tick)
+        only_known(quoted, CHECKLIST_QUOTES, "tick", "a box")
         named = () if self.when is None else facts_named(self.when)
-        for key, names in (("when", named), ("tick", filter(quotes_a_job, quoted))):
+        for key, names in (("when", named), ("tick", quoted)):
             for name in foreign(names, self.for_each):
                 thing = name.partition(".")[0]
                 raise problem(

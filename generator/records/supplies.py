@@ -109,24 +109,16 @@ class Supply(HouseEntry):
 
     @between_keys
     def area_where_it_counts(self) -> None:
-        if (self.per == "area") != (self.area is not None):
-            raise problem(
-                "R316",
-                found=f"per {self.per}",
-                expected="both or neither",
-                help_="add `area: 100 cm²`, or mend `per`",
-                at="id",
-                says="`per: area` and the key `area` belong together",
-            )
-        if (self.per == "strip") != (self.sheet is not None):
-            raise problem(
-                "R316",
-                found=f"per {self.per}",
-                expected="both or neither",
-                help_="add `sheet: 210 mm x 297 mm`, or mend `per`",
-                at="id",
-                says="`per: strip` and the key `sheet` belong together",
-            )
+        for per, key, example in (("area", "area", "100 cm²"), ("strip", "sheet", "210 mm x 297 mm")):
+            if (self.per == per) != (getattr(self, key) is not None):
+                raise problem(
+                    "R316",
+                    "id",
+                    found=f"per {self.per}",
+                    expected="both or neither",
+                    help_=f"add `{key}: {example}`, or mend `per`",
+                    says=f"`per: {per}` and the key `{key}` belong together",
+                )
         if self.by_grouping and self.per != "grouping":
             raise problem(
                 "R317",
