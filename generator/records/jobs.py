@@ -11,10 +11,9 @@ from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.afterwards import Earlier, Finished
-from generator.records.allergies import Allergy
-from generator.records.days import UP_TO_TODAY, Clock, Day
+from generator.records.client import Allergy, Girth, NotPrivate, Numbing, PatchTest, Screening, unknown_alone
+from generator.records.days import Clock, Day
 from generator.records.fields import (
-    LOOK_AGAIN,
     NONE_OR,
     Choice,
     Count,
@@ -27,114 +26,21 @@ from generator.records.fields import (
     Ref,
     Reference,
     Sentence,
-    WordInstead,
-    Words,
     Yes,
-    YesClears,
     YesNo,
     word_alone,
 )
 from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
-from generator.records.record import Entry, Record, between_keys
+from generator.records.record import Entry, between_keys
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
 CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
-Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
-
-
-class Answer(Kind[Date | bool | None]):
-    """yes, no, unknown, or the last day it was so."""
-
-    takes = "yes, no, unknown, or a last day"
-    needs_article = False
-    example = Example("no")
-    clears = ("yes", "no")  # which of them finds nothing, the question says
-
-    def read(self, text: Text) -> Date | bool | None:
-        if text == "unknown":
-            return None
-        return text == "yes" if text in ("yes", "no") else self._day(text)
-
-    def bounds(self) -> str:
-        return UP_TO_TODAY
-
-    def _day(self, text: Text) -> Date:
-        if not text[:4].isdigit():
-            raise self.wrong(
-                "R308",
-                text,
-                expected="yes, no, unknown or a date",
-                help_=f"{LOOK_AGAIN}, or `unknown` where nobody asked",
-            )
-        return Day("it was so for the last time").read(text)
-
-
-def _all_clear(value: object) -> object:
-    """`all clear` stands for every question the studio asks; nothing else may be written as one word."""
-    if isinstance(value, Text):
-        if value == "all clear":
-            return None
-        raise problem(
-            "R319",
-            found=f"“{value}”",
-            expected="`all clear`, or a mapping of question ids to yes, no or unknown",
-            help_="write what the client answered to each question, or `screening: unknown` where nobody asked",
-        )
-    return value
-
-
-class Screening(Record):
-    """What the client answered, and when. A question without an answer is a finding, not a no."""
-
-    asked: Annotated[Date, Day("the questions were asked")] = Field(description="day on which the questions were asked")
-    answers: Annotated[
-        dict[Annotated[Reference, Ref("screening")], Annotated[Date | bool | None, Answer()]] | None,
-        WordInstead(_all_clear, clears=("all clear",)),
-    ] = Field(description="`all clear`, or an answer for each question by its id")
-
-
-def unknown_alone(value: object) -> object:
-    """`unknown` says no more than silence."""
-    return None if isinstance(value, Text) and value == "unknown" else value
-
-
-class Taped(Record):
-    """A girth above and below the piece."""
-
-    top: Taping = Field(description="at the upper edge")
-    bottom: Taping = Field(description="at the lower edge")
-
-
-class Girth(Taped):
-    """Taped on the client, standing and relaxed; never taken from a table."""
-
-    in_pose: Taped | None = Field(default=None, description="taped again in the pose of the work")
-
-
-class Numbing(Record):
-    """A numbing product on the skin. Its brand has no place here."""
-
-    product: Annotated[
-        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", Example("lidocaine cream"))
-    ] = Field(description="what it is, without a brand")
-    by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
-    on: Annotated[Date, Day("it was put on")] = Field(description="when")
-
-
-class PatchTest(Record):
-    """A small test of one ink on this client. It proves no ink safe; what showed is in the consent file."""
-
-    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink that was tested")
-    on: Annotated[Date, Day("the patch test was made")] = Field(description="when it was made")
-    nothing_seen: YesClears = Field(description="whether nothing showed when it was looked at")
-
-
 # What an enquiry may leave out, until the client is asked the questions of the screening.
 _AGREED_LATER = ("client", "title", "artist", "date", "start", "side")
 _LATER = "; needed once the client was asked"
@@ -153,13 +59,6 @@ def _left_open(key: str, at: Place | str, mend: str) -> PydanticCustomError:
         help_=f"{mend} open, until the client was asked the questions of the screening",
         says=f"the key `{key}` is missing",
     )
-
-
-class NotPrivate(Record):
-    """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
-
-    text: Annotated[Text, Words(Example("'12 May 1889'"), 80)] = Field(description="the words, as they are in the job")
-    because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
 
 
 class Job(Entry, Choices):

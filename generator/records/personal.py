@@ -21,8 +21,9 @@ from pydantic.fields import FieldInfo
 
 from generator.diagnostics import Diagnostic
 from generator.records.checklist import QUOTE
+from generator.records.client import NotPrivate
 from generator.records.fields import Words
-from generator.records.jobs import Job, NotPrivate
+from generator.records.jobs import Job
 from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
