@@ -12,7 +12,7 @@ from generator.quantities import Quantity
 from generator.records.corrections import Way, corrected, written_of
 from generator.records.days import Day
 from generator.records.fields import Choice, Count, Id, Measure, Name, Ref, Reference, Sentence, Words
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
@@ -154,18 +154,15 @@ class Finished(Record):
 
     @between_keys
     def a_step_is_set_once(self) -> None:
-        seen = set()
-        for one in self.steps:
-            if one.step in seen:
-                raise problem(
-                    "R341",
-                    found=f"“{one.step}” again",
-                    expected="each step once",
-                    help_="put what was set for this step into one entry",
-                    at=one.step.place,
-                    says=f"step {one.step} is under `steps` more than once",
-                )
-            seen.add(str(one.step))
+        for one, _ in repeated((one.step, one) for one in self.steps):
+            raise problem(
+                "R341",
+                one.step,
+                found=f"“{one.step}” again",
+                expected="each step once",
+                help_="put what was set for this step into one entry",
+                says=f"step {one.step} is under `steps` more than once",
+            )
 
     @between_keys
     def the_work_fits_the_time(self) -> None:

@@ -9,7 +9,7 @@ Neither the screening's answers nor the cause of a scar are among them, so that 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from generator.near_miss import did_you_mean, nearest
@@ -146,8 +146,3 @@ class TickWords(Words):
     def read(self, text: Text) -> str:
         super().read(text)
         return JobText.at(text, text.place)
-
-
-def foreign(names: Iterable[str], each: str | None) -> Iterator[str]:
-    """Those of the facts or quotes that belong to another thing than the one the box is printed for."""
-    return (name for name in names if name.partition(".")[0] not in (JOB, each))

@@ -8,10 +8,8 @@ carries the value, and the studio answers for keeping it.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
-
-from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
@@ -24,6 +22,7 @@ from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed
+from generator.records.references import references
 from generator.records.studio import Studio
 
 # What stops the sheets in every studio: a family, or one entry of it; what it is called, and why it matters.
@@ -81,7 +80,8 @@ _LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
 
 def _found(records: Records) -> tuple[Undecided, ...]:
     stops = stopping(records.studio)
-    found = [*_lacking(records), *(each for name in _MATTERS.keys() | _families(stops) for each in _of(records, name))]
+    families = _MATTERS.keys() | {name.partition(".")[0] for name in stops}
+    found = [*_lacking(records), *(each for name in families for each in _of(records, name))]
     order = [*STOPS, *stops, *_MATTERS]
     return tuple(sorted(found, key=lambda each: (_rank(each, order, stops), each.place)))
 
@@ -107,10 +107,6 @@ def stopping(studio: Studio) -> dict[str, tuple[str, str]]:
         for name in studio.must_be_decided
     }
     return {**added, **STOPS}
-
-
-def _families(stops: Iterable[str]) -> set[str]:
-    return {name.partition(".")[0] for name in stops}
 
 
 def _rank(each: Undecided, order: list[str], stops: Mapping[str, object]) -> int:
@@ -150,8 +146,8 @@ def is_decided(records: Records, family: str, entry: object) -> bool:
     """Whether somebody of this studio decided an entry, or nobody has to: it is published or common practice."""
     if family == "sources" or getattr(entry, "decided", None) is not None or _by_file(records, family, entry):
         return True
-    house = [source for source in _sources(entry) if source in records.sources]
-    rests_on = [records.sources[source] for source in house if records.sources[source].kind == "house"]
+    named = [str(each) for each in references(entry) if each.family == "sources" and each in records.sources]
+    rests_on = [records.sources[source] for source in named if records.sources[source].kind == "house"]
     stops = stopping(records.studio)
     if f"{family}.{getattr(entry, 'id', '')}" in stops or family in stops:
         return bool(rests_on) and all(source.decided is not None for source in rests_on)
@@ -165,19 +161,6 @@ def _by_file(records: Records, family: str, entry: object = None) -> bool:
         return False
     added = getattr(entry, "added", None)
     return not isinstance(added, datetime.date) or added <= review.decided.on
-
-
-def _sources(value: object) -> Iterator[str]:
-    """The sources that a record names, inside it too."""
-    if isinstance(value, Reference):
-        if value.family == "sources":
-            yield str(value)
-    elif isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _sources(getattr(value, name))
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _sources(item)
 
 
 def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]) -> Iterator[Diagnostic]:

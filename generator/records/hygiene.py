@@ -10,18 +10,18 @@ from generator.quantities import Quantity
 from generator.records.checklist import (
     CHECKLIST_FACTS,
     CHECKLIST_QUOTES,
+    JOB,
     NEVER_YIELDS,
     STANDINGS,
     THINGS,
     TickWords,
-    foreign,
     only_known,
     quotes_of,
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
-from generator.records.kind import Example, lacking, problem
+from generator.records.kind import Example, lacking, mistake_at, problem, repeated
 from generator.records.record import between_keys, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
@@ -149,8 +149,10 @@ class HygieneStep(Rule):
         only_known(quoted, CHECKLIST_QUOTES, "tick", "a box")
         named = () if self.when is None else facts_named(self.when)
         for key, names in (("when", named), ("tick", quoted)):
-            for name in foreign(names, self.for_each):
+            for name in names:
                 thing = name.partition(".")[0]
+                if thing in (JOB, self.for_each):
+                    continue
                 raise problem(
                     "R317",
                     found=f"“{name}”",
@@ -167,25 +169,23 @@ class HygieneStep(Rule):
 
 def boxes_that_never_yield(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:
     """Each box that never yields has one step: the second of two, and at the first step of all those that none has."""
-    first: dict[str, HygieneStep] = {}
     listed = list(steps)
-    for step in listed:
-        if step.standing in NEVER_YIELDS and first.setdefault(step.standing, step) is not step:
-            yield Diagnostic(
-                "R332",
-                step.id.place,
-                found=f"“{step.standing}”",
-                expected="one step for each box that never yields",
-                help="write `standing: this job` or `standing: usual` at one of the two",
-                says=f"“{step.standing}” is at two steps: `{first[step.standing].id}` and `{step.id}`",
-            )
+    for step, first in repeated((step.standing, step) for step in listed if step.standing in NEVER_YIELDS):
+        yield mistake_at(
+            "R332",
+            step.id,
+            found=f"“{step.standing}”",
+            expected="one step for each box that never yields",
+            help_="write `standing: this job` or `standing: usual` at one of the two",
+            says=f"“{step.standing}” is at two steps: `{first.id}` and `{step.id}`",
+        )
     for standing in NEVER_YIELDS if listed else ():
-        if standing not in first:
-            yield Diagnostic(
+        if all(step.standing != standing for step in listed):
+            yield mistake_at(
                 "R337",
-                listed[0].id.place,
+                listed[0].id,
                 found="none",
                 expected=f"a step with `standing: {standing}`",
-                help=f"write `standing: {standing}` at the step that is ticked for it, with its `pause` and `tick`",
+                help_=f"write `standing: {standing}` at the step that is ticked for it, with its `pause` and `tick`",
                 says=f"no step has the box that never yields: {standing}",
             )

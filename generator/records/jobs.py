@@ -27,7 +27,6 @@ from generator.records.fields import (
     Reference,
     Sentence,
     Yes,
-    YesNo,
     word_alone,
 )
 from generator.records.healed import FollowUp
@@ -64,7 +63,7 @@ def _left_open(key: str, at: Place | str, mend: str) -> PydanticCustomError:
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
-    draft: Annotated[bool, YesNo()] = False
+    draft: Yes = False
     """`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet"""
     client: Annotated[
         str,

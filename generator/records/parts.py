@@ -16,7 +16,7 @@ from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
 from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes, word_alone
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record, between_keys
@@ -194,18 +194,14 @@ class Part(Choices):
     @between_keys
     def each_ink_once(self) -> None:
         """One ink may be worked in two ways; worked in one way twice, one of the two areas is a copy."""
-        seen: dict[tuple[object, ...], Colour] = {}
-        for colour in self.colours:
-            way = (colour.ink, colour.technique, colour.needle, colour.machine)
-            if way in seen:
-                raise problem(
-                    "R318",
-                    colour.ink,
-                    expected="each ink once in a part, or with another technique, needle or machine",
-                    help_="add the areas up, or take one of the two away",
-                    says=f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
-                )
-            seen[way] = colour
+        for colour, first in repeated(((c.ink, c.technique, c.needle, c.machine), c) for c in self.colours):
+            raise problem(
+                "R318",
+                colour.ink,
+                expected="each ink once in a part, or with another technique, needle or machine",
+                help_="add the areas up, or take one of the two away",
+                says=f"the ink `{colour.ink}` stands twice (first on line {first.ink.place.line})",
+            )
 
     @between_keys
     def has_one_shape(self) -> None:

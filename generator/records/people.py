@@ -8,7 +8,7 @@ from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Name, Ref, Reference, Source
-from generator.records.kind import problem
+from generator.records.kind import problem, repeated
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import Choices
@@ -99,14 +99,11 @@ class Person(Entry):
 
     @between_keys
     def one_setting_for_a_technique(self) -> None:
-        seen: set[str] = set()
-        for own in self.own_settings:
-            if own.technique in seen:
-                raise problem(
-                    "R318",
-                    own.technique,
-                    expected="each technique once",
-                    help_="keep one of the two",
-                    says=f"the technique `{own.technique}` stands twice in `own_settings`",
-                )
-            seen.add(own.technique)
+        for own, _ in repeated((own.technique, own) for own in self.own_settings):
+            raise problem(
+                "R318",
+                own.technique,
+                expected="each technique once",
+                help_="keep one of the two",
+                says=f"the technique `{own.technique}` stands twice in `own_settings`",
+            )

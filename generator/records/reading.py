@@ -21,7 +21,7 @@ from generator.records.families import ALL, JOBS, LISTED, STUDIO, WORKED, Family
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
-from generator.records.kind import mistake_at
+from generator.records.kind import mistake_at, repeated
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
@@ -264,17 +264,15 @@ def _without_job(folder: Path) -> Iterator[Diagnostic]:
 
 def _twin_files(files: list[Path]) -> Iterator[Diagnostic]:
     """Jobs whose files are one and the same where capitals do not count."""
-    seen: dict[str, Path] = {}
-    for path in files:
-        if (first := seen.setdefault(path.name.lower(), path)) is not path:
-            yield Diagnostic(
-                "F807",
-                Place(str(path), 1, 1, 2),
-                found=f"`{path.name}`",
-                expected="names that differ in a letter or digit, because some systems take both for one file",
-                help="give one of the two jobs another id, and its file the same name",
-                says=f"the files `{path.name}` and `{first.name}` differ only in capitals",
-            )
+    for path, first in repeated((path.name.lower(), path) for path in files):
+        yield Diagnostic(
+            "F807",
+            Place(str(path), 1, 1, 2),
+            found=f"`{path.name}`",
+            expected="names that differ in a letter or digit, because some systems take both for one file",
+            help="give one of the two jobs another id, and its file the same name",
+            says=f"the files `{path.name}` and `{first.name}` differ only in capitals",
+        )
 
 
 def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> Located:
