@@ -36,14 +36,8 @@ class Answer(Kind[Date | bool | None]):
     clears = ("yes", "no")  # which of them finds nothing, the question says
 
     def read(self, text: Text) -> Date | bool | None:
-        if text == "unknown":
-            return None
-        return text == "yes" if text in ("yes", "no") else self._day(text)
-
-    def bounds(self) -> str:
-        return UP_TO_TODAY
-
-    def _day(self, text: Text) -> Date:
+        if text in ("yes", "no", "unknown"):
+            return None if text == "unknown" else text == "yes"
         if not text[:4].isdigit():
             raise self.wrong(
                 "R308",
@@ -52,6 +46,9 @@ class Answer(Kind[Date | bool | None]):
                 help_=f"{LOOK_AGAIN}, or `unknown` where nobody asked",
             )
         return Day("it was so for the last time").read(text)
+
+    def bounds(self) -> str:
+        return UP_TO_TODAY
 
 
 def _all_clear(value: object) -> object:

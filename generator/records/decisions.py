@@ -116,14 +116,11 @@ def _rank(each: Undecided, order: list[str], stops: Mapping[str, object]) -> int
 
 def _of(records: Records, family: str) -> Iterator[Undecided]:
     """The entries of a family that are not decided; the studio is one entry."""
-    if family == STUDIO.name:
-        studio = records.studio
-        if not is_decided(records, family, studio):
-            yield _undecided(records, family, "", studio.source.place)
-        return
-    for entry in records.family(family).values():
-        if not is_decided(records, family, entry):
-            yield _undecided(records, family, str(entry.id), entry.id.place)
+    if family != STUDIO.name:
+        undecided = (each for each in records.family(family).values() if not is_decided(records, family, each))
+        yield from (_undecided(records, family, str(each.id), each.id.place) for each in undecided)
+    elif not is_decided(records, family, records.studio):
+        yield _undecided(records, family, "", records.studio.source.place)
 
 
 def _lacking(records: Records) -> Iterator[Undecided]:
@@ -198,15 +195,14 @@ class _Act(NamedTuple):
 
 def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
     """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
-    unknown: dict[str, Person] = {}
-    first: dict[str, datetime.date] = {}
+    unknown: dict[str, tuple[Person, datetime.date]] = {}
     for act in (act for entry in (*records.entries(), records.studio) for act in _acts(entry)):
         person = records.people.get(act.who)
         if person is None:
             continue  # who is not there at all has a diagnostic of its own
         if person.came is None:
-            unknown.setdefault(str(person.id), person)
-            first[str(person.id)] = min(act.on, first.get(str(person.id), act.on))
+            _, first = unknown.get(person.id, (person, act.on))
+            unknown[person.id] = person, min(act.on, first)
         elif not act.presumed and (act.on < person.came or is_over(person.until, act.on)):
             end = "" if person.until is None else f" to {person.until.on.isoformat()}"
             yield mistake_at(
@@ -217,14 +213,14 @@ def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
                 "they were here",
                 says=f"`{person.id}` was not here on the day on which they {act.what} it",
             )
-    for person in unknown.values():
+    for person, first in unknown.values():
         yield mistake_at(
             "R316",
             person.id,
             found="no `came`",
             expected="`came`",
-            help_=f"add `came: {first[str(person.id)].isoformat()}`, or the earlier day on which they came: on "
-            "that one they do so for the first time",
+            help_=f"add `came: {first.isoformat()}`, or the earlier day on which they came: on that one they do so for "
+            "the first time",
             says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
         )
 

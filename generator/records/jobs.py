@@ -32,7 +32,7 @@ from generator.records.fields import (
 from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Example, problem
-from generator.records.located import Text
+from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
@@ -155,8 +155,9 @@ class Job(Entry, Choices):
     @model_validator(mode="before")
     @classmethod
     def parts_that_nobody_has_drawn_have_a_place(cls, value: object) -> object:
-        fill_shapes(value)
-        fill_broken_parts(value)
+        if isinstance(value, Mapping) and isinstance(parts := value.get("parts"), Listing):
+            fill_shapes(value, parts)
+            fill_broken_parts(parts)
         return value
 
     @between_keys

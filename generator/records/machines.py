@@ -41,9 +41,8 @@ class Machine(HouseEntry):
 
     @between_keys
     def dial_and_limits_agree(self) -> None:
-        wanted = {"Hz": "frequency", "volts": "voltage"}[self.dial]
-        if self.limits.kind != wanted:
-            unit = {"Hz": "Hz", "volts": "V"}[self.dial]
+        kind, unit = {"Hz": ("frequency", "Hz"), "volts": ("voltage", "V")}[self.dial]
+        if self.limits.kind != kind:
             raise problem(
                 "Q203",
                 self.limits,

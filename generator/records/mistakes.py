@@ -19,10 +19,8 @@ from generator.records.located import Mapping, Node, Text
 Loc = tuple[int | str, ...]
 _SHAPES = {
     "model_type": "a mapping of keys and values",
-    "model_attributes_type": "a mapping of keys and values",
     "dict_type": "a mapping of keys and values",
     "tuple_type": "a list",
-    "list_type": "a list",
 }
 _SIZES = {"too_short", "too_long"}
 
@@ -221,10 +219,10 @@ def _in_new_words(one: Diagnostic, family: str, loc: Loc, value: object) -> Diag
 def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: Loc) -> Diagnostic:
     info = _fields(model, loc[:-1]).get(key)
     example = _example(info)
-    if any(isinstance(piece, FormatNumber) for piece in _annotated(info)):
-        return _no_format(parent)
     # The entry's first key is shown for the entry: a caret under the opening dash says nothing.
     place = next(iter(parent.key_places.values()), parent.place)
+    if any(isinstance(piece, FormatNumber) for piece in _annotated(info)):
+        return _no_format(place)
     return Diagnostic(
         "R302",
         place,
@@ -236,10 +234,10 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: Loc) ->
     )
 
 
-def _no_format(parent: Mapping) -> Diagnostic:
+def _no_format(place: Place) -> Diagnostic:
     return Diagnostic(
         "R334",
-        next(iter(parent.key_places.values()), parent.place),
+        place,
         found="no `format`",
         expected=f"`format: {FORMAT}`",
         help=f"mend the keys that the check calls renamed, then write `format: {FORMAT}` as the first line",
@@ -277,7 +275,7 @@ def _other(detail: ErrorDetails, loc: Loc, model: type[BaseModel], whole: Node) 
 
 
 def _shape_help(kind: str, name: str, info: FieldInfo | None) -> str:
-    if kind in ("tuple_type", "list_type"):
+    if kind == "tuple_type":
         return (
             f"write `{name}: [...]`, or one entry a line, each behind a dash"
             if name

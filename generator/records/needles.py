@@ -171,9 +171,8 @@ class Technique(HouseEntry):
 
     @between_keys
     def rate_fits_the_work(self) -> None:
-        wanted = {"lines": "line rate", "areas": "area rate"}[self.works]
-        if self.pace.kind != wanted:
-            unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
+        kind, unit = {"lines": ("line rate", "cm/min"), "areas": ("area rate", "cm²/min")}[self.works]
+        if self.pace.kind != kind:
             raise problem(
                 "Q203",
                 self.pace,

@@ -76,17 +76,14 @@ _SHAPES = {"box", "ellipse", "outline"}
 _NO_ENQUIRY = {"screening", "finished", "sitting", "touch_up"}
 
 
-def fill_shapes(job: object) -> None:
+def fill_shapes(job: Mapping, parts: Listing) -> None:
     """Give parts that nobody has drawn yet a place, in the job as it was read.
 
     A part that is alone takes the whole size of the piece. Several parts of an enquiry share it from top to bottom, if
     none of them has a shape. A size that is no size is one mistake, and not one of each part too.
     """
-    parts = job.get("parts") if isinstance(job, Mapping) else None
-    if not isinstance(job, Mapping) or not isinstance(parts, Listing) or not parts:
-        return
     undrawn = [part for part in parts if isinstance(part, Mapping) and not part.keys() & _SHAPES]
-    if len(undrawn) < len(parts) or (len(parts) > 1 and job.keys() & _NO_ENQUIRY):
+    if not parts or len(undrawn) < len(parts) or (len(parts) > 1 and job.keys() & _NO_ENQUIRY):
         return
     size = job.get("size")
     width, heights = _shared(size, len(parts))
@@ -95,14 +92,13 @@ def fill_shapes(job: object) -> None:
         origin = replace(part.origin, path=f"{part.origin.path}.box", default=True)
         box = Listing.at((Text.at(side, there.place) for side in ("0 mm", top, width, height)), there.place, origin)
         for side in box:
-            side.origin = box.origin
+            side.origin = origin
         part["box"], part.key_places["box"] = box, there.place
 
 
-def fill_broken_parts(job: object) -> None:
+def fill_broken_parts(parts: Listing) -> None:
     """Where a key of a part is no word, what the part lacks cannot be known: its fineness counts as written."""
-    parts = job.get("parts") if isinstance(job, Mapping) else None
-    for part in parts if isinstance(parts, Listing) else ():
+    for part in parts:
         if isinstance(part, Mapping) and part.incomplete and "detail" not in part:
             part["detail"], part.key_places["detail"] = Text.at(DETAILS[-1], part.place), part.place
 

@@ -108,12 +108,12 @@ def _texts(job: Job) -> Iterator[tuple[Diagnostic, str]]:
 
 
 def _told_at(name: str, text: Text, told: _Told) -> Diagnostic:
-    return Diagnostic(
+    return mistake_at(
         "R342",
-        text.place,
+        text,
         found=f"“{told.words}”",
         expected="a text that tells nothing of the client",
-        help=f"take it out: {told.instead}; where it belongs to the drawing, add {_exception(told.words)}",
+        help_=f"take it out: {told.instead}; where it belongs to the drawing, add {_exception(told.words)}",
         says=f"`{name}` holds {told.looks_like}",
     )
 
