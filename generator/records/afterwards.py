@@ -9,7 +9,7 @@ from pydantic.functional_validators import ModelWrapValidatorHandler
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.corrections import Way, corrected, written_of
+from generator.records.corrections import Way, Written, corrected, written_of
 from generator.records.days import Day
 from generator.records.fields import Choice, Count, Id, Measure, Name, Ref, Reference, Sentence, Words
 from generator.records.kind import Example, Kind, problem, repeated
@@ -107,18 +107,17 @@ class Finished(Record):
     corrections: tuple[Correction, ...] = ()
     """what was written down wrongly, each corrected with its day, who and why"""
 
-    _written: tuple[tuple[str, str], ...] = PrivateAttr(default=())
-    _places: dict[str, Place] = PrivateAttr(default_factory=dict)
+    _written: tuple[Written, ...] = PrivateAttr(default=())
     _corrected: "Finished | None" = PrivateAttr(default=None)
 
     @property
     def written(self) -> tuple[tuple[str, str], ...]:
         """Each value by its way in the block, as it was typed, without the corrections."""
-        return self._written
+        return tuple((one.way, one.text) for one in self._written)
 
     def place_of(self, way: str) -> Place | None:
         """Where a value of the block is written."""
-        return self._places.get(way)
+        return {one.way: one.place for one in self._written}.get(way)
 
     @property
     def as_corrected(self) -> "Finished":
@@ -187,9 +186,7 @@ class Finished(Record):
         """
         made = handler(value)
         if isinstance(value, Mapping):
-            found = list(written_of(value))
-            made._written = tuple((way, text) for way, text, _ in found)
-            made._places = {way: place for way, _, place in found}
+            made._written = tuple(written_of(value))
             if (right := corrected(value)) is not None:
                 seen = len(info.context) if isinstance(info.context, list) else 0
                 made._corrected = handler(right)

@@ -32,7 +32,7 @@ from generator.records.quoting import fill_in
 from generator.records.references import dangling
 from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
-from generator.records.text_file import read_text
+from generator.records.text_file import bytes_of, read_text
 from generator.records.twice import again, ids_twice, only_in_capitals, words_twice
 
 
@@ -81,16 +81,9 @@ def files_digest(folder: Path) -> str:
     made = hashlib.blake2b(digest_size=20)
     for family in ALL:
         if family is not JOBS:
-            text = _bytes(folder / family.file)
+            text = bytes_of(folder / family.file)
             made.update(f"{family.file} {len(text)}\n".encode() + text)
     return made.hexdigest()
-
-
-def _bytes(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return b""
 
 
 def _read_records(folder: Path, run: AsOf | None) -> Reading:
@@ -177,10 +170,7 @@ def read_finished(folder: Path, known: Known, artist: str = "") -> Iterator[Job]
     A file without these words is not read for it: an archive is gone through twice.
     """
     for path in job_files(folder):
-        try:
-            text = path.read_bytes()
-        except OSError:
-            continue  # reported when all jobs are read
+        text = bytes_of(path)
         job = read_job(path, known).job if b"finished" in text and artist.encode() in text else None
         if job is not None and job.finished is not None and artist in ("", job.artist):
             yield job
