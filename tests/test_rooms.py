@@ -41,7 +41,7 @@ MAY: dict[str, set[str]] = {
     "deleting": {"records", "published"},
     "progress": set(),
     "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
-    "finishing": BASE | {"records", "planning", "press", "dates", "whole_files"},
+    "finishing": BASE | {"records", "planning", "press", "kept", "dates", "whole_files"},
     "site": BASE | {"records", "planning", "press", "dates", "kept"},
     "cli": {"commands", "dates", "diagnostics", "faults", "records"},
     "commands": BASE
@@ -62,8 +62,10 @@ MAY: dict[str, set[str]] = {
         "site_build",
         "kept",
     },
+    "hooks": {"diagnostics"},
     "plugin": BASE
     | {
+        "hooks",
         "trade",
         "records",
         "planning",
@@ -81,7 +83,7 @@ MAY: dict[str, set[str]] = {
     "publishing": {"published"},
     "impact": BASE | {"records", "planning", "press", "dates", "published", "site"},
     "site_build": {"dates", "plugin"},
-    "dry_build": BASE | {"press", "records", "exchange", "plugin", "site", "dates"},
+    "dry_build": BASE | {"faults", "hooks", "kept", "press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
     "": set(),
 }
@@ -308,7 +310,6 @@ ANY_IN = {
     "press.explained.results": "an answer of any formula",
     "press.sheet.frozen": _KEPT,
     "press.sheet.stored": _KEPT,
-    "press.writing.json_schema": "annotations, which are values of no common type",
     "press.writing.schema": "annotations, which are values of no common type",
     "records.afterwards": _VALIDATED,
     "records.conditions": _VALIDATED,

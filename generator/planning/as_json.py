@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-import inspect
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -19,9 +18,8 @@ from generator.planning.computed import (
     Recorded,
     counted,
     explained,
-    formula_name,
+    explained_by,
     recorded,
-    sources_of,
 )
 from generator.planning.findings.verdict import Finding, Verdict
 from generator.planning.plan import AtHand, JobPlan, Work
@@ -48,7 +46,7 @@ def as_data(value: object) -> Any:
         case Recorded() | Named() | Computed():
             return explained(value)
         case Answered():
-            return explained_answer(value)
+            return {"value": as_data(value.answer), **explained_by(value.function, value.inputs)}
         case datetime.datetime():
             return value.isoformat(timespec="minutes")
         case datetime.date():
@@ -177,15 +175,3 @@ _SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
     Lesson: lambda lesson: {"rests_on": as_data(learning_rows(lesson))},
     LearningRow: lambda row: {"timed": {"job": row.timed.job, "on": as_data(row.timed.on)}},
 }
-
-
-def explained_answer(answered: Answered[Any]) -> dict[str, Any]:
-    """An answer that is no number, such as a day, explained as numbers are."""
-    inputs = dict(answered.inputs)
-    return {
-        "value": as_data(answered.answer),
-        "formula": formula_name(answered.function),
-        "answers": (inspect.getdoc(answered.function) or "").partition("\n")[0],
-        "inputs": {name: explained(operand) for name, operand in inputs.items()},
-        "source": sorted(set().union(*(sources_of(operand) for operand in inputs.values()))),
-    }

@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
-from generator.origins import Origin, origin_of
+from generator.origins import origin_of
 from generator.quantities import Quantity, significant
 from generator.units import KINDS
 
@@ -82,13 +82,13 @@ def recorded(value: Quantity | float) -> Recorded:
 
 def counted(number: float, of: object, kind: str = "number") -> Recorded:
     """A number that was counted in, or read out of, a value of a record or the `Origin` of one."""
-    at = of if isinstance(of, Origin) else origin_of(of)
+    at = origin_of(of)
     return Recorded(number, number, kind, at.path, at.source, default=at.default)
 
 
 def named(value: object, of: object, said: str = "") -> Named:
     """Something that is no number, taken from a value of a record or the `Origin` of one; `said` in its own words."""
-    at = of if isinstance(of, Origin) else origin_of(of)
+    at = origin_of(of)
     return Named(value, said or str(value), at.path, at.source, at.default)
 
 
@@ -167,13 +167,16 @@ def explained(value: Operand) -> dict[str, Data]:
     number["unit"] = unit_of(value.kind)
     if isinstance(value, Recorded):
         return {**number, **_origin(value)}
-    summary = (inspect.getdoc(value.function) or "").partition("\n")[0]
+    return {**number, **explained_by(value.function, value.inputs)}
+
+
+def explained_by(function: Callable[..., object], inputs: tuple[tuple[str, Operand], ...]) -> dict[str, Data]:
+    """The formula of a computed value, what it answers, its inputs and their sources."""
     return {
-        **number,
-        "formula": formula_name(value.function),
-        "answers": summary,
-        "inputs": {name: explained(operand) for name, operand in value.inputs},
-        "source": sorted(sources_of(value)),
+        "formula": formula_name(function),
+        "answers": (inspect.getdoc(function) or "").partition("\n")[0],
+        "inputs": {name: explained(operand) for name, operand in inputs},
+        "source": sorted(set().union(*(sources_of(operand) for _, operand in inputs))),
     }
 
 

@@ -26,16 +26,14 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
     if plan.work is None:
         return
     tray = plan.work.at_hand.tray
-    for article in tray.supplies:
-        # What stays off the tray because of an allergy is not used up.
-        if not article.instead:
-            yield Need(SUPPLIES, str(article.supply.id), article.number)
-    by_grouping = [c.supply for c in tray.supplies if c.supply.by_grouping and not c.instead]
-    for supply in by_grouping:
-        each = recorded(supply.amount)
-        for grouping in tray.groupings:
-            one = counted(1, plan.job.origin_at("parts"))
-            yield Need(GROUPINGS, grouping, compute(pieces, "number", number=one, each=each))
+    # What stays off the tray because of an allergy is not used up.
+    used = [article for article in tray.supplies if not article.instead]
+    for article in used:
+        yield Need(SUPPLIES, str(article.supply.id), article.number)
+    one = counted(1, plan.job.origin_at("parts"))
+    for supply in (article.supply for article in used if article.supply.by_grouping):
+        by_grouping = compute(pieces, "number", number=one, each=recorded(supply.amount))
+        yield from (Need(GROUPINGS, grouping, by_grouping) for grouping in tray.groupings)
     # What a wash takes is counted at the bottle that it is mixed of.
     for poured in tray.inks:
         if poured.ink.mixed is None:

@@ -49,6 +49,14 @@ RecordName = Annotated[
 REGIONS = tuple(CUSTOMS)
 
 
+class CartridgeLimit(Record):
+    """For how little work no cartridge of its own is opened."""
+
+    least_work: Annotated[Quantity, Measure("duration", "0 min", "10 min", "1 min")]
+    """work with one cartridge, at the slow end, under which an open needle that fits does it"""
+    source: Source = Field(description="where it comes from")
+
+
 class Limits(PieceLimits):
     """The studio's own decisions that every plan uses."""
 
@@ -115,6 +123,8 @@ class Limits(PieceLimits):
     """what one ink cap holds when filled as the studio fills it"""
     hang_out_step: Annotated[Quantity, Measure("needle length", "0.1 mm", "1 mm", "0.5 mm")]
     """steps in which a hang-out is set"""
+    cartridge: CartridgeLimit | None = None
+    """for how little work no cartridge is opened; without it each row has its own needle"""
     apprentice_pieces: Annotated[str, Choice(("never", "ask", "supervised"), clears=("supervised",))]
     """whether an apprentice may work on a client's piece"""
 

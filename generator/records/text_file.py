@@ -10,7 +10,8 @@ from generator.diagnostics import Diagnostic, Place, Report
 def bytes_of(path: Path) -> bytes:
     """A file as it is, for who only looks into it; nothing of one that cannot be read, which `read_text` says."""
     try:
-        return path.read_bytes()
+        with open(path, "rb", buffering=0) as file:  # a whole file is read at once
+            return file.read()
     except OSError:
         return b""
 

@@ -41,8 +41,9 @@ def said_of(records: Records, clash: Clash) -> ClashWords:
     if clash.kind == "turn-round":
         return _too_soon(records, clash)
     if clash.kind == "chair":
+        chairs = "chair" if records.studio.chairs == 1 else "chairs"
         return ClashWords(
-            f"{len(clash.jobs)} sittings and {_counted(records.studio.chairs or 0, 'chair')}: {jobs}, {times}.",
+            f"{len(clash.jobs)} sittings and {records.studio.chairs} {chairs}: {jobs}, {times}.",
             "Move one of them to another time.",
         )
     if clash.kind == "machine":
@@ -115,7 +116,3 @@ def clash_reminders(records: Records, job: Job, clashes: Sequence[Clash]) -> Ite
 
 def _listed(jobs: Sequence[str]) -> str:
     return " and ".join([", ".join(jobs[:-1]), jobs[-1]]) if len(jobs) > 1 else jobs[0]
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

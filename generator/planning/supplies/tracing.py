@@ -104,53 +104,41 @@ def traces(records: Records, jobs: Iterable[JobLots]) -> list[Trace]:
         trace(Thing(GROUPINGS, grouping.id))
     for job in sorted(jobs, key=lambda job: (job.date, job.job)):
         if job.finished:
-            written = list(_written_down(job, on_file))
-            for thing, spelled in written:
+            written = _written_down(job, on_file)
+            for thing, spelled in written.items():
                 trace(thing, spelled).used.append(job)
             # An ink of which a lot was written down was used, although no part names it.
-            of_lots = (thing._replace(lot="") for thing, _ in written if thing.entry)
+            of_lots = dict.fromkeys(thing._replace(lot="") for thing in written if thing.entry)
             for thing in dict.fromkeys((*of_lots, *_worked_with(job))):
                 trace(thing).used.append(job)
-            for thing in _not_written_down(job, on_file):
-                trace(thing).unsure.append(job)
+                if thing not in of_lots:
+                    trace(thing).unsure.append(job)
         else:
             for thing in (*_worked_with(job), *_laid_out(records, job)):
                 trace(thing).planned.append(job)
     return list(found.values())
 
 
-def _written_down(job: JobLots, on_file: dict[str, list[str]]) -> Iterator[tuple[Thing, str]]:
-    """The lots of a finished job, each once. One that two inks share counts for those of them that the job used."""
-    once: set[Thing] = set()
+def _written_down(job: JobLots, on_file: dict[str, list[str]]) -> dict[Thing, str]:
+    """The lots of a finished job as they were first written.
+
+    One that two inks share counts for those of them that the job used.
+    """
+    found: dict[Thing, str] = {}
     for lot in job.lots:
         letters = letters_of(lot)
         inks = on_file.get(letters, [])
         own = [ink for ink in inks if ink in job.inks] or inks
         for thing in [Thing(INKS, ink, letters) for ink in own] or [Thing(OTHER, "", letters)]:
-            if thing not in once:
-                once.add(thing)
-                yield thing, lot
+            found.setdefault(thing, lot)
     for grouping, lot in job.cartridges:
-        thing = Thing(GROUPINGS, grouping, letters_of(lot))
-        if thing not in once:
-            once.add(thing)
-            yield thing, lot
+        found.setdefault(Thing(GROUPINGS, grouping, letters_of(lot)), lot)
+    return found
 
 
 def _worked_with(job: JobLots) -> Iterator[Thing]:
     yield from (Thing(INKS, ink) for ink in job.inks)
     yield from (Thing(GROUPINGS, grouping) for grouping in job.groupings)
-
-
-def _not_written_down(job: JobLots, on_file: dict[str, list[str]]) -> Iterator[Thing]:
-    named = {ink for lot in job.lots for ink in on_file.get(letters_of(lot), [])}
-    for ink in job.inks:
-        if ink not in named:
-            yield Thing(INKS, ink)
-    with_lot = {grouping for grouping, _ in job.cartridges}
-    for grouping in job.groupings:
-        if grouping not in with_lot:
-            yield Thing(GROUPINGS, grouping)
 
 
 def _laid_out(records: Records, job: JobLots) -> Iterator[Thing]:

@@ -24,6 +24,7 @@ from typing import NamedTuple
 from generator.diagnostics import Diagnostic, Report
 from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Computed, Recorded, compute, counted, named, total
+from generator.planning.timing.rounding import middle_rounded
 from generator.planning.timing.sittings import split_into_sittings, worked_in
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
@@ -74,8 +75,9 @@ class Lesson:
     rate_in_doubt: bool = False
 
 
-# Artist and technique -> what was learned.
-Learned = Mapping[tuple[str, str], Lesson]
+# Artist and technique.
+Pace = tuple[str, str]
+Learned = Mapping[Pace, Lesson]
 NOTHING: Learned = {}
 
 
@@ -159,7 +161,11 @@ def _lesson(records: Records, found: list[Timed]) -> Lesson:
         return Lesson(artist, technique, jobs, None, f"{refused.found}: {refused.remedy}", True)
     except clock.NothingLearned as refused:
         return Lesson(artist, technique, jobs, None, f"{refused.found}, {refused.expected} are needed")
-    said = "; ".join(f"{t.job} {t.estimate:.3g} min estimated, {t.took:.3g} min on the clock" for t in jobs)
+    said = "; ".join(
+        f"{t.job} {t.took:.3g} min on the clock over {middle_rounded(t.estimate):g} min estimated: "
+        f"{significant(t.ratio):.2f}"
+        for t in jobs
+    )
     times = named(tuple((timed.estimate, timed.took) for timed in jobs), jobs[-1].worked, said)
     factor = significant(made.factor)
     return Lesson(artist, technique, jobs, Computed(factor, factor, "number", clock.learned_factor, (("jobs", times),)))

@@ -31,6 +31,15 @@ def minutes_down(minutes: float) -> float:
     return _to_step(minutes, "duration", up=False)
 
 
+def middle_rounded(minutes: float) -> float:
+    """The middle of an estimate as it is printed: two significant figures, and never coarser than five minutes.
+
+    It promises nothing, so it is rounded to the nearest, and a ratio to it can be followed.
+    """
+    step = min(10.0 ** (math.floor(math.log10(minutes)) - 1), CLOCK_STEP)
+    return round(round(minutes / step) * step, 9)
+
+
 def slow_ends(steps: Iterable[Step]) -> list[tuple[str, float]]:
     """The part of each step, and its minutes at the slow end of what is booked, as the sheet prints them."""
     return [(str(step.part.id), minutes_up(step.booked.high)) for step in steps]

@@ -100,7 +100,7 @@ def closed_bands(records: Records, job: Job) -> tuple[ClosedBand, ...]:
     limit = records.studio.limits.closed_band.low
     found = []
     for part in bands_of(job):
-        band = _closed(job, job.girth, part)
+        band = closed(job, job.girth, part)
         narrowest = min(level.girth.low for level in band.levels)
         left, _, right, _ = edges_of(part)
         if part.closed_by is not None or (right - left) * 100 >= limit * narrowest:
@@ -120,7 +120,8 @@ def unsaid_bands(records: Records, job: Job) -> Iterator[tuple[Part, float]]:
             yield part, share
 
 
-def _closed(job: Job, girth: Girth, part: Part) -> ClosedBand:
+def closed(job: Job, girth: Girth, part: Part) -> ClosedBand:
+    """A part as a band whose ends meet; raises what the formulas raise where the tapes fit no limb."""
     left, top, right, foot = edges_of(part)
     where = part.origin_at(shape_key(part))
     ends = {"girth_top": recorded(girth.top), "girth_bottom": recorded(girth.bottom)}

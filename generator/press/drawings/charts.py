@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.press.drawings.svg import element, n, path, words
+from generator.press.drawings.svg import element, n, path, round_step, words
 from generator.press.words.formatted import measured
 from generator.quantities import Quantity
 from generator.records.families import Records
@@ -88,9 +88,7 @@ def spans_chart(title: str, spans: Sequence[ChartSpan], records: Records) -> Mar
 
 def _steps(low: float, high: float) -> list[float]:
     """Round values around a range, at most seven, for the lines of a scale."""
-    rough = max(high - low, high / 100) / 6
-    power = 10.0 ** math.floor(math.log10(rough))
-    step = next(power * m for m in (1, 2, 5, 10) if power * m >= rough * 0.999)
+    step = round_step(max(high - low, high / 100) / 6 * 0.999)
     # A value on a line stays there, whatever its last binary digit.
     first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
     return [round((first + line) * step, 6) for line in range(max(last - first, 1) + 1)]

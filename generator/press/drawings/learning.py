@@ -7,14 +7,13 @@ take the colour of the text, so that the drawing is as legible by night and in p
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Iterator
 
 from markupsafe import Markup
 
 from generator.planning.timing.learning import Lesson, Timed
 from generator.planning.timing.rounding import rounded_out
-from generator.press.drawings.svg import element, n, path, words
+from generator.press.drawings.svg import element, n, path, round_step, words
 
 # One unit is a pixel of the narrowest screen; the room at the sides is for half a word of the scale.
 _WIDE, _SIDE, _ROW, _LETTER = 320.0, 14.0, 40.0, 12.0
@@ -25,7 +24,7 @@ _SCALE_STEPS = 5
 def figure(lesson: Lesson, title: str, factor: str) -> Markup:
     """The jobs of a lesson, the latest last; the table beside the figure holds the same numbers."""
     most = max(max(timed.planned[1], timed.took) for timed in lesson.jobs)
-    step = _round_step(most / _SCALE_STEPS)
+    step = round_step(max(most / _SCALE_STEPS, 1))
     end = step * -(-most // step)
     rows = itertools.chain(*(_row(timed, number, end) for number, timed in enumerate(lesson.jobs)))
     foot = len(lesson.jobs) * _ROW + 6
@@ -37,12 +36,6 @@ def figure(lesson: Lesson, title: str, factor: str) -> Markup:
         '<figure class="learned">{}<figcaption>Open bar: the estimate, with a tick at its middle. '
         "Diamond: what the clock said. Factor in use: {}.</figcaption></figure>"
     ).format(drawn, factor)
-
-
-def _round_step(minutes: float) -> float:
-    """The next of 1, 2, 5, 10, 20, 50 … minutes."""
-    tens = 10.0 ** math.floor(math.log10(max(minutes, 1)))
-    return next(step * tens for step in (1, 2, 5, 10) if step * tens >= minutes)
 
 
 def _in_words(timed: Timed) -> str:

@@ -15,7 +15,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from generator.planning.plan import JobPlan
-from generator.planning.working.shapes import shape_of
+from generator.planning.working.shapes import middle_of, shape_of
 from generator.press.drawings.map_labels import (
     APART,
     LONG_TRACK,
@@ -39,7 +39,7 @@ from generator.press.drawings.map_words import (
     scar_ends,
     seen_limits,
 )
-from generator.press.drawings.svg import element, n, path, words
+from generator.press.drawings.svg import element, n, path, round_step, words
 from generator.press.words.text_width import POINT, width_of
 from generator.quantities import Quantity, from_canonical, shown, to_canonical
 from generator.records.jobs import Job
@@ -152,11 +152,6 @@ class DrawnMap:
         )
 
 
-def job_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Room = ON_SHEET) -> Markup:
-    """The map of a piece as SVG; see `drawn_map`."""
-    return drawn_map(plan, mole_clearance, start, room).svg
-
-
 def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: Room = ON_SHEET) -> DrawnMap:
     """The flattened area of a piece with everything that has a place in it, and the names of it all round.
 
@@ -167,8 +162,10 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     width, height = job.size[0].low, job.size[1].low
     around = _around(plan, mole_clearance)
     named = _words(plan, start)
-    flat = is_flat(width, height) and _in_two_rows(named, room)
-    scale, track = _scale_and_track(job, around, named, room, flat)
+    # Whether the tags have room above and below the piece.
+    row = sum(tag_width(name, _LETTERS) + APART * _LETTERS for name in named) / 2
+    flat = is_flat(width, height) and row <= 0.9 * room.widest
+    scale, track = _scale_and_track(job, around, named, room, row if flat else None)
     size = _LETTERS / scale
     pen = _Pen(width, height, size, f"{room.name}-{job.id}")
     things = _things(plan, pen, mole_clearance, named)
@@ -178,22 +175,17 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     return DrawnMap(plan, mole_clearance, start, room.shows, pen, tags, bar, view)
 
 
-def _in_two_rows(words: list[str], room: Room) -> bool:
-    """Whether the tags have room above and below the piece."""
-    return sum(tag_width(name, _LETTERS) + APART * _LETTERS for name in words) <= 1.8 * room.widest
-
-
-def _scale_and_track(job: Job, around: Frame, words: list[str], room: Room, flat: bool) -> tuple[float, float]:
+def _scale_and_track(job: Job, around: Frame, words: list[str], room: Room, row: float | None) -> tuple[float, float]:
     """How many mm on paper a mm of skin takes, and the room between piece and tags in heights of a letter.
 
+    row: how long each of two rows of tags is, in mm on paper; None where they stand in columns.
     The piece takes what the room gives it, and what its tags take in height where they need more; never so much that
     piece and tags are wider than the room.
     """
     width, height = job.size[0].low, job.size[1].low
     beyond = around.right - around.left
     scale = min(room.width / width, room.height / height)
-    if flat:
-        row = sum(tag_width(name, _LETTERS) + APART * _LETTERS for name in words) / 2
+    if row is not None:
         scale = min(scale, (room.widest - 2 * _AIR * _LETTERS) / beyond)
         return scale, LONG_TRACK if row > scale * width else TRACK
     column = math.ceil(len(words) / 2) * (TALL + APART) * _LETTERS
@@ -223,18 +215,12 @@ def _bar(size: float, shows: Shows) -> _Bar:
     """A round length in the unit that the studio shows."""
     unit = bands("length", shows)[-1][1]
     if unit != "in":
-        long = _bar_length(1.4 * size)
+        long = round_step(1.4 * size)
         return _Bar(long, f"{long:g} mm")
     least = from_canonical(1.4 * size, unit)
     parts = next((parts for parts in (8, 4, 2) if 1 / parts >= least), None)
-    long = to_canonical(1 / parts if parts else _bar_length(least), unit)
+    long = to_canonical(1 / parts if parts else round_step(least), unit)
     return _Bar(long, shown(long, long, "length", shows, f"{from_canonical(long, unit):g} in").replace("\u00a0", " "))
-
-
-def _bar_length(least: float) -> float:
-    """A round length of so much or more: long enough to be compared with, and never longer than a name."""
-    ten = 10.0 ** math.floor(math.log10(least))
-    return next(step * ten for step in (1, 2, 5, 10) if step * ten >= least)
 
 
 def _strip_width(size: float, bar: _Bar) -> float:
@@ -255,24 +241,16 @@ def _strip(view: Frame, size: float, bar: _Bar) -> Iterator[Markup]:
     yield words(x, top + size * 0.65, "up", font_size=size)
 
 
-def frame(shape: shapes.Shape) -> tuple[float, float, float, float]:
-    """The box round a shape: left, top, width, height."""
-    if isinstance(shape, shapes.Outline):
-        across, down = zip(*shape.points, strict=True)
-        return min(across), min(down), max(across) - min(across), max(down) - min(down)
-    return shape.x, shape.y, shape.width, shape.height
-
-
 def outlined(shape: shapes.Shape, **attributes: str) -> Markup:
     """A shape as an SVG element."""
-    x, y, width, height = frame(shape)
-    if isinstance(shape, shapes.Outline):
-        points = " ".join(f"{n(across)},{n(down)}" for across, down in shape.points)
-        return element("polygon", points=points, **attributes)
-    if isinstance(shape, shapes.Ellipse):
-        middle = {"cx": x + width / 2, "cy": y + height / 2}
-        return element("ellipse", **middle, rx=width / 2, ry=height / 2, **attributes)
-    return element("rect", x=x, y=y, width=width, height=height, **attributes)
+    match shape:
+        case shapes.Outline(points):
+            return element("polygon", points=" ".join(f"{n(x)},{n(y)}" for x, y in points), **attributes)
+        case shapes.Ellipse(x, y, width, height):
+            half = width / 2, height / 2
+            return element("ellipse", cx=x + half[0], cy=y + half[1], rx=half[0], ry=half[1], **attributes)
+        case shapes.Box(x, y, width, height):
+            return element("rect", x=x, y=y, width=width, height=height, **attributes)
 
 
 def _patterns(job: Job, pen: _Pen) -> Markup:
@@ -330,11 +308,9 @@ def _over(drawn: Markup, part: str, pen: _Pen) -> Markup:
 
 def _parts(job: Job, pen: _Pen) -> Iterator[Markup]:
     for part in job.parts:
-        shape = shape_of(part)
-        yield outlined(shape, class_="part focal" if part.focal else "part")
+        yield outlined(shape_of(part), class_="part focal" if part.focal else "part")
         if part.focal:
-            x, y, width, height = frame(shape)
-            across, down, half = x + width / 2, y + height / 2, pen.text / 3
+            (across, down), half = middle_of(part), pen.text / 3
             yield element("circle", class_="focus", cx=across, cy=down, r=half)
             cross = f"M{n(across - half)} {n(down)}h{n(2 * half)}M{n(across)} {n(down - half)}v{n(2 * half)}"
             yield path("focus", cross)
@@ -400,8 +376,8 @@ def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
     half = pen.text / 3
     for part in job.parts:
         if part.focal:
-            x, y, width, height = frame(shape_of(part))
-            box = shapes.Box(x + width / 2 - half, y + height / 2 - half, 2 * half, 2 * half)
+            across, down = middle_of(part)
+            box = shapes.Box(across - half, down - half, 2 * half, 2 * half)
             yield Tagged("", _edge(box), _OVER_FOCUS)
 
 
@@ -417,12 +393,13 @@ def _around(plan: JobPlan, mole_clearance: Quantity) -> Frame:
 
 def _edge(shape: shapes.Shape) -> Edge:
     """The edge of a shape as points; a round one is divided into straight bits."""
-    if isinstance(shape, shapes.Outline):
-        return shape.points
-    x, y, width, height = frame(shape)
-    if isinstance(shape, shapes.Ellipse):
-        return _turns((x + width / 2, y + height / 2), (width / 2, height / 2))
-    return (x, y), (x + width, y), (x + width, y + height), (x, y + height)
+    match shape:
+        case shapes.Outline(points):
+            return points
+        case shapes.Ellipse(x, y, width, height):
+            return _turns((x + width / 2, y + height / 2), (width / 2, height / 2))
+        case shapes.Box(x, y, width, height):
+            return (x, y), (x + width, y), (x + width, y + height), (x, y + height)
 
 
 def _turns(middle: Point, half: Point, begin: float = 0.0, turns: float = 1.0) -> Edge:

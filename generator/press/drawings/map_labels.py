@@ -83,10 +83,18 @@ class _Way:
     around: _Around
 
     @functools.cached_property
+    def frame(self) -> Frame:
+        return _frame_of((self.end, self.out))
+
+    @functools.cached_property
     def cost(self) -> float:
         """With what is in its way, which is looked for only where a way may be chosen."""
         thing, others, near = self.around
-        met = sum(other.weight * _meets(self.end, self.out, other.edge, frame, near) for other, frame in others)
+        met = sum(
+            other.weight * _meets(self.end, self.out, other.edge, near)
+            for other, frame in others
+            if not _clear(self.frame, frame, near)
+        )
         own = self.end[1] != self.out[1] and _crossings(self.end, self.out, thing.edge) > 1
         return self.least + met + 2 * thing.weight * own
 
@@ -198,18 +206,10 @@ def _sides(edge: Edge) -> Iterator[tuple[Point, Point]]:
     return zip(edge, (*edge[1:], edge[0]), strict=True)
 
 
-def _meets(end: Point, out: Point, edge: Edge, around: Frame, near: float) -> float:
-    """How much a leader has to do with an edge that it does not name: it crosses it, or seems to end there.
-
-    around: the frame of the edge.
-    """
-    (x1, y1), (x2, y2) = end, out
-    left, right = (x1 - near, x2 + near) if x1 < x2 else (x2 - near, x1 + near)
-    top, foot = (y1 - near, y2 + near) if y1 < y2 else (y2 - near, y1 + near)
-    if around.right < left or around.left > right or around.foot < top or around.top > foot:
-        return 0.0
+def _meets(end: Point, out: Point, edge: Edge, near: float) -> float:
+    """How much a leader has to do with an edge that it does not name: it crosses it, or seems to end there."""
     crossed = _crossings(end, out, edge)
-    touched = any(left <= x <= right and _off((x, y), end, out) < near for x, y in edge)
+    touched = any(_off(spot, end, out) < near for spot in edge)
     ends_there = any(_off(end, one, two) < near for one, two in _sides(edge))
     return crossed + 0.7 * touched + 1.5 * ends_there
 
@@ -281,7 +281,7 @@ def _beside(way: _Way, at: int, rest: dict[int, _Way], tall: list[float], column
             cost += _PUSHED * max(0.0, need - level) / need
             if level < 0.02 * size:
                 cost += _SAME_WAY
-        if _far(way, taken, _NEAR / 2 * size):
+        if _clear(way.frame, taken.frame, _NEAR / 2 * size):
             continue
         if _cross(way.end, way.out, taken.end, taken.out):
             cost += _CROSSING
@@ -294,16 +294,10 @@ def _beside(way: _Way, at: int, rest: dict[int, _Way], tall: list[float], column
     return cost
 
 
-def _far(one: _Way, two: _Way, near: float) -> bool:
-    """Whether two leaders are so far apart that there is nothing to measure."""
-    (x1, y1), (x2, y2), (x3, y3), (x4, y4) = one.end, one.out, two.end, two.out
-    if (y1 + near < y3 and y1 + near < y4 and y2 + near < y3 and y2 + near < y4) or (
-        y3 + near < y1 and y3 + near < y2 and y4 + near < y1 and y4 + near < y2
-    ):
-        return True
-    return (x1 + near < x3 and x1 + near < x4 and x2 + near < x3 and x2 + near < x4) or (
-        x3 + near < x1 and x3 + near < x2 and x4 + near < x1 and x4 + near < x2
-    )
+def _clear(one: Frame, two: Frame, near: float) -> bool:
+    """Whether two frames are so far apart that there is nothing to measure."""
+    across = one.right + near < two.left or two.right + near < one.left
+    return across or one.foot + near < two.top or two.foot + near < one.top
 
 
 def _apart(wanted: list[float], tall: list[float], apart: float, frame: Frame) -> list[float]:

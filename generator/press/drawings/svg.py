@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
@@ -12,6 +13,12 @@ def n(number: float, digits: int = 2) -> str:
     """A coordinate with two decimals at most, or as many as are asked for; a nought has no sign."""
     said = f"{number:z.{digits}f}"
     return said.rstrip("0").rstrip(".") if digits else said
+
+
+def round_step(least: float) -> float:
+    """The next of … 1, 2, 5, 10, 20, 50 …, for the lines of a scale and for a bar that gives one."""
+    ten = 10.0 ** math.floor(math.log10(least))
+    return next(ten * step for step in (1, 2, 5, 10) if ten * step >= least)
 
 
 def element(name: str, *inside: str, **attributes: str | float) -> Markup:

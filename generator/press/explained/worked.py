@@ -29,6 +29,7 @@ from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
 from generator.press.words.markup import Row, bullets, folded, link, not_searched, table
+from generator.quantities import shown
 from generator.records.families import Records
 
 
@@ -62,12 +63,17 @@ def as_worked(value: Computed | Answered[object], records: Records) -> WorkedOut
     return WorkedOut(value.function, value.inputs, words)
 
 
-def value_in_words(value: Operand, records: Records, unit: str = "-") -> str:
-    """An input or a result as it is shown; `unit` is for plain numbers that have one in their formula."""
+def value_in_words(value: Operand, records: Records, unit: str = "-", alone: bool = False) -> str:
+    """An input or a result as it is shown; `unit` is for plain numbers that have one in their formula.
+
+    alone: in the studio's first system, without the other beside it.
+    """
     if isinstance(value, Named):
         return value.said
     if value.kind == "number":
         return number_in_words(value.low, value.high, unit, records)
+    if alone:
+        return shown(*ends_shown(value), value.kind, records.studio.shows, text_of(value))
     return calculated(*ends_shown(value), value.kind, records, text_of(value))
 
 
@@ -110,11 +116,6 @@ def _from(operand: Operand, records: Records, here: str, deep: int) -> Markup:
     return Markup(", computed: {}{}").format(name, inner)
 
 
-def sources(done: WorkedOut) -> list[str]:
-    """The ids of the sources that the inputs rest on."""
-    return sorted(set().union(*(sources_of(operand) for _, operand in done.inputs)))
-
-
 def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records: Records, here: str) -> Markup:
     """The foot of a table: for each computed value its formula, inputs and sources, folded away until asked for.
 
@@ -141,7 +142,8 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
 
 
 def _cited(done: WorkedOut, records: Records, here: str) -> Markup:
-    cited = [to_source(here, source, records) for source in sources(done) if source in records.sources]
+    ids = set().union(*(sources_of(operand) for _, operand in done.inputs))
+    cited = [to_source(here, source, records) for source in sorted(ids) if source in records.sources]
     if of_the_trade(done.function):
         cited.insert(0, escape(f"formula: {documented(done.function).source}"))
     return bullets(cited) or escape(formula_name(done.function))

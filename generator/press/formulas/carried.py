@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import contextlib
+import inspect
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
+from types import ModuleType
 from typing import NamedTuple
 
 from generator.planning.computed import Answered, Computed, Operand
@@ -13,6 +15,7 @@ from generator.planning.supplies.mixes import Measured, measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
 from generator.planning.working.swapping import hand_speed_kept, misleading_speed, swap_to_show
 from generator.planning.working.widths import computed_width
+from generator.press.explained.docstrings import rooms
 from generator.records.families import Records
 from generator.trade.refusal import Refusal
 
@@ -22,6 +25,22 @@ class Applied(NamedTuple):
 
     function: Callable[..., object]
     inputs: Mapping[str, Operand]
+
+
+def applied_to(inputs: Mapping[str, Operand], *formulas: ModuleType | Callable[..., object]) -> Iterator[Applied]:
+    """Formulas with the same inputs. A room of the trade stands for all its formulas for which these are enough."""
+    for one in formulas:
+        if isinstance(one, ModuleType):
+            of_room = rooms()[one.__name__.rpartition(".")[2]][1]
+            yield from (Applied(function, inputs) for function in of_room if set(_needed(function)) <= inputs.keys())
+        else:
+            yield Applied(one, inputs)
+
+
+def _needed(function: Callable[..., object]) -> Iterator[str]:
+    """The parameters that have no value of their own: what a published standard fixes is the formula's default."""
+    parameters = inspect.signature(function).parameters.values()
+    return (one.name for one in parameters if one.default is inspect.Parameter.empty)
 
 
 def applied_in(found: object) -> Iterator[Applied]:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import contextlib
 import datetime
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 
 from generator.origins import NOWHERE
 from generator.planning.computed import Named, Operand, counted, named, recorded
-from generator.planning.supplies.mixes import Measured, measured_mixes
+from generator.planning.supplies.mixes import measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
 from generator.planning.working.calibration import cartridge_for, dial_for_speed
 from generator.planning.working.swapping import hand_of, speed_of
 from generator.planning.working.technique import dial_row
 from generator.planning.working.vibration import in_hand
 from generator.planning.working.widths import computed_width
-from generator.press.formulas.carried import Applied
+from generator.press.formulas.carried import Applied, applied_to
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.needles import Grouping
@@ -48,67 +48,32 @@ _BY_PACKING: dict[str, _Functions] = {
     "tight": (needles.tightest_packing, needles.tightest_bundle, needle_positions.round_positions),
     "hollow": (needles.hollow_ring, needle_positions.ring_positions),
 }
-_BY_ANY: _Functions = (
-    labels.wire_diameter,
-    labels.read_label,
-    labels.known_configuration,
-    needles.bugpin,
-    needle_positions.needle_positions,
-)
-_OF_COLOUR: _Functions = (
-    colour.lab,
-    colour.chroma,
-    colour.hue,
-    colour.difference,
-    palette.hue_family,
-    palette.hue_families,
-    palette.strong_colours,
-    palette.deep_red,
-    palette.laying_order,
-)
 
 
 def from_records(records: Records, as_of: datetime.date) -> Iterator[Applied]:
     """Formulas with what they are shown with; several may fit one formula, and the first that it answers counts."""
-    for functions, inputs in _rows(records, as_of):
-        for function in functions:
-            yield Applied(function, inputs)
-
-
-def _rows(records: Records, as_of: datetime.date) -> Iterator[tuple[_Functions, Mapping[str, Operand]]]:
     for grouping in records.groupings.values():
         configuration = labels.read_label(grouping.label).configuration
         of_kind = (*_BY_LETTERS.get(configuration, ()), *_BY_PACKING.get(grouping.packed, ()))
         with contextlib.suppress(Refusal):
-            yield (*_BY_ANY, *of_kind), _needles(grouping)
+            needles_of = _needles(grouping)
+            yield from applied_to(needles_of, labels, needles.bugpin, needle_positions.needle_positions, *of_kind)
     for technique in records.techniques.values():
         usual = records.groupings[technique.usual_grouping]
         if dial_row(technique, usual) is not None:
-            yield (motion.spacing,), {"frequency": speed_of(technique, usual), "hand_speed": hand_of(technique)}
-    yield from (((calibration.frequency_at, calibration.volts_for), inputs) for inputs in _volts(records))
-    yield from ((_OF_COLOUR, inputs) for inputs in _colours(records))
-    yield from ((_BOTTLES, inputs) for inputs in _bottles(records, as_of))
+            yield from applied_to({"frequency": speed_of(technique, usual), "hand_speed": hand_of(technique)}, motion)
+    yield from _volts(records)
+    yield from _colours(records)
+    yield from _bottles(records, as_of)
     for procedure in records.procedures.values():
-        if procedure.reviewed_by_owner is None:
-            continue
-        reviewed = named(procedure.reviewed_by_owner, procedure.reviewed_by_owner)
-        yield (dates.next_review,), {"reviewed": reviewed, "months": _months(procedure.interval)}
+        if procedure.reviewed_by_owner is not None:
+            reviewed = named(procedure.reviewed_by_owner, procedure.reviewed_by_owner)
+            yield from applied_to({"reviewed": reviewed, "months": _months(procedure.interval)}, dates)
     yield from _mixed(records)
     for reading in read_loads(records):
-        yield (sterilization.hold_against_cycle,), dict(reading.held.inputs)
+        yield from applied_to(dict(reading.held.inputs), sterilization.hold_against_cycle)
     for machine in records.machines.values():
-        worn = in_hand(records, machine)
-        if worn is not None:
-            yield _VIBRATION, worn
-
-
-_BOTTLES: _Functions = (dates.add_months, dates.opened_ink_expiry, dates.overdue)
-_VIBRATION: _Functions = (
-    vibration.daily_exposure,
-    vibration.combined_exposure,
-    vibration.exposure_points,
-    vibration.hours_left,
-)
+        yield from applied_to(in_hand(records, machine) or {}, vibration)
 
 
 def _months(time: Quantity) -> Named:
@@ -128,7 +93,7 @@ def _needles(grouping: Grouping) -> dict[str, Operand]:
     }
 
 
-def _volts(records: Records) -> Iterator[Mapping[str, Operand]]:
+def _volts(records: Records) -> Iterator[Applied]:
     """Machines that were measured at the speed of a technique they are used for."""
     for technique in records.techniques.values():
         speed = recorded(technique.dials[0].usual)
@@ -138,11 +103,11 @@ def _volts(records: Records) -> Iterator[Mapping[str, Operand]]:
                 if technique.stroke.low <= stroke.low <= technique.stroke.high:
                     with contextlib.suppress(Refusal):
                         volts = dial_for_speed(records, machine, stroke.low, cartridge, speed)
-                        yield {**dict(volts.inputs), "volts": volts}
+                        yield from applied_to({**dict(volts.inputs), "volts": volts}, calibration)
                     break
 
 
-def _colours(records: Records) -> Iterator[Mapping[str, Operand]]:
+def _colours(records: Records) -> Iterator[Applied]:
     """One coloured ink, two of them, and all of them together."""
     inks = [ink for ink in records.inks.values() if ink.kind == "colour"]
     if len(inks) < 2:
@@ -157,7 +122,7 @@ def _colours(records: Records) -> Iterator[Mapping[str, Operand]]:
     )
     swatch, kind = inks[0].swatch, inks[0].kind
     strong = recorded(records.studio.limits.strong_chroma)
-    yield {
+    laid: dict[str, Operand] = {
         "swatch": named(swatch, swatch),
         "colour": first,
         "ink": first,
@@ -173,16 +138,17 @@ def _colours(records: Records) -> Iterator[Mapping[str, Operand]]:
         "kind": named(kind, kind),
         "lightness": counted(colour.lab(swatch).lightness, swatch),
     }
+    yield from applied_to(laid, colour, palette)
 
 
-def _bottles(records: Records, as_of: datetime.date) -> Iterator[Mapping[str, Operand]]:
+def _bottles(records: Records, as_of: datetime.date) -> Iterator[Applied]:
     """Bottles that are open."""
     for ink in records.inks.values():
         months = _months(ink.opened_life)
         for lot in ink.lots:
             if lot.opened is not None:
                 opened, printed = (named(day, day) for day in (lot.opened, lot.expires))
-                yield {
+                bottle = {
                     "start": opened,
                     "months": months,
                     "opened": opened,
@@ -191,23 +157,19 @@ def _bottles(records: Records, as_of: datetime.date) -> Iterator[Mapping[str, Op
                     "due": printed,
                     "on": named(as_of, NOWHERE, f"{as_of.isoformat()}, the day of these pages"),
                 }
+                yield from applied_to(bottle, dates)
 
 
-def _mixed(records: Records) -> Iterator[tuple[_Functions, Mapping[str, Operand]]]:
+def _mixed(records: Records) -> Iterator[Applied]:
     """What one batch holds, with the product and the water of it as they are measured."""
     for product in records.disinfectants.values():
-        if product.batch is None:
-            continue
-        for mix in measured_mixes(product, product.batch, records):
-            yield (disinfection.powder_per_litre,) if product.form == "powder" else (), dict(mix.inputs)
-            yield _holds(mix)
-
-
-def _holds(mix: Measured) -> tuple[_Functions, Mapping[str, Operand]]:
-    powder = mix.function is disinfection.powder_for
-    name, function = ("powder", disinfection.dissolved_strength) if powder else ("product", disinfection.mixed_strength)
-    return (function,), {
-        "strength": dict(mix.inputs)[name],
-        name: named(mix.taken, NOWHERE, mix.product_in_words),
-        "water": named(mix.water, NOWHERE, mix.water_in_words),
-    }
+        for mix in measured_mixes(product, product.batch, records) if product.batch is not None else ():
+            inputs = dict(mix.inputs)
+            yield from applied_to(inputs, disinfection)
+            name = "powder" if "powder" in inputs else "product"
+            held: dict[str, Operand] = {
+                "strength": inputs[name],
+                name: named(mix.taken, NOWHERE, mix.product_in_words),
+                "water": named(mix.water, NOWHERE, mix.water_in_words),
+            }
+            yield from applied_to(held, disinfection)

@@ -13,7 +13,7 @@ from generator.press.explained.worked import WorkedOut, inputs_of
 from generator.press.formulas.examples import WITHOUT, TakenFrom, examples
 from generator.press.words.addresses import address
 from generator.press.words.formatted import spelled
-from generator.press.words.markup import Row, bullets, heading, link, note, page, paragraph, table, terms
+from generator.press.words.markup import Cells, bullets, code, heading, link, note, page, paragraph, table_of, terms
 from generator.records.families import Records
 
 INDEX = "formulas/index.md"
@@ -28,14 +28,7 @@ def formula_pages(taken_from: TakenFrom) -> dict[str, str]:
         formulas = (_formula(function, here, shown.get(function), taken_from.records) for function in functions)
         pages[here] = page(f"Formulas: {room.replace('_', ' ')}", paragraph(about), *itertools.chain(*formulas))
     rows = (
-        Row(
-            f"{room}-{function.__name__}".replace("_", "-"),
-            (
-                link(address(INDEX, page_of(room), function.__name__), function.__name__.replace("_", " ")),
-                documented(function).answers,
-                room.replace("_", " "),
-            ),
-        )
+        (f"{room}-{function.__name__}".replace("_", "-"), _listed(room, function))
         for room, (_, functions) in found.items()
         for function in functions
     )
@@ -45,9 +38,17 @@ def formula_pages(taken_from: TakenFrom) -> dict[str, str]:
             "Every number that a plan computes comes from one of these. Each says where it holds, where it comes from, "
             "and what it does not know."
         ),
-        table("All formulas", ("Formula", "What it answers", "About"), rows),
+        table_of("All formulas", rows),
     )
     return {INDEX: index, **pages}
+
+
+def _listed(room: str, function: Callable[..., object]) -> Cells:
+    return {
+        "Formula": link(address(INDEX, page_of(room), function.__name__), function.__name__.replace("_", " ")),
+        "What it answers": documented(function).answers,
+        "About": room.replace("_", " "),
+    }
 
 
 def page_of(room: str) -> str:
@@ -59,12 +60,12 @@ def _formula(function: Callable[..., object], here: str, shown: WorkedOut | None
     parts = documented(function)
     name = function.__name__
     call = f"{name}({', '.join(inspect.signature(function).parameters)})"
-    rows = (Row(f"{name}-{symbol.name}", _symbol(symbol)) for symbol in (*parts.symbols, parts.gives))
+    symbols = ((f"{name}-{symbol.name}", _symbol(symbol)) for symbol in (*parts.symbols, parts.gives))
     return [
         heading(parts.answers, name),
-        paragraph(Markup("Formula <code>{}</code>").format(call)),
+        paragraph(Markup("Formula {}").format(code(call))),
         _typeset(parts, name.replace("_", " ")),
-        table(f"Symbols of {name.replace('_', ' ')}", ("Name", "Symbol", "Unit", "Meaning"), rows),
+        table_of(f"Symbols of {name.replace('_', ' ')}", symbols),
         _example(function, parts, here, shown, records),
         terms(("Holds for", parts.valid), ("Source", parts.source), ("Does not know", parts.does_not_know)),
     ]
@@ -90,10 +91,13 @@ def _typeset(parts: Documented, name: str) -> Markup:
     ).format(name, lines)
 
 
-def _symbol(symbol: Symbol) -> tuple[str, ...]:
-    name = "result" if symbol.name == "return" else spelled(symbol.name)
-    typeset = Markup("<span data-search-exclude>{}</span>").format(mathml(symbol.symbol, "inline"))
-    return name, typeset, "none" if symbol.unit == "-" else symbol.unit, symbol.meaning
+def _symbol(symbol: Symbol) -> Cells:
+    return {
+        "Name": "result" if symbol.name == "return" else spelled(symbol.name),
+        "Symbol": Markup("<span data-search-exclude>{}</span>").format(mathml(symbol.symbol, "inline")),
+        "Unit": "none" if symbol.unit == "-" else symbol.unit,
+        "Meaning": symbol.meaning,
+    }
 
 
 def mathml(latex: str, display: str) -> Markup:

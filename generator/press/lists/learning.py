@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, LearningRow, Lesson, learning_rows
-from generator.planning.timing.rounding import rounded_out
+from generator.planning.timing.rounding import middle_rounded, rounded_out
 from generator.press.drawings.learning import figure
 from generator.press.explained.worked import value_in_words
 from generator.press.lists.healed import healed_blocks
@@ -36,7 +36,8 @@ def learning_page(here: Here, learned: Learned, healed: Sequence[Healed] = ()) -
                 "estimate times the factor is the time that is booked: breaks, sittings, tray and the end of the day "
                 "rest on it, and sheets show the plain estimate beside it. A finished job keeps its plain estimate, "
                 "because it may have helped to make the factor. Settings do not depend on either. "
-                "Estimates are shown rounded; middle and factor are calculated with the exact ones."
+                "Estimates are shown rounded, and each job’s ratio is calculated with the exact middle; the factor is "
+                "the median of these ratios."
             ).format(here.to_formula(clock.learned_factor), records.studio.limits.learned_from)
         ),
         table_of(
@@ -89,12 +90,12 @@ def _factor(lesson: Lesson, here: Here) -> Cells:
 
 
 def _times(lesson: Lesson, row: LearningRow, here: Here) -> Cells:
-    timed = row.timed
+    timed, middle = row.timed, middle_rounded(row.estimate.low)
     return {
         "Job": here.to(f"sheets/{timed.job}.html", timed.job),
         "Finished on": timed.on.isoformat(),
         "Estimate": here.calculated(*rounded_out(*timed.planned, "duration"), "duration"),
-        "Middle of it": value_in_words(row.estimate, here.records),
+        "Middle of it": here.calculated(middle, middle, "duration"),
         "Actual": value_in_words(row.actual, here.records),
         "Actual over middle": f"{row.ratio.low:.2f}",
         "Factor in use": in_use(lesson),

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-import unicodedata
-from collections.abc import Iterator, Mapping, Set
+from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -57,13 +56,13 @@ def places(pages: Mapping[str, str], beside: Mapping[str, PageRead] = MappingPro
 
 
 def _page(text: str) -> PageRead:
+    from markdown.extensions.toc import slugify, unique
+
     headings = list(_headings(text))
     title = next((words for level, words, _ in headings if level == 1), "")
     # A name that somebody gave is taken before any that Markdown makes, wherever it is on the page.
-    given = {anchor for _, _, anchor in headings if anchor}
-    at: dict[str, str] = {}
-    for _, words, anchor in headings:
-        at[anchor or _free(_slug(words), given | at.keys())] = words
+    taken = {anchor for _, _, anchor in headings if anchor}
+    at = {anchor or unique(slugify(words, "-"), taken): words for _, words, anchor in headings}
     return PageRead(title, {**dict.fromkeys(_ID.findall(text), ""), **at}, frozenset(_SOURCE.findall(text)))
 
 
@@ -72,18 +71,3 @@ def _headings(text: str) -> Iterator[tuple[int, str, str | None]]:
         heading = _HEADING.fullmatch(line)
         if heading:
             yield len(heading[1]), html.unescape(heading[2]), heading[3]
-
-
-def _slug(words: str) -> str:
-    """The id that Markdown gives a heading; a test compares it with the built site."""
-    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
-    return re.sub(r"[-\s]+", "-", re.sub(r"[^\w\s-]", "", plain).strip().lower())
-
-
-def _free(slug: str, taken: Set[str]) -> str:
-    """The second heading of the same words gets a number."""
-    found, count = slug, 0
-    while found in taken:
-        count += 1
-        found = f"{slug}_{count}"
-    return found

@@ -12,7 +12,7 @@ from generator.press.manual.procedures import FOLDER, ProcedurePage, is_listed, 
 from generator.press.manual.reviews import is_overdue, next_review, reviewed_in_words
 from generator.press.words.addresses import address, anchor, to_entry
 from generator.press.words.estimates import in_hours
-from generator.press.words.markup import link, note
+from generator.press.words.markup import code, link, note
 from generator.records.families import Records
 from generator.records.procedures import Procedure
 
@@ -52,7 +52,7 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
         link(at, due),
         in_hours(minutes_to_read(page, records)),
         roles(procedure.read_by),
-        Markup("<code>{}</code>").format(listed_hash(procedure, page)),
+        code(listed_hash(procedure, page)),
         _approved(procedure, records),
     )
     notes = [line]

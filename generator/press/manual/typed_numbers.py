@@ -12,7 +12,7 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.manual.authored import CODE, prose_lines
-from generator.press.manual.number_words import Typed, meant, typed_numbers, typed_quantities
+from generator.press.manual.number_words import meant, typed_numbers, typed_quantities
 from generator.quantities import Quantity
 from generator.records.checklist import QUOTE
 from generator.records.families import LISTED, STUDIO, Records
@@ -44,7 +44,7 @@ def record_findings(records: Records) -> Report:
         _finding(one.words, text.place, records, own)
         for _, own in entries
         for text in _texts(own)
-        for one in _typed_in(text)
+        for one in typed_numbers(_without_quotes(text))
     )
 
 
@@ -79,10 +79,6 @@ def _texts(value: object) -> Iterator[Text]:
             yield from _texts(item)
     elif isinstance(value, Text) and not isinstance(value, Reference) and " " in value:
         yield value
-
-
-def _typed_in(text: Text) -> list[Typed]:
-    return typed_numbers(_without_quotes(text))
 
 
 def _without_quotes(text: Text) -> str:

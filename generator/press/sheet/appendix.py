@@ -13,21 +13,18 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
-from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of, text_of
+from generator.planning.computed import Computed, Named, Operand, Recorded, add, sources_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.working.bands import ClosedBand
 from generator.planning.working.placement import LimbEnd, Placement
 from generator.press.explained.docstrings import documented
 from generator.press.explained.origin import told
-from generator.press.explained.results import number_in_words
-from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula
+from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula, value_in_words
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import PAGE_OF, address, explained_address, to_record
-from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import short_citation, spelled
 from generator.press.words.markup import link
-from generator.quantities import shown
 from generator.records.families import Records
 
 
@@ -226,7 +223,8 @@ class _Writer(NamedTuple):
     def line(self, entry: _Entry) -> AppendixLine:
         """A value with its formula and inputs; a recorded one with its record."""
         value = entry.value
-        linked, said = Markup(""), value.words if isinstance(value, WorkedOut) else self.say(value)
+        linked = Markup("")
+        said = value.words if isinstance(value, WorkedOut) else value_in_words(value, self.records, alone=True)
         if isinstance(value, Named | Recorded):
             sentence, cited = "Taken as recorded.", {value.source}
             inputs: tuple[Markup, ...] = (told(value, self.records, self.here),)
@@ -250,20 +248,12 @@ class _Writer(NamedTuple):
             yield self.input(f"{spelled(name)}:", inner)
 
     def input(self, name: str, inner: Operand) -> Markup:
-        said, number = self.say(inner), self.known.line_of(inner)
+        said, number = value_in_words(inner, self.records, alone=True), self.known.line_of(inner)
         if isinstance(inner, Computed) and number is not None:
             origin = f'see <a href="#number-{number}">no. {number}</a>'
         else:
             origin = "" if isinstance(inner, Computed) else told(inner, self.records, self.here)
         return Markup(f"{escape(f'{name} {said}')}, {origin}")
-
-    def say(self, value: Operand) -> str:
-        """In the studio's first system alone, as on the two sides."""
-        if isinstance(value, Named):
-            return value.said
-        if value.kind == "number":
-            return number_in_words(value.low, value.high, "-", self.records)
-        return shown(*ends_shown(value), value.kind, self.records.studio.shows, text_of(value))
 
     def linked(self) -> Iterator[Markup]:
         """The sources, each leading to its row; a citation that several sources share leads to the page of them all."""

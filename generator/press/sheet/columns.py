@@ -42,15 +42,16 @@ def columns_of(rows: Sequence[OrderRow]) -> dict[str, Column]:
         "over": Column(("At", "most"), 0.0),
         "minutes": Column(("Min",), 0.0),
     }
+    cells = [_widths(row, heads) for row in steps]
     for name, most in sizes.WIDEST.items():
-        column = heads[name]
-        inside = max((_wide(name, column, row) for row in steps), default=0.0)
-        head = max(sizes.COLUMN_HEAD.wide(line) for line in column.head)
+        inside = max((widths[name] for widths in cells), default=0.0)
+        head = max(sizes.COLUMN_HEAD.wide(line) for line in heads[name].head)
         wide = max(inside, head) * (1 + sizes.WIDER) + 2 * sizes.CELL_SIDE
-        heads[name] = column._replace(width=min(most, wide))
-    lacking = sizes.STEP_LEAST - (sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST))
+        heads[name] = heads[name]._replace(width=min(most, wide))
+    rest = sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST)
+    lacking = max(0.0, sizes.STEP_LEAST - rest)
     for name in ("machine", "needle", "ink"):
-        heads[name] = heads[name]._replace(width=heads[name].width - max(0.0, lacking) / 3)
+        heads[name] = heads[name]._replace(width=heads[name].width - lacking / 3)
     rest = sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST)
     return {**heads, "step": heads["step"]._replace(width=rest)}
 
@@ -62,13 +63,12 @@ def row_height(row: OrderRow, columns: dict[str, Column]) -> float:
         room = sizes.WIDTH - 2 * sizes.BREAK_FRAME
         return sizes.PAUSE.tall(row.pause, room) + 2 * (sizes.BREAK_AIR + sizes.BREAK_FRAME) + sizes.CELL_RULE
     rooms = {name: column.width - 2 * sizes.CELL_SIDE for name, column in columns.items()}
-    number, unit = dial_parts(row.dial)
+    widths = _widths(row, columns)
     heights = (
         sizes.STEP.tall(_step(row), rooms["step"]),
         sizes.PAUSE.tall(f"{row.machine} {columns['machine'].bare(row.stroke)}", rooms["machine"] - sizes.WEDGE),
-        # The unit is smaller than the number before it.
-        sizes.DIAL.line if sizes.DIAL.wide(number) + sizes.CELL.wide(unit) <= rooms["dial"] else 2 * sizes.DIAL.line,
-        sizes.NEEDLE.line if _wide("needle", columns["needle"], row) <= rooms["needle"] else 2 * sizes.NEEDLE.line,
+        sizes.DIAL.line if widths["dial"] <= rooms["dial"] else 2 * sizes.DIAL.line,
+        sizes.NEEDLE.line if widths["needle"] <= rooms["needle"] else 2 * sizes.NEEDLE.line,
         sizes.CELL.tall(row.ink, rooms["ink"]),
         sizes.HATCH_TALL if row.scars else 0.0,
     )
@@ -88,24 +88,20 @@ def dial_parts(dial: str) -> tuple[str, str]:
     return number, space + unit
 
 
-def _wide(name: str, column: Column, row: OrderRow) -> float:
-    cell = sizes.CELL
-    match name:
-        case "number":
-            return cell.wide(row.number)
-        case "machine":
-            return sizes.WEDGE + sizes.PAUSE.wide(f"{row.machine} {column.bare(row.stroke)}")
-        case "dial":
-            number, unit = dial_parts(row.dial)
-            return sizes.DIAL.wide(number) + cell.wide(unit)
-        case "needle":
-            return sizes.WEDGE + sizes.NEEDLE.wide(row.needle) + sizes.PAUSE.wide(f" {column.bare(row.hang_out)}")
-        case "ink":
-            return cell.wide(row.ink)
-        case "over":
-            return cell.wide(row.over) + (sizes.HATCH + 1 if row.scars else 0.0)
-        case _:
-            return cell.wide(row.minutes)
+def _widths(row: OrderRow, columns: dict[str, Column]) -> dict[str, float]:
+    """How wide what is in each cell of a row is on one line, in mm; the step takes what the others leave."""
+    cell, machine, needle = sizes.CELL, columns["machine"], columns["needle"]
+    number, unit = dial_parts(row.dial)
+    return {
+        "number": cell.wide(row.number),
+        "machine": sizes.WEDGE + sizes.PAUSE.wide(f"{row.machine} {machine.bare(row.stroke)}"),
+        # The unit is smaller than the number before it.
+        "dial": sizes.DIAL.wide(number) + cell.wide(unit),
+        "needle": sizes.WEDGE + sizes.NEEDLE.wide(row.needle) + sizes.PAUSE.wide(f" {needle.bare(row.hang_out)}"),
+        "ink": cell.wide(row.ink),
+        "over": cell.wide(row.over) + (sizes.HATCH + 1 if row.scars else 0.0),
+        "minutes": cell.wide(row.minutes),
+    }
 
 
 def _shared_unit(texts: Sequence[str]) -> str:

@@ -67,25 +67,18 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         return show(*ends_shown(value), value.kind, system, text_of(value))
 
     job, numbered = plan.job, Numbered()
-    reasons = _reasons(plan.findings, numbered)
+    reasons, notes = _reasons(plan.findings, numbered), []
     work = plan.work
-    notes = tuple(
-        Reason("note", f.reason, f.remedy, numbered.number(f.source))
-        for f in plan.findings
-        if f.level == "note" and work is not None
-    )
     if work is not None:
+        found = [finding for finding in plan.findings if finding.level == "note"]
+        notes = [Reason("note", f.reason, f.remedy, numbered.number(f.source)) for f in found]
         for step in work.at_hand.steps:
             for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed or step.setting.dial)):
                 numbered.number(source)
     if (number := count_undecided(records, plan)) and job.not_worked is None:
-        said = Reason(
-            "note",
-            f"{not_decided(number)}.",
-            "Ask who decides before you rely on them.",
-            numbered.number(str(records.studio.source)),
-        )
-        notes, reasons = ((*notes, said), reasons) if work is not None else (notes, (*reasons, said))
+        said, remedy = f"{not_decided(number)}.", "Ask who decides before you rely on them."
+        undecided = Reason("note", said, remedy, numbered.number(str(records.studio.source)))
+        (reasons if work is None else notes).append(undecided)
     studio = records.studio
     heading, meaning = _verdict(plan)
     return Sheet(
@@ -100,8 +93,8 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         meaning=meaning,
         goes_ahead=work is not None,
         finished=job.finished is not None,
-        reasons=reasons,
-        notes=notes,
+        reasons=tuple(reasons),
+        notes=tuple(notes),
         hands_off=tuple(_hands_off(records, plan)),
         geometry=geometry_of(plan, studio.limits.mole_clearance),
         order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
@@ -109,7 +102,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         marks=legend_of_marks(work) if work else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
-        times=_times(records, plan, work.at_hand.timetable, say) if work else (),
+        times=tuple(_times(records, plan, work.at_hand.timetable, say)) if work else (),
         stop_signs=tuple(studio.stop_signs) if work else (),
         pauses=_pauses(work) if work else (),
         more_to_tick=_more_to_tick(work) if work else (),
@@ -127,7 +120,7 @@ def first_lined(work: Work | None) -> str | None:
     return next((step.part.id for step in work.at_hand.steps if step.section == LINES), None) if work else None
 
 
-def _reasons(findings: tuple[Finding, ...], numbered: Numbered) -> tuple[Reason, ...]:
+def _reasons(findings: tuple[Finding, ...], numbered: Numbered) -> list[Reason]:
     """Each sentence once. Open questions are counted and not named; `plan` says which they are."""
     number = sum(map(is_open_question, findings))
     counted = "1 question of the screening is" if number == 1 else f"{number} questions of the screening are"
@@ -138,7 +131,7 @@ def _reasons(findings: tuple[Finding, ...], numbered: Numbered) -> tuple[Reason,
         for f in findings
         if f.level != "note"
     )
-    return tuple(dict.fromkeys(found))
+    return list(dict.fromkeys(found))
 
 
 def _label(finding: Finding) -> str:
@@ -172,7 +165,7 @@ def _head(plan: JobPlan, say: Say) -> Iterator[Labelled]:
         yield Labelled("Note", job.note)
 
 
-def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
+def _round_the_limb(place: Placement, say: Say) -> Iterator[Labelled]:
     """How far it wraps at both ends of the limb, and what is seen of it: the sides are narrower than they are drawn."""
 
     wraps = ", ".join(f"{say(end.wrap)} {end.name}".rstrip() for end in place.ends)
@@ -182,10 +175,8 @@ def _round_the_limb(place: Placement, say: Say) -> list[Labelled]:
         seen = f"{shares[0]}, {', '.join(looks)}"
     else:
         seen = "; ".join(f"{share}, {wide}" for share, wide in zip(shares, looks, strict=True))
-    return [
-        Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP)),
-        Labelled("Seen at once", seen, (Explained.PLACE, Once.LOOKS)),
-    ]
+    yield Labelled("Wraps", wraps, (Explained.PLACE, Once.WRAP))
+    yield Labelled("Seen at once", seen, (Explained.PLACE, Once.LOOKS))
 
 
 def _hands_off(records: Records, plan: JobPlan) -> Iterator[Labelled]:
@@ -228,7 +219,7 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
     return f"{plan.state.printed} {plan.job.finished.on}", meaning
 
 
-def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> tuple[Labelled, ...]:
+def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> Iterator[Labelled]:
     first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
@@ -236,21 +227,19 @@ def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> tuple
     done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
     if table.stencil is not None and table.dry is not None:
         taken = f"{say(table.stencil)} + {say(table.dry)}"
-        before = Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
+        yield Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
     else:
         assert table.clean_skin is not None, "a sitting has a stencil or it has none"
-        taken = say(table.clean_skin)
-        before = Labelled("No stencil; skin shaved, cleaned", taken, (Explained.TIMETABLE, Once.CLEANING))
+        cleaning = Explained.TIMETABLE, Once.CLEANING
+        yield Labelled("No stencil; skin shaved, cleaned", say(table.clean_skin), cleaning)
     apart = say(recorded(records.studio.limits.break_after))
     paused = f"{say(table.breaks)}, {apart} apart at most" if table.breaks.high else "none"
-    return (
-        before,
-        Labelled("work", working, (Explained.TIMETABLE, Once.WORKING)),
-        Labelled("breaks", paused, (Explained.TIMETABLE, Once.BREAKS)),
-        *([Labelled("rests", f"{say(table.rests)} besides")] if table.rests.high else []),
-        Labelled("wrap", say(table.wrap)),
-        Labelled("end", done, (Explained.TIMETABLE, Once.WHOLE)),
-    )
+    yield Labelled("work", working, (Explained.TIMETABLE, Once.WORKING))
+    yield Labelled("breaks", paused, (Explained.TIMETABLE, Once.BREAKS))
+    if table.rests.high:
+        yield Labelled("rests", f"{say(table.rests)} besides")
+    yield Labelled("wrap", say(table.wrap))
+    yield Labelled("end", done, (Explained.TIMETABLE, Once.WHOLE))
 
 
 _TITLES = {

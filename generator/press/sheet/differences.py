@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from generator.planning.findings.states import listed_word
 from generator.press.sheet.number_links import Labelled
 from generator.press.sheet.rows import OrderRow
 from generator.press.sheet.view import Sheet
 
 NOTHING = "nothing"
-FINDING = "Finding: "
 
 
 class Difference(NamedTuple):
@@ -25,7 +25,7 @@ class Difference(NamedTuple):
 
 
 def differences(was: Sheet, now: Sheet) -> tuple[Difference, ...]:
-    """Everything printed that would be otherwise, in the order of the sheet."""
+    """Everything printed that would be otherwise, in the order of the sheet, but for what tells of an answer."""
     return tuple(
         Difference(what, before.get(what) or NOTHING, after.get(what) or NOTHING)
         for before, after in zip(_blocks(was), _blocks(now), strict=True)
@@ -35,9 +35,8 @@ def differences(was: Sheet, now: Sheet) -> tuple[Difference, ...]:
 
 
 def _blocks(sheet: Sheet) -> Iterator[dict[str, str]]:
-    """What a sheet says, block by block, by what it is."""
-    yield {"Verdict": sheet.verdict}
-    yield {f"{FINDING}{one.reason}": f"{one.level}. {one.remedy}" for one in (*sheet.reasons, *sheet.notes)}
+    """What a sheet says, block by block, by what it is: of a verdict the word that lists say, and no finding."""
+    yield {"Verdict": listed_word(sheet.verdict)}
     yield _labelled(sheet.head)
     yield _labelled(sheet.hands_off)
     yield dict(_steps(sheet.rows))

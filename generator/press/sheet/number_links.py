@@ -68,14 +68,17 @@ class Labelled:
 
 
 class NumberLinks(NamedTuple):
-    """Where the lines stand: the file, empty for the same one, and the line of each number."""
+    """Where the lines stand: the file, empty for the same one, and the line of each number.
+
+    lines: None for a sheet without explanations.
+    """
 
     file: str
-    lines: Mapping[tuple[Explained, Of], int]
+    lines: Mapping[tuple[Explained, Of], int] | None
 
     def to(self, chapter: Explained, of: Of) -> str:
-        """The address of a line. A KeyError for a number that no line explains."""
-        return f"{self.file}#number-{self.lines[chapter, of]}"
+        """The address of a line, empty without explanations. A KeyError for a number that no line explains."""
+        return "" if self.lines is None else f"{self.file}#number-{self.lines[chapter, of]}"
 
     def to_step(self, chapter: Explained, number: str) -> str:
         """The address of the line of a number of a step."""
@@ -86,11 +89,4 @@ class NumberLinks(NamedTuple):
         return self.to(*pair.line) if pair.line else ""
 
 
-class _NoLinks(NumberLinks):
-    """For a sheet without explanations."""
-
-    def to(self, chapter: Explained, of: Of) -> str:
-        return ""
-
-
-NOWHERE: NumberLinks = _NoLinks("", {})
+NOWHERE = NumberLinks("", None)

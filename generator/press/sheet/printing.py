@@ -6,14 +6,13 @@ import datetime
 import functools
 import hashlib
 import re
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.planning.findings.states import State, listed_word
+from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
-from generator.press.drawings.map import ON_PAGE, job_map
+from generator.press.drawings.map import ON_PAGE, drawn_map
 from generator.press.drawings.map_words import in_words
 from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
@@ -22,7 +21,7 @@ from generator.press.sheet.afterwards import Afterwards, afterwards_of
 from generator.press.sheet.appendix import Appendix
 from generator.press.sheet.columns import columns_of, dial_parts
 from generator.press.sheet.contents import first_lined
-from generator.press.sheet.differences import FINDING, Difference
+from generator.press.sheet.differences import Difference
 from generator.press.sheet.enquiry import AnswerToEnquiry, answer_to_enquiry
 from generator.press.sheet.number_links import NOWHERE, Explained, NumberLinks
 from generator.press.sheet.sides import in_one_column, no_steps, pause_widths, sides_of
@@ -120,7 +119,7 @@ class JobDrawn:
 def job_drawn(records: Records, plan: JobPlan) -> JobDrawn:
     """The drawings of a plan."""
     start, clearance = first_lined(plan.work), records.studio.limits.mole_clearance
-    drawn = Markup(job_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)))
+    drawn = drawn_map(plan, clearance, start, ON_PAGE._replace(shows=records.studio.shows)).svg
     return JobDrawn(drawn, in_words(plan, clearance, start, records.studio.shows), pictures_of(records, plan))
 
 
@@ -166,19 +165,11 @@ def _state_without_its_day(sheet: Sheet) -> str:
     return f"{state.printed} the day on its sheet" if state is State.WAIT else state.printed
 
 
-def _without_reasons(differences: Iterable[Difference]) -> Iterator[Difference]:
-    """What tells of no answer: of a verdict the word that lists say, and no finding."""
-    for one in differences:
-        if one.what == "Verdict":
-            yield one._replace(was=listed_word(one.was), now=listed_word(one.now))
-        elif not one.what.startswith(FINDING):
-            yield one
-
-
-def today_html(sheet: Sheet, differences: Iterable[Difference], refused: str, as_of: datetime.date) -> str:
+def today_html(sheet: Sheet, differences: tuple[Difference, ...], refused: str, as_of: datetime.date) -> str:
     """What today's records and formulas would make of a job that is finished."""
-    others = tuple(one for one in _without_reasons(differences) if one.was != one.now)
-    html = _filled("today.html.j2", sheet, as_of, _JOB, differences=others, refused=refused, script=PRINT_LINE.inline)
+    html = _filled(
+        "today.html.j2", sheet, as_of, _JOB, differences=differences, refused=refused, script=PRINT_LINE.inline
+    )
     return with_words_stamp(html, today_address(sheet.job), sheet.studio, as_of)
 
 

@@ -50,7 +50,7 @@ class _Piece(NamedTuple):
 class Side:
     """One side of paper.
 
-    under: how the skin is stretched for its rows; below: what else is said of them. air: so many mm its rows are taller
+    under: how the skin is stretched for its rows. air: so many mm its rows are taller
     than they need be. order_on: the side on which the order goes on; order_from: the side on which it began, where it
     is continued here; blocks_on: the side on which the rest of the back is. more: what the pause points do not hold.
     """
@@ -61,7 +61,6 @@ class Side:
     middle: bool
     rows: tuple[OrderRow, ...]
     under: tuple[tuple[str, str], ...]
-    below: tuple[Labelled, ...]
     blocks: tuple[str, ...]
     more: tuple[Pause, ...]
     air: float
@@ -163,7 +162,6 @@ def _side(sheet: Sheet, number: int, taken: list[list[_Piece]]) -> Side:
         middle=any(piece.what == _MIDDLE for piece in here),
         rows=in_hand(rows, before[-1] if before else None),
         under=stretches(rows),
-        below=sheet.order if rows and not later else (),
         blocks=blocks,
         more=tuple(piece.what for piece in here if isinstance(piece.what, Pause)),
         air=_air(_left(sheet, here, last=not later) - said, rows),

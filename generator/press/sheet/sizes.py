@@ -32,9 +32,9 @@ class Letters(NamedTuple):
         """The width of a text on one line, in mm."""
         return width_of(text, self.size, self.bold)
 
-    def lines(self, text: Text, room: float, before: float = 0.0) -> int:
-        """How many lines a text takes in `room` mm; `before`: mm that are taken in front of it."""
-        return lines_of(text, room, self.size, self.bold, before)
+    def lines(self, text: Text, room: float) -> int:
+        """How many lines a text takes in `room` mm."""
+        return lines_of(text, room, self.size, self.bold)
 
     def tall(self, text: Text, room: float) -> float:
         """The height of a text in `room` mm."""

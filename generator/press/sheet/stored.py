@@ -77,14 +77,18 @@ def _reader(wanted: Any) -> _Reader:
     if origin in (typing.Union, types.UnionType):
         return _reader_of_one(inner)
     if origin is Literal:
-        return _reader_of_word(inner)
+        words = {word: word for word in inner}
+        return _reader_by(words.__getitem__, " or ".join(f"“{word}”" for word in words))
     if origin is tuple:
         return _reader_of_list(inner[0]) if inner[-1:] == (Ellipsis,) else _reader_of_tuple(inner)
     if origin is not None and issubclass(origin, Mapping):
         pairs = _reader_of_list(types.GenericAlias(tuple, inner))
         return lambda stored: dict(pairs(stored))
+    if wanted is Markup:
+        text = _reader(str)
+        return lambda stored: Markup(text(stored))
     if wanted in _FROM_TEXT:
-        return _reader_from_text(*_FROM_TEXT[wanted])
+        return _reader_by(*_FROM_TEXT[wanted])
     if isinstance(wanted, type) and issubclass(wanted, Enum):
         return _reader_of_enum(wanted)
     if dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields"):
@@ -114,35 +118,20 @@ def _reader_of_plain(kinds: tuple[type, ...], expected: str) -> _Reader:
     return read
 
 
-def _reader_from_text(made: Callable[[str], Any], expected: str) -> _Reader:
-    text = _reader(str)
+def _reader_by(made: Callable[[Any], Any], expected: str) -> _Reader:
+    """A reader by what makes the value, and raises a LookupError, TypeError or ValueError of anything else."""
 
     def read(stored: Any) -> Any:
         try:
-            return made(text(stored))
-        except ValueError:
+            return made(stored)
+        except (LookupError, TypeError, ValueError):
             raise NotAsStored((), _said(stored), expected) from None
 
     return read
 
 
-def _reader_of_word(words: tuple[Any, ...]) -> _Reader:
-    def read(stored: Any) -> Any:
-        if stored not in words:
-            raise NotAsStored((), _said(stored), " or ".join(f"“{word}”" for word in words))
-        return stored
-
-    return read
-
-
 def _reader_of_enum(wanted: type[Enum]) -> _Reader:
-    def read(stored: Any) -> Any:
-        name = stored.get(wanted.__name__) if isinstance(stored, dict) else None
-        if not isinstance(name, str) or name not in wanted.__members__:
-            raise NotAsStored((), _said(stored), f"a name of {wanted.__name__}")
-        return wanted[name]
-
-    return read
+    return _reader_by(lambda stored: wanted[stored[wanted.__name__]], f"a name of {wanted.__name__}")
 
 
 def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
@@ -240,7 +229,6 @@ _WANTED: dict[Any, tuple[tuple[type, ...], str]] = {
 }
 # What is made of a text.
 _FROM_TEXT: dict[Any, tuple[Callable[[str], Any], str]] = {
-    Markup: (Markup, "a text in quotes"),
     datetime.date: (datetime.date.fromisoformat, "a date written as year-month-day"),
     datetime.datetime: (datetime.datetime.fromisoformat, "a day and an hour"),
 }

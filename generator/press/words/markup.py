@@ -62,6 +62,19 @@ def with_whole_dates(text: str) -> Markup:
     return Markup(_DATE.sub(r'<span class="whole">\g<0></span>', str(escape(text))))
 
 
+_TITLE = re.compile(r"^# .*\n", re.MULTILINE)
+
+
+def under_title(page: str, block: str) -> str:
+    """A page in Markdown with a block under its title; an emergency comes before it. One without a title stays."""
+    title = _TITLE.search(page)
+    if title is None:
+        return page
+    head, section, _ = page.partition("\n## ")
+    at = len(head) if section and "!!! danger" in head else title.end()
+    return f"{page[:at].rstrip()}\n\n{block}\n\n{page[at:].lstrip()}"
+
+
 # From so many sections on a page lists them.
 _LISTED = 3
 
@@ -213,7 +226,12 @@ def code_block(text: str, label: str) -> Markup:
     )
 
 
+def code(text: str) -> Markup:
+    """What is typed as it is."""
+    return Markup(f"<code>{_safe(text)}</code>")
+
+
 def ticked(text: str) -> Markup:
     """Text in which `backticks` stand around what is typed as it is."""
     pieces = re.split(r"`([^`]*)`", text)
-    return Markup("".join(f"<code>{_safe(piece)}</code>" if n % 2 else _safe(piece) for n, piece in enumerate(pieces)))
+    return Markup("".join(code(piece) if n % 2 else _safe(piece) for n, piece in enumerate(pieces)))

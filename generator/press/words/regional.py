@@ -26,30 +26,14 @@ class _Habits(NamedTuple):
 
 # The beginning or the whole of a word as a pattern -> how it is spelled in the United States (common usage there).
 _US_SPELLING = (
-    (r"(dis|multi|water|)colour", r"\1color"),
+    (r"((?:dis|multi|water|)col|(?:dis|)fav|(?:mis|)behavi|neighb|lab|od|hum|tum|vap|rum|harb|hon)our", r"\1or"),
     (r"grey", "gray"),
     (r"centred", "centered"),
-    (r"(epi|)centre", r"\1center"),
     (r"centring", "centering"),
+    (r"((?:epi|)cent|(?:milli|centi|)lit|fib|calib)re", r"\1er"),
     (r"(milli|centi|kilo|micro|)metre(?=s?\b)", r"\1meter"),
-    (r"(milli|centi|)litre", r"\1liter"),
-    (r"licence", "license"),
+    (r"(licen|defen|offen)ce", r"\1se"),
     (r"practis(?=e|ing)", "practic"),
-    (r"defence", "defense"),
-    (r"offence", "offense"),
-    (r"(dis|)favour", r"\1favor"),
-    (r"neighbour", "neighbor"),
-    (r"(mis|)behaviour", r"\1behavior"),
-    (r"labour", "labor"),
-    (r"odour", "odor"),
-    (r"humour", "humor"),
-    (r"tumour", "tumor"),
-    (r"vapour", "vapor"),
-    (r"rumour", "rumor"),
-    (r"harbour", "harbor"),
-    (r"honour", "honor"),
-    (r"fibre", "fiber"),
-    (r"calibre", "caliber"),
     (r"catalogue", "catalog"),
     (r"programme(?=s?\b)", "program"),
     (r"judgement", "judgment"),
@@ -63,13 +47,10 @@ _US_SPELLING = (
     (r"aluminium", "aluminum"),
     (r"sulph", "sulf"),
     (r"diarrhoea", "diarrhea"),
-    (r"oedema", "edema"),
-    (r"oestr", "estr"),
+    (r"oe(?=dema|str)", "e"),
     (r"foet", "fet"),
     (r"(an|)aesthe(?=tic|si)", r"\1esthe"),
-    (r"anaem", "anem"),
-    (r"haem", "hem"),
-    (r"leukaem", "leukem"),
+    (r"(an|h|leuk)aem", r"\1em"),
     (r"paed", "ped"),
     (r"gynaec", "gynec"),
     (r"(label|cancel|travel|level|channel|signal|dial|pencil|model|swivel|bevel|fuel|tunnel)l(?=ed|ing|er)", r"\1"),
@@ -182,20 +163,14 @@ def _hours(found: re.Match[str]) -> str:
     begin, end = found["from"], found["to"]
     if end is None:
         return _twelve(begin)
-    half = "" if _half(begin) == _half(end) else f"\u00a0{_half(begin)}"
-    return f"{_bare(begin)}{half}{found['dash']}{_twelve(end)}"
-
-
-def _half(clock: str) -> str:
-    return "AM" if int(clock[:2]) < 12 else "PM"
-
-
-def _bare(clock: str) -> str:
-    return f"{int(clock[:2]) % 12 or 12}{clock[2:]}"
+    first, last = _twelve(begin), _twelve(end)
+    # A half of the day that both are in is said once.
+    return f"{first[:-3] if first[-2:] == last[-2:] else first}{found['dash']}{last}"
 
 
 def _twelve(clock: str) -> str:
-    return f"{_bare(clock)}\u00a0{_half(clock)}"
+    hour = int(clock[:2])
+    return f"{hour % 12 or 12}{clock[2:]}\u00a0{'AM' if hour < 12 else 'PM'}"
 
 
 def _spelled(word: str, found: re.Match[str], habits: _Habits) -> str:

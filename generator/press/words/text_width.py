@@ -89,9 +89,9 @@ def width_of(text: Text, size: float, bold: bool = False) -> float:
 
 
 @lru_cache(maxsize=65536)
-def lines_of(text: Text, room: float, size: float, bold: bool = False, before: float = 0.0) -> int:
-    """How many lines text takes in a column of `room` mm, at least one; `before`: mm that are taken in front of it."""
-    lines, used, gap = 1, before, 0.0
+def lines_of(text: Text, room: float, size: float, bold: bool = False) -> int:
+    """How many lines text takes in a column of `room` mm, at least one."""
+    lines, used, gap = 1, 0.0, 0.0
     for word, space in _undivided(_runs(text, bold)):
         width = width_of(word, size)
         if used and used + gap + width > room:

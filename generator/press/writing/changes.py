@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup
-
-from generator.press.words.markup import Row, bullets, heading, link, page, paragraph, table, ticked
-from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY, Renamed, Reworded, TakenAway
+from generator.press.words.markup import Cells, bullets, code, heading, link, page, paragraph, table_of, ticked
+from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY
 
 CHANGES = "reference/format.md"
 TITLE = "What changed in the format"
@@ -33,47 +31,28 @@ def changes_page() -> str:
         heading("Bring records up to date", "how"),
         bullets(ticked(line) for line in _HOW),
     ]
+    others = [
+        *(_row("changed", entry.key, entry.old, code(entry.new), entry.why) for entry in REWORDED),
+        *(_row("changed", entry.record, entry.old, "taken away", entry.why) for entry in TAKEN_AWAY),
+    ]
     for since in sorted({entry.since for entry in RENAMED}, reverse=True):
-        rows = (_row(entry) for entry in RENAMED if entry.since == since)
+        renamed = (
+            _row("renamed", entry.record, entry.old, code(entry.new), entry.why)
+            for entry in RENAMED
+            if entry.since == since
+        )
         blocks += [
             heading(f"Format {since}", f"format-{since}"),
-            table(f"Keys renamed in format {since}", ("Record", "Was", "Is now", "Because"), rows),
-            table(
-                f"Keys and words that are others, or there no more, since format {since}",
-                ("Record", "Was", "Is now", "Because"),
-                [*(_word(entry) for entry in REWORDED), *(_without(entry) for entry in TAKEN_AWAY)],
-            ),
+            table_of(f"Keys renamed in format {since}", renamed),
+            table_of(f"Keys and words that are others, or there no more, since format {since}", others),
         ]
     return page(TITLE, *blocks)
 
 
-def _row(entry: Renamed) -> Row:
-    family = entry.record.split(".")[0]
-    return Row(
-        f"renamed-{entry.record.replace('.', '-')}-{entry.old.replace('_', '-')}",
-        (
-            link(f"records/{family}.html", entry.record),
-            Markup("<code>{}</code>").format(entry.old),
-            Markup("<code>{}</code>").format(entry.new),
-            ticked(entry.why),
-        ),
-    )
-
-
-def _word(entry: Reworded) -> Row:
-    family = entry.key.split(".")[0]
-    old, new = (Markup("<code>{}</code>").format(word) for word in (entry.old, entry.new))
-    return Row(_at(entry.key, entry.old), (link(f"records/{family}.html", entry.key), old, new, ticked(entry.why)))
-
-
-def _without(entry: TakenAway) -> Row:
-    family = entry.record.split(".")[0]
-    old = Markup("<code>{}</code>").format(entry.old)
-    return Row(
-        _at(entry.record, entry.old),
-        (link(f"records/{family}.html", entry.record), old, "taken away", ticked(entry.why)),
-    )
-
-
-def _at(record: str, old: str) -> str:
-    return f"changed-{record.replace('.', '-')}-{old.replace('_', '-')}"
+def _row(kind: str, record: str, old: str, now: str, why: str) -> tuple[str, Cells]:
+    return f"{kind}-{record.replace('.', '-')}-{old.replace('_', '-')}", {
+        "Record": link(f"records/{record.split('.')[0]}.html", record),
+        "Was": code(old),
+        "Is now": now,
+        "Because": ticked(why),
+    }

@@ -8,7 +8,19 @@ from markupsafe import Markup
 from pydantic import BaseModel
 
 from generator.press.words.addresses import PAGE_OF, address, anchor, to_record
-from generator.press.words.markup import Row, bullets, code_block, heading, link, note, page, paragraph, table, ticked
+from generator.press.words.markup import (
+    Cells,
+    bullets,
+    code,
+    code_block,
+    heading,
+    link,
+    note,
+    page,
+    paragraph,
+    table_of,
+    ticked,
+)
 from generator.press.writing.as_yaml import as_yaml, fullest
 from generator.press.writing.changes import CHANGES, TITLE, changes_page
 from generator.press.writing.job_example import job_with_everything, smallest_job
@@ -17,6 +29,7 @@ from generator.quantities import printed, units_of
 from generator.records import conditions
 from generator.records.checklist import CHECKLIST_FACTS, CHECKLIST_QUOTES
 from generator.records.families import ALL, JOBS, STUDIO, Family, Records
+from generator.records.kind import Kind
 from generator.records.quoting import name_of
 from generator.units import KINDS, SYSTEMS, bands
 
@@ -55,29 +68,6 @@ def file_of(family: Family) -> str:
 
 
 def _index(records: Records) -> str:
-    families = (
-        Row(
-            anchor("family", family.name),
-            (
-                link(address(INDEX, page_of(family)), family.name),
-                Markup("<code>{}</code>").format(file_of(family)),
-                family.holds,
-                _count(family, records),
-            ),
-        )
-        for family in ALL
-    )
-    kinds = (
-        Row(
-            anchor("kind", kind.replace(" ", "-")),
-            (
-                called,
-                ", ".join(units_of((kind,))),
-                " and ".join(dict.fromkeys(printed(bands(kind, shows)[-1][1]) for shows in SYSTEMS.values())),
-            ),
-        )
-        for kind, (called, _) in KINDS.items()
-    )
     return page(
         "How records are written",
         paragraph(
@@ -86,11 +76,30 @@ def _index(records: Records) -> str:
         ),
         bullets(ticked(line) for line in _WRITING),
         paragraph(Markup("Records from an earlier version: {}.").format(link(address(INDEX, CHANGES), TITLE))),
-        table("Families of records", ("Family", "File", "Holds", "On file"), families),
+        table_of("Families of records", ((anchor("family", family.name), _listed(family, records)) for family in ALL)),
         heading("Quantities and their units", "units"),
         paragraph("What may be written, and what is shown. Strokes are no revolutions: 6000 strokes/min is 100 Hz."),
-        table("Units by kind of quantity", ("Kind", "Units that may be written", "Shown in"), kinds),
+        table_of(
+            "Units by kind of quantity", ((anchor("kind", kind.replace(" ", "-")), _kind(kind)) for kind in KINDS)
+        ),
     )
+
+
+def _kind(kind: str) -> Cells:
+    return {
+        "Kind": KINDS[kind][0],
+        "Units that may be written": ", ".join(units_of((kind,))),
+        "Shown in": " and ".join(dict.fromkeys(printed(bands(kind, shows)[-1][1]) for shows in SYSTEMS.values())),
+    }
+
+
+def _listed(family: Family, records: Records) -> Cells:
+    return {
+        "Family": link(address(INDEX, page_of(family)), family.name),
+        "File": code(file_of(family)),
+        "Holds": family.holds,
+        "On file": _count(family, records),
+    }
 
 
 def _count(family: Family, records: Records) -> str:
@@ -128,7 +137,7 @@ def _family(family: Family, records: Records) -> str:
 
 
 def _where(family: Family, records: Records, here: str) -> Markup:
-    file = Markup("<code>{}</code>").format(file_of(family))
+    file = code(file_of(family))
     if family is JOBS:
         return paragraph(Markup("One file for each job, {}, where ID is the job’s id.").format(file))
     if family.name == "loads" and not records.studio.reprocessing:
@@ -166,12 +175,15 @@ def _together(model: type[BaseModel]) -> Markup:
 
 
 def _fields(model: type[BaseModel], path: str, family: Family, records: Records, here: str) -> Markup:
-    columns = ("Key", "Needed", "What it is", "Takes", "Units", "Bounds", "Example")
     caption = f"Fields of {family.name}" + (f", in {path}" if path else "")
-    return table(caption, columns, (_field(field, path, family, records, here) for field in fields_of(model)))
+    keys = path.split(".") if path else []
+    rows = (
+        (anchor("field", family.name, *keys, field.key), _field(field, records, here)) for field in fields_of(model)
+    )
+    return table_of(caption, rows)
 
 
-def _field(field: Field, path: str, family: Family, records: Records, here: str) -> Row:
+def _field(field: Field, records: Records, here: str) -> Cells:
     shape = field.shape
     takes = ticked(shape.takes)
     for name in shape.families:
@@ -179,23 +191,15 @@ def _field(field: Field, path: str, family: Family, records: Records, here: str)
     needed = "needed" if field.required else "may be left out"
     if field.otherwise:
         needed += f"; then {field.otherwise}"
-    names = [*path.split("."), field.key] if path else [field.key]
-    return Row(
-        anchor("field", family.name, *names),
-        (
-            Markup("<code>{}</code>").format(field.key),
-            ticked(needed),
-            ticked(field.about),
-            takes,
-            shape.units or "none",
-            ticked(_bounds(shape.bounds)),
-            _example(field, records),
-        ),
-    )
-
-
-def _bounds(bounds: str) -> str:
-    return bounds.replace("*question*", "question") or "none"
+    return {
+        "Key": code(field.key),
+        "Needed": ticked(needed),
+        "What it is": ticked(field.about),
+        "Takes": takes,
+        "Units": shape.units or "none",
+        "Bounds": ticked(shape.bounds.replace("*question*", "question") or "none"),
+        "Example": _example(field, records),
+    }
 
 
 def _example(field: Field, records: Records) -> Markup:
@@ -208,18 +212,6 @@ def _example(field: Field, records: Records) -> Markup:
 
 def _conditions() -> Iterator[str]:
     """The small language of rules, from the facts it knows."""
-    facts = (
-        Row(
-            anchor("fact", fact.replace(".", "-")),
-            (
-                Markup("<code>{}</code>").format(fact),
-                ticked(kind.takes),
-                kind.unit() or "none",
-                ticked(str(kind.example)),
-            ),
-        )
-        for fact, kind in {**conditions.FACTS, **CHECKLIST_FACTS}.items()
-    )
     yield heading("Conditions", "conditions")
     yield bullets(
         ticked(line)
@@ -235,12 +227,25 @@ def _conditions() -> Iterator[str]:
             "`for_each` at each scar, mole, tattoo, allergy, swap, mix, ink or machine. No box looks at an answer.",
         )
     )
-    yield table("Facts that a condition can look at", ("Fact", "Takes", "Units", "Example"), facts)
+    facts = {**conditions.FACTS, **CHECKLIST_FACTS}
+    yield table_of(
+        "Facts that a condition can look at",
+        ((anchor("fact", fact.replace(".", "-")), _fact(fact, kind)) for fact, kind in facts.items()),
+    )
     quotes = (
-        Row(anchor("quote", path.replace(".", "-")), (Markup("<code>{}</code>").format(path), said))
+        (anchor("quote", path.replace(".", "-")), {"Quote": code(path), "Is filled in with": said})
         for path, said in CHECKLIST_QUOTES.items()
     )
-    yield table("What a box of the checklist can quote, in two pairs of braces", ("Quote", "Is filled in with"), quotes)
+    yield table_of("What a box of the checklist can quote, in two pairs of braces", quotes)
+
+
+def _fact(fact: str, kind: Kind[object]) -> Cells:
+    return {
+        "Fact": code(fact),
+        "Takes": ticked(kind.takes),
+        "Units": kind.unit() or "none",
+        "Example": ticked(str(kind.example)),
+    }
 
 
 def _examples(family: Family, records: Records) -> Iterator[str]:
@@ -266,24 +271,19 @@ def _ids_to_choose(family: Family, records: Records, here: str) -> list[str]:
     """The ids that a record of this family may refer to, so that nobody has to look for them."""
     models = [family.model, *(model for _, model in nested_records(family.model))]
     wanted = dict.fromkeys(name for model in models for field in fields_of(model) for name in field.shape.families)
-    rows = (
-        Row(
-            anchor("ids", name),
-            (
-                name,
-                Markup(", ").join(
-                    Markup("<code>{}</code>").format(entry_id)
-                    if name_of(entry) == entry_id
-                    else Markup("<code>{}</code> {}").format(entry_id, to_record(here, name, entry_id, name_of(entry)))
-                    for entry_id, entry in records.family(name).items()
-                ),
-            ),
-        )
-        for name in wanted
-    )
     if not wanted:
         return []
-    return [heading("Ids to choose from", "ids"), table("Ids on file that may stand here", ("Family", "Ids"), rows)]
+    rows = ((anchor("ids", name), {"Family": name, "Ids": _ids(name, records, here)}) for name in wanted)
+    return [heading("Ids to choose from", "ids"), table_of("Ids on file that may stand here", rows)]
+
+
+def _ids(family: str, records: Records, here: str) -> Markup:
+    """Each with its name, where that is another."""
+    named = ((entry_id, name_of(entry)) for entry_id, entry in records.family(family).items())
+    return Markup(", ").join(
+        code(entry_id) if name == entry_id else code(entry_id) + " " + to_record(here, family, entry_id, name)
+        for entry_id, name in named
+    )
 
 
 def load_example(records: Records) -> str:

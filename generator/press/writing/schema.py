@@ -1,27 +1,33 @@
-"""The schema of the records as data for a page: every field with what it takes, its units, bounds and example.
+"""The schema of the records as data: every field with what it takes, its units, bounds and example, and for editors.
 
-Read from the very objects that check the records, so the page cannot say anything else than the check.
+Read from the very objects that check the records, so no page and no editor can say anything else than the check.
 """
 
 from __future__ import annotations
 
 import types
 from collections.abc import Iterator, Sequence
+from functools import cache
 from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin
 
-from pydantic import BaseModel
+from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
-from generator.records.fields import Ref, none_or
+from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, Ref, WordInstead, YesNo, none_or
 from generator.records.kind import Example, Kind
 from generator.records.mistakes import by_key
+
+JsonSchema = dict[str, Any]
+# An editor reads some single values as numbers, and a yes in some as a truth value: all are taken.
+_SINGLE: JsonSchema = {"type": ["string", "number", "boolean"]}
+_UNKNOWN: JsonSchema = {"const": "unknown"}
 
 
 class Shape(NamedTuple):
     """What may stand in a field. `takes` carries backticks around what is typed as it is.
 
     choose: the words that it may be, where there are only these. unknown: `unknown` may stand here. each: what a
-    mapping holds for each of its keys.
+    mapping holds for each of its keys. json: the same as JSON Schema.
     """
 
     takes: str
@@ -33,6 +39,7 @@ class Shape(NamedTuple):
     choose: str = ""
     unknown: bool = False
     each: str = ""
+    json: JsonSchema = {}  # noqa: RUF012
 
 
 class Field(NamedTuple):
@@ -45,12 +52,26 @@ class Field(NamedTuple):
     about: str
 
 
+@cache
 def fields_of(model: type[BaseModel]) -> tuple[Field, ...]:
     """The fields of a record in the order of the schema, by the key that people write."""
     return tuple(
         Field(key, info.is_required(), _left_out(info), _field(info), info.description or "")
         for key, info in by_key(model).items()
     )
+
+
+def json_of(model: type[BaseModel]) -> JsonSchema:
+    """A record as JSON Schema."""
+    fields = fields_of(model)
+    return {
+        "type": "object",
+        "properties": {
+            field.key: {**field.shape.json, **({"description": field.about} if field.about else {})} for field in fields
+        },
+        "required": [field.key for field in fields if field.required],
+        "additionalProperties": False,
+    }
 
 
 def nested_records(model: type[BaseModel], path: str = "") -> Iterator[tuple[str, type[BaseModel]]]:
@@ -88,6 +109,16 @@ def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
     for piece in metadata:
         if hasattr(piece, "takes"):
             return _single(piece)
+    made = _of_several(annotation, metadata)
+    words = [piece for piece in metadata if isinstance(piece, BeforeValidator)]
+    if not words:
+        return made
+    # A word in place of all of it, or a word alone for an entry that says no more.
+    word = {"enum": [*words[0].clears, "unknown"]} if isinstance(words[0], WordInstead) else _SINGLE
+    return made._replace(json={"anyOf": [word, made.json]})
+
+
+def _of_several(annotation: Any, metadata: Sequence[Any]) -> Shape:
     arguments = get_args(annotation)
     origin = get_origin(annotation)
     if origin is Annotated:
@@ -102,16 +133,31 @@ def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
     if origin is tuple:
         return _row([_shape(argument) for argument in arguments])
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return Shape("keys and values, see below", nested=(annotation,))
+        return Shape("keys and values, see below", nested=(annotation,), json=json_of(annotation))
     raise TypeError(f"no page can describe {annotation!r}")
 
 
 def _single(kind: Any) -> Shape:
     if isinstance(kind, Ref):
         # `@family` is for any id of it; the page puts one in that is on file.
-        return Shape(kind.takes, example=Example(f"@{kind.family}"), families=(kind.family,))
-    made = Shape(kind.takes, kind.unit(), kind.bounds(), kind.example)
+        return Shape(kind.takes, example=Example(f"@{kind.family}"), families=(kind.family,), json=_SINGLE)
+    made = Shape(kind.takes, kind.unit(), kind.bounds(), kind.example, json=_json_of(kind))
     return made._replace(choose=kind.choose, unknown=kind.may_be_unknown) if isinstance(kind, Kind) else made
+
+
+def _json_of(kind: Any) -> JsonSchema:
+    if isinstance(kind, OrUnknown):
+        none = {"const": "none"} if isinstance(kind, OrNone) else _UNKNOWN
+        return {"anyOf": [none, _json_of(kind.kind), _UNKNOWN]}
+    if isinstance(kind, YesNo):
+        return {"enum": ["yes", "no", True, False]}
+    if isinstance(kind, Choice):
+        return {"enum": [*kind.words, *({"yes": True, "no": False}[w] for w in kind.words if w in ("yes", "no"))]}
+    if isinstance(kind, Count):
+        return {"type": ["integer", "string"], "minimum": kind.least, "maximum": kind.most, "pattern": r"^\d+$"}
+    if isinstance(kind, Pattern):
+        return {"type": ["string", "number"], "pattern": f"^(?:{kind.form})$"}
+    return _SINGLE if isinstance(kind, Kind) else {}
 
 
 def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
@@ -120,7 +166,12 @@ def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
     size = f", at least {least}" if least else ""
     size += f", at most {most}" if most else ""
     each = "see below" if item.nested else f"each {item.takes}"
-    return item._replace(takes=f"list{size}; {each}", choose="", example=_within("[{}]", [item.example]))
+    return item._replace(
+        takes=f"list{size}; {each}",
+        choose="",
+        example=_within("[{}]", [item.example]),
+        json={"type": "array", "items": item.json},
+    )
 
 
 def _row(items: list[Shape]) -> Shape:
@@ -132,6 +183,12 @@ def _row(items: list[Shape]) -> Shape:
         " and ".join(bounds),
         _within("[{}]", [item.example for item in items]),
         unknown=any(item.unknown for item in items),
+        json={
+            "type": "array",
+            "prefixItems": [item.json for item in items],
+            "minItems": len(items),
+            "maxItems": len(items),
+        },
     )
 
 
@@ -144,6 +201,7 @@ def _mapping(key: Shape, value: Shape) -> Shape:
         families=key.families + value.families,
         unknown=value.unknown,
         each=value.takes,
+        json={"type": "object", "additionalProperties": value.json},
     )
 
 

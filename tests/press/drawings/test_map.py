@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from generator.planning.working.steps import LINES
-from generator.press.drawings.map import drawn_map, job_map
+from generator.press.drawings.map import drawn_map
 from generator.press.drawings.map_words import geometry_of, in_words, letters_of_place
 from generator.press.drawings.pictures import pictures_of
 from generator.press.sheet.contents import first_lined, sheet_of
@@ -33,14 +33,14 @@ def existing_tattoos(**changes: Any) -> Written:
 
 
 def drawn(job: Written) -> str:
-    return job_map(planned(job), CLEARANCE, None)
+    return drawn_map(planned(job), CLEARANCE, None).svg
 
 
 @pytest.mark.parametrize("job", JOBS)
 def test_every_map_has_area_centre_focus_arrow_bar_and_start(job: str) -> None:
     plan = demo(job)
     start = first_lined(plan.work)
-    svg = job_map(plan, CLEARANCE, start)
+    svg = drawn_map(plan, CLEARANCE, start).svg
     for kind in ("area", "centre", "up", "bar"):
         assert svg.count(f'class="{kind}"') >= 1, kind
     # Who asks first for a piece does not say yet which part is its focal point.
@@ -71,7 +71,7 @@ def test_existing_tattoos_has_its_letter_its_words_and_its_line_on_the_sheet() -
             existing_tattoos=[existing_tattoos(), existing_tattoos(id="o2", box=["70 mm", "85 mm", "20 mm", "10 mm"])]
         )
     )
-    svg, words = job_map(plan, CLEARANCE, None), in_words(plan, CLEARANCE, None, SYSTEMS["metric"])
+    svg, words = drawn_map(plan, CLEARANCE, None).svg, in_words(plan, CLEARANCE, None, SYSTEMS["metric"])
     assert ">o1</text>" in svg and ">o2</text>" in svg
     assert (
         "Existing tattoo o1, dark, the darker the denser its dots: 50 mm from the left, 50 mm down, 70 by 30 mm; "
@@ -147,7 +147,7 @@ def test_a_piece_of_many_parts_has_letters_sheet_and_map(number: int) -> None:
     short = [{"needle": "1207RL", "length": "10 mm"}]
     parts = [part(f"p{n}", spot, focal="yes" if n == 0 else None, lines=short) for n, spot in enumerate(spots)]
     plan = planned(simple(parts=parts))
-    drawn_letters = re.findall(r"<text[^>]*>([A-Z]+)</text>", job_map(plan, CLEARANCE, None))
+    drawn_letters = re.findall(r"<text[^>]*>([A-Z]+)</text>", drawn_map(plan, CLEARANCE, None).svg)
     assert set(drawn_letters) >= {letters_of_place(n) for n in range(number)}
     assert plan.work is not None
     sheet = sheet_of(RECORDS, plan)

@@ -12,7 +12,7 @@ import pytest
 
 from generator.planning.timing.day import SKIN, WORK, days_of
 from generator.planning.working.steps import LINES
-from generator.press.drawings.map import ON_PAGE, ON_SHEET, job_map, outlined
+from generator.press.drawings.map import ON_PAGE, ON_SHEET, drawn_map, outlined
 from generator.press.drawings.map_words import in_words
 from generator.press.drawings.pictures import pictures_of
 from generator.press.drawings.svg import Picture
@@ -46,12 +46,12 @@ def band_job(top: int = 290, bottom: int = 330, **changes: Any) -> Written:
 
 
 def test_the_map_shows_focal_point_centre_line_scars_and_what_is_seen() -> None:
-    svg = job_map(demo("keepers-lantern"), CLEARANCE, "rocks")
+    svg = drawn_map(demo("keepers-lantern"), CLEARANCE, "rocks").svg
     for kind in ("focus", "centre", "scar", "over", "keep", "mole", "up", "bar"):
         assert f'class="{kind}"' in svg, kind
     assert "▶C" in svg
     ring = planned(band_job())
-    wide = re.findall(r'class="seen" d="M([\d.]+) 0', job_map(ring, CLEARANCE, None))
+    wide = re.findall(r'class="seen" d="M([\d.]+) 0', drawn_map(ring, CLEARANCE, None).svg)
     seen = body.share_seen(240, 290)
     assert [float(x) for x in wide] == pytest.approx([120 * (1 - seen), 120 * (1 + seen)], abs=0.01)
     assert "Seen at once" in in_words(ring, CLEARANCE, None, SYSTEMS["metric"])
@@ -59,7 +59,9 @@ def test_the_map_shows_focal_point_centre_line_scars_and_what_is_seen() -> None:
 
 def test_the_two_maps_share_no_id() -> None:
     plan = demo("keepers-lantern")
-    small, large = (set(re.findall(r'\bid="([^"]+)"', job_map(plan, CLEARANCE, None, r))) for r in (ON_SHEET, ON_PAGE))
+    small, large = (
+        set(re.findall(r'\bid="([^"]+)"', drawn_map(plan, CLEARANCE, None, r).svg)) for r in (ON_SHEET, ON_PAGE)
+    )
     assert small and large and not small & large
 
 

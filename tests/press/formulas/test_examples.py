@@ -10,6 +10,7 @@ import itertools
 import pytest
 
 from generator.planning.computed import Computed, Named, Recorded
+from generator.planning.supplies.restock import restock, span_ahead
 from generator.press.explained.docstrings import documented, rooms
 from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.formulas.carried import applied_in, shows
@@ -23,7 +24,9 @@ from tests.planning.demo import RECORDS, demo, planned, simple
 from tests.press.minimal import minimal
 
 AS_OF = datetime.date(2027, 5, 1)
-SHELF = TakenFrom(RECORDS, demo("keepers-lantern"), AS_OF)
+# What pages calculate besides: two jobs with a place that a grouping does not reach, and what is to be ordered.
+BESIDES = (demo("brass-key"), demo("star-finder"), restock(RECORDS, span_ahead(RECORDS, AS_OF), []))
+SHELF = TakenFrom(RECORDS, demo("keepers-lantern"), AS_OF, BESIDES)
 PAGES = formula_pages(SHELF)
 EXAMPLES = examples(SHELF)
 FORMULAS = [(room, function) for room, (_, functions) in rooms().items() for function in functions]
@@ -116,7 +119,7 @@ def test_a_studio_with_nothing_on_file_says_so() -> None:
 
 
 def test_without_jobs_the_records_still_show_what_they_can() -> None:
-    shelf = SHELF._replace(plan=None)
+    shelf = SHELF._replace(plan=None, pages=())
     shown = {function.__name__ for function in examples(shelf)}
     assert {"spacing", "tightest_bundle", "mix_for", "daily_exposure"} <= shown
     assert not {"wrap_angle", "lining_order", "line_minutes"} & shown

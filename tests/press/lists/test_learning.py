@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime
 import html
 import re
+import statistics
 from functools import cache
 
 import pytest
 
 from generator.planning.for_lists import needs_of
 from generator.planning.timing.learning import learn, learn_from
-from generator.planning.timing.rounding import rounded_out
+from generator.planning.timing.rounding import middle_rounded, rounded_out
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.restock import RESTOCK
 from generator.press.pages import Gathered, generated_pages
@@ -45,6 +46,29 @@ def test_each_factor_in_use_and_the_jobs_that_it_rests_on() -> None:
     assert row(page, "times-quill-lining-diving-bell") == "diving-bell 2027-03-09 36–65 min 49 min 51 min 1.04 1.05"
     assert 'href="../sheets/diving-bell.html"' in page
     assert "How these were computed: factors" in page
+
+
+def test_a_reader_can_follow_each_ratio_and_the_factor_from_what_is_printed() -> None:
+    page, followed = pages_made()[LEARNING], []
+    for lesson in (lesson for lesson in LEARNED.values() if lesson.factor is not None):
+        how = row(page, f"how-learned-{lesson.artist}-{lesson.technique}")
+        jobs = re.findall(r"([\d.]+)\smin on the clock over ([\d.]+)\smin estimated: ([\d.]+)", how)
+        listed = [row(page, f"times-{lesson.artist}-{lesson.technique}-{timed.job}") for timed in lesson.jobs]
+        assert [ratio for _, _, ratio in jobs] == [one.split()[-2] for one in listed]
+        for clock, middle, ratio in ((float(number) for number in job) for job in jobs):
+            assert middle == pytest.approx(float(f"{middle:.2g}")) or middle % 5 == 0
+            followed.append(clock / middle == pytest.approx(ratio, rel=0.05))
+        assert statistics.median(float(ratio) for _, _, ratio in jobs) == pytest.approx(lesson.factor.low, abs=0.01)
+    assert len(followed) > 10 and all(followed)
+
+
+@pytest.mark.parametrize(
+    ("middle", "shown"), [(49.07, 49), (98.6, 99), (112.4, 110), (113, 115), (164, 165), (9.64, 9.6), (1.5, 1.5)]
+)
+def test_the_middle_of_an_estimate_has_two_figures_and_is_no_coarser_than_five_minutes(
+    middle: float, shown: float
+) -> None:
+    assert middle_rounded(middle) == shown
 
 
 def test_why_there_is_no_factor_stands_in_its_place() -> None:

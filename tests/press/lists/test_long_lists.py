@@ -153,7 +153,7 @@ def test_the_jobs_of_a_lot_that_went_into_hundreds_are_folded_by_year() -> None:
     one = next(iter(RECORDS.inks))
     for number, folds in ((200, 0), (900, 9)):
         jobs = [JobLots(f"job-{n}", f"R-{n}", _day(n), True, ("LB-1",), (), (one,), ()) for n in range(number)]
-        sheet = recall_sheets(RECORDS, traces(RECORDS, jobs), AS_OF)[f"lots/ink-{one}.html"]
+        sheet = dict(recall_sheets(RECORDS, traces(RECORDS, jobs), AS_OF))[f"lots/ink-{one}.html"]
         assert sheet.count("<details>") == folds
         assert len(set(re.findall(r'href="../sheets/(job-\d+)\.html"', sheet))) == number
         assert len(set(re.findall(r"<li>(R-\d+)", sheet))) == number

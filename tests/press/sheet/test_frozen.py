@@ -178,7 +178,7 @@ def test_what_is_wrong_in_a_view_is_said_where_it_is() -> None:
         (("by_name", 0, 1), "2.5", "a number"),
         (("either",), 5, "an object in braces"),
         # Of several that it may be, the one that came furthest was meant.
-        (("either", "day"), 5, "a text in quotes"),
+        (("either", "day"), 5, "a date written as year-month-day"),
     )
     for way, instead, expected in wrong:
         stored = json.loads(json.dumps(right))
