@@ -18,7 +18,6 @@ from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
 from generator.records.fields import Measure, Reference
 from generator.records.kind import mistake_at
-from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed
@@ -163,22 +162,18 @@ def _by_file(records: Records, family: str, entry: object = None) -> bool:
 def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]) -> Iterator[Diagnostic]:
     """Names under `must_be_decided` of families or entries that there are not."""
     for name in studio.must_be_decided:
-        family, _, entry = name.partition(".")
-        known = [STUDIO.name, *families]
-        if family not in known:
-            yield _no_such(name, family, "a family of records", known)
-        elif entry and entry not in families.get(family, {}):
-            yield _no_such(name, entry, f"the id of an entry in `{family}`", list(families.get(family, {})))
-
-
-def _no_such(name: Text, part: str, expected: str, known: list[str]) -> Diagnostic:
-    return mistake_at(
-        "L402",
-        name,
-        expected=expected,
-        help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
-        says=f"`must_be_decided` names `{part}`, which is not there",
-    )
+        part, _, entry = name.partition(".")
+        known, expected = [STUDIO.name, *families], "a family of records"
+        if part in known and entry:
+            part, known, expected = entry, [*families.get(part, {})], f"the id of an entry in `{part}`"
+        if part not in known:
+            yield mistake_at(
+                "L402",
+                name,
+                expected=expected,
+                help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
+                says=f"`must_be_decided` names `{part}`, which is not there",
+            )
 
 
 class _Act(NamedTuple):
@@ -241,10 +236,9 @@ def reviews_by_nobody(records: Records) -> Iterator[Diagnostic]:
 
 
 def _acts(entry: object) -> Iterator[_Act]:
-    if isinstance(entry, HouseEntry | Studio | Reviewed):
-        made = getattr(entry, "decided", None)
-        if isinstance(made, Decided):
-            yield _Act(made.by, made.on, "decided")
+    made = getattr(entry, "decided", None)
+    if isinstance(made, Decided):
+        yield _Act(made.by, made.on, "decided")
     if isinstance(entry, Reviewed) and entry.reviewed is not None:
         presumed = entry.reviewed_by is None
         yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, "reviewed", presumed)

@@ -132,13 +132,12 @@ def _fixed_length(annotation: Any) -> int:
 def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str, FieldInfo]) -> Diagnostic:
     allowed = list(fields)
     near = meant or nearest(key, [k for k in allowed if k not in parent])
-    hint = did_you_mean(near, f"keys here: {', '.join(allowed)}")
     return Diagnostic(
         "R301",
         parent.key_places[key],
         found=f"`{key}`",
         expected=f"one of {', '.join(allowed)}",
-        help=hint,
+        help=did_you_mean(near, f"keys here: {', '.join(allowed)}"),
         note=f"`{meant}` is needed here and is not there" if meant else "",
         says=f"`{key}` is not a key of this record",
     )

@@ -104,18 +104,17 @@ def _plain(text: str) -> str:
 def _texts(job: Job) -> Iterator[tuple[Diagnostic, str]]:
     for name, text in _free_texts(job, ""):
         for told in _told_in(str(text)):
-            yield _told_at(name, text, told), told.words
-
-
-def _told_at(name: str, text: Text, told: _Told) -> Diagnostic:
-    return mistake_at(
-        "R342",
-        text,
-        found=f"“{told.words}”",
-        expected="a text that tells nothing of the client",
-        help_=f"take it out: {told.instead}; where it belongs to the drawing, add {_exception(told.words)}",
-        says=f"`{name}` holds {told.looks_like}",
-    )
+            yield (
+                mistake_at(
+                    "R342",
+                    text,
+                    found=f"“{told.words}”",
+                    expected="a text that tells nothing of the client",
+                    help_=f"take it out: {told.instead}; where it belongs to the drawing, add {_exception(told.words)}",
+                    says=f"`{name}` holds {told.looks_like}",
+                ),
+                told.words,
+            )
 
 
 def _exception(words: str) -> str:
