@@ -17,10 +17,11 @@ from generator.diagnostics import Diagnostic, Place
 from generator.planning.supplies.tray import bottle_of
 from generator.planning.working.technique import dial_row
 from generator.press.writing.schema import Field, Shape, fields_of
+from generator.records.client import Screening
 from generator.records.days import UP_TO_TODAY
 from generator.records.families import Records
 from generator.records.fields import Id
-from generator.records.jobs import Job, Screening
+from generator.records.jobs import Job
 from generator.records.kind import parts_of
 from generator.records.located import Text
 from generator.records.parts import Part
