@@ -41,7 +41,7 @@ MAY: dict[str, set[str]] = {
     "deleting": {"records", "published"},
     "progress": set(),
     "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
-    "finishing": BASE | {"records", "planning", "press", "dates", "whole_files"},
+    "finishing": BASE | {"records", "planning", "press", "kept", "dates", "whole_files"},
     "site": BASE | {"records", "planning", "press", "dates", "kept"},
     "cli": {"commands", "dates", "diagnostics", "faults", "records"},
     "commands": BASE
@@ -96,7 +96,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "timing": {"computed", "working"},
         "supplies": {"computed", "working", "timing"},
         "findings": {"computed", "working", "timing", "supplies"},
-        "checklist": {"working", "supplies"},
+        "checklist": {"computed", "working", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
         "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
