@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.press.manual.procedure_head import minutes, roles, with_head
+from generator.press.manual.procedure_head import roles, with_head
 from generator.press.manual.procedures import (
     ProcedurePage,
     minutes_to_read,
@@ -18,6 +18,7 @@ from generator.press.manual.procedures import (
     read_procedures,
     text_hash,
 )
+from generator.press.words.estimates import in_hours
 from generator.records.families import Records
 from generator.records.located import Text
 from tests.planning.demo import RECORDS, with_entry, with_limits
@@ -188,7 +189,7 @@ class TestTheHead:
     ("count", "said"), [(0, "0 min"), (7, "7 min"), (60, "1 h"), (61, "1 h 1 min"), (185, "3 h 5 min")]
 )
 def test_long_times_are_said_in_hours(count: int, said: str) -> None:
-    assert minutes(count).replace("\u00a0", " ") == said
+    assert in_hours(count).replace("\u00a0", " ") == said
 
 
 def test_roles_in_words() -> None:
