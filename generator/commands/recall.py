@@ -8,7 +8,7 @@ from generator.commands.says import MISTAKES, OK, out, say, say_set_date
 from generator.diagnostics import as_text, has_errors, summary
 from generator.planning.each_job import plan_jobs
 from generator.planning.supplies.tracing import JobLots, matching, traces
-from generator.press.lists.lots import recall_notes, recall_text
+from generator.press.lists.recall import recall_notes, recall_text
 from generator.press.sheet.all_jobs import lots_left
 from generator.records.drafts import as_drafts, drafts
 from generator.records.reading import read_records

@@ -12,7 +12,7 @@ from generator.planning.working.widths import computed_width
 from generator.press.drawings.charts import ChartSpan, spans_chart
 from generator.press.drawings.needles import cross_sections
 from generator.press.lists.here import Here, Step
-from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, machine_setting, on_shelf
+from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, in_one_cell, on_dial, on_shelf
 from generator.press.words.addresses import anchor
 from generator.press.words.formatted import number, with_end, yes_no
 from generator.press.words.markup import (
@@ -171,19 +171,19 @@ def _dials(technique: Technique, here: Here) -> Iterator[str]:
     for place, row in enumerate(technique.dials):
         speed, of = recorded(row.usual), groupings_of(row)
         spacing = compute(motion.spacing, "needle length", hand_speed=recorded(technique.hand_speed), frequency=speed)
-        settings = [machine_setting(technique, place, machine, here) for machine in machines]
+        settings = [(on_dial(technique, place, machine, here), machine) for machine in machines]
         cells = (
             of,
             ", ".join(grouping.label for grouping in on_shelf(technique, row, here.records)) or "none",
             here.measured(row.speed),
             here.measured(row.usual),
-            *(setting.shown for setting in settings),
+            *(in_one_cell(found, machine) for found, machine in settings),
             here.computed(spacing),
             str(row.passes),
         )
         rows.append(Row(anchor("techniques", technique.id, "dials", str(place)), cells))
         how.append((anchor("spacing", technique.id, str(place)), f"spacing, {of}", spacing))
-        how += [computed for setting in settings for computed in setting.computed]
+        how += [step for found, _ in settings for one in found for step in one.computed]
     yield table(f"{technique.name}: dial by groupings and machine", columns, rows)
     yield here.how_computed(technique.name, how)
 

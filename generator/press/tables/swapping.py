@@ -19,7 +19,7 @@ from generator.planning.working.swapping import (
 from generator.planning.working.technique import dial_row
 from generator.press.explained.worked import value_in_words
 from generator.press.lists.here import Here
-from generator.press.tables.dial_settings import machine_setting
+from generator.press.tables.dial_settings import in_one_cell, on_dial
 from generator.press.words.addresses import anchor
 from generator.press.words.markup import Row, heading, note, page, paragraph, table
 from generator.records.needles import Technique
@@ -69,7 +69,7 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
             here.to_record("groupings", grouping.id, grouping.label),
             str(needles_of(grouping)),
             here.measured(row.usual),
-            *(machine_setting(technique, place, machine, here).shown for machine in machines),
+            *(in_one_cell(on_dial(technique, place, machine, here), machine) for machine in machines),
             hand,
         )
         rows.append(Row(anchor("swap", technique.id, grouping.id), cells))

@@ -11,8 +11,9 @@ from typing import Any
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.press.lists.jobs import JOBS, jobs_pages
 from generator.press.lists.look_up import FINISHED_HERE, STAMP, listed_by_page, stamp_page, stamp_pages
-from generator.press.lists.lots import MOST_HERE, lots_pages, recall_sheets
+from generator.press.lists.lots import lots_pages
 from generator.press.lists.older import OLDER, SEARCHED, older, older_script, searched
+from generator.press.lists.recall import MOST_HERE, recall_sheets
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import LOTS
 from generator.press.words.index_words import words_apart
