@@ -49,6 +49,15 @@ RecordName = Annotated[
 REGIONS = tuple(CUSTOMS)
 
 
+class CartridgeLimit(Record):
+    """For how little work no cartridge of its own is opened."""
+
+    least_work: Annotated[Quantity, Measure("duration", "0 min", "10 min", "1 min")] = Field(
+        description="work with one cartridge, at the slow end, under which an open needle that fits does it"
+    )
+    source: Source = Field(description="where it comes from")
+
+
 class Limits(PieceLimits):
     """The studio's own decisions that every plan uses."""
 
@@ -143,6 +152,9 @@ class Limits(PieceLimits):
     )
     hang_out_step: Annotated[Quantity, Measure("needle length", "0.1 mm", "1 mm", "0.5 mm")] = Field(
         description="steps in which a hang-out is set"
+    )
+    cartridge: CartridgeLimit | None = Field(
+        default=None, description="for how little work no cartridge is opened; without it each row has its own needle"
     )
     apprentice_pieces: Annotated[str, Choice(("never", "ask", "supervised"), clears=("supervised",))] = Field(
         description="whether an apprentice may work on a client's piece"

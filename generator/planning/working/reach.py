@@ -78,11 +78,19 @@ def _left(part: Part, work: Colour, width: Value) -> Computed:
     return compute(shapes.not_reached, "share", shape=shape_as_operand(part), width=width)
 
 
+def fits(records: Records, piece: Piece, grouping: Grouping) -> bool:
+    """Whether a grouping gets wherever the one that is planned for a row of an area gets, or wherever it has to."""
+    assert isinstance(piece.work, Colour)
+    if width_of(grouping).high <= width_of(piece.grouping).high:
+        return True
+    return piece.places != WIDE and _fits(records, piece.part, piece.work)(grouping)
+
+
 def _round_for(records: Records, part: Part, work: Colour, technique: Technique) -> Grouping:
     """The first round of the technique that fits, else its last; in letters one no wider than their counters."""
     rounds = [records.groupings[name] for name in technique.rounds]
-    fits = _fits(records, part, work)
-    return next((one for one in rounds if fits(one)), rounds[-1])
+    reaches = _fits(records, part, work)
+    return next((one for one in rounds if reaches(one)), rounds[-1])
 
 
 def _fits(records: Records, part: Part, work: Colour) -> Callable[[Grouping], bool]:

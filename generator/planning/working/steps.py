@@ -23,6 +23,7 @@ from generator.planning.computed import (
     total,
     with_added_share,
 )
+from generator.planning.working.open_needles import with_open_needles
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
 from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.reach import pieces_of, share_of_area
@@ -108,14 +109,16 @@ class Order:
 def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
     """All steps of the job, in order."""
     pieces, report = _pieces(records, job)
-    steps: list[Step] = []
-    for piece, setting in zip(pieces, settings_for(records, job, pieces), strict=True):
-        try:
-            if isinstance(setting, NoSetting):
-                raise setting
-            steps.append(_step(records, job, piece, setting, scars))
-        except NoSetting as refused:
-            report.append(refused.diagnostic)
+    steps, refused = _steps(records, job, pieces, scars)
+    if not (report or refused):
+
+        def can(piece: Piece) -> bool:
+            return not isinstance(settings_for(records, job, [piece])[0], NoSetting)
+
+        chosen = with_open_needles(records, pieces, [step.minutes.high for step in steps], can)
+        if chosen != pieces:
+            steps, refused = _steps(records, job, chosen, scars)
+    report += refused
     if report:
         # What is named for a whole part or job is one mistake, however many rows it does not suit.
         first = {(mistake.code, mistake.place): mistake for mistake in reversed(report)}
@@ -125,6 +128,22 @@ def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) ->
     ways = _in_order(records, job, steps)
     ordered, otherwise = ways[by], ways[other]
     return Order(ordered, (), Chosen(by, decided_by, _changes(job, ordered), other, _changes(job, otherwise)))
+
+
+def _steps(
+    records: Records, job: Job, pieces: Sequence[Piece], scars: tuple[ScarReading, ...]
+) -> tuple[list[Step], list[Diagnostic]]:
+    """A step for each row, and what cannot be set up."""
+    steps: list[Step] = []
+    report: list[Diagnostic] = []
+    for piece, setting in zip(pieces, settings_for(records, job, pieces), strict=True):
+        try:
+            if isinstance(setting, NoSetting):
+                raise setting
+            steps.append(_step(records, job, piece, setting, scars))
+        except NoSetting as refused:
+            report.append(refused.diagnostic)
+    return steps, report
 
 
 def _decided(records: Records, job: Job) -> tuple[str, Literal["job", "artist", "studio"]]:
@@ -147,7 +166,7 @@ def _changed(held: Sequence[object]) -> int:
     return sum(before != after for before, after in pairwise(held))
 
 
-def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
+def _pieces(records: Records, job: Job) -> tuple[tuple[Piece, ...], list[Diagnostic]]:
     """Everything that is to be set up, and what has no technique."""
     pieces: list[Piece] = []
     report: list[Diagnostic] = []
@@ -158,7 +177,7 @@ def _pieces(records: Records, job: Job) -> tuple[list[Piece], list[Diagnostic]]:
                 pieces += pieces_of(records, part, work, technique_for(records, part, work))
             except NoSetting as refused:
                 report.append(refused.diagnostic)
-    return pieces, report
+    return tuple(pieces), report
 
 
 def _in_order(records: Records, job: Job, steps: list[Step]) -> dict[str, tuple[Step, ...]]:

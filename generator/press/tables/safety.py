@@ -19,7 +19,7 @@ from generator.records.hygiene import PHASES, HygieneStep
 from generator.records.piece_limits import Composition
 from generator.records.roles import Roles
 from generator.records.rules import Question
-from generator.records.studio import Limits, LocalRule
+from generator.records.studio import CartridgeLimit, Limits, LocalRule
 
 LOCAL_FIRST = "Local codes and licensed practice come before anything written here."
 
@@ -98,11 +98,11 @@ def _ticked_when(step: HygieneStep) -> str:
 
 
 def _limits(here: Here) -> Iterator[tuple[str, Cells]]:
-    """Each limit; those for notes each in a row of its own, under the source that they share."""
+    """Each limit; those with a source of their own each in a row of its own, beside it."""
     for key, field in Limits.model_fields.items():
         limit = getattr(here.records.studio.limits, key)
         name, described = key.replace("_", " "), field.description or ""
-        if not isinstance(limit, Composition):
+        if not isinstance(limit, Composition | CartridgeLimit):
             yield _limit((key,), name, said(limit, here.records) or "", described)
             continue
         yield _limit((key,), name, "in the rows below", described)

@@ -22,6 +22,7 @@ from generator.records.quoting import name_of
 from generator.records.references import references
 from generator.records.sites import Site
 from generator.records.sources import SourceRecord
+from generator.records.studio import Limits
 from generator.records.supplies import Supply
 
 
@@ -267,9 +268,14 @@ def _issued(source: SourceRecord, records: Records) -> str:
 
 
 def _used(here: Here) -> dict[str, list[Markup]]:
-    """For each source the records that name it, linked; the limits of the studio rest on one decision."""
+    """For each source the records that name it, linked; most limits of the studio rest on one decision."""
     studio = here.records.studio
     used = {str(studio.source): [here.to_record("studio", "limits-sitting", "studio: limits")]}
+    for key in Limits.model_fields:
+        for reference in references(getattr(studio.limits, key)):
+            if reference.family == "sources":
+                named = here.to_record("studio", f"limits-{key}", f"studio: limits, {key.replace('_', ' ')}")
+                used.setdefault(str(reference), []).append(named)
     for family in LISTED:
         assert family.name in PAGE_OF
         for entry in here.records.family(family.name).values():
