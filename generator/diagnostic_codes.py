@@ -31,6 +31,7 @@ How = Literal[
     "emptied page",
     "in the site",
     "put there",
+    "hooked",
 ]
 
 
@@ -41,7 +42,7 @@ class Code(NamedTuple):
     the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for,
     begun or finished, a sheet is written to it, a new studio is begun there, a schema is changed, the quote is
     written on a page, the text is replaced and the handbook checked, a page is renamed or emptied, the text is replaced
-    and the site checked, or a file is put there that was not.
+    and the site checked, a file is put there that was not, or one is named as a hook.
     seen_in: the file in which the mistake then shows, where it is another one.
     without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
     """
@@ -614,6 +615,13 @@ CODES: dict[str, Code] = {
         "nothing",
         "site/notes.txt",
         how="put there",
+    ),
+    "F834": Code(
+        "A hook of the studio that fails.",
+        "ours.py",
+        "def on_env(env, **_): return env",
+        "def on_env(env, **_): return env.nowhere",
+        how="hooked",
     ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(

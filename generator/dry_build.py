@@ -34,6 +34,9 @@ from mkdocs.utils.yaml import yaml_load
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.exchange import INDEX, Refused, see
+from generator.faults import handed_over
+from generator.hooks import failed_hook
+from generator.kept.waiting import Waiting
 from generator.near_miss import did_you_mean, nearest
 from generator.plugin import StudioHandbook, kept_from_the_site
 from generator.press.manual.quotes import quoted
@@ -61,10 +64,11 @@ class DryBuild(NamedTuple):
 
 
 class _Said(NamedTuple):
-    """One thing that MkDocs said, or that made it stop."""
+    """One thing that MkDocs said, or that made it stop. hook: what is to be said where a studio's own hook did."""
 
     text: str
     stops: bool
+    hook: Diagnostic | None = None
 
 
 def dry_build(
@@ -90,18 +94,19 @@ def dry_build(
             report += _other_records(settings, content, own)
             report += _in_the_way(settings, config, content)
             if site.records is not None and not has_errors(report):
-                with tempfile.TemporaryDirectory() as folder, _in_place_of_reading(own, Path(folder), site, addresses):
+                with (
+                    tempfile.TemporaryDirectory() as folder,
+                    _in_place_of_reading(own, Waiting(Path(folder), addresses), site),
+                ):
                     _gone_through(config, site, Path(folder), said)
         report += _as_diagnostics(said, settings, docs, site)
         return DryBuild(site, tuple(report), config is not None and _is_strict(settings))
 
 
 @contextmanager
-def _in_place_of_reading(
-    plugin: StudioHandbook, made: Path, site: SiteRead, addresses: Iterable[str]
-) -> Iterator[None]:
+def _in_place_of_reading(plugin: StudioHandbook, waiting: Waiting, site: SiteRead) -> Iterator[None]:
     """Give the plugin what was read. MkDocs keeps a plugin for the next build of a process."""
-    plugin.checked = (made, set(addresses), site)
+    plugin.checked = (waiting, site)
     try:
         yield
     finally:
@@ -128,8 +133,16 @@ def _listening() -> Iterator[list[_Said]]:
 @contextmanager
 def _noting(said: list[_Said]) -> Iterator[None]:
     """What stops MkDocs is said like what it warns of; what it aborts over, it has said."""
+
+    def told(error: Exception) -> bool:
+        if found := failed_hook(error):
+            # The page at which it failed MkDocs has named as one that cannot be made.
+            said[:] = [*(one for one in said if not _PAGE.fullmatch(one.text)), _Said("", True, found)]
+        return found is not None
+
     try:
-        yield
+        with handed_over(told):
+            yield
     except Abort:
         pass
     except (MkDocsException, TemplateError) as wrong:
@@ -211,7 +224,9 @@ def _not_to_be_written(files: Files) -> Iterator[_Said]:
 def _as_diagnostics(said: Iterable[_Said], settings: Path, docs: Path, site: SiteRead) -> Iterator[Diagnostic]:
     """What MkDocs said, at the line that it is about, once each."""
     for one in dict.fromkeys(said):
-        if link := _LINK.match(one.text):
+        if one.hook is not None:
+            yield one.hook
+        elif link := _LINK.match(one.text):
             yield from _about_link(link["page"], link["url"], "anchor" in link["why"], docs, site)
         elif setting := _SETTING.match(one.text):
             yield _about_setting(settings, setting["key"] or setting["own"], setting["why"], one.stops)

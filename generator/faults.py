@@ -1,14 +1,24 @@
-"""The one place where a fault of the program itself is caught, so that no traceback reaches a user."""
+"""The one place where any fault is caught, so that no traceback reaches a user."""
 
 from __future__ import annotations
 
 import sys
 import tempfile
 import traceback
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 INTERNAL = 3
+
+
+@contextmanager
+def handed_over(told: Callable[[Exception], bool]) -> Iterator[None]:
+    """Hand over what fails to whom it is told; where they know nothing about it, it is raised."""
+    try:
+        yield
+    except Exception as error:
+        if not told(error):
+            raise
 
 
 @contextmanager
@@ -17,17 +27,19 @@ def no_traceback(but: type[Exception] | tuple[()] = ()) -> Iterator[None]:
 
     What is in `but` is no fault of ours and is raised.
     """
-    try:
-        yield
-    except but:
-        raise
-    except Exception as error:
+
+    def told(error: Exception) -> bool:
+        if isinstance(error, but):
+            return False
         sys.stderr.write(
             f"internal error: {type(error).__name__}: {error}\n"
             "This is a fault of the program, not of your records. Nothing was changed.\n"
             f"{_where_it_is_written(error)}\n"
         )
         raise SystemExit(INTERNAL) from None
+
+    with handed_over(told):
+        yield
 
 
 def _where_it_is_written(error: Exception) -> str:

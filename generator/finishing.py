@@ -15,8 +15,8 @@ from typing import NamedTuple
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.planning.each_job import diary_of, plan_before_work
-from generator.planning.timing.learning import learn, learn_from
+from generator.kept.times import around_a_job
+from generator.planning.each_job import plan_before_work, ready_job
 from generator.press.sheet.finished_block import finished_block
 from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_frozen
 from generator.records.corrections import written_of
@@ -24,7 +24,7 @@ from generator.records.families import JOBS
 from generator.records.jobs import Job
 from generator.records.located import Mapping, read_located
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, Reading, read_finished, read_job, read_records, worked_file
+from generator.records.reading import JobReading, Reading, read_job, read_records, worked_file
 from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
@@ -70,13 +70,9 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
         return None, (wrong,)
     if job.finished is not None and worked_file(path).is_file():
         return _gone_through(path, job)
-    before = [
-        other
-        for other in read_finished(content, reading.known, str(job.artist))
-        if other.id != job.id and (job.finished is None or (other.finished and other.finished.on < job.date))
-    ]
-    diary = diary_of(content, reading, learn_from(content, reading)[0])
-    made, refused = plan_before_work(records, job, learn(records, before)[0], diary)
+    # A finished job does not teach about itself, nor does what came after it.
+    by = None if job.finished is None else job.date
+    made, refused = plan_before_work(records, job, *around_a_job(content, reading, ready_job(read, reading), by))
     if made is None:
         return None, refused
     if made.work is None:

@@ -17,14 +17,14 @@ import datetime
 import json
 import logging
 import os
-import re
 import signal
+import sys
 import threading
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
-from types import MappingProxyType
+from types import MappingProxyType, TracebackType
 from typing import Any, Literal
 from urllib.parse import urlsplit
 
@@ -46,11 +46,12 @@ from generator.dates import AsOf, as_of, seconds_of_the_build
 from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not_shown, summary
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
+from generator.hooks import failed_hook
 from generator.inherit import UNNAMED, laid_over, leads_to_no_page, menu
-from generator.kept.folder import InFile, mode_of_files
+from generator.kept.waiting import Waiting
 from generator.planning.working.still_here import with_procedures_in_use
-from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
-from generator.press.lists.older import OLDER, older, older_script, searched
+from generator.press.lists.look_up import write_stamps
+from generator.press.lists.older import searched, write_older
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
 from generator.press.manual.authored import authored_pages
@@ -65,7 +66,7 @@ from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
 from generator.press.words.index_words import index_text
 from generator.press.words.markup import with_whole_dates
-from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
+from generator.press.words.print_line import with_print_line, words_stamp
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
@@ -81,10 +82,6 @@ log = get_plugin_logger("studio-handbook")
 # The theme says at every build that its support ends. Nobody in a studio can do anything about it; what a move would
 # take is in DEVELOPERS.md. The theme is loaded after this module, because only the inherited settings name it.
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")
-
-# Where the pages of jobs and of their days are in the site, and how an authored page names one.
-FOLDERS_OF_JOBS = ("sheets", "jobs", "for-the-client", "days")
-_OF_A_JOB = re.compile(rf"(?:{'|'.join(FOLDERS_OF_JOBS)})/[a-z0-9-]+\.html")
 
 
 class _Day(BaseConfigOption[datetime.date]):
@@ -113,39 +110,26 @@ class _Build:
     site_dir: str
     place: TakenSite | None
     warnings: CountHandler
-    made: Path
+    waiting: Waiting
     as_of: AsOf
     site: SiteRead
     shown_as: str | None = None
     blocks: Sequence[str] = ()
-    mode: int = field(default_factory=mode_of_files)
-    of_jobs: set[str] = field(default_factory=set)
-
-    def keep(self, address: str, page: bytes) -> None:
-        """A page of a job waits as a file, so that a thousand of them take no memory.
-
-        One that was kept is the same file in two places; where the system knows no such thing, it is written again.
-        """
-        self.of_jobs.add(address)
-        to = self.made / address
-        if isinstance(page, InFile):
-            try:
-                page.link(to, self.mode)
-                return
-            except OSError:
-                to.unlink(missing_ok=True)
-        to.write_bytes(page)
-
-    def pages_named(self, texts: Iterable[str]) -> Iterator[str]:
-        """The pages of jobs that authored pages lead to."""
-        named = {found[0] for text in texts for found in _OF_A_JOB.finditer(text)}
-        yield from sorted(named & self.of_jobs)
 
     @property
     def records(self) -> Records:
         """Those of a site without a mistake; of another one no page is built."""
         assert self.site.records is not None
         return self.site.records
+
+
+def _of_a_hook_in_words(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+    """What nobody caught: of a hook that failed when it was read, or at the start, the line and what happened."""
+    hook = failed_hook(error) if isinstance(error, Exception) else None
+    if hook is None:
+        sys.__excepthook__(kind, error, trace)
+    else:
+        sys.stderr.write(f"{as_text([hook])}\n\nThe site stays as it was\n")
 
 
 def _settings(file: Path) -> dict[str, object]:
@@ -175,7 +159,11 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     whole: MkDocsConfig | None = None
     own: Mapping[str, Any] = MappingProxyType({})
     # Where the pages of jobs would be, and what was read, where a check has read it and nothing is to be written.
-    checked: tuple[Path, set[str], SiteRead] | None = None
+    checked: tuple[Waiting, SiteRead] | None = None
+
+    def __init__(self) -> None:
+        """Before the hooks of a studio are read, which is outside of every event."""
+        sys.excepthook = _of_a_hook_in_words
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
@@ -238,8 +226,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings = CountHandler()
         warnings.setLevel(logging.WARNING)
         if self.checked is not None:
-            made, addresses, site = self.checked
-            self.build = _Build(content, config.site_dir, None, warnings, made, site.as_of, site, of_jobs=addresses)
+            waiting, site = self.checked
+            self.build = _Build(content, config.site_dir, None, warnings, waiting, site.as_of, site)
             return config
         try:
             place, repaired = take(Path(config.site_dir), kept_from_the_site(config, content))
@@ -250,9 +238,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         logging.getLogger("mkdocs").addHandler(warnings)
         day = self.day()
         shown = Path(os.path.relpath(content))
-        self.build = _Build(shown, config.site_dir, place, warnings, place.work, day, SiteRead(None, day))
-        for folder in FOLDERS_OF_JOBS:
-            (place.work / folder).mkdir()
+        self.build = _Build(shown, config.site_dir, place, warnings, Waiting(place.work), day, SiteRead(None, day))
         config.site_dir = str(place.new)
         return config
 
@@ -265,7 +251,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return
         with no_traceback(but=OSError):
             docs, jobs = Path(config.docs_dir), self.config.jobs
-            build.site = read_site(build.content, docs, build.as_of, build.keep, with_jobs=jobs)
+            build.site = read_site(build.content, docs, build.as_of, build.waiting.keep, with_jobs=jobs)
         build.as_of, report = build.site.as_of, build.site.report
         warned = [d for d in report if d.level != "error"]
         for diagnostic in first_of(warned):
@@ -286,12 +272,14 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         build = self.build
         records, procedures = build.records, build.site.procedures
         for uri, text in build.site.generated.items():
-            files.append(File.generated(config, uri, content=text))
+            to = build.waiting.aside(uri)
+            to.write_bytes(text.encode())
+            files.append(File.generated(config, uri, abs_src_path=str(to)))
+        if self.checked is None:
+            build.site.generated.clear()
         due = reviews_due(records, build.as_of)
         calendar = calendar_file(records, due, procedures, build.as_of)
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
-        for uri, text in build.site.recalls.items():
-            files.append(File.generated(config, uri, content=text))
         for role in ROLES:
             lines = to_sign(role, with_procedures_in_use(records, build.as_of), procedures)
             sheet_of_role = sign_off_html(role, records.studio, lines, build.as_of)
@@ -300,8 +288,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(File.generated(config, shared.address, content=shared.text))
         # Of the pages of jobs MkDocs knows those that an authored page leads to, so that it can say which is not there.
         authored = (text for _, text in authored_pages(Path(config.docs_dir)))
-        for uri in build.pages_named(authored):
-            files.append(File.generated(config, uri, abs_src_path=str(build.made / uri)))
+        for uri, made in build.waiting.named_in(authored):
+            files.append(File.generated(config, uri, abs_src_path=str(made)))
         own = [file.src_uri for file in files.documentation_pages() if file.generated_by is None]
         for uri, shipped in assets():
             if files.get_file_from_path(uri) is None:
@@ -343,11 +331,23 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     on_page_markdown = CombinedEvent(_quoted, _held_back)
 
     @event_priority(100)
-    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+    def _put_back(self, html: str, /, *, page: Page, **_: object) -> str:
         """Put the tables back where they were held back, with what can be linked to in them."""
         blocks = self.build.blocks
         page.present_anchor_ids = (page.present_anchor_ids or set()) | anchors_in(blocks)
         return put_back(html, blocks)
+
+    @event_priority(-100)
+    def _aside(self, html: str, /, *, page: Page, **_: object) -> str:
+        """Let a page wait as a file: all are converted before the first is put into its template."""
+        self.build.waiting.aside(f"{page.file.src_uri}.html").write_bytes(html.encode())
+        return ""
+
+    on_page_content = CombinedEvent(_put_back, _aside)
+
+    @event_priority(100)
+    def _at_hand(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
+        page.content = self.build.waiting.aside(f"{page.file.src_uri}.html").read_bytes().decode()
 
     @event_priority(50)
     def _words_apart(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
@@ -359,25 +359,27 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         page.content = self.build.shown_as
         _keep_dates_whole(page.toc)
 
-    on_page_context = CombinedEvent(_words_apart, _as_shown)
+    on_page_context = CombinedEvent(_at_hand, _words_apart, _as_shown)
 
-    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+    @event_priority(0)
+    def _printed(self, output: str, /, *, page: Page, **_: object) -> str:
         """Give the page the line that paper shows, with the stamp of its words."""
         records = self.build.records
         stamp = words_stamp(page.content or "")
         return with_print_line(output, page.file.dest_uri, stamp, records.studio.name, self.build.as_of)
 
+    @event_priority(-100)
+    def _done(self, output: str, /, *, page: Page, **_: object) -> None:
+        page.content = ""
+
+    on_post_page = CombinedEvent(_printed, _done)
+
     @event_priority(-40)
     def _stamps(self, *, config: MkDocsConfig) -> None:
-        """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
-        site = Path(config.site_dir)
-        jobs = self.build.site.summaries
-        pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
-        (site / STAMPS).write_text(stamps_script(jobs, pages), "utf-8")
-        if older(jobs):
-            (site / OLDER).write_text(older_script(jobs), "utf-8")
-        shown = site / STAMP.replace(".md", ".html")
-        shown.write_text(with_page_stamps(shown.read_text("utf-8"), listed_by_page(jobs, pages)), "utf-8")
+        """Write the look-ups of stamps and of older jobs: all pages but those of jobs are written now."""
+        site, read = Path(config.site_dir), self.build.site
+        write_stamps(site, read.summaries, read.job_stamps)
+        write_older(site, read.summaries)
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:
@@ -406,14 +408,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     @event_priority(-90)
     def _with_jobs(self, *, config: MkDocsConfig) -> None:
-        """Move the pages of jobs into the site: they are finished, and no plugin has to look at each of them."""
-        for folder in FOLDERS_OF_JOBS:
-            made, to = self.build.made / folder, Path(config.site_dir) / folder
-            if to.exists():
-                for page in made.iterdir():
-                    page.replace(to / page.name)
-            elif any(made.iterdir()):
-                made.rename(to)
+        self.build.waiting.move_into(Path(config.site_dir))
 
     @event_priority(-100)
     def _exchanged(self, *, config: MkDocsConfig) -> None:
@@ -438,6 +433,9 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_build_error(self, *, error: Exception) -> None:
         """Leave the old site as it is, take away what was begun, and say why the system refused to write."""
         self._clean_up()
+        if hook := failed_hook(error):
+            log.error(f"{as_text([hook])}\n\nThe site stays as it was")
+            raise Abort("Aborted: a hook failed!") from None
         if isinstance(error, TemplateError):
             log.error(f"a template of the site is wrong: {error}. The site stays as it was")
             raise Abort("Aborted: a page could not be made!") from None

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -27,7 +27,7 @@ from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.day import day_html, day_view
 from generator.press.lists.days import OnItsDay, days_with_pages, neighbours, with_days
-from generator.press.lists.recall import empty_sheets, recall_sheets
+from generator.press.lists.recall import recall_sheets
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
@@ -51,8 +51,8 @@ Keep = Callable[[str, bytes], None]
 class SiteRead:
     """What was read and made. records: None where they have a mistake. generated: page address to Markdown.
 
-    recalls: address to page; job_stamps: those of the pages of jobs, by address; at: the places in every generated
-    page, only where nothing is wrong.
+    job_stamps: those of the pages of jobs, days and lots, by address; at: the places in every generated page, only
+    where nothing is wrong.
     """
 
     records: Records | None
@@ -61,7 +61,6 @@ class SiteRead:
     summaries: list[JobSummary] = field(default_factory=list)
     procedures: dict[str, ProcedurePage] = field(default_factory=dict)
     generated: dict[str, str] = field(default_factory=dict)
-    recalls: dict[str, str] = field(default_factory=dict)
     at: Mapping[str, PageRead] = field(default_factory=dict)
     learned: Learned = field(default_factory=lambda: NOTHING)
     with_jobs: bool = True
@@ -106,16 +105,24 @@ class SiteRead:
         """The front page with today and the next days, where the site has jobs."""
         return with_days(front, self.as_of, self._on_days) if self.with_jobs else front
 
-    def generate(self, records: Records, docs: Path, *, whole: bool) -> Iterator[Diagnostic]:
+    def keep(self, pages: Iterable[tuple[str, str]], kept: Keep, wanted: bool) -> None:
+        """Keep pages of days or lots, each as the site has it; where they are not wanted, that there would be one."""
+        assert self.records is not None
+        said = in_region(self.records)
+        for address, html in pages:
+            if wanted:
+                self.job_stamps[address] = written_stamp(html)
+            kept(address, said(in_site(html)).encode() if wanted else b"")
+
+    def generate(self, records: Records, docs: Path, keep: Keep, *, whole: bool) -> Iterator[Diagnostic]:
         """Make the generated pages, and see that the answers to what is asked lead to one of them.
 
-        whole: whether recall sheets are wanted; otherwise they are empty, as the pages of jobs are.
+        keep, whole: what is done with recall sheets, and whether they are wanted.
         """
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
-        sheets = recall_sheets if whole else empty_sheets
-        recalls = sheets(records, traced, self.as_of) if self.with_jobs else {}
-        self.recalls = {address: in_site(html) for address, html in recalls.items()}
+        if self.with_jobs:
+            self.keep(recall_sheets(records, traced, self.as_of, whole=whole), keep, whole)
         gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
         gathered = gathered._replace(
             with_jobs=self.with_jobs, days=self._days, healed=self._healed, stamps=self.job_stamps
@@ -151,13 +158,11 @@ def read_site(
         report += [one for facts in made.facts for one in facts.report]
         if reading.records is not None:
             site.note(reading, content, made)
-            for address, html in site.pages_of_days(reading.records):
-                site.job_stamps[address] = written_stamp(html)
-                keep(address, in_region(reading.records)(in_site(html)).encode() if pages else b"")
+            site.keep(site.pages_of_days(reading.records), keep, pages)
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
         if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
-            report += site.generate(reading.records, docs, whole=pages)
+            report += site.generate(reading.records, docs, keep, whole=pages)
     site.report = tuple(as_drafts(report, being_written))
     return site
 

@@ -41,7 +41,7 @@ MAY: dict[str, set[str]] = {
     "deleting": {"records", "published"},
     "progress": set(),
     "kept": BASE | {"trade", "records", "planning", "press", "dates", "progress"},
-    "finishing": BASE | {"records", "planning", "press", "dates", "whole_files"},
+    "finishing": BASE | {"records", "planning", "press", "kept", "dates", "whole_files"},
     "site": BASE | {"records", "planning", "press", "dates", "kept"},
     "cli": {"commands", "dates", "diagnostics", "faults", "records"},
     "commands": BASE
@@ -62,8 +62,10 @@ MAY: dict[str, set[str]] = {
         "site_build",
         "kept",
     },
+    "hooks": {"diagnostics"},
     "plugin": BASE
     | {
+        "hooks",
         "trade",
         "records",
         "planning",
@@ -81,7 +83,7 @@ MAY: dict[str, set[str]] = {
     "publishing": {"published"},
     "impact": BASE | {"records", "planning", "press", "dates", "published", "site"},
     "site_build": {"dates", "plugin"},
-    "dry_build": BASE | {"press", "records", "exchange", "plugin", "site", "dates"},
+    "dry_build": BASE | {"faults", "hooks", "kept", "press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
     "": set(),
 }
@@ -94,7 +96,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "timing": {"computed", "working"},
         "supplies": {"computed", "working", "timing"},
         "findings": {"computed", "working", "timing", "supplies"},
-        "checklist": {"working", "supplies"},
+        "checklist": {"computed", "working", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
         "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},

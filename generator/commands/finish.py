@@ -8,11 +8,11 @@ import sys
 from generator.commands.one_job import no_such_job
 from generator.commands.says import MISTAKES, OK, out, refused, say
 from generator.finishing import after_finishing, finishing, stamp_in, written
-from generator.records.reading import job_files
+from generator.records.reading import is_a_job
 
 
 def run(options: argparse.Namespace) -> int:
-    if f"{options.job}.yml" not in {path.name for path in job_files(options.content)}:
+    if not is_a_job(options.content, options.job):
         missing = (no_such_job(options.content, options.job),)
         return refused(missing)
     made, report = finishing(options.content, options.today, options.job, options.told)

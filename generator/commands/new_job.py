@@ -13,7 +13,7 @@ from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.next_job import Follows, next_job
 from generator.records.families import JOBS
 from generator.records.jobs import Job
-from generator.records.reading import Reading, job_files, read_job, read_records
+from generator.records.reading import Reading, is_a_job, job_files, read_job, read_records
 from generator.whole_files import write_new
 
 
@@ -51,10 +51,9 @@ def run(options: argparse.Namespace) -> int:
 
 def _job_before(content: Path, job_id: str, reading: Reading) -> tuple[Job | None, Report]:
     """The job that a new one follows, as it is written."""
-    path = content / "jobs" / f"{job_id}.yml"
-    if path not in job_files(content):
+    if not is_a_job(content, job_id):
         return None, (no_such_job(content, job_id),)
-    read = read_job(path, reading.known)
+    read = read_job(content / "jobs" / f"{job_id}.yml", reading.known)
     return read.job, read.report
 
 

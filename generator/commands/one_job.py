@@ -8,16 +8,13 @@ from typing import NamedTuple
 from generator.commands.says import refused
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.kept.folder import Folder
-from generator.kept.keys import base_of
-from generator.kept.times import learn_from_kept
-from generator.planning.each_job import PlannedJob, diary_of, plan_one
+from generator.kept.times import around_a_job
+from generator.planning.each_job import PlannedJob, plan_ready, ready_job
 from generator.planning.plan import JobPlan
-from generator.planning.timing.learning import NOTHING
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.records.families import Records
-from generator.records.reading import JobReading, Reading, job_files, read_job, read_records
+from generator.records.reading import JobReading, Reading, is_a_job, job_files, read_job, read_records
 
 
 class JobAsRead(NamedTuple):
@@ -37,7 +34,7 @@ def read_one(content: Path, job_id: str, today: AsOf) -> JobAsRead:
     """One job, by its id."""
     reading = read_records(content, today)
     path = content / "jobs" / f"{job_id}.yml"
-    if path not in job_files(content):
+    if not is_a_job(content, job_id):
         return JobAsRead(reading, None, None, (*reading.report, no_such_job(content, job_id)))
     read = read_job(path, reading.known)
     frozen, found = (None, ()) if read.job is None else frozen_with(content, read.job)
@@ -49,15 +46,8 @@ def plan_read(content: Path, found: JobAsRead) -> tuple[PlannedJob | None, Repor
     reading, read = found.reading, found.read
     if read is None:
         return None, found.report
-    learned, diary = NOTHING, None
-    if read.job is not None:
-        # What others teach counts only where there are others on its day.
-        days = diary_of(content, reading, NOTHING)
-        beside = days.has_others(read.job.date)
-        kept, artist = Folder(content), "" if beside else str(read.job.artist)
-        learned = learn_from_kept(kept, base_of(content, reading), content, reading, artist)[0]
-        diary = diary_of(content, reading, learned, days) if beside else None
-    planned = plan_one(read, reading, learned, diary)
+    ready = ready_job(read, reading)
+    planned = plan_ready(ready, reading, *around_a_job(content, reading, ready))
     report = (*found.report, *planned.report)
     if reading.records is not None and planned.job is not None:
         report = (*report, *job_findings(reading.records, planned.job))

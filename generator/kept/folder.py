@@ -17,7 +17,7 @@ import re
 import secrets
 import shutil
 import stat
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -126,27 +126,34 @@ class Folder:
         if dict(rows) != dict(before):
             self._write(f"{name}{_ROWS}", json.dumps(rows, ensure_ascii=False, separators=(",", ":")).encode())
 
-    def keep_only(self, jobs: Collection[str], pages: Collection[Path] | None = None) -> None:
+    def keep_only(self, jobs: Collection[str], pages: Collection[str] | None = None) -> None:
         """Delete what is kept of all other jobs, and what a killed run left.
 
-        pages: the files of all pages that are kept; None where nobody asked for them.
+        pages: the names of the files of all pages that are kept; None where nobody asked for them.
         """
         known, stays = set(jobs), (lambda _: True) if pages is None else pages.__contains__
-        for file in self._files():
-            job, _, kind = file.name.partition(".")
+        for name in self._names():
+            job, _, kind = name.partition(".")
             if kind == "rows":
                 self._drop_rows(job, self.rows(job).keys() - known)
-            elif job not in known or not (kind == _PAGES[1:] or (kind.endswith(_PAGE) and stays(file))):
-                _unlink(file)
+            elif job not in known or not (kind == _PAGES[1:] or (kind.endswith(_PAGE) and stays(name))):
+                _unlink(self.path / name)
 
     def forget(self, jobs: Collection[str]) -> None:
         """Delete all that is kept of some jobs, and what names them that is kept of others."""
         words = [job.encode() for job in jobs]
-        for file in self._files():
-            if file.name.endswith(_ROWS):
-                self._drop_rows(file.name.removesuffix(_ROWS), jobs)
-            elif file.name.partition(".")[0] in jobs or any(word in _any(file) for word in words):
-                _unlink(file)
+        for name in self._names():
+            if name.endswith(_ROWS):
+                self._drop_rows(name.removesuffix(_ROWS), jobs)
+            elif name.partition(".")[0] in jobs or self._has(name, words):
+                _unlink(self.path / name)
+
+    def _has(self, name: str, words: Collection[bytes]) -> bool:
+        """Whether one of some words is in a file, whatever it is."""
+        with contextlib.suppress(OSError):
+            text = (self.path / name).read_bytes()
+            return any(word in text for word in words)
+        return False
 
     def _drop_rows(self, name: str, gone: Collection[str]) -> None:
         """Drop the rows of some jobs, and those of others that name them, such as a job of the same day."""
@@ -161,20 +168,20 @@ class Folder:
         A link stays, to a folder on another disk as well: of that is deleted what could be ours.
         """
         if self.path.is_symlink():
-            ours = list(self._files())
-            for file in ours:
-                file.unlink()
+            ours = self._names()
+            for name in ours:
+                (self.path / name).unlink()
             return bool(ours)
         if not self.path.is_dir():
             return False
         shutil.rmtree(self.path)
         return True
 
-    def _files(self) -> Iterator[Path]:
-        """What could be ours: a link may lead to a folder that holds other things."""
+    def _names(self) -> list[str]:
+        """The files that could be ours: a link may lead to a folder that holds other things."""
         with contextlib.suppress(OSError), os.scandir(self.path) as found:
-            ours = [entry for entry in found if _OURS.fullmatch(entry.name) and entry.is_file(follow_symlinks=False)]
-            yield from [self.path / entry.name for entry in ours]
+            return [each.name for each in found if _OURS.fullmatch(each.name) and each.is_file(follow_symlinks=False)]
+        return []
 
     def _write(self, name: str, body: bytes) -> None:
         with contextlib.suppress(OSError):
@@ -206,14 +213,6 @@ def _read(path: Path) -> bytes | None:
         return None
     head, _, body = whole.partition(b"\n")
     return body if head == _FORMAT + _sum(body) else None
-
-
-def _any(path: Path) -> bytes:
-    """What is in a file, whatever it is."""
-    try:
-        return path.read_bytes()
-    except OSError:
-        return b""
 
 
 def _names(stored: Any, jobs: Collection[str]) -> bool:

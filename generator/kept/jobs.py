@@ -123,7 +123,7 @@ class _Pages:
 
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
-        self._files: set[Path] = set()
+        self._files: set[str] = set()
 
     def kept(self, job: str, key: str) -> Made | None:
         found = self._folder.pages_of(job, key)
@@ -138,7 +138,7 @@ class _Pages:
         return self._in_files(read, self._folder.keep_pages(job, key, about, [page.html for page in read.pages]))
 
     def _in_files(self, made: Made, pages: Sequence[bytes]) -> Made:
-        self._files.update(page.file for page in pages if isinstance(page, InFile))
+        self._files.update(page.file.name for page in pages if isinstance(page, InFile))
         return made._replace(
             pages=tuple(page._replace(html=html) for page, html in zip(made.pages, pages, strict=True))
         )

@@ -1,47 +1,82 @@
 """What finished jobs teach, from times that were kept: an archive is then read, and not planned again.
 
-Only the latest times of each artist and technique count, so that older jobs are not even read for them.
+Only the latest times of each artist and technique count, so that older jobs are not even read for them. A job rests on
+the pace of its own steps alone, and on that of others on its day.
 """
 
 from __future__ import annotations
 
+import datetime
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from pathlib import Path
 from types import MappingProxyType
 
 from generator.diagnostics import Report
 from generator.kept.folder import Folder, Rows
-from generator.kept.keys import Base, times_key
-from generator.planning.timing.learning import NOTHING, Learned, Timed, learn_of, times_of
+from generator.kept.keys import Base, base_of, times_key
+from generator.planning.each_job import Diary, ReadyJob, dated_files, paces_of
+from generator.planning.timing.learning import NOTHING, Learned, Pace, Timed, learn_of, times_of
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.progress import counted
 from generator.records.families import Records
-from generator.records.reading import Reading, job_files, read_job
+from generator.records.reading import JobTexts, Reading, read_job
 
 _NAME = "times"
 
 
+def around_a_job(
+    content: Path, reading: Reading, ready: ReadyJob, finished_before: datetime.date | None = None
+) -> tuple[Learned, Diary]:
+    """What finished jobs teach about the steps of a job, and about those of its day; and the day.
+
+    finished_before: what of the job's own steps only what was finished by then may teach.
+    Each file is looked through once. Nothing is learned while there are mistakes in the records.
+    """
+    texts = dict(JobTexts(content))
+    diary = Diary(dated_files(texts, None if ready.job is None else ready.job.date), reading, NOTHING)
+    records = reading.records
+    if records is None or ready.job is None:
+        return NOTHING, diary
+    folder, base = Folder(content), base_of(content, reading)
+    before, rows = folder.rows(_NAME), _Rows()
+
+    def learned(jobs: Iterable[ReadyJob], texts: Mapping[Path, bytes], by: datetime.date | None = None) -> Learned:
+        latest = _Latest(records, paces_of(records, jobs), by)
+        return learn_of(records, _times(before, rows, base, texts, reading, latest))[0]
+
+    day = learned(diary.together(ready), texts)
+    own = day
+    if finished_before is not None:
+        others = {path: text for path, text in texts.items() if path != ready.read.path}
+        own = learned([ready], others, finished_before)
+    folder.keep_rows(_NAME, {**before, **rows}, before)
+    return own, diary.at_pace(day)
+
+
 def learn_from_kept(
-    folder: Folder, base: Base, content: Path, reading: Reading, artist: str = "", found: Rows = MappingProxyType({})
+    folder: Folder, base: Base, content: Path, reading: Reading, found: Rows = MappingProxyType({})
 ) -> tuple[Learned, Report]:
     """What `learn_from` answers. found: the rows of jobs whose plans were made in this run."""
-    if reading.records is None:
+    records = reading.records
+    if records is None:
         return NOTHING, ()
-    before = folder.rows(_NAME)
-    rows: dict[str, tuple[str, object]] = {}
-    learned = learn_of(reading.records, _times({**before, **found}, rows, base, content, reading, artist))
-    folder.keep_rows(_NAME, {**before, **rows} if artist else rows, before)
+    before, rows = folder.rows(_NAME), _Rows()
+    latest = _Latest(records, ((str(artist), str(one)) for artist in records.people for one in records.techniques))
+    learned = learn_of(records, _times({**before, **found}, rows, base, JobTexts(content), reading, latest))
+    folder.keep_rows(_NAME, rows, before)
     return learned
 
 
+_Rows = dict[str, tuple[str, object]]
+
+
 def _times(
-    before: Rows, rows: dict[str, tuple[str, object]], base: Base, content: Path, reading: Reading, artist: str
+    before: Rows, rows: _Rows, base: Base, texts: Mapping[Path, bytes], reading: Reading, latest: _Latest
 ) -> Iterator[Timed]:
-    assert reading.records is not None
-    latest = _Latest(reading.records, artist)
-    for day, path in counted(_latest_first(content), "finished jobs looked at"):
-        text = _bytes(path)
+    """The times that count, with the rows in which they are kept."""
+    for day, path in counted(_latest_first(texts, latest.artists), "finished jobs looked at"):
+        text = texts[path]
         if not latest.may_come_from(text, day):
             continue
         key = times_key(base, text)
@@ -52,56 +87,68 @@ def _times(
             stored = to_stored(_made(path, reading))
             times = from_stored(tuple[Timed, ...], stored)
         rows[path.stem] = (key, stored)
-        for timed in times:
-            if artist in ("", timed.artist):
-                latest.add(timed)
-                yield timed
+        yield from filter(latest.added, times)
 
 
-_DAY, _ANY_DAY = re.compile(r"\d{4}-\d{2}-\d{2}"), "9999-99-99"
-_ID = re.compile(r"[\w-]+")
+# A day of the years that a record may have, but not that on which something expires, which can be years later. Where
+# only days before 2000 stand, it may be any.
+_DAY, _ANY_DAY = re.compile(rb"2[01]\d\d-\d\d-\d\d(?<!expires: .{10})", re.DOTALL), b"9999-99-99"
+# With a backslash a word or a day can be written that does not look like one; a day also with other digits than these,
+# which begin with one of these bytes in UTF-8.
+_SPELLED_OTHERWISE = b"\\\xd9\xdb\xdf\xe0\xe1\xea\xef\xf0"
 
 
-def _latest_first(content: Path) -> list[tuple[str, Path]]:
-    """The files in which something is finished, each with a day after which it was not: the last that stands in it."""
+def _word(name: str) -> re.Pattern[bytes]:
+    """A name as a word of its own; what is before it is looked at last, which is quicker."""
+    word = re.escape(name).encode()
+    return re.compile(rb"%b(?<![\w-]%b)(?![\w-])" % (word, word))
+
+
+def _latest_first(texts: Mapping[Path, bytes], artists: Collection[re.Pattern[bytes]]) -> list[tuple[bytes, Path]]:
+    """The files in which something of the artists is finished, each with a day after which it was not: the last that
+    stands in it behind this word.
+    """
     found = []
-    for path in job_files(content):
-        text = _bytes(path).decode("utf-8", "replace")
-        if "finished" in text:
-            # With a backslash a day can be written that does not look like one. Other digits than these sort behind.
-            found.append((_ANY_DAY if "\\" in text else max(_DAY.findall(text), default=_ANY_DAY), path))
+    for path, text in texts.items():
+        at = text.find(b"finished")
+        if at < 0:
+            continue
+        if len(text.translate(None, _SPELLED_OTHERWISE)) < len(text):
+            found.append((_ANY_DAY, path))
+        elif any(artist.search(text) for artist in artists):
+            found.append((max(_DAY.findall(text, at), default=_ANY_DAY), path))
     return sorted(found, reverse=True)
 
 
-def _bytes(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return b""  # reported when all jobs are read
-
-
 class _Latest:
-    """The days of the latest times of each artist and technique: so many count, and no more are looked for."""
+    """The days of the latest times of each pace that is asked for: so many count, and no more are looked for.
 
-    def __init__(self, records: Records, artist: str) -> None:
-        self._number = records.studio.limits.learned_from
-        people = [str(name) for name in records.people if artist in ("", name)]
-        self._days: dict[tuple[str, str], list[str]] = {
-            (person, str(technique)): [] for person in people for technique in records.techniques
-        }
+    by: times of that day and later ones do not count.
+    """
 
-    def add(self, timed: Timed) -> None:
-        days = self._days.setdefault((timed.artist, timed.technique), [])
-        days.append(timed.on.isoformat())
+    def __init__(self, records: Records, paces: Iterable[Pace], by: datetime.date | None = None) -> None:
+        self._number, self._by = records.studio.limits.learned_from, by
+        self._days: dict[Pace, list[bytes]] = {pace: [] for pace in paces}
+        self._words = {name: _word(name) for pace in self._days for name in pace}
+        self.artists = {self._words[artist] for artist, _ in self._days}
+
+    def added(self, timed: Timed) -> bool:
+        """Whether a time counts; its day is noted then."""
+        days = self._days.get((timed.artist, timed.technique))
+        if days is None or (self._by is not None and timed.on >= self._by):
+            return False
+        days.append(timed.on.isoformat().encode())
         days.sort(reverse=True)
+        return True
 
-    def may_come_from(self, text: bytes, day: str) -> bool:
+    def may_come_from(self, text: bytes, day: bytes) -> bool:
         """Whether a file whose job was finished on this day at the latest may hold a time that counts."""
-        timed = text.partition(b"finished")[2].partition(b"worked")[2]
-        people, techniques = (set(_ID.findall(of.decode("utf-8", "replace"))) for of in (text, timed))
-        return day == _ANY_DAY or any(
-            person in people and technique in techniques
-            for (person, technique), days in self._days.items()
+        if day == _ANY_DAY:
+            return True
+        timed = text.find(b"worked", text.find(b"finished"))
+        return timed >= 0 and any(
+            self._words[technique].search(text, timed) and self._words[artist].search(text)
+            for (artist, technique), days in self._days.items()
             if len(days) < self._number or day >= days[self._number - 1]
         )
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
@@ -28,12 +28,12 @@ from generator.planning.plan import (
 )
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import Clash, DayBooked, day_booked
-from generator.planning.timing.learning import NOTHING, Learned
+from generator.planning.timing.learning import NOTHING, Learned, Pace
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.noted import Date
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, Reading, job_files, read_job, read_jobs, worked_file
+from generator.records.reading import JobReading, JobTexts, Reading, read_job, read_jobs, worked_file
 from generator.records.still_to_come import not_come_yet, still_to_come
 
 _DATED = re.compile(rb"""\bdate["']?\s*:\s*["']?(\d{4}-\d{2}-\d{2})""")
@@ -43,16 +43,17 @@ NOTHING_BOOKED = DayBooked((), {}, ())
 Dated = dict[Path, tuple[str, ...]]
 
 
-def dated_files(content: Path) -> Dated:
-    """The days that stand in the files of the jobs, of which each may be that of its job."""
-    found: Dated = {}
-    for path in job_files(content):
-        try:
-            text = path.read_bytes()
-        except OSError:
-            continue  # reported when all jobs are read
-        found[path] = tuple(sorted({day.decode() for day in _DATED.findall(text)}))
-    return found
+def dated_files(texts: Mapping[Path, bytes], day: datetime.date | None = None) -> Dated:
+    """The days that stand in the files of the jobs, of which each may be that of its job.
+
+    day: only files in which that one stands.
+    """
+    only = b"" if day is None else day.isoformat().encode()
+    return {
+        path: tuple(sorted({found.decode() for found in _DATED.findall(text)}))
+        for path, text in texts.items()
+        if only in text
+    }
 
 
 class ReadyJob(NamedTuple):
@@ -92,6 +93,15 @@ def as_enquired(records: Records, job: Job, as_of: datetime.date) -> tuple[Job, 
     return with_an_artist(records, job.model_copy(update=changed) if changed else job)
 
 
+def paces_of(records: Records, jobs: Iterable[ReadyJob]) -> Iterator[Pace]:
+    """Whose pace with which technique the times of some jobs rest on: with every one where the steps are not known."""
+    for ready in jobs:
+        if ready.job is not None and ready.job.has_an_artist:
+            laid = ready.laid
+            techniques = records.techniques if laid is None else [step.setting.technique.id for step in laid.steps]
+            yield from ((str(ready.job.artist), str(technique)) for technique in techniques)
+
+
 class Diary:
     """Days by date. A day that was worked out is kept, in a few words for each of its sittings.
 
@@ -113,6 +123,19 @@ class Diary:
         if path not in self._at_hand:
             self._at_hand = {path: self._made_ready(path)}
         return self._at_hand[path]
+
+    def together(self, ready: ReadyJob) -> tuple[ReadyJob, ...]:
+        """A job with the others that may be on its day, which are at hand then."""
+        paths = () if ready.job is None else self._files.get(ready.job.date.isoformat(), ())
+        self._at_hand = {path: self._made_ready(path) for path in paths if path != ready.read.path}
+        self._at_hand[ready.read.path] = ready
+        return tuple(self._at_hand.values())
+
+    def at_pace(self, learned: Learned) -> Diary:
+        """The same days, with the jobs that are at hand, counted with another pace."""
+        made = Diary(self.dated, self._reading, learned)
+        made._at_hand = self._at_hand
+        return made
 
     def _made_ready(self, path: Path) -> ReadyJob:
         return ready_job(read_job(path, self._reading.known), self._reading)
@@ -215,15 +238,13 @@ def diary_of(content: Path, reading: Reading, learned: Learned, same: Diary | No
 
     same: another diary of the folder, so that its files are not looked through again.
     """
-    dated = dated_files(content) if same is None else same.dated
+    dated = dated_files(JobTexts(content)) if same is None else same.dated
     return Diary(dated, reading, learned)
 
 
-def plan_before_work(
-    records: Records, job: Job, learned: Learned, diary: Diary | None = None
-) -> tuple[JobPlan | None, Report]:
+def plan_before_work(records: Records, job: Job, learned: Learned, diary: Diary) -> tuple[JobPlan | None, Report]:
     """The plan of a job as it was before its work, and what is in the way of one."""
-    return plan(records, not_finished(job), learned, () if diary is None else diary.clashes(job))
+    return plan(records, not_finished(job), learned, diary.clashes(job))
 
 
 def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None) -> PlannedJob:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import hashlib
+import os
+from collections import abc
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
@@ -21,7 +23,7 @@ from generator.records.families import ALL, JOBS, LISTED, STUDIO, WORKED, Family
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
-from generator.records.kind import mistake_at
+from generator.records.kind import mistake_at, repeated
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
@@ -32,7 +34,7 @@ from generator.records.quoting import fill_in
 from generator.records.references import dangling
 from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
-from generator.records.text_file import read_text
+from generator.records.text_file import bytes_of, read_text
 from generator.records.twice import again, ids_twice, only_in_capitals, words_twice
 
 
@@ -81,16 +83,9 @@ def files_digest(folder: Path) -> str:
     made = hashlib.blake2b(digest_size=20)
     for family in ALL:
         if family is not JOBS:
-            text = _bytes(folder / family.file)
+            text = bytes_of(folder / family.file)
             made.update(f"{family.file} {len(text)}\n".encode() + text)
     return made.hexdigest()
-
-
-def _bytes(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return b""
 
 
 def _read_records(folder: Path, run: AsOf | None) -> Reading:
@@ -152,7 +147,12 @@ def _on_any_machine(techniques: dict[str, Technique], machines: dict[str, Machin
 
 def job_files(folder: Path) -> list[Path]:
     """The files of all jobs, by name. Hidden ones are an editor's business."""
-    return sorted(path for path in (folder / JOBS.name).glob("*.yml") if not path.name.startswith("."))
+    return [folder / JOBS.name / name for name in _among_jobs(folder, ".yml")]
+
+
+def is_a_job(folder: Path, job_id: str) -> bool:
+    """Whether a job has this id by its file."""
+    return f"{job_id}.yml" in _among_jobs(folder, ".yml")
 
 
 def worked_file(job: Path) -> Path:
@@ -162,7 +162,33 @@ def worked_file(job: Path) -> Path:
 
 def worked_files(folder: Path) -> list[Path]:
     """The files of kept values, by name."""
-    return sorted(path for path in (folder / JOBS.name).glob(f"*{WORKED}") if not path.name.startswith("."))
+    return [folder / JOBS.name / name for name in _among_jobs(folder, WORKED)]
+
+
+def _among_jobs(folder: Path, ending: str) -> list[str]:
+    try:
+        names = os.listdir(folder / JOBS.name)
+    except OSError:
+        return []
+    return sorted(name for name in names if name.endswith(ending) and not name.startswith("."))
+
+
+class JobTexts(abc.Mapping[Path, bytes]):
+    """What is in the files of the jobs, in the order of their names. A file is read whenever it is asked for; one that
+    cannot be read is empty, and is reported when all jobs are read.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._files = job_files(folder)
+
+    def __getitem__(self, path: Path) -> bytes:
+        return bytes_of(path)
+
+    def __iter__(self) -> Iterator[Path]:
+        return iter(self._files)
+
+    def __len__(self) -> int:
+        return len(self._files)
 
 
 def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
@@ -176,11 +202,7 @@ def read_finished(folder: Path, known: Known, artist: str = "") -> Iterator[Job]
 
     A file without these words is not read for it: an archive is gone through twice.
     """
-    for path in job_files(folder):
-        try:
-            text = path.read_bytes()
-        except OSError:
-            continue  # reported when all jobs are read
+    for path, text in JobTexts(folder).items():
         job = read_job(path, known).job if b"finished" in text and artist.encode() in text else None
         if job is not None and job.finished is not None and artist in ("", job.artist):
             yield job
@@ -215,13 +237,8 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
     lacking = {file for file in files if not (folder / file).exists()}
     report: list[Diagnostic] = []
     misnamed: set[str] = set()
-    for path in sorted(folder.rglob("*")):
+    for path in _beside_jobs(folder):
         in_jobs = path.parent == folder / JOBS.name
-        if in_jobs and path.name.endswith((".yml", WORKED)):
-            continue
-        # Editors leave hidden files and copies with a tilde behind.
-        if path.is_dir() or path.name.startswith(".") or path.name.endswith("~"):
-            continue
         inside = path.relative_to(folder)
         if str(inside) in files:
             continue
@@ -243,38 +260,46 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
                 says="this file is not one that is read",
             )
         )
-    return [*report, *_twin_files(job_files(folder)), *_without_job(folder)], misnamed
+    return [*report, *_twin_files(folder), *_without_job(folder)], misnamed
+
+
+def _beside_jobs(folder: Path) -> list[Path]:
+    """All files but jobs and their kept values. Editors leave hidden files and copies with a tilde behind."""
+    found: list[Path] = []
+    for at, _, names in os.walk(folder):
+        inside = Path(at)
+        known = (".yml", WORKED, "~") if inside == folder / JOBS.name else "~"
+        found += [inside / name for name in names if not name.startswith(".") and not name.endswith(known)]
+    return sorted(found)
 
 
 def _without_job(folder: Path) -> Iterator[Diagnostic]:
     """Kept values whose job is not there: after a deletion nothing of a job may be left."""
-    jobs = {path.name for path in job_files(folder)}
-    for path in worked_files(folder):
-        name = path.name.removesuffix(WORKED) + ".yml"
+    jobs = set(_among_jobs(folder, ".yml"))
+    for kept in _among_jobs(folder, WORKED):
+        name = kept.removesuffix(WORKED) + ".yml"
         if name not in jobs:
             yield Diagnostic(
                 "F809",
-                Place(str(path.with_name(name)), 1, 1, 2),
-                found=f"`{path.name}` without it",
+                Place(str(folder / JOBS.name / name), 1, 1, 2),
+                found=f"`{kept}` without it",
                 expected=f"the job `{name}` beside its kept values",
-                help=f"bring `{name}` back; or, where the job was deleted, delete `{path.name}` too",
-                says=f"`{path.name}` is there, and its job is not",
+                help=f"bring `{name}` back; or, where the job was deleted, delete `{kept}` too",
+                says=f"`{kept}` is there, and its job is not",
             )
 
 
-def _twin_files(files: list[Path]) -> Iterator[Diagnostic]:
+def _twin_files(folder: Path) -> Iterator[Diagnostic]:
     """Jobs whose files are one and the same where capitals do not count."""
-    seen: dict[str, Path] = {}
-    for path in files:
-        if (first := seen.setdefault(path.name.lower(), path)) is not path:
-            yield Diagnostic(
-                "F807",
-                Place(str(path), 1, 1, 2),
-                found=f"`{path.name}`",
-                expected="names that differ in a letter or digit, because some systems take both for one file",
-                help="give one of the two jobs another id, and its file the same name",
-                says=f"the files `{path.name}` and `{first.name}` differ only in capitals",
-            )
+    for name, first in repeated((name.lower(), name) for name in _among_jobs(folder, ".yml")):
+        yield Diagnostic(
+            "F807",
+            Place(str(folder / JOBS.name / name), 1, 1, 2),
+            found=f"`{name}`",
+            expected="names that differ in a letter or digit, because some systems take both for one file",
+            help="give one of the two jobs another id, and its file the same name",
+            says=f"the files `{name}` and `{first}` differ only in capitals",
+        )
 
 
 def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> Located:

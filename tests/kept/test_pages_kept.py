@@ -129,6 +129,13 @@ def test_jobs_too_old_to_count_are_not_planned_for_their_times(tmp_path: Path, m
     oldest = jobs / "box-13.yml"
     oldest.write_text(oldest.read_text("utf-8").replace("  on: 2027-04-13", '  on: "2027-05-\\x30\\x31"'), "utf-8")
     assert asked() == ["box-13"]
+    # So is one in other digits; and what expires later was not finished later.
+    two = oldest.with_name("box-14.yml")
+    two.write_text(two.read_text("utf-8").replace("  on: 2027-04-14", '  on: "２０２７-０５-０２"'), "utf-8")
+    old = oldest.with_name("box-15.yml")
+    lots = "  cartridges: [{grouping: 1207RL, lot: C7-3301, expires: 2029-01-26}]\n"
+    old.write_text(old.read_text("utf-8").replace("  on: 2027-04-15\n", f"  on: 2027-04-15\n{lots}"), "utf-8")
+    assert asked() == ["box-14"]
 
 
 def test_a_finished_job_whose_day_has_a_page_rests_on_the_pace(tmp_path: Path) -> None:

@@ -313,3 +313,14 @@ def test_what_is_put_there_earns_its_codes_alone(tmp_path: Path) -> None:
         (project / CODES[code].file).parent.mkdir(exist_ok=True)
         (project / CODES[code].file).write_text("# Nothing\n", "utf-8")
     assert {d.code for d in _about_the_site(project)} == set(_of("put there"))
+
+
+def test_a_hook_that_fails_earns_its_code_alone(tmp_path: Path) -> None:
+    project = copy_project(tmp_path, THREE_JOBS)
+    (code,) = _of("hooked")
+    (project / CODES[code].file).write_text(CODES[code].wrong, "utf-8")
+    with (project / "mkdocs.yml").open("a", encoding="utf-8") as settings:
+        settings.write(f"\nhooks: [{CODES[code].file}]\n")
+    with contextlib.chdir(project):
+        (found,) = _about_the_site(Path())
+    assert (found.code, found.place.file, found.place.line) == (code, CODES[code].file, 1)

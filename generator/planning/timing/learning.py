@@ -75,8 +75,9 @@ class Lesson:
     rate_in_doubt: bool = False
 
 
-# Artist and technique -> what was learned.
-Learned = Mapping[tuple[str, str], Lesson]
+# Artist and technique.
+Pace = tuple[str, str]
+Learned = Mapping[Pace, Lesson]
 NOTHING: Learned = {}
 
 

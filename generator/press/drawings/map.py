@@ -137,7 +137,7 @@ class DrawnMap:
             _patterns(job, pen),
             element("rect", class_="area", x=0, y=0, width=pen.width, height=pen.height),
             path("centre", f"M{n(pen.width / 2)} 0V{n(pen.height)}"),
-            *_seen(self.plan, pen),
+            *(path("seen", f"M{n(across)} 0V{n(pen.height)}") for across in seen_limits(self.plan) or ()),
             *_existing_tattoo(job, pen),
             *_parts(job, pen),
             *_scars(self.plan, pen),
@@ -280,11 +280,6 @@ def _patterns(job: Job, pen: _Pen) -> Markup:
     piece = element("clipPath", element("rect", width=pen.width, height=pen.height), id=f"piece-{pen.ids}")
     clips = (element("clipPath", outlined(shape_of(part)), id=f"on-{part.id}-{pen.ids}") for part in job.parts)
     return element("defs", *hatch, *dots, piece, *clips)
-
-
-def _seen(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
-    for across in seen_limits(plan) or ():
-        yield path("seen", f"M{n(across)} 0V{n(pen.height)}")
 
 
 def _existing_tattoo(job: Job, pen: _Pen) -> Iterator[Markup]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from markupsafe import Markup
 
@@ -37,38 +37,33 @@ def pictures_of(records: Records, plan: JobPlan) -> tuple[Picture, ...]:
 
 def _inks(work: Work) -> Picture:
     """Inks in the order in which they are first used; the swatch is only beside the name."""
-    used: dict[str, list[str]] = {}
-    swatch: dict[str, str] = {}
-    for number, step in enumerate(work.steps, 1):
-        used.setdefault(step.ink.name, []).append(str(number))
-        swatch[step.ink.name] = step.ink.swatch
+    swatch = {step.ink.name: step.ink.swatch for step in work.steps}
     said = tuple(
-        Markup('<span class="swatch" style="background:{}"></span><b>{}</b>, step{} {}').format(
-            swatch[name], name, "" if len(steps) == 1 else "s", ", ".join(steps)
-        )
-        for name, steps in used.items()
+        Markup('<span class="swatch" style="background:{}"></span><b>{}</b>, {}').format(swatch[name], name, steps)
+        for name, steps in _steps_by(work, lambda step: step.ink.name).items()
     )
     return Picture("inks", "Inks in order of work", Markup(""), said)
 
 
 def _needles(records: Records, work: Work) -> Picture:
     """The groupings in order of work, all at one scale."""
-    steps: dict[str, list[int]] = {}
-    for number, step in enumerate(work.steps, 1):
-        steps.setdefault(str(step.setting.grouping.id), []).append(number)
+    steps = _steps_by(work, lambda step: str(step.setting.grouping.id))
     drawn = Markup("").join(cross_section(records.groupings[grouping], records) for grouping in steps)
-    said = tuple(
-        Markup("<b>{}</b>, step{} {}").format(
-            records.groupings[grouping].label, "" if len(of) == 1 else "s", ", ".join(map(str, of))
-        )
-        for grouping, of in steps.items()
-    )
+    said = tuple(Markup("<b>{}</b>, {}").format(records.groupings[each].label, of) for each, of in steps.items())
     return Picture(
         "needles",
         "Groupings, from the tips, all at one scale",
         Markup('<div class="needles">{}</div>').format(drawn),
         said,
     )
+
+
+def _steps_by(work: Work, name: Callable[[Step], str]) -> dict[str, str]:
+    """What steps work with, in order of work, each with the numbers of its steps in words."""
+    found: dict[str, list[str]] = {}
+    for number, step in enumerate(work.steps, 1):
+        found.setdefault(name(step), []).append(str(number))
+    return {each: f"step{'' if len(steps) == 1 else 's'} {', '.join(steps)}" for each, steps in found.items()}
 
 
 def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:

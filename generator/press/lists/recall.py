@@ -6,7 +6,7 @@ It prints client references and nothing else about a client; on a screen the job
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from generator.planning.supplies.tracing import GROUPINGS, JobLots, Thing, Trace, not_on_file
@@ -44,15 +44,17 @@ def without_a_lot(trace: Trace, records: Records) -> str:
     return f"{jobs} used {thing_name(trace.thing, records)} without a lot on file: ask"
 
 
-def recall_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
-    """A recall sheet for each lot, and one for all of each ink and grouping; by address."""
-    whole = {trace.thing.entry: trace for trace in found if not trace.thing.lot}
-    return {lot_address(t.thing): _sheet(t, whole.get(t.thing.entry), records, as_of) for t in found}
+def recall_sheets(
+    records: Records, found: Sequence[Trace], as_of: datetime.date, whole: bool = True
+) -> Iterator[tuple[str, str]]:
+    """A recall sheet for each lot, and one for all of each ink and grouping, with its address.
 
-
-def empty_sheets(records: Records, found: Sequence[Trace], as_of: datetime.date) -> dict[str, str]:
-    """Where `recall_sheets` would be."""
-    return dict.fromkeys((lot_address(trace.thing) for trace in found), "")
+    whole: whether what is on them is wanted; otherwise they are empty.
+    """
+    of_all = {trace.thing.entry: trace for trace in found if not trace.thing.lot}
+    for trace in found:
+        html = _sheet(trace, of_all.get(trace.thing.entry), records, as_of) if whole else ""
+        yield lot_address(trace.thing), html
 
 
 def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.date) -> str:

@@ -18,7 +18,10 @@ from generator.records.decided import COMFORT, SAFETY, Change
 from generator.records.families import LISTED, STUDIO, Records
 from generator.records.procedures import Procedure
 from generator.records.quoting import name_of
+from generator.records.record import Entry
 from generator.records.values import Value
+
+_FAMILIES = frozenset(family.name for family in LISTED)
 
 
 class Unlisted(NamedTuple):
@@ -44,23 +47,31 @@ def same(one: str, other: str) -> bool:
 
 def matters(path: str, records: Records) -> str:
     """Safety or comfort; safety where nothing says otherwise."""
-    family, *keys = without_role(path, records).split(".")
+    family, entry, rest = _entry_at(path, records)
     if family == STUDIO.name:
-        return COMFORT if keys[:1] == ["limits"] and keys[1] in records.studio.comfort else SAFETY
-    entry = records.family(family).get(keys[0]) if family in {one.name for one in LISTED} else None
+        head, _, limit = rest.partition(".")
+        return COMFORT if head == "limits" and limit.partition(".")[0] in records.studio.comfort else SAFETY
     return getattr(entry, "matters", SAFETY)
 
 
 def what_changed(change: Change, records: Records) -> str:
     """The value in the words of its record, or its path where it has none."""
-    family, _, rest = without_role(change.of, records).partition(".")
+    family, entry, rest = _entry_at(change.of, records)
+    words = rest.removeprefix("limits.").replace("_", " ").replace(".", " ")
     if family == STUDIO.name:
-        return f"The studio’s {rest.removeprefix('limits.').replace('_', ' ').replace('.', ' ')}"
-    entry = records.family(family).get(rest.partition(".")[0]) if family in {one.name for one in LISTED} else None
+        return f"The studio’s {words}"
     if isinstance(entry, Value):
         return entry.what
-    field = rest.partition(".")[2].replace("_", " ").replace(".", " ")
-    return str(change.of) if entry is None else f"{name_of(entry)}, {field}"
+    return str(change.of) if entry is None else f"{name_of(entry)}, {words}"
+
+
+def _entry_at(path: str, records: Records) -> tuple[str, Entry | None, str]:
+    """The family of a path without roles, its entry where that is on file, and the rest; the studio has no entries."""
+    family, _, rest = without_role(path, records).partition(".")
+    if family == STUDIO.name:
+        return family, None, rest
+    entry_id, _, rest = rest.partition(".")
+    return family, records.family(family).get(entry_id) if family in _FAMILIES else None, rest
 
 
 def change_in_words(change: Change, records: Records) -> str:
@@ -82,16 +93,12 @@ def changes_on(page: ProcedurePage, records: Records) -> tuple[Change, ...]:
 def unlisted_values(records: Records, pages: Mapping[str, ProcedurePage]) -> list[Unlisted]:
     """Every value that differs from what a signed procedure lists, and from what the changes since then say."""
     last: dict[str, Change] = {without_role(change.of, records): change for change in in_order(records)}
-    signed, told = _signed(records), dict[str, Unlisted]()
+    told: dict[str, Unlisted] = {}
     for path, change in last.items():
         value = value_at(path, records)
         if value is not None and not same(change.to, value.says):
             told[path] = Unlisted(path, change.to, value.says, (), value.place)
-    for procedure in records.procedures.values():
-        page = pages.get(procedure.id)
-        if page is None or procedure.id not in signed or not is_listed(procedure, page):
-            continue
-        values = quoted_values(page.quotes, records)
+    for procedure, values in _signed_and_listed(records, pages):
         listed = procedure.revisions[-1].quoted
         if listed is None or len(listed) != len(values):
             continue
@@ -105,9 +112,15 @@ def unlisted_values(records: Records, pages: Mapping[str, ProcedurePage]) -> lis
     return list(told.values())
 
 
-def _signed(records: Records) -> set[str]:
-    """The procedures that somebody has signed; a draft that nobody has read yet changes as it is written."""
-    return {str(signed.procedure) for person in records.people.values() for signed in person.signed}
+def _signed_and_listed(
+    records: Records, pages: Mapping[str, ProcedurePage]
+) -> Iterator[tuple[Procedure, list[QuotedValue]]]:
+    """What is signed, with what it quotes; a draft that nobody has read yet changes as it is written."""
+    signed = {str(signed.procedure) for person in records.people.values() for signed in person.signed}
+    for procedure in records.procedures.values():
+        page = pages.get(procedure.id)
+        if page is not None and procedure.id in signed and is_listed(procedure, page):
+            yield procedure, quoted_values(page.quotes, records)
 
 
 def not_said(procedure: Procedure, unlisted: Sequence[Unlisted], records: Records) -> bool:
@@ -117,7 +130,6 @@ def not_said(procedure: Procedure, unlisted: Sequence[Unlisted], records: Record
 
 def value_findings(records: Records, pages: Mapping[str, ProcedurePage], today: str) -> Iterator[Diagnostic]:
     """Values that changed and no change says so, texts whose values are not listed, changes of nothing."""
-    signed = _signed(records)
     for one in unlisted_values(records, pages):
         quoting = ", ".join(f"`{name}`" for name in one.procedures) or "no signed procedure"
         reads = "who signed it reads it again" if matters(one.path, records) == SAFETY else "nobody reads it again"
@@ -133,13 +145,17 @@ def value_findings(records: Records, pages: Mapping[str, ProcedurePage], today: 
             f"why: WHY}}` to changes.yml; it is quoted by {quoting}, and {reads}",
             says=f"`{one.path}` differs from what was listed, and no change says so",
         )
-    for procedure in records.procedures.values():
-        page = pages.get(procedure.id)
-        if page is not None and procedure.id in signed and is_listed(procedure, page):
-            values = quoted_values(page.quotes, records)
-            listed = procedure.revisions[-1].quoted
-            if values and (listed is None or len(listed) != len(values)):
-                yield _values_not_listed(procedure, values)
+    for procedure, values in _signed_and_listed(records, pages):
+        last = procedure.revisions[-1]
+        if values and (last.quoted is None or len(last.quoted) != len(values)):
+            yield Diagnostic(
+                "H743",
+                last.text.place,
+                found="nothing" if last.quotes is None else "another number of values",
+                expected="the values that it quotes, one after the other",
+                help=f"add `{listed_as(values)}` to this text in procedures.yml; a value that changes is then told of",
+                says=f"what the text of `{procedure.id}` quotes is not listed",
+            )
     for change in records.changes.values():
         if not change.gone and value_at(without_role(change.of, records), records) is None:
             yield Diagnostic(
@@ -150,17 +166,6 @@ def value_findings(records: Records, pages: Mapping[str, ProcedurePage], today: 
                 help="write the name that it has now, or `gone: yes` where it is there no more",
                 says=f"the change `{change.id}` is of no value that is on file",
             )
-
-
-def _values_not_listed(procedure: Procedure, values: Sequence[QuotedValue]) -> Diagnostic:
-    return Diagnostic(
-        "H743",
-        procedure.revisions[-1].text.place,
-        found="nothing" if procedure.revisions[-1].quotes is None else "another number of values",
-        expected="the values that it quotes, one after the other",
-        help=f"add `{listed_as(values)}` to this text in procedures.yml; a value that changes is then told of",
-        says=f"what the text of `{procedure.id}` quotes is not listed",
-    )
 
 
 def _id(path: str, today: str) -> str:

@@ -7,7 +7,6 @@ is ever left blank, and no template language sees the text.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.manual.authored import CODE, prose_lines
@@ -25,21 +24,6 @@ _PIECES = re.compile(
     rf"(?P<code>{CODE})"
     r"|\{\{(?P<path>.*?)\}\}|(?P<open>\{\{.*)"
 )
-
-
-class _Found(NamedTuple):
-    """A value, and the page and row where it is written."""
-
-    words: str
-    page: str
-    row: str
-    measured: bool
-
-    def linked(self) -> str:
-        """As Markdown; what was measured or decided in numbers is set apart from words."""
-        # An absolute link is resolved from the handbook's folder, and MkDocs checks page and row.
-        link = f"[{markdown_text(self.words)}](/{self.page}#{self.row})"
-        return f"{link}{{ .value }}" if self.measured else link
 
 
 def quoted(text: str, file: str, records: Records) -> tuple[str, Report]:
@@ -61,12 +45,11 @@ def _line(line: str, number: int, file: str, records: Records) -> tuple[str, lis
         try:
             if (piece["path"] or "").strip().startswith("typed:"):
                 return _typed(piece["path"])
-            found = _value(piece["path"], records)
+            return _linked(piece["path"], records)
         except CannotQuote as cannot:
             place = Place(file, number, piece.start() + 1, piece.end() + 1)
             report.append(cannot.at(place, piece[0].strip()))
             return piece[0]
-        return found.linked()
 
     return _PIECES.sub(replaced, line), report
 
@@ -77,7 +60,8 @@ def _typed(written: str) -> str:
     return f'<span class="typed">{words} <small>(typed here, because {why})</small></span>'
 
 
-def _value(written: str | None, records: Records) -> _Found:
+def _linked(written: str | None, records: Records) -> str:
+    """A value as Markdown, linked to where it is written; what was measured or decided in numbers is set apart."""
     if written is None:
         raise CannotQuote(
             "H701", "a quote is opened and not closed on this line", "`}}`", "write it as `{{ family.id.field }}`"
@@ -87,4 +71,6 @@ def _value(written: str | None, records: Records) -> _Found:
     assert words is not None, written
     if isinstance(value, Quantity) and (volts := in_volts(written.strip(), value, records)):
         words = f"{words} ({volts})"
-    return _Found(words, PAGE_OF[family], anchor(family, *row), isinstance(value, Quantity))
+    # An absolute link is resolved from the handbook's folder, and MkDocs checks page and row.
+    link = f"[{markdown_text(words)}](/{PAGE_OF[family]}#{anchor(family, *row)})"
+    return f"{link}{{ .value }}" if isinstance(value, Quantity) else link

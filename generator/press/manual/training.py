@@ -9,12 +9,12 @@ import datetime
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from generator.press.manual.changed_values import Unlisted, changes_on, matters, not_said, unlisted_values
+from generator.press.manual.changed_values import changes_on, matters, not_said, unlisted_values
 from generator.press.manual.procedures import ProcedurePage, is_listed
 from generator.records.decided import SAFETY, Change
 from generator.records.ended import is_over
 from generator.records.families import Records
-from generator.records.people import Person, Signed
+from generator.records.people import Signed
 from generator.records.procedures import Procedure, Revision, changed_since
 
 State = Literal["read again", "not yet", "read"]
@@ -39,30 +39,20 @@ class ReadText(NamedTuple):
 def readings_of_all(
     records: Records, pages: Mapping[str, ProcedurePage], as_of: datetime.date
 ) -> dict[str, list[ReadText]]:
-    """The readings of everybody who is here on the day, by id."""
+    """By everybody who is here on the day: the procedures that the role reads, and those that were signed beyond it."""
     unlisted = unlisted_values(records, pages)
-    here = {name: person for name, person in records.people.items() if not is_over(person.until, as_of)}
-    return {name: _readings(person, records, pages, unlisted) for name, person in here.items()}
-
-
-def readings(person: Person, records: Records, pages: Mapping[str, ProcedurePage]) -> list[ReadText]:
-    """Every procedure that the person's role reads, and those that were signed beyond it, in the order of the day."""
-    return _readings(person, records, pages, unlisted_values(records, pages))
-
-
-def _readings(
-    person: Person, records: Records, pages: Mapping[str, ProcedurePage], unlisted: Sequence[Unlisted]
-) -> list[ReadText]:
-    by_procedure: dict[str, list[Signed]] = {}
-    for signed in person.signed:
-        by_procedure.setdefault(signed.procedure, []).append(signed)
-    found = []
-    for procedure in records.procedures.values():
-        if person.role in procedure.read_by or procedure.id in by_procedure:
-            page = pages.get(procedure.id)
-            read = reading(procedure, by_procedure.get(procedure.id, ()), page)
-            changes = () if page is None else changes_on(page, records)
-            found.append(_with_values(read, changes, not_said(procedure, unlisted, records), records))
+    found: dict[str, list[ReadText]] = {}
+    for name, person in records.people.items():
+        if is_over(person.until, as_of):
+            continue
+        found[name] = []
+        for procedure in records.procedures.values():
+            signed = [one for one in person.signed if one.procedure == procedure.id]
+            if signed or person.role in procedure.read_by:
+                page = pages.get(procedure.id)
+                changes = () if page is None else changes_on(page, records)
+                unsaid = not_said(procedure, unlisted, records)
+                found[name].append(_with_values(reading(procedure, signed, page), changes, unsaid, records))
     return found
 
 

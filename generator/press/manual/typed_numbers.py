@@ -12,7 +12,7 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.manual.authored import CODE, prose_lines
-from generator.press.manual.number_words import Typed, meant, typed_numbers, typed_quantities
+from generator.press.manual.number_words import meant, typed_numbers, typed_quantities
 from generator.quantities import Quantity
 from generator.records.checklist import QUOTE
 from generator.records.families import LISTED, STUDIO, Records
@@ -39,12 +39,11 @@ _REPEATED = {
 
 def record_findings(records: Records) -> Report:
     """Every number that is typed in a text of a record, at the place where the text begins."""
-    entries = [(STUDIO.name, records.studio), *_entries(records)]
     return tuple(
         _finding(one.words, text.place, records, own)
-        for _, own in entries
+        for own in _entries(records)
         for text in _texts(own)
-        for one in _typed_in(text)
+        for one in typed_numbers(_without_quotes(text))
     )
 
 
@@ -62,11 +61,12 @@ def job_findings(records: Records, job: Job) -> Report:
     )
 
 
-def _entries(records: Records) -> Iterator[tuple[str, BaseModel]]:
+def _entries(records: Records) -> Iterator[BaseModel]:
+    yield records.studio
     for family in LISTED:
         if family.name not in _REPEATED:
-            yield from records.family(family.name).items()
-    yield from ((name, source) for name, source in records.sources.items() if source.kind != "published")
+            yield from records.family(family.name).values()
+    yield from (source for source in records.sources.values() if source.kind != "published")
 
 
 def _texts(value: object) -> Iterator[Text]:
@@ -79,10 +79,6 @@ def _texts(value: object) -> Iterator[Text]:
             yield from _texts(item)
     elif isinstance(value, Text) and not isinstance(value, Reference) and " " in value:
         yield value
-
-
-def _typed_in(text: Text) -> list[Typed]:
-    return typed_numbers(_without_quotes(text))
 
 
 def _without_quotes(text: Text) -> str:

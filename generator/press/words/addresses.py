@@ -63,9 +63,7 @@ def anchor(family: str, *names: str) -> str:
 
 def address(here: str, there: str, at: str = "") -> str:
     """How the page `there` is reached from the page `here`, as published."""
-    published = _published(posixpath.dirname(here), there)
-    if here == there:
-        return f"#{at}" if at else published
+    published = "" if here == there and at else _published(posixpath.dirname(here), there)
     return f"{published}#{at}" if at else published
 
 

@@ -62,6 +62,19 @@ def with_whole_dates(text: str) -> Markup:
     return Markup(_DATE.sub(r'<span class="whole">\g<0></span>', str(escape(text))))
 
 
+_TITLE = re.compile(r"^# .*\n", re.MULTILINE)
+
+
+def under_title(page: str, block: str) -> str:
+    """A page in Markdown with a block under its title; an emergency comes before it. One without a title stays."""
+    title = _TITLE.search(page)
+    if title is None:
+        return page
+    head, section, _ = page.partition("\n## ")
+    at = len(head) if section and "!!! danger" in head else title.end()
+    return f"{page[:at].rstrip()}\n\n{block}\n\n{page[at:].lstrip()}"
+
+
 # From so many sections on a page lists them.
 _LISTED = 3
 

@@ -20,7 +20,7 @@ from generator.press.words.shared import Shared
 
 # What a page of one file runs that has no script of its own.
 PRINT_LINE = Shared(("words",), "print-line.js.j2")
-_WRITTEN = re.compile(r'<p class="print-line unstamped" data-print="([^"\s]+) ([0-9a-f]{8})"')
+_WRITTEN = re.compile(r'<p class="print-line unstamped" data-print="([^"\s]+\.html) ([0-9a-f]{8})"')
 
 
 def words_stamp(html: str) -> str:
@@ -54,10 +54,10 @@ def with_words_stamp(html: str, here: str, studio: str, as_of: datetime.date) ->
 def written_stamp(html: str) -> str:
     """The stamp that a page of the site carries; nothing for a sheet, which goes by its job, and for other pages."""
     line = _WRITTEN.search(html)
-    return line[2] if line is not None and line[1].endswith(".html") else ""
+    return "" if line is None else line[2]
 
 
 def written_stamps(site: Path) -> dict[str, str]:
     """The stamps that the pages of a finished site carry, by their addresses; sheets are left out."""
     found = (_WRITTEN.search(page.read_text("utf-8")) for page in site.rglob("*.html"))
-    return dict(sorted((line[1], line[2]) for line in found if line is not None and line[1].endswith(".html")))
+    return dict(sorted((line[1], line[2]) for line in found if line is not None))

@@ -7,11 +7,11 @@ where it takes no room from a sheet; a browser that leaves margins empty still p
 from __future__ import annotations
 
 import datetime
-import re
 
 from markupsafe import Markup
 
 from generator.dates import set_date
+from generator.press.words.markup import under_title
 
 _SAID = Markup('<p class="set-date screen unstamped"><strong>{}</strong></p>')
 # The sentence is letters, digits and full stops, so that nothing in it can end the text of the style.
@@ -21,17 +21,12 @@ _STYLE = """<style>
 @media print {{ .set-date {{ display: none; }} }}
 </style>
 """
-_TITLE = re.compile(r"^# .*\n", re.MULTILINE)
 
 
 def with_set_date(markdown: str, as_of: datetime.date) -> str:
     """A page of the handbook with the sentence under its title; an emergency comes before it."""
-    said, title = set_date(as_of), _TITLE.search(markdown)
-    if not said or title is None:
-        return markdown
-    head, section, _ = markdown.partition("\n## ")
-    at = len(head) if section and "!!! danger" in head else title.end()
-    return f"{markdown[:at].rstrip()}\n\n{_SAID.format(said)}\n\n{markdown[at:].lstrip()}"
+    said = set_date(as_of)
+    return under_title(markdown, _SAID.format(said)) if said else markdown
 
 
 def saying_it(html: str, as_of: datetime.date) -> str:

@@ -7,10 +7,10 @@ import re
 from markupsafe import Markup
 
 from generator.press.words.addresses import anchor
+from generator.press.words.markup import under_title
 from generator.records.decisions import undecided
 from generator.records.families import LISTED, STUDIO, Records
 
-_TITLE = re.compile(r"^# .*\n", re.MULTILINE)
 # A row of a record, or a link to one: a quote is a link to the row that it quotes.
 _ROW = re.compile(r'(?:#|\bid=")([A-Za-z][\w.-]*)')
 _LINE = Markup('<p class="undecided"><strong>{}.</strong> Ask who decides before you rely on them.</p>')
@@ -24,12 +24,7 @@ def not_decided(number: int) -> str:
 def with_undecided(markdown: str, records: Records) -> str:
     """The page with the line under its title, where it shows what is not decided; an emergency comes first."""
     number = len(shown_undecided(markdown, records))
-    title = _TITLE.search(markdown)
-    if not number or title is None:
-        return markdown
-    head, section, _ = markdown.partition("\n## ")
-    at = len(head) if section and "!!! danger" in head else title.end()
-    return f"{markdown[:at].rstrip()}\n\n{_LINE.format(not_decided(number))}\n\n{markdown[at:].lstrip()}"
+    return under_title(markdown, _LINE.format(not_decided(number))) if number else markdown
 
 
 def shown_undecided(text: str, records: Records) -> set[tuple[str, str]]:

@@ -119,7 +119,7 @@ def test_a_reaction_leads_to_the_recall_sheet_and_to_whom_it_is_reported() -> No
     assert (one.ink, one.lot, one.reported) == (RECORDS.inks["brass"].name, LOT, "not reported yet")
     assert one.recall == lot_address(Thing("inks", "brass", letters_of(LOT)))
     found = traces(RECORDS, [lots_of_worked(RECORDS, job, words(job).steps)])
-    sheets = recall_sheets(RECORDS, found, job.date)
+    sheets = dict(recall_sheets(RECORDS, found, job.date))
     to = RECORDS.studio.reactions_to
     assert (
         to is not None and to in sheets[one.recall] and "A reaction to this lot is on file in 1" in sheets[one.recall]
@@ -139,7 +139,7 @@ def test_nobody_on_file_to_report_to_is_asked() -> None:
     trace: Trace = next(
         t for t in traces(records, [lots_of_worked(records, reacted(), words(reacted()).steps)]) if t.reactions
     )
-    assert "ask the health authority" in recall_sheets(records, [trace], reacted().date)[lot_address(trace.thing)]
+    assert "ask the health authority" in dict(recall_sheets(records, [trace], reacted().date))[lot_address(trace.thing)]
 
 
 def test_what_is_seen_healed_was_worked_before_and_is_of_this_job() -> None:

@@ -28,7 +28,7 @@ from tests.press.page_at import page_at
 AS_OF = datetime.date(2027, 5, 1)
 PLANS = {name: demo(name) for name in JOBS}
 FOUND = traces(RECORDS, [lots_of(RECORDS, plan) for plan in PLANS.values()])
-SHEETS = recall_sheets(RECORDS, FOUND, AS_OF)
+SHEETS = dict(recall_sheets(RECORDS, FOUND, AS_OF))
 PAGE = lots_page(page_at(LOTS, as_of=AS_OF), FOUND)
 
 
@@ -71,7 +71,7 @@ def test_what_was_not_written_down_is_asked() -> None:
     without = [type(left)(f"lamp-{n}", f"R-09{n}", AS_OF, True, ("X-1",), (), ("amber",), ()) for n in range(3)]
     found = traces(RECORDS, without)
     assert "3 finished jobs used Amber without a lot on file: ask" in lots_page(page_at(LOTS, as_of=AS_OF), found)
-    sheets = recall_sheets(RECORDS, found, AS_OF)
+    sheets = dict(recall_sheets(RECORDS, found, AS_OF))
     amber = RECORDS.inks["amber"]
     of_lot = sheets[lot_address(Thing(INKS, amber.id, letters_of(amber.lots[0].lot)))]
     assert "3 finished jobs used Amber without a lot on file: ask" in of_lot
@@ -102,7 +102,7 @@ def test_files_are_safe_and_no_two_things_share_one(one: Thing, other: Thing) ->
 def test_text_of_records_is_escaped() -> None:
     nasty = "<b>&amp"
     found = traces(RECORDS, [type(lots_of(RECORDS, PLANS["orrery"]))("x", nasty, AS_OF, True, (nasty,), (), (), ())])
-    for text in (lots_page(page_at(LOTS, as_of=AS_OF), found), *recall_sheets(RECORDS, found, AS_OF).values()):
+    for text in (lots_page(page_at(LOTS, as_of=AS_OF), found), *dict(recall_sheets(RECORDS, found, AS_OF)).values()):
         assert "<b>" not in text
 
 

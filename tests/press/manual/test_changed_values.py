@@ -13,7 +13,7 @@ from generator.diagnostics import Place
 from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.manual.changed_values import matters, unlisted_values, value_findings
 from generator.press.manual.procedures import is_listed, procedure_page, read_procedures, text_hash
-from generator.press.manual.training import ReadText, readings
+from generator.press.manual.training import ReadText, readings_of_all
 from generator.press.words.addresses import PAGE_OF
 from generator.quantities import written as quantity
 from generator.records.decided import COMFORT, SAFETY, Change
@@ -53,7 +53,7 @@ def _with(records: Records, *changes: Change) -> Records:
 
 
 def _gloves(records: Records, person: str = "quill") -> ReadText:
-    found = readings(records.people[person], records, PAGES)
+    found = readings_of_all(records, PAGES, datetime.date.fromisoformat(TODAY))[person]
     return next(one for one in found if one.procedure.id == "hands-and-gloves")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import re
 from collections.abc import Sequence
@@ -11,9 +12,9 @@ import pytest
 from generator.press.lists.start_here import procedures_page, start_page, to_sign
 from generator.press.lists.training import START, TRAINING, training_page
 from generator.press.manual.procedures import INDEX, ProcedurePage
-from generator.press.manual.training import reading, readings
+from generator.press.manual.training import ReadText, reading, readings_of_all
 from generator.records.located import Text
-from generator.records.people import Signed
+from generator.records.people import Person, Signed
 from generator.records.procedures import ROLES, Procedure, Revision, changed_since
 from tests.planning.demo import RECORDS
 from tests.press.minimal import minimal
@@ -25,6 +26,12 @@ PAGES = {
     for each in RECORDS.procedures.values()
 }
 DAY = datetime.date(2026, 11, 9)
+
+
+def readings(person: Person) -> list[ReadText]:
+    """Of one person in place of the one of that id."""
+    records = dataclasses.replace(RECORDS, people={**RECORDS.people, person.id: person})
+    return readings_of_all(records, PAGES, DAY)[person.id]
 
 
 def procedure(*texts: str) -> Procedure:
@@ -93,19 +100,19 @@ def test_only_changes_in_meaning_are_told() -> None:
 
 def test_a_person_reads_what_the_role_reads_and_keeps_what_was_signed_beyond_it() -> None:
     bram = RECORDS.people["bram"]
-    roles = {one.procedure.id for one in readings(bram, RECORDS, PAGES)}
+    roles = {one.procedure.id for one in readings(bram)}
     assert roles == {each.id for each in RECORDS.procedures.values() if "apprentice" in each.read_by}
     more = Signed.model_construct(
         procedure=Text("stock"), text=RECORDS.procedures["stock"].revisions[0].text, on=DAY, by=Text("tilde")
     )
     assert "stock" not in roles
-    beyond = readings(bram.model_copy(update={"signed": (more,)}), RECORDS, PAGES)
+    beyond = readings(bram.model_copy(update={"signed": (more,)}))
     assert {one.procedure.id for one in beyond} == roles | {"stock"}
 
 
 class TestTheDemo:
     def test_the_apprentice_has_read_some_and_reads_again_what_is_done_otherwise_now(self) -> None:
-        for one in readings(RECORDS.people["bram"], RECORDS, PAGES):
+        for one in readings(RECORDS.people["bram"]):
             revisions = one.procedure.revisions
             if one.signed is None:
                 assert one.state == "not yet"
@@ -113,11 +120,11 @@ class TestTheDemo:
             known = [each.text for each in revisions].index(one.signed.text)
             changed = any(not each.wording_only for each in revisions[known + 1 :])
             assert one.state == ("read again" if changed else "read"), one.procedure.id
-        states = [one.state for one in readings(RECORDS.people["bram"], RECORDS, PAGES)]
+        states = [one.state for one in readings(RECORDS.people["bram"])]
         assert min(states.count("read again"), states.count("read"), states.count("not yet")) >= 3
 
     def test_a_change_of_wording_alone_is_not_read_again(self) -> None:
-        found = {one.procedure.id: one for one in readings(RECORDS.people["bram"], RECORDS, PAGES)}
+        found = {one.procedure.id: one for one in readings(RECORDS.people["bram"])}
         machine = found["machine-set-up"]
         assert machine.state == "read" and machine.signed is not None
         assert machine.signed.text != RECORDS.procedures["machine-set-up"].revisions[-1].text
@@ -132,7 +139,7 @@ class TestTheDemo:
     def test_the_page_counts(self) -> None:
         shown = training_page(page_at(TRAINING, RECORDS, datetime.date.min, PAGES))
         for person in RECORDS.people.values():
-            found = readings(person, RECORDS, PAGES)
+            found = readings_of_all(RECORDS, PAGES, datetime.date.min)[person.id]
             row = re.search(rf'<tr id="glance-{person.id}">.*?</tr>', shown)
             assert row is not None
             counted = [int(cell) for cell in re.findall(r"<td[^>]*>(\d+)</td>", row[0])]

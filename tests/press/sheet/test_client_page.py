@@ -23,7 +23,8 @@ from generator.press.sheet.client_page import (
     text_size,
 )
 from generator.press.sheet.sizes import SPARE
-from generator.records.client_page import CLIENT_FACTS, CLIENT_QUOTES, FOR_JOBS, quoted
+from generator.records.checklist import quotes_of
+from generator.records.client_page import CLIENT_FACTS, CLIENT_QUOTES, FOR_JOBS
 from generator.records.conditions import facts_named
 from generator.records.families import Records
 from generator.records.reading import read_records
@@ -255,7 +256,7 @@ def test_all_that_may_be_quoted_and_asked_is_filled_in_for_its_jobs(plans: dict[
     used = [line for one in RECORDS.client_page.values() for line in one.lines]
     facts = {fact for line in used if line.when is not None for fact in facts_named(line.when)}
     assert facts | {"sitting.finished"} == set(CLIENT_FACTS)
-    assert {path for line in used for path in quoted(line)} == set(CLIENT_QUOTES)
+    assert {path for line in used for path in quotes_of(line.say)} == set(CLIENT_QUOTES)
 
 
 MISTAKES = [

@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 from typing import Any
 
-from generator.plugin import FOLDERS_OF_JOBS
+from generator.kept.waiting import FOLDERS
 from generator.press.words.shared import Shared, in_site
 
 _LINKED = re.compile(r'<link rel="stylesheet" href="\.\./([^"]+)">|<script src="\.\./([^"]+)"></script>')
@@ -17,7 +17,7 @@ _OF_ONE_PAGE = 800
 
 
 def _pages(site: Path) -> list[Path]:
-    return [page for folder in (*FOLDERS_OF_JOBS, "lots", "sign-off") for page in sorted((site / folder).iterdir())]
+    return [page for folder in (*FOLDERS, "sign-off") for page in sorted((site / folder).iterdir())]
 
 
 def test_pages_of_jobs_link_to_their_styles_and_scripts(site: Path) -> None:
