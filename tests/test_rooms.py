@@ -96,7 +96,7 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "timing": {"computed", "working"},
         "supplies": {"computed", "working", "timing"},
         "findings": {"computed", "working", "timing", "supplies"},
-        "checklist": {"working", "supplies"},
+        "checklist": {"computed", "working", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
         "each_job": {"timing", "plan"},
         "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},

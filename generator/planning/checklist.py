@@ -13,12 +13,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from generator.planning.computed import value_shown
 from generator.planning.supplies.tray import Tray
 from generator.planning.working.bands import template_of
 from generator.planning.working.scars import ScarReading, rests_on_an_answer
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import Step
-from generator.quantities import Quantity, shown
 from generator.records.checklist import JOB, NEVER_YIELDS, QUOTE
 from generator.records.conditions import Value, holds
 from generator.records.families import Records
@@ -197,11 +197,11 @@ def _moles(records: Records, job: Job) -> Iterator[_One]:
     """Moles by their place, which stays when another is taken off the list."""
     for number, mole in enumerate(job.moles or (), 1):
         keep = mole.keep or records.studio.limits.mole_clearance
-        right, down = (_length(records, side) for side in mole.at)
+        right, down, free = (value_shown(length, records.studio.shows) for length in (*mole.at, keep))
         yield _One(
             f"{right}, {down}",
             {"mole.keep": keep},
-            {"mole.name": f"m{number}", "mole.right": right, "mole.down": down, "mole.keep": _length(records, keep)},
+            {"mole.name": f"m{number}", "mole.right": right, "mole.down": down, "mole.keep": free},
         )
 
 
@@ -216,10 +216,6 @@ def _tattoos(job: Job, steps: Iterable[Step]) -> Iterator[_One]:
             {"tattoo.covered": bool(parts), "tattoo.darkness": old.darkness},
             {"tattoo.name": str(old.id), "tattoo.parts": ", ".join(parts) or "no part"},
         )
-
-
-def _length(records: Records, length: Quantity) -> str:
-    return shown(length.low, length.high, "length", records.studio.shows, length.text)
 
 
 def _allergies(records: Records, job: Job) -> Iterator[_One]:
@@ -266,14 +262,10 @@ def _ink(ink: Ink) -> _One:
 
 def _machines(records: Records, steps: tuple[Step, ...]) -> Iterator[_One]:
     """Each machine as it is set for the first row that is worked with it."""
-    units = records.studio.shows
     first = {step.setting.machine.id: step.setting for step in reversed(steps)}
     for machine_id in dict.fromkeys(step.setting.machine.id for step in steps):
         setting = first[machine_id]
-        stroke, dial = (
-            shown(value.low, value.high, value.kind, units, getattr(value, "text", ""))
-            for value in (setting.stroke, setting.dial)
-        )
+        stroke, dial = (value_shown(value, records.studio.shows) for value in (setting.stroke, setting.dial))
         yield _One(
             setting.machine.name,
             {"machine.dial": str(setting.machine.dial)},

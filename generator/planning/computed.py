@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
 from generator.origins import origin_of
-from generator.quantities import Quantity, significant
-from generator.units import KINDS
+from generator.quantities import Quantity, shown, significant
+from generator.units import KINDS, Shows
 
 Answer_co = TypeVar("Answer_co", covariant=True)
 
@@ -95,6 +95,12 @@ def named(value: object, of: object, said: str = "") -> Named:
 def text_of(value: Value) -> str:
     """How a record has it; nothing for what was computed."""
     return value.text if isinstance(value, Recorded) else ""
+
+
+def value_shown(value: Value | Quantity, shows: Shows) -> str:
+    """A value in the units that a studio shows; one of a record with every digit that was written."""
+    text = "" if isinstance(value, Computed) else value.text
+    return shown(value.low, value.high, value.kind, shows, text)
 
 
 def compute(function: Callable[..., float], kind: str, /, **inputs: Operand) -> Computed:

@@ -310,7 +310,7 @@ def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
         # Of a sitting that is not held nothing has to be cleared, and nothing of the client has to be said.
         verdict, findings = replace(verdict, not_worked=off), ()
     work = enquiry = None
-    if verdict.state is State.NOT_ASKED and not off:
+    if verdict.state is State.NOT_ASKED:
         each = tuple(visit.timetable.whole for visit in found.visits)
         questions = tuple(question.ask for question in records.screening.values())
         enquiry = Enquiry(found.timetable.whole, each, sittings, questions, cost_of(records, found.tray))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.planning.computed import Value
+from generator.planning.computed import value_shown
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.bands import ClosedBand, closed_bands, no_such_limb, unsaid_bands
 from generator.planning.working.shapes import sides_of
@@ -44,15 +44,11 @@ def band_findings(records: Records, job: Job) -> Iterator[Finding]:
             wide = sides_of(closing)[0]
             yield About(f"parts.{band.part.id}.closed_by", band.closed_by).care(
                 f"{closing.id} is {shown(wide, wide, 'length', units)} wide, and the opening of band {band.part.id} "
-                f"{_said(band.widest, units)}.",
+                f"{value_shown(band.widest, units)}.",
                 f"Draw {closing.id} wider, or the band longer.",
             )
 
 
 def _openings(band: ClosedBand, units: Shows) -> str:
-    above, below = (_said(band.levels[at].opening, units) for at in (0, -1))
+    above, below = (value_shown(band.levels[at].opening, units) for at in (0, -1))
     return above if above == below else f"{above} above and {below} below"
-
-
-def _said(length: Value, units: Shows) -> str:
-    return shown(length.low, length.high, "length", units)

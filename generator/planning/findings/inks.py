@@ -18,18 +18,16 @@ from generator.records.families import Records
 def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
     """An ink of which no bottle is in date on the day; a wash is poured from the bottle it is mixed of."""
     level = level_when_over(records.studio.expires.opened_inks)
-    for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks if not poured.lots):
+    for bottle, lots in {bottle_of(records, poured.ink).id: poured.lots for poured in tray.inks}.items():
         ink = records.inks[bottle]
-        yield About(ink.origin.path, ink.origin_at("lots")).at(
-            level, f"No bottle of {ink.name} is in date on the day.", "Open a new one and enter its lot."
-        )
-    for bottle in dict.fromkeys(bottle_of(records, poured.ink).id for poured in tray.inks):
-        ink = records.inks[bottle]
-        unknown = [str(lot.lot) for poured in tray.inks for lot in poured.lots if lot in ink.lots and not lot.known]
-        if unknown:
-            yield About(ink.origin.path, ink.origin_at("lots")).look_up_unless_care(
+        about = About(ink.origin.path, ink.origin_at("lots"))
+        if not lots:
+            reason = f"No bottle of {ink.name} is in date on the day."
+            yield about.at(level, reason, "Open a new one and enter its lot.")
+        if unknown := [str(lot.lot) for lot in lots if not lot.known]:
+            yield about.look_up_unless_care(
                 level,
-                f"{ink.name}, {', '.join(dict.fromkeys(unknown))}: the day it was opened is not on file.",
+                f"{ink.name}, {', '.join(unknown)}: the day it was opened is not on file.",
                 "Look for it on the bottle and write it down, or write that it is sealed; otherwise open a new bottle.",
             )
 

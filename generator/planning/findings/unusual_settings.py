@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.planning.computed import Value, text_of
+from generator.planning.computed import Value, value_shown
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.settings import Outside
 from generator.planning.working.steps import LINES, Step
-from generator.quantities import shown
 from generator.records.families import Records
 
 _REMEDIES = {
@@ -28,18 +27,14 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
     yield from _spacing(records, steps)
     yield from _unknown_speeds(records, steps)
     found: dict[tuple[str, Outside], list[int]] = {}
-    where: dict[tuple[str, Outside], Step] = {}
     for number, step in enumerate(steps, 1):
         for outside in step.setting.outside:
-            key = (str(step.setting.technique.name), outside)
-            found.setdefault(key, []).append(number)
-            where.setdefault(key, step)
+            found.setdefault((str(step.setting.technique.name), outside), []).append(number)
     for (technique, outside), numbers in found.items():
-        named = _named(numbers)
         chosen, usual = (_said(records, value) for value in (outside.chosen, outside.usual))
-        step = where[technique, outside]
-        yield About(f"parts.{step.part.id}", outside.by).care(
-            f"{named}: {outside.what} {chosen} is outside the usual {usual} of {technique}.", _REMEDIES[outside.what]
+        yield About(f"parts.{steps[numbers[0] - 1].part.id}", outside.by).care(
+            f"{_named(numbers)}: {outside.what} {chosen} is outside the usual {usual} of {technique}.",
+            _REMEDIES[outside.what],
         )
 
 
@@ -65,9 +60,7 @@ def _named(numbers: list[int]) -> str:
 
 
 def _said(records: Records, value: Value | str) -> str:
-    if isinstance(value, str):
-        return value
-    return shown(value.low, value.high, value.kind, records.studio.shows, text_of(value))
+    return value if isinstance(value, str) else value_shown(value, records.studio.shows)
 
 
 def _spacing(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:

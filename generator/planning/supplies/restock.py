@@ -69,10 +69,10 @@ class Line:
     name: str
     counted_in: str
     need: Value
-    stock: Recorded | None
-    reserve: Recorded | None
-    pack: Recorded | None
-    order: Computed | None
+    stock: Recorded | None = None
+    reserve: Recorded | None = None
+    pack: Recorded | None = None
+    order: Computed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ def _lines(records: Records, taken: _Taken) -> Iterator[Line]:
             continue
         need = _sum(found, kind, records.studio.limits.plan_ahead)
         if shelf is None:
-            yield Line(family, str(entry.id), name, counted_in, need, None, None, None, None)
+            yield Line(family, str(entry.id), name, counted_in, need)
             continue
         pack = recorded(shelf.bottle if isinstance(shelf, Bottles) else shelf.pack)
         stock, reserve = recorded(shelf.stock), recorded(shelf.reserve)
