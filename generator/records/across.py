@@ -1,7 +1,5 @@
 """What only shows when all families have been read: how records of one family fit those of another."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 
 from generator.dates import AsOf

@@ -1,7 +1,5 @@
 """The end of a person's, a thing's or a text's time here. What is over is kept, because old jobs name it."""
 
-from __future__ import annotations
-
 import datetime
 from typing import Annotated
 

@@ -1,7 +1,5 @@
 """What all kinds of field have in common, and how a mistake in one travels through pydantic."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Iterator
 from typing import Any, Generic, NamedTuple, TypeVar
