@@ -112,7 +112,6 @@ class Kind(Generic[T_co]):
     may_be_unknown = False
     # Whether an article is put before what it takes: “a date”, but “text”, “yes or no”, and “a length” has its own.
     needs_article = True
-    free_text = False
     # Words that relax what follows: none of them is ever suggested, because whoever mistypes must look again.
     clears: tuple[str, ...] = ()
 
