@@ -15,9 +15,9 @@ from generator.records.ended import Ended, is_over, not_here
 from generator.records.families import REVIEWED, Records
 from generator.records.fields import Reference
 from generator.records.inks import Ink
-from generator.records.kind import mistake_at
+from generator.records.kind import mistake_at, repeated
 from generator.records.needles import Technique
-from generator.records.people import Person, RequiredTraining, Signed
+from generator.records.people import Person, RequiredTraining
 from generator.records.procedures import Reviewed
 from generator.records.record import Entry
 from generator.records.supplies import Supply
@@ -70,9 +70,15 @@ def _reviews_of_nothing(records: Records) -> Iterator[Diagnostic]:
 def _signatures_without_worth(records: Records) -> Iterator[Diagnostic]:
     """Signatures by oneself, the same one twice, and those to a text that was not there, or not yet."""
     for person in records.people.values():
-        seen: dict[tuple[str, ...], Signed] = {}
+        for signed, first in repeated(((s.procedure, s.text, s.on.isoformat(), s.by), s) for s in person.signed):
+            yield mistake_at(
+                "R318",
+                signed.procedure,
+                expected="each signature once",
+                help_="take one of the two away",
+                says=f"the signature to `{signed.procedure}` stands twice (first on line {first.procedure.place.line})",
+            )
         for signed in person.signed:
-            line = (signed.procedure, signed.text, signed.on.isoformat(), signed.by)
             if signed.by == person.id:
                 yield mistake_at(
                     "L404",
@@ -80,15 +86,6 @@ def _signatures_without_worth(records: Records) -> Iterator[Diagnostic]:
                     expected="somebody else, who watched it done",
                     help_="write who watched it done, or take the line away",
                     says=f"`{person.id}` is signed off by `{person.id}`",
-                )
-            if seen.setdefault(line, signed) is not signed:
-                yield mistake_at(
-                    "R318",
-                    signed.procedure,
-                    expected="each signature once",
-                    help_="take one of the two away",
-                    says=f"the signature to `{signed.procedure}` stands twice "
-                    f"(first on line {seen[line].procedure.place.line})",
                 )
             procedure = records.procedures.get(signed.procedure)
             if procedure is None:
@@ -186,18 +183,15 @@ def _days_of_no_days(records: Records) -> Iterator[Diagnostic]:
 
 def _lots_of_two_inks(records: Records) -> Iterator[Diagnostic]:
     """Lots that stand at two inks, or twice at one. Two makers may use one code, so that it is only a reminder."""
-    seen: dict[str, Ink] = {}
-    for ink in records.inks.values():
-        for lot in ink.lots:
-            if lot.lot in seen:
-                yield mistake_at(
-                    "L407",
-                    lot.lot,
-                    expected="a lot of one ink",
-                    help_="look at both labels, and mend the one that was miscopied",
-                    says=f"the lot `{lot.lot}` of `{ink.id}` stands at `{seen[lot.lot].id}` already",
-                )
-            seen.setdefault(lot.lot, ink)
+    lots = ((lot.lot, (lot, ink)) for ink in records.inks.values() for lot in ink.lots)
+    for (lot, ink), (_, first) in repeated(lots):
+        yield mistake_at(
+            "L407",
+            lot.lot,
+            expected="a lot of one ink",
+            help_="look at both labels, and mend the one that was miscopied",
+            says=f"the lot `{lot.lot}` of `{ink.id}` stands at `{first.id}` already",
+        )
 
 
 def names_what_is_over(records: Records, as_of: AsOf) -> Iterator[Diagnostic]:

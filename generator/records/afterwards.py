@@ -9,10 +9,10 @@ from pydantic.functional_validators import ModelWrapValidatorHandler
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.corrections import Way, both_or_either, corrected, written_of
+from generator.records.corrections import Way, Written, corrected, written_of
 from generator.records.days import Day
 from generator.records.fields import Choice, Count, Id, Measure, Name, Ref, Reference, Sentence, Words
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
@@ -34,9 +34,8 @@ class Cartridge(Record):
 
     grouping: Annotated[Reference, Ref("groupings", Example("1207RL"))] = Field(description="the grouping")
     lot: LotCode = Field(description="batch code on the box")
-    expires: Annotated[Date, Day()] | None = Field(
-        default=None, description="expiry printed on the pack; where none is given, the page says that it is missing"
-    )
+    expires: Annotated[Date, Day()] | None = None
+    """expiry printed on the pack; where none is given, the page says that it is missing"""
 
 
 class StepNumber(Kind[Text]):
@@ -55,9 +54,8 @@ class ReallySet(Record):
     """What one step was really worked with, where it was not as planned; what is left out was as the sheet says."""
 
     step: Annotated[Text, StepNumber()] = Field(description="number of the step on the sheet")
-    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = Field(
-        default=None, description="grouping"
-    )
+    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = None
+    """grouping"""
     machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="the machine")
     dial: DialPoint | None = Field(default=None, description="what its dial showed")
     ink: Annotated[Reference, Ref("inks")] | None = Field(default=None, description="the ink")
@@ -76,15 +74,21 @@ class Correction(Record):
     by: Annotated[Reference, Ref("people")] = Field(description="who corrected it")
     why: Sentence = Field(description="how it was found, in a sentence")
     lot: LotCode | None = Field(default=None, description="the wrong lot, as it is under `lots` or `cartridges`")
-    of: Annotated[Text, Way()] | None = Field(
-        default=None,
-        description="the way to another value that is wrong, such as `took`, `worked.lining` or `steps.3.dial`",
-    )
+    of: Annotated[Text, Way()] | None = None
+    """the way to another value that is wrong, such as `took`, `worked.lining` or `steps.3.dial`"""
     right: Annotated[Text, Words(code=True)] = Field(description="what is right, as it would be written there")
 
     @between_keys
     def names_one_value(self) -> None:
-        both_or_either(name for name in ("lot", "of") if getattr(self, name) is not None)
+        named = [name for name in ("lot", "of") if getattr(self, name) is not None]
+        if len(named) != 1:
+            raise problem(
+                "R316",
+                found=" and ".join(f"`{name}`" for name in named) or "neither",
+                expected="`lot` or `of`",
+                help_="write `lot` for the lot of an ink, or `of` for any other value, such as `of: worked.lining`",
+                says="a correction names one value",
+            )
 
 
 class Finished(Record):
@@ -94,29 +98,26 @@ class Finished(Record):
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
     steps: tuple[ReallySet, ...] = Field(default=(), description="what was really set, by step of the sheet")
-    lots: Annotated[tuple[LotCode, ...], Field(min_length=1)] = Field(
-        description="batch codes of the inks that were used"
-    )
+    lots: Annotated[tuple[LotCode, ...], Field(min_length=1)]
+    """batch codes of the inks that were used"""
     cartridges: tuple[Cartridge, ...] = Field(default=(), description="batch codes of the cartridges that were used")
     stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
     dressing: Name | None = Field(default=None, description="what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")
-    corrections: tuple[Correction, ...] = Field(
-        default=(), description="what was written down wrongly, each corrected with its day, who and why"
-    )
+    corrections: tuple[Correction, ...] = ()
+    """what was written down wrongly, each corrected with its day, who and why"""
 
-    _written: tuple[tuple[str, str], ...] = PrivateAttr(default=())
-    _places: dict[str, Place] = PrivateAttr(default_factory=dict)
+    _written: tuple[Written, ...] = PrivateAttr(default=())
     _corrected: "Finished | None" = PrivateAttr(default=None)
 
     @property
     def written(self) -> tuple[tuple[str, str], ...]:
         """Each value by its way in the block, as it was typed, without the corrections."""
-        return self._written
+        return tuple((one.way, one.text) for one in self._written)
 
     def place_of(self, way: str) -> Place | None:
         """Where a value of the block is written."""
-        return self._places.get(way)
+        return {one.way: one.place for one in self._written}.get(way)
 
     @property
     def as_corrected(self) -> "Finished":
@@ -152,18 +153,15 @@ class Finished(Record):
 
     @between_keys
     def a_step_is_set_once(self) -> None:
-        seen = set()
-        for one in self.steps:
-            if one.step in seen:
-                raise problem(
-                    "R341",
-                    found=f"“{one.step}” again",
-                    expected="each step once",
-                    help_="put what was set for this step into one entry",
-                    at=one.step.place,
-                    says=f"step {one.step} is under `steps` more than once",
-                )
-            seen.add(str(one.step))
+        for one, _ in repeated((one.step, one) for one in self.steps):
+            raise problem(
+                "R341",
+                one.step,
+                found=f"“{one.step}” again",
+                expected="each step once",
+                help_="put what was set for this step into one entry",
+                says=f"step {one.step} is under `steps` more than once",
+            )
 
     @between_keys
     def the_work_fits_the_time(self) -> None:
@@ -188,9 +186,7 @@ class Finished(Record):
         """
         made = handler(value)
         if isinstance(value, Mapping):
-            found = list(written_of(value))
-            made._written = tuple((way, text) for way, text, _ in found)
-            made._places = {way: place for way, _, place in found}
+            made._written = tuple(written_of(value))
             if (right := corrected(value)) is not None:
                 seen = len(info.context) if isinstance(info.context, list) else 0
                 made._corrected = handler(right)

@@ -39,12 +39,10 @@ class Asked(Entry):
     source: Source = Field(description="who asks for it")
     clause: Name | None = Field(default=None, description="where it stands there, when that was read")
     what: Sentence = Field(description="what is asked for, in our own words")
-    answered_in: tuple[Annotated[Text, AnswerPlace()], ...] = Field(
-        description="the pages that answer it, each with the place in it; may be empty when `gap` says why"
-    )
-    gap: Sentence | None = Field(
-        default=None, description="what is not in writing here, and whom to ask; left out when all is answered"
-    )
+    answered_in: tuple[Annotated[Text, AnswerPlace()], ...]
+    """the pages that answer it, each with the place in it; may be empty when `gap` says why"""
+    gap: Sentence | None = None
+    """what is not in writing here, and whom to ask; left out when all is answered"""
 
     @between_keys
     def nothing_is_passed_over(self) -> None:

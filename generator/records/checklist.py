@@ -9,12 +9,13 @@ Neither the screening's answers nor the cause of a scar are among them, so that 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
+from generator.near_miss import did_you_mean, nearest
 from generator.records.conditions import FACTS
 from generator.records.fields import Choice, Measure, Words, YesNo
-from generator.records.kind import Kind
+from generator.records.kind import Kind, problem
 from generator.records.located import Text
 from generator.records.skin import DARKNESSES
 
@@ -120,14 +121,28 @@ def quotes_a_job(path: str) -> bool:
     return path.strip().partition(".")[0] in (*_ALL, SITTING, AFTER)
 
 
+def quotes_of(text: str) -> list[str]:
+    """What a text quotes of a job and its things, in its order."""
+    paths = ((piece["path"] or "").strip() for piece in QUOTE.finditer(getattr(text, "written", text)))
+    return [path for path in paths if quotes_a_job(path)]
+
+
+def only_known(quotes: Iterable[str], known: Collection[str], key: str, who: str) -> None:
+    """Raise a mistake at the first of the quotes in a key that nothing answers. who: what quotes, with its article."""
+    for path in (path for path in quotes if path not in known):
+        raise problem(
+            "H701",
+            key,
+            found=f"“{path}”",
+            expected=f"something that {who} can quote",
+            help_=did_you_mean(nearest(path, known), f"write one of {', '.join(known)}"),
+            says=f"`{path}` is not something that {who} can quote",
+        )
+
+
 class TickWords(Words):
     """The words of a box."""
 
     def read(self, text: Text) -> str:
         super().read(text)
         return JobText.at(text, text.place)
-
-
-def foreign(names: Iterable[str], each: str | None) -> Iterator[str]:
-    """Those of the facts or quotes that belong to another thing than the one the box is printed for."""
-    return (name for name in names if name.partition(".")[0] not in (JOB, each))

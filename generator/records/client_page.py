@@ -16,8 +16,7 @@ from typing import Annotated, NamedTuple
 
 from pydantic import Field
 
-from generator.near_miss import did_you_mean, nearest
-from generator.records.checklist import AFTER, QUOTE, SITTING, TickWords, quotes_a_job
+from generator.records.checklist import AFTER, SITTING, TickWords, only_known, quotes_of
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
 from generator.records.kind import Example, Kind, lacking, problem
@@ -65,12 +64,10 @@ _Condition = Annotated[
 class ClientLine(Record):
     """One thing that the client is told."""
 
-    say: Annotated[str, TickWords(Example("No baths until {{ after.last }}."), 320)] = Field(
-        description="what is said, in plain words; it may quote records and the sitting, as in `{{ sitting.day }}`"
-    )
-    when: _Condition | None = Field(
-        default=None, description="the sittings whose page has the line; every page of the section where none is given"
-    )
+    say: Annotated[str, TickWords(Example("No baths until {{ after.last }}."), 320)]
+    """what is said, in plain words; it may quote records and the sitting, as in `{{ sitting.day }}`"""
+    when: _Condition | None = None
+    """the sittings whose page has the line; every page of the section where none is given"""
     after: Annotated[Reference, Ref("values")] | None = Field(
         default=None,
         description="value in days or months that is counted from the day of the sitting; `{{ after.first }}` and "
@@ -81,18 +78,9 @@ class ClientLine(Record):
 
     @between_keys
     def quotes_are_known(self) -> None:
-        for path in quoted(self):
-            if path not in CLIENT_QUOTES:
-                near = nearest(path, CLIENT_QUOTES)
-                raise problem(
-                    "H701",
-                    found=f"“{path}”",
-                    expected="something that the client's page can quote",
-                    help_=did_you_mean(near, f"write one of {', '.join(CLIENT_QUOTES)}"),
-                    at="say",
-                    says=f"`{path}` is not something that the client's page can quote",
-                )
-        counted = [path for path in quoted(self) if path.startswith(f"{AFTER}.")]
+        quotes = quotes_of(self.say)
+        only_known(quotes, CLIENT_QUOTES, "say", "the client's page")
+        counted = [path for path in quotes if path.startswith(f"{AFTER}.")]
         if counted and self.after is None:
             raise lacking(
                 "after",
@@ -115,16 +103,15 @@ class ClientSection(Entry):
     """One section of the client's page, in the order of the file."""
 
     title: Name = Field(description="its heading")
-    for_jobs: Annotated[tuple[Annotated[str, Choice(FOR_JOBS)], ...], Field(min_length=1)] = Field(
-        description="the jobs whose page has it"
-    )
+    for_jobs: Annotated[tuple[Annotated[str, Choice(FOR_JOBS)], ...], Field(min_length=1)]
+    """the jobs whose page has it"""
     framed: Yes = Field(default=False, description="whether a frame is drawn round it, for what must not be missed")
     lines: Annotated[tuple[ClientLine, ...], Field(min_length=1)] = Field(description="what it says, line by line")
 
     @between_keys
     def quotes_are_known_for_its_jobs(self) -> None:
         for line in self.lines:
-            for path in quoted(line):
+            for path in quotes_of(line.say):
                 known_for = CLIENT_QUOTES[path].known_for
                 for job in self.for_jobs:
                     if job not in known_for:
@@ -136,10 +123,3 @@ class ClientSection(Entry):
                             at="for_jobs",
                             says=f"`{path}` is not known for a job that is {job}",
                         )
-
-
-def quoted(line: ClientLine) -> list[str]:
-    """What a line quotes of the sitting."""
-    written = getattr(line.say, "written", line.say)
-    paths = ((piece["path"] or "").strip() for piece in QUOTE.finditer(written))
-    return [path for path in paths if quotes_a_job(path)]

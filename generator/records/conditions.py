@@ -21,7 +21,6 @@ from typing import Any
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.fields import Choice, Measure, Reference, YesNo
@@ -249,12 +248,12 @@ def read_condition(value: object, known: Facts[str, Kind[object]] = FACTS, answe
             expected="a mapping such as `{scar.age: below 12 months}`",
             help_="write a fact and what it has to be, such as `{scar.age: below 12 months}`",
         )
-    parts = tuple(_clause(key, inner, value.key_places[key], known, answers) for key, inner in value.items())
+    parts = tuple(_clause(Text.at(key, value.key_places[key]), inner, known, answers) for key, inner in value.items())
     return parts[0] if len(parts) == 1 else All(parts)
 
 
-def _clause(name: str, value: object, key_place: Place, known: Facts[str, Kind[object]], answers: bool) -> Condition:
-    key = Text.at(name, key_place)  # a fact knows where it was written, for questions that are not there
+def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: bool) -> Condition:
+    """One clause. The key knows where it was written, for questions that are not there."""
     if key in ("all", "any"):
         if not isinstance(value, Listing) or not value:
             raise problem(

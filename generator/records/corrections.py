@@ -7,13 +7,13 @@ A correction names the value by its way in the block `finished`: `took`, `ended`
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from copy import deepcopy
 from typing import NamedTuple
 
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind
 from generator.records.located import Listing, Mapping, Node, Text
 
 # The lists of the block: by what an item is found, and what of it is meant where the way ends at the item.
@@ -112,16 +112,3 @@ def _of_an_item(listed: str, item: Node) -> Iterator[Written]:
         if key != found_by and isinstance(value, Text):
             way = f"{listed}.{item.get(found_by)}" + ("" if key == meant else f".{key}")
             yield Written(way, str(value), value.place)
-
-
-def both_or_either(given: Iterable[str]) -> None:
-    """Raise a mistake unless a correction names a lot or a way, and not both."""
-    named = list(given)
-    if len(named) != 1:
-        raise problem(
-            "R316",
-            found=" and ".join(f"`{name}`" for name in named) or "neither",
-            expected="`lot` or `of`",
-            help_="write `lot` for the lot of an ink, or `of` for any other value, such as `of: worked.lining`",
-            says="a correction names one value",
-        )

@@ -28,29 +28,25 @@ class Decided(Record):
 class HouseEntry(Entry):
     """An entry whose values the studio decides, by itself or with its whole file (`decided` in `reviews.yml`)."""
 
-    decided: Decided | None = Field(
-        default=None, description="who of this studio decided it, and when; a suggestion until then"
-    )
-    matters: Matters = Field(
-        default=SAFETY, description="when it changes: safety is read again by who signed what quotes it, comfort is not"
-    )
+    decided: Decided | None = None
+    """who of this studio decided it, and when; a suggestion until then"""
+    matters: Matters = SAFETY
+    """when it changes: safety is read again by who signed what quotes it, comfort is not"""
 
 
 class Approved(Record):
     """A second person who read a rule or a text and agrees."""
 
-    by: Annotated[Reference, Ref("people")] = Field(
-        description="who approved it, somebody else than who decided it or answers for it"
-    )
+    by: Annotated[Reference, Ref("people")]
+    """who approved it, somebody else than who decided it or answers for it"""
     on: Annotated[Date, Day("it was approved")] = Field(description="when it was approved")
 
 
 class Rule(HouseEntry):
     """A house entry that people work by, and that a second person may approve."""
 
-    approved: Approved | None = Field(
-        default=None, description="the second person who approved it; asked for where studio.yml says so"
-    )
+    approved: Approved | None = None
+    """the second person who approved it; asked for where studio.yml says so"""
 
 
 _Said = Annotated[

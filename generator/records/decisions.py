@@ -8,10 +8,8 @@ carries the value, and the studio answers for keeping it.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
-
-from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
@@ -20,10 +18,10 @@ from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
 from generator.records.fields import Measure, Reference
 from generator.records.kind import mistake_at
-from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed
+from generator.records.references import references
 from generator.records.studio import Studio
 
 # What stops the sheets in every studio: a family, or one entry of it; what it is called, and why it matters.
@@ -81,7 +79,8 @@ _LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
 
 def _found(records: Records) -> tuple[Undecided, ...]:
     stops = stopping(records.studio)
-    found = [*_lacking(records), *(each for name in _MATTERS.keys() | _families(stops) for each in _of(records, name))]
+    families = _MATTERS.keys() | {name.partition(".")[0] for name in stops}
+    found = [*_lacking(records), *(each for name in families for each in _of(records, name))]
     order = [*STOPS, *stops, *_MATTERS]
     return tuple(sorted(found, key=lambda each: (_rank(each, order, stops), each.place)))
 
@@ -109,10 +108,6 @@ def stopping(studio: Studio) -> dict[str, tuple[str, str]]:
     return {**added, **STOPS}
 
 
-def _families(stops: Iterable[str]) -> set[str]:
-    return {name.partition(".")[0] for name in stops}
-
-
 def _rank(each: Undecided, order: list[str], stops: Mapping[str, object]) -> int:
     named = [n for n in (f"{each.family}.{each.id}", each.family) if n in stops]
     return order.index(named[0] if named else each.family)
@@ -120,14 +115,11 @@ def _rank(each: Undecided, order: list[str], stops: Mapping[str, object]) -> int
 
 def _of(records: Records, family: str) -> Iterator[Undecided]:
     """The entries of a family that are not decided; the studio is one entry."""
-    if family == STUDIO.name:
-        studio = records.studio
-        if not is_decided(records, family, studio):
-            yield _undecided(records, family, "", studio.source.place)
-        return
-    for entry in records.family(family).values():
-        if not is_decided(records, family, entry):
-            yield _undecided(records, family, str(entry.id), entry.id.place)
+    if family != STUDIO.name:
+        undecided = (each for each in records.family(family).values() if not is_decided(records, family, each))
+        yield from (_undecided(records, family, str(each.id), each.id.place) for each in undecided)
+    elif not is_decided(records, family, records.studio):
+        yield _undecided(records, family, "", records.studio.source.place)
 
 
 def _lacking(records: Records) -> Iterator[Undecided]:
@@ -150,8 +142,8 @@ def is_decided(records: Records, family: str, entry: object) -> bool:
     """Whether somebody of this studio decided an entry, or nobody has to: it is published or common practice."""
     if family == "sources" or getattr(entry, "decided", None) is not None or _by_file(records, family, entry):
         return True
-    house = [source for source in _sources(entry) if source in records.sources]
-    rests_on = [records.sources[source] for source in house if records.sources[source].kind == "house"]
+    named = [str(each) for each in references(entry) if each.family == "sources" and each in records.sources]
+    rests_on = [records.sources[source] for source in named if records.sources[source].kind == "house"]
     stops = stopping(records.studio)
     if f"{family}.{getattr(entry, 'id', '')}" in stops or family in stops:
         return bool(rests_on) and all(source.decided is not None for source in rests_on)
@@ -167,38 +159,21 @@ def _by_file(records: Records, family: str, entry: object = None) -> bool:
     return not isinstance(added, datetime.date) or added <= review.decided.on
 
 
-def _sources(value: object) -> Iterator[str]:
-    """The sources that a record names, inside it too."""
-    if isinstance(value, Reference):
-        if value.family == "sources":
-            yield str(value)
-    elif isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _sources(getattr(value, name))
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _sources(item)
-
-
 def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]) -> Iterator[Diagnostic]:
     """Names under `must_be_decided` of families or entries that there are not."""
     for name in studio.must_be_decided:
-        family, _, entry = name.partition(".")
-        known = [STUDIO.name, *families]
-        if family not in known:
-            yield _no_such(name, family, "a family of records", known)
-        elif entry and entry not in families.get(family, {}):
-            yield _no_such(name, entry, f"the id of an entry in `{family}`", list(families.get(family, {})))
-
-
-def _no_such(name: Text, part: str, expected: str, known: list[str]) -> Diagnostic:
-    return mistake_at(
-        "L402",
-        name,
-        expected=expected,
-        help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
-        says=f"`must_be_decided` names `{part}`, which is not there",
-    )
+        part, _, entry = name.partition(".")
+        known, expected = [STUDIO.name, *families], "a family of records"
+        if part in known and entry:
+            part, known, expected = entry, [*families.get(part, {})], f"the id of an entry in `{part}`"
+        if part not in known:
+            yield mistake_at(
+                "L402",
+                name,
+                expected=expected,
+                help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
+                says=f"`must_be_decided` names `{part}`, which is not there",
+            )
 
 
 class _Act(NamedTuple):
@@ -215,15 +190,14 @@ class _Act(NamedTuple):
 
 def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
     """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
-    unknown: dict[str, Person] = {}
-    first: dict[str, datetime.date] = {}
+    unknown: dict[str, tuple[Person, datetime.date]] = {}
     for act in (act for entry in (*records.entries(), records.studio) for act in _acts(entry)):
         person = records.people.get(act.who)
         if person is None:
             continue  # who is not there at all has a diagnostic of its own
         if person.came is None:
-            unknown.setdefault(str(person.id), person)
-            first[str(person.id)] = min(act.on, first.get(str(person.id), act.on))
+            _, first = unknown.get(person.id, (person, act.on))
+            unknown[person.id] = person, min(act.on, first)
         elif not act.presumed and (act.on < person.came or is_over(person.until, act.on)):
             end = "" if person.until is None else f" to {person.until.on.isoformat()}"
             yield mistake_at(
@@ -234,14 +208,14 @@ def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
                 "they were here",
                 says=f"`{person.id}` was not here on the day on which they {act.what} it",
             )
-    for person in unknown.values():
+    for person, first in unknown.values():
         yield mistake_at(
             "R316",
             person.id,
             found="no `came`",
             expected="`came`",
-            help_=f"add `came: {first[str(person.id)].isoformat()}`, or the earlier day on which they came: on "
-            "that one they do so for the first time",
+            help_=f"add `came: {first.isoformat()}`, or the earlier day on which they came: on that one they do so for "
+            "the first time",
             says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
         )
 
@@ -262,10 +236,9 @@ def reviews_by_nobody(records: Records) -> Iterator[Diagnostic]:
 
 
 def _acts(entry: object) -> Iterator[_Act]:
-    if isinstance(entry, HouseEntry | Studio | Reviewed):
-        made = getattr(entry, "decided", None)
-        if isinstance(made, Decided):
-            yield _Act(made.by, made.on, "decided")
+    made = getattr(entry, "decided", None)
+    if isinstance(made, Decided):
+        yield _Act(made.by, made.on, "decided")
     if isinstance(entry, Reviewed) and entry.reviewed is not None:
         presumed = entry.reviewed_by is None
         yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, "reviewed", presumed)
@@ -298,30 +271,29 @@ def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagn
         else:
             new = f"- {{id: {each.family}, owner: ID, interval: {_INTERVAL}, {words}}}"
             where = f"at the entry, or once for the file as an entry of reviews.yml, `{new}`"
-        yield Diagnostic(
-            "H726",
-            each.place,
-            found="a suggestion",
-            expected="a decision of somebody who works here",
-            help=f"read it, mend it, and write `{words}` {where}; ID is who decides: {people}",
-            note=f"{stops}{each.why}",
-            says=f"{what} is not decided here",
-        )
+        help_ = f"read it, mend it, and write `{words}` {where}; ID is who decides: {people}"
+        yield _suggestion(each, help_, f"{stops}{each.why}", f"{what} is not decided here")
 
 
 def undecided_in_short(records: Records) -> Iterator[Diagnostic]:
     """All that is not decided here in one reminder, at the first of it."""
     found = undecided(records)
     if found:
-        yield Diagnostic(
-            "H726",
-            found[0].place,
-            found="a suggestion",
-            expected="a decision of somebody who works here",
-            help="`check --undecided` lists them in the order in which they matter, with the words to write",
-            note=", ".join(dict.fromkeys(each.stops for each in found if each.stops)),
-            says=f"{counted(len(found))} not decided here yet, this one first",
-        )
+        help_ = "`check --undecided` lists them in the order in which they matter, with the words to write"
+        stops = ", ".join(dict.fromkeys(each.stops for each in found if each.stops))
+        yield _suggestion(found[0], help_, stops, f"{counted(len(found))} not decided here yet, this one first")
+
+
+def _suggestion(each: Undecided, help_: str, note: str, says: str) -> Diagnostic:
+    return Diagnostic(
+        "H726",
+        each.place,
+        found="a suggestion",
+        expected="a decision of somebody who works here",
+        help=help_,
+        note=note,
+        says=says,
+    )
 
 
 def counted(number: int) -> str:

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place
 from generator.records.families import JOBS, WORKED
+from generator.records.text_file import bytes_of
 
 _DRAFT = re.compile(r"""^(?P<key>['"]?draft['"]?\s*:\s*)['"]?yes['"]?[ \t]*(#.*)?\r?$""", re.MULTILINE)
 _FINISHED = re.compile(r"""^['"]?finished['"]?\s*:""", re.MULTILINE)
@@ -25,10 +26,7 @@ def drafts(content: Path) -> dict[str, Place]:
     for path in sorted((content / JOBS.name).glob("*")):
         if path.name.endswith(WORKED):
             continue  # a hundred times as long as a job, and none
-        try:
-            raw = path.read_bytes()
-        except OSError:
-            continue
+        raw = bytes_of(path)
         if b"draft" not in raw:
             continue
         text = raw.decode("utf-8-sig", errors="replace").replace("\r\n", "\n").replace("\r", "\n")

@@ -56,13 +56,9 @@ def one_shape(thing: Drawn) -> None:
             at=given[1],
             says=f"`{thing.id}` has {' and '.join(f'`{name}`' for name in given)}",
         )
-    if thing.outline is not None:
-        _is_a_shape(thing.outline)
-
-
-def _is_a_shape(outline: tuple[Spot, ...]) -> None:
     try:
-        shapes.area(shapes.Outline(tuple((across.low, down.low) for across, down in outline)))
+        if thing.outline is not None:
+            shapes.area(shapes.Outline(tuple((across.low, down.low) for across, down in thing.outline)))
     except Refusal as refusal:
         raise problem(
             "R322",

@@ -16,12 +16,10 @@ from generator.records.record import Record
 class Expiry(Record):
     """What follows when something is over, or when nobody wrote down until when it counts."""
 
-    remind: Annotated[Quantity, Measure("days", "0 days", "366 days", "30 days")] = Field(
-        description="how long before its last day the check reminds of it"
-    )
-    on_the_day: Annotated[str, Choice(("care", "wait"), clears=("care",))] = Field(
-        description="what a job that needs it gets, when it is over on the day of the job"
-    )
+    remind: Annotated[Quantity, Measure("days", "0 days", "366 days", "30 days")]
+    """how long before its last day the check reminds of it"""
+    on_the_day: Annotated[str, Choice(("care", "wait"), clears=("care",))]
+    """what a job that needs it gets, when it is over on the day of the job"""
 
 
 class ExpiryAfter(Expiry):
@@ -33,21 +31,16 @@ class ExpiryAfter(Expiry):
 class Expires(Record):
     """One rule for each kind of thing. A kind without a rule waits, because nobody said that a care is enough."""
 
-    opened_inks: Expiry | None = Field(
-        default=None, description="bottles of ink: by their opened life and the printed expiry"
-    )
-    sterile_packs: Expiry | None = Field(
-        default=None, description="sterile packs and other articles on the shelf: by the earliest date printed on them"
-    )
-    spore_tests: ExpiryAfter | None = Field(
-        default=None, description="the last spore test that passed, where anything is sterilized here"
-    )
+    opened_inks: Expiry | None = None
+    """bottles of ink: by their opened life and the printed expiry"""
+    sterile_packs: Expiry | None = None
+    """sterile packs and other articles on the shelf: by the earliest date printed on them"""
+    spore_tests: ExpiryAfter | None = None
+    """the last spore test that passed, where anything is sterilized here"""
     patch_tests: ExpiryAfter | None = Field(default=None, description="patch tests of clients, written in their jobs")
     calibrations: Expiry | None = Field(default=None, description="dials in volts: by `limits.calibration_age`")
     training: Expiry | None = Field(default=None, description="training that a role needs: by its own entry")
-    checks: Expiry | None = Field(
-        default=None, description="checks that a role needs, such as of a vaccination: by their own entry"
-    )
-    local_rules: ExpiryAfter | None = Field(
-        default=None, description="local rules: those not confirmed, and those confirmed too long ago"
-    )
+    checks: Expiry | None = None
+    """checks that a role needs, such as of a vaccination: by their own entry"""
+    local_rules: ExpiryAfter | None = None
+    """local rules: those not confirmed, and those confirmed too long ago"""

@@ -368,20 +368,14 @@ def none_or(value: object) -> object:
     """`none` said out loud is an empty list; `unknown` is kept apart from it, and says no more than silence."""
     if isinstance(value, Text) and value in ("none", "unknown"):
         return Listing() if value == "none" else None
-    if isinstance(value, Text) and value.strip():
+    # The last entry of a list may have been taken away, or never been written: nobody has said that there is none.
+    empty = isinstance(value, Listing) and not value
+    if empty or (isinstance(value, Text) and value.strip()):
         raise problem(
             "R303",
-            found=f"“{value}”",
+            found="an empty list" if empty else f"“{value}”",
             expected="`none`, `unknown` or a list",
-            help_="ask again, and write a list of what there is, or `unknown` where nobody asked",
-        )
-    if isinstance(value, Listing) and not value:
-        # Its last entry may have been taken away, or never been written: nobody has said that there is none.
-        raise problem(
-            "R303",
-            found="an empty list",
-            expected="`none`, `unknown` or a list",
-            help_="look or ask again, and write what there is, or `unknown` where nobody asked",
+            help_="look or ask again, and write a list of what there is, or `unknown` where nobody asked",
         )
     return value
 

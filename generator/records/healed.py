@@ -20,12 +20,10 @@ class PartSeen(Record):
     """One part as it came out."""
 
     part: Annotated[Text, Id()] = Field(description="the part, by its id in this job")
-    came: Annotated[str, Choice(CAME_OUT)] = Field(
-        description="whether it held, a line spread (a blowout), it is too light, or it has a gap"
-    )
-    step: Annotated[Text, StepNumber()] | None = Field(
-        default=None, description="number of the step on the sheet, where the part was worked in several"
-    )
+    came: Annotated[str, Choice(CAME_OUT)]
+    """whether it held, a line spread (a blowout), it is too light, or it has a gap"""
+    step: Annotated[Text, StepNumber()] | None = None
+    """number of the step on the sheet, where the part was worked in several"""
     photo: PhotoCode | None = Field(default=None, description="a photo of it, by its code")
 
 
@@ -34,9 +32,8 @@ class Reaction(Record):
 
     ink: Annotated[Reference, Ref("inks")] = Field(description="the ink")
     lot: LotCode = Field(description="its lot, as it is under `lots` of this job or was corrected")
-    reported: Annotated[Date, Day("it was reported")] | None = Field(
-        default=None, description="when it was reported to those whom `reactions_to` in studio.yml names"
-    )
+    reported: Annotated[Date, Day("it was reported")] | None = None
+    """when it was reported to those whom `reactions_to` in studio.yml names"""
 
 
 class FollowUp(Record):

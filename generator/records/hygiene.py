@@ -6,23 +6,22 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.diagnostics import Diagnostic
-from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.checklist import (
     CHECKLIST_FACTS,
     CHECKLIST_QUOTES,
+    JOB,
     NEVER_YIELDS,
-    QUOTE,
     STANDINGS,
     THINGS,
     TickWords,
-    foreign,
-    quotes_a_job,
+    only_known,
+    quotes_of,
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
-from generator.records.kind import Example, lacking, problem
+from generator.records.kind import Example, lacking, mistake_at, problem, repeated
 from generator.records.record import between_keys, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
@@ -51,18 +50,15 @@ class Disinfectant(Rule):
 
     name: Name = Field(description="what it is called here")
     used_on: Sentence = Field(description="what it is used on")
-    contact: Annotated[Quantity, Measure("duration", "10 s", "24 h", "10 min")] = Field(
-        description="time the surface stays wet, from the label"
-    )
+    contact: Annotated[Quantity, Measure("duration", "10 s", "24 h", "10 min")]
+    """time the surface stays wet, from the label"""
     stock: Strength | None = Field(default=None, description="strength of what is bought, when it is diluted here")
     mixed_to: Strength | None = Field(default=None, description="strength it is used at")
     form: Annotated[str, Choice(("liquid", "powder", "ready to use"))] = Field(description="what it comes as")
-    batch: Annotated[Quantity, Measure("volume", "50 mL", "20 L", "1 L")] | None = Field(
-        default=None, description="amount that is mixed at once"
-    )
-    mix_life: Annotated[Quantity, Measure("duration", "10 min", "720 h", "24 h")] | None = Field(
-        default=None, description="how long the mix is good"
-    )
+    batch: Annotated[Quantity, Measure("volume", "50 mL", "20 L", "1 L")] | None = None
+    """amount that is mixed at once"""
+    mix_life: Annotated[Quantity, Measure("duration", "10 min", "720 h", "24 h")] | None = None
+    """how long the mix is good"""
     caution: Sentence = Field(description="what can hurt")
     source: Source = Field(description="where the numbers come from")
 
@@ -101,31 +97,24 @@ class HygieneStep(Rule):
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
     do: Sentence = Field(description="verb, object, and an end one can see")
-    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = Field(
-        default=None, description="the disinfectant used"
-    )
-    lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = Field(
-        default=None, description="how long the whole step takes; never a contact time, which is the product's own"
-    )
-    new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = Field(
-        default=None, description="whether a fresh pair is put on for it in every sitting, or where a stencil is placed"
-    )
-    pause: Annotated[str, Choice(PAUSES)] | None = Field(
-        default=None, description="the pause point of the job sheet on which it is ticked"
-    )
-    tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = Field(
-        default=None,
-        description="the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`",
-    )
+    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = None
+    """the disinfectant used"""
+    lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = None
+    """how long the whole step takes; never a contact time, which is the product's own"""
+    new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = None
+    """whether a fresh pair is put on for it in every sitting, or where a stencil is placed"""
+    pause: Annotated[str, Choice(PAUSES)] | None = None
+    """the pause point of the job sheet on which it is ticked"""
+    tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = None
+    """the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`"""
     when: (
         Annotated[
             Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
         ]
         | None
     ) = Field(default=None, description="the jobs whose sheets have the box; every sheet where none is given")
-    for_each: Annotated[str, Choice(tuple(THINGS))] | None = Field(
-        default=None, description="the thing of which a job may have several; the box is printed once for each"
-    )
+    for_each: Annotated[str, Choice(tuple(THINGS))] | None = None
+    """the thing of which a job may have several; the box is printed once for each"""
     standing: Annotated[str, Choice(STANDINGS)] = Field(
         default="usual",
         description="which boxes stay where a pause point has more than it holds: those that are named never yield, "
@@ -156,21 +145,14 @@ class HygieneStep(Rule):
                 help_="take `when` and `for_each` away, or write `standing: this job`",
                 says=f"“{self.standing}” is on every sheet, and has no condition",
             )
-        quoted = [(piece["path"] or "").strip() for piece in QUOTE.finditer(self.tick)]
-        for path in (path for path in quoted if quotes_a_job(path) and path not in CHECKLIST_QUOTES):
-            near = nearest(path, CHECKLIST_QUOTES)
-            raise problem(
-                "H701",
-                found=f"“{path}”",
-                expected="something that a box can quote",
-                help_=did_you_mean(near, f"write one of {', '.join(CHECKLIST_QUOTES)}"),
-                at="tick",
-                says=f"`{path}` is not something that a box can quote",
-            )
+        quoted = quotes_of(self.tick)
+        only_known(quoted, CHECKLIST_QUOTES, "tick", "a box")
         named = () if self.when is None else facts_named(self.when)
-        for key, names in (("when", named), ("tick", filter(quotes_a_job, quoted))):
-            for name in foreign(names, self.for_each):
+        for key, names in (("when", named), ("tick", quoted)):
+            for name in names:
                 thing = name.partition(".")[0]
+                if thing in (JOB, self.for_each):
+                    continue
                 raise problem(
                     "R317",
                     found=f"“{name}”",
@@ -187,25 +169,23 @@ class HygieneStep(Rule):
 
 def boxes_that_never_yield(steps: Iterable[HygieneStep]) -> Iterator[Diagnostic]:
     """Each box that never yields has one step: the second of two, and at the first step of all those that none has."""
-    first: dict[str, HygieneStep] = {}
     listed = list(steps)
-    for step in listed:
-        if step.standing in NEVER_YIELDS and first.setdefault(step.standing, step) is not step:
-            yield Diagnostic(
-                "R332",
-                step.id.place,
-                found=f"“{step.standing}”",
-                expected="one step for each box that never yields",
-                help="write `standing: this job` or `standing: usual` at one of the two",
-                says=f"“{step.standing}” is at two steps: `{first[step.standing].id}` and `{step.id}`",
-            )
+    for step, first in repeated((step.standing, step) for step in listed if step.standing in NEVER_YIELDS):
+        yield mistake_at(
+            "R332",
+            step.id,
+            found=f"“{step.standing}”",
+            expected="one step for each box that never yields",
+            help_="write `standing: this job` or `standing: usual` at one of the two",
+            says=f"“{step.standing}” is at two steps: `{first.id}` and `{step.id}`",
+        )
     for standing in NEVER_YIELDS if listed else ():
-        if standing not in first:
-            yield Diagnostic(
+        if all(step.standing != standing for step in listed):
+            yield mistake_at(
                 "R337",
-                listed[0].id.place,
+                listed[0].id,
                 found="none",
                 expected=f"a step with `standing: {standing}`",
-                help=f"write `standing: {standing}` at the step that is ticked for it, with its `pause` and `tick`",
+                help_=f"write `standing: {standing}` at the step that is ticked for it, with its `pause` and `tick`",
                 says=f"no step has the box that never yields: {standing}",
             )

@@ -48,13 +48,11 @@ class Lot(Record):
         Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", Example("L-2291"))
     ] = Field(description="batch code on the label")
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
-    opened: Annotated[Date, Day("the bottle was opened")] | None = Field(
-        default=None, description="when it was opened; without it and without `sealed: yes` nobody knows"
-    )
+    opened: Annotated[Date, Day("the bottle was opened")] | None = None
+    """when it was opened; without it and without `sealed: yes` nobody knows"""
     sealed: Yes = Field(default=False, description="whether it is still sealed, seen on the bottle")
-    until: Ended | None = Field(
-        default=None, description="when it was used up or recalled; what is recalled is laid out nowhere"
-    )
+    until: Ended | None = None
+    """when it was used up or recalled; what is recalled is laid out nowhere"""
 
     @property
     def known(self) -> bool:
@@ -99,23 +97,18 @@ class Ink(HouseEntry):
     name: Name = Field(description="what it is called here")
     kind: Annotated[str, Choice(("black", "wash", "colour", "white"))] = Field(description="decides when it is laid")
     swatch: Annotated[str, Swatch()] = Field(description="sRGB colour of a flat sample, for order and notes only")
-    pigments: Annotated[tuple[Pigment, ...], Field(min_length=1)] = Field(
-        description="pigments by Colour Index number, from the label"
-    )
-    opened_life: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] = Field(
-        description="how long it is used once opened"
-    )
+    pigments: Annotated[tuple[Pigment, ...], Field(min_length=1)]
+    """pigments by Colour Index number, from the label"""
+    opened_life: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")]
+    """how long it is used once opened"""
     lots: tuple[Lot, ...] = Field(description="bottles on the shelf; may be empty")
-    load: Annotated[Quantity, Measure("pigment load", "1 mg/mL", "900 mg/mL", "250 mg/mL")] | None = Field(
-        default=None, description="pigment in the ink where the maker states it"
-    )
+    load: Annotated[Quantity, Measure("pigment load", "1 mg/mL", "900 mg/mL", "250 mg/mL")] | None = None
+    """pigment in the ink where the maker states it"""
     mixed: Wash | None = Field(default=None, description="how a wash is mixed in the studio")
-    shelf: Bottles | None = Field(
-        default=None, description="how much is on the shelf; without it nobody knows what to order. None for a wash"
-    )
-    price: Price | None = Field(
-        default=None, description="what a bottle of the size in `shelf` costs, in the studio's `currency`"
-    )
+    shelf: Bottles | None = None
+    """how much is on the shelf; without it nobody knows what to order. None for a wash"""
+    price: Price | None = None
+    """what a bottle of the size in `shelf` costs, in the studio's `currency`"""
     until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
     caution: Sentence | None = Field(default=None, description="what to know before it is used")
     source: Source = Field(description="where these values come from")

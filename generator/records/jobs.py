@@ -11,10 +11,9 @@ from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.afterwards import Earlier, Finished
-from generator.records.allergies import Allergy
-from generator.records.days import UP_TO_TODAY, Clock, Day
+from generator.records.client import Allergy, Girth, NotPrivate, Numbing, PatchTest, Screening, unknown_alone
+from generator.records.days import Clock, Day
 from generator.records.fields import (
-    LOOK_AGAIN,
     NONE_OR,
     Choice,
     Count,
@@ -27,114 +26,20 @@ from generator.records.fields import (
     Ref,
     Reference,
     Sentence,
-    WordInstead,
-    Words,
     Yes,
-    YesClears,
-    YesNo,
     word_alone,
 )
 from generator.records.healed import FollowUp
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Example, Kind, problem
-from generator.records.located import Text
+from generator.records.kind import Example, problem
+from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
-from generator.records.record import Entry, Record, between_keys
+from generator.records.record import Entry, between_keys
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
 CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
-Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
-
-
-class Answer(Kind[Date | bool | None]):
-    """yes, no, unknown, or the last day it was so."""
-
-    takes = "yes, no, unknown, or a last day"
-    needs_article = False
-    example = Example("no")
-    clears = ("yes", "no")  # which of them finds nothing, the question says
-
-    def read(self, text: Text) -> Date | bool | None:
-        if text == "unknown":
-            return None
-        return text == "yes" if text in ("yes", "no") else self._day(text)
-
-    def bounds(self) -> str:
-        return UP_TO_TODAY
-
-    def _day(self, text: Text) -> Date:
-        if not text[:4].isdigit():
-            raise self.wrong(
-                "R308",
-                text,
-                expected="yes, no, unknown or a date",
-                help_=f"{LOOK_AGAIN}, or `unknown` where nobody asked",
-            )
-        return Day("it was so for the last time").read(text)
-
-
-def _all_clear(value: object) -> object:
-    """`all clear` stands for every question the studio asks; nothing else may be written as one word."""
-    if isinstance(value, Text):
-        if value == "all clear":
-            return None
-        raise problem(
-            "R319",
-            found=f"“{value}”",
-            expected="`all clear`, or a mapping of question ids to yes, no or unknown",
-            help_="write what the client answered to each question, or `screening: unknown` where nobody asked",
-        )
-    return value
-
-
-class Screening(Record):
-    """What the client answered, and when. A question without an answer is a finding, not a no."""
-
-    asked: Annotated[Date, Day("the questions were asked")] = Field(description="day on which the questions were asked")
-    answers: Annotated[
-        dict[Annotated[Reference, Ref("screening")], Annotated[Date | bool | None, Answer()]] | None,
-        WordInstead(_all_clear, clears=("all clear",)),
-    ] = Field(description="`all clear`, or an answer for each question by its id")
-
-
-def unknown_alone(value: object) -> object:
-    """`unknown` says no more than silence."""
-    return None if isinstance(value, Text) and value == "unknown" else value
-
-
-class Taped(Record):
-    """A girth above and below the piece."""
-
-    top: Taping = Field(description="at the upper edge")
-    bottom: Taping = Field(description="at the lower edge")
-
-
-class Girth(Taped):
-    """Taped on the client, standing and relaxed; never taken from a table."""
-
-    in_pose: Taped | None = Field(default=None, description="taped again in the pose of the work")
-
-
-class Numbing(Record):
-    """A numbing product on the skin. Its brand has no place here."""
-
-    product: Annotated[
-        str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", Example("lidocaine cream"))
-    ] = Field(description="what it is, without a brand")
-    by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
-    on: Annotated[Date, Day("it was put on")] = Field(description="when")
-
-
-class PatchTest(Record):
-    """A small test of one ink on this client. It proves no ink safe; what showed is in the consent file."""
-
-    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink that was tested")
-    on: Annotated[Date, Day("the patch test was made")] = Field(description="when it was made")
-    nothing_seen: YesClears = Field(description="whether nothing showed when it was looked at")
-
-
 # What an enquiry may leave out, until the client is asked the questions of the screening.
 _AGREED_LATER = ("client", "title", "artist", "date", "start", "side")
 _LATER = "; needed once the client was asked"
@@ -155,20 +60,11 @@ def _left_open(key: str, at: Place | str, mend: str) -> PydanticCustomError:
     )
 
 
-class NotPrivate(Record):
-    """What looks as if it told who the client is, or of their health, and belongs to the drawing."""
-
-    text: Annotated[Text, Words(Example("'12 May 1889'"), 80)] = Field(description="the words, as they are in the job")
-    because: Sentence = Field(description="why they tell nothing of the client; printed nowhere")
-
-
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
-    draft: Annotated[bool, YesNo()] = Field(
-        default=False,
-        description="`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet",
-    )
+    draft: Yes = False
+    """`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet"""
     client: Annotated[
         str,
         Pattern(
@@ -180,84 +76,61 @@ class Job(Entry, Choices):
     ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
     artist: Annotated[Reference, Ref("people")] = Field(default=_NOBODY, description=f"who works{_LATER}")
-    supervisor: Annotated[Reference, Ref("people")] | None = Field(
-        default=None, description="the artist who has decided that they may, and watches the whole time"
-    )
+    supervisor: Annotated[Reference, Ref("people")] | None = None
+    """the artist who has decided that they may, and watches the whole time"""
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
     start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
         default="middle", description=f"side of the body{_LATER}"
     )
-    note: Note | None = Field(
-        default=None, description="what the artist has to know on the day, printed at the head of the sheet"
-    )
+    note: Note | None = None
+    """what the artist has to know on the day, printed at the head of the sheet"""
     drawing: Drawing | None = Field(default=None, description="the drawing that the parts were measured on")
     photos: tuple[PhotoCode, ...] = Field(default=(), description="photos, by the codes under which they are kept")
     pose: Sentence | None = Field(default=None, description="another pose than the site's usual one")
-    pose_turned: Annotated[Quantity, Measure("angle", "0 °", "359 °", "90 °")] | None = Field(
-        default=None,
-        description="how far the piece lies turned clockwise as the artist sees it; not at all where none is given",
-    )
+    pose_turned: Annotated[Quantity, Measure("angle", "0 °", "359 °", "90 °")] | None = None
+    """how far the piece lies turned clockwise as the artist sees it; not at all where none is given"""
     girth: Girth | None = Field(default=None, description="needed on a limb")
-    size: Annotated[tuple[Quantity, Quantity], Pair("10 mm", "1200 mm")] = Field(
-        description="width x height of the piece"
-    )
+    size: Annotated[tuple[Quantity, Quantity], Pair("10 mm", "1200 mm")]
+    """width x height of the piece"""
     skin: Skin | None = Field(default=None, description="how the skin looks")
-    screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = Field(
-        default=None, description="answers to the screening questions, or `unknown`"
-    )
-    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or what the client reacts to: words, or mappings that say more"
-    )
-    patch_tests: tuple[PatchTest, ...] = Field(
-        default=(), description="patch tests that were made for this piece; each counts only for a time"
-    )
-    scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the scars in the area"
-    )
-    moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the moles and lesions in the area"
-    )
-    existing_tattoos: Annotated[tuple[ExistingTattoo, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the tattoos that are there already"
-    )
-    numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the numbing products on the skin"
-    )
+    screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = None
+    """answers to the screening questions, or `unknown`"""
+    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = None
+    """`none`, or what the client reacts to: words, or mappings that say more"""
+    patch_tests: tuple[PatchTest, ...] = ()
+    """patch tests that were made for this piece; each counts only for a time"""
+    scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = None
+    """`none`, or the scars in the area"""
+    moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = None
+    """`none`, or the moles and lesions in the area"""
+    existing_tattoos: Annotated[tuple[ExistingTattoo, ...] | None, NONE_OR] = None
+    """`none`, or the tattoos that are there already"""
+    numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = None
+    """`none`, or the numbing products on the skin"""
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
     touch_up: Yes = Field(default=False, description="whether it goes over healed work again, in the same places")
-    last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = Field(
-        default=None, description="when this skin was last worked; needed from the second sitting, and for a touch-up"
-    )
-    earlier: tuple[Earlier, ...] = Field(
-        default=(),
-        description="what was worked of the piece already, the oldest first; printed at the head of the sheet",
-    )
-    longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = Field(
-        default=None, description="longest sitting that the client wants; the studio's own where none is given"
-    )
-    order: OrderOfAreas | None = Field(
-        default=None, description="order of its areas; the artist's habit where none is given, else the studio's"
-    )
-    line_ink: Annotated[Reference, Ref("inks")] | None = Field(
-        default=None, description="ink of all lines that name none; the studio's where none is given"
-    )
+    last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = None
+    """when this skin was last worked; needed from the second sitting, and for a touch-up"""
+    earlier: tuple[Earlier, ...] = ()
+    """what was worked of the piece already, the oldest first; printed at the head of the sheet"""
+    longest: Annotated[Quantity, Measure("duration", "30 min", "12 h", "3 h")] | None = None
+    """longest sitting that the client wants; the studio's own where none is given"""
+    order: OrderOfAreas | None = None
+    """order of its areas; the artist's habit where none is given, else the studio's"""
+    line_ink: Annotated[Reference, Ref("inks")] | None = None
+    """ink of all lines that name none; the studio's where none is given"""
     parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
-    not_private: tuple[NotPrivate, ...] = Field(
-        default=(), description="words that look private and are not, each with the reason why they may be printed"
-    )
-    interruptions: Annotated[int, Count(0, 30)] = Field(
-        default=0, description="interruptions expected; each one means new gloves, in a break as far as there are any"
-    )
+    not_private: tuple[NotPrivate, ...] = ()
+    """words that look private and are not, each with the reason why they may be printed"""
+    interruptions: Annotated[int, Count(0, 30)] = 0
+    """interruptions expected; each one means new gloves, in a break as far as there are any"""
     finished: Finished | None = Field(default=None, description="what happened, once it is done")
-    healed: tuple[FollowUp, ...] = Field(
-        default=(), description="how it healed: what was seen, each time somebody looked"
-    )
-    not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = Field(
-        default=None,
-        description="why nothing is worked on this day; a postponed job gets its new `date` when this is taken away",
-    )
+    healed: tuple[FollowUp, ...] = ()
+    """how it healed: what was seen, each time somebody looked"""
+    not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = None
+    """why nothing is worked on this day; a postponed job gets its new `date` when this is taken away"""
 
     @property
     def has_a_day(self) -> bool:
@@ -282,8 +155,9 @@ class Job(Entry, Choices):
     @model_validator(mode="before")
     @classmethod
     def parts_that_nobody_has_drawn_have_a_place(cls, value: object) -> object:
-        fill_shapes(value)
-        fill_broken_parts(value)
+        if isinstance(value, Mapping) and isinstance(parts := value.get("parts"), Listing):
+            fill_shapes(value, parts)
+            fill_broken_parts(parts)
         return value
 
     @between_keys

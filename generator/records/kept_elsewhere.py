@@ -17,7 +17,6 @@ PhotoCode = Annotated[str, Pattern(_FORM, _SAYS.format("photos are"), Example("F
 class Drawing(Record):
     """The drawing that the parts were measured on."""
 
-    code: Annotated[str, Pattern(_FORM, _SAYS.format("drawing is"), Example("D-0100"))] = Field(
-        description="the code under which it is kept"
-    )
+    code: Annotated[str, Pattern(_FORM, _SAYS.format("drawing is"), Example("D-0100"))]
+    """the code under which it is kept"""
     version: Annotated[int, Count(1, 99)] = Field(description="which version of it; another one is measured again")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from pydantic import GetCoreSchemaHandler
@@ -14,6 +15,7 @@ from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import noted
 
 T_co = TypeVar("T_co", covariant=True)
+Item = TypeVar("Item")
 
 
 class Parts(NamedTuple):
@@ -61,6 +63,14 @@ def mistake_at(code: str, value: object, *, found: str = "", expected: str, help
 
 def _as_found(value: object) -> str:
     return f"“{getattr(value, 'text', value)}”"
+
+
+def repeated(keyed: Iterable[tuple[object, Item]]) -> Iterator[tuple[Item, Item]]:
+    """Each thing whose key stood before, with the first thing of that key."""
+    first: dict[object, Item] = {}
+    for key, item in keyed:
+        if first.setdefault(key, item) is not item:
+            yield item, first[key]
 
 
 def parts_of(error: PydanticCustomError) -> Parts:

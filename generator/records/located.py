@@ -202,10 +202,9 @@ class _Builder:
     def cut_by_a_comma(self, made: Mapping, key: Text, value: Node) -> Diagnostic | None:
         """In braces a decimal comma ends the value: `{dial: 7,5 V}` reads as `dial: 7` and a key `5 V`."""
         before = next(reversed(made.values()), None)
-        cut = isinstance(before, Text) and before.isdigit() and key[:1].isdigit() and value == ""
-        if not cut or not isinstance(before, Text) or before.place[:2] != key.place[:2]:
+        if not (isinstance(before, Text) and before.isdigit() and key[:1].isdigit() and value == ""):
             return None
-        if key.place.column != before.place.end + 1:
+        if before.place[:2] != key.place[:2] or key.place.column != before.place.end + 1:
             return None
         place = before.place._replace(end=key.place.end)
         whole = f"{before},{key}"

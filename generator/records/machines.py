@@ -23,31 +23,26 @@ class Machine(HouseEntry):
     """One machine of the studio."""
 
     name: Name = Field(description="what it is called here")
-    drive: Annotated[str, Choice(("rotary-slider", "rotary-direct", "coil", "other"))] = Field(
-        description="kind of drive; the sine model fits the two rotary kinds"
-    )
+    drive: Annotated[str, Choice(("rotary-slider", "rotary-direct", "coil", "other"))]
+    """kind of drive; the sine model fits the two rotary kinds"""
     strokes: Annotated[tuple[Stroke, ...], Field(min_length=1)] = Field(description="strokes it can be set to")
     dial: Annotated[str, Choice(("Hz", "volts"))] = Field(description="what its dial shows")
     limits: DialRange = Field(description="lowest and highest dial setting, in what the dial shows")
-    hang_out: Annotated[Quantity, Measure("needle length", "0 mm", "8 mm", "0–5 mm", span=True)] = Field(
-        description="how far the needle can be set to hang out"
-    )
+    hang_out: Annotated[Quantity, Measure("needle length", "0 mm", "8 mm", "0–5 mm", span=True)]
+    """how far the needle can be set to hang out"""
     weight: Annotated[Quantity, Measure("weight", "30 g", "1 kg", "140 g")] = Field(description="weight with a battery")
-    vibration: Annotated[Quantity, Measure("acceleration", "0 m/s²", "40 m/s²", "2.1 m/s²")] | None = Field(
-        default=None, description="the maker's vibration figure; none means not assessed"
-    )
-    count: Annotated[int, Count(1, 50)] = Field(
-        default=1, description="how many of it are here, each with battery and grip of its own"
-    )
+    vibration: Annotated[Quantity, Measure("acceleration", "0 m/s²", "40 m/s²", "2.1 m/s²")] | None = None
+    """the maker's vibration figure; none means not assessed"""
+    count: Annotated[int, Count(1, 50)] = 1
+    """how many of it are here, each with battery and grip of its own"""
     until: Ended | None = Field(default=None, description="when it was taken out of use; old jobs keep it")
     care: Sentence = Field(description="what it needs between clients")
     source: Source = Field(description="where these values come from")
 
     @between_keys
     def dial_and_limits_agree(self) -> None:
-        wanted = {"Hz": "frequency", "volts": "voltage"}[self.dial]
-        if self.limits.kind != wanted:
-            unit = {"Hz": "Hz", "volts": "V"}[self.dial]
+        kind, unit = {"Hz": ("frequency", "Hz"), "volts": ("voltage", "V")}[self.dial]
+        if self.limits.kind != kind:
             raise problem(
                 "Q203",
                 self.limits,
@@ -66,14 +61,12 @@ class Calibration(HouseEntry):
 
     machine: Annotated[Reference, Ref("machines")] = Field(description="the machine that was measured")
     stroke: Stroke = Field(description="the stroke it was set to")
-    cartridge: Annotated[str, Choice(("round", "row"))] = Field(
-        description="kind of cartridge in it when measured: round for RL and RS, row for flats and magnums"
-    )
+    cartridge: Annotated[str, Choice(("round", "row"))]
+    """kind of cartridge in it when measured: round for RL and RS, row for flats and magnums"""
     supply: Name = Field(description="power supply or battery it ran on")
     measured: Annotated[Date, Day("the dial was measured")] = Field(description="when it was measured")
-    points: Annotated[tuple[tuple[DialVolts, Measured], ...], Field(min_length=2)] = Field(
-        description="pairs of dial volts and measured frequency, rising"
-    )
+    points: Annotated[tuple[tuple[DialVolts, Measured], ...], Field(min_length=2)]
+    """pairs of dial volts and measured frequency, rising"""
     source: Source = Field(description="who measured it, and how")
 
     @between_keys

@@ -15,12 +15,12 @@ from generator.records.format import FORMAT, RENAMED, FormatNumber, Renamed, Tak
 from generator.records.kind import Example, Parts
 from generator.records.located import Mapping, Node, Text
 
+# The keys and numbers on the way from a record to a value in it.
+Loc = tuple[int | str, ...]
 _SHAPES = {
     "model_type": "a mapping of keys and values",
-    "model_attributes_type": "a mapping of keys and values",
     "dict_type": "a mapping of keys and values",
     "tuple_type": "a list",
-    "list_type": "a list",
 }
 _SIZES = {"too_short", "too_long"}
 
@@ -28,8 +28,8 @@ _SIZES = {"too_short", "too_long"}
 def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, family: str) -> list[Diagnostic]:
     """Everything wrong with one record of a family."""
     found: list[Diagnostic] = []
-    lacking: dict[int, dict[str, tuple[tuple[int | str, ...], Mapping]]] = {}
-    unknown: list[tuple[tuple[int | str, ...], Mapping]] = []
+    lacking: dict[int, dict[str, tuple[Loc, Mapping]]] = {}
+    unknown: list[tuple[Loc, Mapping]] = []
     rows: set[int] = set()
     for detail in error.errors(include_url=False):
         kind, value, loc = detail["type"], detail["input"], detail["loc"]
@@ -62,8 +62,8 @@ def _follows(kind: str, value: object, context: dict[str, Any]) -> bool:
 
 
 def _keys(
-    unknown: list[tuple[tuple[int | str, ...], Mapping]],
-    lacking: dict[int, dict[str, tuple[tuple[int | str, ...], Mapping]]],
+    unknown: list[tuple[Loc, Mapping]],
+    lacking: dict[int, dict[str, tuple[Loc, Mapping]]],
     model: type[BaseModel],
     family: str,
 ) -> list[Diagnostic]:
@@ -72,7 +72,7 @@ def _keys(
     So does a key of an older format, with the key that it has become.
     """
     found: list[Diagnostic] = []
-    misspelt: list[tuple[tuple[int | str, ...], Mapping]] = []
+    misspelt: list[tuple[Loc, Mapping]] = []
     for loc, parent in unknown:
         record = ".".join([family, *(part for part in loc[:-1] if isinstance(part, str))])
         entry, without = renamed(record, str(loc[-1])), taken_away(record, str(loc[-1]))
@@ -104,7 +104,7 @@ def _keys(
     return found
 
 
-def _too_short(value: object, loc: tuple[int | str, ...], model: type[BaseModel], whole: Node) -> Diagnostic:
+def _too_short(value: object, loc: Loc, model: type[BaseModel], whole: Node) -> Diagnostic:
     """A list of fixed length with items missing; its mistake is the list's, not an item's."""
     name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
     info, found = _field(model, loc), _shown(value)
@@ -132,13 +132,12 @@ def _fixed_length(annotation: Any) -> int:
 def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str, FieldInfo]) -> Diagnostic:
     allowed = list(fields)
     near = meant or nearest(key, [k for k in allowed if k not in parent])
-    hint = did_you_mean(near, f"keys here: {', '.join(allowed)}")
     return Diagnostic(
         "R301",
         parent.key_places[key],
         found=f"`{key}`",
         expected=f"one of {', '.join(allowed)}",
-        help=hint,
+        help=did_you_mean(near, f"keys here: {', '.join(allowed)}"),
         note=f"`{meant}` is needed here and is not there" if meant else "",
         says=f"`{key}` is not a key of this record",
     )
@@ -199,7 +198,7 @@ def _key_without_use(entry: TakenAway, parent: Mapping) -> Diagnostic:
     )
 
 
-def _in_new_words(one: Diagnostic, family: str, loc: tuple[int | str, ...], value: object) -> Diagnostic:
+def _in_new_words(one: Diagnostic, family: str, loc: Loc, value: object) -> Diagnostic:
     """A word of an older format is answered with the one that it is now."""
     key = ".".join([family, *(part for part in loc if isinstance(part, str))])
     entry = reworded(key, value) if isinstance(value, Text) else None
@@ -216,13 +215,13 @@ def _in_new_words(one: Diagnostic, family: str, loc: tuple[int | str, ...], valu
     )
 
 
-def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[int | str, ...]) -> Diagnostic:
+def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: Loc) -> Diagnostic:
     info = _fields(model, loc[:-1]).get(key)
     example = _example(info)
-    if any(isinstance(piece, FormatNumber) for piece in _annotated(info)):
-        return _no_format(parent)
     # The entry's first key is shown for the entry: a caret under the opening dash says nothing.
     place = next(iter(parent.key_places.values()), parent.place)
+    if any(isinstance(piece, FormatNumber) for piece in _annotated(info)):
+        return _no_format(place)
     return Diagnostic(
         "R302",
         place,
@@ -234,10 +233,10 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: tuple[i
     )
 
 
-def _no_format(parent: Mapping) -> Diagnostic:
+def _no_format(place: Place) -> Diagnostic:
     return Diagnostic(
         "R334",
-        next(iter(parent.key_places.values()), parent.place),
+        place,
         found="no `format`",
         expected=f"`format: {FORMAT}`",
         help=f"mend the keys that the check calls renamed, then write `format: {FORMAT}` as the first line",
@@ -246,7 +245,7 @@ def _no_format(parent: Mapping) -> Diagnostic:
     )
 
 
-def _other(detail: ErrorDetails, loc: tuple[int | str, ...], model: type[BaseModel], whole: Node) -> Diagnostic:
+def _other(detail: ErrorDetails, loc: Loc, model: type[BaseModel], whole: Node) -> Diagnostic:
     kind, value = detail["type"], detail["input"]
     name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
     info = _field(model, loc)
@@ -275,7 +274,7 @@ def _other(detail: ErrorDetails, loc: tuple[int | str, ...], model: type[BaseMod
 
 
 def _shape_help(kind: str, name: str, info: FieldInfo | None) -> str:
-    if kind in ("tuple_type", "list_type"):
+    if kind == "tuple_type":
         return (
             f"write `{name}: [...]`, or one entry a line, each behind a dash"
             if name
@@ -304,7 +303,7 @@ def _shown(value: object) -> str:
     return "nothing"
 
 
-def _place(value: object, whole: Node, loc: tuple[int | str, ...]) -> Place:
+def _place(value: object, whole: Node, loc: Loc) -> Place:
     """Where the value is written; failing that, the nearest thing around it that has a place."""
     own: Place | None = getattr(value, "place", None)
     while own is None:
@@ -313,7 +312,7 @@ def _place(value: object, whole: Node, loc: tuple[int | str, ...]) -> Place:
     return own
 
 
-def _at(node: Any, loc: tuple[int | str, ...]) -> Any:
+def _at(node: Any, loc: Loc) -> Any:
     for part in loc:
         try:
             node = node[part]
@@ -354,13 +353,13 @@ def _annotated(info: FieldInfo | None) -> list[Any]:
     return pieces
 
 
-def _field(model: type[BaseModel], loc: tuple[int | str, ...]) -> FieldInfo | None:
+def _field(model: type[BaseModel], loc: Loc) -> FieldInfo | None:
     while loc and not isinstance(loc[-1], str):
         loc = loc[:-1]
     return _fields(model, loc[:-1]).get(str(loc[-1])) if loc else None
 
 
-def _fields(model: type[BaseModel], loc: tuple[int | str, ...]) -> dict[str, FieldInfo]:
+def _fields(model: type[BaseModel], loc: Loc) -> dict[str, FieldInfo]:
     """The fields of the model found by walking down `loc`, by the key that people write."""
     current: type[BaseModel] | None = model
     for part in loc:

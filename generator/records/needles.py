@@ -61,21 +61,16 @@ class Grouping(HouseEntry):
 
     label: Annotated[str, LabelKind()] = Field(description="as on the box: wire code, count, configuration")
     taper: Annotated[str, Choice(("short", "medium", "long", "extra-long"))] = Field(description="taper of the points")
-    packed: Annotated[str, Choice(("tight", "hollow", "flat"))] = Field(
-        description="a round bundle tight or as a hollow ring; rows are flat"
-    )
-    spread: Annotated[float, Number(1, 3, Example("1.5"))] | None = Field(
-        default=None, description="needle pitch over needle diameter, for flats and magnums; 1 is touching"
-    )
-    fresh_line: Annotated[Quantity, Measure("needle length", "0.1 mm", "10 mm", "0.5 mm")] | None = Field(
-        default=None, description="width of a fresh line as the studio measured it"
-    )
-    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
-        description="shortest and longest hang-out that it works at; a plan keeps inside"
-    )
-    shelf: Boxes | None = Field(
-        default=None, description="how many are on the shelf; without it nobody knows what to order"
-    )
+    packed: Annotated[str, Choice(("tight", "hollow", "flat"))]
+    """a round bundle tight or as a hollow ring; rows are flat"""
+    spread: Annotated[float, Number(1, 3, Example("1.5"))] | None = None
+    """needle pitch over needle diameter, for flats and magnums; 1 is touching"""
+    fresh_line: Annotated[Quantity, Measure("needle length", "0.1 mm", "10 mm", "0.5 mm")] | None = None
+    """width of a fresh line as the studio measured it"""
+    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)]
+    """shortest and longest hang-out that it works at; a plan keeps inside"""
+    shelf: Boxes | None = None
+    """how many are on the shelf; without it nobody knows what to order"""
     until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
     good_for: Sentence = Field(description="what it is taken for")
     source: Source = Field(description="where these values come from")
@@ -112,17 +107,14 @@ class Grouping(HouseEntry):
 class Dial(Record):
     """How fast a technique runs with some groupings."""
 
-    configurations: Annotated[tuple[Configuration, ...], Field(min_length=1)] = Field(
-        description="configurations it holds for"
-    )
+    configurations: Annotated[tuple[Configuration, ...], Field(min_length=1)]
+    """configurations it holds for"""
     fewest: Annotated[int, Count(1, 60)] = Field(description="smallest number of needles")
     most: Annotated[int, Count(1, 60)] = Field(description="largest number of needles")
-    speed: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "90–110 Hz", span=True)] = Field(
-        description="machine speed"
-    )
-    usual: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "100 Hz")] = Field(
-        description="the speed a plan starts from"
-    )
+    speed: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "90–110 Hz", span=True)]
+    """machine speed"""
+    usual: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "100 Hz")]
+    """the speed a plan starts from"""
     passes: Annotated[int, Count(1, 4)] = Field(description="how often one spot may be gone over, then stop")
 
     @between_keys
@@ -150,12 +142,10 @@ class Technique(HouseEntry):
     """One way of putting ink in."""
 
     name: Name = Field(description="what it is called at the station")
-    works: Annotated[str, Choice(("lines", "areas"))] = Field(
-        description="whether its work is measured in length or area"
-    )
-    usual_for: tuple[Annotated[str, Choice(("lines", "fine lines", "black", "wash", "colour", "white"))], ...] = Field(
-        description="what a job's lines and inks are worked with unless the job says otherwise; may be empty"
-    )
+    works: Annotated[str, Choice(("lines", "areas"))]
+    """whether its work is measured in length or area"""
+    usual_for: tuple[Annotated[str, Choice(("lines", "fine lines", "black", "wash", "colour", "white"))], ...]
+    """what a job's lines and inks are worked with unless the job says otherwise; may be empty"""
     dials: Annotated[tuple[Dial, ...], Field(min_length=1)] = Field(description="speed by kind of grouping")
     usual_grouping: Annotated[Reference, Ref("groupings")] = Field(description="taken where the job names none")
     rounds: tuple[Annotated[Reference, Ref("groupings")], ...] = Field(
@@ -163,23 +153,17 @@ class Technique(HouseEntry):
         description="rounds for lettering and for what a magnum does not reach: the first that fits, else the last; "
         "without them a magnum is planned everywhere",
     )
-    machines: tuple[Annotated[Reference, Ref("machines")], ...] = Field(
-        default=(),
-        description="machines in order of preference; where none is named, every machine on file, the first one first",
-    )
-    stroke: Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3–4 mm", span=True)] = Field(
-        description="stroke"
-    )
-    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)] = Field(
-        description="hang-out; a preference, not the depth in the skin"
-    )
-    hand_speed: Annotated[Quantity, Measure("hand speed", "0.5 mm/s", "60 mm/s", "5–10 mm/s", span=True)] = Field(
-        description="how fast the hand moves while the needle runs"
-    )
+    machines: tuple[Annotated[Reference, Ref("machines")], ...] = ()
+    """machines in order of preference; where none is named, every machine on file, the first one first"""
+    stroke: Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3–4 mm", span=True)]
+    """stroke"""
+    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)]
+    """hang-out; a preference, not the depth in the skin"""
+    hand_speed: Annotated[Quantity, Measure("hand speed", "0.5 mm/s", "60 mm/s", "5–10 mm/s", span=True)]
+    """how fast the hand moves while the needle runs"""
     pace: Pace = Field(description="length or area done in a minute on the clock, dips and wipes included")
-    stretch: Annotated[str, Words(Example("Three ways, flat"), 40)] = Field(
-        description="how the skin is stretched, short enough for a row of the sheet"
-    )
+    stretch: Annotated[str, Words(Example("Three ways, flat"), 40)]
+    """how the skin is stretched, short enough for a row of the sheet"""
     movement: Sentence = Field(description="how the hand moves")
     stop: Sentence = Field(description="what ends the work on this spot")
     may_apprentice: YesClears = Field(description="whether an apprentice may do it, supervised")
@@ -187,9 +171,8 @@ class Technique(HouseEntry):
 
     @between_keys
     def rate_fits_the_work(self) -> None:
-        wanted = {"lines": "line rate", "areas": "area rate"}[self.works]
-        if self.pace.kind != wanted:
-            unit = {"lines": "cm/min", "areas": "cm²/min"}[self.works]
+        kind, unit = {"lines": ("line rate", "cm/min"), "areas": ("area rate", "cm²/min")}[self.works]
+        if self.pace.kind != kind:
             raise problem(
                 "Q203",
                 self.pace,

@@ -22,7 +22,7 @@ _REACTION = "write what caused it, such as `red ink` or `adhesive`, and the reac
 
 
 class NotAllergen(NamedTuple):
-    """Some words that are no allergens.
+    """Some words that are no allergens, with spaces between them.
 
     words: each whole. endings: of whole words. ambiguous: words of the same kind that mean other things in a sentence;
     both are looked for among allergies alone, as a metamorphosis is no illness. what: what they are, with an article.
@@ -31,84 +31,68 @@ class NotAllergen(NamedTuple):
 
     what: str
     instead: str
-    words: tuple[str, ...] = ()
-    endings: tuple[str, ...] = ()
-    ambiguous: tuple[str, ...] = ()
-
-
-def _split(text: str) -> tuple[str, ...]:
-    return tuple(text.split())
+    words: str = ""
+    endings: str = ""
+    ambiguous: str = ""
 
 
 # Rubbed on skin: on the shelf of a studio, in a dressing, or left on the skin by the client.
-ON_THE_SKIN = frozenset(
-    _split(
-        "neomycin gentamicin framycetin clindamycin erythromycin mupirocin nystatin bacitracin polymyxin benzocaine "
-        "lidocaine tetracaine prilocaine dibucaine cinchocaine procaine lanolin"
-    )
+ON_THE_SKIN = (
+    "neomycin gentamicin framycetin clindamycin erythromycin mupirocin nystatin bacitracin polymyxin benzocaine "
+    "lidocaine tetracaine prilocaine dibucaine cinchocaine procaine lanolin"
 )
 NOT_ALLERGENS: tuple[NotAllergen, ...] = (
     NotAllergen(
         "an illness of breathing or of allergy itself",
         _SET_OFF,
-        _split("asthma asthmatic copd hayfever anaphylaxis anaphylactic urticaria atopy atopic"),
-        ambiguous=_split("hay-fever hives wheezing wheeze"),
+        "asthma asthmatic copd hayfever anaphylaxis anaphylactic urticaria atopy atopic",
+        ambiguous="hay-fever hives wheezing wheeze",
     ),
     NotAllergen(
         "an illness of the skin",
         _SET_OFF,
-        _split("eczema dermatitis psoriasis acne vitiligo rosacea impetigo ringworm scabies"),
-        ambiguous=_split(
-            "shingles lupus keloid keloids rash rashes itch itching swelling redness blister blisters warts"
-        ),
+        "eczema dermatitis psoriasis acne vitiligo rosacea impetigo ringworm scabies",
+        ambiguous="shingles lupus keloid keloids rash rashes itch itching swelling redness blister blisters warts",
     ),
     NotAllergen(
         "an infection",
         _QUESTIONS,
-        _split(
-            "hiv hepatitis tuberculosis candidiasis herpes syphilis covid influenza mrsa sepsis malaria measles "
-            "chickenpox virus infection infections infected immunosuppressed immunodeficiency"
-        ),
-        ambiguous=_split("aids hep tb cold flu fever"),
+        "hiv hepatitis tuberculosis candidiasis herpes syphilis covid influenza mrsa sepsis malaria measles "
+        "chickenpox virus infection infections infected immunosuppressed immunodeficiency",
+        ambiguous="aids hep tb cold flu fever",
     ),
     NotAllergen(
         "an illness",
         _QUESTIONS,
-        _split(
-            "diabetes diabetic epilepsy epileptic seizure seizures haemophilia hemophilia haemophiliac "
-            "hemophiliac anemia anaemic anemic leukemia ischemia lymphoma melanoma carcinoma tumour tumor "
-            "chemotherapy radiotherapy dialysis transplant angina arrhythmia hypertension hypotension migraine "
-            "fibromyalgia neuralgia arthritis thrombosis cirrhosis sclerosis parkinson parkinsons alzheimers "
-            "dementia crohn crohns coeliac celiac thyroid hypothyroid hyperthyroid pregnant pregnancy "
-            "breastfeeding breast-feeding bipolar schizophrenia adhd ptsd autism autistic alcoholism addiction "
-            "syncope fainting pacemaker illness disease diseases syndrome disorder"
-        ),
-        endings=_split("itis osis aemia glycemia opathy philiac plegia"),
-        ambiguous=_split("cancer heart blood stroke depression anxiety panic shock liver kidney kidneys"),
+        "diabetes diabetic epilepsy epileptic seizure seizures haemophilia hemophilia haemophiliac "
+        "hemophiliac anemia anaemic anemic leukemia ischemia lymphoma melanoma carcinoma tumour tumor "
+        "chemotherapy radiotherapy dialysis transplant angina arrhythmia hypertension hypotension migraine "
+        "fibromyalgia neuralgia arthritis thrombosis cirrhosis sclerosis parkinson parkinsons alzheimers "
+        "dementia crohn crohns coeliac celiac thyroid hypothyroid hyperthyroid pregnant pregnancy "
+        "breastfeeding breast-feeding bipolar schizophrenia adhd ptsd autism autistic alcoholism addiction "
+        "syncope fainting pacemaker illness disease diseases syndrome disorder",
+        endings="itis osis aemia glycemia opathy philiac plegia",
+        ambiguous="cancer heart blood stroke depression anxiety panic shock liver kidney kidneys",
     ),
     NotAllergen(
         "a reaction",
         _REACTION,
-        ambiguous=_split("reaction reactions allergy allergies allergic faint nausea vomiting collapse"),
+        ambiguous="reaction reactions allergy allergies allergic faint nausea vomiting collapse",
     ),
     NotAllergen(
         "a medicine",
         _NOT_ON_THE_TRAY,
-        _split(
-            "penicillin amoxicillin antibiotic antibiotics insulin ibuprofen naproxen diclofenac aspirin "
-            "paracetamol acetaminophen codeine morphine tramadol fentanyl oxycodone warfarin heparin clopidogrel "
-            "metformin isotretinoin methotrexate azathioprine ciclosporin cyclosporine prednisone prednisolone "
-            "levothyroxine thyroxine lithium methadone buprenorphine naltrexone cortisone steroids contraceptive "
-            "antidepressant antidepressants painkiller painkillers anticoagulant anticoagulants antihistamine "
-            "antihistamines sulfonamide sulfonamides sulphonamide vaccine vaccination chemotherapeutic medication "
-            "medications nsaid nsaids ssri ssris"
-        ),
-        endings=_split(
-            "cillin mycin cycline oxacin opril lapril mipril inapril sartan statin prazole olol azepam azolam "
-            "oxetine triptan gliptin gliflozin formin parin xaban profen fenac coxib tidine setron lukast traline "
-            "pramine triptyline afil avir ovir buvir imab umab tinib"
-        ),
-        ambiguous=_split("medicine medicines pill pills tablet tablets injection injections drug drugs"),
+        "penicillin amoxicillin antibiotic antibiotics insulin ibuprofen naproxen diclofenac aspirin "
+        "paracetamol acetaminophen codeine morphine tramadol fentanyl oxycodone warfarin heparin clopidogrel "
+        "metformin isotretinoin methotrexate azathioprine ciclosporin cyclosporine prednisone prednisolone "
+        "levothyroxine thyroxine lithium methadone buprenorphine naltrexone cortisone steroids contraceptive "
+        "antidepressant antidepressants painkiller painkillers anticoagulant anticoagulants antihistamine "
+        "antihistamines sulfonamide sulfonamides sulphonamide vaccine vaccination chemotherapeutic medication "
+        "medications nsaid nsaids ssri ssris",
+        endings="cillin mycin cycline oxacin opril lapril mipril inapril sartan statin prazole olol azepam azolam "
+        "oxetine triptan gliptin gliflozin formin parin xaban profen fenac coxib tidine setron lukast traline "
+        "pramine triptyline afil avir ovir buvir imab umab tinib",
+        ambiguous="medicine medicines pill pills tablet tablets injection injections drug drugs",
     ),
 )
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)*")
@@ -116,7 +100,7 @@ _WORD = re.compile(r"[a-z]+(?:-[a-z]+)*")
 
 @cache
 def _by_word(allergies: bool) -> dict[str, NotAllergen]:
-    return {word: row for row in NOT_ALLERGENS for word in (*row.words, *(row.ambiguous if allergies else ()))}
+    return {word: row for row in NOT_ALLERGENS for word in f"{row.words} {row.ambiguous if allergies else ''}".split()}
 
 
 def no_allergen(word: str, allergies: bool = True) -> NotAllergen | None:
@@ -124,12 +108,12 @@ def no_allergen(word: str, allergies: bool = True) -> NotAllergen | None:
 
     allergies: whether the word is said to be one, so that also what means other things in a sentence is refused.
     """
-    if word in ON_THE_SKIN:
+    if word in ON_THE_SKIN.split():
         return None
     found = _by_word(allergies).get(word)
     if found is not None or not allergies:
         return found
-    return next((row for row in NOT_ALLERGENS if row.endings and word.endswith(row.endings)), None)
+    return next((row for row in NOT_ALLERGENS if word.endswith(tuple(row.endings.split()))), None)
 
 
 def words_of_health(text: str, allergies: bool = True) -> tuple[tuple[str, NotAllergen], ...]:

@@ -16,7 +16,7 @@ from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
 from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes, word_alone
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record, between_keys
@@ -33,38 +33,33 @@ class Choices(Record):
     machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="another machine")
     stroke: Stroke | None = Field(default=None, description="another stroke, one that the machine can be set to")
     dial: DialPoint | None = Field(default=None, description="another dial setting, in what the machine's dial shows")
-    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "3 mm")] | None = Field(
-        default=None, description="another hang-out"
-    )
+    hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "3 mm")] | None = None
+    """another hang-out"""
 
 
 class Settings(Choices):
     """What a job may choose for one piece of work; everything else comes from the technique."""
 
     technique: Annotated[Reference, Ref("techniques")] | None = Field(default=None, description="another technique")
-    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = Field(
-        default=None, description="grouping"
-    )
+    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = None
+    """grouping"""
 
 
 class Lines(Settings):
     """Lines of one part run with one grouping."""
 
-    ink: Annotated[Reference, Ref("inks")] | None = Field(
-        default=None, description="its ink; the job's `line_ink` where none is named, else the studio's"
-    )
-    length: Annotated[Quantity, Measure("length", "5 mm", "100 m", "900 mm", span=True)] = Field(
-        description="length of all these lines"
-    )
+    ink: Annotated[Reference, Ref("inks")] | None = None
+    """its ink; the job's `line_ink` where none is named, else the studio's"""
+    length: Annotated[Quantity, Measure("length", "5 mm", "100 m", "900 mm", span=True)]
+    """length of all these lines"""
 
 
 class Colour(Settings):
     """One ink on one part. An ink's id alone is enough."""
 
     ink: Annotated[Reference, Ref("inks")] = Field(description="the ink")
-    area: Annotated[Quantity, Measure("area", "0.05 cm²", "5000 cm²", "12 cm²", span=True)] | None = Field(
-        default=None, description="area it covers; a share of the part where none is given"
-    )
+    area: Annotated[Quantity, Measure("area", "0.05 cm²", "5000 cm²", "12 cm²", span=True)] | None = None
+    """area it covers; a share of the part where none is given"""
     narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
         default=None,
         description="narrowest place it fills; a round fills what a magnum is too wide for, as the part says, or its "
@@ -81,17 +76,14 @@ _SHAPES = {"box", "ellipse", "outline"}
 _NO_ENQUIRY = {"screening", "finished", "sitting", "touch_up"}
 
 
-def fill_shapes(job: object) -> None:
+def fill_shapes(job: Mapping, parts: Listing) -> None:
     """Give parts that nobody has drawn yet a place, in the job as it was read.
 
     A part that is alone takes the whole size of the piece. Several parts of an enquiry share it from top to bottom, if
     none of them has a shape. A size that is no size is one mistake, and not one of each part too.
     """
-    parts = job.get("parts") if isinstance(job, Mapping) else None
-    if not isinstance(job, Mapping) or not isinstance(parts, Listing) or not parts:
-        return
     undrawn = [part for part in parts if isinstance(part, Mapping) and not part.keys() & _SHAPES]
-    if len(undrawn) < len(parts) or (len(parts) > 1 and job.keys() & _NO_ENQUIRY):
+    if not parts or len(undrawn) < len(parts) or (len(parts) > 1 and job.keys() & _NO_ENQUIRY):
         return
     size = job.get("size")
     width, heights = _shared(size, len(parts))
@@ -100,14 +92,13 @@ def fill_shapes(job: object) -> None:
         origin = replace(part.origin, path=f"{part.origin.path}.box", default=True)
         box = Listing.at((Text.at(side, there.place) for side in ("0 mm", top, width, height)), there.place, origin)
         for side in box:
-            side.origin = box.origin
+            side.origin = origin
         part["box"], part.key_places["box"] = box, there.place
 
 
-def fill_broken_parts(job: object) -> None:
+def fill_broken_parts(parts: Listing) -> None:
     """Where a key of a part is no word, what the part lacks cannot be known: its fineness counts as written."""
-    parts = job.get("parts") if isinstance(job, Mapping) else None
-    for part in parts if isinstance(parts, Listing) else ():
+    for part in parts:
         if isinstance(part, Mapping) and part.incomplete and "detail" not in part:
             part["detail"], part.key_places["detail"] = Text.at(DETAILS[-1], part.place), part.place
 
@@ -149,35 +140,29 @@ class Part(Choices):
     """One part of the drawing. A machine, stroke, dial or hang-out named here holds for all its rows."""
 
     id: Annotated[Text, Id()] = Field(description="its name in this job")
-    role: Annotated[str, Choice(("main", "secondary", "filler", "lettering"))] = Field(
-        default="main", description="its weight in the piece; `main` where none is given"
-    )
+    role: Annotated[str, Choice(("main", "secondary", "filler", "lettering"))] = "main"
+    """its weight in the piece; `main` where none is given"""
     focal: Yes = Field(default=False, description="whether the eye is meant to rest on it")
     band: Yes = Field(default=False, description="whether it runs round the limb, and is drawn on an arc to look level")
-    closed_by: Annotated[Text | None, OrUnknown(Closing())] = Field(
-        default=None, description="what fills the opening between the ends of a band that runs all round"
-    )
+    closed_by: Annotated[Text | None, OrUnknown(Closing())] = None
+    """what fills the opening between the ends of a band that runs all round"""
     box: Frame | None = Field(default=None, description=BOX)
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
-    detail: Annotated[str, Choice(DETAILS)] = Field(
-        default=DETAILS[-1], description="how fine it is; an enquiry may leave it open, which counts as the finest"
-    )
-    gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = Field(
-        default=None, description="tightest gap between its lines; in lettering the smallest counter"
-    )
+    detail: Annotated[str, Choice(DETAILS)] = DETAILS[-1]
+    """how fine it is; an enquiry may leave it open, which counts as the finest"""
+    gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = None
+    """tightest gap between its lines; in lettering the smallest counter"""
     narrowest: Annotated[Quantity | None, OrUnknown(Measure("length", "0.2 mm", "500 mm", "3 mm"))] = Field(
         default=None,
         description="narrowest place that its inks fill; asked about where nobody says it, unless letters have a "
         "`gap` or the part an `outline`",
     )
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
-    colours: tuple[Annotated[Colour, word_alone("ink")], ...] = Field(
-        default=(), description="its inks: ids, or mappings that say more"
-    )
-    note: Note | None = Field(
-        default=None, description="what the artist has to know at this part, printed in its first row of the order"
-    )
+    colours: tuple[Annotated[Colour, word_alone("ink")], ...] = ()
+    """its inks: ids, or mappings that say more"""
+    note: Note | None = None
+    """what the artist has to know at this part, printed in its first row of the order"""
 
     @between_keys
     def has_work(self) -> None:
@@ -205,18 +190,14 @@ class Part(Choices):
     @between_keys
     def each_ink_once(self) -> None:
         """One ink may be worked in two ways; worked in one way twice, one of the two areas is a copy."""
-        seen: dict[tuple[object, ...], Colour] = {}
-        for colour in self.colours:
-            way = (colour.ink, colour.technique, colour.needle, colour.machine)
-            if way in seen:
-                raise problem(
-                    "R318",
-                    colour.ink,
-                    expected="each ink once in a part, or with another technique, needle or machine",
-                    help_="add the areas up, or take one of the two away",
-                    says=f"the ink `{colour.ink}` stands twice (first on line {seen[way].ink.place.line})",
-                )
-            seen[way] = colour
+        for colour, first in repeated(((c.ink, c.technique, c.needle, c.machine), c) for c in self.colours):
+            raise problem(
+                "R318",
+                colour.ink,
+                expected="each ink once in a part, or with another technique, needle or machine",
+                help_="add the areas up, or take one of the two away",
+                says=f"the ink `{colour.ink}` stands twice (first on line {first.ink.place.line})",
+            )
 
     @between_keys
     def has_one_shape(self) -> None:

@@ -8,7 +8,7 @@ from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Name, Ref, Reference, Source
-from generator.records.kind import problem
+from generator.records.kind import problem, repeated
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import Choices
@@ -27,9 +27,8 @@ class Training(Record):
 
     what: Name = Field(description="what it was")
     on: Annotated[Date, Day("it was learned")] = Field(description="when")
-    counts_as: Annotated[Reference, Ref("required-training")] | None = Field(
-        default=None, description="the required training or check that it is; without it, it counts as none of them"
-    )
+    counts_as: Annotated[Reference, Ref("required-training")] | None = None
+    """the required training or check that it is; without it, it counts as none of them"""
 
 
 class Signed(Record):
@@ -45,18 +44,14 @@ class RequiredTraining(HouseEntry):
     """A training or a check that a role needs, and after how long it is repeated."""
 
     name: Name = Field(description="what is learned or looked at")
-    kind: Annotated[str, Choice((TRAINING, CHECK))] = Field(
-        default=TRAINING, description="which rule of `expires` in studio.yml it falls under; a vaccination is a check"
-    )
-    again: Annotated[Reference, Ref("values")] = Field(
-        description="the value that says within which time it is repeated"
-    )
-    roles: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)] = Field(
-        description="the roles that need it"
-    )
-    texts: tuple[Annotated[Reference, Ref("procedures")], ...] = Field(
-        default=(), description="the procedures that have to be signed for it, in the text that counts"
-    )
+    kind: Annotated[str, Choice((TRAINING, CHECK))] = TRAINING
+    """which rule of `expires` in studio.yml it falls under; a vaccination is a check"""
+    again: Annotated[Reference, Ref("values")]
+    """the value that says within which time it is repeated"""
+    roles: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)]
+    """the roles that need it"""
+    texts: tuple[Annotated[Reference, Ref("procedures")], ...] = ()
+    """the procedures that have to be signed for it, in the text that counts"""
     source: Source = Field(description="who asks for it")
 
 
@@ -84,38 +79,31 @@ class Person(Entry):
 
     name: Name = Field(description="the name at the station")
     role: Annotated[str, Choice(ROLES)] = Field(description="role")
-    came: Annotated[Date, Day("they came")] | None = Field(
-        default=None, description="the first day here; needed of whoever decides, reviews or signs"
-    )
+    came: Annotated[Date, Day("they came")] | None = None
+    """the first day here; needed of whoever decides, reviews or signs"""
     until: Ended | None = Field(default=None, description="the last day here, for somebody who has left")
     hand: Annotated[str, Choice(("left", "right"))] = Field(description="working hand")
-    may: tuple[Annotated[Reference, Ref("techniques")], ...] = Field(
-        description="techniques they may work; may be empty"
-    )
-    own_settings: tuple[OwnSettings, ...] = Field(
-        default=(), description="machine, stroke, dial or hang-out that they use for a technique"
-    )
+    may: tuple[Annotated[Reference, Ref("techniques")], ...]
+    """techniques they may work; may be empty"""
+    own_settings: tuple[OwnSettings, ...] = ()
+    """machine, stroke, dial or hang-out that they use for a technique"""
     hang_out: Annotated[str, Choice(("short", "long"))] | None = Field(
         default=None,
         description="whether they work with the shortest or the longest hang-out that technique, needle and machine "
         "have in common; the middle where nothing is written",
     )
-    order: OrderOfAreas | None = Field(
-        default=None, description="the order of areas that they are used to; the studio's where none is given"
-    )
+    order: OrderOfAreas | None = None
+    """the order of areas that they are used to; the studio's where none is given"""
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")
 
     @between_keys
     def one_setting_for_a_technique(self) -> None:
-        seen: set[str] = set()
-        for own in self.own_settings:
-            if own.technique in seen:
-                raise problem(
-                    "R318",
-                    own.technique,
-                    expected="each technique once",
-                    help_="keep one of the two",
-                    says=f"the technique `{own.technique}` stands twice in `own_settings`",
-                )
-            seen.add(own.technique)
+        for own, _ in repeated((own.technique, own) for own in self.own_settings):
+            raise problem(
+                "R318",
+                own.technique,
+                expected="each technique once",
+                help_="keep one of the two",
+                says=f"the technique `{own.technique}` stands twice in `own_settings`",
+            )

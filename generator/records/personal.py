@@ -21,8 +21,9 @@ from pydantic.fields import FieldInfo
 
 from generator.diagnostics import Diagnostic
 from generator.records.checklist import QUOTE
+from generator.records.client import NotPrivate
 from generator.records.fields import Words
-from generator.records.jobs import Job, NotPrivate
+from generator.records.jobs import Job
 from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
@@ -103,18 +104,17 @@ def _plain(text: str) -> str:
 def _texts(job: Job) -> Iterator[tuple[Diagnostic, str]]:
     for name, text in _free_texts(job, ""):
         for told in _told_in(str(text)):
-            yield _told_at(name, text, told), told.words
-
-
-def _told_at(name: str, text: Text, told: _Told) -> Diagnostic:
-    return Diagnostic(
-        "R342",
-        text.place,
-        found=f"“{told.words}”",
-        expected="a text that tells nothing of the client",
-        help=f"take it out: {told.instead}; where it belongs to the drawing, add {_exception(told.words)}",
-        says=f"`{name}` holds {told.looks_like}",
-    )
+            yield (
+                mistake_at(
+                    "R342",
+                    text,
+                    found=f"“{told.words}”",
+                    expected="a text that tells nothing of the client",
+                    help_=f"take it out: {told.instead}; where it belongs to the drawing, add {_exception(told.words)}",
+                    says=f"`{name}` holds {told.looks_like}",
+                ),
+                told.words,
+            )
 
 
 def _exception(words: str) -> str:

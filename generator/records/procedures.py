@@ -28,16 +28,12 @@ class Reviewed(Entry):
     """What somebody answers for and looks at again."""
 
     owner: Annotated[Reference, Ref("people")] = Field(description="who answers for it and reviews it")
-    reviewed: Annotated[Date, Day("it was reviewed")] | None = Field(
-        default=None,
-        description="when it was last read through against practice and rules; never here where nothing is written",
-    )
-    reviewed_by: Annotated[Reference, Ref("people")] | None = Field(
-        default=None, description="who read it through then; a new owner has not, and reads it anew"
-    )
-    interval: Annotated[Quantity, Measure("months", "1 months", "5 years", "12 months")] = Field(
-        description="how long until it is reviewed again, at the latest"
-    )
+    reviewed: Annotated[Date, Day("it was reviewed")] | None = None
+    """when it was last read through against practice and rules; never here where nothing is written"""
+    reviewed_by: Annotated[Reference, Ref("people")] | None = None
+    """who read it through then; a new owner has not, and reads it anew"""
+    interval: Annotated[Quantity, Measure("months", "1 months", "5 years", "12 months")]
+    """how long until it is reviewed again, at the latest"""
 
     @between_keys
     def somebody_reviewed_on_a_day(self) -> None:
@@ -53,12 +49,10 @@ class Reviewed(Entry):
 class Review(Reviewed):
     """The review of one family of records; its id is the family's name."""
 
-    decided: Decided | None = Field(
-        default=None, description="who decided every value of the family's file that says nothing itself, and when"
-    )
-    approved: Approved | None = Field(
-        default=None, description="the second person who approved every rule of the file that says nothing itself"
-    )
+    decided: Decided | None = None
+    """who decided every value of the family's file that says nothing itself, and when"""
+    approved: Approved | None = None
+    """the second person who approved every rule of the file that says nothing itself"""
 
 
 class Revision(Record):
@@ -77,9 +71,8 @@ class Revision(Record):
         default=None, description="what its quotes said when it was listed, one after the other, which the check says"
     )
     wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
-    approved: Approved | None = Field(
-        default=None, description="the second person who approved this text; asked for where studio.yml says so"
-    )
+    approved: Approved | None = None
+    """the second person who approved this text; asked for where studio.yml says so"""
 
     @property
     def quoted(self) -> tuple[str, ...] | None:
@@ -91,16 +84,13 @@ class Procedure(Reviewed):
     """One procedure of the handbook; its id is the name of its page, and its place here the order of the day."""
 
     group: Name = Field(description="the part of the day it belongs to, as in the menu")
-    read_by: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)] = Field(
-        description="the roles that read it and have it signed off"
-    )
+    read_by: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)]
+    """the roles that read it and have it signed off"""
     then_can: Sentence = Field(description="what one is able to do afterwards, behind “you can”")
-    until: Ended | None = Field(
-        default=None, description="when it was taken out of use; nobody has to read it after that"
-    )
-    revisions: Annotated[tuple[Revision, ...], Field(min_length=1)] = Field(
-        description="the texts it has had, the oldest first"
-    )
+    until: Ended | None = None
+    """when it was taken out of use; nobody has to read it after that"""
+    revisions: Annotated[tuple[Revision, ...], Field(min_length=1)]
+    """the texts it has had, the oldest first"""
 
     @between_keys
     def the_oldest_first(self) -> None:

@@ -279,7 +279,7 @@ def _into(value: object, key: str, walked: str) -> object:
             raise _unknown(key, f"an item of the list `{walked}`, counted from 0", f"{walked}.", numbers)
         return value[int(key)]
     if value is None:
-        raise _nothing(walked)
+        raise _whole(value, walked)
     raise CannotQuote(
         "H701", f"`{walked}` is a single value, nothing lies under it", f"`{walked}`", f"write `{{{{ {walked} }}}}`"
     )
@@ -321,15 +321,10 @@ def _unknown(found: str, wanted: str, before: str, known: Iterable[str], now: st
     return CannotQuote("H701", f"`{found}` is not {wanted}", wanted, remedy)
 
 
-def _nothing(walked: str) -> CannotQuote:
-    return CannotQuote(
-        "H702", f"nothing is written in `{walked}`", "a value", "add it to the record, or take the quote away"
-    )
-
-
 def _whole(value: object, walked: str) -> CannotQuote:
     if value is None:
-        return _nothing(walked)
+        wanted, remedy = "a value", "add it to the record, or take the quote away"
+        return CannotQuote("H702", f"nothing is written in `{walked}`", wanted, remedy)
     if isinstance(value, BaseModel):
         what, inner = "a whole record", next(iter(type(value).model_fields))
         # What every rule has, such as who decided it, is no example of what this one says.

@@ -23,7 +23,7 @@ from generator.records.families import ALL, JOBS, LISTED, STUDIO, WORKED, Family
 from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
 from generator.records.jobs import Job
-from generator.records.kind import mistake_at
+from generator.records.kind import mistake_at, repeated
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
 from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
@@ -34,7 +34,7 @@ from generator.records.quoting import fill_in
 from generator.records.references import dangling
 from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
-from generator.records.text_file import read_text
+from generator.records.text_file import bytes_of, read_text
 from generator.records.twice import again, ids_twice, only_in_capitals, words_twice
 
 
@@ -83,17 +83,9 @@ def files_digest(folder: Path) -> str:
     made = hashlib.blake2b(digest_size=20)
     for family in ALL:
         if family is not JOBS:
-            text = _bytes(folder / family.file)
+            text = bytes_of(folder / family.file)
             made.update(f"{family.file} {len(text)}\n".encode() + text)
     return made.hexdigest()
-
-
-def _bytes(path: Path) -> bytes:
-    try:
-        with open(path, "rb", buffering=0) as file:  # a whole file is read at once
-            return file.read()
-    except OSError:
-        return b""
 
 
 def _read_records(folder: Path, run: AsOf | None) -> Reading:
@@ -190,7 +182,7 @@ class JobTexts(abc.Mapping[Path, bytes]):
         self._files = job_files(folder)
 
     def __getitem__(self, path: Path) -> bytes:
-        return _bytes(path)
+        return bytes_of(path)
 
     def __iter__(self) -> Iterator[Path]:
         return iter(self._files)
@@ -299,17 +291,15 @@ def _without_job(folder: Path) -> Iterator[Diagnostic]:
 
 def _twin_files(folder: Path) -> Iterator[Diagnostic]:
     """Jobs whose files are one and the same where capitals do not count."""
-    seen: dict[str, str] = {}
-    for name in _among_jobs(folder, ".yml"):
-        if (first := seen.setdefault(name.lower(), name)) is not name:
-            yield Diagnostic(
-                "F807",
-                Place(str(folder / JOBS.name / name), 1, 1, 2),
-                found=f"`{name}`",
-                expected="names that differ in a letter or digit, because some systems take both for one file",
-                help="give one of the two jobs another id, and its file the same name",
-                says=f"the files `{name}` and `{first}` differ only in capitals",
-            )
+    for name, first in repeated((name.lower(), name) for name in _among_jobs(folder, ".yml")):
+        yield Diagnostic(
+            "F807",
+            Place(str(folder / JOBS.name / name), 1, 1, 2),
+            found=f"`{name}`",
+            expected="names that differ in a letter or digit, because some systems take both for one file",
+            help="give one of the two jobs another id, and its file the same name",
+            says=f"the files `{name}` and `{first}` differ only in capitals",
+        )
 
 
 def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> Located:

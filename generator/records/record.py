@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from typing import Annotated, Any, Self, TypeVar
 
-from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
+from pydantic import BaseModel, ConfigDict, PrivateAttr, model_validator
 from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.origins import NOWHERE, Origin, origin_of
@@ -31,7 +31,8 @@ def between_keys(rule: Callable[[R], None]) -> Any:
 class Record(BaseModel):
     """A mapping with a fixed set of keys, which knows where it stands."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    # What a field holds is said beside it, or under it where the two do not fit on one line.
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, use_attribute_docstrings=True)
     _origin: Origin = PrivateAttr(default_factory=lambda: NOWHERE)
 
     @property
@@ -98,6 +99,5 @@ def _with_a_value_by_default(model: type[Record]) -> frozenset[str]:
 class Entry(Record):
     """A record with an id of its own in its family."""
 
-    id: Annotated[Text, Id()] = Field(
-        description="the name by which other records, quotes and commands call it; once in its family"
-    )
+    id: Annotated[Text, Id()]
+    """the name by which other records, quotes and commands call it; once in its family"""

@@ -27,21 +27,16 @@ class ScarRule(Rule):
     when: Annotated[Condition, ConditionField()] = Field(description="condition on the scar and what goes over it")
     verdict: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what follows for the job")
     consequence: Sentence = Field(description="what follows, one line; printed, save for a cause or an answer")
-    today: Annotated[str, Words(Example("broad shapes, light hand"), 60)] | None = Field(
-        default=None, description="the same in a few words, for the box of the checklist; `consequence` where none is"
-    )
-    clears: Sentence | None = Field(
-        default=None, description="what to do to clear it, a sentence with a verb; needed unless the verdict is care"
-    )
-    wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = Field(
-        default=None, description="age of the scar at which it may be looked at again"
-    )
-    passes: Annotated[int, Count(1, 3)] | None = Field(
-        default=None, description="most times one spot on parts that cross it is gone over"
-    )
-    slower: Annotated[Quantity, Measure("share", "1 %", "200 %", "20 %")] | None = Field(
-        default=None, description="added working time for parts that cross it"
-    )
+    today: Annotated[str, Words(Example("broad shapes, light hand"), 60)] | None = None
+    """the same in a few words, for the box of the checklist; `consequence` where none is"""
+    clears: Sentence | None = None
+    """what to do to clear it, a sentence with a verb; needed unless the verdict is care"""
+    wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = None
+    """age of the scar at which it may be looked at again"""
+    passes: Annotated[int, Count(1, 3)] | None = None
+    """most times one spot on parts that cross it is gone over"""
+    slower: Annotated[Quantity, Measure("share", "1 %", "200 %", "20 %")] | None = None
+    """added working time for parts that cross it"""
     source: Source = Field(description="where the rule comes from")
 
     @between_keys
@@ -58,29 +53,22 @@ class Question(Rule):
     """One screening question."""
 
     ask: Sentence = Field(description="the question as it is put to the client")
-    clear: Annotated[str, Choice(("yes", "no"), clears=("yes", "no"))] = Field(
-        description="the answer that finds nothing"
-    )
+    clear: Annotated[str, Choice(("yes", "no"), clears=("yes", "no"))]
+    """the answer that finds nothing"""
     otherwise: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what the other answer leads to")
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
     wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
-    wait_limit: Annotated[str, Choice(WAITING_LIMITS)] | None = Field(
-        default=None, description="the limit in studio.yml that says how long to wait, in place of `wait`"
-    )
-    counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = Field(
-        default=None, description="for how long an answer counts; after that the sheet has a box to ask it again"
-    )
-    about: Annotated[str, Words(Example("new medicine"), 40)] | None = Field(
-        default=None, description="what it asks, in a few words; needed beside `counts_for`, and printed"
-    )
-    added: Annotated[Date, Day("the studio began to ask it")] = Field(
-        description="when the studio began to ask it; an older “all clear” does not cover it"
-    )
-    ask_anew: NoClears = Field(
-        default=True,
-        description="whether those who were asked before it was added are asked it too; either way their sheet says it",
-    )
+    wait_limit: Annotated[str, Choice(WAITING_LIMITS)] | None = None
+    """the limit in studio.yml that says how long to wait, in place of `wait`"""
+    counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = None
+    """for how long an answer counts; after that the sheet has a box to ask it again"""
+    about: Annotated[str, Words(Example("new medicine"), 40)] | None = None
+    """what it asks, in a few words; needed beside `counts_for`, and printed"""
+    added: Annotated[Date, Day("the studio began to ask it")]
+    """when the studio began to ask it; an older “all clear” does not cover it"""
+    ask_anew: NoClears = True
+    """whether those who were asked before it was added are asked it too; either way their sheet says it"""
     source: Source = Field(description="where it comes from")
 
     @between_keys

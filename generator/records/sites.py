@@ -15,12 +15,10 @@ class Site(HouseEntry):
     name: Name = Field(description="as it is said")
     pose: Sentence = Field(description="usual pose")
     stretch: Sentence = Field(description="how the skin is stretched there")
-    thickness: Annotated[Quantity, Measure("length", "0.3 mm", "6 mm", "1.5–2.5 mm", span=True)] | None = Field(
-        default=None, description="epidermis and dermis together, as published; knowledge, not a setting"
-    )
+    thickness: Annotated[Quantity, Measure("length", "0.3 mm", "6 mm", "1.5–2.5 mm", span=True)] | None = None
+    """epidermis and dermis together, as published; knowledge, not a setting"""
     cautions: Sentence = Field(description="what to look out for")
-    apprentice: Annotated[str, Choice(("no", "ask", "supervised"), clears=("supervised",))] = Field(
-        description="whether an apprentice may work there"
-    )
+    apprentice: Annotated[str, Choice(("no", "ask", "supervised"), clears=("supervised",))]
+    """whether an apprentice may work there"""
     limb: Yes = Field(description="whether it has a girth that can be taped")
     source: Source = Field(description="where the thickness comes from; all else is common practice")

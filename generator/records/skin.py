@@ -39,9 +39,8 @@ class ToneReading(Record):
 class Skin(Record):
     """How the skin looks on the day, for notes about contrast."""
 
-    tone: Annotated[str, Choice(TONES)] | None = Field(
-        default=None, description="by the tone picker; it comes before a reading"
-    )
+    tone: Annotated[str, Choice(TONES)] | None = None
+    """by the tone picker; it comes before a reading"""
     measured: ToneReading | None = Field(default=None, description="a reading of the skin by a colour meter")
 
     @between_keys
@@ -61,9 +60,8 @@ class ScarScale(Record):
 
     pigmentation: Annotated[int, Count(0, 2)] = Field(description="0 normal, up to 2 in this form of the scale")
     vascularity: Annotated[int, Count(0, 3)] = Field(description="0 normal, 1 pink, 2 red, 3 purple")
-    pliability: Annotated[int, Count(0, 5)] = Field(
-        description="0 normal, 1 supple, 2 yielding, 3 firm, 4 ropes, 5 contracture"
-    )
+    pliability: Annotated[int, Count(0, 5)]
+    """0 normal, 1 supple, 2 yielding, 3 firm, 4 ropes, 5 contracture"""
     height: Annotated[int, Count(0, 3)] = Field(description="0 flat, 1 below 2 mm, 2 from 2 to 5 mm, 3 above 5 mm")
 
 
@@ -90,49 +88,37 @@ class Scar(Record):
     id: Annotated[Text, ScarName()] = Field(description="its name in this job")
     from_: Spot = Field(alias="from", description="one end, from the upper left corner of the piece: right, down")
     to: Spot = Field(description="the other end")
-    width: Annotated[Quantity, Measure("length", "0.5 mm", "300 mm", "4 mm", span=True)] = Field(
-        description="width across"
-    )
-    height: Annotated[Quantity | None, OrUnknown(Measure("length", "0 mm", "20 mm", "1 mm", span=True))] = Field(
-        default=None, description="how far it stands up"
-    )
-    wound: Annotated[When | None, OrUnknown(DayOrMonth("the wound happened"))] = Field(
-        default=None, description="when the wound happened, not when it was healed"
-    )
-    type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = Field(
-        default=None, description="its form"
-    )
-    after: Annotated[str | None, OrUnknown(Choice(AFTER, clears=("injury",)))] = Field(
-        default=None, description="what it came from; never printed"
-    )
-    colour: Annotated[str | None, OrUnknown(Choice(COLOURS, clears=("pale",)))] = Field(
-        default=None, description="its colour today"
-    )
-    feel: Annotated[str | None, OrUnknown(Choice(FEELS, clears=("soft",)))] = Field(
-        default=None, description="how it feels"
-    )
-    itch: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(
-        default=None, description="whether it itches"
-    )
+    width: Annotated[Quantity, Measure("length", "0.5 mm", "300 mm", "4 mm", span=True)]
+    """width across"""
+    height: Annotated[Quantity | None, OrUnknown(Measure("length", "0 mm", "20 mm", "1 mm", span=True))] = None
+    """how far it stands up"""
+    wound: Annotated[When | None, OrUnknown(DayOrMonth("the wound happened"))] = None
+    """when the wound happened, not when it was healed"""
+    type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = None
+    """its form"""
+    after: Annotated[str | None, OrUnknown(Choice(AFTER, clears=("injury",)))] = None
+    """what it came from; never printed"""
+    colour: Annotated[str | None, OrUnknown(Choice(COLOURS, clears=("pale",)))] = None
+    """its colour today"""
+    feel: Annotated[str | None, OrUnknown(Choice(FEELS, clears=("soft",)))] = None
+    """how it feels"""
+    itch: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = None
+    """whether it itches"""
     pain: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(default=None, description="whether it hurts")
-    growth: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(
-        default=None, description="whether it still changes"
-    )
-    wish: Annotated[str | None, OrUnknown(Choice(WISHES))] = Field(
-        default=None, description="what the client wants for it; having a scar is no wish to cover it"
-    )
-    scale: ScarScale | None = Field(
-        default=None, description="what a clinician scored, where the client brought it; never printed"
-    )
+    growth: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = None
+    """whether it still changes"""
+    wish: Annotated[str | None, OrUnknown(Choice(WISHES))] = None
+    """what the client wants for it; having a scar is no wish to cover it"""
+    scale: ScarScale | None = None
+    """what a clinician scored, where the client brought it; never printed"""
 
 
 class Mole(Record):
     """A mole or lesion that stays untouched."""
 
     at: Spot = Field(description="its middle, from the upper left corner of the piece: right, down")
-    keep: Annotated[Quantity | None, OrUnknown(Measure("length", "1 mm", "80 mm", "8 mm"))] = Field(
-        default=None, description="distance to keep, the studio's own or more; asked about where none is given"
-    )
+    keep: Annotated[Quantity | None, OrUnknown(Measure("length", "1 mm", "80 mm", "8 mm"))] = None
+    """distance to keep, the studio's own or more; asked about where none is given"""
 
 
 class ExistingTattoo(Record):
@@ -142,15 +128,12 @@ class ExistingTattoo(Record):
     box: Frame | None = Field(default=None, description=BOX)
     ellipse: Frame | None = Field(default=None, description=ELLIPSE)
     outline: Points | None = Field(default=None, description=OUTLINE)
-    darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES, clears=("light",)))] = Field(
-        default=None, description="how dark its darkest place is today"
-    )
-    wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = Field(
-        default=None, description="what the client wants for it"
-    )
-    laser: Annotated[tuple[Annotated[Date, Day("it was lasered")], ...] | None, NONE_OR] = Field(
-        default=None, description="`none`, or the days on which it was lasered"
-    )
+    darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES, clears=("light",)))] = None
+    """how dark its darkest place is today"""
+    wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = None
+    """what the client wants for it"""
+    laser: Annotated[tuple[Annotated[Date, Day("it was lasered")], ...] | None, NONE_OR] = None
+    """`none`, or the days on which it was lasered"""
 
     @between_keys
     def has_one_shape(self) -> None:

@@ -24,18 +24,14 @@ class Cycle(HouseEntry):
 
     name: Name = Field(description="what it is called here")
     method: Annotated[str, Choice(METHODS)] = Field(description="how the air leaves the chamber")
-    temperature: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "121 °C")] = Field(
-        description="temperature that is held"
-    )
-    holding_time: Annotated[Quantity, Measure("duration", "1 min", "4 h", "30 min")] = Field(
-        description="how long it is held without a break"
-    )
-    upper: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "124 °C")] | None = Field(
-        default=None, description="upper limit of the temperature band, from the maker; without one, ask"
-    )
-    dry: Annotated[Quantity, Measure("duration", "1 min", "4 h", "15–30 min", span=True)] = Field(
-        description="drying time after it"
-    )
+    temperature: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "121 °C")]
+    """temperature that is held"""
+    holding_time: Annotated[Quantity, Measure("duration", "1 min", "4 h", "30 min")]
+    """how long it is held without a break"""
+    upper: Annotated[Quantity, Measure("temperature", "100 °C", "200 °C", "124 °C")] | None = None
+    """upper limit of the temperature band, from the maker; without one, ask"""
+    dry: Annotated[Quantity, Measure("duration", "1 min", "4 h", "15–30 min", span=True)]
+    """drying time after it"""
     good_for: Sentence = Field(description="what may be run in it")
     source: Source = Field(description="where the cycle comes from")
 
@@ -56,12 +52,10 @@ class Load(Entry):
 
     cycle: Annotated[Reference, Ref("cycles")] = Field(description="the cycle it was run by")
     date: Annotated[Date, Day("the load was run")] = Field(description="day on which it was run")
-    samples: Annotated[tuple[tuple[Held, Reading], ...], Field(min_length=1)] = Field(
-        description="what was logged, in order: for how long, and at which temperature"
-    )
+    samples: Annotated[tuple[tuple[Held, Reading], ...], Field(min_length=1)]
+    """what was logged, in order: for how long, and at which temperature"""
     chemical_passed: YesClears = Field(description="whether every chemical indicator of the load has changed")
-    biological: Annotated[str, Choice(BIOLOGICAL, clears=("passed",))] | None = Field(
-        default=None, description="what the biological indicator showed, in a load that had one"
-    )
+    biological: Annotated[str, Choice(BIOLOGICAL, clears=("passed",))] | None = None
+    """what the biological indicator showed, in a load that had one"""
     who: Annotated[Reference, Ref("people")] = Field(description="who ran it and read the indicators")
     source: Source | None = Field(default=None, description="where the values come from, such as the logger's own file")

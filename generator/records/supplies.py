@@ -42,17 +42,15 @@ class Boxes(Record):
     pack: Annotated[int, Count(1, 1000)] = Field(description="how many in a box")
     stock: Annotated[int, Count(0, 100000)] = Field(description="how many on the shelf, sterile and in date")
     reserve: Annotated[int, Count(0, 100000)] = Field(description="how many always stay on the shelf")
-    first_expires: FirstExpires = Field(
-        default=None, description="the earliest expiry printed on a pack on the shelf; without it nobody has looked"
-    )
+    first_expires: FirstExpires = None
+    """the earliest expiry printed on a pack on the shelf; without it nobody has looked"""
 
 
 class Bottles(Record):
     """An ink in bottles, as the studio measured or guessed what is left; too little is the careful guess."""
 
-    bottle: Annotated[Quantity, Measure("volume", "1 mL", "2 L", "30 mL")] = Field(
-        description="what one bottle holds when it is bought"
-    )
+    bottle: Annotated[Quantity, Measure("volume", "1 mL", "2 L", "30 mL")]
+    """what one bottle holds when it is bought"""
     stock: Amount = Field(description="what is left in the bottles that are in date")
     reserve: Amount = Field(description="how much always stays on the shelf")
 
@@ -84,60 +82,43 @@ class Supply(HouseEntry):
     name: Name = Field(description="what it is called here")
     counted_in: Name = Field(description="the word for one: pair, piece, sheet")
     per: Annotated[str, Choice(PER)] = Field(description="what it is counted by")
-    amount: Annotated[float, Number(0.01, 1000, Example("2"))] = Field(
-        description="how many for each of these; for area, for each of `area`"
-    )
-    area: Annotated[Quantity, Measure("area", "1 cm²", "5000 cm²", "100 cm²")] | None = Field(
-        default=None, description="the area that one amount serves, when counted by area"
-    )
-    sheet: Annotated[tuple[Quantity, Quantity], Pair("50 mm", "2000 mm")] | None = Field(
-        default=None, description="width x length of one, when counted by strips of the stencil"
-    )
-    for_stencil: Yes = Field(
-        default=False, description="whether it is for the stencil alone; a sitting without one takes none of it"
-    )
-    or_else: Annotated[Reference, Ref("supplies")] | None = Field(
-        default=None, description="what is taken as well in its place; the sheet names both, and one of them is used"
-    )
-    by_grouping: Yes = Field(
-        default=False, description="whether each grouping has boxes of its own, which its own record then counts"
-    )
+    amount: Annotated[float, Number(0.01, 1000, Example("2"))]
+    """how many for each of these; for area, for each of `area`"""
+    area: Annotated[Quantity, Measure("area", "1 cm²", "5000 cm²", "100 cm²")] | None = None
+    """the area that one amount serves, when counted by area"""
+    sheet: Annotated[tuple[Quantity, Quantity], Pair("50 mm", "2000 mm")] | None = None
+    """width x length of one, when counted by strips of the stencil"""
+    for_stencil: Yes = False
+    """whether it is for the stencil alone; a sitting without one takes none of it"""
+    or_else: Annotated[Reference, Ref("supplies")] | None = None
+    """what is taken as well in its place; the sheet names both, and one of them is used"""
+    by_grouping: Yes = False
+    """whether each grouping has boxes of its own, which its own record then counts"""
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
     price: Price | None = Field(default=None, description="what a pack costs, in the studio's `currency`")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
-    first_expires: FirstExpires = Field(
-        default=None, description="the earliest expiry printed on one on the shelf, of an article that has one"
-    )
-    contains: Annotated[tuple[Allergen, ...] | None, NONE_OR] = Field(
-        description="what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"
-    )
+    first_expires: FirstExpires = None
+    """the earliest expiry printed on one on the shelf, of an article that has one"""
+    contains: Annotated[tuple[Allergen, ...] | None, NONE_OR]
+    """what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"""
     until: Ended | None = Field(default=None, description="when it was taken out of use; no tray has it after that")
-    instead: Sentence | None = Field(
-        default=None, description="what to do instead for such a client, a sentence with a verb"
-    )
+    instead: Sentence | None = None
+    """what to do instead for such a client, a sentence with a verb"""
     source: Source = Field(description="who decided the use rule")
 
     @between_keys
     def area_where_it_counts(self) -> None:
-        if (self.per == "area") != (self.area is not None):
-            raise problem(
-                "R316",
-                found=f"per {self.per}",
-                expected="both or neither",
-                help_="add `area: 100 cm²`, or mend `per`",
-                at="id",
-                says="`per: area` and the key `area` belong together",
-            )
-        if (self.per == "strip") != (self.sheet is not None):
-            raise problem(
-                "R316",
-                found=f"per {self.per}",
-                expected="both or neither",
-                help_="add `sheet: 210 mm x 297 mm`, or mend `per`",
-                at="id",
-                says="`per: strip` and the key `sheet` belong together",
-            )
+        for per, key, example in (("area", "area", "100 cm²"), ("strip", "sheet", "210 mm x 297 mm")):
+            if (self.per == per) != (getattr(self, key) is not None):
+                raise problem(
+                    "R316",
+                    "id",
+                    found=f"per {self.per}",
+                    expected="both or neither",
+                    help_=f"add `{key}: {example}`, or mend `per`",
+                    says=f"`per: {per}` and the key `{key}` belong together",
+                )
         if self.by_grouping and self.per != "grouping":
             raise problem(
                 "R317",

@@ -7,6 +7,15 @@ from pathlib import Path
 from generator.diagnostics import Diagnostic, Place, Report
 
 
+def bytes_of(path: Path) -> bytes:
+    """A file as it is, for who only looks into it; nothing of one that cannot be read, which `read_text` says."""
+    try:
+        with open(path, "rb", buffering=0) as file:  # a whole file is read at once
+            return file.read()
+    except OSError:
+        return b""
+
+
 def read_text(path: Path) -> tuple[str | None, Report]:
     """The text, None where there is none, and what is wrong with the file."""
     at = Place(str(path), 1, 1, 2)

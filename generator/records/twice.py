@@ -8,7 +8,7 @@ from pydantic import BaseModel
 
 from generator.diagnostics import Diagnostic, Place
 from generator.records.jobs import Job
-from generator.records.kind import mistake_at
+from generator.records.kind import mistake_at, repeated
 from generator.records.located import Text
 
 
@@ -16,11 +16,9 @@ def ids_twice(job: Job) -> Iterator[Diagnostic]:
     """Parts, scars and older tattoos of a job with one id, or with two that differ in capitals alone."""
     for named in (job.parts, job.scars or (), job.existing_tattoos or ()):
         ids = [item.id for item in named]
-        yield from _first_comes_first(ids, "id")
-        seen: dict[str, Text] = {}
-        for text in ids:
-            if (first := seen.setdefault(text.lower(), text)) != text:
-                yield only_in_capitals(text, first)
+        yield from (again(text, first.place, "id") for text, first in repeated((text, text) for text in ids))
+        in_capitals = ((text, first) for text, first in repeated((text.lower(), text) for text in ids) if text != first)
+        yield from (only_in_capitals(text, first) for text, first in in_capitals)
 
 
 def words_twice(value: object) -> Iterator[Diagnostic]:
@@ -29,7 +27,8 @@ def words_twice(value: object) -> Iterator[Diagnostic]:
         for name in type(value).model_fields:
             yield from words_twice(getattr(value, name))
     elif isinstance(value, tuple):
-        yield from _first_comes_first([item for item in value if isinstance(item, Text)], "entry")
+        texts = ((item, item) for item in value if isinstance(item, Text))
+        yield from (again(text, first.place, "entry") for text, first in repeated(texts))
         for item in value:
             yield from words_twice(item)
 
@@ -54,11 +53,3 @@ def again(text: Text, first: Place, what: str) -> Diagnostic:
         help_="rename one of the two, or take it away",
         says=f"the {what} `{text}` stands twice (first on line {first.line})",
     )
-
-
-def _first_comes_first(texts: list[Text], what: str) -> Iterator[Diagnostic]:
-    seen: dict[str, Place] = {}
-    for text in texts:
-        if text in seen:
-            yield again(text, seen[text], what)
-        seen.setdefault(text, text.place)

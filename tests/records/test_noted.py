@@ -14,9 +14,9 @@ from pydantic import TypeAdapter
 from generator.diagnostics import Place
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.quantities import written
+from generator.records.client import Answer
 from generator.records.days import Clock, Day, DayOrMonth
 from generator.records.fields import Choice, Count, Measure, Number, OrUnknown, Pair, Pattern, Swatch, YesNo
-from generator.records.jobs import Answer
 from generator.records.kind import Kind
 from generator.records.located import Text
 from generator.records.noted import Date, Hour, Ratio, Whole, Word, noted

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from generator.near_miss import nearest
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.findings.weight import strong_of
-from generator.records.allergies import Allergy
+from generator.records.client import Allergy
 from generator.records.families import Records
 from generator.records.inks import Ink
 from generator.records.jobs import Job

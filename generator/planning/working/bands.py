@@ -15,8 +15,9 @@ from typing import Literal, NamedTuple
 
 from generator.planning.computed import Computed, compute, counted, recorded
 from generator.planning.working.shapes import edges_of, shape_key
+from generator.records.client import Girth
 from generator.records.families import Records
-from generator.records.jobs import Girth, Job
+from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.parts import OWN_ENDS, Part
 from generator.trade import body, paper

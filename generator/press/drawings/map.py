@@ -35,7 +35,7 @@ from generator.press.drawings.map_words import (
     laid_over,
     old_names,
     part_letters,
-    ring_of,
+    rings_of,
     scar_ends,
     seen_limits,
 )
@@ -137,7 +137,7 @@ class DrawnMap:
             _patterns(job, pen),
             element("rect", class_="area", x=0, y=0, width=pen.width, height=pen.height),
             path("centre", f"M{n(pen.width / 2)} 0V{n(pen.height)}"),
-            *_seen(self.plan, pen),
+            *(path("seen", f"M{n(across)} 0V{n(pen.height)}") for across in seen_limits(self.plan) or ()),
             *_existing_tattoo(job, pen),
             *_parts(job, pen),
             *_scars(self.plan, pen),
@@ -282,11 +282,6 @@ def _patterns(job: Job, pen: _Pen) -> Markup:
     return element("defs", *hatch, *dots, piece, *clips)
 
 
-def _seen(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
-    for across in seen_limits(plan) or ():
-        yield path("seen", f"M{n(across)} 0V{n(pen.height)}")
-
-
 def _existing_tattoo(job: Job, pen: _Pen) -> Iterator[Markup]:
     """An existing tattoo with dots, the denser the darker it is; without any where nobody knows.
 
@@ -336,8 +331,7 @@ def _drawn_width(width: Quantity, pen: _Pen) -> float:
 
 
 def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
-    for mole in job.moles or ():
-        ring = ring_of(mole, mole_clearance)
+    for ring in rings_of(job, mole_clearance):
         around = {"cx": ring.x, "cy": ring.y, "r": ring.keep}
         inside_ring = element("circle", **around, fill=f"url(#thin-{pen.ids})")
         yield from (_over(inside_ring, part, pen) for part in laid_over(job, ring))
@@ -367,7 +361,7 @@ def _things(plan: JobPlan, pen: _Pen, mole_clearance: Quantity, words: list[str]
             (_round_line(*scar_ends(read.scar), _drawn_width(read.scar.width, pen)), _OVER_A_MARK)
             for read in plan.scars
         ),
-        *((_ring(ring_of(mole, mole_clearance)), _OVER_A_MARK) for mole in job.moles or ()),
+        *((_ring(ring), _OVER_A_MARK) for ring in rings_of(job, mole_clearance)),
     ]
     return [Tagged(name, edge, weight) for name, (edge, weight) in zip(words, edges, strict=True)]
 
@@ -384,7 +378,7 @@ def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
 def _around(plan: JobPlan, mole_clearance: Quantity) -> Frame:
     """The piece with what reaches over its edge: rings and the ends of scars. Existing tattoos are cut at the edge."""
     job = plan.job
-    edges = [_ring(ring_of(mole, mole_clearance)) for mole in job.moles or ()]
+    edges = [_ring(ring) for ring in rings_of(job, mole_clearance)]
     edges += [_round_line(*scar_ends(read.scar), read.scar.width.high) for read in plan.scars]
     across = [0.0, job.size[0].low, *(x for edge in edges for x, _ in edge)]
     down = [0.0, job.size[1].low, *(y for edge in edges for _, y in edge)]

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime
 import inspect
-from collections.abc import Callable, Iterator
+import itertools
+from collections.abc import Callable
 from typing import NamedTuple
 
 from generator.planning.plan import JobPlan
 from generator.press.explained.docstrings import formulas
 from generator.press.explained.worked import WorkedOut, worked
-from generator.press.formulas.carried import Applied, applied_in, calculated
+from generator.press.formulas.carried import applied_in, calculated
 from generator.press.formulas.from_a_job import from_a_job
 from generator.press.formulas.from_records import from_records
 from generator.records.families import Records
@@ -55,8 +56,11 @@ WITHOUT: dict[Callable[..., object], str] = {
 
 def examples(taken_from: TakenFrom) -> dict[Callable[..., object], WorkedOut]:
     """By formula the first example that it answers for; what plans and pages carry comes before what is looked up."""
+    records, plan, as_of, pages = taken_from
+    carried = applied_in((plan, *calculated(records), *pages))
+    looked_up = itertools.chain(from_a_job(plan, records) if plan else (), from_records(records, as_of))
     shown: dict[Callable[..., object], WorkedOut] = {}
-    for function, inputs in _applied(taken_from):
+    for function, inputs in itertools.chain(carried, looked_up):
         if function in shown or function in WITHOUT or function not in formulas():
             continue
         # What a published standard fixes is the formula's own default, and no record has to repeat it.
@@ -66,15 +70,7 @@ def examples(taken_from: TakenFrom) -> dict[Callable[..., object], WorkedOut]:
             if name in inputs or parameter.default is inspect.Parameter.empty
         }
         try:
-            shown[function] = worked(function, taken_from.records, **wanted)
+            shown[function] = worked(function, records, **wanted)
         except Refusal:
             continue
     return shown
-
-
-def _applied(taken_from: TakenFrom) -> Iterator[Applied]:
-    records, plan = taken_from.records, taken_from.plan
-    yield from applied_in((plan, *calculated(records), *taken_from.pages))
-    if plan is not None:
-        yield from from_a_job(plan, records)
-    yield from from_records(records, taken_from.as_of)

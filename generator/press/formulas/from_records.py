@@ -98,13 +98,13 @@ def _volts(records: Records) -> Iterator[Applied]:
     for technique in records.techniques.values():
         speed = recorded(technique.dials[0].usual)
         cartridge = cartridge_for(technique.dials[0].configurations[0])
+        low, high = technique.stroke.low, technique.stroke.high
         for machine in (records.machines[m] for m in technique.machines if records.machines[m].dial == "volts"):
-            for stroke in machine.strokes:
-                if technique.stroke.low <= stroke.low <= technique.stroke.high:
-                    with contextlib.suppress(Refusal):
-                        volts = dial_for_speed(records, machine, stroke.low, cartridge, speed)
-                        yield from applied_to({**dict(volts.inputs), "volts": volts}, calibration)
-                    break
+            usual = next((stroke.low for stroke in machine.strokes if low <= stroke.low <= high), None)
+            if usual is not None:
+                with contextlib.suppress(Refusal):
+                    volts = dial_for_speed(records, machine, usual, cartridge, speed)
+                    yield from applied_to({**dict(volts.inputs), "volts": volts}, calibration)
 
 
 def _colours(records: Records) -> Iterator[Applied]:

@@ -20,6 +20,7 @@ from generator.records.fields import Reference
 from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.quoting import Filled
+from generator.records.record import singles
 
 # What is not read as words: code, quotes, where a link leads, tags, attributes of a heading, an address.
 _UNREAD = re.compile(rf"{CODE}|\{{\{{.*?\}}\}}|\]\([^)]*\)|<[^<>]*>|\{{[:# ][^}}]*\}}|https?://\S+|^\s*\[[^\]]*\]:.*$")
@@ -39,10 +40,9 @@ _REPEATED = {
 
 def record_findings(records: Records) -> Report:
     """Every number that is typed in a text of a record, at the place where the text begins."""
-    entries = [(STUDIO.name, records.studio), *_entries(records)]
     return tuple(
         _finding(one.words, text.place, records, own)
-        for _, own in entries
+        for own in _entries(records)
         for text in _texts(own)
         for one in typed_numbers(_without_quotes(text))
     )
@@ -62,23 +62,18 @@ def job_findings(records: Records, job: Job) -> Report:
     )
 
 
-def _entries(records: Records) -> Iterator[tuple[str, BaseModel]]:
+def _entries(records: Records) -> Iterator[BaseModel]:
+    yield records.studio
     for family in LISTED:
         if family.name not in _REPEATED:
-            yield from records.family(family.name).items()
-    yield from ((name, source) for name, source in records.sources.items() if source.kind != "published")
+            yield from records.family(family.name).values()
+    yield from (source for source in records.sources.values() if source.kind != "published")
 
 
-def _texts(value: object) -> Iterator[Text]:
+def _texts(record: BaseModel) -> Iterator[Text]:
     """Free texts: words with a space between them."""
-    if isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _texts(getattr(value, name))
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _texts(item)
-    elif isinstance(value, Text) and not isinstance(value, Reference) and " " in value:
-        yield value
+    texts = (one for one in singles(record) if isinstance(one, Text) and not isinstance(one, Reference))
+    return (text for text in texts if " " in text)
 
 
 def _without_quotes(text: Text) -> str:

@@ -9,20 +9,9 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
 
 from generator.records.families import LISTED, Records
 from generator.records.regions import CUSTOMS
-
-
-class _Habits(NamedTuple):
-    """How a region writes: a date in digits and in words, whether with twice twelve hours, and its spelling."""
-
-    date: str
-    long_date: str
-    twelve_hours: bool
-    spelling: tuple[tuple[str, str], ...]
-
 
 # The beginning or the whole of a word as a pattern -> how it is spelled in the United States (common usage there).
 _US_SPELLING = (
@@ -70,16 +59,11 @@ _DATES = {
     "month first": ("{month}/{day}/{year}", "{month} {day}, {year}"),
     "year first": ("{year}-{month}-{day}", "{day} {month} {year}"),
 }
-_SPELLINGS: dict[str, tuple[tuple[str, str], ...]] = {"American": _US_SPELLING, "British": ()}
+_Spelling = tuple[tuple[str, str], ...]
+_SPELLINGS: dict[str, _Spelling] = {"American": _US_SPELLING, "British": ()}
+# How pages are written before they are put into the region's words: dates, clock and spelling.
+_AS_WRITTEN = ("year first", "24 h", "British")
 
-
-def _habits_of(region: str) -> _Habits:
-    customs = CUSTOMS[region]
-    return _Habits(*_DATES[customs.dates], customs.clock == "12 h", _SPELLINGS[customs.spelling])
-
-
-# How pages are written before they are put into the region's words.
-_AS_WRITTEN = _Habits(*_DATES["year first"], False, ())
 
 # What is no text to be read: comments, and what holds code or is typed as it is.
 _MARKUP = re.compile(
@@ -97,23 +81,25 @@ _HOURS = (
 
 def has_habits(records: Records) -> bool:
     """Whether the studio's region writes in another way than the program does."""
-    return _habits_of(records.studio.region) != _AS_WRITTEN
+    customs = CUSTOMS[records.studio.region]
+    return (customs.dates, customs.clock, customs.spelling) != _AS_WRITTEN
 
 
 def in_region(records: Records) -> Callable[[str], str]:
     """What makes of a finished page, or of a plain text, one as the studio's region writes it."""
-    habits = _habits_of(records.studio.region)
-    if habits == _AS_WRITTEN:
+    if not has_habits(records):
         return lambda page: page
-    kept = "|".join(sorted({re.escape(name) for name in _names(records, habits)}, key=len, reverse=True))
-    words = "|".join(pattern for pattern, _ in _ungrouped(habits))
+    customs = CUSTOMS[records.studio.region]
+    (date, in_words), spelling = _DATES[customs.dates], _SPELLINGS[customs.spelling]
+    kept = "|".join(sorted({re.escape(name) for name in _names(records, spelling)}, key=len, reverse=True))
+    words = "|".join(re.sub(r"\((?!\?)", "(?:", pattern) for pattern, _ in spelling)  # without the groups of each
     pattern = re.compile(
         rf"(?P<kept>{kept or r'(?!)'})|{_DAY}|{_LONG_DAY}|{_HOURS}|\b(?P<word>{words or r'(?!)'})",
         re.IGNORECASE,
     )
 
     def long_date(found: re.Match[str]) -> str:
-        return habits.long_date.format(month=found["named"], day=found["long_day"], year=found["long_year"])
+        return in_words.format(month=found["named"], day=found["long_day"], year=found["long_year"])
 
     def marked(piece: str) -> str:
         # A style may hold the sentence that paper shows in its margin.
@@ -125,12 +111,12 @@ def in_region(records: Records) -> Callable[[str], str]:
         if found["kept"]:
             return found[0]
         if found["year"]:
-            return habits.date.format(year=found["year"], month=found["month"], day=found["day"])
+            return date.format(year=found["year"], month=found["month"], day=found["day"])
         if found["named"]:
             return long_date(found)
         if found["from"]:
-            return _hours(found) if habits.twelve_hours else found[0]
-        return _spelled(found["word"], found, habits)
+            return _hours(found) if customs.clock == "12 h" else found[0]
+        return _spelled(found["word"], found, spelling)
 
     def text(words_: str) -> str:
         return pattern.sub(one, words_)
@@ -143,20 +129,15 @@ def in_region(records: Records) -> Callable[[str], str]:
     return page
 
 
-def _names(records: Records, habits: _Habits) -> Iterator[str]:
+def _names(records: Records, spelling: _Spelling) -> Iterator[str]:
     """Names and titles of records that have a word which would be spelled in another way."""
-    changed = re.compile("|".join(rf"\b{pattern}" for pattern, _ in habits.spelling), re.IGNORECASE)
+    changed = re.compile("|".join(rf"\b{pattern}" for pattern, _ in spelling), re.IGNORECASE)
     entries = (entry for family in LISTED for entry in records.family(family.name).values())
     for entry in (records.studio, *entries):
         for field in ("name", "title", "body", "where"):
             value = getattr(entry, field, None)
             if isinstance(value, str) and changed.search(value):
                 yield html.escape(value, quote=False)
-
-
-def _ungrouped(habits: _Habits) -> Iterator[tuple[str, str]]:
-    for pattern, spelled in habits.spelling:
-        yield re.sub(r"\((?!\?)", "(?:", pattern), spelled
 
 
 def _hours(found: re.Match[str]) -> str:
@@ -173,10 +154,10 @@ def _twelve(clock: str) -> str:
     return f"{hour % 12 or 12}{clock[2:]}\u00a0{'AM' if hour < 12 else 'PM'}"
 
 
-def _spelled(word: str, found: re.Match[str], habits: _Habits) -> str:
+def _spelled(word: str, found: re.Match[str], spelling: _Spelling) -> str:
     """The word of the table in the region's spelling, with the capitals that it had."""
     rest = found.string[found.end("word") :]
-    for pattern, spelled in habits.spelling:
+    for pattern, spelled in spelling:
         if matched := re.match(pattern, word + rest, re.IGNORECASE):
             changed = matched.expand(spelled)
             if word.isupper():

@@ -17,10 +17,11 @@ from generator.diagnostics import Diagnostic, Place
 from generator.planning.supplies.tray import bottle_of
 from generator.planning.working.technique import dial_row
 from generator.press.writing.schema import Field, Shape, fields_of
+from generator.records.client import Screening
 from generator.records.days import UP_TO_TODAY
 from generator.records.families import Records
 from generator.records.fields import Id
-from generator.records.jobs import Job, Screening
+from generator.records.jobs import Job
 from generator.records.kind import parts_of
 from generator.records.located import Text
 from generator.records.parts import Part
@@ -202,13 +203,10 @@ def _fitting(records: Records, family: str) -> list[str]:
     elif family == "inks":
         barred = {b.pigment for b in records.barred_pigments.values() if b.region == records.studio.region}
         fits = (ink.id for ink in records.inks.values() if not barred & set(bottle_of(records, ink).pigments))
-    here = [each for each in (list(fits) or list(records.family(family))) if _is_here(records, family, each)]
+    # What has an end on file is not proposed for a new job.
+    entries = records.family(family)
+    here = [each for each in (list(fits) or entries) if getattr(entries[each], "until", None) is None]
     return here or [family.upper()]
-
-
-def _is_here(records: Records, family: str, entry: str) -> bool:
-    """Whether it has no end on file; nothing else is proposed for a new job."""
-    return getattr(records.family(family)[entry], "until", None) is None
 
 
 def _liners(records: Records) -> list[str]:

@@ -8,7 +8,7 @@ shelves, and who works there, is left out.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -116,23 +116,16 @@ def starting(name: str, region: str, units: str | None, paper: str | None, day: 
 
 def new_studio(content: Path, handbook: Path, start: Start) -> dict[str, str]:
     """Every file of the new folder by its path, from the records and pages of the demo studio."""
-    pages = dict(_pages(handbook))
-    files = {
+    pages = {path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)}
+    return {
         "mkdocs.yml": _SETTINGS,
         ".gitignore": _IGNORED,
         **{f"handbook/{path}": text for path, text in pages.items()},
         "content/jobs/.gitkeep": "",
+        **schema_files(),
+        f"content/{STUDIO.file}": _head(STUDIO) + studio_file(content, start),
+        **{f"content/{each.file}": _head(each) + _listed(content / each.file, each, start, pages) for each in LISTED},
     }
-    files |= schema_files()
-    files[f"content/{STUDIO.file}"] = _head(STUDIO) + studio_file(content, start)
-    for family in LISTED:
-        files[f"content/{family.file}"] = _head(family) + _listed(content / family.file, family, start, pages)
-    return files
-
-
-def _pages(handbook: Path) -> Iterator[tuple[str, str]]:
-    for path, text in authored_pages(handbook):
-        yield path.relative_to(handbook).as_posix(), text
 
 
 def _head(family: Family) -> str:
@@ -209,8 +202,11 @@ def _entry(entry: _Entry, family: Family, start: Start, pages: Mapping[str, str]
     common = _common(entry)
     assert isinstance(common, dict)
     made = {key: value for key, value in common.items() if key not in dropped}
-    changed = _CHANGED.get(family.name)
-    return changed(made, start, pages) if changed else made
+    if family.name == "screening":
+        return {**made, "added": start.day.isoformat()}
+    if family.name == "supplies":
+        return _not_counted(made, start.paper)
+    return _draft(made, start, pages[f"{FOLDER}/{made['id']}.md"]) if family.name == "procedures" else made
 
 
 def _common(value: Typed) -> Typed:
@@ -223,32 +219,23 @@ def _common(value: Typed) -> Typed:
     return [_common(inner) for inner in value] if isinstance(value, list) else value
 
 
-def _added_today(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
-    return {**entry, "added": start.day.isoformat()}
-
-
-def _not_counted(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
+def _not_counted(entry: _Entry, paper: str) -> _Entry:
     """Nothing is on the shelf yet, and nobody has read the label or knows what was paid."""
     nothing = {"pack": "1", "stock": "0", "reserve": "0", "contains": "unknown"}
     kept = {key: value for key, value in entry.items() if key not in ("instead", "first_expires", "price")}
-    if "sheet" in kept and start.paper == "Letter":
+    if "sheet" in kept and paper == "Letter":
         kept["sheet"] = _LETTER_SHEET
     return {**kept, **nothing}
 
 
-def _draft(entry: _Entry, start: Start, pages: Mapping[str, str]) -> _Entry:
+def _draft(entry: _Entry, start: Start, written: str) -> _Entry:
     """A procedure that came with the program: one text, and nobody has reviewed it."""
-    page = procedure_page(pages[f"{FOLDER}/{entry['id']}.md"], "", str(entry["id"]))
+    page = procedure_page(written, "", str(entry["id"]))
     came = "A draft that came with the program; nobody here has reviewed it."
     text = {"text": page.text, "date": start.day.isoformat(), "what": came, "wording_only": "no"}
     return {**entry, "owner": _OWNER, "revisions": [text]}
 
 
-_CHANGED: dict[str, Callable[[_Entry, Start, Mapping[str, str]], _Entry]] = {
-    "screening": _added_today,
-    "supplies": _not_counted,
-    "procedures": _draft,
-}
 _SOURCE: _Entry = {
     "id": _SUGGESTION,
     "kind": "house",

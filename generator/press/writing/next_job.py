@@ -170,11 +170,8 @@ def _held(before: Job) -> set[str]:
 
 def _again(part: Tree) -> Tree:
     assert isinstance(part, dict)
-    return {key: _measured(key, value) for key, value in part.items()}
-
-
-def _measured(key: str, value: Tree) -> Tree:
-    measure = {"lines": "length", "colours": "area"}.get(key)
-    if measure is None or not isinstance(value, list):
-        return value
-    return [{**one, measure: measure.upper()} for one in value if isinstance(one, dict)]
+    again = dict(part)
+    for key, measure in (("lines", "length"), ("colours", "area")):
+        if isinstance(listed := part.get(key), list):
+            again[key] = [{**one, measure: measure.upper()} for one in listed if isinstance(one, dict)]
+    return again
