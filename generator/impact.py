@@ -19,9 +19,10 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel
 
 from generator.dates import AsOf
+from generator.kept.times import learn_from_texts
 from generator.planning.each_job import Diary, diary_of, plan_one
 from generator.planning.findings.states import State
-from generator.planning.timing.learning import Learned, learn
+from generator.planning.timing.learning import Learned
 from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
@@ -37,7 +38,7 @@ from generator.records.fields import Reference
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping
 from generator.records.quoting import Filled, fill_in
-from generator.records.reading import JobReading, Reading, job_files, read_finished, read_job, read_records
+from generator.records.reading import JobReading, JobTexts, Reading, job_files, read_job, read_records
 from generator.records.record import Entry, singles
 from generator.site import SiteRead
 
@@ -199,8 +200,9 @@ def _keys_changed(content: Path, job: str, before: Published) -> tuple[str, ...]
     return tuple(f"{JOBS.name}.{job}.{key}" for key in dict.fromkeys((*now, *then)) if then.get(key) != now.get(key))
 
 
-def _newly_finished(content: Path, job: str, before: Published) -> bool:
-    return before.jobs.get(job, {}).get("finished") != keys_of(job_file(content, job)).get("finished")
+def _newly_finished(path: Path, before: Published) -> bool:
+    finished = keys_of(path).get("finished")
+    return finished is not None and finished != before.jobs.get(path.stem, {}).get("finished")
 
 
 def changed_records(was: Mapping[str, str], now: Mapping[str, str]) -> Iterator[Changed]:
@@ -264,17 +266,17 @@ def _tries(
             if not wrong:
                 tried(name, reading._replace(records=filled), learned, brought)
     if sheets and before.jobs:
-        finished = list(read_finished(content, reading.known))
-        new = [job for job in finished if _newly_finished(content, str(job.id), before)]
-        taught = [job for job in finished if job not in new]
+        texts = dict(JobTexts(content))
+        new = [path for path in texts if _newly_finished(path, before)]
+        taught = {path: text for path, text in texts.items() if path not in new}
         if new:
-            name = ", ".join(f"{JOBS.name}.{job.id}.finished" for job in new)
-            tried(name, reading, learn(records, taught)[0])
+            name = ", ".join(f"{JOBS.name}.{path.stem}.finished" for path in new)
+            tried(name, reading, learn_from_texts(records, reading, taught))
         if then is not None:
             brought = frozenset(
                 (f.name, e) for f in LISTED for e in records.family(f.name).keys() - then.family(f.name)
             )
-            tried(_EVERYTHING, reading._replace(records=then), learn(then, taught)[0], brought)
+            tried(_EVERYTHING, reading._replace(records=then), learn_from_texts(then, reading, taught), brought)
     return tuple(tries)
 
 

@@ -50,8 +50,8 @@ from generator.hooks import failed_hook
 from generator.inherit import UNNAMED, laid_over, leads_to_no_page, menu
 from generator.kept.waiting import Waiting
 from generator.planning.working.still_here import with_procedures_in_use
-from generator.press.lists.look_up import STAMP, STAMPS, listed_by_page, stamps_script, with_page_stamps
-from generator.press.lists.older import OLDER, older, older_script, searched
+from generator.press.lists.look_up import write_stamps
+from generator.press.lists.older import searched, write_older
 from generator.press.lists.reviews import CALENDAR
 from generator.press.lists.start_here import sign_off_html, sign_off_of, to_sign
 from generator.press.manual.authored import authored_pages
@@ -66,7 +66,7 @@ from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
 from generator.press.words.index_words import index_text
 from generator.press.words.markup import with_whole_dates
-from generator.press.words.print_line import with_print_line, words_stamp, written_stamps
+from generator.press.words.print_line import with_print_line, words_stamp
 from generator.press.words.regional import has_habits, in_region
 from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
@@ -277,6 +277,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(File.generated(config, uri, abs_src_path=str(to)))
         if self.checked is None:
             build.site.generated.clear()
+            build.site.at = {}
         due = reviews_due(records, build.as_of)
         calendar = calendar_file(records, due, procedures, build.as_of)
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
@@ -376,15 +377,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     @event_priority(-40)
     def _stamps(self, *, config: MkDocsConfig) -> None:
-        """Tell the page of stamps those of all other pages, which are known when the last of them is written."""
-        site = Path(config.site_dir)
-        jobs = self.build.site.summaries
-        pages = dict(sorted({**written_stamps(site), **self.build.site.job_stamps}.items()))
-        (site / STAMPS).write_text(stamps_script(jobs, pages), "utf-8")
-        if older(jobs):
-            (site / OLDER).write_text(older_script(jobs), "utf-8")
-        shown = site / STAMP.replace(".md", ".html")
-        shown.write_text(with_page_stamps(shown.read_text("utf-8"), listed_by_page(jobs, pages)), "utf-8")
+        """Write the look-ups of stamps and of older jobs: all pages but those of jobs are written now."""
+        site, read = Path(config.site_dir), self.build.site
+        write_stamps(site, read.summaries, read.job_stamps)
+        write_older(site, read.summaries)
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:

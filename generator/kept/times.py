@@ -62,10 +62,21 @@ def learn_from_kept(
     if records is None:
         return NOTHING, ()
     before, rows = folder.rows(_NAME), _Rows()
-    latest = _Latest(records, ((str(artist), str(one)) for artist in records.people for one in records.techniques))
-    learned = learn_of(records, _times({**before, **found}, rows, base, JobTexts(content), reading, latest))
+    learned = learn_of(
+        records, _times({**before, **found}, rows, base, JobTexts(content), reading, _Latest(records, _all(records)))
+    )
     folder.keep_rows(_NAME, rows, before)
     return learned
+
+
+def learn_from_texts(records: Records, reading: Reading, texts: Mapping[Path, bytes]) -> Learned:
+    """What the jobs of some files would teach with some records; nothing of that is kept."""
+    reading = reading._replace(records=records)
+    return learn_of(records, _times({}, {}, Base("", ""), texts, reading, _Latest(records, _all(records))))[0]
+
+
+def _all(records: Records) -> Iterator[Pace]:
+    return ((str(artist), str(technique)) for artist in records.people for technique in records.techniques)
 
 
 _Rows = dict[str, tuple[str, object]]

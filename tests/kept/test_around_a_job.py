@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 
 from generator.dates import as_of
-from generator.kept.times import around_a_job
+from generator.kept.times import around_a_job, learn_from_texts
 from generator.planning.each_job import diary_of, paces_of, plan_ready, ready_job
 from generator.planning.timing.learning import learn, learn_from
 from generator.records import reading as reading_module
-from generator.records.reading import job_files, read_finished, read_job, read_records
+from generator.records.reading import JobTexts, job_files, read_finished, read_job, read_records
 from tests.conftest import copy_content
 
 # Sittings of one day of two artists, one on a day of its own, and what was finished before.
@@ -56,6 +56,7 @@ def test_a_job_finished_once_more_is_not_measured_by_itself_or_by_what_came_afte
     records = reading.records
     assert records is not None
     ready = ready_job(read_job(content / "jobs" / "sextant.yml", reading.known), reading)
+    assert learn_from_texts(records, reading, JobTexts(content)) == learn_from(content, reading)[0]
     earlier = [job for job in read_finished(content, reading.known, "quill") if str(job.id) == "diving-bell"]
     own, _ = around_a_job(content, reading, ready, datetime.date(2027, 3, 23))
     paces = set(paces_of(records, [ready]))

@@ -15,7 +15,7 @@ from generator.planning.each_job import plan_jobs
 from generator.planning.findings.states import NOT_WORKED
 from generator.planning.for_lists import lots_of, needs_of
 from generator.press.lists.jobs import JOBS, jobs_pages
-from generator.press.lists.look_up import stamp_page, stamps_script
+from generator.press.lists.look_up import STAMPS, stamp_page, stamps_scripts
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import job_html, sheet_html
 from generator.press.sheet.summary import summary_of
@@ -72,7 +72,7 @@ def test_lists_say_the_same_word_and_no_day_of_this_week_holds_it() -> None:
     assert "for-the-client/lamp-two" not in index
     table = stamp_page(lines)
     assert "no-show: work from no paper of it" in table and table.count("print again") == 1
-    told = json.loads(stamps_script(lines, {}).partition(" = ")[2].rstrip(";\n"))
+    told = json.loads(stamps_scripts(lines, {})[STAMPS].partition(" = ")[2].rstrip(";\n"))
     assert {name: one["not_worked"] for name, one in told.items()} == {
         "lamp-one": "",
         "lamp-two": "no-show",

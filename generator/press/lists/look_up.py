@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from functools import reduce
+from pathlib import Path
 from types import MappingProxyType
 
 from markupsafe import Markup
@@ -19,12 +21,15 @@ from generator.press.words.addresses import (
     today_address,
 )
 from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
+from generator.press.words.print_line import written_stamps
 
 STAMP = "stamp.md"
 # Stamps of finished jobs beyond the latest ones, and of others beyond the nearest, are listed by year; the look-up
 # knows all of them. From so many jobs on, the stamps of a job's pages stand in the row of the job.
 STAMPS_OF, FINISHED_HERE, OTHERS_HERE, ROW_EACH = "stamps-of-", 200, 200, 100
 STAMPS = "assets/stamps.js"
+# With more stamps than these one script would be slow to load.
+AT_ONCE = 2000
 LOOK_UP = "assets/stamp.js"
 # What is done with a paper whose stamp is another one.
 FINISHED = "finished, keep this paper"
@@ -169,14 +174,51 @@ def with_page_stamps(html: str, stamps: Mapping[str, str], here: str = STAMP) ->
     return html.replace(_PAGES, Markup("<div data-search-exclude>{}</div>").format(listed))
 
 
-def stamps_script(known_jobs: Sequence[JobSummary], pages: Mapping[str, str]) -> str:
-    """Stamp and state of each job and page as a classic script: pages opened from a folder can load nothing else.
+def stamps_scripts(known_jobs: Sequence[JobSummary], pages: Stamps, at_once: int = AT_ONCE) -> dict[str, str]:
+    """Stamp and state of each job and page as classic scripts: pages opened from a folder can load nothing else.
 
-    A sheet goes by its job, any other page by its address in the site; no job's id has a dot.
+    Given by address. A sheet goes by its job, any other page by its address in the site; no job's id has a dot. Where
+    there are more than so many, they are in parts, and each in those of its name, of its stamp and of the stamp on its
+    paper: of what is typed at least one is known.
     """
     sheets = {
         job.id: {"stamp": job.stamp, "not_worked": job.state if job.not_worked else "", **_finished(job)}
         for job in sorted(known_jobs, key=lambda job: job.id)
     }
-    stamps = {**sheets, **{name: {"stamp": stamp} for name, stamp in pages.items()}}
-    return f"window.currentStamps = {json.dumps(stamps)};\n"
+    stamps: dict[str, dict[str, object]] = {**sheets, **{name: {"stamp": stamp} for name, stamp in pages.items()}}
+    if len(stamps) <= at_once:
+        return {STAMPS: f"window.currentStamps = {json.dumps(stamps)};\n"}
+    parts: list[dict[str, object]] = [{} for _ in range(2 * len(stamps) // at_once)]
+    for name, said in stamps.items():
+        for known in (name, said["stamp"], said.get("paper")):
+            if known:
+                parts[_part_of(str(known), len(parts))][name] = said
+    return {
+        STAMPS: f"window.currentStamps = {{}};\nwindow.stampParts = {len(parts)};\n",
+        **{
+            STAMPS.replace(".js", f"-{number}.js"): f"Object.assign(window.currentStamps, {_short(part)});\n"
+            for number, part in enumerate(parts)
+        },
+    }
+
+
+def _part_of(text: str, parts: int) -> int:
+    """The same number as `partOf` in the script; a part is found by it, whatever the names of a studio begin with."""
+    signs = text.lower().encode("utf-16-le")
+    return reduce(lambda number, sign: (number * 31 + sign) % 65521, signs, 0) % parts
+
+
+def _short(found: object) -> str:
+    return json.dumps(found, separators=(",", ":"))
+
+
+def write_stamps(site: Path, jobs: Sequence[JobSummary], of_jobs: Stamps) -> None:
+    """Tell the page of stamps those of all other pages, which are known when the last of them is written.
+
+    site: the folder of its pages; of_jobs: the stamps of the pages that are not there yet.
+    """
+    pages = dict(sorted({**written_stamps(site), **of_jobs}.items()))
+    for here, text in stamps_scripts(jobs, pages).items():
+        (site / here).write_text(text, "utf-8")
+    shown = site / STAMP.replace(".md", ".html")
+    shown.write_text(with_page_stamps(shown.read_text("utf-8"), listed_by_page(jobs, pages)), "utf-8")

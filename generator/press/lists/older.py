@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from pathlib import Path
 
 from markupsafe import Markup
 
@@ -36,10 +37,11 @@ def searched(jobs: Sequence[JobSummary]) -> list[JobSummary]:
     return [job for job in jobs if job.id not in left_out]
 
 
-def older_script(jobs: Sequence[JobSummary]) -> str:
-    """Id, title, client reference, place and stamp of each of these jobs, as a classic script."""
+def write_older(site: Path, jobs: Sequence[JobSummary]) -> None:
+    """Id, title, client reference, place and stamp of each of these jobs, as a classic script; nothing for none."""
     rows = [[job.id, job.title, job.client, job.place, job.stamp] for job in older(jobs)]
-    return f"window.olderJobs = {json.dumps(rows, separators=(',', ':'))};\n"
+    if rows:
+        (site / OLDER).write_text(f"window.olderJobs = {json.dumps(rows, separators=(',', ':'))};\n", "utf-8")
 
 
 def look_up(here: str) -> tuple[Markup, Markup, Markup]:

@@ -5,6 +5,30 @@
   var answer = document.getElementById("stamp-answer");
   var stamps = window.currentStamps;
   if (!form || !stamps) { return; }
+  // Of an archive the stamps are in parts beside this script; `_part_of` says in which one a name or a stamp is.
+  var here = document.currentScript.src, loaded = {}, asked = 0;
+  function partOf(text) {
+    var number = 0;
+    for (var at = 0; at < text.length; at += 1) {
+      var sign = text.charCodeAt(at);
+      number = ((number * 31 + sign % 256) % 65521 * 31 + (sign >> 8)) % 65521;
+    }
+    return number % window.stampParts;
+  }
+  function withPartsOf(texts, then) {
+    var missing = (window.stampParts ? texts.filter(Boolean).map(partOf) : []).filter(function (part) {
+      return !loaded[part];
+    })[0];
+    if (missing === undefined) { then(); return; }
+    var script = document.createElement("script");
+    script.src = here.replace(/stamp\.js(?=$|[?#])/, "stamps-" + missing + ".js");
+    script.onload = function () { loaded[missing] = true; withPartsOf(texts, then); };
+    script.onerror = function () {
+      answer.textContent = "Not looked up: a file of the handbook could not be read. Keep the paper, and ask before " +
+        "you work from it.";
+    };
+    document.head.appendChild(script);
+  }
   // The foot of a sheet says "job · stamp letters · side …"; its code says "job letters"; some type the letters alone.
   // The edge of any other print says "studio · page · stamp letters · as of …": the name stands before the word.
   function readAs(text) {
@@ -79,6 +103,9 @@
   form.hidden = false;
   form.addEventListener("submit", function (event) {
     event.preventDefault();
-    answer.textContent = answered(field.value);
+    var text = field.value, read = readAs(text), mine = asked += 1;
+    withPartsOf([read.stamp && read.job, read.stamp], function () {
+      if (mine === asked) { answer.textContent = answered(text); }
+    });
   });
 }());

@@ -2,17 +2,33 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime
+import functools
+import http.server
+import json
 import re
+import threading
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from generator.planning.supplies.tracing import JobLots, traces
 from generator.press.lists.jobs import JOBS, jobs_pages
-from generator.press.lists.look_up import FINISHED_HERE, STAMP, listed_by_page, stamp_page, stamp_pages
-from generator.press.lists.lots import MOST_HERE, lots_pages, recall_sheets
-from generator.press.lists.older import OLDER, SEARCHED, older, older_script, searched
+from generator.press.lists.look_up import (
+    FINISHED_HERE,
+    LOOK_UP,
+    STAMP,
+    STAMPS,
+    listed_by_page,
+    stamp_page,
+    stamp_pages,
+    stamps_scripts,
+)
+from generator.press.lists.lots import lots_pages
+from generator.press.lists.older import SEARCHED, older, searched, write_older
+from generator.press.lists.recall import MOST_HERE, recall_sheets
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import LOTS
 from generator.press.words.index_words import words_apart
@@ -93,7 +109,7 @@ def test_what_the_search_leaves_out_is_looked_up(page: Any, tmp_path: Path) -> N
     }
     assert min(job.date for job in searched(jobs) if job.finished) >= max(job.date for job in left_out)
     (tmp_path / "assets").mkdir()
-    (tmp_path / OLDER).write_text(older_script(jobs), "utf-8")
+    write_older(tmp_path, jobs)
     script = dict(assets())["assets/find-older-jobs.js"]
     (tmp_path / "assets" / script.name).write_text(script.read_text("utf-8"), "utf-8")
     made = jobs_pages(jobs, AS_OF)[JOBS]
@@ -157,3 +173,76 @@ def test_the_jobs_of_a_lot_that_went_into_hundreds_are_folded_by_year() -> None:
         assert sheet.count("<details>") == folds
         assert len(set(re.findall(r'href="../sheets/(job-\d+)\.html"', sheet))) == number
         assert len(set(re.findall(r"<li>(R-\d+)", sheet))) == number
+
+
+_SERVED = """() => new Promise(done => {
+    const answer = document.getElementById("stamp-answer"), said = {};
+    const typed = %s;
+    const next = () => {
+        if (!typed.length) { done(said); return; }
+        const text = typed.shift();
+        answer.textContent = "";
+        new MutationObserver((_, seen) => { seen.disconnect(); said[text] = answer.textContent; next(); })
+            .observe(answer, {childList: true});
+        document.getElementById("stamp-text").value = text;
+        document.getElementById("stamp-form").requestSubmit();
+    };
+    next();
+})"""
+
+
+@contextlib.contextmanager
+def _served(folder: Path) -> Iterator[str]:
+    handler = functools.partial(http.server.SimpleHTTPRequestHandler, directory=str(folder))
+    handler.log_message = lambda *_: None  # type: ignore[attr-defined]
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_address[1]}"
+        server.shutdown()
+
+
+def test_of_an_archive_a_stamp_is_looked_up_in_the_parts_that_it_needs(page: Any, tmp_path: Path) -> None:
+    """From a folder and from a server; with its job, with its page, alone, and with the stamp on its paper."""
+    jobs = [replace(job, stamp=f"{n:08x}") for n, job in enumerate(_jobs(300), 1)]
+    jobs[1] = replace(jobs[1], paper="ffffffff")
+    pages = {f"jobs/{job.id}.html": f"{n:08x}" for n, job in enumerate(jobs, 5000)} | {"über/ſeite-𝔸.html": "abcdef01"}
+    (tmp_path / "assets").mkdir()
+    scripts = stamps_scripts(jobs, pages, at_once=50)
+    for here, text in scripts.items():
+        (tmp_path / here).write_text(text, "utf-8")
+    script = dict(assets())[LOOK_UP]
+    (tmp_path / LOOK_UP).write_text(script.read_text("utf-8"), "utf-8")
+    body = "\n".join(line for line in stamp_page(jobs[:3]).split("\n") if line.startswith(("<form", "<script")))
+    (tmp_path / "stamp.html").write_text(f"<!doctype html><meta charset=utf-8><body>{body}</body>", "utf-8")
+    expected: dict[str, str] = {}
+    for job in jobs[:40]:
+        said = "Finished: keep this paper." if job.finished else f"Current: this is the latest sheet of {job.id}."
+        expected |= {f"{job.id.upper()} {job.stamp}": said, job.stamp: said}
+        expected[f"{job.id} fffffff0"] = said if job.finished else f"Outdated: print the sheet of {job.id} again"
+    expected |= {f"{name} {stamp}": f"Current: this is the latest print of {name}." for name, stamp in pages.items()}
+    expected |= {
+        "ffffffff": f"Finished: keep this paper. {jobs[1].id} was worked with this sheet.",
+        "fffffff0": "Unknown stamp",
+        "no-such-job fffffff0": "Unknown job: no-such-job",
+        "": "Not a stamp",
+    }
+    with _served(tmp_path) as server:
+        for at in (tmp_path.as_uri(), server):
+            page.goto(f"{at}/stamp.html")
+            said = page.evaluate(_SERVED % json.dumps(list(expected)))
+            wrong = {
+                text: said.get(text) for text, words in expected.items() if not said.get(text, "").startswith(words)
+            }
+            assert wrong == {}
+            page.asked.clear()
+            page.goto(f"{at}/stamp.html")
+            page.evaluate(_SERVED % json.dumps([f"{jobs[1].id} {jobs[1].stamp}"]))
+            assert len(scripts) > 4 and len([url for url in page.asked if "stamps-" in url]) <= 2
+    for here in scripts.keys() - {STAMPS}:
+        (tmp_path / here).unlink()
+    page.goto((tmp_path / "stamp.html").as_uri())
+    assert "Keep the paper" in page.evaluate(_SERVED % json.dumps(["00000001"]))["00000001"]
+
+
+def test_few_stamps_are_in_one_script() -> None:
+    assert list(stamps_scripts(_jobs(100), {})) == [STAMPS]
