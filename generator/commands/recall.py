@@ -9,7 +9,7 @@ from generator.commands.says import MISTAKES, OK, out, say, say_set_date
 from generator.diagnostics import Diagnostic, as_text, has_errors, summary
 from generator.planning.each_job import PlannedJob
 from generator.planning.supplies.tracing import JobLots, matching, traces
-from generator.press.lists.lots import recall_notes, recall_text
+from generator.press.lists.recall import recall_notes, recall_text
 from generator.press.sheet.all_jobs import lots_left
 from generator.records.families import Records
 from generator.records.reading import read_records

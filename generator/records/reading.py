@@ -1,7 +1,5 @@
 """The content folder into typed records and a report. Jobs are read one at a time and not kept."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 from collections import abc
