@@ -144,7 +144,7 @@ def stamp_in(text: str) -> str | None:
 def _gone_through(path: Path, job: Job) -> tuple[Finishing | None, Report]:
     """The kept values of a finished job, which get what happened now that somebody has gone through it."""
     assert job.finished is not None
-    kept, report = read_frozen(worked_file(path), str(job.id))
+    kept, report = read_frozen(worked_file(path))
     return (
         (None, report) if kept is None else (Finishing(path, replace(kept, told=job.finished.written), None, True), ())
     )
@@ -157,7 +157,7 @@ def _told_of(text: str, path: Path) -> tuple[tuple[str, str], ...]:
 
 
 def _is_gone_through(path: Path, job: Job) -> bool:
-    kept = read_frozen(worked_file(path), str(job.id))[0] if worked_file(path).is_file() else None
+    kept = read_frozen(worked_file(path))[0] if worked_file(path).is_file() else None
     return kept is not None and bool(kept.told)
 
 

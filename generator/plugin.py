@@ -277,6 +277,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(File.generated(config, uri, abs_src_path=str(to)))
         if self.checked is None:
             build.site.generated.clear()
+            build.site.at = {}
         due = reviews_due(records, build.as_of)
         calendar = calendar_file(records, due, procedures, build.as_of)
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))

@@ -53,7 +53,7 @@ def _as_worked(options: argparse.Namespace, job: Job, frozen: Frozen) -> int:
     pictures = frozen.drawn.pictures if options.pictures else ()
     if options.both_units:
         say("the sheet of a finished job is kept in one system of units")
-    html = sheet_html(frozen.as_record(job), frozen.day, explained, pictures)
+    html = sheet_html(frozen.as_record(job), frozen.made, explained, pictures)
     return written_out(html, options.output)
 
 

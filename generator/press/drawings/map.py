@@ -35,7 +35,7 @@ from generator.press.drawings.map_words import (
     laid_over,
     old_names,
     part_letters,
-    ring_of,
+    rings_of,
     scar_ends,
     seen_limits,
 )
@@ -200,7 +200,8 @@ def _view(around: Frame, tags: tuple[Tag, ...], size: float, bar: _Bar) -> Frame
     left, right = min(box.left for box in boxes), max(box.right for box in boxes)
     top, foot = min(box.top for box in boxes), max(box.foot for box in boxes)
     air = _AIR * size
-    more = max(0.0, _strip_width(size, bar) - (right - left)) / 2
+    strip = bar.long + (width_of(bar.words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
+    more = max(0.0, strip - (right - left)) / 2
     return Frame(left - air - more, top - air, right + air + more, foot + air + _STRIP * size)
 
 
@@ -221,10 +222,6 @@ def _bar(size: float, shows: Shows) -> _Bar:
     parts = next((parts for parts in (8, 4, 2) if 1 / parts >= least), None)
     long = to_canonical(1 / parts if parts else round_step(least), unit)
     return _Bar(long, shown(long, long, "length", shows, f"{from_canonical(long, unit):g} in").replace("\u00a0", " "))
-
-
-def _strip_width(size: float, bar: _Bar) -> float:
-    return bar.long + (width_of(bar.words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
 
 
 def _strip(view: Frame, size: float, bar: _Bar) -> Iterator[Markup]:
@@ -331,8 +328,7 @@ def _drawn_width(width: Quantity, pen: _Pen) -> float:
 
 
 def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
-    for mole in job.moles or ():
-        ring = ring_of(mole, mole_clearance)
+    for ring in rings_of(job, mole_clearance):
         around = {"cx": ring.x, "cy": ring.y, "r": ring.keep}
         inside_ring = element("circle", **around, fill=f"url(#thin-{pen.ids})")
         yield from (_over(inside_ring, part, pen) for part in laid_over(job, ring))
@@ -362,7 +358,7 @@ def _things(plan: JobPlan, pen: _Pen, mole_clearance: Quantity, words: list[str]
             (_round_line(*scar_ends(read.scar), _drawn_width(read.scar.width, pen)), _OVER_A_MARK)
             for read in plan.scars
         ),
-        *((_ring(ring_of(mole, mole_clearance)), _OVER_A_MARK) for mole in job.moles or ()),
+        *((_ring(ring), _OVER_A_MARK) for ring in rings_of(job, mole_clearance)),
     ]
     return [Tagged(name, edge, weight) for name, (edge, weight) in zip(words, edges, strict=True)]
 
@@ -379,7 +375,7 @@ def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
 def _around(plan: JobPlan, mole_clearance: Quantity) -> Frame:
     """The piece with what reaches over its edge: rings and the ends of scars. Existing tattoos are cut at the edge."""
     job = plan.job
-    edges = [_ring(ring_of(mole, mole_clearance)) for mole in job.moles or ()]
+    edges = [_ring(ring) for ring in rings_of(job, mole_clearance)]
     edges += [_round_line(*scar_ends(read.scar), read.scar.width.high) for read in plan.scars]
     across = [0.0, job.size[0].low, *(x for edge in edges for x, _ in edge)]
     down = [0.0, job.size[1].low, *(y for edge in edges for _, y in edge)]

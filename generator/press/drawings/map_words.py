@@ -12,7 +12,7 @@ from generator.planning.working.shapes import edges_of, shape_of
 from generator.quantities import Quantity, shown, significant
 from generator.records.drawn import Drawn
 from generator.records.jobs import Job
-from generator.records.skin import Mole, Scar
+from generator.records.skin import Scar
 from generator.trade import shapes
 from generator.units import Shows
 
@@ -55,9 +55,9 @@ def scar_ends(scar: Scar) -> Frame:
     return scar.from_[0].low, scar.from_[1].low, scar.to[0].low, scar.to[1].low
 
 
-def ring_of(mole: Mole, clearance: Quantity) -> shapes.Spot:
-    """A mole with the ring that stays free; `clearance` where it has none of its own."""
-    return shapes.Spot(mole.at[0].low, mole.at[1].low, (mole.keep or clearance).low)
+def rings_of(job: Job, clearance: Quantity) -> list[shapes.Spot]:
+    """The moles, each with the ring that stays free; `clearance` where it has none of its own."""
+    return [shapes.Spot(m.at[0].low, m.at[1].low, (m.keep or clearance).low) for m in job.moles or ()]
 
 
 def laid_over(job: Job, thing: shapes.Thing) -> tuple[str, ...]:
@@ -81,8 +81,7 @@ def geometry_of(plan: JobPlan, mole_clearance: Quantity) -> tuple[tuple[object, 
     drawn += [("part", str(part.id), part.focal, *_measures(part)) for part in job.parts]
     drawn += [("existing tattoo", str(old.id), old.darkness, *_measures(old)) for old in job.existing_tattoos or ()]
     drawn += [("scar", str(scar.id), *scar_ends(scar), scar.width.high) for scar in job.scars or ()]
-    rings = [ring_of(mole, mole_clearance) for mole in job.moles or ()]
-    drawn += [("mole", ring.x, ring.y, ring.keep) for ring in rings]
+    drawn += [("mole", ring.x, ring.y, ring.keep) for ring in rings_of(job, mole_clearance)]
     limits = seen_limits(plan)
     return (*drawn, ("seen", *limits)) if limits else tuple(drawn)
 
@@ -115,8 +114,7 @@ def sentences(plan: JobPlan, mole_clearance: Quantity, start: str | None, shows:
             f"Existing tattoo {name}, {dark}: {_where(old, shows)}; {_over(laid_over(job, shape_of(old)), 'covered')}."
         )
     said += [f"Scar {scar.scar.id}: {_over(scar.crossed_by, 'crossed')}." for scar in plan.scars]
-    for number, mole in enumerate(job.moles or (), 1):
-        ring = ring_of(mole, mole_clearance)
+    for number, ring in enumerate(rings_of(job, mole_clearance), 1):
         across, down, keep = (_far(far, shows) for far in (ring.x, ring.y, ring.keep))
         said.append(
             f"Mole {number}: {across} from the left, {down} down, with a ring of {keep}; "

@@ -12,16 +12,14 @@ from generator.records.families import Records
 from generator.records.quoting import name_of
 
 
-def origin_of(where: str, records: Records, here: str) -> Markup:
-    """A record's path such as `machines.kettle.strokes` as people say it, linked from the page `here`."""
-    words, there, at = _place(where, records)
-    return escape(words) if not there else link(address(here, there, at), words)
-
-
 def told(value: Recorded | Named, records: Records, here: str) -> Markup:
-    """The record that an operand came from; a value that is not written there says that it is the default."""
-    words = origin_of(value.where, records, here)
-    return words + ", default" if value.default else words
+    """The record that an operand came from as people say it, with a link from the page `here`.
+
+    A value that is not written there says that it is the default.
+    """
+    words, there, at = _place(value.where, records)
+    linked = link(address(here, there, at), words) if there else escape(words)
+    return linked + ", default" if value.default else linked
 
 
 def _place(where: str, records: Records) -> tuple[str, str, str]:

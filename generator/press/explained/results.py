@@ -72,15 +72,12 @@ def in_words(answer: object, unit: str, records: Records) -> str:
         return _mapping(answer, unit, records)
     if names := _names(answer):
         units = _PARTS.get(type(answer), {})
-        if isinstance(answer, _OF_ONE_SYSTEM) and all(units.get(name, unit) in _KIND_OF for name in names):
-            system = records.studio.shows
-            return "; ".join(
-                f"{spelled(name)} {shown(value, value, _KIND_OF[units.get(name, unit)], system)}"
-                for name, value in zip(names, answer, strict=True)
-            )
-        return "; ".join(
-            f"{spelled(name)} {in_words(getattr(answer, name), units.get(name, unit), records)}" for name in names
-        )
+        parts = [(getattr(answer, name), units.get(name, unit)) for name in names]
+        if isinstance(answer, _OF_ONE_SYSTEM) and all(of in _KIND_OF for _, of in parts):
+            said = [shown(part, part, _KIND_OF[of], records.studio.shows) for part, of in parts]
+        else:
+            said = [in_words(part, of, records) for part, of in parts]
+        return "; ".join(f"{spelled(name)} {words}" for name, words in zip(names, said, strict=True))
     return _list(answer, unit, records)
 
 
@@ -98,8 +95,7 @@ def _mapping(answer: Mapping[object, object], unit: str, records: Records) -> st
 
 
 def _list(answer: Any, unit: str, records: Records) -> str:
-    places = answer and all(isinstance(item, tuple) and not _names(item) for item in answer)
-    if places:
+    if answer and all(isinstance(item, tuple) and not _names(item) for item in answer):
         pairs = [" and ".join(in_words(part, unit, records) for part in item) for item in answer[:_SHOWN_OF_MANY]]
         more = f"; {len(answer)} in all" if len(answer) > _SHOWN_OF_MANY else ""
         return "; ".join(pairs) + more

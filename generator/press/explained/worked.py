@@ -28,7 +28,7 @@ from generator.press.explained.results import in_words, kind_of, number_in_words
 from generator.press.words.addresses import address, to_source
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated, spelled
-from generator.press.words.markup import Row, bullets, folded, link, not_searched, table
+from generator.press.words.markup import Cells, bullets, folded, link, not_searched, table_of
 from generator.quantities import shown
 from generator.records.families import Records
 
@@ -77,11 +77,6 @@ def value_in_words(value: Operand, records: Records, unit: str = "-", alone: boo
     return calculated(*ends_shown(value), value.kind, records, text_of(value))
 
 
-def of_the_trade(function: Callable[..., object]) -> bool:
-    """Whether a formula has a page of its own."""
-    return function in formulas()
-
-
 def answers(function: Callable[..., object]) -> str:
     """What a formula answers, in one plain sentence."""
     return (function.__doc__ or "").strip().partition("\n")[0]
@@ -90,7 +85,7 @@ def answers(function: Callable[..., object]) -> str:
 def to_formula(here: str, function: Callable[..., object], text: str = "") -> Markup:
     """A link to a formula's heading; the small sums of planning have no page and stand for themselves."""
     words = text or answers(function)
-    if not of_the_trade(function):
+    if function not in formulas():
         return words if isinstance(words, Markup) else escape(words)
     room = function.__module__.rpartition(".")[2]
     return link(address(here, f"formulas/{room}.md", function.__name__), words)
@@ -99,7 +94,7 @@ def to_formula(here: str, function: Callable[..., object], text: str = "") -> Ma
 def inputs_of(done: WorkedOut, records: Records, here: str, deep: int = 2) -> Iterator[Markup]:
     """Every input as a line: name, value, record; what was computed itself says from what, `deep` steps down."""
     units = {}
-    if of_the_trade(done.function):
+    if done.function in formulas():
         units = {symbol.name: symbol.unit for symbol in documented(done.function).symbols}
     for name, operand in done.inputs:
         said = value_in_words(operand, records, units.get(name, "-"))
@@ -121,29 +116,28 @@ def how_computed(about: str, rows: Iterable[tuple[str, str, WorkedOut]], records
 
     rows: the id of the row, what the value belongs to, and how it came about.
     """
-    columns = ("Value of", "Value", "Formula", "Inputs and their records", "Source")
-    lines = [
-        Row(
+    lines: list[tuple[str, Cells]] = [
+        (
             f"how-{at}",
-            (
-                of,
-                done.words,
-                to_formula(here, done.function),
-                bullets(inputs_of(done, records, here)),
-                _cited(done, records, here),
-            ),
+            {
+                "Value of": of,
+                "Value": done.words,
+                "Formula": to_formula(here, done.function),
+                "Inputs and their records": bullets(inputs_of(done, records, here)),
+                "Source": _cited(done, records, here),
+            },
         )
         for at, of, done in rows
     ]
     if not lines:
         return Markup("")
     said = f"How these were computed: {about}"
-    return folded(said, not_searched(table(said, columns, lines)))
+    return folded(said, not_searched(table_of(said, lines)))
 
 
 def _cited(done: WorkedOut, records: Records, here: str) -> Markup:
     ids = set().union(*(sources_of(operand) for _, operand in done.inputs))
     cited = [to_source(here, source, records) for source in sorted(ids) if source in records.sources]
-    if of_the_trade(done.function):
+    if done.function in formulas():
         cited.insert(0, escape(f"formula: {documented(done.function).source}"))
     return bullets(cited) or escape(formula_name(done.function))

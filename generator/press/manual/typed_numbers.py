@@ -20,6 +20,7 @@ from generator.records.fields import Reference
 from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.quoting import Filled
+from generator.records.record import singles
 
 # What is not read as words: code, quotes, where a link leads, tags, attributes of a heading, an address.
 _UNREAD = re.compile(rf"{CODE}|\{{\{{.*?\}}\}}|\]\([^)]*\)|<[^<>]*>|\{{[:# ][^}}]*\}}|https?://\S+|^\s*\[[^\]]*\]:.*$")
@@ -69,16 +70,10 @@ def _entries(records: Records) -> Iterator[BaseModel]:
     yield from (source for source in records.sources.values() if source.kind != "published")
 
 
-def _texts(value: object) -> Iterator[Text]:
+def _texts(record: BaseModel) -> Iterator[Text]:
     """Free texts: words with a space between them."""
-    if isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _texts(getattr(value, name))
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _texts(item)
-    elif isinstance(value, Text) and not isinstance(value, Reference) and " " in value:
-        yield value
+    texts = (one for one in singles(record) if isinstance(one, Text) and not isinstance(one, Reference))
+    return (text for text in texts if " " in text)
 
 
 def _without_quotes(text: Text) -> str:

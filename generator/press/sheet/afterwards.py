@@ -226,24 +226,25 @@ def _otherwise_set(words: Wording, done: Finished) -> Iterator[RowOfThree]:
     """The steps that were worked with something else than planned."""
     planned = {step.number: step for step in words.steps}
     for one in sorted(done.steps, key=lambda one: one.number):
-        step = planned.get(one.number)
+        step = planned.get(one.number, _NOT_PLANNED)
         names = (
-            (words.groupings, None if step is None else step.grouping, one.needle),
-            (words.machines, None if step is None else step.machine, one.machine),
-            (words.inks, None if step is None else step.ink, one.ink),
+            (words.groupings, step.grouping, one.needle),
+            (words.machines, step.machine, one.machine),
+            (words.inks, step.ink, one.ink),
         )
-        pairs = [
-            (called.get(was or "", was), called.get(used, used)) for called, was, used in names if used is not None
-        ]
+        pairs = [(called.get(was, was), called.get(used, used)) for called, was, used in names if used is not None]
         if one.dial is not None:
             dial = shown(one.dial.low, one.dial.high, one.dial.kind, words.units, one.dial.text)
-            pairs.append((None if step is None else step.dial, dial))
+            pairs.append((step.dial, dial))
         if one.passes is not None:
-            pairs.append((None if step is None else f"{step.passes}×", f"{one.passes}×"))
+            pairs.append((step.passes and f"{step.passes}×", f"{one.passes}×"))
         if others := [(was or NOT_ON_FILE, used) for was, used in pairs if was != used]:
-            part = "" if step is None else f", {step.part}"
             was, used = (", ".join(each) for each in zip(*others, strict=True))
-            yield f"Step {one.step}{part}", was, used
+            yield f"Step {one.step}" + (f", {step.part}" if step.part else ""), was, used
+
+
+# A step that the sheet does not have.
+_NOT_PLANNED = StepSet(0, "", "", "", "", "", "", "", "")
 
 
 def _together(words: Wording, took: list[Quantity]) -> str:

@@ -153,8 +153,8 @@ def _with_kept_pages(
     if planned.found is not None:
         made = before_work(planned.found, job, frozen.learned(str(job.artist)), diary.clashes(job))
         others = differences(frozen.sheet, sheet_without_map(records, made))
-    return _with_sheet(pressed, sheet, frozen.explained, frozen.day)._replace(
-        page=job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.day, frozen.paper),
+    return _with_sheet(pressed, sheet, frozen.explained, frozen.made)._replace(
+        page=job_page(sheet, frozen.drawn, afterwards_in(frozen.words, job), frozen.made, frozen.paper),
         today=today_html(sheet, others, "; ".join(d.message for d in planned.refused), as_of),
     )
 

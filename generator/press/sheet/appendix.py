@@ -17,9 +17,9 @@ from generator.planning.computed import Computed, Named, Operand, Recorded, add,
 from generator.planning.plan import JobPlan, Work
 from generator.planning.working.bands import ClosedBand
 from generator.planning.working.placement import LimbEnd, Placement
-from generator.press.explained.docstrings import documented
+from generator.press.explained.docstrings import documented, formulas
 from generator.press.explained.origin import told
-from generator.press.explained.worked import WorkedOut, answers, as_worked, of_the_trade, to_formula, value_in_words
+from generator.press.explained.worked import WorkedOut, answers, as_worked, to_formula, value_in_words
 from generator.press.sheet.number_links import Explained, Of, OfStep, Once
 from generator.press.sheet.view import Sheet
 from generator.press.words.addresses import PAGE_OF, address, explained_address, to_record
@@ -190,16 +190,12 @@ def _beneath(chapters: list[tuple[Explained, list[_Entry]]], index: _Index) -> l
     waiting = [entry for _, entries in chapters for entry in entries]
     found = []
     for entry in waiting:
-        for name, inner in _inputs(entry.value):
+        for name, inner in entry.value.inputs if isinstance(entry.value, Computed | WorkedOut) else ():
             if isinstance(inner, Computed) and index.line_of(inner) is None:
                 made = _Entry(index.enter(inner), [f"{spelled(name)} in no. {entry.number}"], inner)
                 found.append(made)
                 waiting.append(made)
     return found
-
-
-def _inputs(value: Operand | WorkedOut) -> tuple[tuple[str, Operand], ...]:
-    return value.inputs if isinstance(value, Computed | WorkedOut) else ()
 
 
 def _joined(those: list[Of]) -> str:
@@ -232,7 +228,7 @@ class _Writer(NamedTuple):
             formula, name = value.function, spelled(value.function.__name__)
             linked = to_formula(self.here, formula, name)
             sentence = answers(formula)
-            if of_the_trade(formula):
+            if formula in formulas():
                 sentence = f"{sentence} ({documented(formula).source})"
             inputs, cited = tuple(self.inputs(value)), set().union(*(sources_of(inner) for _, inner in value.inputs))
         return AppendixLine(

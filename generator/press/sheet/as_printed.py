@@ -117,7 +117,8 @@ def _read(node: _Node, under: list[str]) -> Iterator[tuple[str, str]]:
         elif "verdict" in item.kinds:
             yield "Verdict", item.first("strong")
         elif item.tag == "dl":
-            yield from _defined(item)
+            pairs = zip(item.all("dt"), item.all("dd"), strict=False)
+            yield from ((name.text().rstrip(":"), said.text()) for name, said in pairs)
         elif "reasons" in item.kinds:
             yield from (_reason(one) for one in item.all("li"))
         elif item.tag == "table":
@@ -143,11 +144,6 @@ def _read(node: _Node, under: list[str]) -> Iterator[tuple[str, str]]:
             yield under[0] or "Note", item.text()
         else:
             yield from _read(item, under)
-
-
-def _defined(item: _Node) -> Iterator[tuple[str, str]]:
-    pairs = zip(item.all("dt"), item.all("dd"), strict=False)
-    yield from ((name.text().rstrip(":"), said.text()) for name, said in pairs)
 
 
 def _reason(one: _Node) -> tuple[str, str]:

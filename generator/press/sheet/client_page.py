@@ -26,7 +26,7 @@ from generator.press.words.print_line import with_words_stamp
 from generator.press.words.shared import Shared
 from generator.press.words.templates import templates_of
 from generator.records.checklist import AFTER, QUOTE, SITTING
-from generator.records.client_page import FINISHED, GOING_AHEAD, NOT_YET, ClientLine
+from generator.records.client_page import FINISHED, GOING_AHEAD, NOT_YET, ClientLine, ClientSection
 from generator.records.conditions import Value, holds
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -60,21 +60,13 @@ class Told(NamedTuple):
     source: int
 
 
-class ToldAbout(NamedTuple):
-    """One section as it is printed."""
-
-    title: str
-    framed: bool
-    lines: tuple[Told, ...]
-
-
 class ClientPage(NamedTuple):
-    """Everything that the page says, formatted."""
+    """Everything that the page says, formatted. sections: each with the lines of it that are said."""
 
     job: Job
     studio: Studio
     head: str
-    sections: tuple[ToldAbout, ...]
+    sections: tuple[tuple[ClientSection, tuple[Told, ...]], ...]
     sources: tuple[str, ...]
 
 
@@ -94,22 +86,14 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
         said = [line for line in section.lines if line.when is None or holds(line.when, facts) is True]
         lines = tuple(_told(records, job, line, quotes, cited) for line in said)
         if lines:
-            sections.append(ToldAbout(section.title, section.framed, lines))
-    site, artist = records.sites[job.place], records.people[job.artist]
-    where = site.name if job.side == "middle" else f"{site.name}, {job.side}"
-    return ClientPage(
-        job=job,
-        studio=records.studio,
-        head=" · ".join(
-            (
-                where,
-                *([artist.name] if job.has_an_artist else []),
-                *([in_words(worked_on(job))] if job.has_a_day else []),
-            )
-        ),
-        sections=tuple(sections),
-        sources=tuple(cited),
-    )
+            sections.append((section, lines))
+    site = records.sites[job.place].name
+    head = [site if job.side == "middle" else f"{site}, {job.side}"]
+    if job.has_an_artist:
+        head.append(records.people[job.artist].name)
+    if job.has_a_day:
+        head.append(in_words(worked_on(job)))
+    return ClientPage(job, records.studio, " · ".join(head), tuple(sections), tuple(cited))
 
 
 def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -> str:
@@ -159,11 +143,11 @@ def _tall(page: ClientPage, size: float) -> float:
     (text, heading), air = _letters(size), LENGTHS
     whose = f"{page.studio.name} · {page.head} · {page.job.client}"
     tall = TITLE.tall(page.job.title, sizes.WIDTH) + text.tall(whose, sizes.WIDTH)
-    for section in page.sections:
+    for section, lines in page.sections:
         edges = 2 * (air["frame"] + air["frame_air"]) if section.framed else 0
         room = sizes.WIDTH - edges
         tall += air["above_heading"] + edges + heading.tall(section.title, room) + air["below_heading"]
-        for line in section.lines:
+        for line in lines:
             tall += text.tall(line.text + _NUMBER, room - air["mark"]) + 2 * air["line_air"]
     cited = " · ".join(f"{number} {source}" for number, source in enumerate(page.sources, 1))
     return tall + air["above_foot"] + FOOT.tall(cited, sizes.WIDTH)

@@ -52,8 +52,7 @@ def columns_of(rows: Sequence[OrderRow]) -> dict[str, Column]:
     lacking = max(0.0, sizes.STEP_LEAST - rest)
     for name in ("machine", "needle", "ink"):
         heads[name] = heads[name]._replace(width=heads[name].width - lacking / 3)
-    rest = sizes.WIDTH - sum(heads[name].width for name in sizes.WIDEST)
-    return {**heads, "step": heads["step"]._replace(width=rest)}
+    return {**heads, "step": heads["step"]._replace(width=max(rest, sizes.STEP_LEAST))}
 
 
 def row_height(row: OrderRow, columns: dict[str, Column]) -> float:

@@ -28,9 +28,9 @@ from generator.press.drawings.map_words import geometry_of, laid_over, old_names
 from generator.press.sheet.largest_map import with_the_largest_map
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import (
+    OTHER,
     Say,
     assumed_in,
-    legend_of_marks,
     order_chosen,
     order_rows,
     rests_in,
@@ -69,10 +69,11 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
     job, numbered = plan.job, Numbered()
     reasons, notes = _reasons(plan.findings, numbered), []
     work = plan.work
+    today = () if work is None else work.at_hand.steps
     if work is not None:
         found = [finding for finding in plan.findings if finding.level == "note"]
         notes = [Reason("note", f.reason, f.remedy, numbered.number(f.source)) for f in found]
-        for step in work.at_hand.steps:
+        for step in today:
             for source in sorted(sources_of(step.booked) | sources_of(step.setting.speed or step.setting.dial)):
                 numbered.number(source)
     if (number := count_undecided(records, plan)) and job.not_worked is None:
@@ -99,7 +100,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         geometry=geometry_of(plan, studio.limits.mole_clearance),
         order=(*order_chosen(work), *rests_in(work, say), *assumed_in(work)) if work else (),
         zones=zones_in_words(work, part_letters(job), say) if work else (),
-        marks=legend_of_marks(work) if work else "",
+        marks=f"{OTHER} not the studio’s usual" if any(step.setting.other for step in today) else "",
         rows=order_rows(records, work, part_letters(job), say) if work else (),
         sittings=other_sittings(work) if work else (),
         times=tuple(_times(records, plan, work.at_hand.timetable, say)) if work else (),

@@ -65,11 +65,12 @@ def _lines(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
 def _lots(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
     """Every bottle in date, each once: a recall is to ask one client too many and never one too few."""
     bottles = {bottle.id: bottle for bottle in (bottle_of(records, poured.ink) for poured in work.at_hand.tray.inks)}
-    for bottle in bottles.values():
-        lots = dict.fromkeys(str(lot.lot) for lot in in_date(bottle, plan.job.date))
+    good = {name: in_date(bottle, plan.job.date) for name, bottle in bottles.items()}
+    for name, bottle in bottles.items():
+        lots = dict.fromkeys(str(lot.lot) for lot in good[name])
         which = "; one of these was poured: take the others away" if len(lots) > 1 else ""
         yield from (f"{_typed(lot)}  # {bottle.name}{which}" for lot in lots)
-    if not any(in_date(bottle, plan.job.date) for bottle in bottles.values()):
+    if not any(good.values()):
         yield f"{UNKNOWN}  # no bottle on file is in date: write the lot on the label"
 
 

@@ -55,7 +55,7 @@ class Frozen:
     """
 
     job: str
-    made: str
+    made: datetime.date
     stamp: str
     paper: str
     sheet: Sheet
@@ -64,11 +64,6 @@ class Frozen:
     words: Wording
     factors: tuple[tuple[str, float], ...]
     told: tuple[tuple[str, str], ...] = ()
-
-    @property
-    def day(self) -> datetime.date:
-        """The day that counted as today."""
-        return datetime.date.fromisoformat(self.made)
 
     def as_record(self, job: Job) -> Sheet:
         """The sheet as a record: finished in place of its verdict."""
@@ -84,27 +79,24 @@ class Frozen:
 
     def learned(self, artist: str) -> Learned:
         """What had been learned of the artist's pace by then."""
-        return {
-            (artist, technique): Lesson(
-                artist,
-                technique,
-                (),
-                Computed(factor, factor, "number", clock.learned_factor, (("jobs", counted(factor, factor)),)),
-            )
-            for technique, factor in self.factors
-        }
+        learned = {}
+        for technique, factor in self.factors:
+            jobs = (("jobs", counted(factor, factor)),)
+            made = Computed(factor, factor, "number", clock.learned_factor, jobs)
+            learned[artist, technique] = Lesson(artist, technique, (), made)
+        return learned
 
 
-def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str = "") -> Frozen:
+def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date) -> Frozen:
     """The plan of a job that is not finished yet, as it is to be kept."""
     sheet = sheet_of(records, plan)
     work = plan.work
     factors = () if work is None else work.lessons
     return Frozen(
         str(plan.job.id),
-        as_of.isoformat(),
+        as_of,
         stamp_of(sheet),
-        paper,
+        "",
         sheet,
         None if work is None else appendix_of(records, plan, sheet),
         job_drawn(records, plan),
@@ -116,13 +108,12 @@ def frozen_of(records: Records, plan: JobPlan, as_of: datetime.date, paper: str 
 def frozen_text(frozen: Frozen) -> str:
     """The text of its file: the same values, the same text."""
     values = to_stored(frozen)
-    return (
-        json.dumps({"format": FORMAT, "sum": checksum(values), "values": values}, ensure_ascii=False, indent=1) + "\n"
-    )
+    kept = {"format": FORMAT, "sum": checksum(values), "values": values}
+    return json.dumps(kept, ensure_ascii=False, indent=1) + "\n"
 
 
-def read_frozen(path: Path, job: str = "") -> tuple[Frozen | None, Report]:
-    """The kept values of a job, or what is wrong with their file."""
+def read_frozen(path: Path) -> tuple[Frozen | None, Report]:
+    """The kept values of the job whose name the file has, or what is wrong with the file."""
     text, report = read_text(path)
     if text is None:
         return None, tuple(replace(d, help="bring the file back from your backup") for d in report)
@@ -135,7 +126,7 @@ def read_frozen(path: Path, job: str = "") -> tuple[Frozen | None, Report]:
     except RecursionError:
         return None, (_damaged(Place(str(path), 1, 1, 2), "lists in lists without end", "what `finish` wrote"),)
     try:
-        return _checked(stored, job or path.name.split(".")[0]), ()
+        return _checked(stored, path.name.split(".")[0]), ()
     except NotAsStored as refused:
         return None, (_damaged(place_of(text, refused.way, str(path)), refused.found, refused.expected),)
 
@@ -146,7 +137,7 @@ def frozen_with(content: Path, job: Job) -> tuple[Frozen | None, Report]:
     if job.finished is None or not path.is_file():
         together = (job.finished is not None) == path.is_file()
         return None, () if together else (_apart(path, job),)
-    made, report = read_frozen(path, str(job.id))
+    made, report = read_frozen(path)
     if made is None:
         return None, report
     parts = {step.number: step.part for step in made.words.steps}
@@ -222,10 +213,6 @@ def _checked(stored: Any, job: str) -> Frozen:
     if stored["format"] != FORMAT:
         raise NotAsStored(("format",), f"“{stored['format']}”", f"{FORMAT}, the format that this program reads")
     made = from_stored(Frozen, stored["values"])
-    try:
-        datetime.date.fromisoformat(made.made)
-    except ValueError:
-        raise NotAsStored(("values", "made"), f"“{made.made}”", "a date written as year-month-day") from None
     if made.job != job:
         raise NotAsStored(("values", "job"), f"“{made.job}”", f"“{job}”, as the file is called")
     if stored["sum"] != checksum(stored["values"]):

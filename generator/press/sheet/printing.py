@@ -86,19 +86,9 @@ _INTO_THE_HANDBOOK = re.compile(r'<a href="[^"#][^"]*">(.*?)</a>')
 
 def _filled(template: str, sheet: Sheet, as_of: datetime.date, style: Shared, **shown: object) -> str:
     """A template with what every page of a job has, and with what it shows besides."""
-    return (
-        templates_of(*_ROOMS)
-        .get_template(template)
-        .render(
-            sheet=sheet,
-            map=Markup(sheet.map),
-            map_on_phone=Markup(sheet.map_on_phone),
-            stamp=stamp_of(sheet),
-            as_of=as_of.isoformat(),
-            style=style.inline,
-            **shown,
-        )
-    )
+    filled = templates_of(*_ROOMS).get_template(template)
+    stamp, day = stamp_of(sheet), as_of.isoformat()
+    return filled.render(sheet=sheet, stamp=stamp, as_of=day, style=style.inline, **shown)
 
 
 def explained_html(sheet: Sheet, as_of: datetime.date, appendix: Appendix) -> str:

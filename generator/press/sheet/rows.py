@@ -114,8 +114,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Say) 
             return letters[step.part.id]
         return _SECTION_LABELS[step.section]
 
-    length = records.studio.limits.break_length
-    pause = say(recorded(length))
+    pause = say(recorded(records.studio.limits.break_length))
     rows: list[OrderRow] = []
     noted: set[str] = set()
     zones = zip(work.at_hand.numbered, work.at_hand.zones, strict=True)
@@ -183,12 +182,6 @@ def zones_in_words(work: Work, letters: dict[str, str], say: Say) -> tuple[Label
         since = f" after its {'last ' if len(zone.rests) > 1 else ''}rest" if zone.rests else ""
         told.setdefault(zone.part, []).append(f"{rested}step {zone.step} to {say(zone.worked)}{since}")
     return tuple(Labelled(f"{letters[part]} {part}", "; ".join(steps)) for part, steps in told.items())
-
-
-def legend_of_marks(work: Work) -> str:
-    """What the mark means, where a step of today has one."""
-    marked = any(step.setting.other for step in work.at_hand.steps)
-    return f"{OTHER} not the studio’s usual" if marked else ""
 
 
 def assumed_in(work: Work) -> Iterator[Labelled]:

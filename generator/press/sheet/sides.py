@@ -76,9 +76,9 @@ class Side:
 
 def sides_of(sheet: Sheet) -> tuple[Side, ...]:
     """The sides of a sheet: front, back, and the sides of further sheets where the two are too small."""
-    front, back = list(_front(sheet)), list(_back(sheet))
-    taken = [_take(sheet, front)] if sheet.goes_ahead else []
-    rest = front + back
+    rest = list(_front(sheet))
+    taken = [_take(sheet, rest)] if sheet.goes_ahead else []
+    rest += _back(sheet)
     if sheet.goes_ahead:
         taken.append(_take(sheet, rest))
     # A pause point holds what is read through at once; the rest of its boxes begin on a second sheet of paper.

@@ -16,20 +16,15 @@ from generator.records.jobs import Job
 
 def sitting_of(job: Job, work: Work | None) -> Iterator[Labelled]:
     """The number of the sitting, where a piece has several, or that it is a touch-up; and what was worked already."""
+    count = len(work.sittings) if work is not None else job.sitting
     if job.touch_up:
         yield Labelled("Sitting", "touch-up")
-    else:
-        yield from _number_of(job, work)
-    if job.earlier:
-        yield Labelled("Worked already", "; ".join(f"{one.on.isoformat()}: {one.left}" for one in job.earlier))
-
-
-def _number_of(job: Job, work: Work | None) -> Iterator[Labelled]:
-    count = len(work.sittings) if work is not None else job.sitting
-    if job.sitting > count:
+    elif job.sitting > count:
         yield Labelled("Sitting", f"{job.sitting}, {count} were planned")
     elif count > 1:
         yield Labelled("Sitting", str(job.sitting) if work is None else f"{job.sitting} of {count}")
+    if job.earlier:
+        yield Labelled("Worked already", "; ".join(f"{one.on.isoformat()}: {one.left}" for one in job.earlier))
 
 
 def other_sittings(work: Work) -> tuple[Labelled, ...]:

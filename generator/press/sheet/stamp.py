@@ -49,8 +49,6 @@ def stamped(sheet: Sheet) -> Sheet:
 
 
 def _printed(value: object) -> object:
-    if isinstance(value, str):
-        return value
     if is_dataclass(value):
         view: type = type(value)
         return {name: _printed(getattr(value, name)) for name in _printed_fields(view)}

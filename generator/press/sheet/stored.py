@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import inspect
 import sys
 import types
 import typing
@@ -187,7 +188,7 @@ def _read_each(readers: Iterable[_Reader], stored: list[Any]) -> tuple[Any, ...]
 
 def _reader_of_view(wanted: Any) -> _Reader:
     readers = {name: _reader(kind) for name, kind in _fields(wanted).items()}
-    defaults = _defaults(wanted)
+    may_lack = {at.name for at in inspect.signature(wanted).parameters.values() if at.default is not at.empty}
 
     def read(stored: Any) -> Any:
         if type(stored) is not dict:
@@ -199,7 +200,7 @@ def _reader_of_view(wanted: Any) -> _Reader:
                     found[name] = reader(stored[name])
                 except NotAsStored as refused:
                     raise refused.inside(name) from None
-            elif name not in defaults:
+            elif name not in may_lack:
                 raise NotAsStored((), f"no “{name}”", f"the key “{name}”")
         return wanted(**found)
 
@@ -209,16 +210,7 @@ def _reader_of_view(wanted: Any) -> _Reader:
 @cache
 def _fields(cls: Any) -> dict[str, Any]:
     """The fields of a view with their types."""
-    hints = typing.get_type_hints(cls)
-    names = cls._fields if hasattr(cls, "_fields") else [field.name for field in dataclasses.fields(cls)]
-    return {name: hints[name] for name in names}
-
-
-@cache
-def _defaults(cls: Any) -> dict[str, Any]:
-    if hasattr(cls, "_field_defaults"):
-        return dict(cls._field_defaults)
-    return {f.name: f.default for f in dataclasses.fields(cls) if f.default is not dataclasses.MISSING}
+    return typing.get_type_hints(cls)
 
 
 _WANTED: dict[Any, tuple[tuple[type, ...], str]] = {

@@ -121,7 +121,7 @@ def _family(family: Family, records: Records) -> str:
             described.add(model)
             blocks += [
                 heading(f"In {path}", anchor("in", path.replace(".", "-")), 3),
-                paragraph(ticked(_about(model))),
+                paragraph(ticked((model.__doc__ or "").strip().replace("\n", " "))),
                 _fields(model, path, family, records, here),
                 _together(model),
             ]
@@ -166,10 +166,6 @@ def _before_a_job() -> Markup:
         "The client is written here as a reference code only. Names, addresses, numbers and birth dates belong in the "
         "studio’s consent file.",
     )
-
-
-def _about(model: type[BaseModel]) -> str:
-    return (model.__doc__ or "").strip().replace("\n", " ")
 
 
 def _together(model: type[BaseModel]) -> Markup:

@@ -12,12 +12,12 @@ from functools import cache
 
 import pytest
 
-from generator.planning.computed import compute
+from generator.planning.computed import Named, compute
 from generator.planning.working.swapping import hand_speed_kept, misleading_speed, needles_of, swap_to_show
 from generator.planning.working.technique import dial_row
 from generator.planning.working.widths import computed_width
 from generator.press.drawings.needles import cross_sections
-from generator.press.explained.origin import origin_of
+from generator.press.explained.origin import told
 from generator.press.pages import Gathered, generated_pages
 from generator.press.tables.vibration import NOT_ASSESSED
 from generator.press.words.formatted import calculated
@@ -183,7 +183,7 @@ class TestFigures:
     ],
 )
 def test_records_are_told_and_linked(where: str, words: str, link: str) -> None:
-    shown = origin_of(where, RECORDS, "formulas/motion.md")
+    shown = told(Named(None, "", where), RECORDS, "formulas/motion.md")
     assert re.sub(r"<[^>]+>", "", shown) == words
     assert re.findall(r'href="([^"]*)"', shown) == ([link] if link else [])
 

@@ -44,8 +44,8 @@ def page_of(plan: JobPlan, records: Records = RECORDS) -> ClientPage:
 def words(plan: JobPlan) -> str:
     """What is read on the page, on one line."""
     page = page_of(plan)
-    lines = [line.text for section in page.sections for line in section.lines]
-    return " ".join([page.job.title, page.head, *(section.title for section in page.sections), *lines])
+    said = [line.text for _, lines in page.sections for line in lines]
+    return " ".join([page.job.title, page.head, *(section.title for section, _ in page.sections), *said])
 
 
 def crowded() -> Written:
@@ -206,14 +206,14 @@ def test_a_finished_job_is_cared_for_whatever_would_be_found_today() -> None:
     assert "No soaking until 7 April 2027" in said and "emergency number" in said.lower()
     # Nor does it need a plan: it may be kept as it was worked, under rules that would make none of it.
     alone = client_page_of(RECORDS, plan.job, None)
-    assert "No soaking until 7 April 2027" in " ".join(line.text for line in alone.sections[0].lines)
+    assert "No soaking until 7 April 2027" in " ".join(line.text for line in alone.sections[0][1])
     # Nobody can say whether another visit was planned.
     assert "Touch-up" not in said and "Next visit" not in said
 
 
 def test_what_nobody_wrote_down_is_not_said_to_be_nothing() -> None:
     made = page_of(planned(simple()))
-    assert "nothing has to stay free" in " ".join(line.text for line in made.sections[0].lines)
+    assert "nothing has to stay free" in " ".join(line.text for line in made.sections[0][1])
     said = words(planned(simple(moles=[{"at": ["90 mm", "90 mm"], "keep": "8 mm"}])))
     assert "nothing has to stay free" not in said and "Moles: 1." in said
 
@@ -225,14 +225,14 @@ def test_every_word_is_the_studios_own() -> None:
     entries["healing"] = healing.model_copy(update={"title": "Danach", "lines": (line,)})
     records = dataclasses.replace(RECORDS, client_page=entries)
     page = page_of(planned(simple()), records)
-    (section,) = (section for section in page.sections if section.title == "Danach")
-    assert [one.text for one in section.lines] == ["Lass es bis dahin in Ruhe."]
+    (lines,) = (lines for section, lines in page.sections if section.title == "Danach")
+    assert [one.text for one in lines] == ["Lass es bis dahin in Ruhe."]
     assert page_of(planned(simple()), dataclasses.replace(RECORDS, client_page={})).sections == ()
 
 
 def test_every_line_has_a_source_and_advice_is_common_practice_or_published(plans: dict[str, JobPlan]) -> None:
     page = page_of(plans["tide-table"])
-    numbers = {line.source for section in page.sections for line in section.lines}
+    numbers = {line.source for _, lines in page.sections for line in lines}
     assert numbers == set(range(1, len(page.sources) + 1))
     assert "Common practice, nothing published" in page.sources
     first_aid = RECORDS.client_page["doctor"].lines[0]
@@ -251,7 +251,7 @@ def test_all_that_may_be_quoted_and_asked_is_filled_in_for_its_jobs(plans: dict[
         line = section.lines[0].model_copy(update={"say": text, "after": after})
         made = section.model_copy(update={"lines": (line,), "for_jobs": FOR_JOBS})
         page = page_of(plan, dataclasses.replace(RECORDS, client_page={"all": made}))
-        (told,) = page.sections[0].lines
+        (told,) = page.sections[0][1]
         assert "{{" not in told.text and len(told.text.split()) >= len(known), state
     used = [line for one in RECORDS.client_page.values() for line in one.lines]
     facts = {fact for line in used if line.when is not None for fact in facts_named(line.when)}
