@@ -10,7 +10,6 @@ What cannot be put back alone, such as an entry that others name, is a reason on
 from __future__ import annotations
 
 import dataclasses
-import json
 import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
@@ -19,9 +18,9 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel
 
 from generator.dates import AsOf
+from generator.kept.times import learn_from_texts
 from generator.planning.each_job import Diary, diary_of, plan_one
-from generator.planning.findings.states import State
-from generator.planning.timing.learning import Learned, learn
+from generator.planning.timing.learning import Learned
 from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
@@ -37,7 +36,7 @@ from generator.records.fields import Reference
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping
 from generator.records.quoting import Filled, fill_in
-from generator.records.reading import JobReading, Reading, job_files, read_finished, read_job, read_records
+from generator.records.reading import JobReading, JobTexts, Reading, job_files, read_job, read_records
 from generator.records.record import Entry, singles
 from generator.site import SiteRead
 
@@ -199,8 +198,9 @@ def _keys_changed(content: Path, job: str, before: Published) -> tuple[str, ...]
     return tuple(f"{JOBS.name}.{job}.{key}" for key in dict.fromkeys((*now, *then)) if then.get(key) != now.get(key))
 
 
-def _newly_finished(content: Path, job: str, before: Published) -> bool:
-    return before.jobs.get(job, {}).get("finished") != keys_of(job_file(content, job)).get("finished")
+def _newly_finished(path: Path, before: Published) -> bool:
+    finished = keys_of(path).get("finished")
+    return finished is not None and finished != before.jobs.get(path.stem, {}).get("finished")
 
 
 def changed_records(was: Mapping[str, str], now: Mapping[str, str]) -> Iterator[Changed]:
@@ -264,17 +264,17 @@ def _tries(
             if not wrong:
                 tried(name, reading._replace(records=filled), learned, brought)
     if sheets and before.jobs:
-        finished = list(read_finished(content, reading.known))
-        new = [job for job in finished if _newly_finished(content, str(job.id), before)]
-        taught = [job for job in finished if job not in new]
+        texts = dict(JobTexts(content))
+        new = [path for path in texts if _newly_finished(path, before)]
+        taught = {path: text for path, text in texts.items() if path not in new}
         if new:
-            name = ", ".join(f"{JOBS.name}.{job.id}.finished" for job in new)
-            tried(name, reading, learn(records, taught)[0])
+            name = ", ".join(f"{JOBS.name}.{path.stem}.finished" for path in new)
+            tried(name, reading, learn_from_texts(records, reading, taught))
         if then is not None:
             brought = frozenset(
                 (f.name, e) for f in LISTED for e in records.family(f.name).keys() - then.family(f.name)
             )
-            tried(_EVERYTHING, reading._replace(records=then), learn(then, taught)[0], brought)
+            tried(_EVERYTHING, reading._replace(records=then), learn_from_texts(then, reading, taught), brought)
     return tuple(tries)
 
 
@@ -364,60 +364,3 @@ def _typed(value: Any) -> Any:
         made.origin = value.origin
         return made
     return value
-
-
-def impact_text(found: Impact) -> str:
-    """For the terminal: what changed in the records, then each sheet with its numbers."""
-    lines = [f"Against {found.site}, published {found.day}:"]
-    if not found.known:
-        lines.append("  with which records it was made is not known; numbers are told without a reason")
-    for one in found.records:
-        for field in one.fields:
-            name = ".".join(filter(None, (one.record, field.what)))
-            lines.append(f"  {name}: was {_short(field.was)}, now {_short(field.now)}")
-    changed = [one for one in found.sheets if one.how == CHANGED]
-    lines.append(f"  {_count(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
-    for sheet in found.sheets:
-        lines.append("")
-        if sheet.how != CHANGED:
-            lines.append(f"{sheet.job}: {'a new sheet' if sheet.how == NEW else 'its sheet is gone'}")
-            continue
-        done = any(n.what == "Verdict" and n.now.startswith(State.FINISHED.printed) for n in sheet.numbers)
-        lines.append(f"{sheet.job}: {'finished, keep its paper' if done else 'print it again'}")
-        last: tuple[str, ...] | None = None
-        for number in sheet.numbers:
-            if number.because != last:
-                lines.append(f"  because of {', '.join(number.because)}")
-                last = number.because
-            lines.append(f"    {number.what}: was {_short(number.was)}, now {_short(number.now)}")
-    return "\n".join(lines)
-
-
-def _short(said: str) -> str:
-    return said if 0 < len(said) <= 120 else f"{said[:117]}…" if said else "nothing"
-
-
-def _count(many: int, one: str, more: str) -> str:
-    return f"{many} {one if many == 1 else more}"
-
-
-def impact_data(found: Impact | None) -> dict[str, Any] | None:
-    """The same as data; None where nothing can be compared."""
-    if found is None:
-        return None
-    return {
-        "site": str(found.site),
-        "published": found.day,
-        "records_known": found.known,
-        "records": [{"record": r.record, "fields": [f._asdict() for f in r.fields]} for r in found.records],
-        "sheets": [
-            {"job": s.job, "change": s.how, "numbers": [{**n._asdict(), "because": list(n.because)} for n in s.numbers]}
-            for s in found.sheets
-        ],
-        "unchanged": found.same,
-    }
-
-
-def report_and_impact(report: str, found: Impact | None) -> str:
-    """Both as one document of JSON."""
-    return json.dumps({"report": json.loads(report), "impact": impact_data(found)}, ensure_ascii=False, indent=2)

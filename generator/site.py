@@ -27,7 +27,7 @@ from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.day import day_html, day_view
 from generator.press.lists.days import OnItsDay, days_with_pages, neighbours, with_days
-from generator.press.lists.lots import recall_sheets
+from generator.press.lists.recall import recall_sheets
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import argparse
 
+from generator.commands.every_job import of_every_job
 from generator.commands.pages import not_over, written_out
 from generator.commands.says import refused
 from generator.diagnostics import has_errors
 from generator.kept.folder import Folder
 from generator.kept.keys import base_of
 from generator.kept.times import learn_from_kept
-from generator.planning.each_job import diary_of, plan_jobs
+from generator.planning.each_job import PlannedJob, diary_of
 from generator.press.lists.day import day_html, day_view
 from generator.press.lists.days import OnItsDay, on_its_day
 from generator.press.words.regional import in_region
+from generator.records.families import Records
 from generator.records.reading import read_records
 
 
@@ -21,18 +23,19 @@ def run(options: argparse.Namespace) -> int:
     if options.output is not None and (taken := not_over(options.output, options.content)):
         return refused(taken)
     reading = read_records(options.content, options.today)
-    report = list(reading.report)
     day = options.day or reading.as_of
     kept, base = Folder(options.content), base_of(options.content, reading)
     learned = learn_from_kept(kept, base, options.content, reading)[0]
     diary = diary_of(options.content, reading, learned)
-    jobs: list[OnItsDay] = []
-    for planned in plan_jobs(options.content, reading, learned, lambda job: job.date == day, diary):
-        report += planned.report
-        if reading.records is not None and planned.job is not None and planned.job.date == day:
-            state = "finished" if planned.plan is None else planned.plan.state.listed
-            found = on_its_day(reading.records, planned.job, planned.plan, state, diary.booked(planned.job))
-            jobs += [] if found is None else [found]
+
+    def on_this_day(records: Records, planned: PlannedJob) -> OnItsDay | None:
+        job, made = planned.job, planned.plan
+        if job is None or job.date != day:
+            return None
+        state = "finished" if made is None else made.state.listed
+        return on_its_day(records, job, made, state, diary.booked(job))
+
+    jobs, report = of_every_job(options.content, reading, on_this_day, lambda job: job.date == day, learned, diary)
     # A page that leaves out a job which cannot be read would show an hour as free.
     if has_errors(report) or reading.records is None:
         return refused(report)

@@ -4,28 +4,31 @@ from __future__ import annotations
 
 import argparse
 
+from generator.commands.every_job import of_every_job
 from generator.commands.says import MISTAKES, OK, out, say, say_set_date
-from generator.diagnostics import as_text, has_errors, summary
-from generator.planning.each_job import plan_jobs
+from generator.diagnostics import Diagnostic, as_text, has_errors, summary
+from generator.planning.each_job import PlannedJob
 from generator.planning.supplies.tracing import JobLots, matching, traces
-from generator.press.lists.lots import recall_notes, recall_text
+from generator.press.lists.recall import recall_notes, recall_text
 from generator.press.sheet.all_jobs import lots_left
-from generator.records.drafts import as_drafts, drafts
+from generator.records.families import Records
 from generator.records.reading import read_records
 
 
 def run(options: argparse.Namespace) -> int:
     """References to standard output and nothing else; what they do not say goes beside them."""
     reading = read_records(options.content, options.today)
-    report = list(reading.report)
-    left: list[JobLots] = []
-    for planned in plan_jobs(options.content, reading):
-        report += planned.report
-        if reading.records is not None and not (planned.job and planned.job.draft):
-            lots, found_wrong = lots_left(options.content, reading.records, planned)
-            left += [] if lots is None else [lots]
-            report += found_wrong
-    report = list(as_drafts(report, drafts(options.content)))
+    kept_wrong: list[Diagnostic] = []
+
+    def left_by(records: Records, planned: PlannedJob) -> JobLots | None:
+        if planned.job is not None and planned.job.draft:
+            return None
+        lots, wrong = lots_left(options.content, records, planned)
+        kept_wrong.extend(wrong)
+        return lots
+
+    left, report = of_every_job(options.content, reading, left_by)
+    report = (*report, *kept_wrong)
     records = reading.records
     say_set_date(reading.as_of)
     every = [] if records is None else traces(records, left)

@@ -57,15 +57,29 @@ def around_a_job(
 def learn_from_kept(
     folder: Folder, base: Base, content: Path, reading: Reading, found: Rows = MappingProxyType({})
 ) -> tuple[Learned, Report]:
-    """What `learn_from` answers. found: the rows of jobs whose plans were made in this run."""
+    """What all finished jobs of a folder teach, and the paces that they put in doubt.
+
+    found: the rows of jobs whose plans were made in this run.
+    """
     records = reading.records
     if records is None:
         return NOTHING, ()
     before, rows = folder.rows(_NAME), _Rows()
-    latest = _Latest(records, ((str(artist), str(one)) for artist in records.people for one in records.techniques))
-    learned = learn_of(records, _times({**before, **found}, rows, base, JobTexts(content), reading, latest))
+    learned = learn_of(
+        records, _times({**before, **found}, rows, base, JobTexts(content), reading, _Latest(records, _all(records)))
+    )
     folder.keep_rows(_NAME, rows, before)
     return learned
+
+
+def learn_from_texts(records: Records, reading: Reading, texts: Mapping[Path, bytes]) -> Learned:
+    """What the jobs of some files would teach with some records; nothing of that is kept."""
+    reading = reading._replace(records=records)
+    return learn_of(records, _times({}, {}, Base("", ""), texts, reading, _Latest(records, _all(records))))[0]
+
+
+def _all(records: Records) -> Iterator[Pace]:
+    return ((str(artist), str(technique)) for artist in records.people for technique in records.techniques)
 
 
 _Rows = dict[str, tuple[str, object]]

@@ -211,7 +211,7 @@ class PlannedJob(NamedTuple):
     found: PlanBasis | None = None
 
 
-def _any_job(job: Job) -> bool:
+def any_job(job: Job) -> bool:
     return True
 
 
@@ -219,7 +219,7 @@ def plan_jobs(
     content: Path,
     reading: Reading,
     learned: Learned = NOTHING,
-    wanted: Callable[[Job], bool] = _any_job,
+    wanted: Callable[[Job], bool] = any_job,
     diary: Diary | None = None,
 ) -> Iterator[PlannedJob]:
     """Every job of a content folder; those that are wanted have a plan.

@@ -20,7 +20,7 @@ from generator.planning.timing.learning import NOTHING, Learned
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages
-from generator.press.lists import day, lots, start_here
+from generator.press.lists import day, recall, start_here
 from generator.press.lists.asked import asked_page
 from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
@@ -65,7 +65,7 @@ from generator.records.families import LISTED, Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
 # What the pages of jobs, days, lots and sign-offs share, which are no pages of the theme.
-SHARED = (*printing.SHARED, *built.SHARED, client_page.STYLE, *(one.PAGE.style for one in (day, lots, start_here)))
+SHARED = (*printing.SHARED, *built.SHARED, client_page.STYLE, *(one.PAGE.style for one in (day, recall, start_here)))
 
 
 def in_site(html: str) -> str:

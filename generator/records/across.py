@@ -1,7 +1,5 @@
 """What only shows when all families have been read: how records of one family fit those of another."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 
 from generator.dates import AsOf
@@ -201,7 +199,7 @@ def names_what_is_over(records: Records, as_of: AsOf) -> Iterator[Diagnostic]:
             continue
         for name in _relied_on(entry):
             until: Ended | None = getattr(records.family(name.family).get(name), "until", None)
-            if until is not None and until.is_over(as_of):
+            if until is not None and is_over(until, as_of):
                 yield Diagnostic(
                     "L410",
                     name.place,

@@ -5,8 +5,6 @@ entry, or once for its file in `reviews.yml`; a procedure is approved text by te
 meaning is approved anew. A lacking approval is a reminder and stops nothing; one that is none is an error.
 """
 
-from __future__ import annotations
-
 import datetime
 from collections.abc import Iterator
 

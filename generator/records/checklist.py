@@ -6,8 +6,6 @@
 Neither the screening's answers nor the cause of a scar are among them, so that no box can tell one.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterable
 from typing import NamedTuple

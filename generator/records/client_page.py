@@ -10,8 +10,6 @@ Neither a setting of a machine nor an answer of the screening nor the cause of a
 section says for which jobs it is printed, so that one that may not go ahead never reads like one that may.
 """
 
-from __future__ import annotations
-
 from typing import Annotated, NamedTuple
 
 from pydantic import Field

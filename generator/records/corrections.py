@@ -4,8 +4,6 @@ A correction names the value by its way in the block `finished`: `took`, `ended`
 `cartridges.1207RL.expires`; a lot of an ink is named by itself. What was never written down may be added so too.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from copy import deepcopy

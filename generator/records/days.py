@@ -1,7 +1,5 @@
 """Days, months and hours as people write them. Nothing is guessed: 2027-02-30 is a mistake, not the 2nd of March."""
 
-from __future__ import annotations
-
 import calendar
 import datetime
 import re

@@ -1,7 +1,5 @@
 """Who decided a value of the house, when, and how it changed. What nobody here has decided is a suggestion."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from pydantic import Field

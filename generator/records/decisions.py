@@ -5,8 +5,6 @@ rests on, or its whole file. What stops the sheets has to be decided here whatev
 carries the value, and the studio answers for keeping it.
 """
 
-from __future__ import annotations
-
 import datetime
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple

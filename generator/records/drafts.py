@@ -4,8 +4,6 @@ What is wrong in such a job is a reminder, and it has no sheet and no place in a
 file that cannot be read whole is looked at as text, because half a job is what a draft is. What was worked is none.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """The end of a person's, a thing's or a text's time here. What is over is kept, because old jobs name it."""
 
-from __future__ import annotations
-
 import datetime
 from typing import Annotated
 
@@ -21,10 +19,6 @@ class Ended(Record):
     on: Annotated[Date, Day()] = Field(description="the last day; of what is recalled the first day without it")
     why: Annotated[str, Choice(REASONS)] = Field(description="why it ended")
 
-    def is_over(self, on: datetime.date) -> bool:
-        """Whether its time is over on this day."""
-        return on >= self.on if self.why == RECALLED else on > self.on
-
 
 def not_here(until: Ended) -> str:
     """That something has ended, when and why, to be read behind its name."""
@@ -34,4 +28,4 @@ def not_here(until: Ended) -> str:
 
 def is_over(until: Ended | None, on: datetime.date) -> bool:
     """Whether something's time is over on this day; what has no end goes on."""
-    return until is not None and until.is_over(on)
+    return until is not None and (on >= until.on if until.why == RECALLED else on > until.on)

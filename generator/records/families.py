@@ -1,7 +1,5 @@
 """Which families of records there are, in which file each is written, and what it holds."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import NamedTuple
 

@@ -34,7 +34,6 @@ class Words(Kind[str]):
     code: bool = False
     takes: str = "text"
     needs_article = False
-    free_text = True
 
     def read(self, text: Text) -> str:
         if len(text) > self.most:

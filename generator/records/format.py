@@ -3,8 +3,6 @@
 The check answers an old key from this table, a quote of one too, and the handbook's page of changes prints it.
 """
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What all kinds of field have in common, and how a mistake in one travels through pydantic."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Iterator
 from typing import Any, Generic, NamedTuple, TypeVar
@@ -114,7 +112,6 @@ class Kind(Generic[T_co]):
     may_be_unknown = False
     # Whether an article is put before what it takes: “a date”, but “text”, “yes or no”, and “a length” has its own.
     needs_article = True
-    free_text = False
     # Words that relax what follows: none of them is ever suggested, because whoever mistypes must look again.
     clears: tuple[str, ...] = ()
 

@@ -1,7 +1,5 @@
 """pydantic's findings about one record as diagnostics: one for each mistake, at the place it was made."""
 
-from __future__ import annotations
-
 import re
 from typing import Any, get_args, get_origin
 

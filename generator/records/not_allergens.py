@@ -9,8 +9,6 @@ the selection of International Nonproprietary Names”), from memory. What is ru
 contact allergy, is an allergen in spite of its ending (`ON_THE_SKIN`), common practice of patch testing.
 """
 
-from __future__ import annotations
-
 import re
 from functools import cache
 from typing import NamedTuple

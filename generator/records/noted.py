@@ -1,7 +1,5 @@
 """Values that carry the place from which they were read: numbers, days and words that are otherwise as ever."""
 
-from __future__ import annotations
-
 import dataclasses
 import datetime
 from typing import Any, SupportsIndex

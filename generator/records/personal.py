@@ -7,8 +7,6 @@ and belongs to the drawing is written under `not_private` with its reason.
 Nothing here can know a name. What is looked for has a form; that is common practice, and no list of all there is.
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Iterator

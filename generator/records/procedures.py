@@ -3,8 +3,6 @@
 Owners of families are in `reviews.yml` and not in each file, because a file is a plain list of records.
 """
 
-from __future__ import annotations
-
 from itertools import pairwise
 from typing import Annotated
 

@@ -4,8 +4,6 @@ A number has one home. A text that needs it quotes it, so that the text follows 
 of records are filled in once, when records are read: whatever shows them later shows the value.
 """
 
-from __future__ import annotations
-
 import dataclasses
 import datetime
 import re

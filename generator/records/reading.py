@@ -1,7 +1,5 @@
 """The content folder into typed records and a report. Jobs are read one at a time and not kept."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 from collections import abc
@@ -195,17 +193,6 @@ def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
     """Read the jobs one after the other."""
     for path in job_files(folder):
         yield read_job(path, known)
-
-
-def read_finished(folder: Path, known: Known, artist: str = "") -> Iterator[Job]:
-    """The finished jobs alone, of one artist where one is named.
-
-    A file without these words is not read for it: an archive is gone through twice.
-    """
-    for path, text in JobTexts(folder).items():
-        job = read_job(path, known).job if b"finished" in text and artist.encode() in text else None
-        if job is not None and job.finished is not None and artist in ("", job.artist):
-            yield job
 
 
 def read_job(path: Path, known: Known) -> JobReading:

@@ -1,7 +1,5 @@
 """What records name, and whether it is there: references, and quotes where the records cannot be read whole."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path

@@ -5,8 +5,6 @@ the Unicode Common Locale Data Repository has them for English in each region, b
 in digits are those of ISO 8601 (2027-06-16); paper sizes by ISO 216 (A4) and ASME Y14.1 (Letter).
 """
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 

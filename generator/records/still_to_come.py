@@ -3,8 +3,6 @@
 Which days say so is declared where the field is, by `past` of its kind (`records/days.py`); here they are found.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from generator.dates import AsOf

@@ -1,7 +1,5 @@
 """A file as text, or what keeps it from being read; records and authored pages are read through here."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from generator.diagnostics import Diagnostic, Place, Report

@@ -1,7 +1,5 @@
 """What stands twice where it may stand once."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from pydantic import BaseModel

@@ -1,7 +1,5 @@
 """A command of the program, as somebody has to type it beside the records that it is said about."""
 
-from __future__ import annotations
-
 import shlex
 from pathlib import Path
 

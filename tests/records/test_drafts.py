@@ -69,8 +69,8 @@ def test_commands_go_on_without_drafts_and_print_no_sheet_of_one(
     content: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     here = ["--content", str(content)]
-    lists = [["restock", *here], ["recall", "LB-7031", *here]]
-    assert [main(command) for command in lists] == [0, 0]
+    lists = [["restock", *here], ["recall", "LB-7031", *here], ["day", "2027-05-12", *here]]
+    assert [main(command) for command in lists] == [0, 0, 0]
     with_drafts = capsys.readouterr()
     assert main(["plan", "fit", *here]) == 0 and capsys.readouterr().out
     for command in (["sheet", "fit"], ["sheet", "fit", "--client"], ["finish", "fit", "--stamp", "none"]):
@@ -80,7 +80,7 @@ def test_commands_go_on_without_drafts_and_print_no_sheet_of_one(
     for name in [*HALF, "other-end"]:
         for file in (content / "jobs").glob(f"{name}.y*ml"):
             file.unlink()
-    assert [main(command) for command in lists] == [0, 0]
+    assert [main(command) for command in lists] == [0, 0, 0]
     assert capsys.readouterr() == with_drafts
 
 

@@ -118,7 +118,7 @@ def _inks(records: Records, on: datetime.date) -> Iterator[Expiring]:
     rule = records.studio.expires.opened_inks
     for ink in records.inks.values():
         for lot in ink.lots if not is_over(ink.until, on) else ():
-            if lot.until is not None and lot.until.is_over(on):
+            if is_over(lot.until, on):
                 continue
             if lot.opened is not None:
                 since = f"opened {lot.opened.isoformat()}"

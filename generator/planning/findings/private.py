@@ -12,7 +12,7 @@ from __future__ import annotations
 import datetime
 from typing import NamedTuple
 
-from generator.planning.findings.verdict import About, Finding, Level, level_of
+from generator.planning.findings.verdict import About, Finding, Level
 
 # What a record's own texts say is on the reference pages, which belong to no client.
 _WHERE = "Read in the consent file what it is about, and what would clear it."
@@ -33,10 +33,10 @@ SAID: dict[Level, Said] = {
 }
 
 
-def private_finding(about: About, level: str, until: datetime.date | None = None, asks: bool = False) -> Finding:
+def private_finding(about: About, level: Level, until: datetime.date | None = None, asks: bool = False) -> Finding:
     """A finding that tells its level alone. Its source is the studio's own, since a telling source tells as much."""
     assert about.here is not None
-    return about.at(level, *SAID[level_of(level)], until, asks)
+    return about.at(level, *SAID[level], until, asks)
 
 
 def is_private(finding: Finding) -> bool:

@@ -11,7 +11,7 @@ import datetime
 from collections.abc import Iterator
 
 from generator.planning.findings.private import private_finding
-from generator.planning.findings.verdict import About, Finding, worst_of
+from generator.planning.findings.verdict import About, Finding, level_of, worst_of
 from generator.planning.timing.coming_back import days_after
 from generator.quantities import Quantity
 from generator.records.families import Records
@@ -46,13 +46,13 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
     for question in (question for question in records.screening.values() if question not in new):
         about, answer = About(question.origin.path, question, studio), answers.get(question.id)
         if answer is None:
-            yield about.ask(f"The question “{question.id}” is not answered.", ASK, question.otherwise)
+            yield about.ask(f"The question “{question.id}” is not answered.", ASK, level_of(question.otherwise))
         elif isinstance(answer, datetime.date) and (wait := wait_of(question, studio)) is not None:
             if (until := days_after(answer, wait).closes) > job.date:
                 yield private_finding(about, "wait", until)
         # A last day without a time to wait on file counts for ever.
         elif answer != (question.clear == "yes"):
-            yield private_finding(about, question.otherwise)
+            yield private_finding(about, level_of(question.otherwise))
 
 
 def added_since(records: Records, job: Job) -> tuple[Question, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.planning.findings.clear_of import clears_by_moving
 from generator.planning.findings.private import private_finding
-from generator.planning.findings.verdict import RANK, About, Finding, worst_of
+from generator.planning.findings.verdict import RANK, About, Finding, level_of, worst_of
 from generator.planning.working.scars import ScarReading, focal_parts, rests_on_an_answer, wound_of
 from generator.planning.working.shapes import shape_of
 from generator.quantities import shown
@@ -91,9 +91,11 @@ def _from_rule(records: Records, job: Job, reading: ScarReading, rule: ScarRule)
         # Where the rule holds for another reason, the age is behind it: no day to wait for is known.
         until = old_enough if old_enough > job.date else None
     if rests_on_an_answer(rule):
-        return private_finding(About(f"scars.{scar.id}", rule, records.studio), rule.verdict, until)
+        return private_finding(About(f"scars.{scar.id}", rule, records.studio), level_of(rule.verdict), until)
     remedy = " ".join(filter(None, (rule.clears, _moved(records, job, reading, rule))))
-    return About(f"scars.{scar.id}", rule).at(rule.verdict, f"Scar {scar.id}: {rule.consequence}", remedy, until)
+    return About(f"scars.{scar.id}", rule).at(
+        level_of(rule.verdict), f"Scar {scar.id}: {rule.consequence}", remedy, until
+    )
 
 
 def _moved(records: Records, job: Job, reading: ScarReading, rule: ScarRule) -> str:
@@ -121,12 +123,12 @@ def _open_questions(records: Records, reading: ScarReading) -> Iterator[Finding]
         )
     for rule in (rule for rule in reading.undecided if rule.id not in asked):
         if rests_on_an_answer(rule):
-            yield private_finding(About(f"scars.{scar.id}", rule, records.studio), rule.verdict, asks=True)
+            yield private_finding(About(f"scars.{scar.id}", rule, records.studio), level_of(rule.verdict), asks=True)
         else:
             yield About(f"scars.{scar.id}", rule).ask(
                 f"Scar {scar.id}: it is not known yet whether this holds: {rule.consequence}",
                 _settled_by(rule, scar),
-                rule.verdict,
+                level_of(rule.verdict),
             )
 
 

@@ -53,7 +53,8 @@ class Finding:
 class About:
     """What a finding is about, in the job or the records, and by which record, value or origin it is found.
 
-    here: the studio, where it decided that itself, and no source of the record says so.
+    Each kind of finding is a method that takes its reason and its remedy. here: the studio, where it decided that
+    itself, and no source of the record says so.
     """
 
     what: str
@@ -69,11 +70,11 @@ class About:
     def wait(self, reason: str, remedy: str, until: datetime.date | None = None) -> Finding:
         return self.at("wait", reason, remedy, until)
 
-    def ask(self, reason: str, remedy: str, level: str = "wait") -> Finding:
+    def ask(self, reason: str, remedy: str, level: Level = "wait") -> Finding:
         """An answer that only the client can give; level: what it could lead to."""
         return self.at(level, reason, remedy, asks=True)
 
-    def look_up(self, reason: str, remedy: str, level: str = "wait") -> Finding:
+    def look_up(self, reason: str, remedy: str, level: Level = "wait") -> Finding:
         """An answer that the studio finds without the client."""
         return self.at(level, reason, remedy, asks=True, looked_up=True)
 
@@ -83,17 +84,17 @@ class About:
 
     def at(
         self,
-        level: str,
+        level: Level,
         reason: str,
         remedy: str,
         until: datetime.date | None = None,
         asks: bool = False,
         looked_up: bool = False,
     ) -> Finding:
-        """A finding of a level that a record says."""
+        """A finding of any level, such as a record says."""
         by = origin_of(self.by)
         by = by if self.here is None else by.resting_on(self.here.source)
-        return Finding(level_of(level), reason, remedy, self.what, by, asks, until, looked_up)
+        return Finding(level, reason, remedy, self.what, by, asks, until, looked_up)
 
 
 def level_of(word: str) -> Level:

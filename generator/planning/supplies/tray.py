@@ -19,7 +19,7 @@ from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.shapes import edges_of
 from generator.planning.working.steps import LINES, NARROWEST, WHITES, Step
 from generator.quantities import significant
-from generator.records.ended import RECALLED
+from generator.records.ended import RECALLED, is_over
 from generator.records.families import Records
 from generator.records.hygiene import EVERY_SITTING
 from generator.records.inks import Ink, Lot
@@ -208,7 +208,7 @@ def in_date(ink: Ink, on: datetime.date) -> tuple[Lot, ...]:
 
 
 def _is_gone(lot: Lot, on: datetime.date) -> bool:
-    return lot.until is not None and (lot.until.why == RECALLED or lot.until.is_over(on))
+    return lot.until is not None and (lot.until.why == RECALLED or is_over(lot.until, on))
 
 
 def good_until(ink: Ink, lot: Lot) -> datetime.date:

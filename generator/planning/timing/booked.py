@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
-from operator import attrgetter
 from typing import NamedTuple
 
 from generator.planning.timing.day import WORK, Stretch, by_clock
 from generator.planning.timing.learning import NOTHING, Learned, at_their_pace
+from generator.planning.timing.rounding import ends_printed
 from generator.planning.timing.sittings import split_into_sittings
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
@@ -62,8 +62,8 @@ def booked_in(records: Records, job: Job, steps: tuple[Step, ...]) -> Booked:
     """What the sitting of a job takes of its day. records: as they are on it; steps: those of the piece."""
     sittings = split_into_sittings(records, job, steps)
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
-    quick = by_clock(records, job, steps, sitting, attrgetter("low"))
-    slow = by_clock(records, job, steps, sitting, attrgetter("high"))
+    quick = by_clock(records, job, steps, sitting, lambda value: ends_printed(value)[0])
+    slow = by_clock(records, job, steps, sitting, lambda value: ends_printed(value)[1])
     uses: list[Use] = []
     minutes: dict[str, float] = {}
     for soon, late in zip(quick.stretches, slow.stretches, strict=True):

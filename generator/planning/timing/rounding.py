@@ -1,8 +1,9 @@
 """How an estimate of minutes or millilitres is rounded before it is shown: two significant figures at most.
 
 Its lower end is rounded down and its upper end up, minutes to whole ones and above an hour to five; one value alone is
-rounded up. Breaks, rests and sittings count the minutes of a step as they are printed at the slow end, so that whoever
-adds up the rows of a sheet finds that they hold. Sums are made of exact values and rounded then.
+rounded up, and nothing that is worked takes 0 minutes. Whoever adds up the rows of a sheet finds its sums: breaks,
+rests, sittings, the end of the day and what is booked of it count the minutes of a step as they are printed, and a sum
+is printed as the sum of its printed rows (`press/words/estimates.py`). So no sum is below the exact slow end.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from generator.planning.computed import Computed, Value
 from generator.planning.working.steps import Step
 
 _HOUR, CLOCK_STEP = 60, 5
@@ -18,7 +20,15 @@ _HOUR, CLOCK_STEP = 60, 5
 def rounded_out(low: float, high: float, kind: str) -> tuple[float, float]:
     """The ends of an estimate in minutes or mL, the lower rounded down and the upper up."""
     upper = _to_step(high, kind, up=True)
-    return (upper if low == high else _to_step(low, kind, up=False)), upper
+    if low == high:
+        return upper, upper
+    lower = _to_step(low, kind, up=False)
+    return (1.0 if kind == "duration" and lower == 0 < low else lower), upper
+
+
+def ends_printed(value: Value) -> tuple[float, float]:
+    """The ends of minutes that a row prints: what is recorded has its own, what was estimated is rounded."""
+    return rounded_out(value.low, value.high, value.kind) if isinstance(value, Computed) else (value.low, value.high)
 
 
 def minutes_up(minutes: float) -> float:

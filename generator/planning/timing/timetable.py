@@ -12,6 +12,7 @@ import datetime
 from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
+from generator.planning.timing.rounding import ends_printed
 from generator.planning.timing.sittings import (
     Sitting,
     Visit,
@@ -146,7 +147,13 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
         for place, (found, _) in enumerate(course_of(records, visit.steps)):
             after += [visit.step_numbers[place - 1]] * found.before
             within += [visit.step_numbers[place]] * len(found.within)
-    today = times if len(visits) == 1 else _times(records, job, [visits[min(job.sitting, len(visits)) - 1]])
+    at_hand = visits[min(job.sitting, len(visits)) - 1]
+    today = times if len(visits) == 1 else _times(records, job, [at_hand])
+    # What is not work, and the work as its rows are printed.
+    quick, slow = today.whole.low - today.working.low, today.whole.high - today.working.high
+    for step in at_hand.steps:
+        low, high = ends_printed(step.booked)
+        quick, slow = quick + low, slow + high
     begins = datetime.datetime.combine(job.date, job.start)
     stencils = [visit.stencil for visit in visits]
     return Timetable(
@@ -164,8 +171,8 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
         tuple(after),
         tuple(within),
         (
-            begins + datetime.timedelta(minutes=round(today.whole.low)),
-            begins + datetime.timedelta(minutes=round(today.whole.high)),
+            begins + datetime.timedelta(minutes=round(quick)),
+            begins + datetime.timedelta(minutes=round(slow)),
         ),
         times.rests,
         plain,

@@ -48,27 +48,24 @@ def changed_rules_page(here: Here) -> str:
         else "",
         table_of(
             "Changes of rules by date, the latest first",
-            (
-                (anchor("changes", change.id), _change(change, here, waiting.get(change.id, {})))
-                for change in reversed(in_order(records))
-            ),
+            ((anchor("changes", change.id), _change(change, here, waiting)) for change in reversed(in_order(records))),
             "No rule has changed since the studio began to write changes down.",
         ),
     )
 
 
-def _who_reads(here: Here) -> dict[str, dict[str, list[str]]]:
-    """For each change the procedures that quote it, and under each the people who signed it before and not since."""
-    waiting: dict[str, dict[str, list[str]]] = {}
+def _who_reads(here: Here) -> dict[tuple[str, str], list[str]]:
+    """For each change and procedure that quotes it, by id, the people who signed it before and not since."""
+    waiting: dict[tuple[str, str], list[str]] = {}
     for person, texts in readings_of_all(here.records, here.procedures, here.as_of).items():
         name = here.records.people[person].name
         for one in texts:
             for change in one.values:
-                waiting.setdefault(change.id, {}).setdefault(one.procedure.id, []).append(name)
+                waiting.setdefault((change.id, one.procedure.id), []).append(name)
     return waiting
 
 
-def _change(change: Change, here: Here, waiting: Mapping[str, list[str]]) -> Cells:
+def _change(change: Change, here: Here, waiting: Mapping[tuple[str, str], list[str]]) -> Cells:
     again = bullets(_again(change, here, waiting))
     return {
         "Since": change.on.isoformat(),
@@ -96,7 +93,7 @@ def _what(change: Change, here: Here) -> str:
     return here.to(PAGE_OF[at.family], words, anchor(at.family, *at.row))
 
 
-def _again(change: Change, here: Here, waiting: Mapping[str, list[str]]) -> Iterator[Markup]:
+def _again(change: Change, here: Here, waiting: Mapping[tuple[str, str], list[str]]) -> Iterator[Markup]:
     """Each procedure that quotes the value, with those who have to read it again."""
     for procedure_id, known in here.procedures.items():
         if change not in changes_on(known, here.records) or procedure_id not in here.records.procedures:
@@ -104,5 +101,5 @@ def _again(change: Change, here: Here, waiting: Mapping[str, list[str]]) -> Iter
         if matters(change.of, here.records) != SAFETY:
             who = "nobody has to"
         else:
-            who = ", ".join(waiting.get(procedure_id, ())) or "everybody who signed it has"
+            who = ", ".join(waiting.get((change.id, procedure_id), ())) or "everybody who signed it has"
         yield Markup("{}: {}").format(here.to_procedure(procedure_id), who)

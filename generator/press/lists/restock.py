@@ -26,6 +26,8 @@ NOT_COUNTED = "not counted – ask"
 
 def restock_page(here: Here, made: Restock) -> str:
     """The totals of a span with what has to be ordered, every number with its origin."""
+    to_order, not_counted, _ = _by_what_to_do(made.lines)
+    asked = [_to_line(line, here) for line in not_counted]
     blocks: list[str] = [
         paragraph(
             f"For the days from {made.span.first.isoformat()} to {made.span.last.isoformat()}, both included. Needs "
@@ -33,8 +35,9 @@ def restock_page(here: Here, made: Restock) -> str:
             "reserve stays on the shelf. Only planned jobs that may go ahead count."
         ),
         heading("To order", "restock-order"),
-        bullets(_to_order(made, here)) or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
-        *_to_ask(made, here),
+        bullets(Markup("{}: {}").format(_to_line(line, here), ordered(line)) for line in to_order)
+        or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
+        paragraph(Markup("Nobody has counted these yet – ask: {}.").format(Markup(", ").join(asked))) if asked else "",
         heading("Jobs that count", "restock-jobs"),
         *_later(made),
         _jobs(made.counted, here, "No planned job may go ahead in these days."),
@@ -74,17 +77,15 @@ def _later(made: Restock) -> Iterator[str]:
         )
 
 
-def _to_order(made: Restock, here: Here) -> Iterator[Markup]:
-    """What has to be bought, first of all."""
-    for line in made.lines:
-        if line.order is not None and line.order.high > 0:
-            yield Markup("{}: {}").format(here.to(here.address, line.name, _at(line)), ordered(line))
+def _by_what_to_do(lines: Sequence[Line]) -> tuple[list[Line], list[Line], list[Line]]:
+    """What has to be ordered, what nobody has counted, and what is enough."""
+    counted = [(line, line.order.high > 0) for line in lines if line.order is not None]
+    not_counted = [line for line in lines if line.order is None]
+    return [line for line, more in counted if more], not_counted, [line for line, more in counted if not more]
 
 
-def _to_ask(made: Restock, here: Here) -> Iterator[str]:
-    asked = [here.to(here.address, line.name, _at(line)) for line in made.lines if line.order is None]
-    if asked:
-        yield paragraph(Markup("Nobody has counted these yet – ask: {}.").format(Markup(", ").join(asked)))
+def _to_line(line: Line, here: Here) -> Markup:
+    return here.to(here.address, line.name, _at(line))
 
 
 def _jobs(jobs: Sequence[JobNeeds], here: Here, nothing: str) -> str:
@@ -134,12 +135,8 @@ def restock_text(records: Records, made: Restock) -> str:
     lines += [f"Jobs that count: {len(made.counted)}", *(_job(job) for job in made.counted)]
     if made.left_out:
         lines += ["", "Left out, because they may not go ahead:", *(_job(job) for job in made.left_out)]
-    groups = (
-        ("To order", [line for line in made.lines if line.order is not None and line.order.high > 0]),
-        ("Not counted: ask what is on the shelf", [line for line in made.lines if line.order is None]),
-        ("Enough on the shelf", [line for line in made.lines if line.order is not None and line.order.high == 0]),
-    )
-    for title, found in groups:
+    titles = ("To order", "Not counted: ask what is on the shelf", "Enough on the shelf")
+    for title, found in zip(titles, _by_what_to_do(made.lines), strict=True):
         if found:
             lines += ["", title, *_columns(found, records)]
     return "\n".join(lines) + "\n"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -21,13 +22,6 @@ from generator.trade.refusal import Refusal
 NOT_MEASURED = "not measured – measure it"
 
 
-class DialSetting(NamedTuple):
-    """A machine's setting as a cell of a table, and how its volts came about: row, what of, worked."""
-
-    shown: str
-    computed: tuple[Step, ...]
-
-
 class OnDial(NamedTuple):
     """What a dial is set to with one of its strokes, or with any of those named: the usual setting and its range."""
 
@@ -37,29 +31,24 @@ class OnDial(NamedTuple):
     computed: tuple[Step, ...] = ()
 
 
-def machine_setting(technique: Technique, place: int, machine: Machine, here: Here) -> DialSetting:
-    """The machine's own dial for a row of the technique: the usual setting, and the range that dial and points allow.
-
-    place: the number of the row, from 0.
-    """
-    found = on_dial(technique, place, machine, here)
-    if not found:
-        return DialSetting("no stroke for it", ())
-    by_stroke = machine.dial != "Hz"
+def in_one_cell(found: Sequence[OnDial], machine: Machine) -> str:
+    """A machine's settings for a row of a technique: the usual one, and the range that dial and points allow."""
     cells = (
         Markup("{}{}{}").format(
-            f"with a stroke of {one.stroke}: " if by_stroke else "",
+            "" if machine.dial == "Hz" else f"with a stroke of {one.stroke}: ",
             one.usual,
             Markup(" ({})").format(one.span) if one.span else "",
         )
         for one in found
     )
-    shown_as = valued(Markup("; ").join(cells), *worth_of(found[0].usual))
-    return DialSetting(shown_as, tuple(step for one in found for step in one.computed))
+    return valued(Markup("; ").join(cells), *worth_of(found[0].usual)) if found else "no stroke for it"
 
 
 def on_dial(technique: Technique, place: int, machine: Machine, here: Here) -> list[OnDial]:
-    """The dial for a row of the technique, for each stroke by itself where the dial shows volts; none for no stroke."""
+    """The dial for a row of the technique, for each stroke by itself where the dial shows volts; none for no stroke.
+
+    place: the number of the row, from 0.
+    """
     row = technique.dials[place]
     strokes = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
     if machine.dial == "Hz" and strokes:

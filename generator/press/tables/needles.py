@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
@@ -12,22 +12,10 @@ from generator.planning.working.widths import computed_width
 from generator.press.drawings.charts import ChartSpan, spans_chart
 from generator.press.drawings.needles import cross_sections
 from generator.press.lists.here import Here, Step
-from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, machine_setting, on_shelf
+from generator.press.tables.dial_settings import NOT_MEASURED, groupings_of, in_one_cell, on_dial, on_shelf
 from generator.press.words.addresses import anchor
 from generator.press.words.formatted import number, with_end, yes_no
-from generator.press.words.markup import (
-    Cells,
-    Row,
-    bullets,
-    heading,
-    link,
-    note,
-    page,
-    paragraph,
-    table,
-    table_of,
-    terms,
-)
+from generator.press.words.markup import Cells, bullets, heading, link, note, page, paragraph, table_of, terms
 from generator.records.families import Records
 from generator.records.needles import Grouping, Technique
 from generator.trade import labels, motion, needle_positions, needles
@@ -157,34 +145,25 @@ def _usual_groupings(technique: Technique, here: Here) -> Markup:
 
 def _dials(technique: Technique, here: Here) -> Iterator[str]:
     machines = list(here.records.machines.values())
-    columns = (
-        "Groupings",
-        "On the shelf",
-        "Speed",
-        "Usual",
-        *(f"{m.name}, {m.dial}" for m in machines),
-        "Spacing at the usual speed",
-        "Passes at most, then stop",
-    )
-    rows: list[Row] = []
+    rows: list[tuple[str, Sequence[tuple[str, str]]]] = []
     how: list[Step] = []
     for place, row in enumerate(technique.dials):
         speed, of = recorded(row.usual), groupings_of(row)
         spacing = compute(motion.spacing, "needle length", hand_speed=recorded(technique.hand_speed), frequency=speed)
-        settings = [machine_setting(technique, place, machine, here) for machine in machines]
+        settings = [(on_dial(technique, place, machine, here), machine) for machine in machines]
         cells = (
-            of,
-            ", ".join(grouping.label for grouping in on_shelf(technique, row, here.records)) or "none",
-            here.measured(row.speed),
-            here.measured(row.usual),
-            *(setting.shown for setting in settings),
-            here.computed(spacing),
-            str(row.passes),
+            ("Groupings", of),
+            ("On the shelf", ", ".join(g.label for g in on_shelf(technique, row, here.records)) or "none"),
+            ("Speed", here.measured(row.speed)),
+            ("Usual", here.measured(row.usual)),
+            *((f"{machine.name}, {machine.dial}", in_one_cell(found, machine)) for found, machine in settings),
+            ("Spacing at the usual speed", here.computed(spacing)),
+            ("Passes at most, then stop", str(row.passes)),
         )
-        rows.append(Row(anchor("techniques", technique.id, "dials", str(place)), cells))
+        rows.append((anchor("techniques", technique.id, "dials", str(place)), cells))
         how.append((anchor("spacing", technique.id, str(place)), f"spacing, {of}", spacing))
-        how += [computed for setting in settings for computed in setting.computed]
-    yield table(f"{technique.name}: dial by groupings and machine", columns, rows)
+        how += [step for found, _ in settings for one in found for step in one.computed]
+    yield table_of(f"{technique.name}: dial by groupings and machine", rows)
     yield here.how_computed(technique.name, how)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from markupsafe import Markup
 
@@ -10,7 +10,7 @@ from generator.planning.findings.states import level_words
 from generator.press.lists.here import Here
 from generator.press.words.addresses import anchor
 from generator.press.words.formatted import how_many
-from generator.press.words.markup import Cells, Row, heading, note, page, paragraph, table, table_of, valued
+from generator.press.words.markup import Cells, heading, note, page, paragraph, table_of, valued
 from generator.quantities import Quantity
 from generator.records.conditions import (
     FACTS,
@@ -51,7 +51,7 @@ def scar_rules_page(here: Here) -> str:
                 "every change applies."
             )
         ),
-        _on_screen(_decisions(rules, here)),
+        _on_screen(table_of("Scar rules by what they look at", _decisions(rules, here))),
         heading("By age alone", "by-age"),
         paragraph(
             "Age is counted in whole months from the last possible day of the wound. The day is for looking, not for "
@@ -94,26 +94,25 @@ def _again(rule: ScarRule, here: Here) -> str:
     return valued(f"{here.measured(rule.wait_until_age)} after the wound", rule.wait_until_age.low)
 
 
-def _decisions(rules: list[ScarRule], here: Here) -> Markup:
+def _decisions(rules: list[ScarRule], here: Here) -> Iterator[tuple[str, Sequence[tuple[str, str]]]]:
     """One row a rule, one column a fact that any rule looks at; what does not fit into columns is said in words."""
     split = {rule.id: by_fact(rule.when) for rule in rules}
     named = {fact for rule in rules for fact in facts_named(rule.when)}
     facts = [*(fact for fact in FACTS if fact in named), *sorted(named - set(FACTS))]
-    in_full = ["Said in words"] if any(tests is None for tests in split.values()) else []
-    columns = ("Rule", *(fact_in_words(f).capitalize() for f in facts), *in_full, "Verdict", "What changes", "Source")
-    rows = []
+    in_full = any(tests is None for tests in split.values())
     for rule in sorted(rules, key=lambda rule: -VERDICTS.index(rule.verdict)):
         tests = split[rule.id]
-        cells = (
-            here.to_record("scar-rules", rule.id, rule.id),
-            *((tests or {}).get(fact, "") for fact in facts),
-            *(in_words(rule.when) if tests is None else "" for _ in in_full),
-            _verdict(rule.verdict),
-            "; ".join(_changes(rule, here)),
-            here.to_source(rule.source),
+        yield (
+            anchor("decide", rule.id),
+            (
+                ("Rule", here.to_record("scar-rules", rule.id, rule.id)),
+                *((fact_in_words(fact).capitalize(), (tests or {}).get(fact, "")) for fact in facts),
+                *([("Said in words", in_words(rule.when) if tests is None else "")] if in_full else []),
+                ("Verdict", _verdict(rule.verdict)),
+                ("What changes", "; ".join(_changes(rule, here))),
+                ("Source", here.to_source(rule.source)),
+            ),
         )
-        rows.append(Row(anchor("decide", rule.id), cells))
-    return table("Scar rules by what they look at", columns, rows)
 
 
 def _changes(rule: ScarRule, here: Here) -> Iterator[str]:

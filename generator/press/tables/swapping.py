@@ -19,9 +19,9 @@ from generator.planning.working.swapping import (
 from generator.planning.working.technique import dial_row
 from generator.press.explained.worked import value_in_words
 from generator.press.lists.here import Here
-from generator.press.tables.dial_settings import machine_setting
+from generator.press.tables.dial_settings import in_one_cell, on_dial
 from generator.press.words.addresses import anchor
-from generator.press.words.markup import Row, heading, note, page, paragraph, table
+from generator.press.words.markup import heading, note, page, paragraph, table_of
 from generator.records.needles import Technique
 from generator.trade import motion
 
@@ -50,13 +50,6 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
         if dial_row(technique, usual)
         else None
     )
-    columns = (
-        "Grouping",
-        "Needles",
-        "Speed",
-        *(f"{m.name}, {m.dial}" for m in machines),
-        f"Hand speed that keeps the spacing of {usual.label}",
-    )
     rows, how = [], []
     for grouping, row in _shelf(technique, records):
         place = technique.dials.index(row)
@@ -65,14 +58,15 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
             speed = hand_speed_kept(technique, usual, grouping)
             hand = here.computed(speed)
             how.append((anchor("hand", technique.id, grouping.id), grouping.label, speed))
+        settings = ((machine, on_dial(technique, place, machine, here)) for machine in machines)
         cells = (
-            here.to_record("groupings", grouping.id, grouping.label),
-            str(needles_of(grouping)),
-            here.measured(row.usual),
-            *(machine_setting(technique, place, machine, here).shown for machine in machines),
-            hand,
+            ("Grouping", here.to_record("groupings", grouping.id, grouping.label)),
+            ("Needles", str(needles_of(grouping))),
+            ("Speed", here.measured(row.usual)),
+            *((f"{machine.name}, {machine.dial}", in_one_cell(found, machine)) for machine, found in settings),
+            (f"Hand speed that keeps the spacing of {usual.label}", hand),
         )
-        rows.append(Row(anchor("swap", technique.id, grouping.id), cells))
+        rows.append((anchor("swap", technique.id, grouping.id), cells))
     yield heading(technique.name, anchor("swap", technique.id))
     if kept is not None:
         how.insert(0, (anchor("kept", technique.id), f"spacing of {usual.label}", kept))
@@ -81,7 +75,7 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
                 usual.label, here.measured(technique.hand_speed), here.computed(kept)
             )
         )
-    yield table(f"{technique.name}: groupings side by side", columns, rows, "No grouping on the shelf fits it.")
+    yield table_of(f"{technique.name}: groupings side by side", rows, "No grouping on the shelf fits it.")
     yield here.how_computed(technique.name, how)
 
 

@@ -137,14 +137,17 @@ def table(
 
 def table_of(
     caption: str,
-    rows: Iterable[tuple[str, Cells]],
+    rows: Iterable[tuple[str, Cells | Sequence[tuple[str, str]]]],
     nothing: str = "Nothing is on file yet.",
     long_cells: bool = False,
 ) -> Markup:
-    """A table of rows that name their columns, all the same ones; with each row the id that it is linked by."""
-    made = list(rows)
-    columns = tuple(made[0][1]) if made else ()
-    return table(caption, columns, (Row(at, tuple(cells.values())) for at, cells in made), nothing, long_cells)
+    """A table of rows that name their columns, all the same ones; with each row the id that it is linked by.
+
+    Pairs of column and cell are for rows in which two columns may have one name.
+    """
+    made = [(at, tuple(cells.items()) if isinstance(cells, Mapping) else cells) for at, cells in rows]
+    columns = [column for column, _ in made[0][1]] if made else []
+    return table(caption, columns, (Row(at, [cell for _, cell in cells]) for at, cells in made), nothing, long_cells)
 
 
 def _safe(text: str) -> str:
@@ -171,9 +174,9 @@ def _worth(cell: str) -> str:
     return f' data-value="{" ".join(f"{end:.9g}" for end in dict.fromkeys(worth))}"{spans}'
 
 
-def not_searched(table_: Markup) -> Markup:
-    """A table that the search passes over: each of its rows leads to a page that the search finds, or explains one."""
-    return Markup("<div data-search-exclude>{}</div>").format(table_)
+def not_searched(block: Markup) -> Markup:
+    """A table or a list that the search passes over: what stands there leads to what it finds, or explains that."""
+    return Markup("<div data-search-exclude>{}</div>").format(block)
 
 
 def paragraph(text: str) -> Markup:

@@ -64,6 +64,13 @@ def test_every_demo_job_has_the_verdict_it_was_made_for(job: str, level: str, he
     assert (made.verdict.level, made.verdict.settled, made.verdict.heading) == (level, True, heading)
 
 
+def test_every_finding_names_what_it_is_about_and_the_field_that_found_it() -> None:
+    silent = dict.fromkeys(("screening", "allergies", "scars", "moles", "existing_tattoos", "numbing", "girth"))
+    found = [f for made in (*map(demo, JOBS), planned(simple(**silent, artist="bram"))) for f in made.findings]
+    assert {"note", "care", "wait", "doctor", "not here"} == {f.level for f in found}
+    assert [f.reason for f in found if not (f.about and f.rule and f.reason and f.remedy)] == []
+
+
 @pytest.mark.parametrize("job", JOBS)
 def test_a_plan_that_may_not_go_ahead_has_reasons_and_no_work(job: str) -> None:
     made = demo(job)

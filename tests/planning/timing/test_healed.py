@@ -11,7 +11,7 @@ from generator.planning.plan import plan
 from generator.planning.supplies.tracing import Thing, Trace, letters_of, traces, unreported_reactions
 from generator.planning.timing.healed import Healed, Tally, tallies
 from generator.press.lists.learning import LEARNING, learning_page
-from generator.press.lists.lots import recall_sheets
+from generator.press.lists.recall import recall_sheets
 from generator.press.sheet.afterwards import Afterwards, afterwards_in, healed_as_worked, words_of
 from generator.press.sheet.frozen import wrong_steps
 from generator.press.words.addresses import lot_address

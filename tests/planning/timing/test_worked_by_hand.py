@@ -61,9 +61,10 @@ def test_gear_band_by_hand() -> None:
     """Two rails of 300 mm and gears of 900 mm at 1.5–2.5 cm a minute, 15 cm² of black and 10 cm² of wash.
 
     Slow: 20, 60, 20, 15/0.3 = 50 and 10/0.25 = 40 min, 190 in all; quick: 12, 36, 12, 25 and 10/0.6 = 16.67, 101.67.
+    That is printed as 12, 36, 12, 25 and 16, which are 101.
     Two breaks: 190 is more than 150. The first after 40 to 75 min of work, but no step ends there: 20 and 60 are 80, so
     the step of 60 is broken off at its middle, after 50. The second after 115 to 125, in the step that goes from 100 to
-    150: at its middle, 125. In the chair 121.67–210 min. From 11:00, 50 min more: 13:52 to 15:20.
+    150: at its middle, 125. In the chair 121.67–210 min. From 11:00, 50 min more, by what is printed: 13:51 to 15:20.
     """
     work = demo("gear-band").work
     assert work is not None
@@ -72,7 +73,7 @@ def test_gear_band_by_hand() -> None:
     assert (table.working.low, table.working.high) == pytest.approx((101.6666667, 190))
     assert table.break_count.low == table.break_count.high == 2 and len(work.sittings) == 1
     assert (table.chair.low, table.chair.high) == pytest.approx((121.6666667, 210))
-    assert [at.time() for at in table.done_between] == [datetime.time(13, 52), datetime.time(15, 20)]
+    assert [at.time() for at in table.done_between] == [datetime.time(13, 51), datetime.time(15, 20)]
 
 
 def holds(made: JobPlan, work: Work) -> None:
@@ -137,6 +138,7 @@ def test_a_learned_factor_moves_everything(found: list[Written], factor: float) 
     assert len(slow.sittings) >= len(plain.sittings)
     assert slow.timetable.whole.high > plain.timetable.whole.high
     if len(slow.sittings) == 1:
-        assert slow.timetable.done_between[1] > plain.timetable.done_between[1]
+        # By the minutes that are printed, which a short line need not change.
+        assert slow.timetable.done_between[1] >= plain.timetable.done_between[1]
     assert slow.timetable.plain is not None and slow.timetable.plain.whole == plain.timetable.whole
     assert slow.timetable.plain.sittings == plain.timetable.sittings

@@ -26,8 +26,9 @@ from generator.press.lists.look_up import (
     stamp_pages,
     stamps_scripts,
 )
-from generator.press.lists.lots import MOST_HERE, lots_pages, recall_sheets
+from generator.press.lists.lots import lots_pages
 from generator.press.lists.older import SEARCHED, older, searched, write_older
+from generator.press.lists.recall import MOST_HERE, recall_sheets
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import LOTS
 from generator.press.words.index_words import words_apart

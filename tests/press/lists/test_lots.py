@@ -17,8 +17,9 @@ from pypdf import PdfReader
 from generator.cli import main
 from generator.planning.for_lists import lots_of
 from generator.planning.supplies.tracing import INKS, Thing, letters_of, traces
-from generator.press.lists.lots import lot_address, lots_page, recall_sheets
-from generator.press.words.addresses import LOTS
+from generator.press.lists.lots import lots_page
+from generator.press.lists.recall import recall_sheets
+from generator.press.words.addresses import LOTS, lot_address
 from tests.conftest import copy_project
 from tests.planning.demo import CONTENT, JOBS, RECORDS, demo
 from tests.press.minimal import minimal

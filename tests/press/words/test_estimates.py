@@ -9,15 +9,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.planning.computed import Recorded, total
-from generator.planning.timing.learning import learn_from
+from generator.planning.computed import Recorded, compute, counted, recorded, total
 from generator.planning.timing.rounding import rounded_out
+from generator.planning.timing.timetable import break_minutes
 from generator.press.drawings.day import days_drawn
 from generator.press.sheet.contents import sheet_of
 from generator.press.words.estimates import clock_rounded_out, ends_shown, is_estimate
+from generator.quantities import written as quantity
 from generator.records.reading import read_records
-from tests.planning.demo import CONTENT, JOBS, RECORDS, job_of, written
+from generator.trade import clock
+from tests.learned import learn_from
+from tests.planning.demo import CONTENT, JOBS, RECORDS, Written, job_of, planned, simple, written
 from tests.planning.demo import plan as plan_of
+from tests.planning.random_jobs import parts
+from tests.planning.test_permissiveness import often
 
 LEARNED = learn_from(CONTENT, read_records(CONTENT))[0]
 
@@ -27,8 +32,8 @@ LEARNED = learn_from(CONTENT, read_records(CONTENT))[0]
     [
         (15.2, 25.3, (15, 26)),
         (2.7, 5.4, (2, 6)),
-        (0.34, 0.67, (0, 1)),
-        (0.9, 1.2, (0, 2)),
+        (0.34, 0.67, (1, 1)),
+        (0.9, 1.2, (1, 2)),
         (58.9, 60.0, (58, 60)),
         (61, 61.5, (60, 65)),
         (97.3, 176.2, (95, 180)),
@@ -49,7 +54,7 @@ def test_millilitres(low: float, high: float, shown: tuple[float, float]) -> Non
 @given(st.floats(0.01, 2000), st.floats(1, 4))
 def test_nothing_is_promised_that_was_not_estimated(low: float, wide: float) -> None:
     shown = rounded_out(low, low * wide, "duration")
-    assert shown[1] >= low * wide - 1e-5 * wide and (wide == 1 or shown[0] <= low + 1e-5)
+    assert shown[1] >= low * wide - 1e-5 * wide and (wide == 1 or shown[0] <= max(1, low) + 1e-5)
     for end in shown:
         assert end % 5 == 0 if end > 60 else float(f"{end:.2g}") == pytest.approx(end)
 
@@ -62,8 +67,38 @@ def test_times_by_the_clock() -> None:
 
 
 def test_a_recorded_value_is_no_estimate() -> None:
-    recorded = Recorded(97, 97, "duration", "studio.limits.sitting")
-    assert not is_estimate(recorded) and ends_shown(total([recorded], "duration")) == (97, 97)
+    limit = Recorded(97, 97, "duration", "studio.limits.sitting")
+    assert not is_estimate(limit) and ends_shown(total([limit], "duration")) == (97, 97)
+
+
+@often
+@given(parts())
+def test_printed_rows_add_up_to_a_total_that_is_no_less_than_the_estimate(found: list[Written]) -> None:
+    made = planned(simple(size="200 mm x 200 mm", parts=found))
+    assert made.work is not None
+    table, steps = made.work.at_hand.timetable, made.work.at_hand.steps
+    rows = [ends_shown(step.booked) for step in steps]
+    assert all(
+        1 <= low <= high and high >= step.booked.high - 1e-5 for (low, high), step in zip(rows, steps, strict=True)
+    )
+    worked = tuple(map(sum, zip(*rows, strict=True)))
+    assert ends_shown(table.working) == worked and worked[1] >= table.working.high - 1e-5
+    # Breaks of 10 min and rests, as they are printed, then all that lies before and behind the work.
+    chair = ends_shown(table.chair)
+    assert chair == tuple(end + ends_shown(table.breaks)[0] + table.rests.high for end in worked)
+    around = [each for each in (table.stencil, table.dry, table.clean_skin, table.wrap) if each is not None]
+    day = ends_shown(table.whole)
+    assert day == tuple(end + sum(each.low for each in around) for end in chair)
+    begins = datetime.datetime.combine(made.job.date, made.job.start)
+    assert table.done_between == tuple(begins + datetime.timedelta(minutes=end) for end in day)
+
+
+@pytest.mark.parametrize(("length", "number", "breaks"), [("12 min", 6, 72), ("10 min", 7, 70)])
+def test_breaks_are_counted_and_not_estimated(length: str, number: int, breaks: int) -> None:
+    minutes = compute(clock.line_minutes, "duration", length=counted(9000, ""), pace=counted(20, ""))
+    count = compute(clock.breaks_needed, "number", working_minutes=minutes, between=counted(450 / (number + 1), ""))
+    made = compute(break_minutes, "duration", number=count, length=recorded(quantity(length)))
+    assert not is_estimate(made) and ends_shown(made) == (breaks, breaks)
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -74,7 +109,11 @@ def test_every_estimate_of_a_demo_job(name: str) -> None:
         return
     sheet = sheet_of(RECORDS, made)
     said = [row.minutes for row in sheet.rows if not row.is_break]
-    said += [pair.value for pair in sheet.times if pair.label in ("work", "breaks")]
+    (worked,) = (pair.value for pair in sheet.times if pair.label == "work")
+    found = [re.findall(r"\d+", text) for text in (*said, re.split(r"\smin", worked)[0])]
+    *rows, whole = [(int(ends[0]), int(ends[-1])) for ends in found]
+    assert tuple(map(sum, zip(*rows, strict=True))) == whole, "an artist adds up the rows"
+    said += [pair.value for pair in sheet.times if pair.label == "breaks"]
     for text in said:
         for number in re.findall(r"\d+(?:\.\d+)?", text.split(", 75")[0]):
             minutes = float(number)
