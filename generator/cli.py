@@ -43,8 +43,21 @@ def _parser() -> argparse.ArgumentParser:
         prog=called if called == "studio-handbook" else "python -m generator",
         description="A tattoo studio's records: check, plan, sheet.",
     )
+    parser.set_defaults(as_of=None)
     commands = parser.add_subparsers(required=True, metavar="command")
-    check = commands.add_parser("check", help="read and check every record, job and page; tell what is due")
+    of_a_job, to_a_file = (argparse.ArgumentParser(add_help=False) for _ in range(2))
+    of_a_job.add_argument("job", metavar="JOB", help="id of the job")
+    to_a_file.add_argument(
+        "-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed"
+    )
+
+    def command(name: str, says: str, *parents: argparse.ArgumentParser) -> argparse.ArgumentParser:
+        """A command with its module, which has its name."""
+        made = commands.add_parser(name, help=says, parents=parents)
+        made.set_defaults(run=name.replace("-", "_"))
+        return made
+
+    check = command("check", "read and check every record, job and page; tell what is due")
     check.add_argument("--format", choices=("text", "json"), default="text", help="how mistakes are shown")
     check.add_argument(
         "--handbook", metavar="DIR", type=Path, help="the authored pages; otherwise `handbook` beside the content"
@@ -55,25 +68,18 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument(
         "--impact", action="store_true", help="compare with the last published site: which sheets change, and why"
     )
-    check.set_defaults(run="check")
-    published = commands.add_parser("publish", help="check, say what changes, build, and keep the last sites by date")
+    published = command("publish", "check, say what changes, build, and keep the last sites by date")
     published.add_argument("folder", metavar="DIR", type=Path, help="where the site goes; nothing else may be there")
-    published.set_defaults(run="publish")
-    planned = commands.add_parser("plan", help="the computed plan of one job")
-    planned.add_argument("job", metavar="JOB", help="id of the job")
+    planned = command("plan", "the computed plan of one job", of_a_job)
     planned.add_argument("--json", action="store_true", help="every number with unit, formula, inputs and source")
-    planned.set_defaults(run="plan")
-    sheet = commands.add_parser("sheet", help="one job's printable sheet as one HTML file")
-    sheet.add_argument("job", metavar="JOB", help="id of the job")
-    sheet.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
+    sheet = command("sheet", "one job's printable sheet as one HTML file", of_a_job, to_a_file)
     sheet.add_argument(
         "--client", action="store_true", help="the page that the client takes home, instead of the sheet"
     )
     sheet.add_argument("--both-units", action="store_true", help="show the other system of units beside the first")
     sheet.add_argument("--explain", action="store_true", help="add how its numbers came about, on pages of their own")
     sheet.add_argument("--pictures", action="store_true", help="add day, inks, punctures and arcs on further pages")
-    sheet.set_defaults(run="sheet")
-    begun = commands.add_parser("new-job", help="a job file to fill in, with a comment on every line")
+    begun = command("new-job", "a job file to fill in, with a comment on every line")
     begun.add_argument("job", metavar="ID", help="id of the new job: letters, digits, single hyphens")
     begun.add_argument(
         "--from",
@@ -84,8 +90,7 @@ def _parser() -> argparse.ArgumentParser:
     which = begun.add_mutually_exclusive_group()
     which.add_argument("--sitting", action="store_true", help="the next sitting of the piece in --from")
     which.add_argument("--touch-up", action="store_true", help="the touch-up of the piece in --from")
-    begun.set_defaults(run="new_job")
-    studio = commands.add_parser("new-studio", help="a folder for a studio of your own, that checks and builds")
+    studio = command("new-studio", "a folder for a studio of your own, that checks and builds")
     studio.add_argument("folder", metavar="DIR", type=Path, help="a folder that is not there yet, or is empty")
     studio.add_argument(
         "--region",
@@ -95,8 +100,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     studio.add_argument("--units", choices=("imperial", "metric"), help="over what is usual in the region")
     studio.add_argument("--paper", choices=("Letter", "A4"), help="over what is usual in the region")
-    studio.set_defaults(run="new_studio", as_of=None)
-    schema = commands.add_parser("schema", help="write the schemas for editors anew, beside the records")
+    schema = command("schema", "write the schemas for editors anew, beside the records")
     schema.add_argument(
         "--content",
         metavar="DIR",
@@ -104,41 +108,30 @@ def _parser() -> argparse.ArgumentParser:
         default=Path("content"),
         help="the studio's records, which stay as they are",
     )
-    schema.set_defaults(run="schema", as_of=None)
-    finished = commands.add_parser("finish", help="write what happened into a job, and keep what it was worked with")
-    finished.add_argument("job", metavar="JOB", help="id of the job")
+    finished = command("finish", "write what happened into a job, and keep what it was worked with", of_a_job)
     finished.add_argument(
         "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
     )
     finished.add_argument(
         "--from", dest="told", metavar="FILE", type=Path, help="a file with the block `finished`, as a tablet gives it"
     )
-    finished.set_defaults(run="finish")
-    gone = commands.add_parser("delete", help="delete a job, or all of a client, and say where something is left")
+    gone = command("delete", "delete a job, or all of a client, and say where something is left")
     gone.add_argument("job", metavar="JOB", nargs="?", help="id of the job")
     gone.add_argument("--client", metavar="REFERENCE", help="all jobs of this client reference")
     gone.add_argument("--yes", action="store_true", help="delete; otherwise it is only said what would be deleted")
-    gone.set_defaults(run="delete")
-    cleared = commands.add_parser(
-        "clear-kept", help="delete what earlier runs kept; it is made again when it is needed"
-    )
-    cleared.set_defaults(run="clear_kept")
-    restocked = commands.add_parser("restock", help="what the coming jobs take from the shelf, and what to order")
+    command("clear-kept", "delete what earlier runs kept; it is made again when it is needed")
+    restocked = command("restock", "what the coming jobs take from the shelf, and what to order")
     restocked.add_argument("--from", dest="first", metavar="DAY", type=_day, help="first day; otherwise today")
     restocked.add_argument("--to", dest="last", metavar="DAY", type=_day, help="last day; otherwise `plan_ahead` later")
-    restocked.set_defaults(run="restock")
-    day = commands.add_parser("day", help="a day on one printed page: who works when, what clashes, what is laid out")
+    day = command("day", "a day on one printed page: who works when, what clashes, what is laid out", to_a_file)
     day.add_argument("day", metavar="DATE", nargs="?", type=_day, help="the day; otherwise today")
-    day.add_argument("-o", "--output", metavar="FILE", type=Path, help="where to write it; otherwise it is printed")
-    day.set_defaults(run="day")
-    recalled = commands.add_parser("recall", help="client references of the jobs that used a lot, one a line")
+    recalled = command("recall", "client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
-    recalled.set_defaults(run="recall")
-    for command in (check, published, planned, sheet, begun, finished, gone, cleared, restocked, day, recalled):
-        command.add_argument(
-            "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
-        )
-        command.add_argument(
+    for name, made in commands.choices.items():
+        if name in ("new-studio", "schema"):
+            continue
+        made.add_argument("--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records")
+        made.add_argument(
             "--as-of",
             metavar="DAY",
             type=_day,

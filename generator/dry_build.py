@@ -44,7 +44,7 @@ from generator.records.families import Records
 from generator.records.text_file import read_text
 from generator.site import SiteRead, read_site
 
-_PLUGIN = "studio-handbook"
+PLUGIN = "studio-handbook"
 _LINK = re.compile(r"Doc file '(?P<page>.+?)' contains an?(?: \w+)*? link '(?P<url>.+?)', (?P<why>.*)", re.DOTALL)
 _SETTING = re.compile(r"(?:Config value '(?P<key>\w+)'|mkdocs\.yml, (?P<own>\w+)): (?P<why>.*)", re.DOTALL)
 _PAGE = re.compile(r"Error (?:reading|building) page '(.+?)': (.+)", re.DOTALL)
@@ -80,10 +80,10 @@ def dry_build(
     which the settings may go where it was not told. pages: make the pages of jobs too, which the next build finds kept.
     """
     addresses: list[str] = []
-    with _listening() as said:
+    with listening() as said:
         config = _configured(settings, said)
         docs = settings.parent / "handbook" if config is None else _folder_of_pages(settings, config)
-        plugin = None if config is None else config.plugins.get(_PLUGIN)
+        plugin = None if config is None else config.plugins.get(PLUGIN)
         own = plugin if isinstance(plugin, StudioHandbook) else None
         day = run if told or own is None else own.day()
         site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=pages)
@@ -114,7 +114,7 @@ def _in_place_of_reading(plugin: StudioHandbook, waiting: Waiting, site: SiteRea
 
 
 @contextmanager
-def _listening() -> Iterator[list[_Said]]:
+def listening() -> Iterator[list[_Said]]:
     """What MkDocs warns of, in place of a terminal."""
     said: list[_Said] = []
 
@@ -313,7 +313,7 @@ def _about_template(page: Path, why: str) -> Diagnostic:
 
 def _not_the_plugin(settings: Path) -> Diagnostic:
     return _about_setting(
-        settings, "plugins", f"the plugin `{_PLUGIN}` is not named, so no record reaches the site", True
+        settings, "plugins", f"the plugin `{PLUGIN}` is not named, so no record reaches the site", True
     )
 
 

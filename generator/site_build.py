@@ -5,20 +5,15 @@ It is the build that `mkdocs build` makes, with the plugin's own exchange of the
 
 from __future__ import annotations
 
-import logging
-import os
 from pathlib import Path
-
-os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")  # as in `plugin`, which may be imported later than the theme
 
 from mkdocs.commands import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException
 
 from generator.dates import AsOf
+from generator.dry_build import PLUGIN, listening
 from generator.plugin import StudioHandbook
-
-_PLUGIN = "studio-handbook"
 
 
 def build_site(settings: Path, site: Path, told: AsOf | None) -> tuple[str, ...]:
@@ -26,28 +21,17 @@ def build_site(settings: Path, site: Path, told: AsOf | None) -> tuple[str, ...]
 
     settings: mkdocs.yml. site: where it goes. told: the day that counts as today, where one was told.
     """
-    said: list[str] = []
-
-    class Ear(logging.Handler):
-        def emit(self, record: logging.LogRecord) -> None:
-            said.append(record.getMessage())
-
-    ear, mkdocs = Ear(logging.WARNING), logging.getLogger("mkdocs")
-    mkdocs.addHandler(ear)
-    try:
-        config = load_config(str(settings), site_dir=str(site.absolute()))
-        plugin = config.plugins.get(_PLUGIN)
-        if isinstance(plugin, StudioHandbook) and told is not None:
-            plugin.config.as_of = told
-        config.plugins.on_startup(command="build", dirty=False)
+    with listening() as said:
         try:
-            mkdocs_build.build(config)
-        finally:
-            config.plugins.on_shutdown()
-    except Abort as stopped:
-        return (*said, str(stopped))
-    except MkDocsException as wrong:
-        return (*said, str(wrong))
-    finally:
-        mkdocs.removeHandler(ear)
+            config = load_config(str(settings), site_dir=str(site.absolute()))
+            plugin = config.plugins.get(PLUGIN)
+            if isinstance(plugin, StudioHandbook) and told is not None:
+                plugin.config.as_of = told
+            config.plugins.on_startup(command="build", dirty=False)
+            try:
+                mkdocs_build.build(config)
+            finally:
+                config.plugins.on_shutdown()
+        except (Abort, MkDocsException) as wrong:
+            return (*(one.text for one in said), str(wrong))
     return ()

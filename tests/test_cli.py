@@ -27,13 +27,13 @@ from generator.dates import AsOf
 from generator.planning.as_json import plan_as_data
 from generator.planning.each_job import plan_jobs
 from generator.planning.plan import JobPlan
-from generator.planning.timing.learning import learn_from
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.view import Sheet
 from generator.records.families import Records
 from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content, copy_project
+from tests.learned import learn_from
 
 ROOT = Path(__file__).parents[1]
 CONTENT = ROOT / "content"

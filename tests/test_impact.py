@@ -11,8 +11,9 @@ import pytest
 
 from generator import impact as impact_module
 from generator.cli import main
+from generator.commands.impact_said import impact_text
 from generator.dates import as_of
-from generator.impact import PROGRAM, Impact, SheetChange, impact, impact_text
+from generator.impact import PROGRAM, Impact, SheetChange, impact
 from generator.kept import jobs as jobs_module
 from generator.press.sheet.as_printed import as_printed, printed_stamp
 from generator.published import NAME, Published, keys_of, last_published, note_published

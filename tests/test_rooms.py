@@ -82,7 +82,7 @@ MAY: dict[str, set[str]] = {
     "published": {"records", "whole_files"},
     "publishing": {"published"},
     "impact": BASE | {"records", "planning", "press", "kept", "dates", "published", "site"},
-    "site_build": {"dates", "plugin"},
+    "site_build": {"dates", "dry_build", "plugin"},
     "dry_build": BASE | {"faults", "hooks", "kept", "press", "records", "exchange", "plugin", "site", "dates"},
     "__main__": {"cli"},
     "": set(),

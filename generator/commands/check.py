@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from generator.commands.impact_said import impact_text, report_and_impact
 from generator.commands.says import MISTAKES, OK, bold, out, say
 from generator.dates import not_today
 from generator.diagnostics import (
@@ -18,7 +19,7 @@ from generator.diagnostics import (
     stops_a_build,
     summary,
 )
-from generator.impact import Impact, impact, impact_text, report_and_impact
+from generator.impact import Impact, impact
 from generator.press.sheet.all_jobs import not_planned
 from generator.press.writing.json_schema import older_schemas
 from generator.published import last_published

@@ -6,11 +6,12 @@ import argparse
 import os
 from pathlib import Path
 
+from generator.commands.impact_said import impact_text
 from generator.commands.says import MISTAKES, OK, WRONG_CALL, bold, out, say
 from generator.dates import not_today
 from generator.diagnostics import as_text, stops_a_build, summary
 from generator.dry_build import dry_build
-from generator.impact import impact, impact_text
+from generator.impact import impact
 from generator.published import kept_sites
 from generator.publishing import keeping, published_at
 from generator.site_build import build_site

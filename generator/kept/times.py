@@ -57,7 +57,10 @@ def around_a_job(
 def learn_from_kept(
     folder: Folder, base: Base, content: Path, reading: Reading, found: Rows = MappingProxyType({})
 ) -> tuple[Learned, Report]:
-    """What `learn_from` answers. found: the rows of jobs whose plans were made in this run."""
+    """What all finished jobs of a folder teach, and the paces that they put in doubt.
+
+    found: the rows of jobs whose plans were made in this run.
+    """
     records = reading.records
     if records is None:
         return NOTHING, ()

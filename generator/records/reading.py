@@ -195,17 +195,6 @@ def read_jobs(folder: Path, known: Known) -> Iterator[JobReading]:
         yield read_job(path, known)
 
 
-def read_finished(folder: Path, known: Known, artist: str = "") -> Iterator[Job]:
-    """The finished jobs alone, of one artist where one is named.
-
-    A file without these words is not read for it: an archive is gone through twice.
-    """
-    for path, text in JobTexts(folder).items():
-        job = read_job(path, known).job if b"finished" in text and artist.encode() in text else None
-        if job is not None and job.finished is not None and artist in ("", job.artist):
-            yield job
-
-
 def read_job(path: Path, known: Known) -> JobReading:
     """Read one job and check that what it refers to is there."""
     read = read_single(path, JOBS)

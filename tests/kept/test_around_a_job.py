@@ -11,10 +11,10 @@ import pytest
 from generator.dates import as_of
 from generator.kept.times import around_a_job, learn_from_texts
 from generator.planning.each_job import diary_of, paces_of, plan_ready, ready_job
-from generator.planning.timing.learning import learn, learn_from
 from generator.records import reading as reading_module
-from generator.records.reading import JobTexts, job_files, read_finished, read_job, read_records
+from generator.records.reading import JobTexts, job_files, read_job, read_records
 from tests.conftest import copy_content
+from tests.learned import learn, learn_from, read_finished
 
 # Sittings of one day of two artists, one on a day of its own, and what was finished before.
 JOBS = ("tide-table", "bell-pull", "keepers-lantern", "diving-bell", "sextant", "signal-box", "oil-can", "loom-shuttle")
@@ -29,13 +29,13 @@ def test_a_job_is_planned_as_among_all_and_each_file_is_looked_through_once(
     assert any(lesson.factor is not None for lesson in everything.values())
     diary = diary_of(content, reading, everything)
     read: list[Path] = []
-    before = reading_module._bytes
+    before = reading_module.bytes_of
 
     def noting(path: Path) -> bytes:
         read.append(path)
         return before(path)
 
-    monkeypatch.setattr(reading_module, "_bytes", noting)
+    monkeypatch.setattr(reading_module, "bytes_of", noting)
     for name, others in (("tide-table", 1), ("bell-pull", 1), ("keepers-lantern", 0)):
         ready = ready_job(read_job(content / "jobs" / f"{name}.yml", reading.known), reading)
         assert ready.job is not None
@@ -57,7 +57,7 @@ def test_a_job_finished_once_more_is_not_measured_by_itself_or_by_what_came_afte
     assert records is not None
     ready = ready_job(read_job(content / "jobs" / "sextant.yml", reading.known), reading)
     assert learn_from_texts(records, reading, JobTexts(content)) == learn_from(content, reading)[0]
-    earlier = [job for job in read_finished(content, reading.known, "quill") if str(job.id) == "diving-bell"]
+    earlier = [job for job in read_finished(content, reading.known) if str(job.id) == "diving-bell"]
     own, _ = around_a_job(content, reading, ready, datetime.date(2027, 3, 23))
     paces = set(paces_of(records, [ready]))
     assert own == {pace: lesson for pace, lesson in learn(records, earlier)[0].items() if pace in paces} != {}

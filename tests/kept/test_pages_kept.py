@@ -29,12 +29,13 @@ from generator.kept.times import learn_from_kept
 from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
 from generator.planning.timing import booked, learning
-from generator.planning.timing.learning import Learned, Lesson, learn_from
+from generator.planning.timing.learning import Learned, Lesson
 from generator.press.words.templates import templates_of
 from generator.records.families import Known
 from generator.records.reading import JobReading, read_records
 from tests.benchmarks import archive
 from tests.conftest import ROOT, THREE_JOBS, copy_content
+from tests.learned import learn_from
 
 Pages = dict[str, bytes]
 Results = tuple[Pages, tuple[Facts, ...], object, tuple[Facts, ...]]

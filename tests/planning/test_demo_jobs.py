@@ -8,10 +8,10 @@ from typing import NamedTuple
 import pytest
 
 from generator.planning.findings.verdict import Level
-from generator.planning.timing.learning import learn_from
 from generator.planning.timing.sittings import split_into_sittings
 from generator.records.jobs import Job
 from generator.records.reading import read_records
+from tests.learned import learn_from
 from tests.planning.demo import CONTENT, JOBS, RECORDS, demo, steps_of, written
 
 

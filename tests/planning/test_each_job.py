@@ -13,12 +13,12 @@ from generator.dates import as_of
 from generator.planning import plan as plan_module
 from generator.planning.each_job import plan_jobs
 from generator.planning.plan import LaidOut, PlanBasis, before_work, lay_out, not_finished, plan, plan_laid
-from generator.planning.timing.learning import learn_from
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
-from generator.records.reading import read_finished, read_records
+from generator.records.reading import read_records
 from tests.checked import check_all
 from tests.conftest import ROOT, THREE_JOBS, copy_content
+from tests.learned import learn_from, read_finished
 
 SOURCE = Path(generator.__file__).parent
 

@@ -18,7 +18,6 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
@@ -32,7 +31,6 @@ from generator.quantities import significant
 from generator.records.afterwards import Finished
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.reading import Reading, read_finished
 from generator.trade import clock
 
 
@@ -79,21 +77,6 @@ class Lesson:
 Pace = tuple[str, str]
 Learned = Mapping[Pace, Lesson]
 NOTHING: Learned = {}
-
-
-def learn_from(content: Path, reading: Reading, artist: str = "") -> tuple[Learned, Report]:
-    """What the finished jobs of a content folder teach, those of one artist where one is named.
-
-    Nothing while there are mistakes in the records.
-    """
-    if reading.records is None:
-        return NOTHING, ()
-    return learn(reading.records, read_finished(content, reading.known, artist))
-
-
-def learn(records: Records, jobs: Iterable[Job]) -> tuple[Learned, Report]:
-    """What the finished ones among the jobs teach, and a warning for each pace that they put in doubt."""
-    return learn_of(records, (timed for job in jobs for timed in times_of(records, job)))
 
 
 def learn_of(records: Records, times: Iterable[Timed]) -> tuple[Learned, Report]:

@@ -19,15 +19,16 @@ from generator.planning.as_json import plan_as_data
 from generator.planning.computed import Recorded
 from generator.planning.plan import plan
 from generator.planning.timing.day import days_of
-from generator.planning.timing.learning import Learned, learn, learn_from, learning_rows, times_of
+from generator.planning.timing.learning import Learned, learning_rows, times_of
 from generator.planning.working.steps import LINES
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
 from generator.records.jobs import Job
-from generator.records.reading import read_finished, read_records
+from generator.records.reading import read_records
 from generator.trade import clock
 from tests.checked import check_all
+from tests.learned import learn, learn_from, read_finished
 from tests.planning.demo import CONTENT, RECORDS, job_of, part, scar, simple, steps_of, with_limits, written
 
 AS_OF = datetime.date(2027, 5, 1)
@@ -311,12 +312,6 @@ class TestTheDemo:
         assert {key[1] for key in known} >= {"lining", "packing"}
         for lesson in known.values():
             assert all(0.75 < timed.ratio < 1.34 and timed.ratio != 1 for timed in lesson.jobs)
-
-    def test_finished_jobs_alone_are_read_first(self) -> None:
-        names = [str(job.id) for job in read_finished(CONTENT, read_records(CONTENT).known)]
-        assert names == ["diving-bell", "loom-shuttle", "oil-can", "sextant", "signal-box", "tide-mill"]
-        assert list(read_finished(CONTENT, read_records(CONTENT).known, "bram")) == []
-        assert len(list(read_finished(CONTENT, read_records(CONTENT).known, "quill"))) == 3
 
     def test_lots_that_were_used_are_on_the_shelf(self) -> None:
         lots = {lot.lot for ink in RECORDS.inks.values() for lot in ink.lots}

@@ -11,12 +11,12 @@ from functools import cache
 import pytest
 
 from generator.planning.for_lists import needs_of
-from generator.planning.timing.learning import learn, learn_from
 from generator.planning.timing.rounding import middle_rounded, rounded_out
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.restock import RESTOCK
 from generator.press.pages import Gathered, generated_pages
 from generator.records.reading import read_records
+from tests.learned import learn, learn_from
 from tests.planning.demo import CONTENT, RECORDS, demo, with_entry
 from tests.planning.timing.test_learning import finished
 from tests.press.page_at import page_at

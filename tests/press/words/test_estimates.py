@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.planning.computed import Recorded, compute, counted, recorded, total
-from generator.planning.timing.learning import learn_from
 from generator.planning.timing.rounding import rounded_out
 from generator.planning.timing.timetable import break_minutes
 from generator.press.drawings.day import days_drawn
@@ -19,6 +18,7 @@ from generator.press.words.estimates import clock_rounded_out, ends_shown, is_es
 from generator.quantities import written as quantity
 from generator.records.reading import read_records
 from generator.trade import clock
+from tests.learned import learn_from
 from tests.planning.demo import CONTENT, JOBS, RECORDS, Written, job_of, planned, simple, written
 from tests.planning.demo import plan as plan_of
 from tests.planning.random_jobs import parts
