@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 
 from generator.press.sheet.summary import JobSummary
@@ -13,9 +14,7 @@ MOST = 400
 def parted(jobs: Iterable[JobSummary]) -> dict[str, list[JobSummary]]:
     """The jobs by `2027` or `2027-03`, the latest first."""
     ordered = sorted(jobs, key=lambda job: (job.date, job.id), reverse=True)
-    many: dict[int, int] = {}
-    for job in ordered:
-        many[job.date.year] = many.get(job.date.year, 0) + 1
+    many = Counter(job.date.year for job in ordered)
     found: dict[str, list[JobSummary]] = {}
     for job in ordered:
         part = f"{job.date:%Y}" if many[job.date.year] <= MOST else f"{job.date:%Y-%m}"
