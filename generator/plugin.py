@@ -276,7 +276,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             to.write_bytes(text.encode())
             files.append(File.generated(config, uri, abs_src_path=str(to)))
         if self.checked is None:
-            build.site.generated.clear()
+            build.site.generated = {}
             build.site.at = {}
         due = reviews_due(records, build.as_of)
         calendar = calendar_file(records, due, procedures, build.as_of)
