@@ -29,7 +29,7 @@ from typing import Any, Literal
 from urllib.parse import urlsplit
 
 from jinja2 import TemplateError
-from markupsafe import Markup
+from markupsafe import Markup, escape
 from mkdocs.config import config_options
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 from mkdocs.config.defaults import MkDocsConfig
@@ -261,7 +261,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if more := not_shown(warned):
             log.info(more)
         if build.site.records is not None and config.site_name == UNNAMED:
-            config.site_name = build.site.records.studio.name
+            config.site_name = escape(build.site.records.studio.name)  # the theme writes it as it is
         if has_errors(report):
             errors = [d for d in report if d.level == "error"]
             end = "\n".join(filter(None, (not_planned(build.content, build.site.records), summary(report))))
@@ -276,7 +276,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             to.write_bytes(text.encode())
             files.append(File.generated(config, uri, abs_src_path=str(to)))
         if self.checked is None:
-            build.site.generated.clear()
+            build.site.generated = {}
             build.site.at = {}
         due = reviews_due(records, build.as_of)
         calendar = calendar_file(records, due, procedures, build.as_of)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 import re
 from pathlib import Path
 from typing import Any
@@ -38,6 +39,17 @@ def test_the_search_shows_the_page_that_helps_among_the_first_three(page: Any, s
         if not set(first) & set(helping):
             wrong[words] = first
     assert wrong == {}
+
+
+def test_what_stands_on_many_pages_is_searched_on_one(site: Path) -> None:
+    """The index is made anew on every page that is opened: what is in it twice, a reader waits for twice."""
+    docs = json.loads((site / "search" / "search_index.json").read_text("utf-8"))["docs"]
+    found: dict[str, list[str]] = {}
+    for doc in docs:
+        if len(doc["text"]) > 200:
+            found.setdefault(doc["text"], []).append(doc["location"])
+    assert [places for places in found.values() if len(places) > 2] == []
+    assert any(doc["location"] == "reference/records/jobs.html#writing" and len(doc["text"]) > 500 for doc in docs)
 
 
 def test_what_is_done_at_the_chair_weighs_more_than_what_explains_it() -> None:

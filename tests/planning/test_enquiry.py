@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -89,6 +90,12 @@ def test_its_sheet_says_so_and_has_no_working_steps() -> None:
     assert made.job.date.isoformat() not in client_page_of(RECORDS, made.job, made).head
 
 
+def _minutes(said: str) -> list[int]:
+    """The ends of a time such as “2 h 15 min to 4 h”."""
+    found = re.findall(r"(?:(\d+) h ?)?(?:(\d+) min)?", said)
+    return [int(hours or 0) * 60 + int(minutes or 0) for hours, minutes in found if hours or minutes]
+
+
 def test_time_and_sittings_are_those_of_the_same_piece_when_it_may_go_ahead() -> None:
     job = simple(size="300 mm x 300 mm", parts=[part("lamp", (20, 20, 200, 200), focal="yes", colours=["black-shade"])])
     asked, before = planned(job), planned(unasked(job))
@@ -100,6 +107,12 @@ def test_time_and_sittings_are_those_of_the_same_piece_when_it_may_go_ahead() ->
     assert sum(each.high for each in enquiry.each) == pytest.approx(whole.high)
     answer = answer_to_enquiry(RECORDS, before)
     assert answer is not None and f"in {len(enquiry.each)} sittings" in answer.told[0].value
+    # Whoever adds up the sittings finds the whole, in the steps of the clock.
+    said = [pair.value.replace("\u00a0", " ") for pair in answer.told[: len(enquiry.each) + 1]]
+    found = [_minutes(text) for text in (said[0].partition(", in")[0], *said[1:])]
+    whole_said, *each_said = found
+    assert whole_said == [sum(ends) for ends in zip(*each_said, strict=True)]
+    assert all(end % 5 == 0 for ends in found for end in ends) and whole_said[1] >= enquiry.whole.high
 
 
 def test_a_known_reason_against_it_is_no_enquiry_any_more() -> None:

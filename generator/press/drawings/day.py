@@ -68,18 +68,13 @@ def _picture(records: Records, day: DayByClock, title: str, letters: dict[str, s
 
 
 def _in_words(stretch: Stretch, day: DayByClock, letters: dict[str, str]) -> Markup:
-    ends = (_clock(stretch.begins), _clock(stretch.ends))
-    at = "–".join(dict.fromkeys(ends))
+    at = "–".join(dict.fromkeys(f"{clock_rounded(end):%H:%M}" for end in (stretch.begins, stretch.ends)))
     if stretch.kind != WORK:
         return Markup("{} {} {}").format(_INITIALS[stretch.kind], at, stretch.kind)
     number = next(place for place, stint in enumerate(day.sitting.stints) if stint.number == stretch.step)
     step = day.steps[number]
     what = f"{letters[step.part.id]} {step.part.id}, {step.setting.technique.name.lower()}, {step.ink.name.lower()}"
     return Markup("{} {} {}").format(stretch.step, at, what)
-
-
-def _clock(at: datetime.datetime) -> str:
-    return f"{clock_rounded(at):%H:%M}"
 
 
 def _drawn(day: DayByClock) -> Iterator[Markup]:

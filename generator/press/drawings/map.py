@@ -200,7 +200,8 @@ def _view(around: Frame, tags: tuple[Tag, ...], size: float, bar: _Bar) -> Frame
     left, right = min(box.left for box in boxes), max(box.right for box in boxes)
     top, foot = min(box.top for box in boxes), max(box.foot for box in boxes)
     air = _AIR * size
-    more = max(0.0, _strip_width(size, bar) - (right - left)) / 2
+    strip = bar.long + (width_of(bar.words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
+    more = max(0.0, strip - (right - left)) / 2
     return Frame(left - air - more, top - air, right + air + more, foot + air + _STRIP * size)
 
 
@@ -221,10 +222,6 @@ def _bar(size: float, shows: Shows) -> _Bar:
     parts = next((parts for parts in (8, 4, 2) if 1 / parts >= least), None)
     long = to_canonical(1 / parts if parts else round_step(least), unit)
     return _Bar(long, shown(long, long, "length", shows, f"{from_canonical(long, unit):g} in").replace("\u00a0", " "))
-
-
-def _strip_width(size: float, bar: _Bar) -> float:
-    return bar.long + (width_of(bar.words, 1, True) + width_of("up", 1, True)) / POINT * size + 2.2 * size
 
 
 def _strip(view: Frame, size: float, bar: _Bar) -> Iterator[Markup]:

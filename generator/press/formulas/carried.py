@@ -43,13 +43,12 @@ def _needed(function: Callable[..., object]) -> Iterator[str]:
     return (one.name for one in parameters if one.default is inspect.Parameter.empty)
 
 
-def applied_in(found: object) -> Iterator[Applied]:
-    """Every value that a formula gave, in whatever planning made, and in the inputs of such values; each once."""
-    return _applied_in(found, set())
+def applied_in(found: object, seen: set[int] | None = None) -> Iterator[Applied]:
+    """Every value that a formula gave, in whatever planning made, and in the inputs of such values; each once.
 
-
-def _applied_in(found: object, seen: set[int]) -> Iterator[Applied]:
-    """seen: by identity, because what is found holds all of it."""
+    seen: by identity, because what is found holds all of it.
+    """
+    seen = set() if seen is None else seen
     inside: Iterable[object]
     if isinstance(found, Computed | Answered | Measured):
         inside = (operand for _, operand in found.inputs)
@@ -65,7 +64,7 @@ def _applied_in(found: object, seen: set[int]) -> Iterator[Applied]:
     if isinstance(found, Computed | Answered | Measured):
         yield Applied(found.function, dict(found.inputs))
     for item in inside:
-        yield from _applied_in(item, seen)
+        yield from applied_in(item, seen)
 
 
 def calculated(records: Records) -> Iterator[object]:

@@ -64,11 +64,7 @@ def examples(taken_from: TakenFrom) -> dict[Callable[..., object], WorkedOut]:
         if function in shown or function in WITHOUT or function not in formulas():
             continue
         # What a published standard fixes is the formula's own default, and no record has to repeat it.
-        wanted = {
-            name: inputs[name]
-            for name, parameter in inspect.signature(function).parameters.items()
-            if name in inputs or parameter.default is inspect.Parameter.empty
-        }
+        wanted = {name: inputs[name] for name in inspect.signature(function).parameters if name in inputs}
         try:
             shown[function] = worked(function, records, **wanted)
         except Refusal:

@@ -66,9 +66,9 @@ class Here(NamedTuple):
         """A quantity of a record."""
         return formatted.measured(quantity, self.records)
 
-    def calculated(self, low: float, high: float, kind: str, text: str = "") -> Markup:
-        """A value or range in canonical units; `text` is how a record has it, if one has."""
-        return formatted.calculated(low, high, kind, self.records, text)
+    def calculated(self, low: float, high: float, kind: str) -> Markup:
+        """A value or range in canonical units that no record has as it is."""
+        return formatted.calculated(low, high, kind, self.records)
 
     def computed(self, value: Computed) -> Markup:
         """A computed value, linked to its formula."""

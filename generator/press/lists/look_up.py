@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from functools import reduce
+from functools import partial, reduce
 from pathlib import Path
 from types import MappingProxyType
 
 from markupsafe import Markup
 
-from generator.press.lists.parted import parted, said_of
+from generator.press.lists.parted import Pages, parted, said_of
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import (
     address,
@@ -42,7 +42,7 @@ _PAGES = Markup('<div id="page-stamps"></div>')
 Stamps = Mapping[str, str]
 
 
-def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProxyType({})) -> dict[str, str]:
+def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProxyType({})) -> Pages:
     """The look-up, and pages of stamps for each year of which it does not show all jobs.
 
     of_pages: the stamps of all pages of jobs, by their addresses.
@@ -56,10 +56,10 @@ def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProx
     archive = {f"{STAMPS_OF}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
     here = [job for job in known_jobs if job.id not in older]
     in_rows = of_pages if _in_rows(known_jobs) else None
-    return {
-        STAMP: stamp_page(here, {at: said for at, (said, _) in archive.items()}, in_rows),
-        **{at: _part(at, said, jobs, in_rows) for at, (said, jobs) in archive.items()},
-    }
+    return Pages(
+        {STAMP: stamp_page(here, {at: said for at, (said, _) in archive.items()}, in_rows)},
+        {at: partial(_part, at, said, jobs, in_rows) for at, (said, jobs) in archive.items()},
+    )
 
 
 def _in_rows(known_jobs: Sequence[JobSummary]) -> bool:
@@ -105,13 +105,12 @@ def stamp_page(
     known_jobs: Sequence[JobSummary],
     archive: Stamps = MappingProxyType({}),
     of_pages: Stamps | None = None,
-    here: str = STAMP,
 ) -> str:
     """The look-up, and below it current stamps: without a script the page is that table.
 
     archive: the pages of the others, with their years in words. of_pages: as in `_listed`.
     """
-    years = (link(address(here, at), said) for at, said in archive.items())
+    years = (link(address(STAMP, at), said) for at, said in archive.items())
     form = Markup(
         '<form id="stamp-form" class="look-up" hidden><label for="stamp-text">Job and stamp, typed or scanned from the '
         "foot of the sheet, or page and stamp from the edge of any other print</label> "
@@ -120,7 +119,7 @@ def stamp_page(
         '<p id="stamp-answer" class="answer" role="status"></p>'
     )
     scripts = Markup('<script src="{}"></script><script src="{}"></script>').format(
-        address(here, STAMPS), address(here, LOOK_UP)
+        address(STAMP, STAMPS), address(STAMP, LOOK_UP)
     )
     return page(
         "Check a stamp",
@@ -139,7 +138,7 @@ def stamp_page(
             "paper. Before you work from a print on the wall, look up its stamp. Take down what is not current."
         ),
         heading("Current stamps of sheets", "current"),
-        _listed(known_jobs, here, of_pages),
+        _listed(known_jobs, STAMP, of_pages),
         *((paragraph("Other jobs, by year:"), bullets(years)) if archive else ()),
         heading("Current stamps of pages", "pages"),
         paragraph("Each page by its address in this handbook, as it stands on the print."),
@@ -161,12 +160,12 @@ def _paper(job: JobSummary) -> str:
     return FINISHED if job.finished else PLANNED
 
 
-def with_page_stamps(html: str, stamps: Mapping[str, str], here: str = STAMP) -> str:
+def with_page_stamps(html: str, stamps: Mapping[str, str]) -> str:
     """The finished page with the stamps of all other pages, which are known only when those are written."""
     rows = (
         (
             anchor("page", name.removesuffix(".html").replace("/", "-")),
-            {"Page": link(address(here, name), name), "Stamp": Markup("<code>{}</code>").format(stamp)},
+            {"Page": link(address(STAMP, name), name), "Stamp": Markup("<code>{}</code>").format(stamp)},
         )
         for name, stamp in stamps.items()
     )

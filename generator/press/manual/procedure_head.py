@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
@@ -26,7 +26,7 @@ def with_head(markdown: str, procedure: Procedure, page: ProcedurePage, records:
 
     A box with the first minute of an emergency stays first: nobody reads an owner and a date then.
     """
-    head = procedure_head(procedure, page, records, as_of)
+    head = "\n\n".join(_head(procedure, page, records, as_of))
     before, title, after = markdown.partition(f"# {page.title}\n")
     if not title:
         return f"{head}\n\n{markdown}"
@@ -35,7 +35,7 @@ def with_head(markdown: str, procedure: Procedure, page: ProcedurePage, records:
     return f"{before}{title}{box}\n{head}\n\n{after.removeprefix(found[0]) if found else after}"
 
 
-def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> str:
+def _head(procedure: Procedure, page: ProcedurePage, records: Records, as_of: datetime.date) -> Iterator[str]:
     """The line, and what is under it."""
     here = f"{FOLDER}/{procedure.id}.md"
     day = next_review(procedure)
@@ -44,9 +44,7 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
     owner_name = records.people[procedure.owner].name
     owner = to_entry(here, procedure.owner, records)
     at = address(here, REVIEWS, anchor("procedures", procedure.id))
-    line = Markup(
-        '<p class="looked-after">Owner {}. {}, next review {}. {} to read. Read by {}. Text {}{}.</p>'
-    ).format(
+    yield Markup('<p class="looked-after">Owner {}. {}, next review {}. {} to read. Read by {}. Text {}{}.</p>').format(
         owner,
         f"Reviewed {reviewed}" if procedure.reviewed else reviewed.capitalize(),
         link(at, due),
@@ -55,29 +53,22 @@ def procedure_head(procedure: Procedure, page: ProcedurePage, records: Records, 
         code(listed_hash(procedure, page)),
         _approved(procedure, records),
     )
-    notes = [line]
     if is_overdue(procedure, as_of):
         title = f"The review was due on {due}" if day else f"{owner_name} has not reviewed this page"
         since = f"since {procedure.reviewed_by_owner.isoformat()}" if procedure.reviewed_by_owner else "yet"
-        notes.append(
-            note(
-                title if procedure.reviewed else "Never reviewed here",
-                Markup(
-                    "{} has not read this page through {}. Work by it with care, and ask when something on it "
-                    "does not fit."
-                ).format(owner, since),
-                kind="first",
-            )
+        yield note(
+            title if procedure.reviewed else "Never reviewed here",
+            Markup(
+                "{} has not read this page through {}. Work by it with care, and ask when something on it does not fit."
+            ).format(owner, since),
+            kind="first",
         )
     if not is_listed(procedure, page):
-        notes.append(
-            note(
-                "The text has changed",
-                f"This text is newer than the last one listed, of {procedure.revisions[-1].date.isoformat()}. What has "
-                f"changed is not said yet: read it again, and ask {records.people[procedure.owner].name}.",
-            )
+        yield note(
+            "The text has changed",
+            f"This text is newer than the last one listed, of {procedure.revisions[-1].date.isoformat()}. What has "
+            f"changed is not said yet: read it again, and ask {owner_name}.",
         )
-    return "\n\n".join(notes)
 
 
 def _approved(procedure: Procedure, records: Records) -> str:

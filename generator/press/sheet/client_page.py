@@ -19,7 +19,7 @@ from generator.press.drawings.map_words import laid_over
 from generator.press.sheet import sizes
 from generator.press.sheet.sizes import Letters
 from generator.press.words.addresses import client_address
-from generator.press.words.estimates import clock_rounded_out, ends_shown, in_hours
+from generator.press.words.estimates import clock_rounded_out, ends_by_the_clock, in_hours
 from generator.press.words.formatted import short_citation
 from generator.press.words.numbered import Numbered
 from generator.press.words.print_line import with_words_stamp
@@ -216,7 +216,7 @@ def _quotes(records: Records, job: Job, plan: JobPlan | None) -> Quotes:
         said |= {
             "start": f"{job.start:%H:%M}",
             "end": first if first == last else f"{first}–{last}",
-            "long": " – ".join(dict.fromkeys(map(in_hours, ends_shown(times.whole)))),
+            "long": " – ".join(dict.fromkeys(map(in_hours, ends_by_the_clock(times.whole)))),
             "sittings": f"{len(work.sittings)}",
         }
     return {f"{SITTING}.{name}": words for name, words in said.items()}

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from generator.planning.computed import Value
 from generator.planning.findings.enquiry import Enquiry
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.cost import Cost
 from generator.press.sheet.number_links import Labelled
-from generator.press.words.estimates import ends_shown, in_hours
+from generator.press.words.estimates import ends_by_the_clock, in_hours
 from generator.records.families import Records
 
 
@@ -32,18 +31,20 @@ def answer_to_enquiry(records: Records, plan: JobPlan) -> AnswerToEnquiry | None
 def _told(records: Records, enquiry: Enquiry) -> Iterator[Labelled]:
     count = len(enquiry.each)
     sittings = "in one sitting" if count == 1 else f"in {count} sittings"
-    yield Labelled("Time from seat to door", f"{_hours(enquiry.whole)}, {sittings}")
+    each = [ends_by_the_clock(whole) for whole in enquiry.each]
+    low, high = map(sum, zip(*each, strict=True))
+    yield Labelled("Time from seat to door", f"{_hours(low, high)}, {sittings}")
     if count > 1:
-        for number, whole in enumerate(enquiry.each, 1):
-            yield Labelled(f"Sitting {number}", _hours(whole))
+        for number, ends in enumerate(each, 1):
+            yield Labelled(f"Sitting {number}", _hours(*ends))
         rest = records.studio.limits.same_skin_again
         yield Labelled("Between two sittings", f"{rest.text} at least on the same skin")
     if enquiry.cost is not None:
         yield Labelled("Consumables", _cost(enquiry.cost))
 
 
-def _hours(time: Value) -> str:
-    return " to ".join(dict.fromkeys(in_hours(end).replace(" ", "\u00a0") for end in ends_shown(time)))
+def _hours(*ends: float) -> str:
+    return " to ".join(dict.fromkeys(in_hours(end).replace(" ", "\u00a0") for end in ends))
 
 
 def _cost(cost: Cost) -> str:

@@ -50,6 +50,12 @@ def in_hours(minutes: float) -> str:
     return " ".join([*parts, f"{rest}\u00a0min"] if rest or not hours else parts)
 
 
+def ends_by_the_clock(value: Value) -> tuple[float, float]:
+    """The two ends where no rows are shown beside them: rounded out to the steps of the clock."""
+    low, high = ends_shown(value)
+    return low // CLOCK_STEP * CLOCK_STEP, -(-high // CLOCK_STEP) * CLOCK_STEP
+
+
 def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tuple[datetime.datetime, datetime.datetime]:
     """Two estimated times by the clock in steps of five minutes, the first one down and the last one up."""
     step = datetime.timedelta(minutes=CLOCK_STEP)

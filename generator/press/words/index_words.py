@@ -23,10 +23,10 @@ _PIECE = re.compile(
 _DROPPED_INLINE = re.compile(rf"</?(?!(?:{_STAY})\b)(?:{_INLINE}){_REST}", re.IGNORECASE)
 _DROPPED = re.compile(rf"(?:\s*</?(?!(?:{_STAY})\b)[a-z][a-z0-9:-]*{_REST}\s*)+", re.IGNORECASE)
 
-# A table that the search passes over (`markup.not_searched`); an archive's are long, and would be read for nothing.
-# A heading's link to itself says nothing either.
+# A table or list that the search passes over (`markup.not_searched`); an archive's are long, and would be read for
+# nothing. A heading's link to itself says nothing either.
 _PASSED_OVER = re.compile(
-    r'<div data-search-exclude>.*?</table></div></div>|<a class="headerlink"[^<>]*>.*?</a>', re.DOTALL
+    r'<div data-search-exclude>.*?(?:</table></div>|</ul>)</div>|<a class="headerlink"[^<>]*>.*?</a>', re.DOTALL
 )
 # The tags of what the search leaves out by its attributes have to be there when it reads the page.
 _LEFT_OUT = re.compile(r"data-search-|linenodiv")

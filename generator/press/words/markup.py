@@ -174,9 +174,9 @@ def _worth(cell: str) -> str:
     return f' data-value="{" ".join(f"{end:.9g}" for end in dict.fromkeys(worth))}"{spans}'
 
 
-def not_searched(table_: Markup) -> Markup:
-    """A table that the search passes over: each of its rows leads to a page that the search finds, or explains one."""
-    return Markup("<div data-search-exclude>{}</div>").format(table_)
+def not_searched(block: Markup) -> Markup:
+    """A table or a list that the search passes over: what stands there leads to what it finds, or explains that."""
+    return Markup("<div data-search-exclude>{}</div>").format(block)
 
 
 def paragraph(text: str) -> Markup:

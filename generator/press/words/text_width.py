@@ -81,14 +81,14 @@ Run = tuple[str, bool]
 Text = str | tuple[Run, ...]
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=8192)  # what one sheet asks for again and again; all words of an archive would take much
 def width_of(text: Text, size: float, bold: bool = False) -> float:
     """The width of text on one line, in mm; `size` in points, `bold` of a text of one cut."""
     hundredths = sum(_WIDTH_OF.get(character, _WIDEST)[cut] for run, cut in _runs(text, bold) for character in run)
     return hundredths / 100 * size * POINT
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=8192)
 def lines_of(text: Text, room: float, size: float, bold: bool = False) -> int:
     """How many lines text takes in a column of `room` mm, at least one."""
     lines, used, gap = 1, 0.0, 0.0
@@ -132,20 +132,20 @@ def _undivided(runs: tuple[Run, ...]) -> Iterator[tuple[tuple[Run, ...], tuple[R
 
 def _broken(word: tuple[Run, ...], room: float, size: float) -> tuple[int, float]:
     """How many lines more a word takes that is longer than a line, and the mm of its last one."""
-    lines, used = 0, 0.0
-    for character, bold in ((character, bold) for text, bold in word for character in text):
-        width = width_of(character, size, bold)
-        if used and used + width > room:
-            lines, used = lines + 1, 0.0
-        used += width
-    return lines, used
+    lines, used = _filled([width_of(one, size, bold) for text, bold in word for one in text], room, 0.0)
+    return lines - 1, used
 
 
 def rows_of(widths: list[float], room: float, gap: float) -> int:
     """How many rows things of these widths take that stand side by side where they can."""
+    return _filled(widths, room, gap)[0]
+
+
+def _filled(widths: list[float], room: float, gap: float) -> tuple[int, float]:
+    """How many rows, at least one, and the mm that are taken in the last."""
     rows, used = 1, 0.0
     for width in widths:
         if used and used + gap + width > room:
             rows, used = rows + 1, 0.0
         used += width + (gap if used else 0.0)
-    return rows
+    return rows, used

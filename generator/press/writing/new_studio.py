@@ -8,7 +8,7 @@ shelves, and who works there, is left out.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -191,10 +191,9 @@ def _listed(path: Path, family: Family, start: Start, pages: Mapping[str, str]) 
     entries = _read(path)
     assert isinstance(entries, list)
     made = [_entry(entry, family, start, pages) for entry in entries if isinstance(entry, dict)]
-    kept: Iterable[_Entry] = made
     if family.name == "sources":
-        kept = [*(entry for entry in made if entry["kind"] != "house"), _SOURCE]
-    return as_typed(list(kept))
+        made = [*(entry for entry in made if entry["kind"] != "house"), _SOURCE]
+    return as_typed(made)
 
 
 def _entry(entry: _Entry, family: Family, start: Start, pages: Mapping[str, str]) -> _Entry:

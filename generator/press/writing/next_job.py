@@ -36,14 +36,17 @@ class Follows(Enum):
 
 def next_job(records: Records, before: Job, job_id: str, follows: Follows) -> str:
     """The text of the file of the job that follows."""
+    named = [f"title: {job_id.replace('-', ' ').capitalize()}"] if follows is Follows.ANOTHER_PIECE else []
     text = [
         f"# After `{before.id}`: {follows.value}. Write what stands in CAPITALS; `python -m generator check` points",
         "# at each place that is left. What is `unknown` is asked about again, and never read as a no.",
         "# Then take `draft` away: until then this job stops nothing, and has no sheet.",
+        f"id: {job_id}",
+        "draft: yes",
+        *named,
         *_lines(records, before, as_tree(before), follows),
     ]
-    named = [f"title: {job_id.replace('-', ' ').capitalize()}"] if follows is Follows.ANOTHER_PIECE else []
-    return "\n".join([*text[:3], f"id: {job_id}", "draft: yes", *named, *text[3:]]) + "\n"
+    return "\n".join(text) + "\n"
 
 
 def _lines(records: Records, before: Job, tree: dict[str, Tree], follows: Follows) -> Iterator[str]:

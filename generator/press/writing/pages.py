@@ -15,6 +15,7 @@ from generator.press.words.markup import (
     code_block,
     heading,
     link,
+    not_searched,
     note,
     page,
     paragraph,
@@ -120,7 +121,7 @@ def _family(family: Family, records: Records) -> str:
             described.add(model)
             blocks += [
                 heading(f"In {path}", anchor("in", path.replace(".", "-")), 3),
-                paragraph(ticked(_about(model))),
+                paragraph(ticked((model.__doc__ or "").strip().replace("\n", " "))),
                 _fields(model, path, family, records, here),
                 _together(model),
             ]
@@ -128,9 +129,11 @@ def _family(family: Family, records: Records) -> str:
         blocks += _conditions()
     blocks += [heading("Example", "example"), *_examples(family, records)]
     blocks += _ids_to_choose(family, records, here)
+    writing = bullets(ticked(line) for line in _WRITING)
     blocks += [
         heading("How it is written", "writing"),
-        bullets(ticked(line) for line in _WRITING),
+        # The search finds it on the page of the jobs; it is the same on all others.
+        writing if family is JOBS else not_searched(writing),
         paragraph(link(address(here, INDEX, "units"), "All units by kind of quantity")),
     ]
     return page(f"Record: {family.name}", *blocks)
@@ -163,10 +166,6 @@ def _before_a_job() -> Markup:
         "The client is written here as a reference code only. Names, addresses, numbers and birth dates belong in the "
         "studio’s consent file.",
     )
-
-
-def _about(model: type[BaseModel]) -> str:
-    return (model.__doc__ or "").strip().replace("\n", " ")
 
 
 def _together(model: type[BaseModel]) -> Markup:
@@ -274,7 +273,11 @@ def _ids_to_choose(family: Family, records: Records, here: str) -> list[str]:
     if not wanted:
         return []
     rows = ((anchor("ids", name), {"Family": name, "Ids": _ids(name, records, here)}) for name in wanted)
-    return [heading("Ids to choose from", "ids"), table_of("Ids on file that may stand here", rows)]
+    return [
+        heading("Ids to choose from", "ids"),
+        # The search finds each entry where it is shown.
+        not_searched(table_of("Ids on file that may stand here", rows)),
+    ]
 
 
 def _ids(family: str, records: Records, here: str) -> Markup:

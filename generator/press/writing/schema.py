@@ -176,19 +176,14 @@ def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
 
 def _row(items: list[Shape]) -> Shape:
     """A list of fixed length; neighbours of one kind are said once."""
-    bounds = list(dict.fromkeys(item.bounds for item in items))
+    bounds, forms = list(dict.fromkeys(item.bounds for item in items)), [item.json for item in items]
     return Shape(
         f"list of {len(items)}; each {' and '.join(dict.fromkeys(item.takes for item in items))}",
         " and ".join(dict.fromkeys(item.units for item in items)),
         " and ".join(bounds),
         _within("[{}]", [item.example for item in items]),
         unknown=any(item.unknown for item in items),
-        json={
-            "type": "array",
-            "prefixItems": [item.json for item in items],
-            "minItems": len(items),
-            "maxItems": len(items),
-        },
+        json={"type": "array", "prefixItems": forms, "minItems": len(forms), "maxItems": len(forms)},
     )
 
 
