@@ -12,9 +12,6 @@ from generator.press.drawings.map_words import part_letters
 from generator.press.sheet.afterwards import steps_set
 from generator.records.families import Records
 
-# What stands where no bottle is in date, so that somebody looks at the label.
-UNKNOWN = "unknown"
-
 
 def finished_block(records: Records, plan: JobPlan) -> str:
     """The lines of the block, from its key on; what is planned as a range is filled in with its middle."""
@@ -65,13 +62,12 @@ def _lines(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
 def _lots(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
     """Every bottle in date, each once: a recall is to ask one client too many and never one too few."""
     bottles = {bottle.id: bottle for bottle in (bottle_of(records, poured.ink) for poured in work.at_hand.tray.inks)}
-    good = {name: in_date(bottle, plan.job.date) for name, bottle in bottles.items()}
-    for name, bottle in bottles.items():
-        lots = dict.fromkeys(str(lot.lot) for lot in good[name])
+    dated = [(each, dict.fromkeys(str(lot.lot) for lot in in_date(each, plan.job.date))) for each in bottles.values()]
+    for bottle, lots in dated:
         which = "; one of these was poured: take the others away" if len(lots) > 1 else ""
         yield from (f"{_typed(lot)}  # {bottle.name}{which}" for lot in lots)
-    if not any(good.values()):
-        yield f"{UNKNOWN}  # no bottle on file is in date: write the lot on the label"
+    if not any(lots for _, lots in dated):
+        yield "unknown  # no bottle on file is in date: write the lot on the label"
 
 
 def _typed(lot: str) -> str:

@@ -43,6 +43,13 @@ def test_each_schema_is_one_and_describes_every_key() -> None:
         assert all(field.get("description") for field in record["properties"].values()), family.name
 
 
+def test_every_field_says_what_it_holds_beside_it_or_under_it() -> None:
+    records = [
+        model for family in ALL for model in (family.model, *(inner for _, inner in nested_records(family.model)))
+    ]
+    assert [f"{m.__name__}.{field.key}" for m in records for field in fields_of(m) if not field.about] == []
+
+
 def test_the_demo_is_taken_whole_as_it_is_typed_and_as_editors_read_it() -> None:
     wrong = []
     for family in ALL:
