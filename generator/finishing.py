@@ -66,10 +66,11 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
     if job.draft:
         help_ = "take `draft` away, and look at its sheet, before it is worked"
         return None, (_refused(path, job, "`draft: yes`", "a job that is filled in", help_),)
-    if wrong := _not_yet(job, path, reading.as_of):
-        return None, (wrong,)
     if job.finished is not None and worked_file(path).is_file():
         return _gone_through(path, job)
+    if job.finished is None and job.date > reading.as_of:
+        found, until = f"the day {job.date.isoformat()}", f"a day up to {reading.as_of.isoformat()}"
+        return None, (_refused(path, job, found, until, "finish it when it is worked, or mend `date`"),)
     # A finished job does not teach about itself, nor does what came after it.
     by = None if job.finished is None else job.date
     made, refused = plan_before_work(records, job, *around_a_job(content, reading, ready_job(read, reading), by))
@@ -145,30 +146,18 @@ def _gone_through(path: Path, job: Job) -> tuple[Finishing | None, Report]:
     """The kept values of a finished job, which get what happened now that somebody has gone through it."""
     assert job.finished is not None
     kept, report = read_frozen(worked_file(path))
-    return (
-        (None, report) if kept is None else (Finishing(path, replace(kept, told=job.finished.written), None, True), ())
-    )
+    if kept is None:
+        return None, report
+    if kept.told:
+        help_ = "a mistake is corrected under `corrections` of `finished`, beside the old value; what is kept stays"
+        return None, (_refused(path, job, "`finished`, and its kept values", "a job that is not finished", help_),)
+    return Finishing(path, replace(kept, told=job.finished.written), None, True), ()
 
 
 def _told_of(text: str, path: Path) -> tuple[tuple[str, str], ...]:
     node = read_located(text, str(path)).node
     block = node.get("finished") if isinstance(node, Mapping) else None
     return tuple((way, said) for way, said, _ in written_of(block)) if isinstance(block, Mapping) else ()
-
-
-def _is_gone_through(path: Path, job: Job) -> bool:
-    kept = read_frozen(worked_file(path))[0] if worked_file(path).is_file() else None
-    return kept is not None and bool(kept.told)
-
-
-def _not_yet(job: Job, path: Path, as_of: AsOf) -> Diagnostic | None:
-    if job.finished is not None and _is_gone_through(path, job):
-        help_ = "a mistake is corrected under `corrections` of `finished`, beside the old value; what is kept stays"
-        return _refused(path, job, "`finished`, and its kept values", "a job that is not finished", help_)
-    if job.finished is None and job.date > as_of:
-        found, until = f"the day {job.date.isoformat()}", f"a day up to {as_of.isoformat()}"
-        return _refused(path, job, found, until, "finish it when it is worked, or mend `date`")
-    return None
 
 
 def _refused(path: Path, job: Job, found: str, expected: str, help_: str) -> Diagnostic:

@@ -29,7 +29,7 @@ from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
-from generator.published import Published, job_file, keys_of, sheets_of
+from generator.published import Published, job_file, keys_of, sheets_of, texts_of
 from generator.records.checklist import JobText
 from generator.records.families import JOBS, LISTED, STUDIO, Records
 from generator.records.fields import Reference
@@ -109,7 +109,7 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
         return None
     diary = diary_of(content, reading, learned)
     published = dict(sheets_of(before.site))
-    changed = tuple(changed_records(before.files, _texts(content))) if before.files else ()
+    changed = tuple(changed_records(before.files, texts_of(content))) if before.files else ()
     differing: list[tuple[JobReading, dict[str, str], dict[str, str]]] = []
     sheets: list[SheetChange] = []
     same = 0
@@ -237,10 +237,6 @@ def _values(node: Node, path: str) -> Iterator[tuple[str, str]]:
             yield from _values(item, f"{path}.{key}" if path else key)
     else:
         yield path, str(node)
-
-
-def _texts(content: Path) -> dict[str, str]:
-    return {path.name: path.read_text("utf-8-sig", "replace") for path in content.glob("*.yml")}
 
 
 def _tries(

@@ -276,7 +276,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             to.write_bytes(text.encode())
             files.append(File.generated(config, uri, abs_src_path=str(to)))
         if self.checked is None:
-            build.site.generated.clear()
+            build.site.generated = {}
             build.site.at = {}
         due = reviews_due(records, build.as_of)
         calendar = calendar_file(records, due, procedures, build.as_of)
@@ -384,28 +384,25 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:
-        """Let the search find the jobs, whose pages are no Markdown. The index is written before and copied after."""
+        """Let the search find the jobs, whose pages are no Markdown, and say things as the studio's region does.
+
+        The index is written before and copied after.
+        """
         index = Path(config.site_dir) / "search" / "search_index.json"
         if index.is_file():
-            found = json.loads(index.read_text("utf-8"))
+            found, said = json.loads(index.read_text("utf-8")), in_region(self.build.records)
             found["docs"] += [search_entry(job) for job in searched(self.build.site.summaries)]
+            for doc in found["docs"]:
+                doc.update({name: said(doc[name]) for name in ("title", "text") if name in doc})
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
 
     @event_priority(-60)
     def _in_region(self, *, config: MkDocsConfig) -> None:
-        """Write days, hours and words of every page and of the search as the studio's region does."""
-        records = self.build.records
-        if not has_habits(records):
-            return
-        said, site = in_region(records), Path(config.site_dir)
-        for page in site.rglob("*.html"):
-            page.write_text(said(page.read_text("utf-8")), "utf-8")
-        index = site / "search" / "search_index.json"
-        if index.is_file():
-            found = json.loads(index.read_text("utf-8"))
-            for doc in found["docs"]:
-                doc.update({name: said(doc[name]) for name in ("title", "text") if name in doc})
-            index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
+        """Write days, hours and words of every page as the studio's region does."""
+        if has_habits(self.build.records):
+            said = in_region(self.build.records)
+            for page in Path(config.site_dir).rglob("*.html"):
+                page.write_text(said(page.read_text("utf-8")), "utf-8")
 
     @event_priority(-90)
     def _with_jobs(self, *, config: MkDocsConfig) -> None:

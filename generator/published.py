@@ -42,10 +42,15 @@ def note_published(content: Path, site: Path, day: datetime.date) -> None:
         "form": _FORM,
         "site": os.path.relpath(site, content.parent),
         "day": day.isoformat(),
-        "files": {path.name: path.read_text("utf-8-sig", "replace") for path in sorted(content.glob("*.yml"))},
+        "files": texts_of(content),
         "jobs": {path.stem: keys_of(path) for path in job_files(content)},
     }
     write_whole(content.parent / NAME, json.dumps(kept, ensure_ascii=False, separators=(",", ":")))
+
+
+def texts_of(content: Path) -> dict[str, str]:
+    """The text of each record file, by name."""
+    return {path.name: path.read_text("utf-8-sig", "replace") for path in sorted(content.glob("*.yml"))}
 
 
 def last_published(content: Path) -> Published | None:

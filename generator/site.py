@@ -60,7 +60,7 @@ class SiteRead:
     report: Report = ()
     summaries: list[JobSummary] = field(default_factory=list)
     procedures: dict[str, ProcedurePage] = field(default_factory=dict)
-    generated: dict[str, str] = field(default_factory=dict)
+    generated: Mapping[str, str] = field(default_factory=dict)
     at: Mapping[str, PageRead] = field(default_factory=dict)
     learned: Learned = field(default_factory=lambda: NOTHING)
     with_jobs: bool = True

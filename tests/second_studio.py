@@ -7,7 +7,7 @@ from pathlib import Path
 
 from generator.cli import main
 
-NAME = "Salt Flat"
+NAME = "Salt flat"
 DAY = "2027-03-01"
 _MACHINES = """\
 - {id: anvil, name: Anvil, drive: rotary-direct, strokes: [3.5 mm], dial: volts, limits: 4–10 V, hang_out: 0–5 mm,

@@ -32,10 +32,9 @@ from generator.records.reading import Reading
 
 
 class Page(NamedTuple):
-    """A page of a job: where it is in the site, the stamp of its words (none for a sheet), and its bytes."""
+    """A page of a job: where it is in the site, and its bytes."""
 
     address: str
-    stamp: str
     html: bytes
 
 
@@ -95,7 +94,6 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
     if pressed.summary is None:
         return Made(Facts(path.stem, report))
     found = list(_pages(pressed, pressed.summary.id))
-    pages = tuple(Page(address, written_stamp(html), said(in_site(html)).encode()) for address, html in found)
     needs = None if pressed.plan is None else needs_of(records, pressed.plan)
     if needs is not None and not span_ahead(records, reading.as_of).holds(needs.date):
         needs = None
@@ -107,12 +105,13 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
         -1 if pressed.plan is None else shows(pressed.plan),
         None if needs is None else taken_by(needs),
         tuple(address for address, _ in found),
-        tuple((page.address, page.stamp) for page in pages if page.stamp),
+        tuple((address, stamp) for address, html in found if (stamp := written_stamp(html))),
         _on_its_day(records, pressed, all_from),
         pressed.healed,
         "" if needs is None else kept_needs(needs),
     )
-    return Made(facts, pages if wanted else (), pressed.times)
+    pages = tuple(Page(address, said(in_site(html)).encode()) for address, html in found) if wanted else ()
+    return Made(facts, pages, pressed.times)
 
 
 def _on_its_day(records: Records, pressed: Pressed, all_from: MadeFrom) -> OnItsDay | None:
@@ -146,7 +145,7 @@ def _pages(pressed: Pressed, job: str) -> Iterator[tuple[str, str]]:
 
 def to_bytes(made: Made) -> bytes:
     """The job as it is kept: the same job, the same bytes."""
-    head = {"facts": to_stored(made.facts), "pages": [[p.address, p.stamp, len(p.html)] for p in made.pages]}
+    head = {"facts": to_stored(made.facts), "sizes": [len(page.html) for page in made.pages]}
     first = json.dumps(head, ensure_ascii=False, separators=(",", ":")).encode()
     return b"\n".join((first, b"".join(page.html for page in made.pages)))
 
@@ -158,9 +157,9 @@ def from_bytes(kept: bytes) -> Made | None:
         head = json.loads(kept[:end])
         facts = from_stored(Facts, head["facts"])
         pages, at = [], end + 1
-        for address, stamp, length in head["pages"]:
-            pages.append(Page(address, stamp, kept[at : at + length]))
-            at += length
+        for address, size in zip(facts.addresses, head["sizes"], strict=False):
+            pages.append(Page(address, kept[at : at + size]))
+            at += size
     except (ValueError, KeyError, TypeError, NotAsStored):
         return None
     return Made(facts, tuple(pages)) if at == len(kept) else None

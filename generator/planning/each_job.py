@@ -149,7 +149,7 @@ class Diary:
 
     def together(self, ready: ReadyJob) -> tuple[ReadyJob, ...]:
         """A job with the others that may be on its day, which are at hand then."""
-        paths = () if ready.job is None else self._files.get(ready.job.date.isoformat(), ())
+        paths = () if ready.job is None else self.files(ready.job.date.isoformat())
         self._at_hand = {path: self._made_ready(path) for path in paths if path != ready.read.path}
         self._at_hand[ready.read.path] = ready
         return tuple(self._at_hand.values())
@@ -170,10 +170,6 @@ class Diary:
     def shared(self, path: Path) -> tuple[str, ...]:
         """The days that stand in a file and in another one too."""
         return tuple(day for day in self.dated.get(path, ()) if len(self._files[day]) > 1)
-
-    def has_others(self, day: datetime.date) -> bool:
-        """Whether more than one file may have its job on a day."""
-        return len(self._files.get(day.isoformat(), ())) > 1
 
     def day(self, day: datetime.date) -> DayBooked:
         """All sittings of a day; nothing where the records have a mistake."""
@@ -198,7 +194,7 @@ class Diary:
 
     def clashes(self, job: Job) -> tuple[Clash, ...]:
         """What the sitting of a job wants at once with others."""
-        if job.not_worked is not None or not self.has_others(job.date):
+        if job.not_worked is not None or len(self.files(job.date.isoformat())) < 2:
             return ()
         self.day(job.date)
         return tuple(self._clashes.get(str(job.id), ()))
@@ -206,7 +202,7 @@ class Diary:
     def _worked_out(self, day: datetime.date) -> DayBooked:
         records = self._reading.records
         assert records is not None
-        paths = self._files.get(day.isoformat(), ())
+        paths = self.files(day.isoformat())
         self._at_hand = {path: self._at_hand.get(path) or self._made_ready(path) for path in paths}
         found = (self._taken(records, one, day) for one in self._at_hand.values())
         return day_booked(records, (one for one in found if one is not None))

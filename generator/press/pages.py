@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
@@ -29,6 +30,7 @@ from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.look_up import stamp_pages
 from generator.press.lists.lots import LOTS_BEGINNING, lots_pages
+from generator.press.lists.parted import Pages
 from generator.press.lists.restock import RESTOCK, restock_page
 from generator.press.lists.reviews import reviews_page
 from generator.press.lists.start_here import procedures_page, start_page
@@ -99,7 +101,7 @@ class Gathered(NamedTuple):
 NO_JOBS = Gathered()
 
 
-def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered = NO_JOBS) -> dict[str, str]:
+def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered = NO_JOBS) -> Pages:
     """Every page that comes from records, schema and code. Same records and same date, same text."""
     in_use = with_procedures_in_use(records, as_of)
     ordered = restock(records, span_ahead(records, as_of), gathered.needs)
@@ -107,6 +109,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
     def at(address: str, of: Records = records) -> Here:
         return Here(of, address, as_of, gathered.procedures)
 
+    jobs, stamps = jobs_pages(gathered.jobs, as_of, gathered.days), stamp_pages(gathered.jobs, gathered.stamps)
     pages = {
         **{address: made(at(address)) for address, made in _TABLES.items()},
         # Nobody who works with single-use only has to look at an empty page about loads.
@@ -123,17 +126,23 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         RESTOCK: restock_page(at(RESTOCK), ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
         **lots_pages(at(LOTS), gathered.traced),
-        **jobs_pages(gathered.jobs, as_of, gathered.days),
-        **stamp_pages(gathered.jobs, gathered.stamps),
+        **jobs.made,
+        **stamps.made,
         **record_pages(records),
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
     if not gathered.with_jobs:
         pages |= {here: _left_out(title) for here, title in _OF_JOBS.items()}
-    pages |= {here: with_set_date(pages[here], as_of) for here in pages if _is_of_the_day(here)}
-    pages = {here: with_undecided(text, records) for here, text in pages.items()}
+
+    def finished(here: str, made: Callable[[], str]) -> str:
+        text = made()
+        return with_undecided(with_set_date(text, as_of) if _is_of_the_day(here) else text, records)
+
+    archive = {here: partial(finished, here, made) for here, made in {**jobs.on_demand, **stamps.on_demand}.items()}
+    whole = {here: finished(here, partial(str, text)) for here, text in pages.items()}
     # Last, because it names the pages it leads to by their titles.
-    return {**pages, PAGE_OF["asked"]: asked_page(at(PAGE_OF["asked"]), places(pages, gathered.authored))}
+    asked = asked_page(at(PAGE_OF["asked"]), places(Pages(whole, archive), gathered.authored))
+    return Pages({**whole, PAGE_OF["asked"]: asked}, archive)
 
 
 # The tables, which are made of nothing but records.

@@ -12,6 +12,7 @@ from generator.near_miss import did_you_mean, likeness, nearest
 from generator.records.format import FORMAT, RENAMED, FormatNumber, Renamed, TakenAway, renamed, reworded, taken_away
 from generator.records.kind import Example, Parts
 from generator.records.located import Mapping, Node, Text
+from generator.records.record import described
 
 # The keys and numbers on the way from a record to a value in it.
 Loc = tuple[int | str, ...]
@@ -370,7 +371,7 @@ def _fields(model: type[BaseModel], loc: Loc) -> dict[str, FieldInfo]:
 
 def by_key(model: type[BaseModel]) -> dict[str, FieldInfo]:
     """The model's fields by the key that people write."""
-    return {info.alias or name: info for name, info in model.model_fields.items()}
+    return {info.alias or name: info for name, info in described(model).items()}
 
 
 def inner_model(annotation: Any) -> type[BaseModel] | None:

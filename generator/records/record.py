@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import ast
+import inspect
+import textwrap
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache
+from itertools import pairwise
 from typing import Annotated, Any, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, PrivateAttr, model_validator
+from pydantic.fields import FieldInfo
 from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.origins import NOWHERE, Origin, origin_of
@@ -16,6 +21,21 @@ from generator.records.located import Text
 from generator.records.noted import noted, source_beside
 
 R = TypeVar("R", bound="Record")
+
+
+@cache
+def described(model: type[BaseModel]) -> Mapping[str, FieldInfo]:
+    """The fields of a record with what each holds: said beside it or, where the two do not fit on one line, under it.
+
+    It is read from the source when somebody asks; to read it at every start would take a tenth of a second.
+    """
+    for kind in model.__mro__[: model.__mro__.index(BaseModel)]:
+        (written,) = ast.parse(textwrap.dedent(inspect.getsource(kind))).body
+        for field, under in pairwise(written.body if isinstance(written, ast.ClassDef) else ()):
+            match field, under:
+                case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(words))):
+                    model.model_fields[name].description = inspect.cleandoc(words)
+    return model.model_fields
 
 
 def between_keys(rule: Callable[[R], None]) -> Any:
@@ -31,8 +51,7 @@ def between_keys(rule: Callable[[R], None]) -> Any:
 class Record(BaseModel):
     """A mapping with a fixed set of keys, which knows where it stands."""
 
-    # What a field holds is said beside it, or under it where the two do not fit on one line.
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, use_attribute_docstrings=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
     _origin: Origin = PrivateAttr(default_factory=lambda: NOWHERE)
 
     @property

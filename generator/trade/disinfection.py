@@ -25,10 +25,15 @@ class PowderMix(NamedTuple):
     water: float
 
 
+def _check_percent(argument: str, share: float, remedy: str) -> None:
+    """Refuse a concentration that no label has."""
+    if not (positive(share) and share <= 100):
+        raise Refusal(argument, f"{share:g}", "above 0 up to 100 %", remedy)
+
+
 def _check_dilution(product: float, desired: float) -> None:
     """Refuse concentrations that water cannot bring about."""
-    if not (positive(product) and product <= 100):
-        raise Refusal("product", f"{product:g}", "above 0 up to 100 %", "read the product's label")
+    _check_percent("product", product, "read the product's label")
     if not positive(desired):
         raise Refusal("desired", f"{desired:g}", "a concentration above 0 %", "read what the task asks for")
     if desired > product:
@@ -56,8 +61,7 @@ def powder_per_litre(powder: float, desired: float) -> float:
     Does not know:
         moisture and age of the powder
     """
-    if not (positive(powder) and powder <= 100):
-        raise Refusal("powder", f"{powder:g}", "above 0 up to 100 %", "read the powder's label")
+    _check_percent("powder", powder, "read the powder's label")
     if not (positive(desired) and desired < powder):
         raise Refusal("desired", f"{desired:g}", f"above 0 and below {powder:g}", "check which figure is which")
     return desired / powder * _GRAMS_IN_A_LITRE
@@ -156,8 +160,7 @@ def mixed_strength(strength: float, product: float, water: float) -> float:
     Does not know:
         how old the product is: chlorine fades in the bottle
     """
-    if not (positive(strength) and strength <= 100):
-        raise Refusal("strength", f"{strength:g}", "above 0 up to 100 %", "read the product's label")
+    _check_percent("strength", strength, "read the product's label")
     if not positive(product):
         raise Refusal("product", f"{product:g}", "more than 0 parts", "write the parts of product")
     if not zero_or_more(water):
@@ -182,8 +185,7 @@ def dissolved_strength(strength: float, powder: float, water: float) -> float:
     Does not know:
         the little that the powder adds to the volume, which makes the solution weaker by about its own share
     """
-    if not (positive(strength) and strength <= 100):
-        raise Refusal("strength", f"{strength:g}", "above 0 up to 100 %", "read the powder's label")
+    _check_percent("strength", strength, "read the powder's label")
     if not positive(powder):
         raise Refusal("powder", f"{powder:g}", "more than 0 g", "write the grams of powder")
     if not positive(water):

@@ -37,6 +37,21 @@ class Beside(NamedTuple):
     distance: float
 
 
+def _check_sides(width: float, height: float) -> None:
+    """Refuse a piece without an area."""
+    for argument, side in (("width", width), ("height", height)):
+        if not positive(side):
+            raise Refusal(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+
+
+def _weight_of(laid: Sequence[Weighed]) -> float:
+    """The weight of all inks together; refused where there is none."""
+    whole = sum(one.weight for one in laid)
+    if not whole > 0:
+        raise Refusal("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
+    return whole
+
+
 def nine_places(width: float, height: float) -> dict[str, Box]:
     r"""Into which nine places is a piece divided to say where a colour sits?
 
@@ -54,9 +69,7 @@ def nine_places(width: float, height: float) -> dict[str, Box]:
     Does not know:
         where the eye goes first
     """
-    for argument, side in (("width", width), ("height", height)):
-        if not positive(side):
-            raise Refusal(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+    _check_sides(width, height)
     return {
         "centre" if row == column == 1 else f"{_ROWS[row]} {_COLUMNS[column]}": Box(
             column * width / 3, row * height / 3, width / 3, height / 3
@@ -118,9 +131,7 @@ def thirds(width: float, height: float) -> dict[str, Box]:
     Does not know:
         which way the piece is looked at on the body
     """
-    for argument, side in (("width", width), ("height", height)):
-        if not positive(side):
-            raise Refusal(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+    _check_sides(width, height)
     if width > height:
         return {name: Box(at * width / 3, 0, width / 3, height) for at, name in enumerate(_COLUMNS)}
     return {name: Box(0, at * height / 3, width, height / 3) for at, name in enumerate(_ROWS)}
@@ -142,9 +153,7 @@ def weight_by_place(laid: Sequence[Weighed], places: Mapping[str, Shape]) -> dic
     Does not know:
         where in its part an ink lies, taken as even
     """
-    whole = sum(one.weight for one in laid)
-    if not whole > 0:
-        raise Refusal("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
+    whole = _weight_of(laid)
     return {
         place: sum(one.weight * shapes.overlap(one.shape, ground) / shapes.area(one.shape) for one in laid) / whole
         for place, ground in places.items()
@@ -166,9 +175,7 @@ def centre_of_weight(laid: Sequence[Weighed]) -> Focus:
     Does not know:
         where in its part an ink lies, taken as even, and the weight of black and of open skin
     """
-    whole = sum(one.weight for one in laid)
-    if not whole > 0:
-        raise Refusal("laid", f"{whole:g}", "some weight above 0", "there is no colour to weigh")
+    whole = _weight_of(laid)
     middles = [(one.weight / whole, shapes.centroid(one.shape)) for one in laid]
     return Focus(sum(share * c.x for share, c in middles), sum(share * c.y for share, c in middles))
 

@@ -13,9 +13,6 @@ _A0_Z = 10.0
 _A0_FLOOR = 65.0
 
 
-_TOO_HOT = ("temperatures no load reaches", "temperatures in °C", "check the logger's unit")
-
-
 class Sample(NamedTuple):
     """A logged temperature in °C and how long it held until the next reading."""
 
@@ -33,21 +30,25 @@ class Hold(NamedTuple):
     over_the_band: bool
 
 
-def _flawed(samples: Sequence[Sample]) -> tuple[str, str] | None:
-    """What is wrong with a log and what was expected, or nothing."""
+def _check_log(samples: Sequence[Sample]) -> None:
+    """Refuse a log that is empty, or that has a reading which is none."""
+    remedy = "read the logger again"
     if not samples:
-        return "an empty log", "one reading or more"
+        raise Refusal("samples", "an empty log", "one reading or more", remedy)
     for number, (duration, temperature) in enumerate(samples, start=1):
         if not positive(duration):
-            return f"reading {number} held for {duration}", "a duration above 0"
+            raise Refusal("samples", f"reading {number} held for {duration}", "a duration above 0", remedy)
         if temperature - temperature != 0:
-            return f"reading {number} is {temperature}", "a temperature in °C"
-    return None
+            raise Refusal("samples", f"reading {number} is {temperature}", "a temperature in °C", remedy)
 
 
 def _worth(samples: Sequence[Sample], reference: float, z: float, none: float) -> float:
     """The time at the reference temperature that does the same; every reading holds for its duration."""
-    return sum((duration * 10 ** ((temperature - reference) / z) for duration, temperature in samples), none)
+    try:
+        return sum((duration * 10 ** ((temperature - reference) / z) for duration, temperature in samples), none)
+    except OverflowError as beyond:
+        expected, remedy = "temperatures in °C", "check the logger's unit"
+        raise Refusal("samples", "temperatures no load reaches", expected, remedy) from beyond
 
 
 def a0(
@@ -73,15 +74,11 @@ def a0(
     Does not know:
         the coldest place of the load, unless the probe was there; sterility, which A0 does not describe
     """
-    if flaw := _flawed(samples):
-        raise Refusal("samples", *flaw, "read the logger again")
+    _check_log(samples)
     if not positive(z):
         raise Refusal("z", f"{z}", "above 0 °C", "the standard takes 10 °C")
     counted = [sample for sample in samples if sample.temperature > counted_above]
-    try:
-        return _worth(counted, reference, z, samples[0].duration * 0)
-    except OverflowError as beyond:
-        raise Refusal("samples", *_TOO_HOT) from beyond
+    return _worth(counted, reference, z, samples[0].duration * 0)
 
 
 def f0(samples: Sequence[Sample], reference: float, z: float) -> float:
@@ -101,16 +98,12 @@ def f0(samples: Sequence[Sample], reference: float, z: float) -> float:
     Does not know:
         air left in the load, wet packs and the coldest place: the cycle on the label is run in full anyway
     """
-    if flaw := _flawed(samples):
-        raise Refusal("samples", *flaw, "read the logger again")
+    _check_log(samples)
     if not reference - reference == 0:
         raise Refusal("reference", f"{reference}", "a temperature in °C", "write 121 or 121.1")
     if not positive(z):
         raise Refusal("z", f"{z}", "above 0 °C", "steam takes 10 °C")
-    try:
-        return _worth(samples, reference, z, samples[0].duration * 0)
-    except OverflowError as beyond:
-        raise Refusal("samples", *_TOO_HOT) from beyond
+    return _worth(samples, reference, z, samples[0].duration * 0)
 
 
 def hold_against_cycle(samples: Sequence[Sample], temperature: float, minutes: float, upper_limit: float) -> Hold:
@@ -132,8 +125,7 @@ def hold_against_cycle(samples: Sequence[Sample], temperature: float, minutes: f
     Does not know:
         steam quality, drying and indicators: a load is released by all of them, never by this alone
     """
-    if flaw := _flawed(samples):
-        raise Refusal("samples", *flaw, "read the logger again")
+    _check_log(samples)
     if not positive(minutes):
         raise Refusal("minutes", f"{minutes}", "a hold above 0 min", "read the cycle's record")
     if not (temperature - temperature == 0 and upper_limit - upper_limit == 0 and upper_limit > temperature):

@@ -70,7 +70,7 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("shapes", "_geometry", "4096"): _CACHE,
     ("colour", "_checked", "1e-06"): _HAIR,
     ("palette", "laying_order", "1e-06"): _HAIR,
-    ("sterilization", "_flawed", "1"): _WORDS,
+    ("sterilization", "_check_log", "1"): _WORDS,
     ("packings", "PACKED", "0.221714229363"): _LOOSE,
     ("packings", "PACKED", "0.027210267099"): _LOOSE,
     ("shapes", "_QUARTER_BITS", "48"): "how finely a circle is drawn: one bit more or less changes its area by less "

@@ -3,7 +3,7 @@
 Its lower end is rounded down and its upper end up, minutes to whole ones and above an hour to five; one value alone is
 rounded up, and nothing that is worked takes 0 minutes. Whoever adds up the rows of a sheet finds its sums: breaks,
 rests, sittings, the end of the day and what is booked of it count the minutes of a step as they are printed, and a sum
-is printed as the sum of its printed rows (`press/words/estimates.py`). So no sum is below the exact slow end.
+is printed as that of its printed rows (`press/words/estimates.py`). So no sum is below the exact slow end.
 """
 
 from __future__ import annotations

@@ -51,7 +51,8 @@ class Timetable:
 
     stencil and dry: None where no sitting has a stencil; clean_skin: what is done instead, None where each has one.
     breaks_after: numbers of the steps, from 1, after which there is a break; breaks_within: of those that are broken
-    off, each as often as that happens. Both together are `break_count`. done_between: when the day of the job ends.
+    off, each as often as that happens. Both together are `break_count`. done_between: when the day of the job ends, by
+    the minutes that its rows print.
     rests: what is waited besides the breaks because a part rests and no other is left. plain: the same from the plain
     estimates, None where no step has a learned time. A whole piece of several sittings has the sums over all of them.
     """

@@ -39,8 +39,7 @@ def needles_of(grouping: Grouping) -> int:
 
 def count_of(grouping: Grouping) -> Named:
     """The number of needles as an input; a count is whole."""
-    count = needles_of(grouping)
-    return named(count, grouping.label)
+    return named(needles_of(grouping), grouping.label)
 
 
 def hand_of(technique: Technique) -> Recorded:

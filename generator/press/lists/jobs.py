@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Iterable, Iterator, Sequence
+from functools import partial
 
 from markupsafe import Markup
 
 from generator.press.lists.older import look_up, older
-from generator.press.lists.parted import parted, said_of
+from generator.press.lists.parted import Pages, parted, said_of
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, client_address, day_address, explained_address
 from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
@@ -21,9 +22,7 @@ _LATER = 100
 _WEEK = datetime.timedelta(days=7)
 
 
-def jobs_pages(
-    known_jobs: Sequence[JobSummary], as_of: datetime.date, days: Collection[datetime.date] = ()
-) -> dict[str, str]:
+def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date, days: Collection[datetime.date] = ()) -> Pages:
     """The index, and pages for each year of which it does not show all jobs. days: those with a page."""
     ordered = sorted(known_jobs, key=lambda job: (job.date, job.id))
     this, following, after = (_monday(as_of) + weeks * _WEEK for weeks in range(3))
@@ -59,7 +58,8 @@ def jobs_pages(
         *(look_up(JOBS) if older(known_jobs) else ()),
     )
     to_come = {job.id for job in far}
-    return {JOBS: index, **{here: _part(here, said, jobs, to_come) for here, (said, jobs) in archive.items()}}
+    of_years = {here: partial(_part, here, said, jobs, to_come) for here, (said, jobs) in archive.items()}
+    return Pages({JOBS: index}, of_years)
 
 
 def _monday(day: datetime.date) -> datetime.date:

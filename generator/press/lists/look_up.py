@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from functools import reduce
+from functools import partial, reduce
 from pathlib import Path
 from types import MappingProxyType
 
 from markupsafe import Markup
 
-from generator.press.lists.parted import parted, said_of
+from generator.press.lists.parted import Pages, parted, said_of
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import (
     address,
@@ -42,7 +42,7 @@ _PAGES = Markup('<div id="page-stamps"></div>')
 Stamps = Mapping[str, str]
 
 
-def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProxyType({})) -> dict[str, str]:
+def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProxyType({})) -> Pages:
     """The look-up, and pages of stamps for each year of which it does not show all jobs.
 
     of_pages: the stamps of all pages of jobs, by their addresses.
@@ -56,10 +56,10 @@ def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProx
     archive = {f"{STAMPS_OF}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
     here = [job for job in known_jobs if job.id not in older]
     in_rows = of_pages if _in_rows(known_jobs) else None
-    return {
-        STAMP: stamp_page(here, {at: said for at, (said, _) in archive.items()}, in_rows),
-        **{at: _part(at, said, jobs, in_rows) for at, (said, jobs) in archive.items()},
-    }
+    return Pages(
+        {STAMP: stamp_page(here, {at: said for at, (said, _) in archive.items()}, in_rows)},
+        {at: partial(_part, at, said, jobs, in_rows) for at, (said, jobs) in archive.items()},
+    )
 
 
 def _in_rows(known_jobs: Sequence[JobSummary]) -> bool:

@@ -1,11 +1,34 @@
-"""An archive parted into pages that open at once: by year, and a year with more jobs than a page holds by month."""
+"""An archive parted into pages that open at once: by year, and a year with more jobs than a page holds by month.
+
+Together they would take much memory, so that each is made when it is asked for.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from generator.press.sheet.summary import JobSummary
+
+
+class Pages(Mapping[str, str]):
+    """Pages by address: those that are made, and those that are made whenever they are asked for."""
+
+    def __init__(self, made: Mapping[str, str], on_demand: Mapping[str, Callable[[], str]]) -> None:
+        self.made, self.on_demand = made, on_demand
+
+    def __getitem__(self, here: str) -> str:
+        return self.made[here] if here in self.made else self.on_demand[here]()
+
+    def __contains__(self, here: object) -> bool:
+        return here in self.made or here in self.on_demand
+
+    def __iter__(self) -> Iterator[str]:
+        yield from (*self.made, *self.on_demand)
+
+    def __len__(self) -> int:
+        return len(self.made) + len(self.on_demand)
+
 
 # With more rows a page is slow to open.
 MOST = 400

@@ -17,6 +17,7 @@ from generator.records.checklist import CHECKLIST_QUOTES, NEVER_YIELDS, QUOTE
 from generator.records.conditions import in_words
 from generator.records.hygiene import PHASES, HygieneStep
 from generator.records.piece_limits import Composition
+from generator.records.record import described
 from generator.records.roles import Roles
 from generator.records.rules import Question
 from generator.records.studio import CartridgeLimit, Limits, LocalRule
@@ -99,14 +100,14 @@ def _ticked_when(step: HygieneStep) -> str:
 
 def _limits(here: Here) -> Iterator[tuple[str, Cells]]:
     """Each limit; those with a source of their own each in a row of its own, beside it."""
-    for key, field in Limits.model_fields.items():
+    for key, field in described(Limits).items():
         limit = getattr(here.records.studio.limits, key)
-        name, described = key.replace("_", " "), field.description or ""
+        name, about = key.replace("_", " "), field.description or ""
         if not isinstance(limit, Composition | CartridgeLimit):
-            yield _limit((key,), name, said(limit, here.records) or "", described)
+            yield _limit((key,), name, said(limit, here.records) or "", about)
             continue
-        yield _limit((key,), name, "in the rows below", described)
-        for inner, its_field in type(limit).model_fields.items():
+        yield _limit((key,), name, "in the rows below", about)
+        for inner, its_field in described(type(limit)).items():
             value = getattr(limit, inner)
             shown = here.to_source(value) if inner == "source" else said(value, here.records) or ""
             yield _limit((key, inner), f"{name}, {inner.replace('_', ' ')}", shown, its_field.description or "")

@@ -81,14 +81,14 @@ Run = tuple[str, bool]
 Text = str | tuple[Run, ...]
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=8192)  # what one sheet asks for again and again; all words of an archive would take much
 def width_of(text: Text, size: float, bold: bool = False) -> float:
     """The width of text on one line, in mm; `size` in points, `bold` of a text of one cut."""
     hundredths = sum(_WIDTH_OF.get(character, _WIDEST)[cut] for run, cut in _runs(text, bold) for character in run)
     return hundredths / 100 * size * POINT
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=8192)
 def lines_of(text: Text, room: float, size: float, bold: bool = False) -> int:
     """How many lines text takes in a column of `room` mm, at least one."""
     lines, used, gap = 1, 0.0, 0.0

@@ -85,7 +85,8 @@ def nested_records(model: type[BaseModel], path: str = "") -> Iterator[tuple[str
 
 def checked_together(model: type[BaseModel]) -> tuple[str, ...]:
     """What is checked across several fields of a record, in words."""
-    return tuple(name.replace("_", " ") for name in model.__pydantic_decorators__.model_validators)
+    rules = model.__pydantic_decorators__.model_validators
+    return tuple(name.replace("_", " ") for name in rules if not name.startswith("_"))
 
 
 def _left_out(info: FieldInfo) -> str:

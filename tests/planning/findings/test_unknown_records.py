@@ -18,6 +18,7 @@ from generator.quantities import written as quantity
 from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.records.people import Training
+from generator.records.record import described
 from tests.planning.demo import JOBS, RECORDS, Written, part, planned, simple, with_entry, written
 from tests.planning.permissive import more_permissive
 
@@ -84,7 +85,7 @@ def _can_be_read(record: BaseModel) -> bool:
 def _without(value: BaseModel) -> Iterator[tuple[str, BaseModel]]:
     """The record without each field that may be absent, also those of the records inside it, and without each item of
     a list that may be empty."""
-    for name, info in type(value).model_fields.items():
+    for name, info in described(type(value)).items():
         now = getattr(value, name)
         if not info.is_required() and now != info.default:
             yield name, value.model_copy(update={name: info.default})

@@ -14,7 +14,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from generator.planning.supplies.tracing import JobLots, traces
+from generator.press.lists import jobs as jobs_module
+from generator.press.lists import look_up as look_up_module
 from generator.press.lists.jobs import JOBS, jobs_pages
 from generator.press.lists.look_up import (
     FINISHED_HERE,
@@ -242,6 +246,17 @@ def test_of_an_archive_a_stamp_is_looked_up_in_the_parts_that_it_needs(page: Any
         (tmp_path / here).unlink()
     page.goto((tmp_path / "stamp.html").as_uri())
     assert "Keep the paper" in page.evaluate(_SERVED % json.dumps(["00000001"]))["00000001"]
+
+
+def test_a_page_of_a_year_is_made_when_it_is_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    made: list[str] = []
+    for module in (jobs_module, look_up_module):
+        monkeypatch.setattr(module, "_part", lambda here, *_: made.append(here) or here)
+    for pages, index in ((jobs_pages(_jobs(900), AS_OF), JOBS), (stamp_pages(_jobs(900)), STAMP)):
+        made.clear()
+        assert index in pages and "jobs-of-1900.md" not in pages and len(pages) == len(list(pages)) > 3
+        assert made == []
+        assert [pages[here] for here in pages if here != index] == made == [here for here in pages if here != index]
 
 
 def test_few_stamps_are_in_one_script() -> None:

@@ -19,7 +19,7 @@ from generator.records.fields import Choice, OrUnknown, Words
 from generator.records.jobs import Job
 from generator.records.parts import Part
 from generator.records.reading import JobReading, read_job, read_records
-from generator.records.record import Record
+from generator.records.record import Record, described
 from tests.planning.demo import CONTENT, RECORDS
 
 KNOWN = read_records(CONTENT).known
@@ -179,7 +179,7 @@ def test_a_bad_id_is_refused_and_nothing_is_written(job_id: str, capsys: pytest.
 def test_what_happened_has_its_keys_with_a_word_on_each() -> None:
     text = new_job(RECORDS, "tin-whistle")
     block = text[text.index("#   finished:") : text.index("#   in a part:")]
-    for key, field in Finished.model_fields.items():
+    for key, field in described(Finished).items():
         assert f"#     {key}: {field.description}" in " ".join(block.split("\n")), key
     assert "each as {technique: TECHNIQUE, took: TOOK}" in block and "done, time, skin, tap-out, unwell" in block
 
