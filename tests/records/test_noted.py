@@ -65,7 +65,9 @@ def test_yes_no_and_nothing_carry_none() -> None:
     assert noted(True, AT) is True and noted(None, AT) is None
 
 
-@pytest.mark.parametrize(("typed", "kind"), READ, ids=lambda each: str(each))
+@pytest.mark.parametrize(
+    ("typed", "kind"), READ, ids=lambda each: each if isinstance(each, str) else type(each).__name__
+)
 def test_every_kind_of_field_reads_a_value_that_knows_its_field(typed: str, kind: Kind[Any]) -> None:
     text = Text.at(typed, Place("a.yml", 1, 1, 2))
     text.origin = AT

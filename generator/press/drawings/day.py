@@ -56,11 +56,14 @@ def _title(day: DayByClock, number: int, today: int) -> str:
 
 def _picture(records: Records, day: DayByClock, title: str, letters: dict[str, str]) -> Picture:
     table = day.timetable
-    work, breaks, chair = (
-        calculated(*ends_shown(value), value.kind, records) for value in (table.working, table.breaks, table.chair)
-    )
+    times = {"work": table.working, "breaks": table.breaks, "rests besides": table.rests, "in the chair": table.chair}
+    told = [
+        f"{what} {calculated(*ends_shown(value), value.kind, records)}"
+        for what, value in times.items()
+        if value.high or value is not table.rests
+    ]
     said = tuple(_in_words(stretch, day, letters) for stretch in day.stretches)
-    ranges = f"From the quickest to the slowest: work {work}, breaks {breaks}, in the chair {chair}."
+    ranges = f"From the quickest to the slowest: {', '.join(told)}."
     alternative = f"{title}. {'; '.join(line.unescape() for line in said)}. {ranges}"
     view = f"0 0 {_WIDE:g} {_TALL + 2 * _LETTER + 4:g}"
     svg = element("svg", *_drawn(day), class_="day", viewBox=view, role="img", aria_label=alternative)

@@ -117,6 +117,15 @@ def test_each_sitting_is_drawn_to_scale_by_the_clock(job: str) -> None:
             assert f" {clock_rounded(stretch.begins):%H:%M}" in line
 
 
+def test_what_is_said_of_a_day_adds_up_with_its_rests() -> None:
+    lamp = part("lamp", (0, 0, 80, 80), focal="yes", colours=[{"ink": "black-line", "area": "30 cm²"}])
+    (said,) = (p.note for p in pictures(simple(parts=[lamp])).values() if p.anchor == "day-1")
+    *added, whole = ([int(each) for each in re.findall(r"\d+", told)] for told in said.split(","))
+    assert "rests besides" in said and "breaks" in said
+    for end in (0, -1):
+        assert sum(told[end] for told in added) == whole[end]
+
+
 def test_the_sitting_at_hand_is_named_and_the_others_have_their_days() -> None:
     titles = [p.title for p in pictures(written("clock-tower")).values() if p.anchor.startswith("day-")]
     assert titles == [
