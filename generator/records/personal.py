@@ -172,9 +172,10 @@ def _as_typed(quote: re.Match[str]) -> str:
 
 def _dates(text: str) -> tuple[re.Match[str], ...]:
     return (
+        # A day in words is one date, although “born 12” may be another.
+        *(match for pattern in _IN_WORDS for match in pattern.finditer(text) if _is_month(match)),
         *_BORN.finditer(text),
         *(match for pattern in _IN_DIGITS for match in pattern.finditer(text) if _is_day(match["a"], match["b"])),
-        *(match for pattern in _IN_WORDS for match in pattern.finditer(text) if _is_month(match)),
         *_MONTH_AND_YEAR.finditer(text),
         *(match for match in _ROMAN.finditer(text) if _is_day(_roman(match[1]), _roman(match[2]))),
         *(match for match in _RUN.finditer(text) if is_date_in_digits(match[0])),
