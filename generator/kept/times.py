@@ -15,7 +15,7 @@ from types import MappingProxyType
 from generator.diagnostics import Report
 from generator.kept.folder import Folder, Rows
 from generator.kept.keys import Base, base_of, times_key
-from generator.planning.each_job import Diary, ReadyJob, dated_files, paces_of
+from generator.planning.each_job import Diary, ReadyJob, dated_files, paces_of, spelled_otherwise
 from generator.planning.timing.learning import NOTHING, Learned, Pace, Timed, learn_of, times_of
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.progress import counted
@@ -107,9 +107,6 @@ def _times(
 # A day of the years that a record may have, but not that on which something expires, which can be years later. Where
 # only days before 2000 stand, it may be any.
 _DAY, _ANY_DAY = re.compile(rb"2[01]\d\d-\d\d-\d\d(?<!expires: .{10})", re.DOTALL), b"9999-99-99"
-# With a backslash a word or a day can be written that does not look like one; a day also with other digits than these,
-# which begin with one of these bytes in UTF-8.
-_SPELLED_OTHERWISE = b"\\\xd9\xdb\xdf\xe0\xe1\xea\xef\xf0"
 
 
 def _word(name: str) -> re.Pattern[bytes]:
@@ -127,7 +124,7 @@ def _latest_first(texts: Mapping[Path, bytes], artists: Collection[re.Pattern[by
         at = text.find(b"finished")
         if at < 0:
             continue
-        if len(text.translate(None, _SPELLED_OTHERWISE)) < len(text):
+        if spelled_otherwise(text):
             found.append((_ANY_DAY, path))
         elif any(artist.search(text) for artist in artists):
             found.append((max(_DAY.findall(text, at), default=_ANY_DAY), path))

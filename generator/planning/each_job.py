@@ -1,7 +1,8 @@
 """The jobs of a content folder, read and planned one after the other, so that none has to be kept.
 
 What others of its day take is said on the sheet of each job. Only jobs of a day that somebody asks for are read for
-that. On which day a job is, its text says: a file in which a date stands is looked at for that day.
+that. On which day a job is, its text says: a file in which a date stands is looked at for that day, and one in which it
+may be written in a way that does not look like one is read for it.
 """
 
 from __future__ import annotations
@@ -29,6 +30,8 @@ from generator.planning.plan import (
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import Clash, DayBooked, day_booked
 from generator.planning.timing.learning import NOTHING, Learned, Pace
+from generator.records import located
+from generator.records.days import typed_day
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.noted import Date
@@ -36,7 +39,11 @@ from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, JobTexts, Reading, read_job, read_jobs, worked_file
 from generator.records.still_to_come import not_come_yet, still_to_come
 
-_DATED = re.compile(rb"""\bdate["']?\s*:\s*["']?(\d{4}-\d{2}-\d{2})""")
+# A remark may stand before the day, and a sign that a text follows on lines of its own.
+_DATED = re.compile(rb"""\bdate["']?\s*:(?:\s|#[^\n]*\n|[|>][-+]?)*["']?(\d{4}-\d{2}-\d{2})""")
+# With a backslash a word or a day can be written that does not look like one; a day also with other digits than these,
+# which begin with one of these bytes in UTF-8.
+_SPELLED_OTHERWISE = b"\\\xd9\xdb\xdf\xe0\xe1\xea\xef\xf0"
 NOTHING_BOOKED = DayBooked((), {}, ())
 
 # The days that stand in each file of a job.
@@ -50,10 +57,26 @@ def dated_files(texts: Mapping[Path, bytes], day: datetime.date | None = None) -
     """
     only = b"" if day is None else day.isoformat().encode()
     return {
-        path: tuple(sorted({found.decode() for found in _DATED.findall(text)}))
+        path: tuple(sorted(_days_in(path, text)))
         for path, text in texts.items()
-        if only in text
+        if only in text or spelled_otherwise(text)
     }
+
+
+def spelled_otherwise(text: bytes) -> bool:
+    """Whether a word or a day in a file may be written so that it does not look like one."""
+    return len(text.translate(None, _SPELLED_OTHERWISE)) < len(text)
+
+
+def _days_in(path: Path, text: bytes) -> Iterator[str]:
+    found = {day.decode() for day in _DATED.findall(text)}
+    yield from found
+    if b"\\" in text or not found:
+        job = located.read_located(text.decode("utf-8-sig", "replace"), str(path)).node
+        written = job.get("date") if isinstance(job, located.Mapping) else None
+        day = typed_day(written) if isinstance(written, located.Text) else None
+        if isinstance(day, datetime.date) and day.isoformat() not in found:
+            yield datetime.date.isoformat(day)
 
 
 class ReadyJob(NamedTuple):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import datetime
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,7 @@ import pytest
 import generator
 from generator.dates import as_of
 from generator.planning import plan as plan_module
-from generator.planning.each_job import plan_jobs
+from generator.planning.each_job import dated_files, plan_jobs
 from generator.planning.plan import LaidOut, PlanBasis, before_work, lay_out, not_finished, plan, plan_laid
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
@@ -96,3 +97,24 @@ def test_nothing_is_planned_while_a_record_has_a_mistake(tmp_path: Path) -> None
     content = copy_content(tmp_path, THREE_JOBS)
     (content / "inks.yml").write_text("[", "utf-8")
     assert [each.plan for each in plan_jobs(content, read_records(content))] == [None] * 3
+
+
+def test_the_day_of_a_job_is_found_however_it_is_written() -> None:
+    """One that others did not see would leave two sittings of one artist at once, both of them clear."""
+    ways = (
+        "date: 2027-05-12",
+        "'date' : '2027-05-12'",
+        "date: # agreed by phone\n  # on Monday\n  2027-05-12",
+        "date: >-\n  2027-05-12",
+        r'date: "2027\x2d05-12"',
+        r'"d\x61te": 2027-05-12',
+        # Digits of other scripts, which a keyboard set to one types: full width, Arabic.
+        "date: \uff12\uff10\uff12\uff17-05-12",
+        "date: 2027-\u0660\u0665-\u0661\u0662",
+    )
+    day, written = datetime.date(2027, 5, 12), "# date: 2027-05-11\nid: a\n{}\nstart: 11:00\n"
+    for number, way in enumerate(ways):
+        text = (written if number < 6 else written.partition("\n")[2]).format(way).encode()
+        for asked in (None, day):
+            assert "2027-05-12" in dated_files({Path("a.yml"): text}, asked).get(Path("a.yml"), ()), way
+    assert dated_files({Path("a.yml"): b'title: "a \\x62"\ndate: 2027-05-11\n  ['}) == {Path("a.yml"): ("2027-05-11",)}

@@ -1,7 +1,8 @@
 """What one sitting takes of its day: people, a chair, machines, from the quickest to the slowest.
 
-A machine may be in use from the quickest beginning of its steps to their slowest end. A sitting that may not go ahead
-yet is booked like any other: what is open may be cleared until then.
+A machine may be in use from the quickest beginning of its steps to their slowest end, each as the estimate has it or as
+it is printed, whichever is further out. A sitting that may not go ahead yet is booked like any other: what is open may
+be cleared until then.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ import datetime
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from generator.planning.computed import Value
 from generator.planning.timing.day import WORK, Stretch, by_clock
 from generator.planning.timing.learning import NOTHING, Learned, at_their_pace
 from generator.planning.timing.rounding import ends_printed
@@ -62,7 +64,7 @@ def booked_in(records: Records, job: Job, steps: tuple[Step, ...]) -> Booked:
     """What the sitting of a job takes of its day. records: as they are on it; steps: those of the piece."""
     sittings = split_into_sittings(records, job, steps)
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
-    quick = by_clock(records, job, steps, sitting, lambda value: ends_printed(value)[0])
+    quick = by_clock(records, job, steps, sitting, _soonest)
     slow = by_clock(records, job, steps, sitting, lambda value: ends_printed(value)[1])
     uses: list[Use] = []
     minutes: dict[str, float] = {}
@@ -96,3 +98,8 @@ def _together(uses: list[Use]) -> list[Use]:
         else:
             made.append(use)
     return sorted(made, key=lambda use: (use.begins, use.machine))
+
+
+def _soonest(value: Value) -> float:
+    """The quick end as a row prints it; as it was estimated where that is less, as with what is printed as 1 min."""
+    return min(value.low, ends_printed(value)[0])

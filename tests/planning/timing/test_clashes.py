@@ -154,6 +154,26 @@ def test_more_sittings_than_there_are_of_a_machine() -> None:
         assert len(the_day(FIRST, dataclasses.replace(other, uses=(use,)), records=one).clashes) == number
 
 
+def test_a_machine_may_be_wanted_as_soon_as_estimated_however_the_rows_before_it_are_printed() -> None:
+    """Three rows of 5 mm take 0.2–0.33 min each and are printed as 1 min; another machine comes after them."""
+    short = [
+        part(f"dot-{n}", (20 * n, 60, 15, 15), focal="no", lines=[{"needle": "1207RL", "length": "5 mm"}])
+        for n in (0, 1, 2)
+    ]
+    last = part(
+        "lamp", (20, 5, 20, 20), focal="yes", lines=[{"needle": "1207RL", "length": "90 mm", "machine": "metronome"}]
+    )
+    made = plan(RECORDS, job_of(simple(parts=[*short, last])))[0]
+    booked = a_sitting("lamp", parts=[*short, last])
+    assert made is not None and made.work is not None
+    *before, after = made.work.steps
+    assert after.setting.machine.id == "metronome"
+    others = {use.machine: use.begins for use in booked.uses if use.machine != "metronome"}
+    soonest = min(others.values()) + datetime.timedelta(minutes=sum(step.booked.low for step in before))
+    (begins,) = (use.begins for use in booked.uses if use.machine == "metronome")
+    assert sum(step.booked.low for step in before) < 1 and begins <= soonest
+
+
 def test_whoever_watches_is_held_by_it() -> None:
     watched = dataclasses.replace(FIRST, job="watched", artist="bram", supervisor="quill")
     clashes = the_day(FIRST, watched).clashes
