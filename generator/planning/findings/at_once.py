@@ -14,6 +14,7 @@ from generator.diagnostics import Diagnostic
 from generator.origins import Origin
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.clashes import Clash, cleaning_between
+from generator.planning.timing.rounding import clock_rounded_out
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -31,7 +32,10 @@ class ClashWords(NamedTuple):
 
 def said_of(records: Records, clash: Clash) -> ClashWords:
     """A clash as it is printed."""
-    jobs, times = _listed(clash.jobs), f"{clash.begins:%H:%M}–{clash.ends:%H:%M}"
+    begins, ends = clock_rounded_out(clash.begins, clash.ends)
+    if clash.kind != "machine":
+        begins = clash.begins  # a set-up begins when the job says, and is no estimate
+    jobs, times = _listed(clash.jobs), f"{begins:%H:%M}–{ends:%H:%M}"
     if clash.kind == "person":
         name = records.people[clash.what].name
         return ClashWords(
@@ -62,7 +66,9 @@ def said_of(records: Records, clash: Clash) -> ClashWords:
 
 def _too_soon(records: Records, clash: Clash) -> ClashWords:
     needed = cleaning_between(records).minutes
-    between = (clash.ends - clash.begins).total_seconds() / 60
+    # The first client leaves when the day's page says so.
+    _, leaves = clock_rounded_out(clash.begins, clash.begins)
+    between = max(0.0, (clash.ends - leaves).total_seconds() / 60)
     first, second = clash.jobs
     of = f"{records.people[clash.what].name}: " if clash.what else ""
     later = -int(-(needed - between) // 1)

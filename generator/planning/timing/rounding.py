@@ -8,6 +8,7 @@ is printed as that of its printed rows (`press/words/estimates.py`). So no sum i
 
 from __future__ import annotations
 
+import datetime
 import math
 from collections.abc import Iterable
 
@@ -48,6 +49,16 @@ def middle_rounded(minutes: float) -> float:
     """
     step = min(10.0 ** (math.floor(math.log10(minutes)) - 1), CLOCK_STEP)
     return round(round(minutes / step) * step, 9)
+
+
+def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tuple[datetime.datetime, datetime.datetime]:
+    """Two estimated times by the clock in steps of five minutes, the first one down and the last one up."""
+    step = datetime.timedelta(minutes=CLOCK_STEP)
+
+    def beyond(at: datetime.datetime) -> datetime.timedelta:
+        return (at - datetime.datetime.combine(at.date(), datetime.time())) % step
+
+    return first - beyond(first), last + (-beyond(last)) % step
 
 
 def slow_ends(steps: Iterable[Step]) -> list[tuple[str, float]]:

@@ -18,13 +18,13 @@ from generator.planning.supplies.restock import GROUPINGS, SUPPLIES
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import cleaning_between, day_booked, exposure, of_each_artist
 from generator.planning.timing.day import BREAK, DRYING, REST, SKIN, STENCIL, WORK, WRAP
+from generator.planning.timing.rounding import clock_rounded_out
 from generator.press.drawings.day_lanes import DashedBand, lanes_drawn
 from generator.press.lists.days import Neighbours, OnItsDay
 from generator.press.lists.jobs import JOBS
 from generator.press.lists.lanes import Coming, lanes_of, runs_of
 from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import day_address, job_address
-from generator.press.words.estimates import clock_rounded_out
 from generator.press.words.formatted import how_many
 from generator.press.words.markup import with_whole_dates
 from generator.quantities import shown

@@ -14,12 +14,13 @@ from generator.dates import in_words
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.plan import JobPlan
 from generator.planning.timing.coming_back import days_after, next_sitting, touch_up, worked_on
+from generator.planning.timing.rounding import clock_rounded_out
 from generator.planning.working.shapes import shape_of
 from generator.press.drawings.map_words import laid_over
 from generator.press.sheet import sizes
 from generator.press.sheet.sizes import Letters
 from generator.press.words.addresses import client_address
-from generator.press.words.estimates import clock_rounded_out, ends_by_the_clock, in_hours
+from generator.press.words.estimates import ends_by_the_clock, in_hours
 from generator.press.words.formatted import short_citation
 from generator.press.words.numbered import Numbered
 from generator.press.words.print_line import with_words_stamp

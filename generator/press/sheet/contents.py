@@ -18,6 +18,7 @@ from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, Poured, Tray
+from generator.planning.timing.rounding import clock_rounded_out
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.placement import Placement
 from generator.planning.working.shapes import shape_of
@@ -39,7 +40,7 @@ from generator.press.sheet.rows import (
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
 from generator.press.sheet.undecided import count_undecided
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
-from generator.press.words.estimates import clock_rounded_out, ends_shown
+from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import short_citation
 from generator.press.words.numbered import Numbered
 from generator.press.words.undecided import not_decided

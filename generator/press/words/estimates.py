@@ -15,7 +15,7 @@ from __future__ import annotations
 import datetime
 
 from generator.planning.computed import Computed, Named, Operand, Value, add
-from generator.planning.timing.rounding import CLOCK_STEP, rounded_out
+from generator.planning.timing.rounding import CLOCK_STEP, clock_rounded_out, rounded_out
 from generator.trade import clock, supplies
 
 _ESTIMATES = (clock.line_minutes, clock.area_minutes, supplies.ink_millilitres)
@@ -58,16 +58,6 @@ def ends_by_the_clock(value: Value) -> tuple[float, float]:
     """The two ends where no rows are shown beside them: rounded out to the steps of the clock."""
     low, high = ends_shown(value)
     return low // CLOCK_STEP * CLOCK_STEP, -(-high // CLOCK_STEP) * CLOCK_STEP
-
-
-def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tuple[datetime.datetime, datetime.datetime]:
-    """Two estimated times by the clock in steps of five minutes, the first one down and the last one up."""
-    step = datetime.timedelta(minutes=CLOCK_STEP)
-
-    def beyond(at: datetime.datetime) -> datetime.timedelta:
-        return (at - datetime.datetime.combine(at.date(), datetime.time())) % step
-
-    return first - beyond(first), last + (-beyond(last)) % step
 
 
 def clock_rounded(at: datetime.datetime) -> datetime.datetime:

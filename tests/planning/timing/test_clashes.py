@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import re
 from typing import Any
 
 import pytest
@@ -97,6 +98,22 @@ def test_a_turn_round_of_five_minutes_is_too_short_and_says_by_how_much() -> Non
     (shared,) = the_day(FIRST, of_mo, records=with_studio(chairs=1)).clashes
     assert (shared.kind, shared.what) == ("turn-round", "") and said_of(RECORDS, shared).reason[0].isdigit()
     assert the_day(FIRST, of_mo).clashes == ()
+
+
+def test_a_clash_names_the_times_of_the_page_of_its_day() -> None:
+    """An estimated end is in the steps of the clock there; a set-up begins when the job says."""
+    jobs = ("first-lamp", "again")
+    said = [
+        said_of(RECORDS, Clash(kind, what, jobs, clock(*begins), clock(*ends))).reason
+        for kind, what, begins, ends in (
+            ("person", "quill", (11, 33), (12, 3)),
+            ("machine", "kettle", (11, 33), (12, 3)),
+            ("turn-round", "quill", (12, 3), (12, 31)),
+            ("turn-round", "quill", (12, 3), (12, 4)),
+        )
+    ]
+    assert [re.findall(r"\d\d:\d\d", reason) for reason in said[:2]] == [["11:33", "12:05"], ["11:30", "12:05"]]
+    assert "26\u00a0min between" in said[2] and " 0\u00a0min between" in said[3]
 
 
 def test_cleaning_takes_the_turn_round_or_contact_and_airing_where_these_are_longer() -> None:

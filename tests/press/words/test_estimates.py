@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.planning.computed import Recorded, compute, counted, recorded, total
-from generator.planning.timing.rounding import rounded_out
+from generator.planning.timing.rounding import clock_rounded_out, rounded_out
 from generator.planning.timing.timetable import break_minutes
 from generator.press.drawings.day import days_drawn
 from generator.press.sheet.contents import sheet_of
-from generator.press.words.estimates import clock_rounded_out, ends_shown, is_estimate
+from generator.press.words.estimates import ends_shown, is_estimate
 from generator.quantities import written as quantity
 from generator.records.reading import read_records
 from generator.trade import clock
