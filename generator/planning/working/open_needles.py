@@ -42,15 +42,19 @@ def with_open_needles(
         cartridge = _cartridge(records, piece)
         worked[cartridge] = worked.get(cartridge, 0.0) + (least.least_work.low if _is_named(piece) else time)
     is_open = {cartridge for cartridge, time in worked.items() if time >= least.least_work.low}
-    made = list(pieces)
     # The narrowest first: what is opened for it may do for a wider one too.
-    for number in sorted(range(len(pieces)), key=lambda number: width_of(pieces[number].grouping).high):
-        piece = pieces[number]
-        if _cartridge(records, piece) in is_open:
-            continue
-        open_here = [other for other in made if _cartridge(records, other) in is_open]
-        made[number] = next(filter(can, _instead(records, piece, open_here)), piece)
-        is_open.add(_cartridge(records, made[number]))
+    order = sorted(range(len(pieces)), key=lambda number: width_of(pieces[number].grouping).high)
+    before, made = -1, list(pieces)
+    # Again, because what is opened on the way, where nothing else fits, is open for the rows before it too.
+    while before < len(is_open):
+        before, made = len(is_open), list(pieces)
+        for number in order:
+            piece = pieces[number]
+            if _cartridge(records, piece) in is_open:
+                continue
+            open_here = [other for other in made if _cartridge(records, other) in is_open]
+            made[number] = next(filter(can, _instead(records, piece, open_here)), piece)
+            is_open.add(_cartridge(records, made[number]))
     return tuple(_in_one_row(made))
 
 

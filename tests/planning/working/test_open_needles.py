@@ -92,6 +92,16 @@ def test_a_needle_that_is_named_is_taken_and_white_has_its_own() -> None:
     }
 
 
+def test_what_is_opened_because_nothing_else_fits_does_all_that_was_planned_with_it() -> None:
+    """A wash has no dial with a liner, so its round is opened; then no ink that was planned with it has another."""
+    colours = [
+        {"ink": ink, "area": "0.05 cm²", "narrowest": "1.2 mm"}
+        for ink in ("rust", "plum", "wash-mid", "deep-blue", "lemon")
+    ]
+    steps = worked(corner(lines=[{"needle": "1205RL", "length": "400 mm"}], colours=colours, box=(20, 20, 1.2, 60)))
+    assert {str(step.setting.grouping.id) for step in steps if step.section != LINES} == {"1005RS"}
+
+
 @st.composite
 def drawn(draw: st.DrawFn) -> list[Written]:
     """Parts side by side, touching or not, each with some ink and a narrowest place."""
