@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.coming_back import weeks_later
+from generator.planning.timing.rounding import ends_printed
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.steps import Step
 from generator.quantities import shown
@@ -96,7 +97,8 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
                 "Ask the maker for it. Rest the hand at every break; stop when it tingles or goes numb.",
             )
             continue
-        minutes = sum(step.booked.high for step in steps if step.setting.machine.id == machine.id)
+        # As its rows are printed, and as the page of the day counts them.
+        minutes = sum(ends_printed(step.booked)[1] for step in steps if step.setting.machine.id == machine.id)
         hours = min(minutes / 60, float(vibration.HOURS_IN_A_DAY))
         exposures.append(vibration.daily_exposure(machine.vibration.high, hours))
     reached = vibration.combined_exposure(exposures) if exposures else 0.0

@@ -201,6 +201,18 @@ def test_the_hand_takes_all_sittings_of_the_day() -> None:
     assert exposure(unknown, [FIRST]) is None and the_day(FIRST, second, records=unknown).clashes == ()
 
 
+def test_a_sheet_and_the_page_of_its_day_say_the_same_of_the_hand() -> None:
+    """290 mm take 19.3 min at the slow end and are printed as 20 min, at which the hand is just at the action value."""
+    job = {"start": "09:00", "parts": [part("lamp", focal="yes", lines=[{"needle": "1207RL", "length": "290 mm"}])]}
+    one, figure = a_sitting("short-lamp", **job), RECORDS.machines["kettle"].vibration
+    ((machine, minutes),) = one.minutes
+    high = 1.00001 * vibration.ACTION_VALUE / vibration.daily_exposure(1.0, minutes / 60)
+    records = with_entry("machines", machine, vibration=dataclasses.replace(figure, high=high))
+    made = plan(records, job_of(simple(**job)))[0]
+    assert made is not None and (exposure(records, [one]) or 0) >= vibration.ACTION_VALUE
+    assert [finding.about for finding in made.findings if "action value" in finding.reason] == ["artist"]
+
+
 def test_a_clash_is_a_care_with_a_way_out_and_many_of_one_kind_are_three() -> None:
     job = job_of(simple(id="first-lamp", start="09:00"))
     many = tuple(Clash("person", "quill", ("first-lamp", f"other-{n}"), clock(9), clock(10)) for n in range(8))
