@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.planning.computed import Recorded, counted, recorded
-from generator.planning.timing.breaks import Pauses
-from generator.planning.timing.rests import Spell, course
-from generator.planning.timing.rounding import slow_ends
+from generator.planning.timing.breaks import pauses
+from generator.planning.timing.rests import Spell, spells
+from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
 from generator.planning.timing.sittings import Visit, rest_limits
 from generator.planning.working.steps import Step
 from generator.quantities import significant
@@ -20,7 +20,7 @@ class ZoneStep:
     """One step on its part, by its number in the piece.
 
     rested: since the part was last worked, None where it was not. worked: from its last rest to the end of the step.
-    Both are sums of minutes as the rows print them, and are not rounded once more.
+    Both are estimates and rounded as such: a part is said to have worked no less, and to have rested no more.
     rests: how far into the step the part rests, 0 for before it, and for how long each time. waited: what of that is
     booked, because no other part is worked meanwhile.
     """
@@ -34,9 +34,13 @@ class ZoneStep:
     waited: Recorded
 
 
-def course_of(records: Records, steps: Iterable[Step]) -> list[tuple[Pauses, Spell]]:
-    """The breaks of each step of a sitting and where its part rests, at the slow end."""
-    return course(slow_ends(steps), records.studio.limits.break_after.low, rest_limits(records))
+def spells_of(records: Records, steps: Iterable[Step]) -> list[Spell]:
+    """Each step of a sitting, which begins rested, at the slow end."""
+    worked = list(steps)
+    slow = slow_ends(worked)
+    placed = pauses(slow, records.studio.limits.break_after.low)
+    parts = (str(step.part.id) for step in worked)
+    return list(spells(list(zip(parts, slow, strict=True)), placed, rest_limits(records)))
 
 
 def zones_of(records: Records, visit: Visit) -> tuple[ZoneStep, ...]:
@@ -50,13 +54,11 @@ def zones_of(records: Records, visit: Visit) -> tuple[ZoneStep, ...]:
         ZoneStep(
             number,
             str(step.part.id),
-            None if spell.rested is None else minutes(spell.rested),
-            minutes(spell.worked),
+            None if spell.rested is None else minutes(minutes_down(spell.rested)),
+            minutes(max(spell.worked, min(minutes_up(spell.worked), limits.zone_worked.low))),
             tuple(map(minutes, spell.rests)),
             recorded(limits.zone_rest),
             counted(significant(spell.waited), limits.zone_rest, "duration"),
         )
-        for number, step, (_, spell) in zip(
-            visit.step_numbers, visit.steps, course_of(records, visit.steps), strict=True
-        )
+        for number, step, spell in zip(visit.step_numbers, visit.steps, spells_of(records, visit.steps), strict=True)
     )
