@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.planning.computed import Recorded, counted, recorded
-from generator.planning.timing.breaks import pauses
-from generator.planning.timing.rests import Spell, spells
+from generator.planning.timing.breaks import Pauses
+from generator.planning.timing.rests import Spell, course
 from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
 from generator.planning.timing.sittings import Visit, rest_limits
 from generator.planning.working.steps import Step
@@ -34,13 +34,9 @@ class ZoneStep:
     waited: Recorded
 
 
-def spells_of(records: Records, steps: Iterable[Step]) -> list[Spell]:
-    """Each step of a sitting, which begins rested, at the slow end."""
-    worked = list(steps)
-    slow = slow_ends(worked)
-    placed = pauses(slow, records.studio.limits.break_after.low)
-    parts = (str(step.part.id) for step in worked)
-    return list(spells(list(zip(parts, slow, strict=True)), placed, rest_limits(records)))
+def course_of(records: Records, steps: Iterable[Step]) -> list[tuple[Pauses, Spell]]:
+    """The breaks of each step of a sitting and where its part rests, at the slow end."""
+    return course(slow_ends(steps), records.studio.limits.break_after.low, rest_limits(records))
 
 
 def zones_of(records: Records, visit: Visit) -> tuple[ZoneStep, ...]:
@@ -60,5 +56,7 @@ def zones_of(records: Records, visit: Visit) -> tuple[ZoneStep, ...]:
             recorded(limits.zone_rest),
             counted(significant(spell.waited), limits.zone_rest, "duration"),
         )
-        for number, step, spell in zip(visit.step_numbers, visit.steps, spells_of(records, visit.steps), strict=True)
+        for number, step, (_, spell) in zip(
+            visit.step_numbers, visit.steps, course_of(records, visit.steps), strict=True
+        )
     )
