@@ -6,6 +6,7 @@ Where a job gives no area, the inks of a part share `limits.filled` of its box; 
 import math
 import re
 from dataclasses import replace
+from itertools import pairwise
 from typing import Annotated
 
 from pydantic import Field
@@ -115,8 +116,10 @@ def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
             width, height = re.split(r"\s+[x×]\s+", size)
     if parts == 1:
         return width, [("0 mm", height)]
-    share = math.floor(high / parts * 100) / 100
-    return width, [(f"{number * share:g} mm", f"{share:g} mm") for number in range(parts)]
+    # Nobody measured the shares: whole millimetres, but where there are more parts than those.
+    steps = 1 if high >= parts else 100
+    ends = [*(math.floor(high * number / parts * steps) / steps for number in range(parts)), high]
+    return width, [(f"{top:g} mm", f"{below - top:g} mm") for top, below in pairwise(ends)]
 
 
 # What may close a band besides another part.

@@ -16,6 +16,7 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.enquiry import answer_to_enquiry
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import job_html, sheet_html
+from generator.quantities import written
 from generator.records.inks import Ink
 from generator.records.reading import read_records
 from tests.planning.demo import CONTENT, RECORDS, Written, job_of, part, planned, read, simple
@@ -70,6 +71,16 @@ def test_parts_that_nobody_has_drawn_share_the_piece_and_are_asked_about() -> No
     assert "for ladder, lamp: the place." in asked and "for ladder, lamp: the fineness." in asked
     fine = planned({**LEAST, "parts": [{**bare, "detail": "fine"}, {**bare, "id": "lamp", "detail": "fine"}]})
     assert answered(made).whole == answered(fine).whole
+
+
+@pytest.mark.parametrize("size", ["70 mm x 160 mm", "4 in x 3 in", "20 mm x 10 mm"])
+def test_what_nobody_measured_is_shared_in_whole_millimetres(size: str) -> None:
+    parts = [{"id": name, "lines": [{"needle": "1207RL", "length": "10 mm"}]} for name in ("a", "b", "c")]
+    (job, report), high = read({**PLACE, "size": size, "parts": parts}), float(written(size.split(" x ")[1]).low)
+    assert job is not None and report == ()
+    heights = [found.box[3].low for found in job.parts if found.box is not None]
+    assert sum(heights) == pytest.approx(high) and max(heights) - min(heights) < 2
+    assert all(height == int(height) for height in heights[:-1])
 
 
 @pytest.mark.parametrize("lacking", ["detail", "box"])
