@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.commands.says import refused
+from generator.commands.says import refused, say
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.kept.times import around_a_job
@@ -13,6 +13,7 @@ from generator.planning.each_job import PlannedJob, plan_ready, ready_job
 from generator.planning.plan import JobPlan
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.frozen import Frozen, frozen_with
+from generator.records.drafts import drafts
 from generator.records.families import Records
 from generator.records.reading import JobReading, Reading, is_a_job, job_files, read_job, read_records
 
@@ -42,12 +43,21 @@ def read_one(content: Path, job_id: str, today: AsOf) -> JobAsRead:
 
 
 def plan_read(content: Path, found: JobAsRead) -> tuple[PlannedJob | None, Report]:
-    """The plan of a job that was read, and everything that is wrong; None where there is no such job."""
+    """The plan of a job that was read, and everything that is wrong; None where there is no such job.
+
+    Another job of its day that nobody can read is said: what that takes at the same time is not known.
+    """
     reading, read = found.reading, found.read
     if read is None:
         return None, found.report
     ready = ready_job(read, reading)
-    planned = plan_ready(ready, reading, *around_a_job(content, reading, ready))
+    learned, diary = around_a_job(content, reading, ready)
+    if reading.records is not None and (unknown := diary.not_known(ready)):
+        being_written = drafts(content)
+        for path in unknown:
+            if str(path) not in being_written:
+                say(f"{path} has a mistake and may be of the same day: what it takes of that is not counted here")
+    planned = plan_ready(ready, reading, learned, diary)
     report = (*found.report, *planned.report)
     if reading.records is not None and planned.job is not None:
         report = (*report, *job_findings(reading.records, planned.job))

@@ -171,6 +171,12 @@ class Diary:
         """The days that stand in a file and in another one too."""
         return tuple(day for day in self.dated.get(path, ()) if len(self._files[day]) > 1)
 
+    def not_known(self, ready: ReadyJob) -> list[Path]:
+        """The other files that may be of the day of a job, and whose job cannot be read."""
+        day = () if ready.job is None else self._files.get(ready.job.date.isoformat(), ())
+        others = [path for path in day if path != ready.read.path]
+        return [path for path in others if (self._at_hand.get(path) or self._made_ready(path)).job is None]
+
     def day(self, day: datetime.date) -> DayBooked:
         """All sittings of a day; nothing where the records have a mistake."""
         if self._reading.records is None:

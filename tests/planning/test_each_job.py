@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 import generator
+from generator.cli import main
 from generator.dates import as_of
 from generator.planning import plan as plan_module
 from generator.planning.each_job import dated_files, plan_jobs
@@ -118,3 +119,18 @@ def test_the_day_of_a_job_is_found_however_it_is_written() -> None:
         for asked in (None, day):
             assert "2027-05-12" in dated_files({Path("a.yml"): text}, asked).get(Path("a.yml"), ()), way
     assert dated_files({Path("a.yml"): b'title: "a \\x62"\ndate: 2027-05-11\n  ['}) == {Path("a.yml"): ("2027-05-11",)}
+
+
+def test_a_plan_says_which_job_of_its_day_cannot_be_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What that takes at the same time is not known. A draft takes nothing, and one of another day nothing of this."""
+    content = copy_content(tmp_path, ("tide-table", "bell-pull"))
+    other = content / "jobs" / "bell-pull.yml"
+    whole = other.read_text("utf-8")
+    assert "date: 2027-05-12" in whole
+    broken = whole.replace("artist: ", "artist: un")
+    said = []
+    for text in (whole, broken, broken.replace("date: 2027-05-12", "date: 2027-05-13"), broken + "draft: yes\n"):
+        other.write_text(text, "utf-8")
+        assert main(["plan", "tide-table", "--content", str(content)]) == 0
+        said.append(f"{other} has a mistake and may be of the same day" in capsys.readouterr().err)
+    assert said == [False, True, False, False]
