@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import ast
 import inspect
-import textwrap
-from collections.abc import Callable, Iterator, Mapping
+import sys
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from itertools import pairwise
 from typing import Annotated, Any, Self, TypeVar
@@ -30,12 +30,23 @@ def described(model: type[BaseModel]) -> Mapping[str, FieldInfo]:
     It is read from the source when somebody asks; to read it at every start would take a tenth of a second.
     """
     for kind in model.__mro__[: model.__mro__.index(BaseModel)]:
-        (written,) = ast.parse(textwrap.dedent(inspect.getsource(kind))).body
-        for field, under in pairwise(written.body if isinstance(written, ast.ClassDef) else ()):
-            match field, under:
-                case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(words))):
-                    model.model_fields[name].description = inspect.cleandoc(words)
+        for name, words in _said_under(kind.__module__).get(kind.__name__, ()):
+            model.model_fields[name].description = words
     return model.model_fields
+
+
+@cache
+def _said_under(module: str) -> Mapping[str, Sequence[tuple[str, str]]]:
+    """For each class at the top of a module its fields under which words stand, with them."""
+    top = ast.parse(inspect.getsource(sys.modules[module])).body
+    return {kind.name: tuple(_with_words(kind)) for kind in top if isinstance(kind, ast.ClassDef)}
+
+
+def _with_words(kind: ast.ClassDef) -> Iterator[tuple[str, str]]:
+    for field, under in pairwise(kind.body):
+        match field, under:
+            case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(words))):
+                yield name, inspect.cleandoc(words)
 
 
 def between_keys(rule: Callable[[R], None]) -> Any:
