@@ -160,6 +160,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     own: Mapping[str, Any] = MappingProxyType({})
     # Where the pages of jobs would be, and what was read, where a check has read it and nothing is to be written.
     checked: tuple[Waiting, SiteRead] | None = None
+    # Whether what is built is published, wherever it is.
+    publishing = False
 
     def __init__(self) -> None:
         """Before the hooks of a studio are read, which is outside of every event."""
@@ -421,8 +423,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.site_dir = build.site_dir
         if self.started[0] != "serve" and build.site.with_jobs:
             # What it was made of is only for comparing the next one with it; the site is published without.
+            own = Path(config.config_file_path or "").parent / str(self.own.get("site_dir") or "site")
+            counts = self.publishing or os.path.realpath(own) == os.path.realpath(build.place.site)
             with suppress(OSError):
-                note_published(build.content, build.place.site, build.as_of)
+                note_published(build.content, build.place.site, build.as_of, counts=counts)
         self._clean_up()
 
     on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _with_jobs, _exchanged)

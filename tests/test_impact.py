@@ -33,6 +33,7 @@ def studio(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("studio")
     content, sheets = copy_content(folder, JOBS), folder / "site" / "sheets"
     sheets.mkdir(parents=True)
+    (folder / "site" / "index.html").touch()
 
     def keep(address: str, page: bytes) -> None:
         if address.startswith("sheets/"):
@@ -199,7 +200,8 @@ def test_a_record_put_back_teaches_what_it_taught(tmp_path: Path) -> None:
     jobs = content / "jobs"
     older = (jobs / "diving-bell.yml").read_text("utf-8").replace("id: diving-bell", "id: diving-bell-0")
     (jobs / "diving-bell-0.yml").write_text(re.sub(r"2027-(0\d-\d\d)", r"2026-\1", older), "utf-8")
-    note_published(content, tmp_path / "site", as_of())
+    (tmp_path / "index.html").touch()
+    note_published(content, tmp_path, as_of())
     then = read_records(content, as_of())
     assert then.records is not None
     taught = learn_from_texts(then.records, then, JobTexts(content))
