@@ -8,9 +8,10 @@ Which one is laid out, its sheet says.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
-from generator.planning.computed import Computed, Recorded, compute, counted, recorded
+from generator.planning.computed import Computed, compute, counted, recorded
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need
 from generator.planning.supplies.tracing import JobLots
@@ -40,7 +41,7 @@ def _needs(records: Records, plan: JobPlan) -> Iterator[Need]:
     for article in used:
         number: Computed = article.number
         if (at := pairs.get(str(article.supply.id))) is not None:
-            number = compute(none_or_all, "number", number=number, taken=Recorded(0, 1, "number", at.path, at.source))
+            number = compute(none_or_all, "number", number=number, taken=replace(counted(1, at), low=0.0))
         yield Need(SUPPLIES, str(article.supply.id), number)
     one = counted(1, plan.job.origin_at("parts"))
     for supply in (article.supply for article in used if article.supply.by_grouping):
