@@ -17,7 +17,7 @@ import os
 import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from generator.records.families import ALL, JOBS
 from generator.records.reading import job_files
@@ -74,19 +74,17 @@ def texts_of(content: Path) -> dict[str, str]:
 
 def built_sites(content: Path) -> tuple[Published, ...]:
     """The sites that were built from these records and are still there, the last one last."""
+    found = []
     try:
         kept = json.loads(bytes_in(content.parent / NAME))
-        found = tuple(_noted(content, one) for one in kept["sites"]) if kept["form"] == _FORM else ()
+        for one in kept["sites"] if kept["form"] == _FORM else ():
+            site = Path(os.path.normpath(content.parent / one["site"]))
+            files = {str(name): str(text) for name, text in one["files"].items() if Path(name).name == name}
+            jobs = {str(job): {str(k): str(v) for k, v in keys.items()} for job, keys in one["jobs"].items()}
+            found.append(Published(site, datetime.date.fromisoformat(one["day"]), files, jobs, bool(one["counts"])))
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return ()
     return tuple(one for one in found if (one.site / _INDEX).is_file())
-
-
-def _noted(content: Path, kept: Any) -> Published:
-    site = Path(os.path.normpath(content.parent / kept["site"]))
-    files = {str(name): str(text) for name, text in kept["files"].items() if Path(name).name == name}
-    jobs = {str(job): {str(k): str(v) for k, v in keys.items()} for job, keys in kept["jobs"].items()}
-    return Published(site, datetime.date.fromisoformat(kept["day"]), files, jobs, bool(kept["counts"]))
 
 
 def last_published(content: Path) -> Published | None:
