@@ -53,9 +53,9 @@ class Step:
     """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot off any scar.
 
     piece: what was set up. places: which places of a part it is for, where a row was split between a magnum and a
-    round. minutes_learned: the same minutes at the artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
-    over: what of it lies over a scar, with the passes and the added time that hold there. assumed: what the job does
-    not say of it, so that a default stands in.
+    round. minutes_learned: the same minutes at the artist's own pace, where finished jobs have taught it; booked: the
+    minutes that everything rests on. over: what of it lies over a scar, with the passes and the added time that hold
+    there. assumed: what the job does not say of it, so that a default stands in.
     """
 
     section: str
