@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 
+from generator.how_many import how_many
 from generator.impact import CHANGED, NEW, Impact
 from generator.planning.findings.states import State
 
@@ -18,7 +19,7 @@ def impact_text(found: Impact) -> str:
             name = ".".join(filter(None, (one.record, field.what)))
             lines.append(f"  {name}: was {_short(field.was)}, now {_short(field.now)}")
     changed = [one for one in found.sheets if one.how == CHANGED]
-    lines.append(f"  {_count(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
+    lines.append(f"  {how_many(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
     for sheet in found.sheets:
         lines.append("")
         if sheet.how != CHANGED:
@@ -37,10 +38,6 @@ def impact_text(found: Impact) -> str:
 
 def _short(said: str) -> str:
     return said if 0 < len(said) <= 120 else f"{said[:117]}…" if said else "nothing"
-
-
-def _count(many: int, one: str, more: str) -> str:
-    return f"{many} {one if many == 1 else more}"
 
 
 def report_and_impact(report: str, found: Impact | None) -> str:

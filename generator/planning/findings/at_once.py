@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic
+from generator.how_many import how_many
 from generator.origins import Origin
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.clashes import Clash, cleaning_between
@@ -45,9 +46,8 @@ def said_of(records: Records, clash: Clash) -> ClashWords:
     if clash.kind == "turn-round":
         return _too_soon(records, clash)
     if clash.kind == "chair":
-        chairs = "chair" if records.studio.chairs == 1 else "chairs"
         return ClashWords(
-            f"{len(clash.jobs)} sittings and {records.studio.chairs} {chairs}: {jobs}, {times}.",
+            f"{len(clash.jobs)} sittings and {how_many(records.studio.chairs or 0, 'chair')}: {jobs}, {times}.",
             "Move one of them to another time.",
         )
     if clash.kind == "machine":

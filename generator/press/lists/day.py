@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from generator.how_many import how_many
 from generator.planning.findings.at_once import ClashWords, said_of
 from generator.planning.findings.states import State
 from generator.planning.supplies.restock import GROUPINGS, SUPPLIES
@@ -25,7 +26,6 @@ from generator.press.lists.jobs import JOBS
 from generator.press.lists.lanes import Coming, lanes_of, runs_of
 from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import day_address, job_address
-from generator.press.words.formatted import how_many
 from generator.press.words.markup import with_whole_dates
 from generator.quantities import shown
 from generator.records.families import Records
