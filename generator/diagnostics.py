@@ -39,7 +39,7 @@ class Diagnostic:
 
     code: str
     place: Place
-    found: str = field(kw_only=True)
+    found: str = field(default="nothing", kw_only=True)
     expected: str = field(kw_only=True)
     help: str = field(kw_only=True)
     note: str = field(default="", kw_only=True)

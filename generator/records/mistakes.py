@@ -227,7 +227,6 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: Loc) ->
     return Diagnostic(
         "R302",
         place,
-        found="nothing",
         expected=f"`{key}`",
         help=f"add `{key}: {example.text}`" if example.typed else f"add `{key}:` with {example}",
         note=_described(key, info),

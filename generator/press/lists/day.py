@@ -13,8 +13,9 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from generator.how_many import how_many
-from generator.planning.findings.at_once import ClashWords, said_of
+from generator.planning.findings.at_once import said_of
 from generator.planning.findings.states import State
+from generator.planning.findings.verdict import Said
 from generator.planning.supplies.restock import GROUPINGS, SUPPLIES
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import cleaning_between, day_booked, exposure, of_each_artist
@@ -60,7 +61,7 @@ class DayView(NamedTuple):
     date: datetime.date
     studio: Studio
     opening: tuple[str, ...]
-    clashes: tuple[ClashWords, ...]
+    clashes: tuple[Said, ...]
     lines: tuple[ClockLine, ...]
     mixes: tuple[DayPair, ...]
     lay_out: tuple[DayPair, ...]
