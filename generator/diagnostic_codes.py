@@ -322,6 +322,13 @@ CODES: dict[str, Code] = {
         "approved: {by: tilde, on: 2026-11-03}",
         "approved: {by: quill, on: 2026-11-03}",
     ),
+    "L412": Code(
+        "A line of more needles, measured or calculated, that is narrower than one of fewer needles of its kind.",
+        "groupings.yml",
+        "fresh_line: 0.7 mm",
+        "fresh_line: 0.55 mm",
+        level="reminder",
+    ),
     # C: conditions of rules
     "C501": Code(
         "Not a condition, or a value of the wrong shape in one.",
