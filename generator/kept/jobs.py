@@ -76,15 +76,21 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
             else:
                 done(path, made)
 
-    def is_still(task: Task, paces: Paces | None) -> bool:
-        """Whether nothing that a job rests on was written since its key was made."""
-        return keyed(task.path, DaysBeside(diary, paces or Paces(NOTHING)), paces)[0] == task.key
+    def all_of(
+        some: Iterable[Path], second: Second, paces: Paces | None, all_from: MadeFrom
+    ) -> Iterator[tuple[Task, Made]]:
+        """Those of some jobs that are not kept, made."""
+
+        def is_still(task: Task) -> bool:
+            """Whether nothing that a job rests on was written since its key was made."""
+            return keyed(task.path, DaysBeside(diary, paces or Paces(NOTHING)), paces)[0] == task.key
+
+        return _made(store, second, deque(waiting(some, paces)), all_from, is_still)
 
     store = _Pages(folder) if run.pages else _OnlyFacts(folder)
     try:
         with between_jobs() as one_done, second_process(run, base) as second:
-            tasks = deque(waiting(alone, None))
-            for task, made in _made(store, second, tasks, MadeFrom(run, NOTHING, diary), lambda it: is_still(it, None)):
+            for task, made in all_of(alone, second, None, MadeFrom(run, NOTHING, diary)):
                 done(task.path, made)
                 if made.times is not None:
                     times[task.path.stem] = (task.times_key, to_stored(made.times))
@@ -94,10 +100,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
             paces = Paces(learned)
             # Jobs of one day are read together, and made while they are at hand.
             others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
-            tasks = deque(waiting(others, paces))
-            for task, made in _made(
-                store, second, tasks, MadeFrom(run, learned, diary), lambda it: is_still(it, paces)
-            ):
+            for task, made in all_of(others, second, paces, MadeFrom(run, learned, diary)):
                 done(task.path, made)
     finally:
         shown.end()
