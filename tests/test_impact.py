@@ -12,7 +12,7 @@ import pytest
 
 from generator import impact as impact_module
 from generator.cli import main
-from generator.commands.impact_said import impact_text
+from generator.commands.impact_said import impact_text, report_and_impact
 from generator.dates import as_of
 from generator.impact import PROGRAM, Impact, SheetChange, impact
 from generator.kept import jobs as jobs_module
@@ -109,6 +109,23 @@ def test_sheets_come_and_go_and_a_finished_one_is_a_record(content: Path) -> Non
         ("tide-table", "changed"),
     }
     assert "tide-table: finished, keep its paper" in impact_text(made)
+
+
+def test_an_answer_that_changes_a_sheet_is_said_on_the_sheet_alone(content: Path) -> None:
+    """An allergy, an answer, and an article that somebody who is allergic to it has to know by its name."""
+    job = "jobs/tide-table.yml"
+    said = {}
+    for word in ("adhesive", "[{to: violet, checked: {not_on_tray: yes, by: quill, on: 2027-05-11}}]"):
+        before = (content / job).read_text("utf-8")
+        changed(content, file=job, old="allergies: none", new=f"allergies: {word if '[' in word else f'[{word}]'}")
+        made = found(content)
+        (content / job).write_text(before, "utf-8")
+        said[word] = (impact_text(made), report_and_impact("{}", made))
+        assert {number.what for number in of(made, "tide-table").numbers if not number.private} == set(), word
+    assert len({text for text, _ in said.values()}) == len({data for _, data in said.values()}) == 1
+    (text,) = {text for text, _ in said.values()}
+    assert "tide-table: print it again\n  because of jobs.tide-table\n    Verdict: was clear, now with care" in text
+    assert "said on the sheet alone" in text and "allerg" not in text
 
 
 def test_a_sheet_of_another_program_is_told_as_such(content: Path) -> None:

@@ -93,7 +93,6 @@ def _read_records(folder: Path, run: AsOf | None) -> Reading:
         missing = Diagnostic(
             "F801",
             at,
-            found="nothing",
             expected="a folder with the studio's records",
             help="give the folder with `--content`, or set `content` for the plugin in mkdocs.yml",
             says="the content folder is not there",

@@ -12,8 +12,10 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.planning.findings.at_once import ClashWords, said_of
+from generator.how_many import how_many
+from generator.planning.findings.at_once import said_of
 from generator.planning.findings.states import State
+from generator.planning.findings.verdict import Said
 from generator.planning.supplies.restock import GROUPINGS, SUPPLIES
 from generator.planning.supplies.tray import exchanged
 from generator.planning.timing.booked import Booked
@@ -26,7 +28,6 @@ from generator.press.lists.jobs import JOBS
 from generator.press.lists.lanes import Coming, lanes_of, runs_of
 from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import day_address, job_address
-from generator.press.words.formatted import how_many
 from generator.press.words.markup import with_whole_dates
 from generator.quantities import shown
 from generator.records.families import Records
@@ -62,7 +63,7 @@ class DayView(NamedTuple):
     date: datetime.date
     studio: Studio
     opening: tuple[str, ...]
-    clashes: tuple[ClashWords, ...]
+    clashes: tuple[Said, ...]
     lines: tuple[ClockLine, ...]
     mixes: tuple[DayPair, ...]
     lay_out: tuple[DayPair, ...]
