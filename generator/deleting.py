@@ -15,9 +15,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.published import BEGUN, kept_folder, kept_sites, last_published
+from generator.published import BEGUN, built_sites, kept_folder, kept_sites
 from generator.records.families import JOBS, Known
 from generator.records.reading import job_files, read_job
+from generator.records.text_file import bytes_in, bytes_of
 
 # The program and its tools, which hold no record; and what version control keeps, which no deletion takes back.
 _PASSED_OVER = frozenset((".venv", "venv", ".git", "node_modules", "__pycache__"))
@@ -43,20 +44,18 @@ def client_to_delete(content: Path, client: str) -> ToDelete:
 
 
 def older_sites(content: Path, what: ToDelete) -> Iterator[Path]:
-    """The kept older sites that name what is deleted: of the last published site, and of any beside the records."""
-    last = last_published(content)
+    """The kept older sites that name what is deleted: of each site that was built, and of any beside the records."""
     folders = dict.fromkeys(path.resolve() for path in content.parent.glob(".*.kept"))
     sites = [folder.with_name(folder.name.removeprefix(".").removesuffix(".kept")) for folder in folders]
-    for site in dict.fromkeys((*sites, *(() if last is None else (last.site.resolve(),)))):
+    for site in dict.fromkeys((*sites, *(one.site.resolve() for one in built_sites(content)))):
         kept = (*kept_sites(site), kept_folder(site) / BEGUN)
         yield from (older for older in kept if any(True for _ in left_of(older, what)))
 
 
-def published_elsewhere(content: Path) -> Path | None:
-    """The published site, where it is not below the folder of the studio, which is searched anyway."""
-    last = last_published(content)
-    site = None if last is None else last.site.resolve()
-    return None if site is None or site.is_relative_to(content.parent.resolve()) else site
+def built_elsewhere(content: Path) -> list[Path]:
+    """The sites that are not below the folder of the studio, which is searched anyway."""
+    sites = [one.site.resolve() for one in built_sites(content)]
+    return [site for site in sites if not site.is_relative_to(content.parent.resolve())]
 
 
 def delete(what: ToDelete) -> None:
@@ -86,7 +85,7 @@ def _bytes(path: Path) -> bytes:
     try:
         if path.stat().st_size > _MOST_BYTES:
             return b""
-        raw = path.read_bytes()
+        raw = bytes_in(path)
         return gzip.decompress(raw) if path.suffix == ".gz" else raw
     except OSError:
         return b""
@@ -104,7 +103,5 @@ def _is_of(path: Path, client: str) -> bool:
     job = read_job(path, Known({}, frozenset())).job
     if job is not None:
         return str(job.client) == client
-    return (
-        re.search(rf"(?m)^client:\s*['\"]?{re.escape(client)}['\"]?\s*(#.*)?$", path.read_text("utf-8", "replace"))
-        is not None
-    )
+    named = rf"(?m)^client:\s*['\"]?{re.escape(client)}['\"]?\s*(#.*)?$"
+    return re.search(named, bytes_of(path).decode("utf-8", "replace")) is not None

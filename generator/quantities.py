@@ -135,6 +135,12 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
     kinds: the kinds that the field allows; spans: whether a range may stand here.
     Returns the quantity in canonical units, or the mistake with texts that would be right.
     """
+    read = _parsed(str(text), kinds, spans)
+    return read if isinstance(read, Mistake) else Quantity(read.low, read.high, read.kind, read.text, place)
+
+
+@lru_cache(maxsize=4096)  # the records of a studio write the same few sizes again and again
+def _parsed(text: str, kinds: tuple[str, ...], spans: bool) -> Quantity | Mistake:
     cleaned = " ".join(text.split())
     plain = _DASHES.sub("-", cleaned)
     expected = " or ".join(KINDS[kind][0] for kind in kinds)
@@ -211,7 +217,7 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
         return mistake(
             "Q207", "the range runs from the larger to the smaller", "the smaller comes first", _spanned(*turned)
         )
-    return Quantity(low, high, _as_one_of(UNITS[last][0], kinds), cleaned, place)
+    return Quantity(low, high, _as_one_of(UNITS[last][0], kinds), cleaned)
 
 
 def _as_decimal(fraction: re.Match[str]) -> str:
@@ -231,7 +237,7 @@ def _as_one_of(kind: str, kinds: tuple[str, ...]) -> str:
 
 def written(text: str, kinds: tuple[str, ...] = tuple(KINDS)) -> Quantity:
     """A quantity that the program itself writes, such as the bound of a field. Raises ValueError when it cannot."""
-    parsed = parse(text, kinds, None, spans=True)
+    parsed = _parsed(text, kinds, spans=True)
     if isinstance(parsed, Mistake):
         raise ValueError(f"{text}: {parsed.message}")
     return parsed
@@ -435,7 +441,7 @@ def _matched(text: str) -> _Matched | None:
 
 
 def _right(text: str, kinds: tuple[str, ...], spans: bool) -> bool:
-    return isinstance(parse(text, kinds, None, spans), Quantity)
+    return isinstance(_parsed(text, kinds, spans), Quantity)
 
 
 def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:

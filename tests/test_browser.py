@@ -79,7 +79,8 @@ ALIKE_ONCE = """() => { const seen = new Map(); let taken = 0;
         const list = one.parentElement;
         if (!seen.has(list)) seen.set(list, new Set());
         const shape = one.outerHTML.replace(/>[^<]+/g, '>#')
-            .replace(/ (id|href|for|d|x|y|points|data-value|aria-label|title|headers|aria-labelledby)="[^"]+"/g, ' $1="#"');
+            .replace(/ (id|href|for|d|x|y|points|data-value|aria-label|title|headers|aria-labelledby)="[^"]+"/g,
+                ' $1="#"');
         if (seen.get(list).has(shape)) { one.remove(); taken += 1; } else seen.get(list).add(shape);
     } return taken; }"""
 

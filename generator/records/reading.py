@@ -93,7 +93,6 @@ def _read_records(folder: Path, run: AsOf | None) -> Reading:
         missing = Diagnostic(
             "F801",
             at,
-            found="nothing",
             expected="a folder with the studio's records",
             help="give the folder with `--content`, or set `content` for the plugin in mkdocs.yml",
             says="the content folder is not there",
@@ -156,6 +155,11 @@ def is_a_job(folder: Path, job_id: str) -> bool:
 def worked_file(job: Path) -> Path:
     """Where the values of a job's sheet are kept, as they were when it was worked: beside the job's own file."""
     return job.with_suffix(WORKED)
+
+
+def has_kept_values(job: Path) -> bool:
+    """Whether something stands where the values of a job's sheet are kept, even if nobody can read it."""
+    return os.path.lexists(worked_file(job))
 
 
 def worked_files(folder: Path) -> list[Path]:
@@ -253,8 +257,10 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
 def _beside_jobs(folder: Path) -> list[Path]:
     """All files but jobs and their kept values. Editors leave hidden files and copies with a tilde behind."""
     found: list[Path] = []
-    for at, _, names in os.walk(folder):
+    for at, folders, names in os.walk(folder):
         inside = Path(at)
+        # A folder that is named like a file of records looks like one that is read.
+        names += [name for name in folders if name.endswith(".yml")]
         known = (".yml", WORKED, "~") if inside == folder / JOBS.name else "~"
         found += [inside / name for name in names if not name.startswith(".") and not name.endswith(known)]
     return sorted(found)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
+from generator.how_many import how_many
 from generator.planning.computed import Computed, Recorded, Value, text_of
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
 from generator.press.explained.worked import value_in_words
@@ -22,6 +23,10 @@ EXPLAINED = 40
 _TITLES = {SUPPLIES: "Supplies", GROUPINGS: "Cartridges by grouping", INKS: "Inks"}
 _PACKS = {SUPPLIES: ("pack", "packs"), GROUPINGS: ("box", "boxes"), INKS: ("bottle", "bottles")}
 NOT_COUNTED = "not counted – ask"
+ANY_CLIENT = (
+    "Each job counts as if its client could touch everything; of two articles of which one is taken, each counts from "
+    "none to all. Which one to lay out, its sheet says."
+)
 
 
 def restock_page(here: Here, made: Restock) -> str:
@@ -34,6 +39,7 @@ def restock_page(here: Here, made: Restock) -> str:
             "are estimates: a range from the quickest to the slowest day. The larger end is ordered for, so that the "
             "reserve stays on the shelf. Only planned jobs that may go ahead count."
         ),
+        paragraph(ANY_CLIENT),
         heading("To order", "restock-order"),
         bullets(Markup("{}: {}").format(_to_line(line, here), ordered(line)) for line in to_order)
         or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
@@ -124,8 +130,7 @@ def ordered(line: Line) -> str:
         return NOT_COUNTED
     if line.order.high == 0:
         return "nothing"
-    one, more = _PACKS[line.family]
-    most = f"{number(line.order.high)} {one if line.order.high == 1 else more}"
+    most = how_many(line.order.high, *_PACKS[line.family])
     return most if line.order.low == line.order.high else f"{most} ({number(line.order.low)} by the smaller estimate)"
 
 
@@ -139,6 +144,7 @@ def restock_text(records: Records, made: Restock) -> str:
     for title, found in zip(titles, _by_what_to_do(made.lines), strict=True):
         if found:
             lines += ["", title, *_columns(found, records)]
+    lines += ["", ANY_CLIENT]
     return "\n".join(lines) + "\n"
 
 
