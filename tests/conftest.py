@@ -313,19 +313,23 @@ def resize(page: Any, width: int, height: int = 900) -> None:
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 LEVELS = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa")
 # Only what is wrong comes back: what is right is a list of every element of the page.
-_VIOLATIONS = """async levels => {
-    const found = await axe.run({runOnly: {type: 'tag', values: levels}, resultTypes: ['violations']});
+_VIOLATIONS = """async only => {
+    const found = await axe.run({runOnly: only, resultTypes: ['violations']});
     return found.violations.map(rule => [rule.id, rule.nodes.map(node => node.html.slice(0, 160))]);
 }"""
 
 
-def violations(page: Any, levels: Collection[str] = LEVELS) -> list[tuple[str, list[str]]]:
+# All of the rules that look at a colour: what is left for the night, when nothing but the colours is another.
+COLOURS = ("color-contrast", "link-in-text-block")
+
+
+def violations(page: Any, levels: Collection[str] = LEVELS, by: str = "tag") -> list[tuple[str, list[str]]]:
     """The rules of level A or AA that a page breaks as it is shown, with the elements that break them."""
     if not page.evaluate("typeof axe === 'object'"):
         page.evaluate(AXE)
         # What is half faded in has not its colours yet.
         page.add_style_tag(content="*, ::before, ::after { transition: none !important; animation: none !important; }")
-    return [(rule, elements) for rule, elements in page.evaluate(_VIOLATIONS, list(levels))]
+    return [(rule, elements) for rule, elements in page.evaluate(_VIOLATIONS, {"type": by, "values": list(levels)})]
 
 
 @pytest.fixture(scope="session")
