@@ -18,6 +18,7 @@ from typing import NamedTuple
 from generator.published import BEGUN, kept_folder, kept_sites, last_published
 from generator.records.families import JOBS, Known
 from generator.records.reading import job_files, read_job
+from generator.records.text_file import bytes_in, bytes_of
 
 # The program and its tools, which hold no record; and what version control keeps, which no deletion takes back.
 _PASSED_OVER = frozenset((".venv", "venv", ".git", "node_modules", "__pycache__"))
@@ -86,7 +87,7 @@ def _bytes(path: Path) -> bytes:
     try:
         if path.stat().st_size > _MOST_BYTES:
             return b""
-        raw = path.read_bytes()
+        raw = bytes_in(path)
         return gzip.decompress(raw) if path.suffix == ".gz" else raw
     except OSError:
         return b""
@@ -104,7 +105,5 @@ def _is_of(path: Path, client: str) -> bool:
     job = read_job(path, Known({}, frozenset())).job
     if job is not None:
         return str(job.client) == client
-    return (
-        re.search(rf"(?m)^client:\s*['\"]?{re.escape(client)}['\"]?\s*(#.*)?$", path.read_text("utf-8", "replace"))
-        is not None
-    )
+    named = rf"(?m)^client:\s*['\"]?{re.escape(client)}['\"]?\s*(#.*)?$"
+    return re.search(named, bytes_of(path).decode("utf-8", "replace")) is not None

@@ -13,38 +13,12 @@ from typing import Literal, NamedTuple
 Level = Literal["error", "warning", "reminder"]
 LEVELS: tuple[Level, ...] = ("error", "warning", "reminder")
 
-How = Literal[
-    "replaced",
-    "replaced everywhere",
-    "renamed",
-    "copied",
-    "asked for",
-    "begun",
-    "finished",
-    "told",
-    "written over",
-    "a studio begun",
-    "an older schema",
-    "quoted",
-    "in the handbook",
-    "renamed page",
-    "emptied page",
-    "in the site",
-    "put there",
-    "hooked",
-]
-
 
 class Code(NamedTuple):
     """One kind of mistake, with an example of it.
 
-    file: where the example stands, in the content folder or under `handbook/`. how: what is done with `right` to see
-    the code: the text is replaced in the file, once or everywhere, the file is renamed or copied, the job is asked for,
-    begun or finished, a sheet is written to it, a new studio is begun there, a schema is changed, the quote is
-    written on a page, the text is replaced and the handbook checked, a page is renamed or emptied, the text is replaced
-    and the site checked, a file is put there that was not, or one is named as a hook.
-    seen_in: the file in which the mistake then shows, where it is another one.
-    without: a line of studio.yml that settles what the mistake is about, so that the code is earned only without it.
+    file: where the example stands, in the content folder or under `handbook/`. right, wrong: what is written there, or
+    what is asked for, begun, named or put there.
     """
 
     means: str
@@ -52,11 +26,10 @@ class Code(NamedTuple):
     right: str
     wrong: str
     level: Level = "error"
-    how: How = "replaced"
-    seen_in: str = ""
-    without: str = ""
 
 
+# Any page that somebody wrote: the example is what stands in a line of it.
+A_PAGE = "a page of the handbook"
 _TIDE, _BOAT, _LANTERN = "jobs/tide-table.yml", "jobs/paper-boat.yml", "jobs/keepers-lantern.yml"
 _OIL = "jobs/oil-can.yml"
 _BELL, _BELL_KEPT = "jobs/diving-bell.yml", "jobs/diving-bell.worked.json"
@@ -233,7 +206,6 @@ CODES: dict[str, Code] = {
         "standing: sharps bin",
         "standing: usual",
         level="reminder",
-        seen_in="hygiene.yml",
     ),
     "R333": Code(
         "A key or a word of an older format, which has another name now or is there no more.",
@@ -343,13 +315,19 @@ CODES: dict[str, Code] = {
         "{id: pad,",
         "{id: pad, until: {on: 2027-05-01, why: used up},",
         level="reminder",
-        seen_in="supplies.yml",
     ),
     "L411": Code(
         "An approval by whoever decided or answers for the same, or one that is older than what it approves.",
         "reviews.yml",
         "approved: {by: tilde, on: 2026-11-03}",
         "approved: {by: quill, on: 2026-11-03}",
+    ),
+    "L412": Code(
+        "A line of more needles, measured or calculated, that is narrower than one of fewer needles of its kind.",
+        "groupings.yml",
+        "fresh_line: 0.7 mm",
+        "fresh_line: 0.55 mm",
+        level="reminder",
     ),
     # C: conditions of rules
     "C501": Code(
@@ -371,7 +349,6 @@ CODES: dict[str, Code] = {
         "techniques.yml",
         "usual_for: [wash]",
         "usual_for: []",
-        seen_in="jobs",
     ),
     "J602": Code(
         "A row of needles for lines, which only rounds run.", _TIDE, _LINE, "{needle: 1215CM, length: 290 mm}"
@@ -405,7 +382,6 @@ CODES: dict[str, Code] = {
         "groupings.yml",
         "spread: 1.25, hang_out: 1.5–3 mm",
         "spread: 1.25, hang_out: 5.5–6 mm",
-        seen_in="jobs/stairwell.yml",
     ),
     "J609": Code(
         "A technique for areas on lines, or for lines on an area.",
@@ -418,9 +394,6 @@ CODES: dict[str, Code] = {
         "inks.yml",
         "kind: black",
         "kind: colour",
-        how="replaced everywhere",
-        seen_in="jobs",
-        without="line_ink: black-line\n",
     ),
     "J611": Code(
         "A part that reaches beyond the piece.",
@@ -442,7 +415,6 @@ CODES: dict[str, Code] = {
         "people.yml",
         "came: 2021-03-01",
         "came: 2021-03-01\n  until: {on: 2027-05-12, why: left}",
-        seen_in="jobs",
     ),
     "J622": Code(
         "A lot in a finished job that no ink has on file.",
@@ -464,7 +436,6 @@ CODES: dict[str, Code] = {
         _BELL_KEPT,
         "jobs/.diving-bell.worked.json.old",
         level="reminder",
-        how="renamed",
     ),
     "J631": Code(
         "A step that was set otherwise, and that the sheet does not have.",
@@ -478,16 +449,13 @@ CODES: dict[str, Code] = {
         "artist: mo",
         "artist: quill",
         level="reminder",
-        seen_in="jobs",
     ),
     "J632": Code(
         "A job whose record need not be kept any longer.",
         _BELL,
         "2027-03-09",
         "2023-03-09",
-        how="replaced everywhere",
         level="reminder",
-        seen_in="jobs",
     ),
     "J633": Code(
         "A job that is being written, which stops nothing and has no sheet.",
@@ -519,16 +487,14 @@ CODES: dict[str, Code] = {
         "people.yml",
         "people.yml",
         ".people.yml.old",
-        how="renamed",
     ),
-    "F802": Code("A file that is not one of those that are read.", _TIDE, _TIDE, "jobs/tide-table.yaml", how="renamed"),
-    "F803": Code("There is no job of this name.", _TIDE, "tide-table", "tide-tabel", how="asked for"),
+    "F802": Code("A file that is not one of those that are read.", _TIDE, _TIDE, "jobs/tide-table.yaml"),
+    "F803": Code("There is no job of this name.", _TIDE, "tide-table", "tide-tabel"),
     "F804": Code(
         "A new job under the id of one that is there; nothing is written over it.",
         _TIDE,
         "tide-tables",
         "tide-table",
-        how="begun",
     ),
     "F805": Code(
         "There is no folder of pages beside the records, so that none is checked.",
@@ -536,14 +502,12 @@ CODES: dict[str, Code] = {
         "handbook",
         "pages",
         level="reminder",
-        how="renamed page",
     ),
     "F806": Code(
         "A sheet that would be written among the records, or over a file that is no sheet.",
         _TIDE,
         "sheet.html",
         f"content/{_TIDE}",
-        how="written over",
     ),
     "F808": Code(
         "Kept values of a finished job that are damaged or were changed.",
@@ -556,35 +520,30 @@ CODES: dict[str, Code] = {
         _BELL,
         _BELL,
         "jobs/.diving-bell.yml.old",
-        how="renamed",
     ),
     "F810": Code(
         "A job that cannot be finished: it is already, its day is still to come, or it may not go ahead.",
         _TIDE,
         "tide-table",
         "stairwell",
-        how="finished",
     ),
     "F811": Code(
         "A file given to `finish --from` that holds no block `finished`.",
         _TIDE,
         "finished:",
         "done:",
-        how="told",
     ),
     "F807": Code(
         "Files of jobs whose names differ only in capitals, which some systems take for one.",
         _TIDE,
         _TIDE,
         "jobs/Tide-Table.yml",
-        how="copied",
     ),
     "F820": Code(
         "A new studio that would be written over what is there.",
         _TIDE,
         "another-studio",
         ".",
-        how="a studio begun",
     ),
     "F821": Code(
         "Schemas for editors that are not those of this program.",
@@ -592,14 +551,12 @@ CODES: dict[str, Code] = {
         "the ink that is thinned",
         "the ink that was thinned",
         level="reminder",
-        how="an older schema",
     ),
     "F831": Code(
         "A setting of the site that cannot be read, or that the site cannot be made with.",
         "mkdocs.yml",
         "docs_dir: handbook",
         "docs_dir: handbok",
-        how="in the site",
     ),
     "F832": Code(
         "A setting of the site that nothing reads, or that names a page or a file which is not there.",
@@ -607,71 +564,61 @@ CODES: dict[str, Code] = {
         "site_name: Studio handbook",
         "site_name: Studio handbook\nextra_css: [our-own.css]",
         level="warning",
-        how="in the site",
     ),
     "F833": Code(
         "Something else where the site has to be written, which is not touched.",
         "site/notes.txt",
         "nothing",
         "site/notes.txt",
-        how="put there",
     ),
     "F834": Code(
         "A hook of the studio that fails.",
         "ours.py",
         "def on_env(env, **_): return env",
         "def on_env(env, **_): return env.nowhere",
-        how="hooked",
     ),
     # H: the handbook's pages: quotes, procedures, reviews
     "H701": Code(
         "A quote that does not name a value of a record.",
-        "a page of the handbook",
+        A_PAGE,
         "{{ machines.kettle.limits }}",
         "{{ machines.kettel.limits }}",
-        how="quoted",
     ),
     "H702": Code(
         "A quote of something that has no single value, or none yet.",
-        "a page of the handbook",
+        A_PAGE,
         "{{ machines.kettle.weight }}",
         "{{ machines.kettle }}",
-        how="quoted",
     ),
     "H703": Code(
         "A number that is typed on purpose, without the reason.",
-        "a page of the handbook",
+        A_PAGE,
         "{{ typed: 100 mm, because the bar on the sheet proves the scale }}",
         "{{ typed: 100 mm }}",
-        how="quoted",
     ),
     "H704": Code(
         "A number that is typed on a page or in a text of a record, where a quote of its record belongs.",
         "handbook/reading.md",
         "The handbook shows",
         "Wait 15 min. The handbook shows",
-        how="in the handbook",
     ),
     "H705": Code(
         "An answer that leads to a page, or to a place in one, which the handbook does not have.",
         "asked.yml",
         "spill.md#where-it-fell",
         "spill.md#where-it-fel",
-        how="in the handbook",
     ),
     "H711": Code(
         "A page among the procedures that has no record.",
         "handbook/reading.md",
         "handbook/reading.md",
         "handbook/procedures/reading.md",
-        how="renamed page",
     ),
     "H712": Code(
         "A procedure's record that has no page.",
         "handbook/procedures/stock.md",
         "handbook/procedures/stock.md",
         "handbook/procedures/stock.md.old",
-        how="renamed page",
     ),
     "H713": Code(
         "A procedure that lacks one of the sections that each procedure has.",
@@ -679,28 +626,24 @@ CODES: dict[str, Code] = {
         "**Purpose.**",
         "**Aim.**",
         level="reminder",
-        how="in the handbook",
     ),
     "H714": Code(
         "A procedure's page on which nothing is written.",
         "handbook/procedures/stock.md",
         "handbook/procedures/stock.md",
         "nothing",
-        how="emptied page",
     ),
     "H715": Code(
         "A page that is written by hand under the address of one that the program makes.",
         "handbook/jobs.md",
         "nothing",
         "handbook/jobs.md",
-        how="put there",
     ),
     "H716": Code(
         "A handbook without a front page.",
         "handbook/index.md",
         "handbook/index.md",
         "handbook/front.md",
-        how="renamed page",
     ),
     "H721": Code(
         "A review that is overdue.",
@@ -708,7 +651,6 @@ CODES: dict[str, Code] = {
         "reviewed: 2026-11-20",
         "reviewed: 2025-11-20",
         level="reminder",
-        how="in the handbook",
     ),
     "H722": Code(
         "A procedure whose text has changed since the last one that its record lists.",
@@ -716,7 +658,6 @@ CODES: dict[str, Code] = {
         "# Lining",
         "# Lines",
         level="reminder",
-        how="in the handbook",
     ),
     "H723": Code(
         "A family of records that nobody reviews.",
@@ -724,7 +665,6 @@ CODES: dict[str, Code] = {
         "- {id: people, owner: quill, reviewed: 2027-03-30, reviewed_by: quill, interval: 6 months}\n",
         "",
         level="reminder",
-        how="in the handbook",
     ),
     "H724": Code(
         "A dial in volts that was last measured longer ago than that counts.",
@@ -732,7 +672,6 @@ CODES: dict[str, Code] = {
         "stroke: 3.5 mm\n  cartridge: round\n  supply: bench supply with foot switch\n  measured: 2026-11-20",
         "stroke: 3.5 mm\n  cartridge: round\n  supply: bench supply with foot switch\n  measured: 2026-01-04",
         level="reminder",
-        how="in the handbook",
     ),
     "H725": Code(
         "A training that a role needs, and that a person has not had, or not lately enough.",
@@ -740,7 +679,6 @@ CODES: dict[str, Code] = {
         "{what: First aid, on: 2026-04-20, counts_as: first-aid}",
         "{what: First aid, on: 2024-04-20, counts_as: first-aid}",
         level="reminder",
-        how="in the handbook",
     ),
     "H728": Code(
         "A rule or a text of a procedure that no second person has approved, where the studio asks for that.",
@@ -748,7 +686,6 @@ CODES: dict[str, Code] = {
         "format: 2\n",
         "format: 2\napproval: second person\n",
         level="reminder",
-        how="in the handbook",
     ),
     "H731": Code(
         "A link of a page, or a picture on it, that leads to nothing in the handbook.",
@@ -756,7 +693,6 @@ CODES: dict[str, Code] = {
         "# About reading it",
         "# About reading it\n\nSee [stock](procedures/stocks.md).",
         level="warning",
-        how="in the site",
     ),
     "H732": Code(
         "A link to a place that its page does not have.",
@@ -764,14 +700,12 @@ CODES: dict[str, Code] = {
         "# About reading it",
         "# About reading it\n\nSee [stock](procedures/stock.md#step).",
         level="warning",
-        how="in the site",
     ),
     "H733": Code(
         "A page that cannot be made, because of its own settings or of a template.",
         "handbook/reading.md",
         "# About reading it",
         "---\ntemplate: poster.html\n---\n# About reading it",
-        how="in the site",
     ),
     "H726": Code(
         "A value of the house that nobody of this studio has decided, so that it is a suggestion.",
@@ -779,7 +713,6 @@ CODES: dict[str, Code] = {
         "decided: {by: tilde, on: 2026-11-06}",
         "where: not decided here",
         level="reminder",
-        how="in the handbook",
     ),
     "H727": Code(
         "Something that counts only for a time and is over, such as an opened ink, packs, or a local rule.",
@@ -787,7 +720,6 @@ CODES: dict[str, Code] = {
         "confirmed: yes\n    on: 2026-09-15",
         "confirmed: no",
         level="reminder",
-        how="in the handbook",
     ),
     "H741": Code(
         "Something that counts only for a time and will soon be over.",
@@ -795,7 +727,6 @@ CODES: dict[str, Code] = {
         "first_expires: 2028-10-31",
         "first_expires: 2027-05-31",
         level="reminder",
-        how="in the handbook",
     ),
     "H742": Code(
         "A value that differs from what was listed, and of which no change says since when.",
@@ -803,7 +734,6 @@ CODES: dict[str, Code] = {
         "is: 60 min, source: house-hygiene}",
         "is: 50 min, source: house-hygiene}",
         level="reminder",
-        how="in the handbook",
     ),
     "H743": Code(
         "A listed text of a procedure without the values that it quotes.",
@@ -811,13 +741,11 @@ CODES: dict[str, Code] = {
         'quotes: "4 h; 8 weeks; 4 weeks; 4 weeks; 7 days; 3 days",',
         "",
         level="reminder",
-        how="in the handbook",
     ),
     "H744": Code(
         "A change of a value that no record holds.",
         "changes.yml",
         "of: values.glove-wear.is",
         "of: values.glove-weer.is",
-        how="in the handbook",
     ),
 }

@@ -206,7 +206,8 @@ def _window(line: str, place: Place) -> tuple[str, int, int]:
 
 def _lines(path: Path) -> list[str]:
     try:
-        return path.read_text("utf-8-sig", errors="replace").split("\n")
+        # At a pipe one would wait for ever, and a device has no end.
+        return path.read_text("utf-8-sig", errors="replace").split("\n") if path.is_file() else []
     except OSError:
         return []
 

@@ -24,7 +24,7 @@ from generator.records.families import JOBS
 from generator.records.jobs import Job
 from generator.records.located import Mapping, read_located
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, Reading, read_job, read_records, worked_file
+from generator.records.reading import JobReading, Reading, has_kept_values, read_job, read_records, worked_file
 from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
@@ -66,7 +66,7 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
     if job.draft:
         help_ = "take `draft` away, and look at its sheet, before it is worked"
         return None, (_refused(path, job, "`draft: yes`", "a job that is filled in", help_),)
-    if job.finished is not None and worked_file(path).is_file():
+    if job.finished is not None and has_kept_values(path):
         return _gone_through(path, job)
     if job.finished is None and job.date > reading.as_of:
         found, until = f"the day {job.date.isoformat()}", f"a day up to {reading.as_of.isoformat()}"

@@ -250,7 +250,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self.checked is not None:
             return
         with no_traceback(but=OSError):
-            docs, jobs = Path(config.docs_dir), self.config.jobs
+            docs, jobs = Path(os.path.relpath(config.docs_dir)), self.config.jobs
             build.site = read_site(build.content, docs, build.as_of, build.waiting.keep, with_jobs=jobs)
         build.as_of, report = build.site.as_of, build.site.report
         warned = [d for d in report if d.level != "error"]

@@ -16,8 +16,9 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.records.families import JOBS
+from generator.records.families import ALL, JOBS
 from generator.records.reading import job_files
+from generator.records.text_file import bytes_in, bytes_of
 from generator.whole_files import write_whole
 
 NAME = ".published.json"
@@ -50,13 +51,14 @@ def note_published(content: Path, site: Path, day: datetime.date) -> None:
 
 def texts_of(content: Path) -> dict[str, str]:
     """The text of each record file, by name."""
-    return {path.name: path.read_text("utf-8-sig", "replace") for path in sorted(content.glob("*.yml"))}
+    files = sorted(family.file for family in ALL if family is not JOBS)
+    return {file: raw.decode("utf-8-sig", "replace") for file in files if (raw := bytes_of(content / file))}
 
 
 def last_published(content: Path) -> Published | None:
     """What the last published site was made of; None where nobody knows."""
     try:
-        kept = json.loads((content.parent / NAME).read_text("utf-8"))
+        kept = json.loads(bytes_in(content.parent / NAME))
         if kept["form"] != _FORM:
             return None
         site = Path(os.path.normpath(content.parent / kept["site"]))
@@ -70,11 +72,7 @@ def last_published(content: Path) -> Published | None:
 
 def keys_of(job: Path) -> dict[str, str]:
     """A short hash of what stands under each key of a job, without comments; nothing of a file that is not there."""
-    try:
-        text = job.read_text("utf-8-sig", "replace")
-    except OSError:
-        return {}
-    pieces = _KEY.split(text)
+    pieces = _KEY.split(bytes_of(job).decode("utf-8-sig", "replace").replace("\r\n", "\n"))
     return {key: _hash(said) for key, said in zip(pieces[1::2], pieces[2::2], strict=True)}
 
 

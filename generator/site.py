@@ -28,6 +28,7 @@ from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.day import day_html, day_view
 from generator.press.lists.days import OnItsDay, days_with_pages, neighbours, with_days
 from generator.press.lists.recall import recall_sheets
+from generator.press.lists.restock import EXPLAINED
 from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
@@ -80,15 +81,17 @@ class SiteRead:
         self._lots = [facts.lots for facts in whole if facts.lots is not None]
         self._on_days = [facts.on_its_day for facts in whole if facts.on_its_day is not None]
         self._healed = [facts.healed for facts in whole if facts.healed is not None]
+
+        def plan_of(job: str) -> JobPlan | None:
+            path = content / JOBS.name / f"{job}.yml"
+            return plan_one(read_job(path, reading.known), reading, self.learned).plan
+
         best = max(made.facts, key=lambda facts: facts.shows, default=None)
-        if best is not None and best.shows >= 0:
-            path = content / JOBS.name / f"{best.job}.yml"
-            self._shown = plan_one(read_job(path, reading.known), reading, self.learned).plan
-        self._needs = [
-            needs_again(facts.summary, facts.takes, facts.needs)
-            for facts in whole
-            if facts.summary is not None and facts.takes is not None
-        ]
+        self._shown = None if best is None or best.shows < 0 else plan_of(best.job)
+        takes = [(f.summary, f.takes) for f in whole if f.summary is not None and f.takes is not None]
+        nearest = sorted((job.date, job.id) for job, taken in takes if taken)[:EXPLAINED]
+        explained = {job: plan_of(job) for _, job in nearest}
+        self._needs = [needs_again(reading.records, job, taken, explained.get(job.id)) for job, taken in takes]
 
     @property
     def _days(self) -> list[datetime.date]:

@@ -303,7 +303,6 @@ ANY_IN = {
     "plugin": "settings of MkDocs, as YAML gives them",
     "impact": _KEPT,
     "kept.folder": _KEPT,
-    "kept.needs": _KEPT,
     "kept.second": _KEPT,
     "planning.as_json": _WRITTEN,
     "planning.working.choices": _BY_NAME,
@@ -411,8 +410,7 @@ def test_an_origin_is_made_only_where_records_are_read() -> None:
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in makers
     }
     makers_of = ("origins", "planning.computed", "records.noted", "records.record")
-    again = "kept.needs"  # as it was made before
-    assert made == {f"generator.{m}" for m in (*makers_of, again)}
+    assert made == {f"generator.{m}" for m in makers_of}
 
 
 def _catches_all(module: str) -> Iterator[ast.ExceptHandler]:

@@ -21,6 +21,8 @@ from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from generator.records.text_file import bytes_in, bytes_of
+
 NAME = ".kept"
 _PAGES, _PAGE, _ROWS, _PART = ".pages", ".page", ".rows", ".part"
 _FORMAT = b"kept 1 "
@@ -46,7 +48,7 @@ class InFile(bytes):
     @classmethod
     def read(cls, file: Path) -> InFile:
         """What is in a file. Raises OSError."""
-        return cls.of(file.read_bytes(), file)
+        return cls.of(bytes_in(file), file)
 
     @classmethod
     def of(cls, page: bytes, file: Path) -> InFile:
@@ -103,7 +105,7 @@ class Folder:
     def _kept_page(self, file: Path, page: bytes) -> bytes:
         """The page, with its file: on another day most pages are the same, and are there already."""
         with contextlib.suppress(OSError):
-            if file.read_bytes() == page:
+            if bytes_in(file) == page:
                 return InFile.of(page, file)
         with contextlib.suppress(OSError):
             _put(file, page)
@@ -150,10 +152,8 @@ class Folder:
 
     def _has(self, name: str, words: Collection[bytes]) -> bool:
         """Whether one of some words is in a file, whatever it is."""
-        with contextlib.suppress(OSError):
-            text = (self.path / name).read_bytes()
-            return any(word in text for word in words)
-        return False
+        text = bytes_of(self.path / name)
+        return any(word in text for word in words)
 
     def _drop_rows(self, name: str, gone: Collection[str]) -> None:
         """Drop the rows of some jobs, and those of others that name them, such as a job of the same day."""
@@ -207,11 +207,7 @@ def _sum(body: bytes) -> bytes:
 
 def _read(path: Path) -> bytes | None:
     """What is in a file that is as it was written; None for any other."""
-    try:
-        whole = path.read_bytes()
-    except OSError:
-        return None
-    head, _, body = whole.partition(b"\n")
+    head, _, body = bytes_of(path).partition(b"\n")
     return body if head == _FORMAT + _sum(body) else None
 
 

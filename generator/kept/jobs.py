@@ -6,10 +6,8 @@ in which jobs are made decides nothing: what comes out is by job, in the order o
 
 from __future__ import annotations
 
-import datetime
 import gc
 import json
-from bisect import insort
 from collections import deque
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from pathlib import Path
@@ -23,7 +21,6 @@ from generator.kept.second import Second, Task, second_process
 from generator.kept.times import learn_from_kept
 from generator.planning.each_job import diary_of
 from generator.planning.timing.learning import NOTHING, Learned, Timed
-from generator.press.lists.restock import EXPLAINED
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.press.words.regional import in_region
 from generator.progress import Progress
@@ -31,7 +28,7 @@ from generator.records.reading import job_files
 
 
 class AllMade(NamedTuple):
-    """What lists need of each job, in the order of the files; how what it takes came about of the nearest ones alone.
+    """What lists need of each job, in the order of the files.
 
     learned: what the finished ones teach, and the paces that they put in doubt.
     """
@@ -52,7 +49,6 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     alone = standing_for_themselves(files, diary, reading.as_of) if reading.records is not None else []
     shown = Progress(len(files), "jobs")
     facts: dict[Path, Facts] = {}
-    nearest: list[tuple[datetime.date, Path]] = []
     times: dict[str, tuple[str, object]] = {}
 
     def done(path: Path, made: Made) -> None:
@@ -60,11 +56,6 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         for address in made.facts.addresses:
             keep(address, pages.get(address, b""))
         facts[path] = made.facts
-        if made.facts.takes and made.facts.summary is not None:
-            insort(nearest, (made.facts.summary.date, path))
-            for _, later in nearest[EXPLAINED:]:
-                facts[later] = facts[later]._replace(needs="")
-            del nearest[EXPLAINED:]
         shown.step()
 
     def keyed(path: Path, days: DaysBeside, paces: Paces | None) -> tuple[str, bytes]:

@@ -21,7 +21,8 @@ from typing import NamedTuple
 from generator.planning.each_job import Diary
 from generator.planning.timing.learning import Learned
 from generator.press.lists.days import first_with_a_page
-from generator.records.reading import Reading, files_digest, worked_file
+from generator.records.reading import Reading, files_digest, has_kept_values, worked_file
+from generator.records.text_file import bytes_in
 
 # What shapes a page or a reading, and is no part of the program. Those that are not there have no version.
 _MADE_WITH = (
@@ -93,9 +94,11 @@ def job_bytes(path: Path) -> tuple[bytes, bytes]:
 
 def _found(path: Path) -> bytes:
     try:
-        return b"+" + path.read_bytes()
-    except OSError:
-        return b"-"
+        return b"+" + bytes_in(path)
+    except OSError as error:
+        if isinstance(error, FileNotFoundError) and not path.is_symlink():
+            return b"-"
+        return secrets.token_bytes()  # why it cannot be read is said, and may be another reason next time
 
 
 def key_of(what: str, base: Base, job: tuple[bytes, bytes], pace: str) -> str:
@@ -117,7 +120,7 @@ def standing_for_themselves(files: Iterable[Path], diary: Diary, as_of: datetime
     They rest on nobody's pace of today: what stood beside them on a day that is over took its plain estimate. Where a
     file does not say on which day its job is, nobody can tell. In order of their days.
     """
-    worked = {path for path in files if worked_file(path).is_file()}
+    worked = {path for path in files if has_kept_values(path)}
     with_a_page = first_with_a_page(as_of).isoformat()
 
     def over(path: Path) -> bool:

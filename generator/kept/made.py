@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
-from generator.kept.needs import Taken, kept_needs, taken_by
+from generator.kept.needs import Taken, taken_by
 from generator.planning.each_job import Diary
 from generator.planning.findings.expiring import patch_reminders
 from generator.planning.for_lists import needs_of
@@ -42,8 +42,8 @@ class Facts(NamedTuple):
     """What lists and reports need of one job.
 
     shows: how much of the formulas its plan shows, below 0 for nothing. takes: what it takes from the shelf, None where
-    what is to be ordered does not count it; needs: how that came about, as `needs.py` keeps it. addresses: where its
-    pages are; stamps: those of its pages. on_its_day: what the page of its day says of it, where that has a page.
+    what is to be ordered does not count it. addresses: where its pages are; stamps: those of its pages. on_its_day:
+    what the page of its day says of it, where that has a page.
     """
 
     job: str
@@ -56,7 +56,6 @@ class Facts(NamedTuple):
     stamps: tuple[tuple[str, str], ...] = ()
     on_its_day: OnItsDay | None = None
     healed: Healed | None = None
-    needs: str = ""
 
 
 class Made(NamedTuple):
@@ -103,12 +102,11 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
         pressed.summary,
         pressed.lots,
         -1 if pressed.plan is None else shows(pressed.plan),
-        None if needs is None else taken_by(needs),
+        None if needs is None else taken_by(needs.needs),
         tuple(address for address, _ in found),
         tuple((address, stamp) for address, html in found if (stamp := written_stamp(html))),
         _on_its_day(records, pressed, all_from),
         pressed.healed,
-        "" if needs is None else kept_needs(needs),
     )
     pages = tuple(Page(address, said(in_site(html)).encode()) for address, html in found) if wanted else ()
     return Made(facts, pages, pressed.times)

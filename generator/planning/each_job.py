@@ -36,7 +36,7 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.noted import Date
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, JobTexts, Reading, read_job, read_jobs, worked_file
+from generator.records.reading import JobReading, JobTexts, Reading, has_kept_values, read_job, read_jobs
 from generator.records.still_to_come import not_come_yet, still_to_come
 
 # A remark may stand before the day, and a sign that a text follows on lines of its own.
@@ -285,7 +285,7 @@ def plan_ready(ready: ReadyJob, reading: Reading, learned: Learned = NOTHING, di
     clashes = () if diary is None else diary.clashes(job)
     made = Planned(None, why_not) if ready.laid is None else plan_laid(ready.laid, job, learned, clashes)
     more, refused = made.report, ()
-    if job.finished is not None and worked_file(ready.read.path).is_file():
+    if job.finished is not None and has_kept_values(ready.read.path):
         more, refused = (), more
     # A day after the sitting is one mistake, whatever day it is.
     said = {diagnostic.place for diagnostic in more}

@@ -1,15 +1,21 @@
-"""What one plan leaves for the lists of the studio: what it takes from the shelf, and what a recall has to know."""
+"""What one plan leaves for the lists of the studio: what it takes from the shelf, and what a recall has to know.
+
+A list is about several clients, and what it says of one is the same whatever that one answered: a job counts as if its
+client could touch everything, and of two articles of which one is taken, each from none to all. So enough is ordered.
+Which one is laid out, its sheet says.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
-from generator.planning.computed import compute, counted, recorded
+from generator.planning.computed import Computed, compute, counted, recorded
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Need
 from generator.planning.supplies.tracing import JobLots
-from generator.planning.supplies.tray import bottle_of, pieces
+from generator.planning.supplies.tray import bottle_of, one_of_two, pieces
 from generator.records.families import Records
 from generator.records.jobs import Job
 
@@ -19,17 +25,24 @@ def needs_of(records: Records, plan: JobPlan) -> JobNeeds | None:
     job = plan.job
     if job.finished is not None or job.not_worked is not None or not job.has_a_day:
         return None
-    return JobNeeds(str(job.id), job.title, job.date, plan.work is not None, plan.state.listed, tuple(_needs(plan)))
+    return JobNeeds(
+        str(job.id), job.title, job.date, plan.work is not None, plan.state.listed, tuple(_needs(records, plan))
+    )
 
 
-def _needs(plan: JobPlan) -> Iterator[Need]:
+def _needs(records: Records, plan: JobPlan) -> Iterator[Need]:
     if plan.work is None:
         return
-    tray = plan.work.at_hand.tray
-    # What stays off the tray because of an allergy is not used up.
-    used = [article for article in tray.supplies if not article.instead]
+    tray, pairs = plan.work.at_hand.tray, one_of_two(records)
+    each = {str(one.supply.id): one for article in tray.supplies for one in (article, article.or_else) if one}
+
+    # In the order of the records, because that of a tray rests on its client's answers.
+    used = [each[name] for name in records.supplies if name in each]
     for article in used:
-        yield Need(SUPPLIES, str(article.supply.id), article.number)
+        number: Computed = article.number
+        if (at := pairs.get(str(article.supply.id))) is not None:
+            number = compute(none_or_all, "number", number=number, taken=replace(counted(1, at), low=0.0))
+        yield Need(SUPPLIES, str(article.supply.id), number)
     one = counted(1, plan.job.origin_at("parts"))
     for supply in (article.supply for article in used if article.supply.by_grouping):
         by_grouping = compute(pieces, "number", number=one, each=recorded(supply.amount))
@@ -38,6 +51,11 @@ def _needs(plan: JobPlan) -> Iterator[Need]:
     for poured in tray.inks:
         if poured.ink.mixed is None:
             yield Need(INKS, str(poured.ink.id), poured.millilitres)
+
+
+def none_or_all(number: float, taken: float) -> float:
+    """number · taken: of two articles of which one is taken, nothing or all of it."""
+    return number * taken
 
 
 class StepSet(NamedTuple):

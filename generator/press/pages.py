@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.diagnostic_codes import CODES, Code
+from generator.diagnostic_codes import A_PAGE, CODES, Code
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
 from generator.planning.supplies.tracing import Trace
@@ -204,7 +204,7 @@ def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:
     """Whether an example is of this studio's own records or pages; another studio's names are no help."""
     if not with_jobs and (known.file.startswith("jobs/") or known.right.startswith("jobs/")):
         return False
-    if known.how == "quoted":
+    if known.file == A_PAGE:
         named = re.findall(r"\{\{ *([a-z-]+)\.([\w-]+)", known.right)
         families = {family.name for family in LISTED}
         return all(entry in records.family(family) for family, entry in named if family in families)

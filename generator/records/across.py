@@ -1,6 +1,8 @@
 """What only shows when all families have been read: how records of one family fit those of another."""
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from itertools import pairwise
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
@@ -14,11 +16,13 @@ from generator.records.families import REVIEWED, Records
 from generator.records.fields import Reference
 from generator.records.inks import Ink
 from generator.records.kind import mistake_at, repeated
-from generator.records.needles import Technique
+from generator.records.needles import Grouping, Technique
 from generator.records.people import Person, RequiredTraining
 from generator.records.procedures import Reviewed
 from generator.records.record import Entry
 from generator.records.supplies import Supply
+from generator.trade import labels, needles
+from generator.trade.refusal import Refusal
 
 
 def nothing_is_sterilized(loads: Mapping[str, Place]) -> Iterator[Diagnostic]:
@@ -44,6 +48,7 @@ def across_families(records: Records) -> Iterator[Diagnostic]:
         _washes_of_other_pigments,
         _days_of_no_days,
         _lots_of_two_inks,
+        _widths_that_do_not_rise,
         acts_by_strangers,
         reviews_by_nobody,
         approvals_that_are_none,
@@ -190,6 +195,39 @@ def _lots_of_two_inks(records: Records) -> Iterator[Diagnostic]:
             help_="look at both labels, and mend the one that was miscopied",
             says=f"the lot `{lot.lot}` of `{ink.id}` stands at `{first.id}` already",
         )
+
+
+def _widths_that_do_not_rise(records: Records) -> Iterator[Diagnostic]:
+    """Lines of which those of more needles are narrower than those of fewer, of one kind."""
+    kinds: dict[object, list[tuple[int, float, Grouping]]] = {}
+    for grouping in records.groupings.values():
+        label, spread = labels.read_label(grouping.label), grouping.spread
+        letters, count, wire = label.configuration, label.count, label.needle_diameter
+        if grouping.until is not None:
+            continue
+        with suppress(Refusal):
+            line = grouping.fresh_line
+            hollow = grouping.packed == "hollow"
+            width = needles.grouping_width(letters, count, wire, spread, hollow) if line is None else line.low
+            kinds.setdefault((letters, wire, hollow, spread), []).append((count, width, grouping))
+    for kind in kinds.values():
+        for (count, before, fewer), (larger, width, more) in pairwise(sorted(kind, key=lambda one: one[0])):
+            if count == larger or width >= before:
+                continue
+            measured = [one for one in (more, fewer) if one.fresh_line is not None]
+            ways = [
+                f"`{one.id}` {wide:.2f} mm as {'measured' if one.fresh_line else 'calculated'}"
+                for one, wide in ((more, width), (fewer, before))
+            ]
+            yield mistake_at(
+                "L412",
+                measured[0].fresh_line,
+                expected="a line that is wider with more needles of one kind",
+                help_="measure both lines once more, on the same skin, and mend the one that was misread"
+                if len(measured) == 2
+                else "measure the other one too: what is calculated from the needles is no line",
+                says=" and ".join(ways),
+            )
 
 
 def names_what_is_over(records: Records, as_of: AsOf) -> Iterator[Diagnostic]:

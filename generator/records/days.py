@@ -111,7 +111,7 @@ class DayOrMonth(Kind[When]):
             if 1 <= month <= 12 and _EARLIEST.year <= year <= _LATEST.year:
                 last = calendar.monthrange(year, month)[1]
                 return self._when(text, datetime.date(year, month, last), datetime.date(year, month, 1))
-            raise self.wrong("R311", text, expected="a month that exists", help_="write it as `2026-03`")
+            raise self.wrong("R311", text, expected="a month that exists", help_="mend the month, as in `2026-03`")
         if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
             day = Day().read(text)
             return self._when(text, day, day)

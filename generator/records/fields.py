@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import product
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BeforeValidator, GetCoreSchemaHandler
-from pydantic_core import CoreSchema, core_schema
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator import quantities
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import NOWHERE
 from generator.quantities import Quantity
-from generator.records.kind import Example, Kind, problem
+from generator.records.kind import Example, Kind, parts_of, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.units import KINDS
 
@@ -293,36 +294,62 @@ class Measure(Kind[Quantity]):
         return low <= quantity.low and quantity.high <= high
 
     def _mending(self, mistake: quantities.Mistake) -> str:
-        """Only texts that this field would take are offered."""
-        texts = [t for t in mistake.repairs if self._fits(quantities.written(t, self.kinds))]
-        offered = " or ".join(f"`{t}`" for t in texts) or f"it like {self.example}"
+        offered = " or ".join(f"`{t}`" for t in self._taken(mistake.repairs)) or f"it like {self.example}"
         return f"write {offered}; {mistake.help}"
+
+    def _taken(self, repairs: tuple[str, ...]) -> list[str]:
+        """Only texts that this field would take are offered."""
+        return [t for t in repairs if self._fits(quantities.written(t, self.kinds))]
+
+    def meant(self, text: str) -> list[str]:
+        """The text as it may have been meant, where this field would take it."""
+        read = quantities.parse(text, self.kinds, None, self.span)
+        return self._taken(read.repairs if isinstance(read, quantities.Mistake) else (text.strip(),))
+
+
+_TIMES = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
 class Pair(Kind[tuple[Quantity, Quantity]]):
-    """Width and height in one line."""
+    """Width and height in one line. What is wrong with one of them is said of both: the line is what is mended."""
 
     least: str
     most: str
     takes: str = "width x height"
+    needs_article = False
     example = Example("130 mm x 190 mm")
 
     def read(self, text: Text) -> tuple[Quantity, Quantity]:
         halves = re.split(r"\s+[x×]\s+", text)
         if len(halves) != 2:
-            raise self.wrong("R315", text, expected="width x height", help_=f"write {self.example}")
+            raise self.wrong("R315", text, help_=f"write {self._offered(text)}")
         one = Measure("length", self.least, self.most, "130 mm")
-        unit = re.fullmatch(r"\d+(?:\.\d+)? (mm|cm|in)", halves[1].strip())
-        if unit and re.fullmatch(r"\d+(\.\d+)?", halves[0]):
+        try:
+            width, height = (one.read(Text.at(half, text.place)) for half in halves)
+        except PydanticCustomError as wrong:
+            code, found, _, help_, says, _ = parts_of(wrong)
             raise self.wrong(
-                "Q202",
+                code,
                 text,
-                expected="a unit behind both numbers",
-                help_=f"write `{halves[0]} {unit[1]} x {halves[1].strip()}`",
-            )
-        width, height = (one.read(Text.at(half, text.place)) for half in halves)
+                found=f"{found} in “{text}”",
+                expected=f"{self.wanted()}, {self.bounds()}, such as {self.example}",
+                help_=f"write {self._offered(text)}; {help_.rpartition('; ')[2]}" if code != "Q208" else help_,
+                says=says,
+            ) from None
         return width, height
+
+    def _offered(self, text: str) -> str:
+        """What may have been meant. A unit that only one of the two has is that of the other too."""
+        one, halves = Measure("length", self.least, self.most, "130 mm"), _TIMES.split(text)
+        units = [unit for half in halves if (unit := re.sub(r"[\d.,\s]", "", half))]
+        for_both = (
+            [one.meant(half if re.search(r"[^\d.,\s]", half) else f"{half} {unit}") for half in halves]
+            for unit in units[:1] or self.unit().split(", ")
+            if len(halves) == 2
+        )
+        texts = dict.fromkeys(f"`{' x '.join(both)}`" for each in for_both for both in product(*each))
+        return " or ".join(texts) or f"it like {self.example}"
 
     def unit(self) -> str:
         return "mm, cm, in"

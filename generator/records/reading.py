@@ -158,6 +158,11 @@ def worked_file(job: Path) -> Path:
     return job.with_suffix(WORKED)
 
 
+def has_kept_values(job: Path) -> bool:
+    """Whether something stands where the values of a job's sheet are kept, even if nobody can read it."""
+    return os.path.lexists(worked_file(job))
+
+
 def worked_files(folder: Path) -> list[Path]:
     """The files of kept values, by name."""
     return [folder / JOBS.name / name for name in _among_jobs(folder, WORKED)]
@@ -253,8 +258,10 @@ def _strangers(folder: Path) -> tuple[list[Diagnostic], set[str]]:
 def _beside_jobs(folder: Path) -> list[Path]:
     """All files but jobs and their kept values. Editors leave hidden files and copies with a tilde behind."""
     found: list[Path] = []
-    for at, _, names in os.walk(folder):
+    for at, folders, names in os.walk(folder):
         inside = Path(at)
+        # A folder that is named like a file of records looks like one that is read.
+        names += [name for name in folders if name.endswith(".yml")]
         known = (".yml", WORKED, "~") if inside == folder / JOBS.name else "~"
         found += [inside / name for name in names if not name.startswith(".") and not name.endswith(known)]
     return sorted(found)

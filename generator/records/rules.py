@@ -34,9 +34,9 @@ class ScarRule(Rule):
     wait_until_age: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")] | None = None
     """age of the scar at which it may be looked at again"""
     passes: Annotated[int, Count(1, 3)] | None = None
-    """most times one spot on parts that cross it is gone over"""
+    """most times one spot on parts that cross it is gone over; by a rule on a cause or an answer, over any scar"""
     slower: Annotated[Quantity, Measure("share", "1 %", "200 %", "20 %")] | None = None
-    """added working time for parts that cross it"""
+    """added working time for parts that cross it; by a rule on a cause or an answer, over any scar"""
     source: Source = Field(description="where the rule comes from")
 
     @between_keys

@@ -80,6 +80,8 @@ class Supply(HouseEntry):
     """One article of the store cupboard."""
 
     name: Name = Field(description="what it is called here")
+    kind: Name | None = None
+    """what it is in a word, such as gloves; the list of a day says it where a client's allergies decide which one"""
     counted_in: Name = Field(description="the word for one: pair, piece, sheet")
     per: Annotated[str, Choice(PER)] = Field(description="what it is counted by")
     amount: Annotated[float, Number(0.01, 1000, Example("2"))]

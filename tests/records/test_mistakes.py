@@ -424,13 +424,6 @@ def test_an_ink_worked_in_two_ways_is_no_repetition(content: Path, capsys: pytes
     assert _checked(content, capsys) == []
 
 
-def test_a_folder_in_the_place_of_a_file(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (content / "people.yml").unlink()
-    (content / "people.yml").mkdir()
-    found = _checked(content, capsys)[0]
-    assert found["code"] == "F801" and str(found["help"]).startswith("move the folder away")
-
-
 def test_a_handbook_that_was_named_has_to_be_there(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     nowhere = content / "nowhere"
     assert main(["check", "--content", str(content), "--handbook", str(nowhere)]) == 1

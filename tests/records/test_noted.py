@@ -6,10 +6,12 @@ import copy
 import datetime
 import json
 import pickle
+import re
 from typing import Annotated, Any
 
 import pytest
 from pydantic import TypeAdapter
+from pydantic_core import PydanticCustomError
 
 from generator.diagnostics import Place
 from generator.origins import NOWHERE, Origin, origin_of
@@ -17,7 +19,7 @@ from generator.quantities import written
 from generator.records.client import Answer
 from generator.records.days import Clock, Day, DayOrMonth
 from generator.records.fields import Choice, Count, Measure, Number, OrUnknown, Pair, Pattern, Swatch, YesNo
-from generator.records.kind import Kind
+from generator.records.kind import Kind, parts_of
 from generator.records.located import Text
 from generator.records.noted import Date, Hour, Ratio, Whole, Word, noted
 
@@ -82,6 +84,30 @@ def test_both_numbers_of_a_pair_know_the_field_that_holds_them() -> None:
     assert [origin_of(side) for side in read] == [AT, AT]
     text = Text.at("yes", Place("a.yml", 1, 1, 2))
     assert TypeAdapter(Annotated[Any, YesNo()]).validate_python(text) is True
+
+
+def test_a_bad_pair_is_mended_as_two_lengths() -> None:
+    """What is found, expected and to be written is the whole line; only lengths that the field takes are offered."""
+    offered = {
+        "150 x 190": ["150 mm x 190 mm"],
+        "150 mm x 190": ["150 mm x 190 mm"],
+        "5 x 7 in": ["5 in x 7 in"],
+        "2 x 3": ["2 cm x 3 cm", "2 in x 3 in"],
+        "150mm x 190mm": ["150 mm x 190 mm"],
+        "150x190 mm": ["150 mm x 190 mm"],
+        "150 mm by 1,5 cm": ["150 mm x 1.5 cm"],
+        "about 150 mm x 190 mm": ["150 mm x 190 mm"],
+        "150–160 mm x 190 mm": ["150 mm x 190 mm", "160 mm x 190 mm"],
+        "150 g x 190 mm": ["130 mm x 190 mm"],
+        "150 mm": ["130 mm x 190 mm"],
+        "9000 mm x 190 mm": [],
+    }
+    for typed, texts in offered.items():
+        with pytest.raises(PydanticCustomError) as wrong:
+            Pair("10 mm", "1200 mm").read(Text.at(typed, Place("a.yml", 1, 1, 2)))
+        parts = parts_of(wrong.value)
+        assert typed in parts.found and parts.expected.startswith("width x height"), typed
+        assert re.findall("`(.+?)`", parts.help) == texts, typed
 
 
 def test_what_is_expected_has_one_article_or_none() -> None:

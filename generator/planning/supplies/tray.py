@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from generator.origins import Origin
 from generator.planning.computed import Computed, Value, compute, counted, recorded, rectangle, total
 from generator.planning.timing.sittings import Visit
 from generator.planning.timing.timetable import Timetable
@@ -160,10 +161,27 @@ def _articles(
     beside: set[str] = set()
     for name, article in list(made.items()):
         other = made.get(str(article.supply.or_else)) if article.supply.or_else is not None else None
-        if other is not None and not article.instead and not other.instead:
+        alone = name not in beside and (other is None or other.or_else is None)
+        if other is not None and alone and not article.instead and not other.instead:
             made[name] = replace(article, or_else=other)
             beside.add(str(other.supply.id))
     yield from (article for name, article in made.items() if name not in beside)
+
+
+def exchanged(records: Records) -> frozenset[str]:
+    """The articles that a client's allergies may exchange, and those that may be taken in their place.
+
+    That is read off the records alone: which of them lies on a tray would tell what its client answered.
+    """
+    # What nobody has read may hold anything.
+    touched = (str(one.id) for one in records.supplies.values() if one.contains != ())
+    return frozenset((*touched, *one_of_two(records)))
+
+
+def one_of_two(records: Records) -> dict[str, Origin]:
+    """The articles of which either they or another one is taken, each with where that is written."""
+    pairs = [(one, one.origin_at("or_else")) for one in records.supplies.values() if one.or_else is not None]
+    return {str(name): at for one, at in pairs for name in (one.id, one.or_else)}
 
 
 def _frame(job: Job, parts: set[str] | None) -> tuple[Value, Value]:

@@ -17,7 +17,7 @@ from generator.planning.working.pieces import Piece
 from generator.planning.working.reach import fits
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.technique import dial_row
-from generator.planning.working.widths import width_of
+from generator.planning.working.widths import compared_width
 from generator.records.families import Records
 from generator.records.needles import Grouping
 from generator.records.parts import Lines
@@ -43,7 +43,7 @@ def with_open_needles(
         worked[cartridge] = worked.get(cartridge, 0.0) + (least.least_work.low if _is_named(piece) else time)
     is_open = {cartridge for cartridge, time in worked.items() if time >= least.least_work.low}
     # The narrowest first: what is opened for it may do for a wider one too.
-    order = sorted(range(len(pieces)), key=lambda number: width_of(pieces[number].grouping).high)
+    order = sorted(range(len(pieces)), key=lambda number: compared_width(pieces[number].grouping))
     before, made = -1, list(pieces)
     # Again, because what is opened on the way, where nothing else fits, is open for the rows before it too.
     while before < len(is_open):
@@ -84,7 +84,7 @@ def _instead(records: Records, piece: Piece, open_: Iterable[Piece]) -> Iterable
             and fits(records, piece, one)
         ):
             # Of two places at which it is open the nearer one counts.
-            rank = not here, -width_of(one).high, one
+            rank = not here, -compared_width(one), one
             found[one.id] = min(found.get(one.id, rank), rank, key=lambda each: each[:2])
     ranked = sorted(found.values(), key=lambda each: each[:2])
     return (piece._replace(grouping=one) for _, _, one in ranked)

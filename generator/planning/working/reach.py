@@ -12,7 +12,7 @@ from generator.planning.computed import Computed, Value, compute, counted, recor
 from generator.planning.working.calibration import cartridge_of
 from generator.planning.working.pieces import Piece
 from generator.planning.working.shapes import shape_as_operand, shape_key, sides_of
-from generator.planning.working.widths import width_of
+from generator.planning.working.widths import compared_width, width_of
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.needles import Grouping, Technique
@@ -81,7 +81,7 @@ def _left(part: Part, work: Colour, width: Value) -> Computed:
 def fits(records: Records, piece: Piece, grouping: Grouping) -> bool:
     """Whether a grouping gets wherever the one that is planned for a row of an area gets, or wherever it has to."""
     assert isinstance(piece.work, Colour)
-    if width_of(grouping).high <= width_of(piece.grouping).high:
+    if compared_width(grouping) <= compared_width(piece.grouping):
         return True
     return piece.places != WIDE and _fits(records, piece.part, piece.work)(grouping)
 

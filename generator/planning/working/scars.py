@@ -32,7 +32,11 @@ _LOOKED_AT = ("width", "height", "type", "after", "colour", "feel", "itch", "pai
 
 def rests_on_an_answer(rule: ScarRule) -> bool:
     """Whether a rule looks at what caused a scar or at an answer, and not only at what anybody sees and feels."""
-    return any(fact == "scar.after" or fact.startswith(ANSWER) for fact in facts_named(rule.when))
+    return any(map(_is_private, facts_named(rule.when)))
+
+
+def _is_private(fact: str) -> bool:
+    return fact == "scar.after" or fact.startswith(ANSWER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,9 +128,13 @@ def over_scars(
 def _limits(
     records: Records, job: Job, part: Part, work: Lines | Colour, read: ScarReading
 ) -> tuple[Recorded | None, Recorded | None]:
-    """Passes at most and added time of a row over one scar. A rule that cannot be decided counts as if it held."""
+    """Passes at most and added time of a row over one scar. A rule that cannot be decided counts as if it held.
+
+    So does one that looks at a cause or an answer: times and passes would tell it, on the list of a day too.
+    """
     crossing = [part] if part.id in read.crossed_by else []
-    facts = {**read.facts, **_over(records, job, crossing, [(p, work) for p in crossing if isinstance(work, Lines)])}
+    seen = {fact: value for fact, value in read.facts.items() if not _is_private(fact)}
+    facts = {**seen, **_over(records, job, crossing, [(p, work) for p in crossing if isinstance(work, Lines)])}
     rules = [rule for rule in records.scar_rules.values() if holds(rule.when, facts) is not False]
     passes = [_limit(rule, recorded(rule.passes), records) for rule in rules if rule.passes is not None]
     slower = [_limit(rule, recorded(rule.slower), records) for rule in rules if rule.slower is not None]

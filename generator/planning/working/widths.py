@@ -7,6 +7,7 @@ from functools import lru_cache
 from generator.planning.computed import Computed, Value, compute, counted, named, recorded
 from generator.records.needles import Grouping
 from generator.trade import labels, needles
+from generator.trade.refusal import Refusal
 
 
 def width_of(grouping: Grouping) -> Value:
@@ -14,6 +15,17 @@ def width_of(grouping: Grouping) -> Value:
     if grouping.fresh_line is not None:
         return recorded(grouping.fresh_line)
     return computed_width(grouping)
+
+
+def compared_width(grouping: Grouping) -> float:
+    """By which needles are compared with each other, in mm: the needles' own width, where it can be computed.
+
+    A measured line is narrower than its needles: beside the computed width of others it says nothing.
+    """
+    try:
+        return computed_width(grouping).high
+    except Refusal:
+        return width_of(grouping).high
 
 
 @lru_cache

@@ -15,6 +15,7 @@ from markupsafe import Markup
 from generator.planning.findings.at_once import ClashWords, said_of
 from generator.planning.findings.states import State
 from generator.planning.supplies.restock import GROUPINGS, SUPPLIES
+from generator.planning.supplies.tray import exchanged
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import cleaning_between, day_booked, exposure, of_each_artist
 from generator.planning.timing.day import BREAK, DRYING, REST, SKIN, STENCIL, WORK, WRAP
@@ -48,10 +49,11 @@ class ClockLine(NamedTuple):
 
 
 class DayPair(NamedTuple):
-    """A name and what is said of it."""
+    """A name and what is said of it. sheets: the jobs whose sheets say more."""
 
     name: str
     text: str
+    sheets: tuple[str, ...] = ()
 
 
 class DayView(NamedTuple):
@@ -111,6 +113,7 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
         weekday=f"{view.date:%A}",
         ways=ways,
         address_of=lambda job: f"{jobs}{job_address(job)}" if jobs else "",
+        sheet_of=lambda job: f"{jobs}sheets/{job}.html" if jobs else "",
         up=lambda at: f"{_up(at):%H:%M}",
         whole=with_whole_dates,
     )
@@ -208,7 +211,10 @@ def _mixes(day: Coming) -> Iterator[DayPair]:
 
 
 def _lay_out(day: Coming) -> Iterator[DayPair]:
-    """Everything that the sittings of the day take that may go ahead, at the larger end."""
+    """Everything that the sittings of the day take that may go ahead, at the larger end.
+
+    Of what a client's allergies may exchange only the kind is said: the sheet says which one it is, and how many.
+    """
     most: dict[tuple[str, str], float] = {}
     for family, entry, amount in (need for job in day.jobs.values() for need in job.needs):
         most[family, entry] = most.get((family, entry), 0.0) + amount
@@ -225,6 +231,11 @@ def _lay_out(day: Coming) -> Iterator[DayPair]:
     supplies = [f"{named[entry].name} {number:g}" for (family, entry), number in most.items() if family == SUPPLIES]
     if supplies:
         yield DayPair("Used up", " · ".join(supplies))
+    ahead = tuple(job.job for job in day.jobs.values() if job.goes_ahead and not job.finished)
+    if ahead and (of_some := exchanged(day.records)):
+        kinds = dict.fromkeys(one.kind for one in named.values() if one.id in of_some and one.kind is not None)
+        what = ", ".join(kinds) or "what a client may be allergic to"
+        yield DayPair("By its sheet", f"{what}: each sheet says which and how many –", ahead)
 
 
 def _people(day: Coming) -> Iterator[DayPair]:

@@ -11,6 +11,8 @@ from markupsafe import Markup
 
 from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan
+from generator.planning.supplies.restock import SUPPLIES
+from generator.planning.supplies.tray import exchanged
 from generator.planning.timing.booked import Booked
 from generator.press.words.addresses import day_address, job_address
 from generator.press.words.markup import bullets, heading, link, paragraph
@@ -29,8 +31,8 @@ _ON_FRONT = 3
 class OnItsDay:
     """What one job leaves for the page of its day.
 
-    needs: what it takes from the shelf at most, by family and entry; bottles: the inks that are poured, each with its
-    lots in date; washes: the inks that are mixed for it; booked: what it takes of its day.
+    needs: what any client takes from the shelf at most, by family and entry; bottles: the inks that are poured,
+    each with its lots in date; washes: the inks that are mixed for it; booked: what it takes of its day.
     """
 
     job: str
@@ -60,6 +62,7 @@ def on_its_day(records: Records, job: Job, plan: JobPlan | None, state: str, boo
         return None
     needs = None if plan is None else needs_of(records, plan)
     work = None if plan is None else plan.work
+    of_some = exchanged(records)
     inks = () if work is None or job.finished is not None else work.at_hand.tray.inks
     return OnItsDay(
         str(job.id),
@@ -69,7 +72,11 @@ def on_its_day(records: Records, job: Job, plan: JobPlan | None, state: str, boo
         state,
         work is not None,
         job.finished is not None,
-        () if needs is None else tuple((need.family, need.entry, need.amount.high) for need in needs.needs),
+        tuple(
+            (need.family, need.entry, need.amount.high)
+            for need in (() if needs is None else needs.needs)
+            if need.family != SUPPLIES or need.entry not in of_some
+        ),
         tuple((p.ink.name, tuple(lot.lot for lot in p.lots)) for p in inks if p.ink.mixed is None),
         tuple(p.ink.name for p in inks if p.ink.mixed is not None),
         booked,

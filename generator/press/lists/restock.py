@@ -22,6 +22,10 @@ EXPLAINED = 40
 _TITLES = {SUPPLIES: "Supplies", GROUPINGS: "Cartridges by grouping", INKS: "Inks"}
 _PACKS = {SUPPLIES: ("pack", "packs"), GROUPINGS: ("box", "boxes"), INKS: ("bottle", "bottles")}
 NOT_COUNTED = "not counted – ask"
+ANY_CLIENT = (
+    "Each job counts as if its client could touch everything; of two articles of which one is taken, each counts from "
+    "none to all. Which one to lay out, its sheet says."
+)
 
 
 def restock_page(here: Here, made: Restock) -> str:
@@ -34,6 +38,7 @@ def restock_page(here: Here, made: Restock) -> str:
             "are estimates: a range from the quickest to the slowest day. The larger end is ordered for, so that the "
             "reserve stays on the shelf. Only planned jobs that may go ahead count."
         ),
+        paragraph(ANY_CLIENT),
         heading("To order", "restock-order"),
         bullets(Markup("{}: {}").format(_to_line(line, here), ordered(line)) for line in to_order)
         or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
@@ -139,6 +144,7 @@ def restock_text(records: Records, made: Restock) -> str:
     for title, found in zip(titles, _by_what_to_do(made.lines), strict=True):
         if found:
             lines += ["", title, *_columns(found, records)]
+    lines += ["", ANY_CLIENT]
     return "\n".join(lines) + "\n"
 
 

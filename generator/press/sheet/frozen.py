@@ -37,7 +37,7 @@ from generator.press.sheet.view import Sheet
 from generator.records.families import JOBS, Records
 from generator.records.jobs import Job
 from generator.records.located import Listing, Mapping, Text, read_located
-from generator.records.reading import worked_file
+from generator.records.reading import has_kept_values, worked_file
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
 from generator.trade import clock
@@ -133,10 +133,10 @@ def read_frozen(path: Path) -> tuple[Frozen | None, Report]:
 
 def frozen_with(content: Path, job: Job) -> tuple[Frozen | None, Report]:
     """The kept values of a job, where it is finished, and what is wrong with them or with what is said beside them."""
-    path = worked_file(content / JOBS.name / f"{job.id}.yml")
-    if job.finished is None or not path.is_file():
-        together = (job.finished is not None) == path.is_file()
-        return None, () if together else (_apart(path, job),)
+    file = content / JOBS.name / f"{job.id}.yml"
+    path, kept = worked_file(file), has_kept_values(file)
+    if job.finished is None or not kept:
+        return None, () if (job.finished is not None) == kept else (_apart(path, job),)
     made, report = read_frozen(path)
     if made is None:
         return None, report

@@ -13,6 +13,7 @@ from pathlib import Path
 from generator.diagnostics import Diagnostic, Place, Report
 from generator.press.writing.schema import json_of
 from generator.records.families import ALL, JOBS, STUDIO, Family
+from generator.records.text_file import bytes_in
 
 _DRAFT = "https://json-schema.org/draft/2020-12/schema"
 FOLDER = "schema"
@@ -50,7 +51,7 @@ def older_schemas(studio: Path) -> Report:
 def _read(path: Path) -> str | None:
     """The text of a schema, whatever ends its lines; None where it is not there or is no text."""
     try:
-        return path.read_text("utf-8")
+        return bytes_in(path).decode()
     except (OSError, UnicodeDecodeError):
         return None
 

@@ -94,16 +94,21 @@ def test_a_finished_job_has_taken_its_things_already() -> None:
     assert needs_of(RECORDS, demo("diving-bell")) is None
 
 
-def test_what_stays_off_the_tray_is_not_used_up() -> None:
-    with_latex, without = made(job(1)), made(job(1, allergies=["latex"]))
-    assert line(with_latex, SUPPLIES, "grip-wrap").need.high > 0
-    assert line(without, SUPPLIES, "grip-wrap").need.high == 0
+def test_an_order_is_the_same_whatever_a_client_may_not_touch() -> None:
+    read = {"not_on_tray": "yes", "by": "quill", "on": "2027-05-10"}
+    allergens = {word for supply in RECORDS.supplies.values() for word in supply.contains or ()}
+    lines = made(job(1)).lines
+    assert len(allergens) > 8 and line(made(job(1)), SUPPLIES, "grip-wrap").need.high > 0
+    differ = [
+        word for word in sorted(allergens) if made(job(1, allergies=[{"to": word, "checked": read}])).lines != lines
+    ]
+    assert differ == []
 
 
-def test_nor_is_it_by_grouping() -> None:
-    records = with_entry("supplies", "cartridges", contains=("latex",))
-    found = made(job(1, allergies=["latex"]), records=records)
-    assert all(one.need.high == 0 for one in found.lines if one.family == GROUPINGS)
+def test_of_two_articles_of_which_one_is_taken_enough_of_each_is_ordered() -> None:
+    film, pad = (line(made(job(1)), SUPPLIES, name).need for name in ("dressing-film", "pad"))
+    # 100 mm x 100 mm: one piece for 60 cm² each, and one for 100 cm² each.
+    assert (film.low, film.high) == (0, 2) and (pad.low, pad.high) == (0, 1)
 
 
 def test_cartridges_are_counted_by_grouping() -> None:

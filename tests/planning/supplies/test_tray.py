@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import math
 
@@ -9,13 +10,13 @@ import pytest
 from hypothesis import given
 
 from generator.planning.computed import Computed
-from generator.planning.for_lists import needs_of
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import Counted, in_date, ink_in_wash, pieces, pieces_by_area
 from generator.planning.working.steps import COLOURS, WHITES
 from generator.press.sheet.plan_text import plan_text
 from generator.quantities import written as quantity
 from generator.records.ended import Ended
+from generator.records.fields import Reference
 from tests.planning.demo import (
     RECORDS,
     Written,
@@ -216,11 +217,22 @@ def test_film_and_pads_are_alternatives() -> None:
     assert [c for c in work_of(made).tray.supplies if c.supply.id == "pad"] == []
     said = f"  Film dressing: {film.number.low:g}\n  Non-adherent dressing: or {film.or_else.number.low:g}\n"
     assert said in plan_text(RECORDS, made)
-    # Who may not touch the one takes the other, and only that is used up.
+    # Who may not touch the one takes the other.
     other = demo("keepers-lantern")
     assert counted(other, "dressing-film").instead and number(other, "pad") == (3, 3)
-    needs = needs_of(RECORDS, made)
-    assert needs is not None and "pad" not in {need.entry for need in needs.needs}
+
+
+def test_an_article_in_place_of_another_is_lost_in_no_chain() -> None:
+    """Each stands once, whatever is taken in place of what: also round in a circle."""
+    for way in ({"razor": "apron", "apron": "pad"}, {"razor": "apron", "apron": "razor"}, {"pad": "dressing-film"}):
+        entries = dict(RECORDS.supplies)
+        for name, other in way.items():
+            entries[name] = entries[name].model_copy(
+                update={"or_else": Reference.to(other, "supplies", entries[name].id.place)}
+            )
+        made = planned(simple(), dataclasses.replace(RECORDS, supplies=entries))
+        both = [one for c in work_of(made).tray.supplies for one in (c, c.or_else) if one is not None]
+        assert sorted(str(one.supply.id) for one in both) == sorted(RECORDS.supplies), way
 
 
 @pytest.mark.parametrize(

@@ -9,17 +9,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.diagnostics import Place
 from generator.planning.working.reach import NARROW, WIDE
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import LINES, WHITES, Step
 from generator.planning.working.technique import dial_row
-from generator.planning.working.widths import width_of
+from generator.planning.working.widths import compared_width, width_of
 from generator.records.families import Records
+from generator.records.fields import Reference
 from generator.trade import shapes
-from tests.planning.demo import RECORDS, Written, part, simple, steps_of, with_limits
+from tests.planning.demo import RECORDS, Written, part, simple, steps_of, with_entry, with_limits
 from tests.planning.random_jobs import INKS, LINERS
 from tests.planning.test_permissiveness import often
 
+AT = Place("techniques.yml", 1, 1, 2)
 LIMIT = RECORDS.studio.limits.cartridge
 assert LIMIT is not None
 LEAST = LIMIT.least_work.low
@@ -95,11 +98,20 @@ def test_a_needle_that_is_named_is_taken_and_white_has_its_own() -> None:
 def test_what_is_opened_because_nothing_else_fits_does_all_that_was_planned_with_it() -> None:
     """A wash has no dial with a liner, so its round is opened; then no ink that was planned with it has another."""
     colours = [
-        {"ink": ink, "area": "0.05 cm²", "narrowest": "1.2 mm"}
+        {"ink": ink, "area": "0.05 cm²", "narrowest": "0.85 mm"}
         for ink in ("rust", "plum", "wash-mid", "deep-blue", "lemon")
     ]
     steps = worked(corner(lines=[{"needle": "1205RL", "length": "400 mm"}], colours=colours, box=(20, 20, 1.2, 60)))
     assert {str(step.setting.grouping.id) for step in steps if step.section != LINES} == {"1005RS"}
+
+
+def test_a_liner_of_more_and_thicker_needles_does_not_go_where_a_small_round_is_planned() -> None:
+    """Its measured line is narrower than the five needles of the round are calculated; its seven needles are not."""
+    (technique,) = {step.setting.technique.id for step in worked(corner())}
+    small = with_entry("techniques", technique, rounds=(Reference.to("1005RS", "groupings", AT),))
+    narrow = corner(lines=[LINE], colours=[{"ink": "rust", "area": "1 cm²", "narrowest": "0.5 mm"}])
+    assert width_of(RECORDS.groupings["1207RL"]).high < width_of(RECORDS.groupings["1005RS"]).high
+    assert ("area", NARROW, "1005RS") in needles(worked(narrow, records=small))
 
 
 @st.composite
@@ -165,7 +177,7 @@ def test_less_than_the_least_only_where_no_open_needle_fits(parts: list[Written]
             if white == (step.section == WHITES)
             and shapes.gap(shape_of(other.part), shape_of(step.part)) <= RECORDS.studio.limits.beside.low
             and dial_row(step.setting.technique, other.setting.grouping) is not None
-            and width_of(other.setting.grouping).high <= width_of(step.setting.grouping).high
+            and compared_width(other.setting.grouping) <= compared_width(step.setting.grouping)
         ]
 
     # What is opened for less is so for a step that nothing else does.

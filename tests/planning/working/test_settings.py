@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import ast
+import dataclasses
 from pathlib import Path
 
 import pytest
 
-from generator.diagnostics import Diagnostic
+from generator.diagnostics import Diagnostic, Place
 from generator.planning.computed import Recorded
 from generator.planning.plan import plan
 from generator.planning.working.calibration import calibration_for
 from generator.planning.working.hang_out import middle_hang_out
 from generator.planning.working.steps import Step
 from generator.quantities import Quantity
+from generator.records.across import across_families
+from generator.records.families import Records
 from generator.trade.calibration import Conditions, Point, frequency_at
 from tests.planning.demo import RECORDS, Written, changed, job_of, part, simple, steps_of, try_plan, with_entry, written
 
@@ -28,8 +31,8 @@ def fill(**choice: str) -> Written:
     return simple(parts=[part("lamp", focal="yes", lines=None, colours=[{"ink": "black-line", **choice}])])
 
 
-def only_step(job: Written) -> Step:
-    (step,) = steps_of(job)
+def only_step(job: Written, records: Records = RECORDS) -> Step:
+    (step,) = steps_of(job, records)
     return step
 
 
@@ -234,5 +237,29 @@ def test_what_a_job_leaves_open_comes_from_the_technique() -> None:
 def test_a_measured_fresh_line_wins_over_the_needles_width() -> None:
     assert only_step(lines()).setting.width.low == 0.7
     # 9 × 0.35 mm in the tightest bundle: 3.6131259298 · 0.35 (Birgin & Gentil 2009, Table 1).
-    assert only_step(lines(needle="1209RL")).setting.width.low == pytest.approx(3.6131259298 * 0.35, rel=1e-8)
+    computed = only_step(lines(needle="1209RL"), with_entry("groupings", "1209RL", fresh_line=None))
+    assert computed.setting.width.low == pytest.approx(3.6131259298 * 0.35, rel=1e-8)
     assert job_of(changed(lines(), "parts", 0, "detail", to="fine")).parts[0].detail == "fine"
+
+
+def test_a_line_of_more_needles_that_is_the_narrower_one_is_said_once() -> None:
+    """Where both are measured one was misread; a measured one beside a calculated one compares unlike things."""
+
+    def found(**lines: str | None) -> list[tuple[str, str, str]]:
+        groupings = dict(RECORDS.groupings)
+        for name, line in lines.items():
+            width = (
+                None
+                if line is None
+                else Quantity(float(line), float(line), "needle length", f"{line} mm", Place("", 1, 1, 2))
+            )
+            groupings[name[1:]] = groupings[name[1:]].model_copy(update={"fresh_line": width})
+        said = across_families(dataclasses.replace(RECORDS, groupings=groupings))
+        return [(one.code, one.says, one.help.split(",")[0].split(":")[0]) for one in said]
+
+    again, other = "measure both lines once more", "measure the other one too"
+    assert found() == found(_1205RL=None, _1207RL=None, _1209RL=None, _1210RL=None) == []
+    assert found(_1207RL="0.55") == [("L412", "`1207RL` 0.55 mm as measured and `1205RL` 0.60 mm as measured", again)]
+    assert found(_1205RL=None) == [("L412", "`1207RL` 0.70 mm as measured and `1205RL` 0.95 mm as calculated", other)]
+    # Another wire, and letters of another kind, are no smaller ones.
+    assert found(_1003RL="0.65", _1005RL=None, _1014RL="0.5", _1209RS="0.3") == []

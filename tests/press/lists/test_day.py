@@ -63,15 +63,28 @@ def test_a_job_is_set_up_worked_and_cleaned_up_by_the_clock() -> None:
 
 
 def test_what_is_laid_out_is_the_larger_end_of_what_the_sittings_take() -> None:
-    one, two = the_view(BOTH[0]), the_view(*BOTH)
-    gloves = [int(re.findall(r"Nitrile gloves (\d+)", dict(view.lay_out)["Used up"])[0]) for view in (one, two)]
+    one, two = ({pair.name: pair.text for pair in the_view(*jobs).lay_out} for jobs in ((BOTH[0],), BOTH))
+    towels = [int(re.findall(r"Paper towels (\d+)", said["Used up"])[0]) for said in (one, two)]
     needed = {entry: amount for _, entry, amount in on_a_day(BOTH[0])[0].needs}
-    assert gloves[0] == needed["gloves"] and gloves[1] == 2 * gloves[0]
-    assert "1207RL" in dict(two.lay_out)["Cartridges"] and "Line black" in dict(two.lay_out)["Bottles"]
+    assert towels[0] == needed["towels"] and towels[1] == 2 * towels[0]
+    assert "1207RL" in two["Cartridges"] and "Line black" in two["Bottles"]
     bleach = RECORDS.disinfectants["chlorine-liquid"]
     assert bleach.mix_life is not None
     good = disinfection.mix_expires(datetime.datetime(2027, 5, 12, 8, 30), bleach.mix_life.low)
-    assert f"mixed 08:30: until {good.date()}, {good:%H:%M}" in dict(two.mixes).values()
+    assert f"mixed 08:30: until {good.date()}, {good:%H:%M}" in [pair.text for pair in the_view(*BOTH).mixes]
+
+
+def test_what_an_allergy_exchanges_is_named_by_its_kind_and_leads_to_the_sheets() -> None:
+    (pair,) = [pair for pair in the_view(*BOTH).lay_out if pair.sheets]
+    assert pair.sheets == ("one", "two") and {"gloves", "dressing"} <= set(re.split(", |: ", pair.text))
+    html = day_html(the_view(*BOTH), DAY, beside=(None, None))
+    assert '<a href="../sheets/one.html">one</a>,' in html and '<a href="../sheets/two.html">two</a>' in html
+    touched = [one.name for one in RECORDS.supplies.values() if one.contains or one.id == "pad"]
+    assert len(touched) > 9 and [name for name in touched if name in said(the_view(*BOTH))] == []
+    # A studio that names no kinds is sent to the sheets all the same.
+    bare = {name: one.model_copy(update={"kind": None}) for name, one in RECORDS.supplies.items()}
+    view = day_view(dataclasses.replace(RECORDS, supplies=bare), DAY, on_a_day(*BOTH))
+    assert "what a client may be allergic to" in said(view)
 
 
 def test_who_watches_whom_and_what_the_hand_takes() -> None:
