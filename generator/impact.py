@@ -21,7 +21,7 @@ from generator.dates import AsOf
 from generator.kept.times import learn_from_texts
 from generator.planning.each_job import Diary, diary_of, plan_one
 from generator.planning.supplies.tray import exchanged
-from generator.planning.timing.learning import Learned
+from generator.planning.timing.learning import Learned, Pace
 from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
@@ -265,6 +265,12 @@ def _tries(
     assert records is not None
     then, typed_then = _records_then(before, reading.as_of) if sheets and changed else (None, None)
     tries: list[_Tried] = []
+    texts = dict(JobTexts(content)) if sheets else {}
+    new = [path for path in texts if before.jobs and _newly_finished(path, before)]
+    taught = {path: text for path, text in texts.items() if path not in new}
+    learned_then = learned if then is None else learn_from_texts(then, reading, taught)
+    otherwise = [pace for pace in {**learned, **learned_then} if _factor(learned, pace) != _factor(learned_then, pace)]
+    others_learned = {pace: lesson for pace, lesson in learned.items() if pace not in otherwise}
 
     def tried(name: str, reading: Reading, learned: Learned, brought: frozenset[tuple[str, str]] = frozenset()) -> None:
         tries.append(_Tried(name, reading, learned, diary_of(content, reading, learned, today.diary), brought))
@@ -274,20 +280,21 @@ def _tries(
         for name, put_back, brought in _put_back(reading.typed, typed_then, changed, together):
             filled, wrong = fill_in(put_back)
             if not wrong:
-                tried(name, reading._replace(records=filled), learned, brought)
-    if sheets and before.jobs:
-        texts = dict(JobTexts(content))
-        new = [path for path in texts if _newly_finished(path, before)]
-        taught = {path: text for path, text in texts.items() if path not in new}
-        if new:
-            name = ", ".join(f"{JOBS.name}.{path.stem}.finished" for path in new)
-            tried(name, reading, learn_from_texts(records, reading, taught))
-        if then is not None:
-            brought = frozenset(
-                (f.name, e) for f in LISTED for e in records.family(f.name).keys() - then.family(f.name)
-            )
-            tried(_EVERYTHING, reading._replace(records=then), learn_from_texts(then, reading, taught), brought)
+                # What finished jobs teach rests on records too.
+                again = learn_from_texts(filled, reading, texts, otherwise) if otherwise else {}
+                tried(name, reading._replace(records=filled), {**others_learned, **again}, brought)
+    if new:
+        name = ", ".join(f"{JOBS.name}.{path.stem}.finished" for path in new)
+        tried(name, reading, learn_from_texts(records, reading, taught))
+    if then is not None and before.jobs:
+        brought = frozenset((f.name, e) for f in LISTED for e in records.family(f.name).keys() - then.family(f.name))
+        tried(_EVERYTHING, reading._replace(records=then), learned_then, brought)
     return tuple(tries)
+
+
+def _factor(learned: Learned, pace: Pace) -> tuple[float, float] | None:
+    factor = learned[pace].factor if pace in learned else None
+    return None if factor is None else (factor.low, factor.high)
 
 
 def _records_then(before: Published, today: AsOf) -> tuple[Records | None, Records | None]:

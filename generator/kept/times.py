@@ -84,10 +84,15 @@ def learn_from_kept(
     return learned
 
 
-def learn_from_texts(records: Records, reading: Reading, texts: Mapping[Path, bytes]) -> Learned:
-    """What the jobs of some files would teach with some records; nothing of that is kept."""
-    reading = reading._replace(records=records)
-    return learn_of(records, _times({}, {}, Base("", ""), texts, reading, _Latest(records, _all(records))))[0]
+def learn_from_texts(
+    records: Records, reading: Reading, texts: Mapping[Path, bytes], paces: Iterable[Pace] | None = None
+) -> Learned:
+    """What the jobs of some files would teach with some records; nothing of that is kept.
+
+    paces: those that are asked for; all where None.
+    """
+    reading, asked = reading._replace(records=records), _all(records) if paces is None else paces
+    return learn_of(records, _times({}, {}, Base("", ""), texts, reading, _Latest(records, asked)))[0]
 
 
 def _all(records: Records) -> Iterator[Pace]:
