@@ -135,6 +135,12 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
     kinds: the kinds that the field allows; spans: whether a range may stand here.
     Returns the quantity in canonical units, or the mistake with texts that would be right.
     """
+    read = _parsed(str(text), kinds, spans)
+    return read if isinstance(read, Mistake) else Quantity(read.low, read.high, read.kind, read.text, place)
+
+
+@lru_cache(maxsize=4096)  # the records of a studio write the same few sizes again and again
+def _parsed(text: str, kinds: tuple[str, ...], spans: bool) -> Quantity | Mistake:
     cleaned = " ".join(text.split())
     plain = _DASHES.sub("-", cleaned)
     expected = " or ".join(KINDS[kind][0] for kind in kinds)
@@ -211,7 +217,7 @@ def parse(text: str, kinds: tuple[str, ...], place: Place | None, spans: bool) -
         return mistake(
             "Q207", "the range runs from the larger to the smaller", "the smaller comes first", _spanned(*turned)
         )
-    return Quantity(low, high, _as_one_of(UNITS[last][0], kinds), cleaned, place)
+    return Quantity(low, high, _as_one_of(UNITS[last][0], kinds), cleaned)
 
 
 def _as_decimal(fraction: re.Match[str]) -> str:
@@ -231,7 +237,7 @@ def _as_one_of(kind: str, kinds: tuple[str, ...]) -> str:
 
 def written(text: str, kinds: tuple[str, ...] = tuple(KINDS)) -> Quantity:
     """A quantity that the program itself writes, such as the bound of a field. Raises ValueError when it cannot."""
-    parsed = parse(text, kinds, None, spans=True)
+    parsed = _parsed(text, kinds, spans=True)
     if isinstance(parsed, Mistake):
         raise ValueError(f"{text}: {parsed.message}")
     return parsed
@@ -277,7 +283,7 @@ def _shown_in(unit: str, low: float, high: float, kind: str, text: str) -> str:
         for place, own in enumerate(written_in[-len(ends) :]):
             if (own in IMPERIAL) == (unit in IMPERIAL) and own != "drops" != unit:
                 needed = _decimals_of(ends[place], usual)
-                if needed is None and not _on_a_ruler(ends[place], unit):
+                if needed is None and not (unit == "in" and _is_in_parts(ends[place], RULER)):
                     return as_written(text)
                 decimals[place] = usual if needed is None else needed
                 exact = True
@@ -297,10 +303,6 @@ _AS_READ = frozenset(("ft", "gal"))
 def _kept(written_in: tuple[str, ...], unit: str) -> bool:
     """Whether a text stays as it was written: in feet or gallons beside ounces and inches, in drops where drops are."""
     return (_AS_READ.issuperset(written_in) and unit in IMPERIAL) or (set(written_in) == {"drops"} and unit == "drops")
-
-
-def _on_a_ruler(number: float, unit: str) -> bool:
-    return unit == "in" and _is_in_parts(number, RULER)
 
 
 def _is_in_parts(number: float, parts: int) -> bool:
@@ -435,7 +437,7 @@ def _matched(text: str) -> _Matched | None:
 
 
 def _right(text: str, kinds: tuple[str, ...], spans: bool) -> bool:
-    return isinstance(parse(text, kinds, None, spans), Quantity)
+    return isinstance(_parsed(text, kinds, spans), Quantity)
 
 
 def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:
@@ -443,12 +445,8 @@ def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:
     matched = _matched(text.strip())
     if matched is None:
         return ()
-    units = [_known(matched.unit, kinds)] if matched.unit else [_usual(kind) for kind in kinds]
+    units = [_known(matched.unit, kinds)] if matched.unit else [bands(kind, SYSTEMS["metric"])[0][1] for kind in kinds]
     return tuple(_with_unit(matched, unit, kinds) for unit in units if unit is not None)
-
-
-def _usual(kind: str) -> str:
-    return bands(kind, SYSTEMS["metric"])[0][1]
 
 
 def _with_unit(matched: _Matched, unit: str, kinds: tuple[str, ...]) -> str:

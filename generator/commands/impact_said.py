@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Sequence
 
-from generator.impact import CHANGED, NEW, Impact
-from generator.planning.findings.states import State
+from generator.how_many import how_many
+from generator.impact import CHANGED, NEW, Impact, SaidOtherwise
+from generator.planning.findings.states import State, listed_word
+
+_ON_THE_SHEET = "what rests on an answer of the client is said on the sheet alone"
+# The keys of a job that hold answers, as the reason for a change.
+_AN_ANSWER = re.compile(r"^(jobs\.[\w-]+)\.(?:screening|allergies|numbing|patch_tests|not_private)$")
 
 
 def impact_text(found: Impact) -> str:
@@ -18,7 +25,7 @@ def impact_text(found: Impact) -> str:
             name = ".".join(filter(None, (one.record, field.what)))
             lines.append(f"  {name}: was {_short(field.was)}, now {_short(field.now)}")
     changed = [one for one in found.sheets if one.how == CHANGED]
-    lines.append(f"  {_count(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
+    lines.append(f"  {how_many(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
     for sheet in found.sheets:
         lines.append("")
         if sheet.how != CHANGED:
@@ -27,20 +34,31 @@ def impact_text(found: Impact) -> str:
         done = any(n.what == "Verdict" and n.now.startswith(State.FINISHED.printed) for n in sheet.numbers)
         lines.append(f"{sheet.job}: {'finished, keep its paper' if done else 'print it again'}")
         last: tuple[str, ...] | None = None
-        for number in sheet.numbers:
+        told = _told(sheet.numbers)
+        for number in told:
             if number.because != last:
                 lines.append(f"  because of {', '.join(number.because)}")
                 last = number.because
             lines.append(f"    {number.what}: was {_short(number.was)}, now {_short(number.now)}")
+        if len(told) < len(sheet.numbers):
+            lines.append(f"  {_ON_THE_SHEET}")
     return "\n".join(lines)
+
+
+def _told(numbers: Sequence[SaidOtherwise]) -> list[SaidOtherwise]:
+    """What may be said beside a job: of a verdict the word that lists say, and nothing that tells of an answer."""
+    told = []
+    for one in numbers:
+        because = tuple(dict.fromkeys(_AN_ANSWER.sub(r"\1", reason) for reason in one.because))
+        if one.what == "Verdict":
+            one = one._replace(was=listed_word(one.was), now=listed_word(one.now), private=False)
+        if not one.private and one.was != one.now:
+            told.append(one._replace(because=because))
+    return told
 
 
 def _short(said: str) -> str:
     return said if 0 < len(said) <= 120 else f"{said[:117]}…" if said else "nothing"
-
-
-def _count(many: int, one: str, more: str) -> str:
-    return f"{many} {one if many == 1 else more}"
 
 
 def report_and_impact(report: str, found: Impact | None) -> str:
@@ -53,7 +71,14 @@ def report_and_impact(report: str, found: Impact | None) -> str:
             "records_known": found.known,
             "records": [{"record": r.record, "fields": [f._asdict() for f in r.fields]} for r in found.records],
             "sheets": [
-                {"job": s.job, "change": s.how, "numbers": [n._asdict() for n in s.numbers]} for s in found.sheets
+                {
+                    "job": s.job,
+                    "change": s.how,
+                    "numbers": [
+                        {"what": n.what, "was": n.was, "now": n.now, "because": n.because} for n in _told(s.numbers)
+                    ],
+                }
+                for s in found.sheets
             ],
             "unchanged": found.same,
         }

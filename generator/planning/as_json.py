@@ -76,7 +76,7 @@ _LEFT_OUT: dict[type, frozenset[str]] = {
     ScarReading: frozenset(("facts", "held", "undecided", "passes", "slower")),
     Setting: frozenset(("passes",)),
     Outside: frozenset(("by",)),
-    Step: frozenset(("narrowest",)),
+    Step: frozenset(("piece",)),
     Lesson: frozenset(("jobs", "rate_in_doubt")),
     Sitting: frozenset(("rested", "longest")),
     Finding: frozenset(("by",)),

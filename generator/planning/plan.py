@@ -52,17 +52,17 @@ from generator.planning.timing.learning import (
     Learned,
     Lesson,
     Timed,
-    at_their_pace,
     lessons_for,
     times_of_planned,
 )
-from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings, visit_of
+from generator.planning.timing.open_in_sittings import in_sittings
+from generator.planning.timing.sittings import Sitting, Stint, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.timing.zones import ZoneStep, zones_of
 from generator.planning.working.bands import ClosedBand, closed_bands
 from generator.planning.working.placement import Placement, placement_of
 from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import COLOURS, Chosen, Step, order_of_work
+from generator.planning.working.steps import COLOURS, Chosen, Step, changes_of, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
 from generator.records.fields import Reference
@@ -190,7 +190,7 @@ def booked_of(records: Records, job: Job, learned: Learned = NOTHING, laid: Laid
     """
     before = not_finished(job)
     if laid is not None:
-        return booked_in(laid.records, before, at_their_pace(before, laid.steps, learned))
+        return booked_in(laid.records, before, laid.steps, laid.scars, learned)
     return None if any(contradictions(records, before)) else booked_by(records, before, learned)
 
 
@@ -262,8 +262,7 @@ def lay_out(records: Records, job: Job) -> tuple[LaidOut | None, Report]:
 def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> PlanBasis:
     """Times, trays and findings of what is laid out."""
     records, scars, placement = laid.records, laid.scars, laid.placement
-    steps = at_their_pace(job, laid.steps, learned)
-    sittings = split_into_sittings(records, job, steps)
+    steps, sittings = in_sittings(records, job, laid.steps, scars, learned)
     timetable = timetable_of(records, job, steps, sittings)
     visits = tuple(_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings)
     today = visits[min(job.sitting, len(sittings)) - 1]
@@ -282,7 +281,7 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
         *band_findings(records, job),
         *piece_findings(records, job, steps, timetable, sittings),
         *ink_findings(records, tray),
-        *unusual_settings(records, laid.steps),
+        *unusual_settings(records, steps),
         *barred_findings(records, tray, job.date),
         *mix_findings(records, job, today.timetable),
         *vibration_findings(records, today.steps),
@@ -324,7 +323,8 @@ def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
         on_the_day = WorkOfDay(today.steps, today.tray, today.timetable.stencil is not None, coming is None, again)
         boxes = checklist_of(records, job, scars, on_the_day)
         lessons = lessons_for(job, steps, learned)
-        work = Work(steps, found.laid.order, found.timetable, found.tray, back, sittings, today, lessons, boxes)
+        order = replace(found.laid.order, changes=changes_of(job, steps))
+        work = Work(steps, order, found.timetable, found.tray, back, sittings, today, lessons, boxes)
     return JobPlan(
         job,
         records.people[job.artist],
@@ -353,7 +353,6 @@ def with_an_artist(records: Records, job: Job) -> tuple[Job, Report]:
             Diagnostic(
                 "R302",
                 job.id.place,
-                found="nothing",
                 expected="`artist`",
                 help="write an artist into people.yml, and who works into the job",
                 says="the key `artist` is missing, and people.yml has no artist",

@@ -8,7 +8,6 @@ from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator.diagnostics import Diagnostic, Place
-from generator.origins import origin_of
 from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import noted
 
@@ -137,11 +136,11 @@ class Kind(Generic[T_co]):
         return core_schema.no_info_plain_validator_function(self._read)
 
     def _read(self, value: object) -> T_co:
-        if isinstance(value, Mapping | Listing):
-            shape = "a mapping" if isinstance(value, Mapping) else "a list"
-            raise problem("R303", found=shape, expected=self.wanted(), help_=f"write {self.offered}")
-        if not isinstance(value, Text):  # a default given in code
-            return value  # type: ignore[return-value]
+        if not isinstance(value, Text):
+            if isinstance(value, Mapping | Listing):
+                shape = "a mapping" if isinstance(value, Mapping) else "a list"
+                raise problem("R303", found=shape, expected=self.wanted(), help_=f"write {self.offered}")
+            return value  # type: ignore[return-value]  # a default given in code
         if not value.strip():
             raise problem(
                 "R304",
@@ -150,7 +149,7 @@ class Kind(Generic[T_co]):
                 help_=f"write {self.offered}, or take the key away if it is optional",
                 says="nothing is written here",
             )
-        read: T_co = noted(self.read(value), origin_of(value))
+        read: T_co = noted(self.read(value), value.origin)
         return read
 
     def wrong(

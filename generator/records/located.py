@@ -139,37 +139,46 @@ class _Builder:
         place = self.place(event)
         if depth > MOST_DEPTH:
             raise _Unreadable(_mistake("Y108", place, f"more than {MOST_DEPTH} levels", "a flatter record"))
-        if isinstance(event, yaml.AliasEvent):
-            # One mistake with its anchor, which was reported where it is.
-            if event.anchor not in self.anchors:
-                self.report.append(_mistake("Y105", place, f"the alias *{event.anchor}", "the value itself"))
-            self.hollow.add(place)
-            return Text.at("", place)
-        assert isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent)
+        if isinstance(event, yaml.ScalarEvent):
+            self.plain(event, place)
+            return self.scalar(event, place)
+        if isinstance(event, yaml.CollectionStartEvent):
+            self.plain(event, place)
+            if isinstance(event, yaml.MappingStartEvent):
+                return self.mapping(place, events, depth)
+            listing = Listing.at((), place)
+            while not isinstance(item := next(events), yaml.SequenceEndEvent):
+                listing.append(self.node(item, events, depth + 1))
+            return listing
+        assert isinstance(event, yaml.AliasEvent)
+        # One mistake with its anchor, which was reported where it is.
+        if event.anchor not in self.anchors:
+            self.report.append(_mistake("Y105", place, f"the alias *{event.anchor}", "the value itself"))
+        self.hollow.add(place)
+        return Text.at("", place)
+
+    def plain(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, place: Place) -> None:
+        """Report what YAML has for a value besides writing it."""
         if event.anchor:
             self.anchors.add(event.anchor)
             self.report.append(_mistake("Y105", place, f"the anchor &{event.anchor}", "the value itself"))
         if event.tag and event.tag != "!":
-            self.report.append(
-                _mistake("Y106", place, f"the tag {event.tag.replace('tag:yaml.org,2002:', '!!')}", "the value itself")
-            )
-        if isinstance(event, yaml.ScalarEvent):
-            start, end = event.start_mark, event.end_mark
-            if event.style in ("'", '"') and start and end and end.line > start.line:
-                self.quoted = (place, end.line)
-            held = event.style in ("|", ">") or (start and end and end.line > start.line)
-            for character in sorted(_hidden(event.value) | (set() if held else set("\n\t") & set(event.value)))[:1]:
+            tag = event.tag.replace("tag:yaml.org,2002:", "!!")
+            self.report.append(_mistake("Y106", place, f"the tag {tag}", "the value itself"))
+
+    def scalar(self, event: yaml.ScalarEvent, place: Place) -> Text:
+        start, end, value = event.start_mark, event.end_mark, event.value
+        runs_on = bool(start and end and end.line > start.line)
+        if runs_on and end and event.style in ("'", '"'):
+            self.quoted = (place, end.line)
+        if not value.isprintable():  # as nearly every one is
+            held = runs_on or event.style in ("|", ">")
+            for character in sorted(_hidden(value) | (set() if held else set("\n\t") & set(value)))[:1]:
                 # Written as an escape in a quoted text.
                 self.report.append(
                     _mistake("Y102", place, f"the character U+{ord(character):04X}", "text that is seen")
                 )
-            return Text.at(event.value, place)
-        if isinstance(event, yaml.MappingStartEvent):
-            return self.mapping(place, events, depth)
-        listing = Listing.at((), place)
-        while not isinstance(item := next(events), yaml.SequenceEndEvent):
-            listing.append(self.node(item, events, depth + 1))
-        return listing
+        return Text.at(value, place)
 
     def mapping(self, place: Place, events: Iterator[yaml.Event], depth: int) -> Mapping:
         made = Mapping()
@@ -178,13 +187,13 @@ class _Builder:
         while not isinstance(event := next(events), yaml.MappingEndEvent):
             key = self.node(event, events, depth + 1)
             value = self.node(next(events), events, depth + 1)
-            if isinstance(value, Text) and not value and value.place.line != key.place.line:
+            if not value and isinstance(value, Text) and value.place.line != key.place.line:
                 # Nothing is written: the parser sees that only at the next word, a person behind the colon.
                 value = Text.at("", Place(self.file, key.place.line, key.place.end + 1, key.place.end + 2))
             if not isinstance(key, Text):
                 self.report.append(_mistake("Y104", key.place, "a key that is itself a list or mapping", "a word"))
                 self.incomplete(made)
-            elif (cut := self.cut_by_a_comma(made, key, value)) is not None:
+            elif not value and (cut := self.cut_by_a_comma(made, key, value)) is not None:
                 self.report.append(cut)
             elif key == "<<" and value.place in self.hollow:
                 self.incomplete(made)
@@ -228,9 +237,9 @@ class _Builder:
     def place(self, event: yaml.Event) -> Place:
         start, end = event.start_mark, event.end_mark
         assert start is not None and end is not None
-        line = self.line(start.line)
-        last = end.column if end.line == start.line else len(line.rstrip())
-        return Place(self.file, start.line + 1, start.column + 1, max(last, start.column + 1) + 1)
+        line, column = start.line, start.column + 1
+        last = end.column if end.line == line else len(self.line(line).rstrip())
+        return Place(self.file, line + 1, column, max(last, column) + 1)
 
     def syntax(self, error: yaml.MarkedYAMLError) -> Diagnostic:
         """What the parser stumbled over, at the place where a person has to mend it."""

@@ -1,6 +1,5 @@
 """Values that carry the place from which they were read: numbers, days and words that are otherwise as ever."""
 
-import dataclasses
 import datetime
 from typing import Any, SupportsIndex
 
@@ -48,10 +47,13 @@ class Hour(_Carrying, datetime.time):
 
 def noted(value: Any, origin: Origin) -> Any:
     """The same value with its origin. What can carry none is returned as it is: yes and no, and what is not there."""
+    if isinstance(value, Text):
+        value.origin = origin
+        return value
     if value is None or isinstance(value, bool):
         return value
     if isinstance(value, Quantity):
-        return dataclasses.replace(value, origin=origin)
+        return Quantity(value.low, value.high, value.kind, value.text, value.place, origin)
     if type(value) is tuple:
         return tuple(noted(item, origin) for item in value)
     made: Any = value
@@ -63,7 +65,7 @@ def noted(value: Any, origin: Origin) -> Any:
         made = Word(value)
     elif type(value) is datetime.time:
         made = Hour(value.hour, value.minute, value.second, value.microsecond)
-    if isinstance(made, _Carrying | Text):
+    if isinstance(made, _Carrying):
         made.origin = origin
     elif hasattr(made, "_replace") and hasattr(made, "origin"):
         made = made._replace(origin=origin)

@@ -11,8 +11,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from functools import cache
-from itertools import chain
-from typing import NamedTuple, get_args
+from typing import NamedTuple
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
@@ -25,6 +24,7 @@ from generator.records.jobs import Job
 from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
+from generator.records.record import kinds_of
 
 _MONTHS = (
     r"jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
@@ -62,9 +62,16 @@ _MONTH_AND_YEAR = re.compile(r"(?<![\d./-])(?:0?[1-9]|1[0-2])\s*[-/.]\s*(?:19|20
 # Words of other meanings, which begin with a capital where they are a month.
 _ALSO_A_VERB = frozenset(("may", "mar", "march", "mars", "mai", "sep", "dec", "jan"))
 _BORN = re.compile(
-    r"(?:\bborn\b|\bdob\b|\bd\.\s?o\.\s?b\b\.?|\bbirth\s?day\b|\bdate of birth\b)\W{0,3}(?:in|on)?\W{0,2}\d[\d./-]+",
+    r"(?:\bborn\b|\bgeboren\b|\bdob\b|\bd\.\s?o\.\s?b\b\.?|\bbirth\s?day\b|\bdate of birth\b)\W{0,3}"
+    r"(?:(?:in|on|the|of|im|am|year|early|late|mid|about|around|spring|summer|autumn|fall|winter)\W{1,3}){0,5}['’]?"
+    r"(?:\d[\d./-]+|(?:nineteen|twenty|two thousand)[\s-]\w+(?:[\s-]\w+)?)",
     re.I,
 )
+_DIGIT = (
+    "zero|oh|one|two|three|four|five|six|seven|eight|nine|double"
+    "|null|eins|zwo|zwei|drei|vier|fünf|sechs|sieben|acht|neun"
+)
+_PHONE_IN_WORDS = re.compile(rf"\b(?:{_DIGIT})(?:[\s,./-]+(?:{_DIGIT})){{6,}}\b", re.I)
 _REFERENCE = re.compile(r"([A-Z]{1,3})-(\d{2,6})")
 # Years in which somebody may be born who sits down here.
 _BORN_FROM, _BORN_UP_TO = 1900, 2015
@@ -100,8 +107,9 @@ def _plain(text: str) -> str:
 
 
 def _texts(job: Job) -> Iterator[tuple[Diagnostic, str]]:
-    for name, text in _free_texts(job, ""):
-        for told in _told_in(str(text)):
+    named = [("id", job.id, _told_in_a_name(job.id))]
+    for name, text, said in (*named, *((name, text, _told_in(str(text))) for name, text in _free_texts(job, ""))):
+        for told in said:
             yield (
                 mistake_at(
                     "R342",
@@ -136,8 +144,7 @@ def _fields(model: type[BaseModel]) -> tuple[tuple[str, str, bool], ...]:
     """The fields of a record: name, key, and whether it may hold a sentence or a name."""
 
     def free(info: FieldInfo) -> bool:
-        inside = (getattr(inner, "__metadata__", ()) for inner in get_args(info.annotation))
-        return any(isinstance(kind, Words) and not kind.code for kind in chain(info.metadata, *inside))
+        return any(isinstance(kind, Words) and not kind.code for kind in kinds_of(info))
 
     return tuple((name, info.alias or name, free(info)) for name, info in model.model_fields.items())
 
@@ -154,7 +161,7 @@ def _told_in(text: str) -> Iterator[_Told]:
     for looks_like, instead, matches in (
         ("an address of mail or of the web", _FILE, (*_WEB.finditer(left), *_MAIL.finditer(left))),
         ("a date", f"{_FILE}, and the days of the sitting have their own keys", _dates(left)),
-        ("digits that look like a number to call", _FILE, tuple(_PHONE.finditer(left))),
+        ("digits that look like a number to call", _FILE, (*_PHONE.finditer(left), *_PHONE_IN_WORDS.finditer(left))),
     ):
         for match in matches:
             if not any(match.start() < one.end() and one.start() < match.end() for one in found):
@@ -162,6 +169,21 @@ def _told_in(text: str) -> Iterator[_Told]:
                 yield _Told(match[0].strip(), looks_like, instead)
     for word, row in words_of_health(left, allergies=False):
         yield _Told(word, f"a word of health ({row.what})", row.instead)
+
+
+def _told_in_a_name(name: str) -> Iterator[_Told]:
+    """What the name of a job tells, which is in every address: a day of birth, or a word of health.
+
+    A job may be named by its number, or by the day of its sitting.
+    """
+    text = re.sub(r"(?<!\d)-|-(?!\d)", " ", name)
+    drawn = "name the job and its file by the drawing"
+    for match in _dates(text):
+        if any(_BORN_FROM <= int(year) <= _BORN_UP_TO for year in re.findall(r"(?:19|20)\d\d", match[0])):
+            yield _Told(match[0], "a date", drawn)
+            break
+    for word, row in words_of_health(text, allergies=False):
+        yield _Told(word, f"a word of health ({row.what})", drawn)
 
 
 def _as_typed(quote: re.Match[str]) -> str:

@@ -178,22 +178,22 @@ def fill_in_job(job: Job, records: Records) -> tuple[Job, Report]:
 
 def _record(record: R, own: str, records: Records, report: list[Diagnostic], job: Job | None = None) -> R:
     changed = {}
-    for name in type(record).model_fields:
-        value = getattr(record, name)
+    for name, value in record.__dict__.items():
         if (filled := _filled(value, own, records, report, job)) is not value:
             changed[name] = filled
     return record.model_copy(update=changed) if changed else record
 
 
 def _filled(value: object, own: str, records: Records, report: list[Diagnostic], job: Job | None) -> object:
+    if isinstance(value, Text):
+        quotes = "{{" in value and not isinstance(value, Reference) and QUOTE.search(value)
+        return _text(value, own, records, report, job) if quotes else value
     if isinstance(value, BaseModel):
         return _record(value, own, records, report, job)
     if isinstance(value, tuple):
         items = tuple(_filled(item, own, records, report, job) for item in value)
         same = all(a is b for a, b in zip(items, value, strict=True))
         return value if same else items
-    if isinstance(value, Text) and not isinstance(value, Reference) and QUOTE.search(value):
-        return _text(value, own, records, report, job)
     return value
 
 

@@ -7,8 +7,9 @@ import inspect
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
-from itertools import pairwise
-from typing import Annotated, Any, Self, TypeVar
+from itertools import chain, pairwise
+from types import NoneType
+from typing import Annotated, Any, Self, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, PrivateAttr, model_validator
 from pydantic.fields import FieldInfo
@@ -47,6 +48,14 @@ def _with_words(kind: ast.ClassDef) -> Iterator[tuple[str, str]]:
         match field, under:
             case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(words))):
                 yield name, inspect.cleandoc(words)
+
+
+def kinds_of(info: FieldInfo | None) -> list[Any]:
+    """The field's own kinds, also those inside `X | None`."""
+    if info is None:
+        return []
+    inside = (getattr(argument, "__metadata__", ()) for argument in get_args(info.annotation))
+    return [*info.metadata, *chain.from_iterable(inside)]
 
 
 def between_keys(rule: Callable[[R], None]) -> Any:
@@ -92,15 +101,19 @@ class Record(BaseModel):
         return made
 
 
+# What nearly every value is; a tuple of types is asked faster than a union of them.
+_PLAIN = (str, float, NoneType)
+
+
 def singles(value: object) -> Iterator[object]:
     """Every single value inside a record, or inside a list or a mapping of them; a named tuple is one value."""
     waiting = [value]
     while waiting:
         one = waiting.pop()
-        if one is None or isinstance(one, str | float):
+        if isinstance(one, _PLAIN):
             yield one
         elif isinstance(one, BaseModel):
-            waiting += [getattr(one, name) for name in reversed(type(one).model_fields)]
+            waiting += reversed(one.__dict__.values())
         elif isinstance(one, tuple | list) and not hasattr(one, "_fields"):
             waiting += reversed(one)
         elif isinstance(one, Mapping):

@@ -1,6 +1,6 @@
 """What stands twice where it may stand once."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from pydantic import BaseModel
 
@@ -22,12 +22,15 @@ def ids_twice(job: Job) -> Iterator[Diagnostic]:
 def words_twice(value: object) -> Iterator[Diagnostic]:
     """Words and references that stand twice in one list."""
     if isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from words_twice(getattr(value, name))
+        inside: Iterable[object] = value.__dict__.values()
     elif isinstance(value, tuple):
         texts = ((item, item) for item in value if isinstance(item, Text))
         yield from (again(text, first.place, "entry") for text, first in repeated(texts))
-        for item in value:
+        inside = value
+    else:
+        return
+    for item in inside:
+        if isinstance(item, BaseModel | tuple):
             yield from words_twice(item)
 
 

@@ -17,6 +17,13 @@ TELLING = (
     "555-0123-45",
     "born 1988",
     "born 12 May 1988",
+    "born in spring 91",
+    "geboren im Winter 1991",
+    "born in the autumn of '91",
+    "born around nineteen ninety-one",
+    "ann at web dot example",
+    "call oh one seven zero, one two three four five",
+    "null eins sieben null eins zwei drei vier",
     "12 May 1988",
     "Juni 1990",
     "in may of 1990",
@@ -40,6 +47,8 @@ TELLING = (
 TELLING_NOTHING = (
     "Clockwork tide table of 1888",
     "Numbers 1 to 12 on a dial",
+    "Dial with one two three and four; born of fire",
+    "One after one, two by two, three times three",
     "Metamorphosis in April",
     "Seated at the window; a dot at the top of the dial",
     "One of 13/1990 parts, June 12 %",
@@ -69,6 +78,30 @@ def test_a_text_that_tells_of_the_client_is_refused_wherever_it_is() -> None:
     assert all(f"`{name}`" in found[0].message for (name, _), found in said.items())
     passing = {(name, text): codes(made(text)) for name, made in places.items() for text in TELLING_NOTHING}
     assert [key for key, found in passing.items() if found] == []
+
+
+def test_the_name_of_a_job_tells_no_day_of_birth_and_no_illness() -> None:
+    refused = (
+        "anna-12-05-1988",
+        "1988-05-12-lamp",
+        "lamp-12-may-1988",
+        "lamp-19880512",
+        "lamp-05-1990",
+        "epilepsy-lamp",
+    )
+    assert [one for one in refused if codes(simple(id=one)) != ["R342"]] == []
+    passing = (
+        "lamp-2027-05-12",
+        "lamp-20270512",
+        "order-100234",
+        "route-66",
+        "lamp-12-may-1889",
+        "march-of-gears-2",
+        "lamp-1990",
+    )
+    assert [one for one in passing if codes(simple(id=one))] == []
+    because = {"text": "20 july 1969", "because": "The day is on the plate of the lamp"}
+    assert codes(simple(id="lamp-20-july-1969", not_private=[because])) == []
 
 
 def test_codes_of_labels_are_no_numbers_to_call() -> None:

@@ -13,10 +13,10 @@ from typing import NamedTuple
 
 from generator.planning.computed import Value
 from generator.planning.timing.day import WORK, Stretch, by_clock
-from generator.planning.timing.learning import NOTHING, Learned, at_their_pace
+from generator.planning.timing.learning import NOTHING, Learned
+from generator.planning.timing.open_in_sittings import in_sittings
 from generator.planning.timing.rounding import ends_printed
-from generator.planning.timing.sittings import split_into_sittings
-from generator.planning.working.scars import read_scars
+from generator.planning.working.scars import ScarReading, read_scars
 from generator.planning.working.steps import Step, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
@@ -54,15 +54,16 @@ class Booked:
 def booked_by(records: Records, job: Job, learned: Learned = NOTHING) -> Booked | None:
     """What the sitting of a job takes of its day; None where its order cannot be worked out."""
     records = records_on(records, job.date)
-    order = order_of_work(records, job, read_scars(records, job))
-    if order.chosen is None:
-        return None
-    return booked_in(records, job, at_their_pace(job, order.steps, learned))
+    scars = read_scars(records, job)
+    order = order_of_work(records, job, scars)
+    return None if order.chosen is None else booked_in(records, job, order.steps, scars, learned)
 
 
-def booked_in(records: Records, job: Job, steps: tuple[Step, ...]) -> Booked:
+def booked_in(
+    records: Records, job: Job, steps: tuple[Step, ...], scars: tuple[ScarReading, ...], learned: Learned
+) -> Booked:
     """What the sitting of a job takes of its day. records: as they are on it; steps: those of the piece."""
-    sittings = split_into_sittings(records, job, steps)
+    steps, sittings = in_sittings(records, job, steps, scars, learned)
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
     quick = by_clock(records, job, steps, sitting, _soonest)
     slow = by_clock(records, job, steps, sitting, lambda value: ends_printed(value)[1])

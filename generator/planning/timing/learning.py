@@ -8,9 +8,9 @@ estimate that is corrected by its own outcome is no estimate. A factor beyond th
 `trade.clock.learned_factor` is refused: then the technique's pace is in doubt, and nothing is corrected by it.
 
 Steps, breaks, sittings, tray and the end of the day rest on the learned time (`timing/timetable.py`), and the plain
-estimate is shown beside it. Settings and order do not depend on either. Estimates of finished jobs are calculated with
-today's pace, so that mending a pace mends the factor. A refused factor is one warning for each pace, and a strict
-build stops at it: a pace twice off spoils every sheet.
+estimate is shown beside it. Order and settings depend on neither, but for a needle that is opened in one sitting or in
+two. Estimates of finished jobs are calculated with today's pace, so that mending a pace mends the factor. A refused
+factor is one warning for each pace, and a strict build stops at it: a pace twice off spoils every sheet.
 """
 
 from __future__ import annotations

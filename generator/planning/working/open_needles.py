@@ -1,5 +1,8 @@
 """For how little work no cartridge of its own is opened, and which open needle does it instead.
 
+It is asked of the whole piece when its steps are laid out, and once more of each of its sittings
+(`timing/open_in_sittings.py`), because cartridges are opened by sitting.
+
 A cartridge is open for the lines that are run with it, where a job names it, and where it is worked with for the least
 time on file, all its areas together. What is less is done with an open needle that the technique is worked with and
 that gets where the planned one gets: its own grouping, else the widest one of its part, else of a part beside it.
@@ -10,7 +13,7 @@ White is laid with a needle that has touched no other ink, so it looks only amon
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby
 
 from generator.planning.working.pieces import Piece
@@ -30,7 +33,7 @@ _Cartridge = tuple[str, bool]
 def with_open_needles(
     records: Records, pieces: Sequence[Piece], minutes: Sequence[float], can: Callable[[Piece], bool]
 ) -> tuple[Piece, ...]:
-    """The rows, with another grouping where too little work is left for the planned one.
+    """Each row, with another grouping where too little work is left for the planned one.
 
     minutes: how long each row takes at the slow end; can: whether a row can be set up.
     """
@@ -55,7 +58,7 @@ def with_open_needles(
             open_here = [other for other in made if _cartridge(records, other) in is_open]
             made[number] = next(filter(can, _instead(records, piece, open_here)), piece)
             is_open.add(_cartridge(records, made[number]))
-    return tuple(_in_one_row(made))
+    return tuple(made)
 
 
 def _cartridge(records: Records, piece: Piece) -> _Cartridge:
@@ -90,7 +93,7 @@ def _instead(records: Records, piece: Piece, open_: Iterable[Piece]) -> Iterable
     return (piece._replace(grouping=one) for _, _, one in ranked)
 
 
-def _in_one_row(pieces: Iterable[Piece]) -> Iterable[Piece]:
+def in_one_row(pieces: Iterable[Piece]) -> Iterator[Piece]:
     """What was split between two needles and is worked with one of them is one row again."""
     for _, same in groupby(pieces, key=lambda piece: (id(piece.work), piece.grouping.id)):
         first, *more = same

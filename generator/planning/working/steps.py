@@ -23,7 +23,7 @@ from generator.planning.computed import (
     total,
     with_added_share,
 )
-from generator.planning.working.open_needles import with_open_needles
+from generator.planning.working.open_needles import in_one_row, with_open_needles
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
 from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.reach import pieces_of, share_of_area
@@ -52,11 +52,10 @@ NARROWEST: Assumed = "narrowest place"
 class Step:
     """One row of the order. `amount` is the length or the area worked, `passes` the most for one spot off any scar.
 
-    narrowest: a narrow place of an area in mm that the grouping has to fit. places: which places of a part it is for,
-    where a row was split between a magnum and a round. minutes_learned: the same minutes at the
-    artist's own pace, where finished jobs have taught it; booked: the minutes that everything rests on.
-    over: what of it lies over a scar, with the passes and the added time that hold there. assumed: what the job does
-    not say of it, so that a default stands in.
+    piece: what was set up. places: which places of a part it is for, where a row was split between a magnum and a
+    round. minutes_learned: the same minutes at the artist's own pace, where finished jobs have taught it; booked: the
+    minutes that everything rests on. over: what of it lies over a scar, with the passes and the added time that hold
+    there. assumed: what the job does not say of it, so that a default stands in.
     """
 
     section: str
@@ -66,11 +65,16 @@ class Step:
     amount: Value
     minutes: Value
     passes: Recorded
-    narrowest: float | None = None
+    piece: Piece
     minutes_learned: Computed | None = None
     over: tuple[OverScar, ...] = ()
     places: str = ""
     assumed: tuple[Assumed, ...] = ()
+
+    @property
+    def narrowest(self) -> float | None:
+        """A narrow place of an area in mm that the grouping has to fit."""
+        return self.piece.narrowest
 
     @property
     def booked(self) -> Value:
@@ -109,15 +113,11 @@ class Order:
 def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
     """All steps of the job, in order."""
     pieces, report = _pieces(records, job)
-    steps, refused = _steps(records, job, pieces, scars)
+    steps, refused = steps_of(records, job, pieces, scars)
     if not (report or refused):
-
-        def can(piece: Piece) -> bool:
-            return not isinstance(settings_for(records, job, [piece])[0], NoSetting)
-
-        chosen = with_open_needles(records, pieces, [step.minutes.high for step in steps], can)
+        chosen = tuple(in_one_row(open_for(records, job, pieces, [step.minutes.high for step in steps])))
         if chosen != pieces:
-            steps, refused = _steps(records, job, chosen, scars)
+            steps, refused = steps_of(records, job, chosen, scars)
     report += refused
     if report:
         # What is named for a whole part or job is one mistake, however many rows it does not suit.
@@ -127,10 +127,19 @@ def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) ->
     other = BY_INK if by == BY_PART else BY_PART
     ways = _in_order(records, job, steps)
     ordered, otherwise = ways[by], ways[other]
-    return Order(ordered, (), Chosen(by, decided_by, _changes(job, ordered), other, _changes(job, otherwise)))
+    return Order(ordered, (), Chosen(by, decided_by, changes_of(job, ordered), other, changes_of(job, otherwise)))
 
 
-def _steps(
+def open_for(records: Records, job: Job, pieces: Sequence[Piece], minutes: Sequence[float]) -> tuple[Piece, ...]:
+    """The rows of a piece, or of one of its sittings, with the needles open in it. minutes: at the slow end."""
+
+    def can(piece: Piece) -> bool:
+        return not isinstance(settings_for(records, job, [piece])[0], NoSetting)
+
+    return with_open_needles(records, pieces, minutes, can)
+
+
+def steps_of(
     records: Records, job: Job, pieces: Sequence[Piece], scars: tuple[ScarReading, ...]
 ) -> tuple[list[Step], list[Diagnostic]]:
     """A step for each row, and what cannot be set up."""
@@ -154,7 +163,8 @@ def _decided(records: Records, job: Job) -> tuple[str, Literal["job", "artist", 
     return (habit, "artist") if habit is not None else (records.studio.order, "studio")
 
 
-def _changes(job: Job, steps: Sequence[Step]) -> Changes:
+def changes_of(job: Job, steps: Sequence[Step]) -> Changes:
+    """How often needle and ink are changed in these steps."""
     # White is laid with a needle that has touched no other ink.
     needles = [(step.setting.grouping.id, step.section == WHITES) for step in steps]
     inks = [step.ink.id for step in steps]
@@ -271,11 +281,11 @@ def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tup
         share = added[0] if len(added) == 1 else total(list(added), "share")
         minutes = compute(with_added_share, "duration", value=minutes, share=share)
     assumed = tuple(_assumed(part, work)) if isinstance(work, Colour) else ()
-    times, narrowest, places = setting.passes, piece.narrowest, piece.places
+    times = setting.passes
     if NARROWEST in assumed and (fewer := _passes_of_rounds(records, setting)) is not None:
         times = fewer
     return Step(
-        section, part, ink, setting, amount, minutes, times, narrowest, over=over, places=places, assumed=assumed
+        section, part, ink, setting, amount, minutes, times, piece, over=over, places=piece.places, assumed=assumed
     )
 
 

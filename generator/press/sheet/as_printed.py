@@ -124,7 +124,9 @@ def _read(node: _Node, under: list[str]) -> Iterator[tuple[str, str]]:
         elif item.tag == "table":
             yield from _steps(item)
         elif item.kinds & {"pause", "more"}:
-            yield from ((f"{item.first('h2')}: {one.text()}", "a box") for one in item.all("li"))
+            # A box that has moved to where there is room is the same box.
+            point = item.first("h2").removeprefix("More to tick ")
+            yield from ((f"{point[:1].upper()}{point[1:]}: {one.text()}", "a box") for one in item.all("li"))
         elif "inks" in item.kinds:
             for one in item.all("li"):
                 yield f"Ink {one.first('name')}", one.text(frozenset(("name",)))
