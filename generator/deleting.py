@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.published import BEGUN, kept_folder, kept_sites, last_published
+from generator.published import BEGUN, built_sites, kept_folder, kept_sites
 from generator.records.families import JOBS, Known
 from generator.records.reading import job_files, read_job
 from generator.records.text_file import bytes_in, bytes_of
@@ -44,20 +44,18 @@ def client_to_delete(content: Path, client: str) -> ToDelete:
 
 
 def older_sites(content: Path, what: ToDelete) -> Iterator[Path]:
-    """The kept older sites that name what is deleted: of the last published site, and of any beside the records."""
-    last = last_published(content)
+    """The kept older sites that name what is deleted: of each site that was built, and of any beside the records."""
     folders = dict.fromkeys(path.resolve() for path in content.parent.glob(".*.kept"))
     sites = [folder.with_name(folder.name.removeprefix(".").removesuffix(".kept")) for folder in folders]
-    for site in dict.fromkeys((*sites, *(() if last is None else (last.site.resolve(),)))):
+    for site in dict.fromkeys((*sites, *(one.site.resolve() for one in built_sites(content)))):
         kept = (*kept_sites(site), kept_folder(site) / BEGUN)
         yield from (older for older in kept if any(True for _ in left_of(older, what)))
 
 
-def published_elsewhere(content: Path) -> Path | None:
-    """The published site, where it is not below the folder of the studio, which is searched anyway."""
-    last = last_published(content)
-    site = None if last is None else last.site.resolve()
-    return None if site is None or site.is_relative_to(content.parent.resolve()) else site
+def built_elsewhere(content: Path) -> list[Path]:
+    """The sites that are not below the folder of the studio, which is searched anyway."""
+    sites = [one.site.resolve() for one in built_sites(content)]
+    return [site for site in sites if not site.is_relative_to(content.parent.resolve())]
 
 
 def delete(what: ToDelete) -> None:

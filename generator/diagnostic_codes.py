@@ -572,7 +572,7 @@ CODES: dict[str, Code] = {
         "site/notes.txt",
     ),
     "F834": Code(
-        "A hook of the studio that fails.",
+        "A hook or a plugin of the studio that fails.",
         "ours.py",
         "def on_env(env, **_): return env",
         "def on_env(env, **_): return env.nowhere",

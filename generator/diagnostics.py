@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostic_codes import CODES, LEVELS, Level
+from generator.how_many import how_many
 
 
 class Place(NamedTuple):
@@ -38,7 +39,7 @@ class Diagnostic:
 
     code: str
     place: Place
-    found: str = field(kw_only=True)
+    found: str = field(default="nothing", kw_only=True)
     expected: str = field(kw_only=True)
     help: str = field(kw_only=True)
     note: str = field(default="", kw_only=True)
@@ -167,9 +168,9 @@ def as_json(report: Iterable[Diagnostic], in_order: bool = False) -> str:
 def summary(report: Iterable[Diagnostic]) -> str:
     """How many mistakes there are, in words."""
     levels = [d.level for d in report]
-    counted = f"{_counted(levels.count('error'), 'error')}, {_counted(levels.count('warning'), 'warning')}"
+    counted = f"{how_many(levels.count('error'), 'error')}, {how_many(levels.count('warning'), 'warning')}"
     reminders = levels.count("reminder")
-    return f"{counted}, {_counted(reminders, 'reminder')}" if reminders else counted
+    return f"{counted}, {how_many(reminders, 'reminder')}" if reminders else counted
 
 
 def _one_as_text(d: Diagnostic, lines_of: dict[str, list[str]]) -> str:
@@ -210,7 +211,3 @@ def _lines(path: Path) -> list[str]:
         return path.read_text("utf-8-sig", errors="replace").split("\n") if path.is_file() else []
     except OSError:
         return []
-
-
-def _counted(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -35,10 +35,10 @@ from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.exchange import INDEX, Refused, see
 from generator.faults import handed_over
-from generator.hooks import failed_hook
+from generator.hooks import failed_hook, in_settings
 from generator.kept.waiting import Waiting
 from generator.near_miss import did_you_mean, nearest
-from generator.plugin import StudioHandbook, kept_from_the_site
+from generator.plugin import StudioHandbook, kept_from_the_site, ours
 from generator.press.manual.quotes import quoted
 from generator.records.families import Records
 from generator.records.text_file import read_text
@@ -131,11 +131,11 @@ def listening() -> Iterator[list[_Said]]:
 
 
 @contextmanager
-def _noting(said: list[_Said]) -> Iterator[None]:
+def _noting(said: list[_Said], settings: Path) -> Iterator[None]:
     """What stops MkDocs is said like what it warns of; what it aborts over, it has said."""
 
     def told(error: Exception) -> bool:
-        if found := failed_hook(error):
+        if found := failed_hook(error, settings, ours()):
             # The page at which it failed MkDocs has named as one that cannot be made.
             said[:] = [*(one for one in said if not _PAGE.fullmatch(one.text)), _Said("", True, found)]
         return found is not None
@@ -157,7 +157,7 @@ def _configured(settings: Path, said: list[_Said]) -> MkDocsConfig | None:
 
     What is behind a warning is looked at, too, and so they are not strict then.
     """
-    with _noting(said):
+    with _noting(said, settings):
         try:
             return load_config(str(settings))
         except Abort:
@@ -182,7 +182,7 @@ def _is_strict(settings: Path) -> bool:
 
 def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_Said]) -> None:
     """A build without writing: each step as in `mkdocs.commands.build.build`."""
-    with _noting(said):
+    with _noting(said, Path(os.path.relpath(config.config_file_path or ""))):
         config = config.plugins.on_config(config)
         config.site_dir = str(made / "site")
         config.plugins.on_pre_build(config=config)
@@ -288,16 +288,10 @@ def _about_setting(settings: Path, key: str, why: str, stops: bool) -> Diagnosti
 
 def _in_settings(settings: Path, key: str, why: str) -> Place:
     """The place in mkdocs.yml that is meant: one that is named, else what stands in quotes, else the key."""
-    text, _ = read_text(settings)
-    lines = (text or "").split("\n")
     if at := _AT.search(why):
-        return Place(str(settings), min(int(at[1]), len(lines)), int(at[2]), int(at[2]) + 1)
-    for word in (*reversed(_NAMED.findall(why)), *re.findall(r": (\w+)$", why), key):
-        for number, line in enumerate(lines, 1):
-            written = "" if line.startswith("#") else line.partition("  #")[0]
-            if word and (match := re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", written)):
-                return Place(str(settings), number, match.start() + 1, match.end() + 1)
-    return Place(str(settings), 1, 1, 2)
+        last = (read_text(settings)[0] or "").count("\n") + 1
+        return Place(str(settings), min(int(at[1]), last), int(at[2]), int(at[2]) + 1)
+    return in_settings(settings, *reversed(_NAMED.findall(why)), *re.findall(r": (\w+)$", why), key)
 
 
 def _about_template(page: Path, why: str) -> Diagnostic:

@@ -23,6 +23,8 @@ import threading
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import cache
+from itertools import chain
 from pathlib import Path
 from types import MappingProxyType, TracebackType
 from typing import Any, Literal
@@ -33,7 +35,7 @@ from markupsafe import Markup, escape
 from mkdocs.config import config_options
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, PluginError
+from mkdocs.exceptions import Abort, MkDocsException, PluginError
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
@@ -123,18 +125,28 @@ class _Build:
         return self.site.records
 
 
-def _of_a_hook_in_words(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
-    """What nobody caught: of a hook that failed when it was read, or at the start, the line and what happened."""
-    hook = failed_hook(error) if isinstance(error, Exception) else None
-    if hook is None:
+def _uncaught_in_words(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+    """What nobody caught, such as what failed when it was read, or at the start: where, and what happened."""
+    if not isinstance(error, Exception):
         sys.__excepthook__(kind, error, trace)
+    elif hook := failed_hook(error, ours=ours()):
+        sys.stderr.write(f"{as_text([hook])}\n")
     else:
-        sys.stderr.write(f"{as_text([hook])}\n\nThe site stays as it was\n")
+        with suppress(SystemExit), no_traceback():
+            raise error
 
 
-def _settings(file: Path) -> dict[str, object]:
+def _settings(file: Path) -> dict[str, Any]:
     with file.open("rb") as opened:
         return yaml_load(opened)
+
+
+@cache
+def ours() -> frozenset[str]:
+    """The plugins that come with the program."""
+    return frozenset(
+        chain.from_iterable([one] if isinstance(one, str) else one for one in _settings(SETTINGS)["plugins"])
+    )
 
 
 def kept_from_the_site(config: MkDocsConfig, content: Path) -> tuple[Path, ...]:
@@ -160,10 +172,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     own: Mapping[str, Any] = MappingProxyType({})
     # Where the pages of jobs would be, and what was read, where a check has read it and nothing is to be written.
     checked: tuple[Waiting, SiteRead] | None = None
+    # Whether what is built is published, wherever it is.
+    publishing = False
 
     def __init__(self) -> None:
         """Before the hooks of a studio are read, which is outside of every event."""
-        sys.excepthook = _of_a_hook_in_words
+        sys.excepthook = _uncaught_in_words
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep warnings countable under `-q`: the handlers stay quiet, the logger does not."""
@@ -206,10 +220,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             raise PluginError("\n".join(f"mkdocs.yml, {key}: {mistake}" for key, mistake in wrong))
         if whole.use_directory_urls:
             raise PluginError("mkdocs.yml, use_directory_urls: pages open by double-click only where it says `false`")
-        for plugin in whole.plugins.values():
-            if plugin is not self and hasattr(plugin, "on_startup"):
-                command, dirty = self.started
-                plugin.on_startup(command=command, dirty=dirty)
+        command, dirty = self.started
+        whole.plugins.on_startup(command=command, dirty=dirty)
         self.whole = whole
         # The plugins of the file alone have their event with the whole, and not with the file again.
         config.plugins.events["config"].clear()
@@ -421,8 +433,10 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         config.site_dir = build.site_dir
         if self.started[0] != "serve" and build.site.with_jobs:
             # What it was made of is only for comparing the next one with it; the site is published without.
+            own = Path(config.config_file_path or "").parent / str(self.own.get("site_dir") or "site")
+            counts = self.publishing or os.path.realpath(own) == os.path.realpath(build.place.site)
             with suppress(OSError):
-                note_published(build.content, build.place.site, build.as_of)
+                note_published(build.content, build.place.site, build.as_of, counts=counts)
         self._clean_up()
 
     on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _with_jobs, _exchanged)
@@ -431,15 +445,19 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_build_error(self, *, error: Exception) -> None:
         """Leave the old site as it is, take away what was begun, and say why the system refused to write."""
         self._clean_up()
-        if hook := failed_hook(error):
+        settings = Path(os.path.relpath((self.whole and self.whole.config_file_path) or "mkdocs.yml"))
+        if hook := failed_hook(error, settings, ours()):
             log.error(f"{as_text([hook])}\n\nThe site stays as it was")
-            raise Abort("Aborted: a hook failed!") from None
+            raise Abort("Aborted: a hook or a plugin failed!") from None
         if isinstance(error, TemplateError):
             log.error(f"a template of the site is wrong: {error}. The site stays as it was")
             raise Abort("Aborted: a page could not be made!") from None
         if isinstance(error, OSError):
             log.error(f"the site could not be made. {explain(error)}. The site stays as it was")
             raise Abort("Aborted: a file could not be read or written!") from None
+        if not isinstance(error, MkDocsException):
+            with no_traceback():
+                raise error
 
     def _clean_up(self) -> None:
         if hasattr(self, "build"):

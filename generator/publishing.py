@@ -14,20 +14,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from generator.published import BEGUN, Published, kept_folder, kept_sites, last_published
-
-_INDEX = "index.html"
-
-
-def published_at(content: Path, site: Path) -> Published | None:
-    """The site that is published there, with the records that it was made of where they are known; None for none."""
-    if not (site / _INDEX).is_file():
-        return None
-    last = last_published(content)
-    if last is not None and os.path.realpath(last.site) == os.path.realpath(site):
-        return last
-    day = datetime.date.fromtimestamp((site / _INDEX).stat().st_mtime)
-    return Published(site, day, {}, {})
+from generator.published import BEGUN, Published, kept_folder, kept_sites
 
 
 @contextmanager

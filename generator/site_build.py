@@ -24,13 +24,16 @@ def build_site(settings: Path, site: Path, told: AsOf | None) -> tuple[str, ...]
     with listening() as said:
         try:
             config = load_config(str(settings), site_dir=str(site.absolute()))
-            plugin = config.plugins.get(PLUGIN)
-            if isinstance(plugin, StudioHandbook) and told is not None:
+            plugin = config.plugins[PLUGIN]
+            assert isinstance(plugin, StudioHandbook), "the check sees to that"
+            if told is not None:
                 plugin.config.as_of = told
+            plugin.publishing = True
             config.plugins.on_startup(command="build", dirty=False)
             try:
                 mkdocs_build.build(config)
             finally:
+                plugin.publishing = False
                 config.plugins.on_shutdown()
         except (Abort, MkDocsException) as wrong:
             return (*(one.text for one in said), str(wrong))

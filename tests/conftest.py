@@ -244,11 +244,13 @@ _LEADING = """async () => {
     return links();
 }"""
 
-# Two frames, and what the new width sets in motion.
+# Two frames, and what the new width sets in motion is at its end.
 _SETTLED = """async () => {
-    await new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+    const frames = () => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+    await frames();
     const moving = document.getAnimations().filter(one => one instanceof CSSTransition);
-    await Promise.allSettled(moving.map(one => one.finished));
+    moving.forEach(one => one.finish());
+    if (moving.length) await frames();
 }"""
 
 
@@ -271,6 +273,49 @@ def turn_to(page: Any, path: Path) -> str:
     else:
         page.goto(path.as_uri())
         page.styles = styles
+    return text
+
+
+# What a page of the handbook has for itself; the rest is the frame of all that load the same scripts.
+_OWN = re.compile(
+    r'<main\b.*</main>|<p class="print-line.*?</p>|<a [^>]*class="md-skip"|<title>.*?</title>'
+    r'|<link rel="(?:prev|next)"[^>]*>'
+    r'|(?<=data-md-component="header-topic">)\s*<span class="md-ellipsis">[^<]*</span>\s*</div>\s*</div>',
+    re.DOTALL,
+)
+# Markup of a page that the theme's script might do something to: not the handbook's tables, nor plain text.
+_HELD = re.compile(
+    r"<(table(?! class)|pre|code class|form|input|select|button|details|iframe|video|audio|object|style)\b"
+    r'|\b(data-md-component="[^"]*"|class="(?:tabbed|annotate|footnote|task-list|mermaid)[^"]*")'
+)
+_LED = """async text => {
+    const other = new DOMParser().parseFromString(text, "text/html");
+    document.title = other.title;
+    for (const name of ["main", ".print-line", ".md-skip", "[data-md-component=header-title] .md-header__topic + *"])
+        document.querySelector(name).replaceWith(document.importNode(other.querySelector(name), true));
+    for (const script of document.querySelectorAll("script[src*='assets/']"))
+        if (!/javascripts|vendor/.test(script.src)) await new Promise(done => {
+            const again = document.createElement("script");
+            again.onload = done; again.src = script.src; script.replaceWith(again);
+        });
+}"""
+
+
+def lead_to(page: Any, path: Path) -> str:
+    """Show a page of the site with its scripts; its text. One with the frame of the page shown before takes the place
+    of what that one has for itself, and the handbook's own scripts run again: the theme's have to do with the frame.
+    A page in which they might do more than in those that were loaded is loaded too."""
+    text = path.read_text("utf-8")
+    frame = path.parent, _OWN.sub("its own", text).replace("../", "")
+    own = "".join(re.findall("<article.*</article>", text, re.DOTALL))
+    held, shown, known = set(_HELD.findall(own)), getattr(page, "frame", ()), getattr(page, "held", set())
+    alike = shown == (page.url, frame) and "assets/javascripts/bundle" in text
+    if alike and held <= known and "<script" not in own:
+        page.evaluate(_LED, text)
+    else:
+        page.goto(path.as_uri())
+        page.held = held | known
+        page.frame = (page.url, frame)
     return text
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 from typing import Any
@@ -15,8 +16,11 @@ from generator.commands.impact_said import impact_text, report_and_impact
 from generator.dates import as_of
 from generator.impact import PROGRAM, Impact, SheetChange, impact
 from generator.kept import jobs as jobs_module
+from generator.kept.times import learn_from_texts
+from generator.planning.each_job import diary_of
 from generator.press.sheet.as_printed import as_printed, printed_stamp
-from generator.published import NAME, Published, keys_of, last_published, note_published
+from generator.published import NAME, Published, keys_of, last_published, note_published, texts_of
+from generator.records.reading import JobTexts, read_records
 from generator.site import read_site
 from tests.conftest import copy_content
 
@@ -29,6 +33,7 @@ def studio(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("studio")
     content, sheets = copy_content(folder, JOBS), folder / "site" / "sheets"
     sheets.mkdir(parents=True)
+    (folder / "site" / "index.html").touch()
 
     def keep(address: str, page: bytes) -> None:
         if address.startswith("sheets/"):
@@ -204,3 +209,31 @@ def test_what_is_the_same_is_not_planned_again_and_the_next_build_makes_nothing_
     assert set(planned) == {"tide-table"} and sorted(made) == sorted(JOBS)
     read_site(content, None, as_of())
     assert sorted(made) == sorted(JOBS)
+
+
+def test_a_record_put_back_teaches_what_it_taught(tmp_path: Path) -> None:
+    """What finished jobs teach rests on records: otherwise such a change would be laid to another version."""
+    content = copy_content(tmp_path, ("diving-bell", "sextant", "signal-box"))
+    jobs = content / "jobs"
+    older = (jobs / "diving-bell.yml").read_text("utf-8").replace("id: diving-bell", "id: diving-bell-0")
+    (jobs / "diving-bell-0.yml").write_text(re.sub(r"2027-(0\d-\d\d)", r"2026-\1", older), "utf-8")
+    (tmp_path / "index.html").touch()
+    note_published(content, tmp_path, as_of())
+    then = read_records(content, as_of())
+    assert then.records is not None
+    taught = learn_from_texts(then.records, then, JobTexts(content))
+    changed(content, file="studio.yml", old="  learned_from: 12", new="  learned_from: 3")
+    changed(content, file="supplies.yml", old="name: Nitrile gloves", new="name: Gloves of nitrile")
+    reading, before = read_records(content, as_of()), last_published(content)
+    assert reading.records is not None and before is not None
+    learned = learn_from_texts(reading.records, reading, JobTexts(content))
+    today = impact_module._Tried("", reading, learned, diary_of(content, reading, learned))
+    records = tuple(impact_module.changed_records(before.files, texts_of(content)))
+    tries = {one.name: one for one in impact_module._tries(content, today, before, records, 1)}
+    lining = ("quill", "lining")
+    assert len(taught[lining].jobs) == 4 and len(learned[lining].jobs) == 3
+    assert {name: len(one.learned[lining].jobs) for name, one in tries.items()} == {
+        "studio.limits.learned_from": 4,
+        "supplies.gloves.name": 3,
+        impact_module._EVERYTHING: 4,
+    }

@@ -12,8 +12,16 @@ import generator.site_build
 from generator.cli import main
 from generator.dates import as_of
 from generator.press.sheet.as_printed import as_printed
-from generator.published import Published, kept_folder, kept_sites, last_published, note_published
-from generator.publishing import keeping, published_at
+from generator.published import (
+    Published,
+    built_sites,
+    kept_folder,
+    kept_sites,
+    last_published,
+    note_published,
+    published_at,
+)
+from generator.publishing import keeping
 from tests.conftest import THREE_JOBS, copy_project
 from tests.small_site import build, fail, read, write
 
@@ -88,6 +96,33 @@ def test_a_site_of_another_place_is_compared_without_its_records(tmp_path: Path)
     one, other = published_at(content, tmp_path / "site"), published_at(content, tmp_path / "other")
     assert one is not None and one.files == {"studio.yml": "name: One\n"} and one == last_published(content)
     assert other is not None and other.files == {} and other.site == tmp_path / "other"
+
+
+def test_a_site_that_was_built_elsewhere_is_known_and_is_not_the_published_one(tmp_path: Path) -> None:
+    """To look at a site in another folder is not to publish it; its pages are found when something is deleted."""
+    content = tmp_path / "content"
+    content.mkdir()
+    for name, counts in (("site", True), ("look", False), ("web", True), ("site", True), ("look", False)):
+        write(tmp_path / name, name)
+        (content / "studio.yml").write_text(f"name: {name}\n", "utf-8")
+        note_published(content, tmp_path / name, DAY, counts=counts)
+    last = last_published(content)
+    assert last is not None and last.site == tmp_path / "site"
+    assert [(one.site.name, one.counts) for one in built_sites(content)] == [
+        ("web", True),
+        ("site", True),
+        ("look", False),
+    ]
+    # Each is compared with the records that it was made of, and a published place stays one, whoever builds there.
+    web = published_at(content, tmp_path / "web")
+    assert web is not None and web.files == {"studio.yml": "name: web\n"}
+    note_published(content, tmp_path / "web", DAY, counts=False)
+    last = last_published(content)
+    assert last is not None and last.site == tmp_path / "web"
+    # What is not there any more is none.
+    (tmp_path / "web" / "index.html").unlink()
+    last = last_published(content)
+    assert last is not None and last.site == tmp_path / "site"
 
 
 def test_a_mistake_or_a_failed_build_leaves_the_last_good_site(

@@ -20,13 +20,14 @@ MODULES = {
 }
 
 # A room, or a module outside of the rooms, and what of the project it may import. A room may import itself.
-BASE = {"diagnostics", "near_miss", "origins", "quantities", "units"}
+BASE = {"diagnostics", "how_many", "near_miss", "origins", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
     "origins": set(),
     "diagnostic_codes": set(),
-    "diagnostics": {"diagnostic_codes"},
+    "how_many": set(),
+    "diagnostics": {"diagnostic_codes", "how_many"},
     "near_miss": set(),
     "quantities": {"diagnostics", "near_miss", "origins", "units"},
     "dates": set(),

@@ -85,7 +85,6 @@ def _no_such_handbook(handbook: Path) -> Diagnostic:
     return Diagnostic(
         "F801",
         Place(str(handbook), 1, 1, 2),
-        found="nothing",
         expected="a folder with the handbook's pages",
         help="mend what stands behind `--handbook`",
         says="the folder of the handbook is not there",

@@ -6,7 +6,7 @@ import argparse
 import shutil
 
 from generator.commands.says import MISTAKES, OK, WRONG_CALL, out, say
-from generator.deleting import client_to_delete, delete, job_to_delete, left_of, older_sites, published_elsewhere
+from generator.deleting import built_elsewhere, client_to_delete, delete, job_to_delete, left_of, older_sites
 from generator.kept.folder import Folder
 
 
@@ -27,8 +27,7 @@ def run(options: argparse.Namespace) -> int:
     for path in older:
         shutil.rmtree(path)
     Folder(content).forget(what.words)
-    elsewhere = published_elsewhere(content)
-    left = [path for root in filter(None, (content.parent, elsewhere)) for path in left_of(root, what)]
+    left = [path for root in (content.parent, *built_elsewhere(content)) for path in left_of(root, what)]
     for path in left:
         out(f"still names {what.words[0]}: {path}")
     if left:

@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Sequence
 
+from generator.how_many import how_many
 from generator.impact import CHANGED, NEW, Impact, SaidOtherwise
 from generator.planning.findings.states import State, listed_word
 
@@ -24,7 +25,7 @@ def impact_text(found: Impact) -> str:
             name = ".".join(filter(None, (one.record, field.what)))
             lines.append(f"  {name}: was {_short(field.was)}, now {_short(field.now)}")
     changed = [one for one in found.sheets if one.how == CHANGED]
-    lines.append(f"  {_count(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
+    lines.append(f"  {how_many(len(changed), 'sheet changes', 'sheets change')}, {found.same} as before")
     for sheet in found.sheets:
         lines.append("")
         if sheet.how != CHANGED:
@@ -58,10 +59,6 @@ def _told(numbers: Sequence[SaidOtherwise]) -> list[SaidOtherwise]:
 
 def _short(said: str) -> str:
     return said if 0 < len(said) <= 120 else f"{said[:117]}…" if said else "nothing"
-
-
-def _count(many: int, one: str, more: str) -> str:
-    return f"{many} {one if many == 1 else more}"
 
 
 def report_and_impact(report: str, found: Impact | None) -> str:

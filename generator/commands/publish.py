@@ -12,8 +12,8 @@ from generator.dates import not_today
 from generator.diagnostics import as_text, stops_a_build, summary
 from generator.dry_build import dry_build
 from generator.impact import impact
-from generator.published import kept_sites
-from generator.publishing import keeping, published_at
+from generator.published import kept_sites, published_at
+from generator.publishing import keeping
 from generator.site_build import build_site
 
 

@@ -6,7 +6,6 @@ in which jobs are made decides nothing: what comes out is by job, in the order o
 
 from __future__ import annotations
 
-import gc
 import json
 from collections import deque
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
@@ -14,6 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report
+from generator.kept.between_jobs import between_jobs
 from generator.kept.folder import Folder, InFile
 from generator.kept.keys import Base, DaysBeside, Paces, job_bytes, key_of, standing_for_themselves, times_key
 from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of, to_bytes
@@ -57,6 +57,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
             keep(address, pages.get(address, b""))
         facts[path] = made.facts
         shown.step()
+        one_done()
 
     def keyed(path: Path, days: DaysBeside, paces: Paces | None) -> tuple[str, bytes]:
         """The key of a job, and its text. paces: None for one that stands for itself."""
@@ -68,38 +69,44 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         """Those that are not kept."""
         days = DaysBeside(diary, paces or Paces(NOTHING))
         for path in some:
+            seen = days.on_disk(path)
             key, text = keyed(path, days, paces)
             made = None if reading.records is None else store.kept(path.stem, key)
             if made is None:
-                yield Task(path, key, times_key(base, text[1:]))
+                yield Task(path, key, times_key(base, text[1:]), seen)
             else:
                 done(path, made)
 
-    def is_still(task: Task, paces: Paces | None) -> bool:
-        """Whether nothing that a job rests on was written since its key was made."""
-        return keyed(task.path, DaysBeside(diary, paces or Paces(NOTHING)), paces)[0] == task.key
+    def all_of(
+        some: Iterable[Path], second: Second, paces: Paces | None, all_from: MadeFrom
+    ) -> Iterator[tuple[Task, Made]]:
+        """Those of some jobs that are not kept, made."""
+
+        def is_still(task: Task) -> bool:
+            """Whether nothing that a job rests on was written since its key was made."""
+            days = DaysBeside(diary, paces or Paces(NOTHING))
+            if None not in task.seen and task.seen == days.on_disk(task.path):
+                return True
+            return keyed(task.path, days, paces)[0] == task.key
+
+        return _made(store, second, deque(waiting(some, paces)), all_from, is_still)
 
     store = _Pages(folder) if run.pages else _OnlyFacts(folder)
-    gc.freeze()  # the records stay to the end: nobody has to look through them again and again
     try:
-        with second_process(run, base) as second:
-            tasks = deque(waiting(alone, None))
-            for task, made in _made(store, second, tasks, MadeFrom(run, NOTHING, diary), lambda it: is_still(it, None)):
+        with between_jobs() as one_done, second_process(run, base) as second:
+            for task, made in all_of(alone, second, None, MadeFrom(run, NOTHING, diary)):
                 done(task.path, made)
                 if made.times is not None:
                     times[task.path.stem] = (task.times_key, to_stored(made.times))
             learned, doubts = learn_from_kept(folder, base, content, reading, found=times)
+            times.clear()
             diary = diary_of(content, reading, learned, diary)
             paces = Paces(learned)
             # Jobs of one day are read together, and made while they are at hand.
             others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
-            tasks = deque(waiting(others, paces))
-            for task, made in _made(
-                store, second, tasks, MadeFrom(run, learned, diary), lambda it: is_still(it, paces)
-            ):
+            for task, made in all_of(others, second, paces, MadeFrom(run, learned, diary)):
                 done(task.path, made)
     finally:
-        gc.unfreeze()
         shown.end()
     if reading.records is not None:
         store.close([path.stem for path in files])

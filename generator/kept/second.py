@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import contextlib
 import datetime
-import gc
 import json
 import os
 import pickle
@@ -25,6 +24,7 @@ from pathlib import Path
 from typing import IO, Any, NamedTuple
 
 from generator.dates import AsOf
+from generator.kept.between_jobs import between_jobs
 from generator.kept.keys import Base, base_of
 from generator.kept.made import MadeFrom, Run, made_of, to_bytes
 from generator.planning.each_job import diary_of
@@ -38,11 +38,15 @@ _CODE = "import json, sys; sys.path[:] = json.loads(sys.argv[1]); from generator
 
 
 class Task(NamedTuple):
-    """A job to be made: its file, and the keys that it and its times are kept under."""
+    """A job to be made: its file, and the keys that it and its times are kept under.
+
+    seen: how the files stood on the disk that the key is made of (`DaysBeside.on_disk`).
+    """
 
     path: Path
     key: str
     times_key: str
+    seen: tuple[int | None, ...]
 
 
 class Beginning(NamedTuple):
@@ -227,7 +231,6 @@ def work() -> None:
     reading = read_records(start.content, AsOf.of(*start.day))
     if reading.records is None or base_of(start.content, reading).made_of != start.made_of:
         return
-    gc.freeze()  # what is there stays to the end: nobody has to look through it again
     _make(asked, answered, Run(start.content, reading, start.pages))
 
 
@@ -236,13 +239,18 @@ def _make(asked: IO[bytes], answered: IO[bytes], run: Run) -> None:
     assert reading.records is not None
     said = in_region(reading.records)
     all_from = MadeFrom(run, NOTHING, diary_of(content, reading, NOTHING))
-    while (told := _next(asked)) is not None:
-        if not isinstance(told, list):
-            all_from = MadeFrom(run, told, diary_of(content, reading, told, all_from.diary))
-            continue
-        made = [made_of(path, all_from, said) for path in told]
-        pickle.dump([(to_bytes(each), each.times) for each in made], answered)
-        answered.flush()
+    with between_jobs() as one_done:
+        while (told := _next(asked)) is not None:
+            if not isinstance(told, list):
+                all_from = MadeFrom(run, told, diary_of(content, reading, told, all_from.diary))
+                continue
+            done = []
+            for path in told:
+                made = made_of(path, all_from, said)
+                done.append((to_bytes(made), made.times))
+                one_done()
+            pickle.dump(done, answered)
+            answered.flush()
 
 
 def _next(asked: IO[bytes]) -> Any:

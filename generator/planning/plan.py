@@ -353,7 +353,6 @@ def with_an_artist(records: Records, job: Job) -> tuple[Job, Report]:
             Diagnostic(
                 "R302",
                 job.id.place,
-                found="nothing",
                 expected="`artist`",
                 help="write an artist into people.yml, and who works into the job",
                 says="the key `artist` is missing, and people.yml has no artist",

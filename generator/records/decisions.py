@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
+from generator.how_many import how_many
 from generator.near_miss import did_you_mean, nearest
 from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
@@ -277,9 +278,10 @@ def undecided_in_short(records: Records) -> Iterator[Diagnostic]:
     """All that is not decided here in one reminder, at the first of it."""
     found = undecided(records)
     if found:
+        number = how_many(len(found), "value is", "values are")
         help_ = "`check --undecided` lists them in the order in which they matter, with the words to write"
         stops = ", ".join(dict.fromkeys(each.stops for each in found if each.stops))
-        yield _suggestion(found[0], help_, stops, f"{counted(len(found))} not decided here yet, this one first")
+        yield _suggestion(found[0], help_, stops, f"{number} not decided here yet, this one first")
 
 
 def _suggestion(each: Undecided, help_: str, note: str, says: str) -> Diagnostic:
@@ -292,8 +294,3 @@ def _suggestion(each: Undecided, help_: str, note: str, says: str) -> Diagnostic
         note=note,
         says=says,
     )
-
-
-def counted(number: int) -> str:
-    """So many values, with their verb."""
-    return "1 value is" if number == 1 else f"{number} values are"

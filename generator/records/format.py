@@ -13,11 +13,12 @@ FORMAT = 2
 
 
 class Renamed(NamedTuple):
-    """One key under another name.
+    """One key under another name, or one word that a key may hold.
 
-    record: the record that holds it, such as `techniques.dials`, from its family on. since: the format that began it.
-    why: what the word says now, in a few words for whoever changes the files. writes: the new text, where it is made of
-    several old keys; `<key>` is what is written behind a key, `<key as id>` the same as an id.
+    record: the record that holds it, such as `techniques.dials`, from its family on; of a word the way to its key. new:
+    empty for what is there no more. since: the format that began it. why: what the word says now, or what says the
+    same, in a few words for whoever changes the files. writes: the new text, where it is made of several old keys;
+    `<key>` is what is written behind a key, `<key as id>` the same as an id.
     """
 
     record: str
@@ -26,25 +27,6 @@ class Renamed(NamedTuple):
     since: int
     why: str
     writes: str = ""
-
-
-class TakenAway(NamedTuple):
-    """One key that is there no more. why: what says the same now, so that nothing is lost."""
-
-    record: str
-    old: str
-    since: int
-    why: str
-
-
-class Reworded(NamedTuple):
-    """One word that a key may hold under another name; `key` is the way to it, such as `supplies.per`."""
-
-    key: str
-    old: str
-    new: str
-    since: int
-    why: str
 
 
 _DECIDED = "who and when in one, `{by: ID, on: DAY}`, by the id of a person"
@@ -62,29 +44,23 @@ RENAMED: tuple[Renamed, ...] = (
     Renamed("jobs", "old_work", "existing_tattoos", 2, "tattoos that are there already"),
 )
 
-TAKEN_AWAY: tuple[TakenAway, ...] = (
-    TakenAway(
-        "studio.limits", "glove_pairs", 2, "pairs of gloves are counted from `new_gloves` of the steps in hygiene.yml"
+TAKEN_AWAY: tuple[Renamed, ...] = (
+    Renamed(
+        "studio.limits",
+        "glove_pairs",
+        "",
+        2,
+        "pairs of gloves are counted from `new_gloves` of the steps in hygiene.yml",
     ),
 )
-REWORDED: tuple[Reworded, ...] = (
-    Reworded("supplies.per", "ink", "bottle", 2, "an ink and its washes come out of one bottle"),
+REWORDED: tuple[Renamed, ...] = (
+    Renamed("supplies.per", "ink", "bottle", 2, "an ink and its washes come out of one bottle"),
 )
 
 
-def taken_away(record: str, key: str) -> TakenAway | None:
-    """A key of an older format that is there no more."""
-    return next((entry for entry in TAKEN_AWAY if (entry.record, entry.old) == (record, key)), None)
-
-
-def reworded(key: str, word: str) -> Reworded | None:
-    """What a word of an older format is now; `key` is the way to where it is written, from the family on."""
-    return next((entry for entry in REWORDED if (entry.key, entry.old) == (key, word)), None)
-
-
-def renamed(record: str, key: str) -> Renamed | None:
-    """What a key of an older format is called now; `record` is the way to its mapping, from the family on."""
-    return next((entry for entry in RENAMED if (entry.record, entry.old) == (record, key)), None)
+def renamed(record: str, word: str, among: tuple[Renamed, ...] = RENAMED) -> Renamed | None:
+    """What became of a key or a word of an older format; `record` is the way to it, from the family on."""
+    return next((entry for entry in among if (entry.record, entry.old) == (record, word)), None)
 
 
 class FormatNumber(Kind[int]):

@@ -8,11 +8,12 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from generator.diagnostics import Diagnostic, Place
+from generator.how_many import how_many
 from generator.near_miss import did_you_mean, likeness, nearest
-from generator.records.format import FORMAT, RENAMED, FormatNumber, Renamed, TakenAway, renamed, reworded, taken_away
+from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY, FormatNumber, Renamed, renamed
 from generator.records.kind import Example, Parts
 from generator.records.located import Mapping, Node, Text
-from generator.records.record import described
+from generator.records.record import described, kinds_of
 
 # The keys and numbers on the way from a record to a value in it.
 Loc = tuple[int | str, ...]
@@ -22,6 +23,7 @@ _SHAPES = {
     "tuple_type": "a list",
 }
 _SIZES = {"too_short", "too_long"}
+_ENTRIES = "entry", "entries"
 
 
 def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, family: str) -> list[Diagnostic]:
@@ -74,7 +76,7 @@ def _keys(
     misspelt: list[tuple[Loc, Mapping]] = []
     for loc, parent in unknown:
         record = ".".join([family, *(part for part in loc[:-1] if isinstance(part, str))])
-        entry, without = renamed(record, str(loc[-1])), taken_away(record, str(loc[-1]))
+        entry, without = (renamed(record, str(loc[-1]), among) for among in (RENAMED, TAKEN_AWAY))
         if entry is not None:
             lacking.get(id(parent), {}).pop(entry.new, None)
             found.append(_old_key(entry, parent))
@@ -109,7 +111,8 @@ def _too_short(value: object, loc: Loc, model: type[BaseModel], whole: Node) -> 
     info, found = _field(model, loc), _shown(value)
     size = _fixed_length(info.annotation) if info is not None else 0
     # A pair inside a list, such as a measured point, has its size farther in.
-    expected = _counted(size) if size and not isinstance(loc[-1], int) else "as many entries as the field says"
+    known = size and not isinstance(loc[-1], int)
+    expected = how_many(size, *_ENTRIES) if known else "as many entries as the field says"
     return Diagnostic(
         "R303",
         _place(value, whole, loc),
@@ -185,7 +188,7 @@ def _piece(value: Node | None, key: str, as_id: str | None) -> str:
     return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-") if as_id else text
 
 
-def _key_without_use(entry: TakenAway, parent: Mapping) -> Diagnostic:
+def _key_without_use(entry: Renamed, parent: Mapping) -> Diagnostic:
     return Diagnostic(
         "R333",
         parent.key_places[entry.old],
@@ -200,7 +203,7 @@ def _key_without_use(entry: TakenAway, parent: Mapping) -> Diagnostic:
 def _in_new_words(one: Diagnostic, family: str, loc: Loc, value: object) -> Diagnostic:
     """A word of an older format is answered with the one that it is now."""
     key = ".".join([family, *(part for part in loc if isinstance(part, str))])
-    entry = reworded(key, value) if isinstance(value, Text) else None
+    entry = renamed(key, value, REWORDED) if isinstance(value, Text) else None
     if entry is None or one.code != "R307":
         return one
     return Diagnostic(
@@ -219,12 +222,11 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: Loc) ->
     example = _example(info)
     # The entry's first key is shown for the entry: a caret under the opening dash says nothing.
     place = next(iter(parent.key_places.values()), parent.place)
-    if any(isinstance(piece, FormatNumber) for piece in _annotated(info)):
+    if any(isinstance(piece, FormatNumber) for piece in kinds_of(info)):
         return _no_format(place)
     return Diagnostic(
         "R302",
         place,
-        found="nothing",
         expected=f"`{key}`",
         help=f"add `{key}: {example.text}`" if example.typed else f"add `{key}:` with {example}",
         note=_described(key, info),
@@ -264,9 +266,9 @@ def _other(detail: ErrorDetails, loc: Loc, model: type[BaseModel], whole: Node) 
     if kind in _SHAPES or kind in _SIZES:
         expected = _SHAPES.get(kind, "")
         if kind == "too_short":
-            expected = f"at least {_counted(context['min_length'])}"
+            expected = f"at least {how_many(context['min_length'], *_ENTRIES)}"
         elif kind == "too_long":
-            expected = f"at most {_counted(context['max_length'])}"
+            expected = f"at most {how_many(context['max_length'], *_ENTRIES)}"
         found = _shown(value)
         return Diagnostic("R303", place, found=found, expected=expected, help=_shape_help(kind, name, info), note=note)
     raise AssertionError(f"no diagnostic for {kind}")
@@ -288,17 +290,13 @@ def _shape_help(kind: str, name: str, info: FieldInfo | None) -> str:
     return "write `key: value`, one a line, indented under this"
 
 
-def _counted(number: int) -> str:
-    return "1 entry" if number == 1 else f"{number} entries"
-
-
 def _shown(value: object) -> str:
     if isinstance(value, Text):
         return f"“{value}”" if value else "nothing"
     if isinstance(value, Mapping):
         return "a mapping"
     if isinstance(value, list | tuple):
-        return f"a list of {_counted(len(value))}"
+        return f"a list of {how_many(len(value), *_ENTRIES)}"
     return "nothing"
 
 
@@ -326,7 +324,7 @@ def _described(key: str, info: FieldInfo | None) -> str:
 
 def _example(info: FieldInfo | None) -> Example:
     """What the field's kind gives as its example."""
-    for piece in _annotated(info):
+    for piece in kinds_of(info):
         if isinstance(example := getattr(piece, "offered", None), Example):
             return example
     inner = None if info is None else info.annotation
@@ -340,16 +338,6 @@ def _whole(model: type[BaseModel]) -> Example:
     needed = {key: _example(field) for key, field in by_key(model).items() if field.is_required()}
     shown = (f"{key}: {each.text if each.typed else key.upper()}" for key, each in needed.items())
     return Example("{" + ", ".join(shown) + "}")
-
-
-def _annotated(info: FieldInfo | None) -> list[Any]:
-    """The field's own kinds, also those inside `X | None`."""
-    if info is None:
-        return []
-    pieces = list(info.metadata)
-    for argument in get_args(info.annotation):
-        pieces += getattr(argument, "__metadata__", ())
-    return pieces
 
 
 def _field(model: type[BaseModel], loc: Loc) -> FieldInfo | None:

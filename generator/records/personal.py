@@ -11,8 +11,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from functools import cache
-from itertools import chain
-from typing import NamedTuple, get_args
+from typing import NamedTuple
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
@@ -25,6 +24,7 @@ from generator.records.jobs import Job
 from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
+from generator.records.record import kinds_of
 
 _MONTHS = (
     r"jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
@@ -144,8 +144,7 @@ def _fields(model: type[BaseModel]) -> tuple[tuple[str, str, bool], ...]:
     """The fields of a record: name, key, and whether it may hold a sentence or a name."""
 
     def free(info: FieldInfo) -> bool:
-        inside = (getattr(inner, "__metadata__", ()) for inner in get_args(info.annotation))
-        return any(isinstance(kind, Words) and not kind.code for kind in chain(info.metadata, *inside))
+        return any(isinstance(kind, Words) and not kind.code for kind in kinds_of(info))
 
     return tuple((name, info.alias or name, free(info)) for name, info in model.model_fields.items())
 

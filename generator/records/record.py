@@ -7,9 +7,9 @@ import inspect
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
-from itertools import pairwise
+from itertools import chain, pairwise
 from types import NoneType
-from typing import Annotated, Any, Self, TypeVar
+from typing import Annotated, Any, Self, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, PrivateAttr, model_validator
 from pydantic.fields import FieldInfo
@@ -48,6 +48,14 @@ def _with_words(kind: ast.ClassDef) -> Iterator[tuple[str, str]]:
         match field, under:
             case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(words))):
                 yield name, inspect.cleandoc(words)
+
+
+def kinds_of(info: FieldInfo | None) -> list[Any]:
+    """The field's own kinds, also those inside `X | None`."""
+    if info is None:
+        return []
+    inside = (getattr(argument, "__metadata__", ()) for argument in get_args(info.annotation))
+    return [*info.metadata, *chain.from_iterable(inside)]
 
 
 def between_keys(rule: Callable[[R], None]) -> Any:

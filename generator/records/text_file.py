@@ -50,9 +50,8 @@ def read_text(path: Path) -> tuple[str | None, Report]:
             "Y102",
             at,
             found=found,
-            expected="a text file in UTF-8",
+            expected="UTF-8 text",
             help="save the file as UTF-8 text",
-            says=f"expected UTF-8 text, found {found}",
         )
         return None, (wrong,)
 

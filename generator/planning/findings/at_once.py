@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic
+from generator.how_many import how_many
 from generator.origins import Origin
-from generator.planning.findings.verdict import About, Finding
+from generator.planning.findings.verdict import About, Finding, Said
 from generator.planning.timing.clashes import Clash, cleaning_between
 from generator.planning.timing.rounding import clock_rounded_out
 from generator.quantities import shown
@@ -23,14 +23,7 @@ from generator.records.jobs import Job
 _MOST = 3
 
 
-class ClashWords(NamedTuple):
-    """A clash in words, and a way out of it."""
-
-    reason: str
-    remedy: str
-
-
-def said_of(records: Records, clash: Clash) -> ClashWords:
+def said_of(records: Records, clash: Clash) -> Said:
     """A clash as it is printed."""
     begins, ends = clock_rounded_out(clash.begins, clash.ends)
     if clash.kind != "machine":
@@ -38,33 +31,32 @@ def said_of(records: Records, clash: Clash) -> ClashWords:
     jobs, times = _listed(clash.jobs), f"{begins:%H:%M}–{ends:%H:%M}"
     if clash.kind == "person":
         name = records.people[clash.what].name
-        return ClashWords(
+        return Said(
             f"{name} is needed by {jobs} at once, {times} if it goes slowly.",
             "Move one of them, or give it to somebody else.",
         )
     if clash.kind == "turn-round":
         return _too_soon(records, clash)
     if clash.kind == "chair":
-        chairs = "chair" if records.studio.chairs == 1 else "chairs"
-        return ClashWords(
-            f"{len(clash.jobs)} sittings and {records.studio.chairs} {chairs}: {jobs}, {times}.",
+        return Said(
+            f"{len(clash.jobs)} sittings and {how_many(records.studio.chairs or 0, 'chair')}: {jobs}, {times}.",
             "Move one of them to another time.",
         )
     if clash.kind == "machine":
         machine = records.machines[clash.what]
-        return ClashWords(
+        return Said(
             f"{machine.name}: {jobs} may need it at once, {times}; {machine.count} here.",
             "Agree on who has it first, or choose another machine for one of them.",
         )
     person, taken = records.people[clash.what], clash.amount
     reached = shown(taken, taken, "acceleration", records.studio.shows)
-    return ClashWords(
+    return Said(
         f"{person.name}: {jobs} together bring {reached} into the hand, which is at the action value or above.",
         "Change to a calmer machine, move one of them, or stop earlier; numbness comes before any table.",
     )
 
 
-def _too_soon(records: Records, clash: Clash) -> ClashWords:
+def _too_soon(records: Records, clash: Clash) -> Said:
     needed = cleaning_between(records).minutes
     # The first client leaves when the day's page says so.
     _, leaves = clock_rounded_out(clash.begins, clash.begins)
@@ -72,7 +64,7 @@ def _too_soon(records: Records, clash: Clash) -> ClashWords:
     first, second = clash.jobs
     of = f"{records.people[clash.what].name}: " if clash.what else ""
     later = -int(-(needed - between) // 1)
-    return ClashWords(
+    return Said(
         f"{of}{between:.0f}\u00a0min between {first} and {second} if it goes slowly; cleaning and airing take "
         f"{needed:.0f}\u00a0min.",
         f"Let the client of {second} come {later}\u00a0min later, or keep another clean station for it.",

@@ -273,7 +273,6 @@ def _no_rule(records: Records, kind: str, has_age: bool) -> Diagnostic:
     return Diagnostic(
         "H727",
         records.studio.source.place._replace(line=1, column=1, end=2),
-        found="nothing",
         expected=f"`{kind}` under `expires`",
         help=f"write `{kind}: {{{again}remind: DAYS, on_the_day: care}}` there"
         + (", with the value of values.yml that says for how long it counts" if has_age else "")

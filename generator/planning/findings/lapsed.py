@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from generator.how_many import how_many
 from generator.planning.findings.expiring import (
     OVER,
     age_by,
@@ -164,9 +165,8 @@ def _local_rules(records: Records, on: datetime.date) -> Iterator[Finding]:
     over = [local for local in local_rules(records, on) if local.state(on) == OVER]
     if over:
         names = ", ".join(local.what.removeprefix("Local rule: ").lower() for local in over)
-        number = "1 local rule is" if len(over) == 1 else f"{len(over)} local rules are"
         yield About("local_rules", records.studio.origin_at("local_rules"), records.studio).at(
             level_when_over(records.studio.expires.local_rules),
-            f"{number} not confirmed, or too long ago: {names}.",
+            f"{how_many(len(over), 'local rule is', 'local rules are')} not confirmed, or too long ago: {names}.",
             "Ask who decides it here, and write down that it is confirmed, and when.",
         )

@@ -10,20 +10,11 @@ the answer was. Type and look of a scar are printed, because they are seen on th
 from __future__ import annotations
 
 import datetime
-from typing import NamedTuple
 
-from generator.planning.findings.verdict import About, Finding, Level
+from generator.planning.findings.verdict import About, Finding, Level, Said
 
 # What a record's own texts say is on the reference pages, which belong to no client.
 _WHERE = "Read in the consent file what it is about, and what would clear it."
-
-
-class Said(NamedTuple):
-    """Reason and remedy as they are printed."""
-
-    reason: str
-    remedy: str
-
 
 SAID: dict[Level, Said] = {
     "care": Said("Care is needed.", "Read the consent file before the client sits down; it says what to do."),

@@ -10,7 +10,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from generator.origins import Origin, origin_of
 from generator.planning.findings.states import AT_LEVEL, NOT_WORKED, State
@@ -18,6 +18,13 @@ from generator.records.studio import Studio
 
 Level = Literal["note", "care", "wait", "doctor", "not here"]
 RANK: dict[str, int] = {"note": 0, "care": 1, "wait": 2, "doctor": 3, "not here": 4}
+
+
+class Said(NamedTuple):
+    """Reason and remedy as they are printed."""
+
+    reason: str
+    remedy: str
 
 
 @dataclass(frozen=True, slots=True)

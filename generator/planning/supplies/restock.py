@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from generator.how_many import how_many
 from generator.planning.computed import Computed, Recorded, Value, add, compute, counted, recorded
 from generator.quantities import Quantity, significant
 from generator.records.families import Records
@@ -143,7 +144,7 @@ def _sum(taken: list[tuple[JobNeeds, Computed]], kind: str, nothing: Quantity) -
     if later := [(job, amount) for job, amount in taken if job.brief]:
         many = len({job.job for job, _ in later})
         together = _added([amount for _, amount in later], kind, ())
-        inputs.append((f"{many} later {'job' if many == 1 else 'jobs'}", together))
+        inputs.append((how_many(many, "later job"), together))
     return _added([amount for _, amount in taken], kind, tuple(inputs))
 
 

@@ -9,6 +9,7 @@ or there is one more, and those minutes are booked.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from generator.planning.timing.breaks import Pauses, pauses
@@ -47,10 +48,13 @@ class RestLimits(NamedTuple):
     pause: float
 
 
-def course(worked: Sequence[tuple[str, float]], between: float, limits: RestLimits) -> list[tuple[Pauses, Spell]]:
+@lru_cache(maxsize=256)  # of one sitting asked for again by its plan, its clock and its day
+def course(
+    worked: tuple[tuple[str, float], ...], between: float, limits: RestLimits
+) -> tuple[tuple[Pauses, Spell], ...]:
     """The breaks of each step of a sitting, which begins rested, and where its part rests."""
     placed = pauses((minutes for _, minutes in worked), between)
-    return list(zip(placed, spells(worked, placed, limits), strict=True))
+    return tuple(zip(placed, spells(worked, placed, limits), strict=True))
 
 
 class _Left(NamedTuple):

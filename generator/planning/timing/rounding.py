@@ -61,9 +61,9 @@ def clock_rounded_out(first: datetime.datetime, last: datetime.datetime) -> tupl
     return first - beyond(first), last + (-beyond(last)) % step
 
 
-def slow_ends(steps: Iterable[Step]) -> list[tuple[str, float]]:
+def slow_ends(steps: Iterable[Step]) -> tuple[tuple[str, float], ...]:
     """The part of each step, and its minutes at the slow end of what is booked, as the sheet prints them."""
-    return [(str(step.part.id), minutes_up(step.booked.high)) for step in steps]
+    return tuple((str(step.part.id), minutes_up(step.booked.high)) for step in steps)
 
 
 def _to_step(number: float, kind: str, up: bool) -> float:

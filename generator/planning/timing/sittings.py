@@ -94,13 +94,13 @@ def _fill(worked: Sequence[_Worked], longest: float, between: float, limits: Res
     filled: list[_Worked] = []
 
     def fits(*more: _Worked) -> bool:
-        return _chair([*filled, *more], between, limits) <= longest
+        return _chair((*filled, *more), between, limits) <= longest
 
     for number, (part, whole) in enumerate(worked, 1):
         left = 1.0
         while not fits((part, todo := minutes_up(whole * left))):
             # Only a step that no sitting could hold is parted, and none is begun for less than a break's length.
-            if _chair([(part, whole)], between, limits) > longest:
+            if _chair(((part, whole),), between, limits) > longest:
                 printed = dict.fromkeys(map(minutes_down, range(int(min(longest, todo)), 0, -1)))
                 some = next((minutes for minutes in printed if fits((part, minutes))), 0.0)
                 if some > limits.pause or not filled:
@@ -113,7 +113,7 @@ def _fill(worked: Sequence[_Worked], longest: float, between: float, limits: Res
     return [stints for stints in sittings if stints]
 
 
-def _chair(worked: Sequence[_Worked], between: float, limits: RestLimits) -> float:
+def _chair(worked: tuple[_Worked, ...], between: float, limits: RestLimits) -> float:
     """Minutes of work, of its breaks, and of what everybody waits while a part rests."""
     rested = sum(limits.pause * found.number + spell.waited for found, spell in course(worked, between, limits))
     return significant(sum(minutes for _, minutes in worked) + rested)

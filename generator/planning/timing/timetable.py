@@ -9,7 +9,7 @@ A pace is measured with going over included: `passes` is a limit printed in the 
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
 from generator.planning.timing.rounding import ends_printed
@@ -31,9 +31,9 @@ from generator.trade import clock
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """Minutes of work, of breaks, of waiting while a part rests, from the first line to the last, and of all visits.
+    """Minutes of work, of breaks, from the first line to the last, and of all visits; how many breaks and sittings.
 
-    Also how many breaks and sittings.
+    rests: what is waited besides the breaks because a part rests and no other is left. chair: with both.
     """
 
     working: Computed
@@ -46,32 +46,24 @@ class Times:
 
 
 @dataclass(frozen=True, slots=True)
-class Timetable:
-    """The parts of the day in minutes, as ranges; `chair` is from the first line to the last, breaks included.
+class Timetable(Times):
+    """The same with the other parts of the day in minutes, as ranges.
 
     stencil and dry: None where no sitting has a stencil; clean_skin: what is done instead, None where each has one.
     breaks_after: numbers of the steps, from 1, after which there is a break; breaks_within: of those that are broken
     off, each as often as that happens. Both together are `break_count`. done_between: when the day of the job ends, by
-    the minutes that its rows print.
-    rests: what is waited besides the breaks because a part rests and no other is left. plain: the same from the plain
-    estimates, None where no step has a learned time. A whole piece of several sittings has the sums over all of them.
+    the minutes that its rows print. plain: the times by the plain estimates, None where no step has a learned time. A
+    whole piece of several sittings has the sums over all of them.
     """
 
     set_up: Recorded
     stencil: Recorded | None
     dry: Recorded | None
     clean_skin: Recorded | None
-    working: Computed
-    breaks: Computed
-    break_count: Computed
     wrap: Recorded
-    chair: Computed
-    whole: Computed
-    sittings: Value
     breaks_after: tuple[int, ...]
     breaks_within: tuple[int, ...]
     done_between: tuple[datetime.datetime, datetime.datetime]
-    rests: Computed
     plain: Times | None = None
 
 
@@ -158,25 +150,19 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
     begins = datetime.datetime.combine(job.date, job.start)
     stencils = [visit.stencil for visit in visits]
     return Timetable(
-        recorded(limits.set_up),
-        recorded(limits.stencil) if any(stencils) else None,
-        recorded(limits.stencil_dry) if any(stencils) else None,
-        None if all(stencils) else recorded(limits.clean_skin),
-        times.working,
-        times.breaks,
-        times.break_count,
-        recorded(limits.clean_and_wrap),
-        times.chair,
-        times.whole,
-        times.sittings,
-        tuple(after),
-        tuple(within),
-        (
+        **{field.name: getattr(times, field.name) for field in fields(times)},
+        set_up=recorded(limits.set_up),
+        stencil=recorded(limits.stencil) if any(stencils) else None,
+        dry=recorded(limits.stencil_dry) if any(stencils) else None,
+        clean_skin=None if all(stencils) else recorded(limits.clean_skin),
+        wrap=recorded(limits.clean_and_wrap),
+        breaks_after=tuple(after),
+        breaks_within=tuple(within),
+        done_between=(
             begins + datetime.timedelta(minutes=round(quick)),
             begins + datetime.timedelta(minutes=round(slow)),
         ),
-        times.rests,
-        plain,
+        plain=plain,
     )
 
 

@@ -34,7 +34,7 @@ class ZoneStep:
     waited: Recorded
 
 
-def course_of(records: Records, steps: Iterable[Step]) -> list[tuple[Pauses, Spell]]:
+def course_of(records: Records, steps: Iterable[Step]) -> tuple[tuple[Pauses, Spell], ...]:
     """The breaks of each step of a sitting and where its part rests, at the slow end."""
     return course(slow_ends(steps), records.studio.limits.break_after.low, rest_limits(records))
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from generator.planning.computed import Computed, Named, Value, compute, named, recorded
-from generator.quantities import within
+from generator.planning.computed import Computed, Named, Value, compute, counted, named, recorded
+from generator.quantities import Quantity, within
 from generator.records.families import Records
 from generator.records.machines import Calibration, Machine
-from generator.records.needles import Grouping
+from generator.records.needles import Dial, Grouping
 from generator.trade import calibration, labels
 from generator.trade.refusal import Refusal
 
@@ -36,6 +36,17 @@ def calibration_for(records: Records, machine: Machine, stroke: float, cartridge
 def dial_for_speed(records: Records, machine: Machine, stroke: float, cartridge: str, speed: Value) -> Computed:
     """Volts for a speed. Raises Refusal beyond the measured points and for a cartridge that was not measured."""
     return _computed(records, machine, stroke, cartridge, calibration.volts_for, "voltage", frequency=speed)
+
+
+def volts_for_row(
+    records: Records, machine: Machine, stroke: Quantity, row: Dial, speed: float, of: Quantity
+) -> Computed | None:
+    """Volts for a speed of a row of a technique, which `of` holds; None where nobody has measured it."""
+    try:
+        cartridge = cartridge_for(row.configurations[0])
+        return dial_for_speed(records, machine, stroke.low, cartridge, counted(speed, of, "frequency"))
+    except Refusal:
+        return None
 
 
 def speed_at(records: Records, machine: Machine, stroke: float, cartridge: str, volts: Value) -> Value | None:

@@ -45,7 +45,7 @@ def strokes_of(records: Records, piece: Piece, machine: Machine, chosen: Wanted,
             if named_one
             else f"{machine.id} cannot be set to this stroke",
         )
-    inside = [s for s in can if technique.stroke.low <= s.low <= technique.stroke.high]
+    inside = usual_strokes(technique, can)
     if usual or inside:
         return inside
     if not can:
@@ -59,6 +59,11 @@ def strokes_of(records: Records, piece: Piece, machine: Machine, chosen: Wanted,
         )
     off = {s.low: max(technique.stroke.low - s.low, s.low - technique.stroke.high) for s in can}
     return [s for s in can if off[s.low] == min(off.values())]
+
+
+def usual_strokes(technique: Technique, strokes: Sequence[Quantity]) -> list[Quantity]:
+    """Those inside the technique's range."""
+    return [s for s in strokes if technique.stroke.low <= s.low <= technique.stroke.high]
 
 
 def same_stroke(technique: Technique, machine: Machine, wanted: Quantity) -> Quantity | None:

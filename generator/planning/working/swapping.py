@@ -22,7 +22,7 @@ class Swap(NamedTuple):
 def swap_to_show(records: Records) -> Swap | None:
     """The largest grouping of a technique, taken up for the largest of those that run at another speed."""
     for technique in records.techniques.values():
-        shelf = sorted(_shelf(technique, records), key=lambda pair: needles_of(pair[0]))
+        shelf = sorted(shelf_of(technique, records), key=lambda pair: needles_of(pair[0]))
         if not shelf:
             continue
         after, row = shelf[-1]
@@ -30,6 +30,12 @@ def swap_to_show(records: Records) -> Swap | None:
         if others:
             return Swap(technique, others[-1], after)
     return None
+
+
+def shelf_of(technique: Technique, records: Records) -> list[tuple[Grouping, Dial]]:
+    """The groupings on the shelf that the technique is worked with, each with its row of speeds."""
+    rows = ((grouping, dial_row(technique, grouping)) for grouping in records.groupings.values())
+    return [(grouping, row) for grouping, row in rows if row is not None]
 
 
 def needles_of(grouping: Grouping) -> int:
@@ -74,9 +80,3 @@ def misleading_speed(swap: Swap) -> Computed:
         count=count_of(swap.before),
         new_count=count_of(swap.after),
     )
-
-
-def _shelf(technique: Technique, records: Records) -> list[tuple[Grouping, Dial]]:
-    """The groupings on the shelf that the technique is worked with, each with its row of speeds."""
-    rows = ((grouping, dial_row(technique, grouping)) for grouping in records.groupings.values())
-    return [(grouping, row) for grouping, row in rows if row is not None]

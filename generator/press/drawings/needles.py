@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from markupsafe import Markup
 
+from generator.how_many import how_many
 from generator.planning.working.widths import computed_width
 from generator.press.drawings.svg import element, n
 from generator.press.words.formatted import calculated
@@ -39,7 +40,7 @@ def cross_section(grouping: Grouping, records: Records) -> Markup:
         return Markup("")
     across = calculated(width.low, width.high, "needle length", records)
     alone = labels.CONFIGURATIONS[label.configuration]
-    needles = "1 needle" if label.count == 1 else f"{label.count} needles"
+    needles = how_many(label.count, "needle")
     one = calculated(label.needle_diameter, label.needle_diameter, "needle length", records)
     said = f"{grouping.label}, {alone}, {grouping.packed}: {needles} of {one}, {across} across. The bar is 1 mm long."
     return Markup("<figure>{}<figcaption>{}, {}</figcaption></figure>").format(

@@ -10,7 +10,8 @@ from generator.origins import NOWHERE
 from generator.planning.computed import Named, Operand, counted, named, recorded
 from generator.planning.supplies.mixes import measured_mixes
 from generator.planning.supplies.sterilizer import read_loads
-from generator.planning.working.calibration import cartridge_for, dial_for_speed
+from generator.planning.working.calibration import volts_for_row
+from generator.planning.working.strokes import usual_strokes
 from generator.planning.working.swapping import hand_of, speed_of
 from generator.planning.working.technique import dial_row
 from generator.planning.working.vibration import in_hand
@@ -96,14 +97,11 @@ def _needles(grouping: Grouping) -> dict[str, Operand]:
 def _volts(records: Records) -> Iterator[Applied]:
     """Machines that were measured at the speed of a technique they are used for."""
     for technique in records.techniques.values():
-        speed = recorded(technique.dials[0].usual)
-        cartridge = cartridge_for(technique.dials[0].configurations[0])
-        low, high = technique.stroke.low, technique.stroke.high
+        row = technique.dials[0]
         for machine in (records.machines[m] for m in technique.machines if records.machines[m].dial == "volts"):
-            usual = next((stroke.low for stroke in machine.strokes if low <= stroke.low <= high), None)
-            if usual is not None:
-                with contextlib.suppress(Refusal):
-                    volts = dial_for_speed(records, machine, usual, cartridge, speed)
+            for stroke in usual_strokes(technique, machine.strokes)[:1]:
+                volts = volts_for_row(records, machine, stroke, row, row.usual.low, row.usual)
+                if volts is not None:
                     yield from applied_to({**dict(volts.inputs), "volts": volts}, calibration)
 
 

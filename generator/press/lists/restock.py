@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
+from generator.how_many import how_many
 from generator.planning.computed import Computed, Recorded, Value, text_of
 from generator.planning.supplies.restock import GROUPINGS, INKS, SUPPLIES, JobNeeds, Line, Restock
 from generator.press.explained.worked import value_in_words
@@ -129,8 +130,7 @@ def ordered(line: Line) -> str:
         return NOT_COUNTED
     if line.order.high == 0:
         return "nothing"
-    one, more = _PACKS[line.family]
-    most = f"{number(line.order.high)} {one if line.order.high == 1 else more}"
+    most = how_many(line.order.high, *_PACKS[line.family])
     return most if line.order.low == line.order.high else f"{most} ({number(line.order.low)} by the smaller estimate)"
 
 

@@ -36,7 +36,6 @@ def handbook_report(
             Diagnostic(
                 "F805",
                 Place(str(handbook), 1, 1, 2),
-                found="nothing",
                 expected="a folder with the handbook's pages",
                 help="give the folder with `--handbook`",
                 says="there is no handbook here, so that its pages are not checked",
@@ -68,7 +67,6 @@ def _no_front_page(handbook: Path) -> Iterator[Diagnostic]:
         yield Diagnostic(
             "H716",
             Place(os.path.relpath(handbook / "index.md"), 1, 1, 2),
-            found="nothing",
             expected="the front page of the handbook",
             help="write `index.md` among the pages",
             says="the handbook has no front page",

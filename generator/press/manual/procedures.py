@@ -147,7 +147,6 @@ def _without_record(procedure_id: str, page: ProcedurePage, records: Records, as
     return Diagnostic(
         "H711",
         Place(page.file, 1, 1, 2),
-        found="nothing",
         expected=f"an entry `{procedure_id}` in procedures.yml",
         help=(
             f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can "
@@ -174,7 +173,6 @@ def _lacking(page: ProcedurePage) -> Diagnostic:
     return Diagnostic(
         "H713",
         Place(page.file, 1, 1, 2),
-        found="nothing",
         expected="every section of a procedure",
         help=f"write {written}",
         says=f"the procedure lacks {listed}",

@@ -94,7 +94,6 @@ def review_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnost
         yield Diagnostic(
             "H723",
             Place(file, 1, 1, 2),
-            found="nothing",
             expected=f"an entry `{name}`",
             help=(
                 f"add `- {{id: {name}, owner: {owner}, reviewed: {as_of.isoformat()}, reviewed_by: {owner}, "

@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from generator.planning.computed import counted
-from generator.planning.working.calibration import cartridge_for, dial_for_speed
+from generator.planning.working.calibration import volts_for_row
+from generator.planning.working.strokes import usual_strokes
 from generator.quantities import Quantity, shown
 from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.records.needles import Dial, Technique
-from generator.trade.refusal import Refusal
 
 _NOT_MEASURED = "not measured, measure it first"
 _SPEED = re.compile(r"techniques\.([\w-]+)\.dials\.(\d+)\.(?:usual|speed)")
@@ -32,9 +31,7 @@ def in_volts(path: str, speed: Quantity, records: Records) -> str:
 
 
 def _of(records: Records, technique: Technique, row: Dial, machine: Machine, speed: Quantity) -> Iterator[str]:
-    for stroke in machine.strokes:
-        if not technique.stroke.low <= stroke.low <= technique.stroke.high:
-            continue
+    for stroke in usual_strokes(technique, machine.strokes):
         length = shown(stroke.low, stroke.high, stroke.kind, records.studio.shows, stroke.text)
         volts = [_volts(records, machine, stroke, row, end, speed) for end in sorted({speed.low, speed.high})]
         known = [end for end in volts if end is not None]
@@ -46,9 +43,5 @@ def _of(records: Records, technique: Technique, row: Dial, machine: Machine, spe
 
 def _volts(records: Records, machine: Machine, stroke: Quantity, row: Dial, speed: float, of: Quantity) -> float | None:
     """The dial for a speed; None beyond what was measured, and beyond the dial."""
-    try:
-        frequency = counted(speed, of, "frequency")
-        volts = dial_for_speed(records, machine, stroke.low, cartridge_for(row.configurations[0]), frequency).low
-    except Refusal:
-        return None
-    return volts if machine.limits.low <= volts <= machine.limits.high else None
+    found = volts_for_row(records, machine, stroke, row, speed, of)
+    return found.low if found is not None and machine.limits.low <= found.low <= machine.limits.high else None

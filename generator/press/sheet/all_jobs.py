@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
+from generator.how_many import how_many
 from generator.planning.each_job import Diary, PlannedJob, ReadyJob, plan_ready
 from generator.planning.for_lists import lots_of, lots_of_worked
 from generator.planning.plan import JobPlan, before_work, times_planned
@@ -169,7 +170,7 @@ def not_planned(content: Path, records: Records | None) -> str:
     number = 0 if records is not None else len(job_files(content))
     if not number:
         return ""
-    jobs = "1 job was" if number == 1 else f"{number} jobs were"
+    jobs = how_many(number, "job was", "jobs were")
     return f"{jobs} not planned, because of mistakes in the other records; mend those, then check again"
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from generator.how_many import how_many
 from generator.planning.computed import Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import is_open_question
@@ -125,7 +126,7 @@ def first_lined(work: Work | None) -> str | None:
 def _reasons(findings: tuple[Finding, ...], numbered: Numbered) -> list[Reason]:
     """Each sentence once. Open questions are counted and not named; `plan` says which they are."""
     number = sum(map(is_open_question, findings))
-    counted = "1 question of the screening is" if number == 1 else f"{number} questions of the screening are"
+    counted = how_many(number, "question of the screening is", "questions of the screening are")
     found = (
         Reason("ask", f"{counted} not answered.", f.remedy, numbered.number(f.source))
         if is_open_question(f)

@@ -147,9 +147,10 @@ def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
             try:
                 return reader(stored)
             except NotAsStored as refused:
-                wrong.append(refused)
+                # Not the exception: it knows this call, so that each would keep the other and the whole job in memory.
+                wrong.append((refused.way, refused.found, refused.expected))
         # The one that came furthest is the one that was meant.
-        raise max(wrong, key=lambda refused: len(refused.way))
+        raise NotAsStored(*max(wrong, key=lambda said: len(said[0])))
 
     return read
 

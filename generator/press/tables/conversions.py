@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 
 from markupsafe import Markup
-from pydantic import BaseModel
 
 from generator.press.lists.here import Here
 from generator.press.tables.needles import NEEDLE_DIAMETERS
@@ -14,6 +12,7 @@ from generator.press.words.addresses import anchor
 from generator.press.words.markup import Cells, heading, page, paragraph, table_of, valued
 from generator.quantities import Quantity, from_canonical, to_canonical
 from generator.records.families import LISTED, Records
+from generator.records.record import singles
 from generator.trade import labels
 from generator.units import KINDS, READ_AS
 
@@ -118,21 +117,10 @@ def spans_of(records: Records) -> dict[str, tuple[float, float]]:
     listed = (family.name for family in LISTED if family.name != "values")
     entries = (entry for name in listed for entry in records.family(name).values())
     found: dict[str, tuple[float, float]] = {}
-    for value in (q for entry in (records.studio, *entries) for q in _quantities(entry)):
-        if value.kind in KINDS and value.high > 0:
+    for value in (one for entry in (records.studio, *entries) for one in singles(entry)):
+        if isinstance(value, Quantity) and value.kind in KINDS and value.high > 0:
             kind = READ_AS.get(value.kind, value.kind)
             low, high = found.get(kind, (math.inf, -math.inf))
             # Nothing is converted from nought; the other end of such a range still counts.
             found[kind] = (min(low, value.low or value.high), max(high, value.high))
     return found
-
-
-def _quantities(value: object) -> Iterator[Quantity]:
-    if isinstance(value, Quantity):
-        yield value
-    elif isinstance(value, BaseModel):
-        for _, inner in value:
-            yield from _quantities(inner)
-    elif isinstance(value, tuple):
-        for inner in value:
-            yield from _quantities(inner)

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.planning.computed import Computed, counted
-from generator.planning.working.calibration import cartridge_for, dial_for_speed
+from generator.planning.working.calibration import volts_for_row
+from generator.planning.working.strokes import usual_strokes
 from generator.planning.working.technique import dial_row
 from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor
@@ -17,7 +17,6 @@ from generator.quantities import Quantity, shown
 from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.records.needles import Dial, Grouping, Technique
-from generator.trade.refusal import Refusal
 
 NOT_MEASURED = "not measured – measure it"
 
@@ -50,7 +49,7 @@ def on_dial(technique: Technique, place: int, machine: Machine, here: Here) -> l
     place: the number of the row, from 0.
     """
     row = technique.dials[place]
-    strokes = [s for s in machine.strokes if technique.stroke.low <= s.low <= technique.stroke.high]
+    strokes = usual_strokes(technique, machine.strokes)
     if machine.dial == "Hz" and strokes:
         usual, span = _within(
             machine, (row.usual.low, row.speed.low, row.speed.high), "frequency", (row.usual.text, row.speed.text)
@@ -71,19 +70,8 @@ def on_shelf(technique: Technique, row: Dial, records: Records) -> list[Grouping
 
 def _volts(technique: Technique, place: int, machine: Machine, stroke: Quantity, here: Here) -> OnDial:
     row, said_stroke = technique.dials[place], here.measured(stroke)
-    cartridge = cartridge_for(row.configurations[0])
-
-    def volts_for(speed: float, of: Quantity) -> Computed | None:
-        try:
-            return dial_for_speed(here.records, machine, stroke.low, cartridge, counted(speed, of, "frequency"))
-        except Refusal:
-            return None
-
-    usual, low, high = (
-        volts_for(row.usual.low, row.usual),
-        volts_for(row.speed.low, row.speed),
-        volts_for(row.speed.high, row.speed),
-    )
+    wanted = ((row.usual.low, row.usual), (row.speed.low, row.speed), (row.speed.high, row.speed))
+    usual, low, high = (volts_for_row(here.records, machine, stroke, row, *speed) for speed in wanted)
     if usual is None:
         return OnDial(said_stroke, NOT_MEASURED, "")
     # Where an end of the range lies beyond the measured points, only the usual setting is known.

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
+from generator.how_many import how_many
 from generator.planning.computed import named
 from generator.planning.supplies.tracing import INKS, Thing, letters_of
 from generator.planning.supplies.tray import good_until
 from generator.press.explained.worked import worked
 from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor, lot_address
-from generator.press.words.formatted import how_many, with_end
+from generator.press.words.formatted import with_end
 from generator.press.words.markup import Cells, bullets, page, paragraph, table_of
 from generator.records.families import Records
 from generator.records.inks import BarredPigment, Ink, Lot

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from markupsafe import Markup
 
+from generator.how_many import how_many
 from generator.planning.findings.states import level_words
 from generator.press.lists.here import Here
 from generator.press.words.addresses import anchor
-from generator.press.words.formatted import how_many
 from generator.press.words.markup import Cells, heading, note, page, paragraph, table_of, valued
 from generator.quantities import Quantity
 from generator.records.conditions import (

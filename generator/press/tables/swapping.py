@@ -8,11 +8,11 @@ from markupsafe import Markup
 
 from generator.planning.computed import Computed, Recorded, compute
 from generator.planning.working.swapping import (
-    _shelf,
     hand_of,
     hand_speed_kept,
     misleading_speed,
     needles_of,
+    shelf_of,
     speed_of,
     swap_to_show,
 )
@@ -51,7 +51,7 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
         else None
     )
     rows, how = [], []
-    for grouping, row in _shelf(technique, records):
+    for grouping, row in shelf_of(technique, records):
         place = technique.dials.index(row)
         hand = "no speed to compare with"
         if kept is not None:

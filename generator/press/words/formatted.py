@@ -42,11 +42,6 @@ def number(value: float) -> str:
     return f"{value:g}"
 
 
-def how_many(number: int, noun: str) -> str:
-    """“1 job”, “2 jobs”."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
-
-
 def spelled(name: str) -> str:
     """The name of a field or of an input as the trade writes it."""
     return _SPELLED.get(name, name.replace("hang_out", "hang-out").replace("_", " "))

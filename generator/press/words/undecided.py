@@ -6,6 +6,7 @@ import re
 
 from markupsafe import Markup
 
+from generator.how_many import how_many
 from generator.press.words.addresses import anchor
 from generator.press.words.markup import under_title
 from generator.records.decisions import undecided
@@ -18,7 +19,7 @@ _LINE = Markup('<p class="undecided"><strong>{}.</strong> Ask who decides before
 
 def not_decided(number: int) -> str:
     """So many values that are suggestions."""
-    return "1 value not yet decided here" if number == 1 else f"{number} values not yet decided here"
+    return f"{how_many(number, 'value')} not yet decided here"
 
 
 def with_undecided(markdown: str, records: Records) -> str:

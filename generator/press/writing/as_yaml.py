@@ -6,17 +6,15 @@ import datetime
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from typing import get_args
 
 from pydantic import BaseModel
-from pydantic.fields import FieldInfo
 
 from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
 from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
 from generator.records.days import When
 from generator.records.fields import NONE_OR, Pair
-from generator.records.record import Entry
+from generator.records.record import Entry, kinds_of
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
 _CONDITIONS = (Compare, OneOf, All, Any_, Not)
@@ -63,11 +61,16 @@ def _quoted(node: Typed) -> Tree:
 def _tree(value: object) -> Tree:
     """The value as nothing but text, lists and mappings, the way it is typed; what nobody wrote is left out."""
     if isinstance(value, BaseModel):
-        keys = {name: info.alias or name for name, info in type(value).model_fields.items()}
+        fields = type(value).model_fields
+        keys = {name: info.alias or name for name, info in fields.items()}
         said = ((name, inner) for name, inner in value if name in value.model_fields_set and inner is not None)
-        pairs = {name for name, info in type(value).model_fields.items() if _is_pair(info)}
+        pairs = {
+            name
+            for name, info in type(value).model_fields.items()
+            if any(isinstance(kind, Pair) for kind in kinds_of(info))
+        }
         # Where a list may be the word `none`, an empty one is refused.
-        none = {name for name, info in type(value).model_fields.items() if NONE_OR in info.metadata}
+        none = {name for name, info in fields.items() if NONE_OR in info.metadata}
         written = ((name, "none" if name in none and inner == () else inner) for name, inner in said)
         return {
             keys[name]: " x ".join(map(_typed, inner)) if name in pairs else _tree(inner) for name, inner in written
@@ -85,14 +88,6 @@ def _tree(value: object) -> Tree:
     if isinstance(value, Mapping):
         return {str(key): _tree(inner) for key, inner in value.items()}
     return _typed(value)
-
-
-def _is_pair(info: FieldInfo) -> bool:
-    """Whether a field is two lengths in one text, also where it may be left out."""
-    kinds = [*info.metadata]
-    for form in get_args(info.annotation):
-        kinds += getattr(form, "__metadata__", ())
-    return any(isinstance(kind, Pair) for kind in kinds)
 
 
 def _typed(value: object) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.press.words.markup import Cells, bullets, code, heading, link, page, paragraph, table_of, ticked
-from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY
+from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY, Renamed
 
 CHANGES = "reference/format.md"
 TITLE = "What changed in the format"
@@ -31,16 +31,9 @@ def changes_page() -> str:
         heading("Bring records up to date", "how"),
         bullets(ticked(line) for line in _HOW),
     ]
-    others = [
-        *(_row("changed", entry.key, entry.old, code(entry.new), entry.why) for entry in REWORDED),
-        *(_row("changed", entry.record, entry.old, "taken away", entry.why) for entry in TAKEN_AWAY),
-    ]
+    others = [_row("changed", entry) for entry in (*REWORDED, *TAKEN_AWAY)]
     for since in sorted({entry.since for entry in RENAMED}, reverse=True):
-        renamed = (
-            _row("renamed", entry.record, entry.old, code(entry.new), entry.why)
-            for entry in RENAMED
-            if entry.since == since
-        )
+        renamed = (_row("renamed", entry) for entry in RENAMED if entry.since == since)
         blocks += [
             heading(f"Format {since}", f"format-{since}"),
             table_of(f"Keys renamed in format {since}", renamed),
@@ -49,10 +42,11 @@ def changes_page() -> str:
     return page(TITLE, *blocks)
 
 
-def _row(kind: str, record: str, old: str, now: str, why: str) -> tuple[str, Cells]:
+def _row(kind: str, entry: Renamed) -> tuple[str, Cells]:
+    record, old = entry.record, entry.old
     return f"{kind}-{record.replace('.', '-')}-{old.replace('_', '-')}", {
         "Record": link(f"records/{record.split('.')[0]}.html", record),
         "Was": code(old),
-        "Is now": now,
-        "Because": ticked(why),
+        "Is now": code(entry.new) if entry.new else "taken away",
+        "Because": ticked(entry.why),
     }

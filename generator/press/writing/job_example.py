@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from string import Template
 
+from generator.planning.working.strokes import usual_strokes
 from generator.planning.working.technique import dial_row
 from generator.records.families import Records
 from generator.records.record import Entry
@@ -187,8 +188,7 @@ def _settings(records: Records, work: str, names: tuple[str, ...]) -> dict[str, 
         row = dial_row(technique, grouping)
         hang_out = max(limits.low for limits in (technique.hang_out, grouping.hang_out, machine.hang_out))
         dial = row.usual.text if row is not None and machine.dial == "Hz" else machine.limits.text
-        usual = technique.stroke
-        stroke = next((s for s in machine.strokes if usual.low <= s.low <= usual.high), machine.strokes[0])
+        stroke = next(iter(usual_strokes(technique, machine.strokes)), machine.strokes[0])
         values = (technique.id, grouping.id, machine.id, stroke.text, dial, f"{hang_out:g} mm")
     return dict(zip(names, values, strict=True))
 

@@ -71,9 +71,9 @@ def test_how_much_work_a_sitting_holds(longest: float, room: float) -> None:
 
 def test_how_long_a_step_takes_with_its_own_breaks() -> None:
     # 230 min with a break of 10 min after each 75 min but the last.
-    assert _chair([("a", 230)], 75, NO_REST) == 260 and _chair([("a", 75)], 75, NO_REST) == 75
+    assert _chair((("a", 230),), 75, NO_REST) == 260 and _chair((("a", 75),), 75, NO_REST) == 75
     # A part that is worked for 90 min rests for 20: its breaks after 75 and 150 min are 10 min longer each.
-    assert _chair([("a", 200)], 75, RestLimits(90, 20, 10)) == 200 + 2 * 10 + 2 * 10
+    assert _chair((("a", 200),), 75, RestLimits(90, 20, 10)) == 200 + 2 * 10 + 2 * 10
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.planning.as_json import plan_as_data
+from generator.planning.plan import booked_of, plan
+from generator.planning.timing import rests as rests_module
 from generator.planning.timing.breaks import pauses
 from generator.planning.timing.day import BREAK, REST, days_of
 from generator.planning.timing.rests import RestLimits, Spell, Wait, spells
@@ -177,3 +179,17 @@ def test_minutes_on_a_part_read_as_estimates() -> None:
 def test_the_demo_has_a_part_that_rests() -> None:
     work = demo("steam-boiler").work
     assert work is not None and {zone.part for zone in work.at_hand.zones if zone.rests} == {"boiler"}
+
+
+def test_what_one_sitting_takes_is_worked_out_once_for_its_day_and_its_plan(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[object] = []
+
+    def noted(worked: Worked, *others: object) -> object:
+        asked.append(tuple(worked))
+        return spells(worked, *others)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(rests_module, "spells", noted)
+    rests_module.course.cache_clear()
+    job = demo("tide-table").job
+    assert booked_of(RECORDS, job) is not None and plan(RECORDS, job)[0] is not None
+    assert len(asked) == len(set(asked)) > 1
