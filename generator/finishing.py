@@ -16,7 +16,8 @@ from typing import NamedTuple
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.kept.times import around_a_job
-from generator.planning.each_job import plan_before_work, ready_job
+from generator.planning.each_job import ready_job
+from generator.planning.plan import not_finished, plan
 from generator.press.sheet.finished_block import finished_block
 from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_frozen
 from generator.records.corrections import written_of
@@ -73,7 +74,8 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
         return None, (_refused(path, job, found, until, "finish it when it is worked, or mend `date`"),)
     # A finished job does not teach about itself, nor does what came after it.
     by = None if job.finished is None else job.date
-    made, refused = plan_before_work(records, job, *around_a_job(content, reading, ready_job(read, reading), by))
+    learned, diary = around_a_job(content, reading, ready_job(read, reading), by)
+    made, refused = plan(records, not_finished(job), learned, diary.clashes(job))
     if made is None:
         return None, refused
     if made.work is None:
@@ -92,7 +94,9 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
     if told is not None:
         # The tablet has what happened from the artist.
         frozen = replace(frozen, told=_told_of(text, path))
-    wrong_block = _read_again(text, path if told is None else told, reading, _lines_before(text, block, told))
+    # A block that was told is shown by its own lines; one that was filled in is counted with those of the job.
+    before = 0 if told is None else text.count("\n") - block.count("\n")
+    wrong_block = _read_again(text, path if told is None else told, reading, before)
     return (None, wrong_block) if has_errors(wrong_block) else (Finishing(path, frozen, text), ())
 
 
@@ -176,11 +180,6 @@ def _with_block(path: Path, block: str) -> str:
     text = path.read_bytes().decode("utf-8")
     end = "\r\n" if "\r\n" in text else "\n"
     return text + ("" if text.endswith("\n") else end) + block.replace("\n", end)
-
-
-def _lines_before(text: str, block: str, told: Path | None) -> int:
-    """How many lines are before a block that was told; one that was filled in is counted with the job's own lines."""
-    return 0 if told is None else text.count("\n") - block.count("\n")
 
 
 def _told_block(told: Path) -> tuple[str, Report]:

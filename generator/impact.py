@@ -31,13 +31,12 @@ from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
 from generator.published import Published, job_file, keys_of, sheets_of, texts_of
-from generator.records.checklist import JobText
 from generator.records.families import JOBS, LISTED, STUDIO, Records
 from generator.records.fields import Reference
 from generator.records.jobs import Job
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping
-from generator.records.quoting import Filled, fill_in
+from generator.records.quoting import fill_in
 from generator.records.reading import JobReading, JobTexts, Reading, job_files, read_job, read_records
 from generator.records.record import Entry, singles
 from generator.site import SiteRead
@@ -264,7 +263,7 @@ def _tries(
     reading, learned = today.reading, today.learned
     records = reading.records
     assert records is not None
-    then = _records_then(before, reading.as_of) if sheets and changed else None
+    then, typed_then = _records_then(before, reading.as_of) if sheets and changed else (None, None)
     tries: list[_Tried] = []
     texts = dict(JobTexts(content)) if sheets else {}
     new = [path for path in texts if before.jobs and _newly_finished(path, before)]
@@ -276,10 +275,9 @@ def _tries(
     def tried(name: str, reading: Reading, learned: Learned, brought: frozenset[tuple[str, str]] = frozenset()) -> None:
         tries.append(_Tried(name, reading, learned, diary_of(content, reading, learned, today.diary), brought))
 
-    if then is not None:
-        typed_now, typed_then = _as_typed(records), _as_typed(then)
+    if reading.typed is not None and typed_then is not None:
         together = len(changed) * sheets > _MOST_TRIES
-        for name, put_back, brought in _put_back(typed_now, typed_then, changed, together):
+        for name, put_back, brought in _put_back(reading.typed, typed_then, changed, together):
             filled, wrong = fill_in(put_back)
             if not wrong:
                 # What finished jobs teach rests on records too.
@@ -299,12 +297,13 @@ def _factor(learned: Learned, pace: Pace) -> tuple[float, float] | None:
     return None if factor is None else (factor.low, factor.high)
 
 
-def _records_then(before: Published, today: AsOf) -> Records | None:
-    """The records of the published site; None where this version of the program cannot read them any more."""
+def _records_then(before: Published, today: AsOf) -> tuple[Records | None, Records | None]:
+    """The records of the published site, and as they were typed; None where this program cannot read them any more."""
     with tempfile.TemporaryDirectory() as folder:
         for name, text in before.files.items():
             (Path(folder) / name).write_text(text, "utf-8")
-        return read_records(Path(folder), today).records
+        read = read_records(Path(folder), today)
+    return read.records, None if read.records is None else read.typed
 
 
 _PutBack = tuple[str, Records, frozenset[tuple[str, str]]]
@@ -361,27 +360,3 @@ def _all(records: Records) -> Iterator[BaseModel]:
 
 def _leads_somewhere(entry: Entry, records: Records) -> bool:
     return all(one in records.family(one.family) for one in singles(entry) if isinstance(one, Reference))
-
-
-def _as_typed(records: Records) -> Records:
-    """The records with every quote in their texts as it was typed, to be filled in anew."""
-    made: dict[str, Any] = {"studio": _typed(records.studio)}
-    for family in LISTED:
-        entries = records.family(family.name)
-        made[family.name.replace("-", "_")] = {name: _typed(entry) for name, entry in entries.items()}
-    return dataclasses.replace(records, **made)
-
-
-def _typed(value: Any) -> Any:
-    if isinstance(value, BaseModel):
-        pairs = ((name, getattr(value, name)) for name in type(value).model_fields)
-        back = {name: typed for name, mine in pairs if (typed := _typed(mine)) is not mine}
-        return value.model_copy(update=back) if back else value
-    if type(value) is tuple:
-        items = tuple(map(_typed, value))
-        return value if all(a is b for a, b in zip(items, value, strict=True)) else items
-    if isinstance(value, Filled):
-        made = (JobText if isinstance(value, JobText) else Text).at(value.written, value.place)
-        made.origin = value.origin
-        return made
-    return value

@@ -283,7 +283,7 @@ def _shown_in(unit: str, low: float, high: float, kind: str, text: str) -> str:
         for place, own in enumerate(written_in[-len(ends) :]):
             if (own in IMPERIAL) == (unit in IMPERIAL) and own != "drops" != unit:
                 needed = _decimals_of(ends[place], usual)
-                if needed is None and not _on_a_ruler(ends[place], unit):
+                if needed is None and not (unit == "in" and _is_in_parts(ends[place], RULER)):
                     return as_written(text)
                 decimals[place] = usual if needed is None else needed
                 exact = True
@@ -303,10 +303,6 @@ _AS_READ = frozenset(("ft", "gal"))
 def _kept(written_in: tuple[str, ...], unit: str) -> bool:
     """Whether a text stays as it was written: in feet or gallons beside ounces and inches, in drops where drops are."""
     return (_AS_READ.issuperset(written_in) and unit in IMPERIAL) or (set(written_in) == {"drops"} and unit == "drops")
-
-
-def _on_a_ruler(number: float, unit: str) -> bool:
-    return unit == "in" and _is_in_parts(number, RULER)
 
 
 def _is_in_parts(number: float, parts: int) -> bool:
@@ -449,12 +445,8 @@ def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:
     matched = _matched(text.strip())
     if matched is None:
         return ()
-    units = [_known(matched.unit, kinds)] if matched.unit else [_usual(kind) for kind in kinds]
+    units = [_known(matched.unit, kinds)] if matched.unit else [bands(kind, SYSTEMS["metric"])[0][1] for kind in kinds]
     return tuple(_with_unit(matched, unit, kinds) for unit in units if unit is not None)
-
-
-def _usual(kind: str) -> str:
-    return bands(kind, SYSTEMS["metric"])[0][1]
 
 
 def _with_unit(matched: _Matched, unit: str, kinds: tuple[str, ...]) -> str:

@@ -8,10 +8,8 @@ from generator.commands.every_job import of_every_job
 from generator.commands.pages import not_over, written_out
 from generator.commands.says import refused
 from generator.diagnostics import has_errors
-from generator.kept.folder import Folder
-from generator.kept.keys import base_of
-from generator.kept.times import learn_from_kept
-from generator.planning.each_job import PlannedJob, diary_of
+from generator.kept.times import around_a_day
+from generator.planning.each_job import PlannedJob
 from generator.press.lists.day import day_html, day_view
 from generator.press.lists.days import OnItsDay, on_its_day
 from generator.press.words.regional import in_region
@@ -24,9 +22,7 @@ def run(options: argparse.Namespace) -> int:
         return refused(taken)
     reading = read_records(options.content, options.today)
     day = options.day or reading.as_of
-    kept, base = Folder(options.content), base_of(options.content, reading)
-    learned = learn_from_kept(kept, base, options.content, reading)[0]
-    diary = diary_of(options.content, reading, learned)
+    learned, diary = around_a_day(options.content, reading, day)
 
     def on_this_day(records: Records, planned: PlannedJob) -> OnItsDay | None:
         job, made = planned.job, planned.plan

@@ -69,10 +69,11 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         """Those that are not kept."""
         days = DaysBeside(diary, paces or Paces(NOTHING))
         for path in some:
+            seen = days.on_disk(path)
             key, text = keyed(path, days, paces)
             made = None if reading.records is None else store.kept(path.stem, key)
             if made is None:
-                yield Task(path, key, times_key(base, text[1:]))
+                yield Task(path, key, times_key(base, text[1:]), seen)
             else:
                 done(path, made)
 
@@ -83,7 +84,10 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
 
         def is_still(task: Task) -> bool:
             """Whether nothing that a job rests on was written since its key was made."""
-            return keyed(task.path, DaysBeside(diary, paces or Paces(NOTHING)), paces)[0] == task.key
+            days = DaysBeside(diary, paces or Paces(NOTHING))
+            if None not in task.seen and task.seen == days.on_disk(task.path):
+                return True
+            return keyed(task.path, days, paces)[0] == task.key
 
         return _made(store, second, deque(waiting(some, paces)), all_from, is_still)
 

@@ -11,8 +11,10 @@ from __future__ import annotations
 import datetime
 import hashlib
 import importlib.metadata
+import os
 import secrets
 import sys
+import time
 from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
@@ -101,6 +103,30 @@ def _found(path: Path) -> bytes:
         return secrets.token_bytes()  # why it cannot be read is said, and may be another reason next time
 
 
+# Nanoseconds: the clock of a disk may stand still for so long, and what is written twice meanwhile shows only one time.
+_TICK = 2_000_000_000
+
+
+def on_disk(jobs: Iterable[Path]) -> int | None:
+    """How the files of some jobs stand on the disk, as one number that is another one after they were written.
+
+    None where one was written just now: written once more it might look the same.
+    """
+    now = time.time_ns()
+    found: list[tuple[int, ...]] = []
+    for path in jobs:
+        for file in (path, worked_file(path)):
+            try:
+                at = os.stat(file)
+            except OSError:
+                found.append(())
+                continue
+            if now - max(at.st_mtime_ns, at.st_ctime_ns) < _TICK:
+                return None
+            found.append((at.st_ino, at.st_size, at.st_mtime_ns, at.st_ctime_ns))
+    return hash(tuple(found))
+
+
 def key_of(what: str, base: Base, job: tuple[bytes, bytes], pace: str) -> str:
     """The key of a job's pages, or of what is said about it.
 
@@ -149,12 +175,24 @@ class DaysBeside:
     def __init__(self, diary: Diary, paces: Paces) -> None:
         self._diary, self._paces = diary, paces
         self._of: dict[str, str] = {}
+        self._on_disk: dict[str, int | None] = {}
+
+    def on_disk(self, path: Path) -> tuple[int | None, ...]:
+        """How the job and those of its days stand on the disk; of each day as it was before it was read."""
+        days = self._diary.shared(path)
+        return tuple(map(self._seen, days)) if days else (on_disk((path,)),)
+
+    def _seen(self, day: str) -> int | None:
+        if day not in self._on_disk:
+            self._on_disk[day] = on_disk(self._diary.files(day))
+        return self._on_disk[day]
 
     def beside(self, path: Path) -> str:
         """Nothing for a job that is alone on its day."""
         days = self._diary.shared(path)
         for day in days:
             if day not in self._of:
+                self._seen(day)
                 self._of[day] = digest(self._parts(day))
         return " ".join(self._of[day] for day in days)
 

@@ -38,11 +38,15 @@ _CODE = "import json, sys; sys.path[:] = json.loads(sys.argv[1]); from generator
 
 
 class Task(NamedTuple):
-    """A job to be made: its file, and the keys that it and its times are kept under."""
+    """A job to be made: its file, and the keys that it and its times are kept under.
+
+    seen: how the files stood on the disk that the key is made of (`DaysBeside.on_disk`).
+    """
 
     path: Path
     key: str
     times_key: str
+    seen: tuple[int | None, ...]
 
 
 class Beginning(NamedTuple):

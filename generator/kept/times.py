@@ -31,12 +31,25 @@ def around_a_job(
     """What finished jobs teach about the steps of a job, and about those of its day; and the day.
 
     finished_before: what of the job's own steps only what was finished by then may teach.
+    """
+    return around_a_day(content, reading, None if ready.job is None else ready.job.date, ready, finished_before)
+
+
+def around_a_day(
+    content: Path,
+    reading: Reading,
+    day: datetime.date | None,
+    ready: ReadyJob | None = None,
+    finished_before: datetime.date | None = None,
+) -> tuple[Learned, Diary]:
+    """The same for all jobs of a day. ready: the one of them that is asked about.
+
     Each file is looked through once. Nothing is learned while there are mistakes in the records.
     """
     texts = dict(JobTexts(content))
-    diary = Diary(dated_files(texts, None if ready.job is None else ready.job.date), reading, NOTHING)
+    diary = Diary(dated_files(texts, day), reading, NOTHING)
     records = reading.records
-    if records is None or ready.job is None:
+    if records is None or day is None:
         return NOTHING, diary
     folder, base = Folder(content), base_of(content, reading)
     before, rows = folder.rows(_NAME), _Rows()
@@ -45,13 +58,12 @@ def around_a_job(
         latest = _Latest(records, paces_of(records, jobs), by)
         return learn_of(records, _times(before, rows, base, texts, reading, latest))[0]
 
-    day = learned(diary.together(ready), texts)
-    own = day
-    if finished_before is not None:
+    own = of_the_day = learned(diary.together(day, ready), texts)
+    if ready is not None and finished_before is not None:
         others = {path: text for path, text in texts.items() if path != ready.read.path}
         own = learned([ready], others, finished_before)
     folder.keep_rows(_NAME, {**before, **rows}, before)
-    return own, diary.at_pace(day)
+    return own, diary.at_pace(of_the_day)
 
 
 def learn_from_kept(

@@ -22,8 +22,6 @@ from generator.planning.plan import (
     Planned,
     booked_of,
     lay_out,
-    not_finished,
-    plan,
     plan_laid,
     with_an_artist,
 )
@@ -147,11 +145,11 @@ class Diary:
             self._at_hand = {path: self._made_ready(path)}
         return self._at_hand[path]
 
-    def together(self, ready: ReadyJob) -> tuple[ReadyJob, ...]:
-        """A job with the others that may be on its day, which are at hand then."""
-        paths = () if ready.job is None else self.files(ready.job.date.isoformat())
-        self._at_hand = {path: self._made_ready(path) for path in paths if path != ready.read.path}
-        self._at_hand[ready.read.path] = ready
+    def together(self, day: datetime.date, ready: ReadyJob | None) -> tuple[ReadyJob, ...]:
+        """All jobs that may be on a day, which are at hand then. ready: one of them that is ready already."""
+        known = {} if ready is None else {ready.read.path: ready}
+        paths = self.files(day.isoformat())
+        self._at_hand = {**{path: self._made_ready(path) for path in paths if path not in known}, **known}
         return tuple(self._at_hand.values())
 
     def at_pace(self, learned: Learned) -> Diary:
@@ -265,11 +263,6 @@ def diary_of(content: Path, reading: Reading, learned: Learned, same: Diary | No
     """
     dated = dated_files(JobTexts(content)) if same is None else same.dated
     return Diary(dated, reading, learned)
-
-
-def plan_before_work(records: Records, job: Job, learned: Learned, diary: Diary) -> tuple[JobPlan | None, Report]:
-    """The plan of a job as it was before its work, and what is in the way of one."""
-    return plan(records, not_finished(job), learned, diary.clashes(job))
 
 
 def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None) -> PlannedJob:

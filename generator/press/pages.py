@@ -67,7 +67,7 @@ from generator.records.families import LISTED, Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
 # What the pages of jobs, days, lots and sign-offs share, which are no pages of the theme.
-SHARED = (*printing.SHARED, *built.SHARED, client_page.STYLE, *(one.PAGE.style for one in (day, recall, start_here)))
+SHARED = (*printing.SHARED, *built.SHARED, *(one.PAGE.style for one in (client_page, day, recall, start_here)))
 
 
 def in_site(html: str) -> str:

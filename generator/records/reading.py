@@ -39,7 +39,8 @@ from generator.records.twice import again, ids_twice, only_in_capitals, words_tw
 class Reading(NamedTuple):
     """All records but the jobs. `records` is None when any of them has an error.
 
-    as_of: the day that counts as today. files: the hash of the files, taken before the first of them was read.
+    as_of: the day that counts as today. files: the hash of the files, taken before the first of them was read. typed:
+    the records with their quotes as they were typed.
     """
 
     records: Records | None
@@ -47,6 +48,7 @@ class Reading(NamedTuple):
     report: Report
     as_of: AsOf
     files: str = ""
+    typed: Records | None = None
 
 
 class JobReading(NamedTuple):
@@ -129,8 +131,9 @@ def _read_records(folder: Path, run: AsOf | None) -> Reading:
         report = list(as_drafts(report, drafts(folder)))
     if head.value is None or has_errors(report):
         return Reading(None, known, tuple(report), as_of)
-    records, wrong = fill_in(replace(records, techniques=_on_any_machine(records.techniques, records.machines)))
-    return Reading(None if has_errors(wrong) else records, known, (*report, *wrong), as_of)
+    typed = replace(records, techniques=_on_any_machine(records.techniques, records.machines))
+    records, wrong = fill_in(typed)
+    return Reading(None if has_errors(wrong) else records, known, (*report, *wrong), as_of, typed=typed)
 
 
 def _on_any_machine(techniques: dict[str, Technique], machines: dict[str, Machine]) -> dict[str, Technique]:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from generator.dates import as_of
-from generator.kept.times import around_a_job, learn_from_texts
+from generator.kept.times import around_a_day, around_a_job, learn_from_texts
 from generator.planning.each_job import diary_of, paces_of, plan_ready, ready_job
 from generator.records import reading as reading_module
 from generator.records.reading import JobTexts, job_files, read_job, read_records
@@ -48,6 +48,9 @@ def test_a_job_is_planned_as_among_all_and_each_file_is_looked_through_once(
         assert plan_ready(ready, reading, learned, day) == plan_ready(ready, reading, everything, diary)
         assert day.day(ready.job.date) == diary.day(ready.job.date)
         assert len(day.day(ready.job.date).sittings) == 1 + others
+        whole, same = around_a_day(content, reading, ready.job.date)
+        assert learned.keys() <= whole.keys() < everything.keys()
+        assert same.day(ready.job.date) == diary.day(ready.job.date)
 
 
 def test_a_job_finished_once_more_is_not_measured_by_itself_or_by_what_came_after(tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ import re
 import shutil
 import stat
 import sys
+import time
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -488,28 +489,67 @@ def test_records_saved_while_they_are_read_are_never_taken_for_what_was_made(con
     _same_as_clean(content)
 
 
-@pytest.mark.parametrize("written", ["tide-table", "bell-pull"])
+@pytest.mark.parametrize(("written", "tick"), [("tide-table", 0), ("bell-pull", 0), ("bell-pull", keys._TICK)])
 def test_a_job_saved_while_its_day_is_made_is_kept_by_nothing(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, written: str
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, written: str, tick: int
 ) -> None:
     """The other job of the day was found by what stood there before, and may say what stands there now."""
     content = copy_content(tmp_path, ("tide-table", "bell-pull"))
-    file, before = content / "jobs" / f"{written}.yml", jobs_module.MadeFrom
-    text, begun = file.read_text("utf-8"), []
+    file, text = content / "jobs" / f"{written}.yml", ""
 
-    def saved(*given: Any) -> MadeFrom:
-        other = {"mo": "quill", "quill": "mo"}
-        begun.append(given)
-        if len(begun) == 2:  # behind those that stand for themselves, of which there are none
+    def saved(*given: Any) -> Made:
+        nonlocal text
+        if not text:  # the keys are made, and nothing is read for a plan yet
+            text, other = file.read_text("utf-8"), {"mo": "quill", "quill": "mo"}
             file.write_text(re.sub(r"(?m)^artist: (\w+)", lambda of: f"artist: {other[of[1]]}", text), "utf-8")
-        return before(*given)
+        return made.made_of(*given)
 
-    monkeypatch.setattr(jobs_module, "MadeFrom", saved)
+    monkeypatch.setattr(jobs_module, "made_of", saved)
+    monkeypatch.setattr(keys, "_TICK", tick)
     reading = read_records(content, as_of())
     make_jobs(Folder(content), base_of(content, reading), Run(content, reading, True), lambda *page: None)
-    monkeypatch.setattr(jobs_module, "MadeFrom", before)
+    monkeypatch.setattr(jobs_module, "made_of", made.made_of)
     file.write_text(text, "utf-8")
     _same_as_clean(content)
+
+
+def test_files_that_stand_on_the_disk_as_they_did_are_not_read_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    content = copy_content(tmp_path, ("tide-table", "bell-pull", "diving-bell"))
+    monkeypatch.setattr(keys, "_TICK", 0)
+    read: Counter[str] = Counter()
+
+    def noted(path: Path) -> tuple[bytes, bytes]:
+        read[path.stem] += 1
+        return keys.job_bytes(path)
+
+    monkeypatch.setattr(jobs_module, "job_bytes", noted)
+    reading = read_records(content, as_of())
+    make_jobs(Folder(content), base_of(content, reading), Run(content, reading, False), lambda *page: None)
+    assert read == {"tide-table": 1, "bell-pull": 1, "diving-bell": 1}
+
+
+def test_whatever_is_written_stands_on_the_disk_in_another_way(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    job, kept = tmp_path / "a.yml", tmp_path / "a.worked.json"
+    job.write_text("one", "utf-8")
+    assert keys.on_disk([job]) is None  # written a moment ago
+    monkeypatch.setattr(keys, "_TICK", 0)
+    seen = [keys.on_disk([job])]
+    at = job.stat()
+    time.sleep(0.02)
+    job.write_text("two", "utf-8")
+    os.utime(job, ns=(at.st_atime_ns, at.st_mtime_ns))  # the same size and the same time
+    seen.append(keys.on_disk([job]) if sys.platform != "win32" else -1)
+    job.write_text("three", "utf-8")
+    seen.append(keys.on_disk([job]))
+    kept.write_text("{}", "utf-8")
+    seen.append(keys.on_disk([job]))
+    job.unlink()
+    seen += [keys.on_disk([job]), keys.on_disk([job, job])]
+    assert None not in seen and len(set(seen)) == 6
+    kept.unlink()
+    assert keys.on_disk([job]) == keys.on_disk([job])
 
 
 def test_what_names_a_job_that_is_gone_goes_with_it(tmp_path: Path) -> None:

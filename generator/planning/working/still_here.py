@@ -4,18 +4,12 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-from collections.abc import Mapping
-from typing import TypeVar
 
 from generator.records.ended import is_over
 from generator.records.families import Records
 from generator.records.fields import Reference
-from generator.records.inks import Ink
-from generator.records.machines import Machine
-from generator.records.needles import Grouping, Technique
+from generator.records.needles import Technique
 from generator.records.people import Person
-
-E = TypeVar("E", Machine, Grouping, Ink)
 
 
 def records_on(records: Records, day: datetime.date) -> Records:
@@ -37,7 +31,8 @@ def records_on(records: Records, day: datetime.date) -> Records:
         records,
         techniques={key: _technique(technique, ended) for key, technique in records.techniques.items()},
         people={key: _person(person, ended) for key, person in records.people.items()},
-        inks=_last(records.inks, "inks", ended),
+        # Those that are here first, because the first one that fits is taken.
+        inks=dict(sorted(records.inks.items(), key=lambda item: ("inks", item[0]) in ended)),
         supplies={key: supply for key, supply in records.supplies.items() if key not in gone},
     )
 
@@ -61,8 +56,3 @@ def _person(person: Person, ended: set[tuple[str, str]]) -> Person:
     """A habit with a machine that is gone is none."""
     own = tuple(one for one in person.own_settings if ("machines", str(one.machine)) not in ended)
     return person.model_copy(update={"own_settings": own})
-
-
-def _last(entries: Mapping[str, E], family: str, ended: set[tuple[str, str]]) -> dict[str, E]:
-    """The entries that are here first, because the first one that fits is taken."""
-    return dict(sorted(entries.items(), key=lambda item: (family, item[0]) in ended))

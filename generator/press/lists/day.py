@@ -26,9 +26,9 @@ from generator.press.drawings.day_lanes import DashedBand, lanes_drawn
 from generator.press.lists.days import Neighbours, OnItsDay
 from generator.press.lists.jobs import JOBS
 from generator.press.lists.lanes import Coming, lanes_of, runs_of
-from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import day_address, job_address
 from generator.press.words.markup import with_whole_dates
+from generator.press.words.one_file import OneFile
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.studio import Studio
@@ -37,7 +37,7 @@ from generator.trade import disinfection, vibration
 NOT_YET = State.NOT_ASKED.listed
 # A list of more lines than this has one line for each sitting, and two columns on paper.
 _DENSE = 22
-PAGE = OneFile("day")
+PAGE = OneFile(("lists", "words"), "day")
 
 
 class ClockLine(NamedTuple):

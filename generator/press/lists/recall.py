@@ -11,12 +11,12 @@ from itertools import groupby
 
 from generator.how_many import how_many
 from generator.planning.supplies.tracing import GROUPINGS, JobLots, Thing, Trace, not_on_file
-from generator.press.lists.one_file import OneFile
 from generator.press.words.addresses import lot_address
+from generator.press.words.one_file import OneFile
 from generator.records.families import Records
 from generator.records.quoting import name_of
 
-PAGE = OneFile("lot")
+PAGE = OneFile(("lists", "words"), "lot")
 # With more lots or jobs than these a page is slow to open.
 MOST_HERE = 200
 

@@ -13,18 +13,18 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from generator.press.lists.here import Here
-from generator.press.lists.one_file import OneFile
 from generator.press.lists.training import START, TRAINING
 from generator.press.manual.procedures import FOLDER, ProcedurePage, listed_hash, minutes_to_read
 from generator.press.manual.reviews import next_review
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.estimates import in_hours
 from generator.press.words.markup import Cells, bullets, folded, heading, link, page, paragraph, table_of
+from generator.press.words.one_file import OneFile
 from generator.records.families import Records
 from generator.records.procedures import ROLES, Procedure
 from generator.records.studio import Studio
 
-PAGE = OneFile("sign-off")
+PAGE = OneFile(("lists", "words"), "sign-off")
 
 
 class ToSign(NamedTuple):

@@ -23,9 +23,7 @@ from generator.press.words.addresses import client_address
 from generator.press.words.estimates import ends_by_the_clock, in_hours
 from generator.press.words.formatted import short_citation
 from generator.press.words.numbered import Numbered
-from generator.press.words.print_line import with_words_stamp
-from generator.press.words.shared import Shared
-from generator.press.words.templates import templates_of
+from generator.press.words.one_file import OneFile
 from generator.records.checklist import AFTER, QUOTE, SITTING
 from generator.records.client_page import FINISHED, GOING_AHEAD, NOT_YET, ClientLine, ClientSection
 from generator.records.conditions import Value, holds
@@ -100,9 +98,8 @@ def client_page_of(records: Records, job: Job, plan: JobPlan | None) -> ClientPa
 def client_html(page: ClientPage, as_of: datetime.date, in_site: bool = False) -> str:
     """The page as one HTML file that needs nothing else. in_site: with the ways back into the handbook."""
     text, heading = _letters(text_size(page))
-    template = templates_of(*_ROOMS).get_template("for-the-client.html.j2")
-    html = template.render(page=page, heading=heading, text=text, in_site=in_site, style=STYLE.inline)
-    return with_words_stamp(html, client_address(page.job.id), page.studio.name, as_of)
+    said = {"page": page, "heading": heading, "text": text, "in_site": in_site}
+    return PAGE.page(client_address(page.job.id), page.studio, as_of, **said)
 
 
 def state_of(job: Job, plan: JobPlan | None) -> str:
@@ -223,10 +220,9 @@ def _quotes(records: Records, job: Job, plan: JobPlan | None) -> Quotes:
     return {f"{SITTING}.{name}": words for name, words in said.items()}
 
 
-_ROOMS = ("sheet", "words")
-STYLE = Shared(
-    _ROOMS,
-    "for-the-client.css.j2",
+PAGE = OneFile(
+    ("sheet", "words"),
+    "for-the-client",
     sizes=sizes,
     lengths=LENGTHS,
     title=TITLE,
