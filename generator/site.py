@@ -14,6 +14,7 @@ from pathlib import Path
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.kept.between_jobs import frozen
 from generator.kept.folder import Folder
 from generator.kept.jobs import AllMade, make_jobs
 from generator.kept.keys import base_of
@@ -132,7 +133,7 @@ class SiteRead:
         )
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
-        yield from leads_nowhere(records, places(self.generated, authored), procedures=False)
+        yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
         yield from (_written_twice(docs / uri) for uri in self.generated if uri in pages)
 
 
@@ -162,10 +163,12 @@ def read_site(
         if reading.records is not None:
             site.note(reading, content, made)
             site.keep(site.pages_of_days(reading.records), keep, pages)
+        del made
     if docs is not None:
         report += _about_the_pages(content, docs, reading, site)
         if reading.records is not None and docs.is_dir() and not has_errors(as_drafts(report, being_written)):
-            report += site.generate(reading.records, docs, keep, whole=pages)
+            with frozen():  # what is known of an archive stays while its lists are made
+                report += site.generate(reading.records, docs, keep, whole=pages)
     site.report = tuple(as_drafts(report, being_written))
     return site
 

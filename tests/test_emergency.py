@@ -10,7 +10,7 @@ import pytest
 
 from generator.press.manual.procedure_head import with_head
 from generator.press.manual.procedures import procedure_page
-from tests.conftest import ROOT, turn_to
+from tests.conftest import ROOT, lead_to, turn_to
 from tests.planning.demo import RECORDS
 from tests.press.manual.test_procedures import AS_OF, WHOLE, listed
 
@@ -34,41 +34,44 @@ def test_the_front_page_leads_to_each_emergency() -> None:
 
 
 @pytest.mark.parametrize(("width", "height"), SCREENS)
-@pytest.mark.parametrize("way", range(len(WAYS_IN)))
 def test_a_link_on_the_front_page_shows_the_whole_box_on_the_first_screen(
-    page: Any, site: Path, way: int, width: int, height: int
+    page: Any, site: Path, width: int, height: int
 ) -> None:
     page.set_viewport_size({"width": width, "height": height})
     page.goto((site / "index.html").as_uri())
-    link = page.locator(".admonition.danger a").nth(way)
-    where = link.bounding_box()
-    assert where["y"] + where["height"] <= height
-    link.click()
-    page.wait_for_selector(".first-minute")
-    box = page.locator(".first-minute").bounding_box()
-    assert box["y"] >= 0 and box["y"] + box["height"] <= height, (page.url, box)
-    assert box["x"] >= 0 and box["x"] + box["width"] <= width
+    links = page.locator(".admonition.danger a")
+    addresses = [link.get_attribute("href") for link in links.all()]
+    assert addresses == [f"{way}.html" for way in WAYS_IN]
+    for way in range(len(WAYS_IN)):
+        where = links.nth(way).bounding_box()
+        assert where["y"] + where["height"] <= height
+        links.nth(way).click(trial=True)
+    links.last.click()
+    page.wait_for_url(f"**/{addresses[-1]}")
+    for way in reversed(WAYS_IN):
+        lead_to(page, site / f"{way}.html")
+        page.wait_for_selector(".first-minute")
+        assert page.evaluate("scrollY") == 0
+        box = page.locator(".first-minute").bounding_box()
+        assert box["y"] >= 0 and box["y"] + box["height"] <= height, (way, box)
+        assert box["x"] >= 0 and box["x"] + box["width"] <= width, (way, box)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("way", WAYS_IN)
-def test_the_box_is_red_and_first_on_its_page(page: Any, site: Path, way: str, scheme: str) -> None:
+def test_the_box_is_red_and_first_on_its_page(page: Any, site: Path, scheme: str) -> None:
     page.emulate_media(color_scheme=scheme)
-    page.goto((site / f"{way}.html").as_uri())
-    order = page.evaluate("[...document.querySelector('article').children].map(e => e.tagName + '.' + e.className)")
-    assert [name for name in order if not name.startswith(("A.", "BUTTON."))][:2] == [
-        "H1.",
-        "DIV.admonition danger first-minute",
-    ]
-    looked_after = [n for n, name in enumerate(order) if "looked-after" in name]
-    assert looked_after and looked_after[0] > order.index("DIV.admonition danger first-minute")
-    red, green, blue = map(
-        int,
-        re.findall(r"\d+", page.evaluate("getComputedStyle(document.querySelector('.first-minute')).borderTopColor"))[
-            :3
-        ],
-    )
-    assert red > 1.3 * green and red > 1.3 * blue
+    for way in WAYS_IN:
+        lead_to(page, site / f"{way}.html")
+        order = page.evaluate("[...document.querySelector('article').children].map(e => e.tagName + '.' + e.className)")
+        assert [name for name in order if not name.startswith(("A.", "BUTTON."))][:2] == [
+            "H1.",
+            "DIV.admonition danger first-minute",
+        ], way
+        looked_after = [n for n, name in enumerate(order) if "looked-after" in name]
+        assert looked_after and looked_after[0] > order.index("DIV.admonition danger first-minute"), way
+        colour = page.evaluate("getComputedStyle(document.querySelector('.first-minute')).borderTopColor")
+        red, green, blue = map(int, re.findall(r"\d+", colour)[:3])
+        assert red > 1.3 * green and red > 1.3 * blue, way
 
 
 @pytest.mark.parametrize("way", WAYS_IN)

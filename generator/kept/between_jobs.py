@@ -15,6 +15,16 @@ _JOBS = 10
 
 
 @contextmanager
+def frozen() -> Iterator[None]:
+    """What is there when the block begins is not looked through before its end."""
+    gc.freeze()
+    try:
+        yield
+    finally:
+        gc.unfreeze()
+
+
+@contextmanager
 def between_jobs() -> Iterator[Callable[[], None]]:
     """Nothing is looked through in the block but at calls of the function that it gives, one after each job."""
     was, done = gc.isenabled(), 0
@@ -26,11 +36,10 @@ def between_jobs() -> Iterator[Callable[[], None]]:
             gc.collect()
             gc.freeze()
 
-    gc.freeze()
     gc.disable()
     try:
-        yield one_done
+        with frozen():
+            yield one_done
     finally:
-        gc.unfreeze()
         if was:
             gc.enable()

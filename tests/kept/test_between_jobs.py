@@ -9,6 +9,7 @@ from types import FrameType, TracebackType
 
 import pytest
 
+from generator import site as site_module
 from generator.dates import as_of
 from generator.kept import jobs as jobs_module
 from generator.kept.between_jobs import between_jobs
@@ -20,7 +21,7 @@ from generator.planning.each_job import PlannedJob, diary_of
 from generator.planning.plan import JobPlan
 from generator.press.sheet.all_jobs import Pressed
 from generator.records.reading import read_records
-from tests.conftest import THREE_JOBS, copy_content
+from tests.conftest import ROOT, THREE_JOBS, copy_content
 
 
 class _Ring:
@@ -58,6 +59,20 @@ def test_all_jobs_are_made_so_and_afterwards_all_is_as_before(tmp_path: Path, mo
     with pytest.raises(MemoryError):
         make_jobs(Folder(content), base_of(content, reading), Run(content, reading, False), lambda *page: None)
     assert seen == [False] * 3 and gc.isenabled() and gc.get_freeze_count() == 0
+
+
+def test_what_is_known_of_an_archive_is_not_looked_through_while_its_lists_are_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen: list[int] = []
+
+    def noted(*given: object) -> dict[str, str]:
+        seen.append(gc.get_freeze_count())
+        return {}
+
+    monkeypatch.setattr(site_module, "generated_pages", noted)
+    site_module.read_site(copy_content(tmp_path, THREE_JOBS[:1]), ROOT / "handbook", as_of(), pages=False)
+    assert seen and seen[0] > 1000 and gc.get_freeze_count() == 0
 
 
 def test_plans_pages_and_mistakes_leave_with_their_job(tmp_path: Path) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import dataclasses
 import json
 import tempfile
@@ -172,7 +171,7 @@ def with_entry(family: str, entry_id: str, **changes: Any) -> Records:
 
 def changed(job: Written, *path: str | int, to: Any = None) -> Written:
     """A copy with one value replaced; with None it is taken away."""
-    made = copy.deepcopy(job)
+    made: Written = _copied(job)
     inside: Any = made
     for key in path[:-1]:
         inside = inside[key]
@@ -181,6 +180,13 @@ def changed(job: Written, *path: str | int, to: Any = None) -> Written:
     else:
         inside[path[-1]] = to
     return made
+
+
+def _copied(found: Any) -> Any:
+    """A copy that may be changed; what is no list and no mapping never is."""
+    if isinstance(found, dict):
+        return {key: _copied(value) for key, value in found.items()}
+    return [_copied(item) for item in found] if isinstance(found, list) else found
 
 
 def explicit_answers(job: Written) -> Written:

@@ -189,7 +189,7 @@ def without_one_answer(job: Written, each_question: bool = True) -> Iterator[tup
                 yield f"scar {number} without {key}", changed(job, "scars", number, key)
                 yield f"scar {number}, {key} unknown", changed(job, "scars", number, key, to="unknown")
     if isinstance(job.get("moles"), list):
-        for number in range(len(job["moles"])):
+        for number in [number for number, found in enumerate(job["moles"]) if "keep" in found]:
             yield f"mole {number} without keep", changed(job, "moles", number, "keep")
             yield f"mole {number}, keep unknown", changed(job, "moles", number, "keep", to="unknown")
     if isinstance(job.get("existing_tattoos"), list):

@@ -37,9 +37,13 @@ def where_all_is_clear(records: Records, job: Job, found: Iterable[Finding]) -> 
     there = ["a scar"] if job.scars else []
     there += ["an existing tattoo"] if job.existing_tattoos else []
     remedy = "Give the piece to an artist."
-    if any(finding.level == "care" and finding.about != "artist" for finding in found):
+    others = [finding for finding in found if finding.about != "artist"]
+    if any(finding.level == "care" for finding in others):
         remedy = remedy if there else "Clear the points that ask for care, or give the piece to an artist."
         there.append("a point that asks for care")
+    elif any(finding.asks for finding in others):
+        remedy = remedy if there else "Have the open questions answered, or give the piece to an artist."
+        there.append("a question that nobody has answered")
     if person.role != "artist" and there:
         reason = f"Not for an {person.role}: there is {', and '.join(there)}."
         yield About("artist", person.origin_at("role"), records.studio).wait(reason, remedy)

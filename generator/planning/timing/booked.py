@@ -65,8 +65,7 @@ def booked_in(
     """What the sitting of a job takes of its day. records: as they are on it; steps: those of the piece."""
     steps, sittings = in_sittings(records, job, steps, scars, learned)
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
-    quick = by_clock(records, job, steps, sitting, _soonest)
-    slow = by_clock(records, job, steps, sitting, lambda value: ends_printed(value)[1])
+    quick, slow = by_clock(records, job, steps, sitting, _soonest, lambda value: ends_printed(value)[1])
     uses: list[Use] = []
     minutes: dict[str, float] = {}
     for soon, late in zip(quick.stretches, slow.stretches, strict=True):

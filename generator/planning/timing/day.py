@@ -45,15 +45,21 @@ def days_of(
     records: Records, job: Job, steps: tuple[Step, ...], sittings: tuple[Sitting, ...]
 ) -> tuple[DayByClock, ...]:
     """Every sitting of the piece, each begun at the hour of the job: no other is on file."""
-    return tuple(by_clock(records, job, steps, sitting, _middle) for sitting in sittings)
+    return tuple(day for sitting in sittings for day in by_clock(records, job, steps, sitting, _middle))
 
 
 def by_clock(
-    records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting, taken: Callable[[Value], float]
-) -> DayByClock:
-    """One sitting of a piece. taken: how many minutes are counted of a time that is a range."""
+    records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting, *taken: Callable[[Value], float]
+) -> Iterator[DayByClock]:
+    """One sitting of a piece, once for each of `taken`: how many minutes are counted of a time that is a range."""
     worked = worked_in(steps, sitting)
-    table = timetable_of_sitting(records, job, sitting.number, worked)
+    day = DayByClock(sitting, worked, timetable_of_sitting(records, job, sitting.number, worked), ())
+    for each in taken:
+        yield day._replace(stretches=_stretches(records, job, day, each))
+
+
+def _stretches(records: Records, job: Job, day: DayByClock, taken: Callable[[Value], float]) -> tuple[Stretch, ...]:
+    sitting, worked, table, _ = day
     seated = datetime.datetime.combine(sitting.earliest or job.date, job.start)
     parts = [
         (SET_UP, taken(table.set_up), 0),
@@ -70,7 +76,7 @@ def by_clock(
         begins, ends = (seated + datetime.timedelta(minutes=at) for at in (after, after + minutes))
         made.append(Stretch(kind, begins, ends, minutes, step))
         after += minutes
-    return DayByClock(sitting, worked, table, tuple(made))
+    return tuple(made)
 
 
 def _in_the_chair(

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Mapping
-from functools import cached_property
+from collections.abc import Callable, Mapping
+from functools import cached_property, partial
 from types import MappingProxyType
 
 from generator.press.manual.authored import prose_lines
@@ -16,10 +16,14 @@ _ID = re.compile(r'\sid="([^"]+)"')
 
 
 class PageRead:
-    """A page by its text, which is read when it is first asked for: of an archive's pages few are."""
+    """A page by its text, which is made and read when it is first asked for: of an archive's pages few are."""
 
-    def __init__(self, text: str) -> None:
-        self._text = text
+    def __init__(self, text: Callable[[], str]) -> None:
+        self._made = text
+
+    @cached_property
+    def _text(self) -> str:
+        return self._made()
 
     @cached_property
     def sources(self) -> frozenset[str]:
@@ -52,4 +56,4 @@ def places(pages: Mapping[str, str], beside: Mapping[str, PageRead] = MappingPro
 
     beside: pages that were read before, of which these may take the place.
     """
-    return {**beside, **{address: PageRead(text) for address, text in pages.items()}}
+    return {**beside, **{address: PageRead(partial(pages.__getitem__, address)) for address in pages}}

@@ -438,8 +438,10 @@ def test_an_apprentice_works_on_clear_skin_alone_as_their_page_says() -> None:
         ("a scar", {"scars": [scar()]}),
         ("an existing tattoo", {"existing_tattoos": [old]}),
         ("a point that asks for care", {"allergies": ["latex"]}),
+        ("a question that nobody has answered", {"allergies": None}),
     ):
-        made = planned({**watched, **more}, with_limits(apprentice_pieces="supervised"))
+        job = {key: value for key, value in {**watched, **more}.items() if value is not None}
+        made = planned(job, with_limits(apprentice_pieces="supervised"))
         (why,) = [f.reason for f in made.findings if "Not for an apprentice" in f.reason]
         assert made.verdict.level == "wait" and why.startswith(f"Not for an apprentice: there is {said}"), why
 

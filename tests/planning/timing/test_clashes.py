@@ -11,9 +11,11 @@ import pytest
 
 from generator.planning.findings.at_once import said_of
 from generator.planning.plan import booked_of, plan
+from generator.planning.timing import day as day_module
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import Clash, DayBooked, cleaning_between, day_booked, exposure
 from generator.planning.timing.day import BREAK, WORK, WRAP
+from generator.planning.timing.timetable import Timetable, timetable_of_sitting
 from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.trade import vibration
@@ -223,3 +225,15 @@ def test_a_clash_is_a_care_with_a_way_out_and_many_of_one_kind_are_three() -> No
     assert len(reminders) == 3 and {d.level for d in reminders} == {"reminder"}
     assert {d.place for d in reminders} == {job.start.place}
     assert plan(RECORDS, job)[1] == ()
+
+
+def test_a_sitting_has_one_timetable_for_its_quick_and_its_slow_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    made: list[int] = []
+
+    def noted(*given: Any) -> Timetable:
+        made.append(1)
+        return timetable_of_sitting(*given)
+
+    monkeypatch.setattr(day_module, "timetable_of_sitting", noted)
+    assert a_sitting("second-lamp").ends_soonest <= a_sitting("second-lamp").ends
+    assert len(made) == 2

@@ -32,7 +32,9 @@ from generator.press.lists.look_up import (
 )
 from generator.press.lists.lots import lots_pages
 from generator.press.lists.older import SEARCHED, older, searched, write_older
+from generator.press.lists.parted import Pages
 from generator.press.lists.recall import MOST_HERE, recall_sheets
+from generator.press.manual.anchors import places
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import LOTS
 from generator.press.words.index_words import words_apart
@@ -69,6 +71,18 @@ def test_stamps_of_many_finished_jobs_are_parted_by_year() -> None:
     for here in pages.keys() - {STAMP}:
         assert here.replace(".md", ".html") in pages[STAMP]
     assert len(pages) > 5
+
+
+def test_of_an_archive_only_the_pages_that_somebody_leads_to_are_made_to_be_read() -> None:
+    made: list[str] = []
+
+    def later(name: str) -> str:
+        made.append(name)
+        return f"# Jobs of {name}\n\n## In May\n"
+
+    read = places(Pages({"a.md": "# A\n"}, {name: functools.partial(later, name) for name in ("2025.md", "2026.md")}))
+    assert read["a.md"].title == "A" and list(read) == ["a.md", "2025.md", "2026.md"] and made == []
+    assert read["2026.md"].title == "Jobs of 2026.md" and "in-may" in read["2026.md"].at and made == ["2026.md"]
 
 
 def _lots(number: int) -> list[JobLots]:

@@ -14,6 +14,7 @@ from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
 from tests.conftest import LEVELS, resize, violations
 from tests.planning.demo import JOBS, RECORDS, demo
+from tests.test_browser import ALIKE_ONCE
 
 AS_OF = datetime.date(2027, 5, 1)
 WIDTHS = (320, 360, 599, 700, 701, 768, 1024)
@@ -30,14 +31,22 @@ def shown(page: Any, job: str, width: int) -> Any:
     return page
 
 
-# Every cell of the order that something written in it stands out of.
-_SPILLED = """[...document.querySelectorAll('.order tbody td')].filter(e => e.scrollWidth > e.clientWidth + 1).map(
-    e => e.innerText)"""
-# Everything that would have to be scrolled sideways to be read.
-_SCROLLED = """[...document.querySelectorAll('main *')].filter(e => {
-    const style = getComputedStyle(e);
-    return e.scrollWidth > e.clientWidth + 1 && style.overflowX !== 'visible' && style.clipPath === 'none';
-}).map(e => e.innerText)"""
+# The width of the window, and the words of what is not to be read in it: what would have to be scrolled sideways, and
+# every cell of the order that stands beyond the screen, or that something written in it stands out of.
+_SIDEWAYS = """() => {
+    const wide = innerWidth, words = found => found.map(e => e.innerText);
+    const cells = [...document.querySelectorAll('.order tbody td, .order tbody th')];
+    const broader = e => e.scrollWidth > e.clientWidth + 1;
+    const scrolled = [...document.querySelectorAll('main *')].filter(e => broader(e) &&
+        getComputedStyle(e).overflowX !== 'visible' && getComputedStyle(e).clipPath === 'none');
+    const off = cells.filter(e => e.getBoundingClientRect().left < 0 || e.getBoundingClientRect().right > wide);
+    return {
+        // Nothing moves on a sheet: it is measured as soon as it has its width.
+        wide: wide, moves: document.getAnimations().map(e => e.transitionProperty),
+        'the page': document.documentElement.scrollWidth > wide ? [''] : [], scrolled: words(scrolled),
+        'off the screen': words(off), 'out of its cell': words(cells.filter(e => e.matches('td') && broader(e))),
+    };
+}"""
 
 
 @pytest.mark.parametrize("job", JOBS)
@@ -45,14 +54,10 @@ def test_nothing_is_scrolled_sideways_and_no_cell_is_off_the_screen(page: Any, j
     shown(page, job, WIDTHS[0])
     wrong = []
     for width in WIDTHS:
-        resize(page, width)
-        assert page.evaluate("window.innerWidth") == width
-        if page.evaluate("document.documentElement.scrollWidth") > width:
-            wrong.append((width, "the page"))
-        cells = page.evaluate(_CELLS, "tbody td, .order tbody th")
-        wrong += [(width, "off the screen", words) for left, right, _, words in cells if left < 0 or right > width]
-        wrong += [(width, "scrolled", words) for words in page.evaluate(_SCROLLED)]
-        wrong += [(width, "out of its cell", words) for words in page.evaluate(_SPILLED)]
+        page.set_viewport_size({"width": width, "height": 900})
+        found = page.evaluate(_SIDEWAYS)
+        assert found.pop("wide") == width
+        wrong += [(width, how, words) for how, all_words in found.items() for words in all_words]
     assert wrong == []
 
 
@@ -147,6 +152,7 @@ def test_the_columns_in_print_are_those_that_were_calculated_with(page: Any) -> 
 @pytest.mark.parametrize("job", ["keepers-lantern", "clock-tower", "steam-boiler", "gear-band", "stairwell"])
 def test_the_sheet_is_accessible(page: Any, job: str) -> None:
     shown(page, job, 360)
+    page.evaluate(ALIKE_ONCE)
     found = []
     for width in (360, 768, 1440):
         resize(page, width)

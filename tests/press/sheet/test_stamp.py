@@ -11,8 +11,9 @@ import pytest
 
 from generator.dates import AsOf, as_of
 from generator.records.reading import read_records
-from tests.conftest import ROOT, THREE_JOBS, copy_content, resize, violations
+from tests.conftest import ROOT, THREE_JOBS, copy_content, resize, turn_to, violations
 from tests.press.pressing import press_jobs
+from tests.test_browser import ALIKE_ONCE
 
 
 def stamps(content: Path, run: AsOf | None = None) -> dict[str, str]:
@@ -91,16 +92,16 @@ def another(stamp: str) -> str:
 FINISHED = sorted(file.stem for file in (ROOT / "content" / "jobs").glob("*.yml") if "\nfinished:" in file.read_text())
 
 
-@pytest.mark.parametrize("job", FINISHED)
-def test_a_finished_job_keeps_its_paper_whatever_its_stamp(page: Any, site: Path, job: str) -> None:
+def test_a_finished_job_keeps_its_paper_whatever_its_stamp(page: Any, site: Path) -> None:
     page.goto((site / "stamp.html").as_uri())
-    stamp = stamp_on_file(page, job)
-    for typed in (f"{job} {stamp}", stamp, f"{job} · stamp {stamp} · side 1 of 2", f"{job} {another(stamp)}"):
-        said = looked_up(page, typed)
-        assert said.startswith("Finished: keep this paper."), typed
-        assert "throw" not in said and "again" not in said
-    row = page.locator(f"#stamp-{job}").inner_text()
-    assert "finished, keep this paper" in row and "print again" not in row
+    for job in FINISHED:
+        stamp = stamp_on_file(page, job)
+        for typed in (f"{job} {stamp}", stamp, f"{job} · stamp {stamp} · side 1 of 2", f"{job} {another(stamp)}"):
+            said = looked_up(page, typed)
+            assert said.startswith("Finished: keep this paper."), typed
+            assert "throw" not in said and "again" not in said
+        row = page.locator(f"#stamp-{job}").inner_text()
+        assert "finished, keep this paper" in row and "print again" not in row
 
 
 def test_a_finished_sheet_says_at_its_foot_that_it_is_kept_and_another_does_not(page: Any, site: Path) -> None:
@@ -159,20 +160,20 @@ def test_no_paper_of_a_job_that_is_not_worked_is_current(page: Any, site: Path) 
 def test_the_page_is_accessible(page: Any, site: Path) -> None:
     page.set_viewport_size({"width": 360, "height": 900})
     page.goto((site / "stamp.html").as_uri())
+    for width in (1440, 360):
+        resize(page, width)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, width
+    page.evaluate(ALIKE_ONCE)
     found = []
     for width in (360, 1440):
         resize(page, width)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, width
         found += [(width, *violation) for violation in violations(page)]
     assert found == []
 
 
-def test_without_scripts_the_page_is_the_table(browser: Any, site: Path) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    opened = context.new_page()
-    opened.goto((site / "stamp.html").as_uri())
-    assert not opened.locator("#stamp-form").is_visible()
-    assert opened.locator("#stamp-tide-table code").is_visible()
-    assert "print again" in opened.locator("#stamp-tide-table").inner_text()
-    assert "keep this paper" in opened.locator(f"#stamp-{FINISHED[0]}").inner_text()
-    context.close()
+def test_without_scripts_the_page_is_the_table(still: Any, site: Path) -> None:
+    turn_to(still, site / "stamp.html")
+    assert not still.locator("#stamp-form").is_visible()
+    assert still.locator("#stamp-tide-table code").is_visible()
+    assert "print again" in still.locator("#stamp-tide-table").inner_text()
+    assert "keep this paper" in still.locator(f"#stamp-{FINISHED[0]}").inner_text()
