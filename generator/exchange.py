@@ -25,6 +25,8 @@ from typing import Literal
 from filelock import FileLock, Timeout
 
 INDEX = "index.html"
+# What every site of this program has: a folder without it is somebody else's.
+_OURS = "assets/handbook.css"
 HELP = {
     errno.ENOSPC: "The disk is full: make room on it and build again",
     errno.EDQUOT: "Your share of the disk is used up: make room and build again",
@@ -130,7 +132,7 @@ def exchange(place: TakenSite) -> None:
     What is hidden in the old site (`.git`, `.nojekyll`) is kept, as MkDocs keeps it.
     """
     with _explained(place.site):
-        if _found(place.new) != "site":
+        if not (place.new / INDEX).is_file():
             raise Refused(f"the new site has no {INDEX}: write {Path(INDEX).with_suffix('.md')} among the pages")
         found = _found(place.site)
         if found == "other":
@@ -207,14 +209,16 @@ def _found(path: Path) -> Literal["nothing", "site", "empty", "other"]:
         return "nothing"
     if not stat.S_ISDIR(mode):
         return "other"
-    if (path / INDEX).is_file():
+    if (path / INDEX).is_file() and (path / _OURS).is_file():
         return "site"
     return "other" if any(path.iterdir()) else "empty"
 
 
 def _not_ours(path: Path) -> str:
     what = f"a folder with other files and no {INDEX}" if path.is_dir() else "a file"
-    return f"{path}: this is {what}, so it is no site, and it is not touched. Move it away, or {ELSEWHERE}"
+    if (path / INDEX).is_file():
+        what = f"the site of somebody else: it has no {_OURS}"
+    return f"{path}: this is {what}, so it is no handbook, and it is not touched. Move it away, or {ELSEWHERE}"
 
 
 def _put_right(place: TakenSite) -> bool:

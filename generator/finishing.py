@@ -16,8 +16,7 @@ from typing import NamedTuple
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.kept.times import around_a_job
-from generator.planning.each_job import ready_job
-from generator.planning.plan import not_finished, plan
+from generator.planning.each_job import plan_before_work, ready_job
 from generator.press.sheet.finished_block import finished_block
 from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_frozen
 from generator.records.corrections import written_of
@@ -74,8 +73,7 @@ def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None)
         return None, (_refused(path, job, found, until, "finish it when it is worked, or mend `date`"),)
     # A finished job does not teach about itself, nor does what came after it.
     by = None if job.finished is None else job.date
-    learned, diary = around_a_job(content, reading, ready_job(read, reading), by)
-    made, refused = plan(records, not_finished(job), learned, diary.clashes(job))
+    made, refused = plan_before_work(records, job, *around_a_job(content, reading, ready_job(read, reading), by))
     if made is None:
         return None, refused
     if made.work is None:

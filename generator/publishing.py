@@ -34,7 +34,7 @@ def keeping(before: Published | None, number: int) -> Iterator[list[Path]]:
     begun.parent.mkdir(mode=0o700, exist_ok=True)  # what is kept holds client references
     try:
         # What is hidden in a site, such as `.git`, goes on with the new one.
-        shutil.copytree(site, begun, symlinks=True, ignore=_hidden, copy_function=_linked)
+        _copy(site, begun)
         yield done
         if done:
             begun.rename(_free_name(begun.parent, before.day))
@@ -45,6 +45,15 @@ def keeping(before: Published | None, number: int) -> Iterator[list[Path]]:
     if done:
         for old in kept_sites(site)[:-number]:
             shutil.rmtree(old)
+
+
+def _copy(site: Path, to: Path) -> None:
+    """Raises OSError: the first of all that are in the way."""
+    try:
+        shutil.copytree(site, to, symlinks=True, ignore=_hidden, copy_function=_linked)
+    except shutil.Error as several:
+        _, place, why = several.args[0][0]
+        raise OSError(None, str(why), str(place)) from several
 
 
 def _hidden(folder: str, names: list[str]) -> list[str]:

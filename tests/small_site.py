@@ -1,4 +1,4 @@
-"""A site of four pages, and builds of it without MkDocs."""
+"""A site of a few pages, and builds of it without MkDocs."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from pathlib import Path
 from generator import exchange
 from generator.exchange import leave, take
 
-PAGES = ("index.html", "search/index.json", "sheets/one.html", "sheets/two.html")
+PAGES = ("assets/handbook.css", "index.html", "search/index.json", "sheets/one.html", "sheets/two.html")
 
 
 def write(site: Path, text: str) -> None:

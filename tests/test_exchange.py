@@ -21,7 +21,7 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from generator import exchange
-from generator.exchange import Refused, TakenSite, leave, take
+from generator.exchange import Refused, TakenSite, leave, see, take
 from generator.plugin import StudioHandbook
 from tests.conftest import ROOT, THREE_JOBS, copy_project, mkdocs
 from tests.small_site import beside, build, fail, read, write
@@ -281,6 +281,14 @@ class TestRefusedBeforeAnyWork:
         a_loop(tmp_path)
         with pytest.raises(Refused, match=r"A link leads in a circle|A file is where a folder"):
             take(tmp_path / "site" / "below")
+
+    def test_the_site_of_somebody_else(self, site: Path) -> None:
+        """A front page alone makes no handbook: a homepage in that folder would be lost."""
+        (site / "assets" / "handbook.css").unlink()
+        for ask in (take, see):
+            with pytest.raises(Refused, match=r"the site of somebody else: it has no assets/handbook\.css"):
+                ask(site)
+        assert (site / "index.html").read_text("utf-8") == "old" and beside(site) == []
 
     def test_what_the_site_is_made_from(self, tmp_path: Path) -> None:
         (tmp_path / "content").mkdir()

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime
+import errno
 import os
+import shutil
 from pathlib import Path
 
 import pytest
@@ -71,6 +73,24 @@ def test_a_build_that_fails_keeps_nothing_and_leaves_the_site(tmp_path: Path) ->
     assert read(site) == "good" and kept_sites(site) == [] and not kept_folder(site).exists()
     with pytest.raises(KeyboardInterrupt), keeping(at(site), 3):
         raise KeyboardInterrupt
+    assert read(site) == "good" and not kept_folder(site).exists()
+
+
+def test_a_disk_without_room_for_the_older_site_is_said_and_nothing_is_changed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """All files that could not be copied come as one list, which nobody reads."""
+    site = tmp_path / "site"
+    write(site, "good")
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "link", full)
+    monkeypatch.setattr(shutil, "copy2", full)
+    with pytest.raises(OSError, match="No space left") as raised, keeping(at(site), 3):
+        pytest.fail("nothing is built")
+    assert str(raised.value.filename).startswith(str(kept_folder(site))) and "No space" in str(raised.value.strerror)
     assert read(site) == "good" and not kept_folder(site).exists()
 
 

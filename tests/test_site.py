@@ -157,7 +157,8 @@ class TestTheLastGoodSiteStands:
     @pytest.fixture
     def project(self, tmp_path: Path) -> Path:
         folder = copy_project(tmp_path, THREE_JOBS)
-        (folder / "site").mkdir()
+        (folder / "site" / "assets").mkdir(parents=True)
+        (folder / "site" / "assets" / "handbook.css").touch()
         (folder / "site" / "index.html").write_text("the last good one", "utf-8")
         return folder
 

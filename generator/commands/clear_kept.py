@@ -10,5 +10,5 @@ from generator.kept.folder import Folder
 
 def run(options: argparse.Namespace) -> int:
     kept = Folder(options.content)
-    out(f"{kept.path} is deleted" if kept.clear() else f"nothing is kept: there is no {kept.path}")
+    out(f"what was kept in {kept.path} is deleted" if kept.clear() else f"nothing is kept in {kept.path}")
     return OK

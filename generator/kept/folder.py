@@ -15,7 +15,6 @@ import json
 import os
 import re
 import secrets
-import shutil
 import stat
 from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
@@ -165,17 +164,14 @@ class Folder:
     def clear(self) -> bool:
         """Delete everything that is kept; whether there was anything. Raises OSError.
 
-        A link stays, to a folder on another disk as well: of that is deleted what could be ours.
+        What somebody else put there stays, and a link stays, to a folder on another disk as well.
         """
-        if self.path.is_symlink():
-            ours = self._names()
-            for name in ours:
-                (self.path / name).unlink()
-            return bool(ours)
-        if not self.path.is_dir():
-            return False
-        shutil.rmtree(self.path)
-        return True
+        ours = self._names()
+        for name in ours:
+            (self.path / name).unlink()
+        with contextlib.suppress(OSError):
+            self.path.rmdir()  # where nothing else is in it, and it is no link
+        return bool(ours)
 
     def _names(self) -> list[str]:
         """The files that could be ours: a link may lead to a folder that holds other things."""

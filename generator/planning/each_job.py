@@ -22,6 +22,8 @@ from generator.planning.plan import (
     Planned,
     booked_of,
     lay_out,
+    not_finished,
+    plan,
     plan_laid,
     with_an_artist,
 )
@@ -263,6 +265,11 @@ def diary_of(content: Path, reading: Reading, learned: Learned, same: Diary | No
     """
     dated = dated_files(JobTexts(content)) if same is None else same.dated
     return Diary(dated, reading, learned)
+
+
+def plan_before_work(records: Records, job: Job, learned: Learned, diary: Diary) -> tuple[JobPlan | None, Report]:
+    """The plan of a job as it was before its work, and what is in the way of one."""
+    return plan(records, not_finished(job), learned, diary.clashes(job))
 
 
 def plan_one(read: JobReading, reading: Reading, learned: Learned = NOTHING, diary: Diary | None = None) -> PlannedJob:

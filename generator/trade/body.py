@@ -3,7 +3,7 @@
 import math
 from typing import Literal, NamedTuple
 
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import above_zero, from_zero, zero_or_more
 from generator.trade.refusal import Refusal
 
 
@@ -24,8 +24,7 @@ class Band(NamedTuple):
 def _check_wrap(width: float, girth: float) -> None:
     """Refuse a piece or a girth that is none, and a piece that would run over itself."""
     _check_girth("girth", girth)
-    if not positive(width):
-        raise Refusal("width", str(width), "a width above 0 mm", "measure the width of the drawing")
+    above_zero("width", width, "a width above 0 mm", "measure the width of the drawing")
     if width > girth:
         raise Refusal(
             "width",
@@ -37,13 +36,7 @@ def _check_wrap(width: float, girth: float) -> None:
 
 def _check_girth(argument: str, girth: float) -> None:
     """Refuse a girth that is none."""
-    if not positive(girth):
-        raise Refusal(
-            argument,
-            str(girth),
-            "a girth above 0 mm",
-            "tape the client there, standing and relaxed",
-        )
+    above_zero(argument, girth, "a girth above 0 mm", "tape the client there, standing and relaxed")
 
 
 def wrap_angle(width: float, girth: float) -> float:
@@ -147,10 +140,8 @@ def angle_of_ends(opening_above: float, opening_below: float, height: float) -> 
         that ends of an arc are a little curved
     """
     for argument, open_ in (("opening_above", opening_above), ("opening_below", opening_below)):
-        if not zero_or_more(open_):
-            raise Refusal(argument, str(open_), "0 mm or more", "make the band shorter, or tape the limb again")
-    if not positive(height):
-        raise Refusal("height", str(height), "a height above 0 mm", "measure the height of the band")
+        from_zero(argument, open_, "0 mm or more", "make the band shorter, or tape the limb again")
+    above_zero("height", height, "a height above 0 mm", "measure the height of the band")
     return math.degrees(2 * math.atan(float(abs(opening_above - opening_below) / (2 * height))))
 
 
@@ -219,13 +210,7 @@ def _check_limb(girth_top: float, girth_bottom: float, distance: float) -> None:
     """Refuse tapes that no limb could give."""
     _check_girth("girth_top", girth_top)
     _check_girth("girth_bottom", girth_bottom)
-    if not positive(distance):
-        raise Refusal(
-            "distance",
-            str(distance),
-            "a distance above 0 mm",
-            "measure from the upper to the lower tape",
-        )
+    above_zero("distance", distance, "a distance above 0 mm", "measure from the upper to the lower tape")
     # Steeper than flat is impossible: the radius cannot change by more than the way along the skin.
     if abs(girth_top - girth_bottom) >= 2 * math.pi * distance:
         raise Refusal(

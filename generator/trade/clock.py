@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from statistics import median
 from typing import NamedTuple
 
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import above_zero, from_zero, positive
 from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
@@ -44,10 +44,8 @@ def line_minutes(length: float, pace: float) -> float:
     Does not know:
         how the client sits; the hand's speed along a line is no pace and would give a fraction of this
     """
-    if not zero_or_more(length):
-        raise Refusal("length", f"{length:g}", "0 mm or more", "measure the lines on the drawing")
-    if not positive(pace):
-        raise Refusal("pace", f"{pace:g}", "a rate above 0", "time one finished job from first to last line")
+    from_zero("length", length, "0 mm or more", "measure the lines on the drawing")
+    above_zero("pace", pace, "a rate above 0", "time one finished job from first to last line")
     return length / pace
 
 
@@ -68,10 +66,8 @@ def area_minutes(area: float, pace: float, passes: float) -> float:
     Does not know:
         skin that takes ink badly; going over more often than planned is a sign to stop, not to plan longer
     """
-    if not zero_or_more(area):
-        raise Refusal("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
-    if not positive(pace):
-        raise Refusal("pace", f"{pace:g}", "a rate above 0", "time one finished area by the clock")
+    from_zero("area", area, "0 mm² or more", "take the area from the part's shape")
+    above_zero("pace", pace, "a rate above 0", "time one finished area by the clock")
     if not (positive(passes) and passes >= 1):
         raise Refusal("passes", f"{passes:g}", "1 or more", "write how often it is gone over")
     return area * passes / pace
@@ -93,10 +89,8 @@ def breaks_needed(working_minutes: float, between: float) -> int:
     Does not know:
         the client: a break is taken when they or the artist's hand ask for one
     """
-    if not zero_or_more(working_minutes):
-        raise Refusal("working_minutes", f"{working_minutes:g}", "0 min or more", "check the parts' times")
-    if not positive(between):
-        raise Refusal("between", f"{between:g}", "more than 0 min", "write how long you work between breaks")
+    from_zero("working_minutes", working_minutes, "0 min or more", "check the parts' times")
+    above_zero("between", between, "more than 0 min", "write how long you work between breaks")
     return max(0, whole_up(working_minutes / between) - 1)
 
 
@@ -116,15 +110,8 @@ def sittings(total_minutes: float, longest_sitting: float) -> int:
     Does not know:
         where the piece can be parted: a zone is finished before the sitting ends, so one more may be needed
     """
-    if not zero_or_more(total_minutes):
-        raise Refusal("total_minutes", f"{total_minutes:g}", "0 min or more", "check the parts' times")
-    if not positive(longest_sitting):
-        raise Refusal(
-            "longest_sitting",
-            f"{longest_sitting:g}",
-            "more than 0 min",
-            "write the longest sitting in the records",
-        )
+    from_zero("total_minutes", total_minutes, "0 min or more", "check the parts' times")
+    above_zero("longest_sitting", longest_sitting, "more than 0 min", "write the longest sitting in the records")
     return max(1, whole_up(total_minutes / longest_sitting))
 
 

@@ -1,13 +1,11 @@
 """What stays the same when a grouping is swapped, and what only seems to."""
 
-from generator.trade._bounds import positive
-from generator.trade.refusal import Refusal
+from generator.trade._bounds import above_zero
 
 
 def _check_above_zero(argument: str, value: float, remedy: str) -> None:
     """Refuse what is not a finite number above 0."""
-    if not positive(value):
-        raise Refusal(argument, str(value), "a number above 0", remedy)
+    above_zero(argument, value, "a number above 0", remedy)
 
 
 def hand_speed_after_swap(hand_speed: float, frequency: float, new_frequency: float) -> float:

@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import above_zero, from_zero, positive
 from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
@@ -34,8 +34,7 @@ def _check_percent(argument: str, share: float, remedy: str) -> None:
 def _check_dilution(product: float, desired: float) -> None:
     """Refuse concentrations that water cannot bring about."""
     _check_percent("product", product, "read the product's label")
-    if not positive(desired):
-        raise Refusal("desired", f"{desired:g}", "a concentration above 0 %", "read what the task asks for")
+    above_zero("desired", desired, "a concentration above 0 %", "read what the task asks for")
     if desired > product:
         raise Refusal(
             "desired",
@@ -122,11 +121,9 @@ def powder_for(
 
 def _check_amount(wanted: float, *steps: float) -> None:
     """Refuse amounts and steps that nothing can be measured with."""
-    if not positive(wanted):
-        raise Refusal("wanted", f"{wanted:g}", "more than 0 mL", "write how much mix the day takes")
+    above_zero("wanted", wanted, "more than 0 mL", "write how much mix the day takes")
     for step in steps:
-        if not zero_or_more(step):
-            raise Refusal("step", f"{step:g}", "0 or more", "write the last step that the measure shows")
+        from_zero("step", step, "0 or more", "write the last step that the measure shows")
 
 
 def _up(amount: float, step: float) -> float:
@@ -161,10 +158,8 @@ def mixed_strength(strength: float, product: float, water: float) -> float:
         how old the product is: chlorine fades in the bottle
     """
     _check_percent("strength", strength, "read the product's label")
-    if not positive(product):
-        raise Refusal("product", f"{product:g}", "more than 0 parts", "write the parts of product")
-    if not zero_or_more(water):
-        raise Refusal("water", f"{water:g}", "0 parts or more", "write the parts of water")
+    above_zero("product", product, "more than 0 parts", "write the parts of product")
+    from_zero("water", water, "0 parts or more", "write the parts of water")
     return strength * product / (product + water)
 
 
@@ -186,10 +181,8 @@ def dissolved_strength(strength: float, powder: float, water: float) -> float:
         the little that the powder adds to the volume, which makes the solution weaker by about its own share
     """
     _check_percent("strength", strength, "read the powder's label")
-    if not positive(powder):
-        raise Refusal("powder", f"{powder:g}", "more than 0 g", "write the grams of powder")
-    if not positive(water):
-        raise Refusal("water", f"{water:g}", "more than 0 mL", "write the amount of water")
+    above_zero("powder", powder, "more than 0 g", "write the grams of powder")
+    above_zero("water", water, "more than 0 mL", "write the amount of water")
     return strength * powder / water
 
 
@@ -210,8 +203,7 @@ def mix_expires(mixed: datetime, shelf_life: float) -> datetime:
         sunlight, an open lid and dirt in the bucket, which end it sooner
     """
     expected, remedy = "more than 0 min and within the calendar", "read on the label how long a mix keeps"
-    if not positive(shelf_life):
-        raise Refusal("shelf_life", f"{shelf_life:g}", expected, remedy)
+    above_zero("shelf_life", shelf_life, expected, remedy)
     try:
         return mixed + timedelta(minutes=shelf_life)
     except OverflowError as beyond:

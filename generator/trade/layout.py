@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from generator.trade import shapes
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import above_zero, from_zero
 from generator.trade.refusal import Refusal
 from generator.trade.shapes import Box, Focus, Shape
 
@@ -40,8 +40,7 @@ class Beside(NamedTuple):
 def _check_sides(width: float, height: float) -> None:
     """Refuse a piece without an area."""
     for argument, side in (("width", width), ("height", height)):
-        if not positive(side):
-            raise Refusal(argument, f"{side:g}", "more than 0 mm", "write the size as width by height")
+        above_zero(argument, side, "more than 0 mm", "write the size as width by height")
 
 
 def _weight_of(laid: Sequence[Weighed]) -> float:
@@ -197,8 +196,7 @@ def size_step(first: float, second: float) -> float:
         that a dark part looks larger than a light one
     """
     for argument, area in (("first", first), ("second", second)):
-        if not positive(area):
-            raise Refusal(argument, f"{area:g}", "an area above 0", "draw the part")
+        above_zero(argument, area, "an area above 0", "draw the part")
     return max(first, second) / min(first, second)
 
 
@@ -228,8 +226,7 @@ def lining_order(parts: Mapping[str, Shape], hand: str, turned: float, row: floa
         raise Refusal("hand", f"'{hand}'", "right or left", "write it in the people's records")
     if not math.isfinite(turned):
         raise Refusal("turned", f"{turned}", "an angle in degrees", "write how the piece lies")
-    if not positive(row):
-        raise Refusal("row", f"{row:g}", "more than 0 mm", "write how far the hand reaches up")
+    above_zero("row", row, "more than 0 mm", "write how far the hand reaches up")
     # Turning the piece clockwise turns the artist's own directions the other way within the piece.
     near = {name: shapes.reach(shape, 90 - turned) for name, shape in parts.items()}
     to_the_hand = (0 if hand == "right" else 180) - turned
@@ -270,10 +267,8 @@ def light_before_dark(laid: Sequence[Laid], within: float, step: float) -> tuple
     Does not know:
         whether the light part is covered or has rested to another sitting in between
     """
-    if not zero_or_more(within):
-        raise Refusal("within", f"{within:g}", "0 mm or more", "write how near counts as beside")
-    if not positive(step):
-        raise Refusal("step", f"{step:g}", "more than 0", "write how much darker counts, such as 10")
+    from_zero("within", within, "0 mm or more", "write how near counts as beside")
+    above_zero("step", step, "more than 0", "write how much darker counts, such as 10")
     for colour in laid:
         if not math.isfinite(colour.lightness):
             raise Refusal("laid", f"{colour.lightness}", "a number", f"check '{colour.name}'")

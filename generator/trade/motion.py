@@ -1,7 +1,6 @@
 """How the needle moves: how far apart its punctures lie along a line."""
 
-from generator.trade._bounds import positive, zero_or_more
-from generator.trade.refusal import Refusal
+from generator.trade._bounds import above_zero, from_zero
 
 
 def spacing(hand_speed: float, frequency: float) -> float:
@@ -20,18 +19,16 @@ def spacing(hand_speed: float, frequency: float) -> float:
     Does not know:
         how far the skin is dragged along by the needle
     """
-    if not zero_or_more(hand_speed):
-        raise Refusal(
-            "hand_speed",
-            str(hand_speed),
-            "a hand speed of 0 mm/s or more",
-            "time a line of known length with a dry needle and write length over time",
-        )
-    if not positive(frequency):
-        raise Refusal(
-            "frequency",
-            str(frequency),
-            "a frequency above 0 Hz",
-            "write the strokes per second from the display or the calibration, such as 95 Hz",
-        )
+    from_zero(
+        "hand_speed",
+        hand_speed,
+        "a hand speed of 0 mm/s or more",
+        "time a line of known length with a dry needle and write length over time",
+    )
+    above_zero(
+        "frequency",
+        frequency,
+        "a frequency above 0 Hz",
+        "write the strokes per second from the display or the calibration, such as 95 Hz",
+    )
     return hand_speed / frequency

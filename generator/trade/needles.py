@@ -3,7 +3,7 @@
 import math
 from typing import NamedTuple
 
-from generator.trade._bounds import positive
+from generator.trade._bounds import above_zero, positive
 from generator.trade.refusal import Refusal
 
 
@@ -58,13 +58,12 @@ def _check_needles(count: int, needle_diameter: float, fewest: int) -> None:
 
 def _check_diameter(needle_diameter: float) -> None:
     """Refuse a diameter that is none."""
-    if not positive(needle_diameter):
-        raise Refusal(
-            "needle_diameter",
-            str(needle_diameter),
-            "a diameter above 0 mm",
-            "write the needle diameter from the box, such as 0.35 mm",
-        )
+    above_zero(
+        "needle_diameter",
+        needle_diameter,
+        "a diameter above 0 mm",
+        "write the needle diameter from the box, such as 0.35 mm",
+    )
 
 
 def _pitch(needle_diameter: float, spread: float) -> float:

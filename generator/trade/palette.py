@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from generator.trade import colour
-from generator.trade._bounds import zero_or_more
+from generator.trade._bounds import from_zero
 from generator.trade.colour import Lab
 from generator.trade.refusal import Refusal
 
@@ -45,13 +45,12 @@ def _family_by_hue() -> dict[float, str]:
 
 def _check_chroma_limit(argument: str, limit: float) -> None:
     """Refuse a limit of chroma that is negative or no number."""
-    if not zero_or_more(limit):
-        raise Refusal(
-            argument,
-            f"{limit:g}",
-            "a chroma of 0 or more; most inks lie between 5 and 100",
-            "set the limit in the studio's records",
-        )
+    from_zero(
+        argument,
+        limit,
+        "a chroma of 0 or more; most inks lie between 5 and 100",
+        "set the limit in the studio's records",
+    )
 
 
 def hue_family(ink: Lab, neutral_below: float) -> str:
@@ -151,8 +150,7 @@ def deep_red(ink: Lab, darker_than: float, vivid_from: float) -> bool:
         how the ink heals
     """
     _check_chroma_limit("vivid_from", vivid_from)
-    if not zero_or_more(darker_than):
-        raise Refusal("darker_than", f"{darker_than:g}", "a lightness from 0", "write a lightness such as 40")
+    from_zero("darker_than", darker_than, "a lightness from 0", "write a lightness such as 40")
     strength = colour.chroma(ink)
     if not (ink.lightness < darker_than and strength >= vivid_from and strength > 0):
         return False
@@ -176,8 +174,7 @@ def colour_weight(ink: Lab, area: float) -> float:
     Does not know:
         contrast of light and dark, which pulls the eye as well, and how the ink heals
     """
-    if not zero_or_more(area):
-        raise Refusal("area", f"{area:g}", "an area of 0 or more", "write the area that the ink covers")
+    from_zero("area", area, "an area of 0 or more", "write the area that the ink covers")
     return colour.chroma(ink) * area
 
 

@@ -1,6 +1,6 @@
 """Stencils and screens: strips through a narrow printer, pixels of a canvas, gaps that will close."""
 
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import above_zero, zero_or_more
 from generator.trade._counts import whole_up
 from generator.trade.refusal import Refusal
 
@@ -13,19 +13,17 @@ EDGE = 3.0
 
 def _check_size(argument: str, value: float) -> None:
     """Refuse a length that is none."""
-    if not positive(value):
-        raise Refusal(argument, str(value), "a length above 0 mm", "measure it and write it in mm")
+    above_zero(argument, value, "a length above 0 mm", "measure it and write it in mm")
 
 
 def _check_resolution(dots_per_inch: float) -> None:
     """Refuse a resolution that is none."""
-    if not positive(dots_per_inch):
-        raise Refusal(
-            "dots_per_inch",
-            str(dots_per_inch),
-            "a resolution above 0 dots per inch",
-            "look up the printer's or the canvas's resolution, such as 203 or 300",
-        )
+    above_zero(
+        "dots_per_inch",
+        dots_per_inch,
+        "a resolution above 0 dots per inch",
+        "look up the printer's or the canvas's resolution, such as 203 or 300",
+    )
 
 
 def strips_across(side: float, printer_width: float, overlap: float) -> int:

@@ -5,7 +5,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from generator.trade import colour
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import above_zero, from_zero
 from generator.trade.refusal import Refusal
 
 # Chardon 1991: the angle above which each class begins.
@@ -40,8 +40,7 @@ def typology_angle(lightness: float, b: float) -> float:
     """
     if not (math.isfinite(lightness) and 0 <= lightness <= 100):
         raise Refusal("lightness", f"{lightness:g}", "L* from 0 to 100", "read the skin again with the colour meter")
-    if not positive(b):
-        raise Refusal("b", f"{b:g}", "b* above 0", "read the skin again, away from ink and redness")
+    above_zero("b", b, "b* above 0", "read the skin again, away from ink and redness")
     return math.degrees(math.atan((lightness - 50) / b))
 
 
@@ -94,8 +93,7 @@ def ink_on_skin(ink: str, skin: str, quiet_below: float) -> InkOnSkin:
     Does not know:
         how the ink heals, the pigment's cover, undertone and lamp: an opaque white reads brighter when fresh
     """
-    if not zero_or_more(quiet_below):
-        raise Refusal("quiet_below", f"{quiet_below:g}", "0 or more", "set the limit in the studio's records")
+    from_zero("quiet_below", quiet_below, "0 or more", "set the limit in the studio's records")
     seen, stands_out, lighter = _seen_through(skin, ink)
     if stands_out < quiet_below:
         words = (

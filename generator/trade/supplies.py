@@ -2,9 +2,8 @@
 
 from collections.abc import Sequence
 
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import above_zero, from_zero
 from generator.trade._counts import whole_up
-from generator.trade.refusal import Refusal
 
 
 def ink_millilitres(area: float, house_rate: float) -> float:
@@ -23,10 +22,8 @@ def ink_millilitres(area: float, house_rate: float) -> float:
     Does not know:
         how wet the artist works: the rate comes from caps weighed before and after
     """
-    if not zero_or_more(area):
-        raise Refusal("area", f"{area:g}", "0 mm² or more", "take the area from the part's shape")
-    if not positive(house_rate):
-        raise Refusal("house_rate", f"{house_rate:g}", "more than 0", "weigh the caps before and after one area")
+    from_zero("area", area, "0 mm² or more", "take the area from the part's shape")
+    above_zero("house_rate", house_rate, "more than 0", "weigh the caps before and after one area")
     return area * house_rate
 
 
@@ -46,11 +43,9 @@ def ink_caps(millilitres: Sequence[float], cap: float) -> int:
     Does not know:
         rinse cups and spare caps for a colour mixed at the chair
     """
-    if not positive(cap):
-        raise Refusal("cap", f"{cap:g}", "more than 0 mL", "write what one cap holds")
+    above_zero("cap", cap, "more than 0 mL", "write what one cap holds")
     for amount in millilitres:
-        if not zero_or_more(amount):
-            raise Refusal("millilitres", f"{amount:g}", "0 mL or more", "check the amount of this ink")
+        from_zero("millilitres", amount, "0 mL or more", "check the amount of this ink")
     return sum(max(1, whole_up(amount / cap)) for amount in millilitres)
 
 
@@ -73,8 +68,6 @@ def packs_to_order(need: float, stock: float, reserve: float, pack: float) -> in
         delivery times, and stock that was not counted or expires before it is used
     """
     for argument, amount in (("need", need), ("stock", stock), ("reserve", reserve)):
-        if not zero_or_more(amount):
-            raise Refusal(argument, f"{amount:g}", "0 or more", "count the shelf again")
-    if not positive(pack):
-        raise Refusal("pack", f"{pack:g}", "more than 0", "write what one pack holds")
+        from_zero(argument, amount, "0 or more", "count the shelf again")
+    above_zero("pack", pack, "more than 0", "write what one pack holds")
     return max(0, whole_up((need + reserve - stock) / pack))

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from generator.trade._bounds import positive, zero_or_more
+from generator.trade._bounds import from_zero, positive, zero_or_more
 from generator.trade.refusal import Refusal
 
 # Directive 2002/44/EC, Article 3: daily exposure A(8) in m/s² over a day of eight hours.
@@ -146,13 +146,7 @@ def hours_left(acceleration: float | None, points_used: float) -> HoursLeft:
         when to stop: numbness or tingling comes before any table
     """
     magnitude = _check_assessed(acceleration)
-    if not zero_or_more(points_used):
-        raise Refusal(
-            "points_used",
-            str(points_used),
-            "0 points or more",
-            "add up the points of the day so far",
-        )
+    from_zero("points_used", points_used, "0 points or more", "add up the points of the day so far")
     points_an_hour = exposure_points(magnitude, 1)
     return HoursLeft(
         max(0.0, (ACTION_POINTS - points_used) / points_an_hour),

@@ -586,6 +586,14 @@ def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
     folder.forget(["ours"])
     assert folder.clear() and [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
     assert not folder.clear() and folder.path.is_symlink()
+    # A folder of ours goes with the last file of ours, and stays for what somebody else put there.
+    folder.path.unlink()
+    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    (folder.path / "letter.txt").write_text("not ours", "utf-8")
+    assert folder.clear() and [path.name for path in folder.path.iterdir()] == ["letter.txt"]
+    (folder.path / "letter.txt").unlink()
+    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    assert folder.clear() and not folder.path.exists()
 
 
 def test_an_artist_written_with_a_backslash_has_a_pace_too() -> None:
