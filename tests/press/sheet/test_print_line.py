@@ -16,7 +16,7 @@ from pypdf import PdfReader
 from generator.dates import as_of
 from generator.press.words.print_line import with_print_line, words_stamp
 from generator.records.reading import read_records
-from tests.conftest import THREE_JOBS, copy_content
+from tests.conftest import THREE_JOBS, copy_content, lead_to, turn_to
 from tests.planning.demo import RECORDS
 from tests.press.pressing import press_jobs
 
@@ -40,6 +40,8 @@ PRINTS = (
     "formulas/motion.html",
     "index.html",
 )
+# A script hears a moment later that a fold was opened or closed.
+_HEARD = "new Promise(done => requestAnimationFrame(() => setTimeout(done)))"
 LINE = re.compile(r'<p class="print-line unstamped" data-print="(\S+) ([0-9a-f]{8})">')
 
 
@@ -107,18 +109,19 @@ def test_another_day_changes_no_stamp_of_a_job(tmp_path: Path) -> None:
 
 
 class TestPaper:
-    @pytest.mark.parametrize("name", PRINTS)
-    def test_every_page_says_what_it_is(self, page: Any, site: Path, name: str) -> None:
-        ((known, stamp),) = LINE.findall((site / name).read_text("utf-8"))
-        assert known in (name, name.removeprefix("sheets/").removesuffix(".html"))
-        page.goto((site / name).as_uri())
-        assert not page.locator(".print-line").is_visible()
-        pages = printed(page)
-        for number, words in enumerate(pages, 1):
-            assert f"page {number} of {len(pages)}" in words
-            assert f"{RECORDS.studio.name} · {known} · stamp {stamp} · as of {RECORDS.studio.as_of}" in words
-            # This browser numbers the pages itself.
-            assert "____ of" not in words
+    def test_every_page_says_what_it_is(self, page: Any, site: Path) -> None:
+        wrong = []
+        for name in sorted(PRINTS, key=lambda name: name.rpartition("/")[0]):
+            ((known, stamp),) = LINE.findall(lead_to(page, site / name))
+            assert known in (name, name.removeprefix("sheets/").removesuffix(".html"))
+            assert not page.locator(".print-line").is_visible(), name
+            pages = printed(page)
+            said = f"{RECORDS.studio.name} · {known} · stamp {stamp} · as of {RECORDS.studio.as_of}"
+            for number, words in enumerate(pages, 1):
+                # This browser numbers the pages itself.
+                if f"page {number} of {len(pages)}" not in words or said not in words or "____ of" in words:
+                    wrong.append((name, number, words))
+        assert wrong == []
 
     @pytest.mark.parametrize("name", ["procedures/lining.html", "reference/dials.html", "jobs/gear-band.html"])
     def test_nothing_is_printed_over_the_line(self, page: Any, site: Path, name: str) -> None:
@@ -151,30 +154,34 @@ class TestPaper:
             assert page.locator(".by-hand").text_content().endswith(numbers)
 
     @pytest.mark.parametrize("scripts", [True, False])
-    def test_folds_print_as_they_stand(self, browser: Any, site: Path, scripts: bool) -> None:
-        context = browser.new_context(java_script_enabled=scripts)
-        page = context.new_page()
-        page.goto((site / "reference/groupings.html").as_uri())
-        closed = printed(page)
+    def test_folds_print_as_they_stand(self, page: Any, still: Any, site: Path, scripts: bool) -> None:
+        shown = page if scripts else still
+        (lead_to if scripts else turn_to)(shown, site / "reference/machines.html")
+
+        def fold(opened: bool) -> None:
+            one = shown.locator("details.how").first
+            one.locator("> summary").click()
+            assert one.evaluate("fold => fold.open") is opened
+            if scripts:
+                page.evaluate(_HEARD)
+
+        closed = printed(shown)
         assert "How these were computed" not in " ".join(closed)
-        page.locator("details.how > summary").first.click()
-        page.wait_for_timeout(200)
-        opened = printed(page)
+        fold(True)
+        opened = printed(shown)
         assert len(opened) > len(closed)
         assert "How these were computed" in " ".join(opened)
         # The print leaves the screen as it was.
-        assert page.locator("details.how[open]").count() == 1
-        assert printed(page) == opened
-        page.locator("details.how > summary").first.click()
-        page.wait_for_timeout(200)
-        assert printed(page) == closed
-        context.close()
+        assert shown.locator("details.how[open]").count() == 1
+        assert printed(shown) == opened
+        fold(False)
+        assert printed(shown) == closed
 
     def test_a_closed_list_prints_its_name_alone(self, page: Any, site: Path) -> None:
         page.goto((site / "start-here.html").as_uri())
         whole = printed(page)
         page.locator("details.list > summary").first.click()
-        page.wait_for_timeout(200)
+        page.evaluate(_HEARD)
         part = printed(page)
         name = page.locator("details.list > summary").first.inner_text()
         assert name in " ".join(part) and len(" ".join(part)) < len(" ".join(whole))
@@ -186,13 +193,19 @@ class TestLookUp:
         page.click("#stamp-form button")
         return str(page.inner_text("#stamp-answer"))
 
-    @pytest.mark.parametrize("name", ["reference/dials.html", "lots/cartridge-1207RL.html", "jobs/gear-band.html"])
-    def test_a_print_is_looked_up_by_its_line(self, page: Any, site: Path, name: str) -> None:
-        page.goto((site / name).as_uri())
-        line = page.locator(".print-line").text_content()
+    def test_a_print_is_looked_up_by_its_line(self, page: Any, site: Path) -> None:
+        names = ("reference/dials.html", "lots/cartridge-1207RL.html", "jobs/gear-band.html")
+        lines = {}
+        for name in names:
+            page.goto((site / name).as_uri())
+            lines[name] = page.locator(".print-line").text_content()
+        page.goto((site / "stamp.html").as_uri())
+        for name, line in lines.items():
+            self.looked_up(page, name, line)
+
+    def looked_up(self, page: Any, name: str, line: str) -> None:
         stamp = re.search(r"stamp ([0-9a-f]{8})", line)[1]  # type: ignore[index]
         other = ("1" if stamp[0] == "0" else "0") + stamp[1:]
-        page.goto((site / "stamp.html").as_uri())
         for text in (line, f"{name} {stamp}", f"{name.upper()} · stamp {stamp.upper()}", stamp):
             assert self.answer(page, text) == f"Current: this is the latest print of {name}.", text
         assert self.answer(page, f"Stamp and Needle · {name} · stamp {stamp}").startswith("Current")
