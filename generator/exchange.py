@@ -27,20 +27,22 @@ from filelock import FileLock, Timeout
 INDEX = "index.html"
 # What every site of this program has: a folder without it is somebody else's.
 _OURS = "assets/handbook.css"
+_WITH = "with `publish`, `-d` or `site_dir`"
+ELSEWHERE = f"choose another folder {_WITH}"
+_NOT_YOURS = f"You may not write there: have the folder given to you, or choose another {_WITH}"
 HELP = {
     errno.ENOSPC: "The disk is full: make room on it and build again",
     errno.EDQUOT: "Your share of the disk is used up: make room and build again",
     errno.EFBIG: "This file is larger than files may be here: raise the limit and build again",
-    errno.EROFS: "It is on a disk that cannot be written: choose another folder with `-d` or `site_dir`",
-    errno.EACCES: "You may not write there: have the folder given to you, or choose another with `-d` or `site_dir`",
-    errno.EPERM: "You may not write there: have the folder given to you, or choose another with `-d` or `site_dir`",
+    errno.EROFS: f"It is on a disk that cannot be written: {ELSEWHERE}",
+    errno.EACCES: _NOT_YOURS,
+    errno.EPERM: _NOT_YOURS,
     errno.ELOOP: "A link leads in a circle, or is where none may be: mend or delete it",
     errno.EISDIR: "A folder is where a file has to be: move it away",
-    errno.ENOTDIR: "A file is where a folder has to be: choose another folder with `-d` or `site_dir`",
-    errno.EEXIST: "A file is where a folder has to be: choose another folder with `-d` or `site_dir`",
-    errno.ENAMETOOLONG: "The name is too long: choose a shorter one with `-d` or `site_dir`",
+    errno.ENOTDIR: f"A file is where a folder has to be: {ELSEWHERE}",
+    errno.EEXIST: f"A file is where a folder has to be: {ELSEWHERE}",
+    errno.ENAMETOOLONG: f"The name is too long: choose a shorter one {_WITH}",
 }
-ELSEWHERE = "choose another folder with `-d` or `site_dir`"
 
 
 class Refused(Exception):

@@ -35,6 +35,8 @@ def build_site(settings: Path, site: Path, told: AsOf | None) -> tuple[str, ...]
             finally:
                 plugin.publishing = False
                 config.plugins.on_shutdown()
-        except (Abort, MkDocsException) as wrong:
+        except Abort as wrong:  # what it aborts over, it has said
+            return tuple(one.text for one in said) or (str(wrong),)
+        except MkDocsException as wrong:
             return (*(one.text for one in said), str(wrong))
     return ()

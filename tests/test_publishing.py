@@ -163,6 +163,13 @@ def test_a_mistake_or_a_failed_build_leaves_the_last_good_site(
     assert main(command) == 2 and read(site) == "good"
 
 
+def test_what_is_in_the_way_of_a_build_is_said_in_words_alone(tmp_path: Path) -> None:
+    project = copy_project(tmp_path, ())
+    said = "\n".join(generator.site_build.build_site(project / "mkdocs.yml", project / "content", None))
+    assert "the site would replace" in said and "`publish`" in said and "Abort" not in said
+    assert (project / "content" / "studio.yml").is_file()
+
+
 @pytest.mark.nightly
 def test_a_change_is_told_built_and_the_old_site_kept_until_its_job_is_deleted(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
