@@ -44,7 +44,7 @@ LEAST = {
     ".reasons li": 10,
     ".hands": 10,
 }
-_LINES = """() => [...document.querySelectorAll('tbody .step')].flatMap(cell => {
+_LINES = """[...document.querySelectorAll('tbody .step')].flatMap(cell => {
     const lines = new Map(), walker = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
     for (let node = walker.nextNode(); node; node = walker.nextNode())
         for (let n = 0; n < node.data.length; n++) {
@@ -55,6 +55,15 @@ _LINES = """() => [...document.querySelectorAll('tbody .step')].flatMap(cell => 
         }
     return [...lines.values()].map(line => line.trim().length);
 })"""
+# Heights of the sides in mm, rows of each date, whether all is within the window, sizes in points, lengths of lines.
+_FOUND = f"""names => {{ return {{
+    heights: [...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4),
+    dates: [...document.querySelectorAll('.whole')].map(e => e.getClientRects().length),
+    within: document.documentElement.scrollWidth <= window.innerWidth,
+    sizes: Object.fromEntries(names.map(name => [name, [...document.querySelectorAll(name)].map(
+        e => parseFloat(getComputedStyle(e).fontSize) * 0.75)])),
+    lines: {_LINES},
+}} }}"""
 
 
 def on(paper: str) -> Records:
@@ -169,29 +178,24 @@ def test_each_side_has_room_for_a_line_more_and_no_text_is_under_its_minimum(pag
         assert len(sides) <= (4 if several or sheet.more_to_tick or job == "long-frieze" else 2)
         pages = printed(page, sheet, paper).pages
         assert len(pages) == len(sides), paper
-        heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
+        found = page.evaluate(_FOUND, list(LEAST))
+        heights = found["heights"]
         assert max(heights) <= PAPERS[paper][1] - SPARE, paper
         # On side 1 nothing is left that the map could use: the widest piece and a row that turns the paper leave more.
         left = PAPERS[paper][1] - heights[0]
         assert left <= MOST_LEFT or _as_wide_as_it_may(sheet) or sides[0].order_on, (paper, left)
-        dates = page.evaluate("[...document.querySelectorAll('.whole')].map(e => e.getClientRects().length)")
-        assert set(dates) == ({1} if sheet.goes_ahead else set()), "a date is divided"
+        assert set(found["dates"]) == ({1} if sheet.goes_ahead else set()), "a date is divided"
         # Nothing stands over the edge of the paper either.
-        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), paper
+        assert found["within"], paper
         stamp = stamp_of(sheet)
         texts = [squeezed(side.extract_text()) for side in pages]
         for number, text in enumerate(texts, 1):
             assert squeezed(f"{sheet.job} · stamp {stamp} · side {number} of {len(sides)}") in text, paper
         words = "".join(texts)
         assert [(paper, ink.name) for ink in sheet.inks if squeezed(ink.name) not in words] == []
-        sizes: dict[str, list[float]] = page.evaluate(
-            """names => Object.fromEntries(names.map(name => [name, [...document.querySelectorAll(name)].map(
-                e => parseFloat(getComputedStyle(e).fontSize) * 0.75)]))""",
-            list(LEAST),
-        )
-        small = {name for name, found in sizes.items() if found and min(found) < LEAST[name] - 0.01}
+        small = {name for name, sizes in found["sizes"].items() if sizes and min(sizes) < LEAST[name] - 0.01}
         assert small == set(), paper
-        assert max(page.evaluate(_LINES), default=0) <= 45, paper
+        assert max(found["lines"], default=0) <= 45, paper
 
 
 def test_the_template_of_the_sheet_can_be_read() -> None:
