@@ -115,7 +115,7 @@ def test_the_studio_stands_on_its_page_and_local_rules_come_first() -> None:
         ("reference/machines.md", "calibrations-lathe-three-points-0", "5\u00a0V 70\u00a0Hz"),
         ("reference/groupings.md", "groupings-1207RL", "round liner (RL)"),
         ("reference/groupings.md", "groupings-1207RL", "1.1\u00a0mm 0.70\u00a0mm"),
-        ("reference/groupings.md", "groupings-0803RL", "not measured – measure it"),
+        ("reference/groupings.md", "groupings-1005RS", "not measured – measure it"),
         ("reference/needle-diameters.md", "wire-12", "0.35\u00a0mm standard"),
         ("reference/needle-diameters.md", "bundle-7", "3.000"),
         ("reference/disinfectants.md", "disinfectants-chlorine-liquid", "143\u00a0mL (4.9\u00a0fl oz) of product"),
