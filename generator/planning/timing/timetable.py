@@ -141,7 +141,7 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
             after += [visit.step_numbers[place - 1]] * found.before
             within += [visit.step_numbers[place]] * len(found.within)
     at_hand = visits[min(job.sitting, len(visits)) - 1]
-    today = times if len(visits) == 1 else _times(records, job, [at_hand])
+    today = times if visits == [at_hand] else _times(records, job, [at_hand])
     # What is not work, and the work as its rows are printed.
     quick, slow = today.whole.low - today.working.low, today.whole.high - today.working.high
     for step in at_hand.steps:

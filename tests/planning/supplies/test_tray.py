@@ -11,7 +11,7 @@ from hypothesis import given
 
 from generator.planning.computed import Computed
 from generator.planning.plan import JobPlan, Work
-from generator.planning.supplies.tray import Counted, in_date, ink_in_wash, pieces, pieces_by_area
+from generator.planning.supplies.tray import Counted, exchanged, in_date, ink_in_wash, pieces, pieces_by_area
 from generator.planning.working.steps import COLOURS, WHITES
 from generator.press.sheet.plan_text import plan_text
 from generator.quantities import written as quantity
@@ -233,6 +233,13 @@ def test_an_article_in_place_of_another_is_lost_in_no_chain() -> None:
         made = planned(simple(), dataclasses.replace(RECORDS, supplies=entries))
         both = [one for c in work_of(made).tray.supplies for one in (c, c.or_else) if one is not None]
         assert sorted(str(one.supply.id) for one in both) == sorted(RECORDS.supplies), way
+
+
+def test_what_an_allergy_may_exchange_holds_something_or_was_never_read_or_is_one_of_two() -> None:
+    assert {"gloves", "grip-wrap", "dressing-film", "pad"} <= exchanged(RECORDS)
+    assert not {"towels", "ink-caps", "apron"} & exchanged(RECORDS)
+    unread = {**RECORDS.supplies, "towels": RECORDS.supplies["towels"].model_copy(update={"contains": None})}
+    assert exchanged(dataclasses.replace(RECORDS, supplies=unread)) == exchanged(RECORDS) | {"towels"}
 
 
 @pytest.mark.parametrize(

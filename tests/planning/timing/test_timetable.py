@@ -197,13 +197,14 @@ def test_a_long_first_step_has_no_break_before_it() -> None:
     assert table.breaks_after == () and table.breaks_within == (1, 1)
 
 
-def test_more_than_one_sitting_is_said_and_the_day_ends_with_the_first() -> None:
-    made = planned(filled("150 cm²", size="200 mm x 200 mm"))  # 250–500 min of packing
+@pytest.mark.parametrize(("area", "sittings"), [("150 cm²", 3), ("100 cm²", 2)])  # 250–500 and 167–333 min of packing
+def test_more_than_one_sitting_is_said_and_the_day_ends_with_the_first(area: str, sittings: int) -> None:
+    made = planned(filled(area, size="200 mm x 200 mm"))
     assert made.work is not None
     table = made.work.timetable
-    # 200 min of slow work and two breaks as long as a rest fill the 240 min of a sitting: 200, 200 and 100.
-    assert table.sittings.low == table.sittings.high == 3
-    assert any("planned in 3" in f.reason and f.level == "care" for f in made.findings)
+    # 200 min of slow work and two breaks as long as a rest fill the 240 min of a sitting; the last has what is left.
+    assert table.sittings.low == table.sittings.high == sittings
+    assert any(f"planned in {sittings}" in f.reason and f.level == "care" for f in made.findings)
     # 11:00, stencil 20 and drying 15 min, four hours, wrap 15 min.
     assert table.done_between[1] == datetime.datetime(2027, 5, 12, 15, 50)
 
