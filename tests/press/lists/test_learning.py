@@ -41,7 +41,8 @@ def row(page: str, at: str) -> str:
 
 def test_each_factor_in_use_and_the_jobs_that_it_rests_on() -> None:
     page = pages_made()[LEARNING]
-    # 51 min against the middle of 36.8–61.3 min, whose printed rows add up to 35–63; the median of three is that of the signal box.
+    # 51 min against the middle of 36.8–61.3 min, whose printed rows add up to 35–63; the median of three is that of
+    # the signal box.
     assert row(page, "learned-quill-lining") == "Quill Lining 3 1.05"
     assert row(page, "times-quill-lining-diving-bell") == "diving-bell 2027-03-09 35–63 min 49 min 51 min 1.04 1.05"
     assert 'href="../sheets/diving-bell.html"' in page
