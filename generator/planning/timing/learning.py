@@ -23,7 +23,7 @@ from typing import NamedTuple
 from generator.diagnostics import Diagnostic, Report
 from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Computed, Recorded, compute, counted, named, total
-from generator.planning.timing.rounding import middle_rounded
+from generator.planning.timing.rounding import middle_rounded, rows_printed
 from generator.planning.timing.sittings import split_into_sittings, worked_in
 from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
@@ -37,6 +37,7 @@ from generator.trade import clock
 class Timed(NamedTuple):
     """The work of one finished job with one technique, in minutes: what was planned, and what the clock said.
 
+    printed: the sum of the rows of what was planned, as a sheet prints them.
     parts, worked: where the job says what was planned, and what the clock said.
     """
 
@@ -45,6 +46,7 @@ class Timed(NamedTuple):
     job: str
     on: datetime.date
     planned: tuple[float, float]
+    printed: tuple[float, float]
     took: float
     parts: Origin = NOWHERE
     worked: Origin = NOWHERE
@@ -111,13 +113,15 @@ def _times(job: Job, steps_of: Callable[[], tuple[Step, ...]]) -> Iterator[Timed
         return
     steps = steps_of()
     for technique in dict.fromkeys(str(worked.technique) for worked in done.worked):
-        planned = total([step.minutes for step in steps if step.setting.technique.id == technique], "duration")
+        rows = [step.minutes for step in steps if step.setting.technique.id == technique]
+        planned = total(rows, "duration")
         took = sum(worked.took.low for worked in done.worked if worked.technique == technique)
         # What was worked without having been planned has no estimate to be measured by.
         if planned.low > 0:
             planned_in, worked_in_ = job.origin_at("parts"), done.origin_at("worked")
             span = planned.low, planned.high
-            yield Timed(str(job.artist), technique, str(job.id), done.on, span, took, planned_in, worked_in_)
+            printed = rows_printed(rows)
+            yield Timed(str(job.artist), technique, str(job.id), done.on, span, printed, took, planned_in, worked_in_)
 
 
 def ended_early(finished: Finished) -> bool:

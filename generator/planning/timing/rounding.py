@@ -3,7 +3,8 @@
 Its lower end is rounded down and its upper end up, minutes to whole ones and above an hour to five; one value alone is
 rounded up, and nothing that is worked takes 0 minutes. Whoever adds up the rows of a sheet finds its sums: breaks,
 rests, sittings, the end of the day and what is booked of it count the minutes of a step as they are printed, and a sum
-is printed as that of its printed rows (`press/words/estimates.py`). So no sum is below the exact slow end.
+is printed as that of its printed rows, to the minute (`press/words/estimates.py`). So no sum is below the exact slow
+end. A time by the clock is to five minutes.
 """
 
 from __future__ import annotations
@@ -30,6 +31,12 @@ def rounded_out(low: float, high: float, kind: str) -> tuple[float, float]:
 def ends_printed(value: Value) -> tuple[float, float]:
     """The ends of minutes that a row prints: what is recorded has its own, what was estimated is rounded."""
     return rounded_out(value.low, value.high, value.kind) if isinstance(value, Computed) else (value.low, value.high)
+
+
+def rows_printed(rows: Iterable[Value]) -> tuple[float, float]:
+    """What the printed minutes of some rows add up to."""
+    low, high = map(sum, zip(*map(ends_printed, rows), strict=True))
+    return low, high
 
 
 def minutes_up(minutes: float) -> float:

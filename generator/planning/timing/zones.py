@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.planning.computed import Recorded, counted, recorded
 from generator.planning.timing.breaks import Pauses
 from generator.planning.timing.rests import Spell, course
-from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
+from generator.planning.timing.rounding import slow_ends
 from generator.planning.timing.sittings import Visit, rest_limits
 from generator.planning.working.steps import Step
 from generator.quantities import significant
@@ -20,7 +21,7 @@ class ZoneStep:
     """One step on its part, by its number in the piece.
 
     rested: since the part was last worked, None where it was not. worked: from its last rest to the end of the step.
-    Both are estimates and rounded as such: a part is said to have worked no less, and to have rested no more.
+    Both are sums of printed rows, to the minute: a part is said to have worked no less, and to have rested no more.
     rests: how far into the step the part rests, 0 for before it, and for how long each time. waited: what of that is
     booked, because no other part is worked meanwhile.
     """
@@ -50,8 +51,8 @@ def zones_of(records: Records, visit: Visit) -> tuple[ZoneStep, ...]:
         ZoneStep(
             number,
             str(step.part.id),
-            None if spell.rested is None else minutes(minutes_down(spell.rested)),
-            minutes(max(spell.worked, min(minutes_up(spell.worked), limits.zone_worked.low))),
+            None if spell.rested is None else minutes(math.floor(spell.rested)),
+            minutes(math.ceil(significant(spell.worked))),
             tuple(map(minutes, spell.rests)),
             recorded(limits.zone_rest),
             counted(significant(spell.waited), limits.zone_rest, "duration"),

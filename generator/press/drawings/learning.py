@@ -12,7 +12,6 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from generator.planning.timing.learning import Lesson, Timed
-from generator.planning.timing.rounding import rounded_out
 from generator.press.drawings.svg import element, n, path, round_step, words
 
 # One unit is a pixel of the narrowest screen; the room at the sides is for half a word of the scale.
@@ -39,7 +38,7 @@ def figure(lesson: Lesson, title: str, factor: str) -> Markup:
 
 
 def _in_words(timed: Timed) -> str:
-    low, high = rounded_out(*timed.planned, "duration")
+    low, high = timed.printed
     return f"{timed.job}: estimated {low:g} to {high:g}, took {timed.took:.0f}."
 
 

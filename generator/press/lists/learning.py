@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from generator.planning.timing.healed import Healed
 from generator.planning.timing.learning import Learned, LearningRow, Lesson, learning_rows
-from generator.planning.timing.rounding import middle_rounded, rounded_out
+from generator.planning.timing.rounding import middle_rounded
 from generator.press.drawings.learning import figure
 from generator.press.explained.worked import value_in_words
 from generator.press.lists.healed import healed_blocks
@@ -94,7 +94,7 @@ def _times(lesson: Lesson, row: LearningRow, here: Here) -> Cells:
     return {
         "Job": here.to(f"sheets/{timed.job}.html", timed.job),
         "Finished on": timed.on.isoformat(),
-        "Estimate": here.calculated(*rounded_out(*timed.planned, "duration"), "duration"),
+        "Estimate": here.calculated(*timed.printed, "duration"),
         "Middle of it": here.calculated(middle, middle, "duration"),
         "Actual": value_in_words(row.actual, here.records),
         "Actual over middle": f"{row.ratio.low:.2f}",

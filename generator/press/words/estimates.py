@@ -3,11 +3,10 @@
 What rests on a pace or on the house's rate of ink is an estimate: minutes and millilitres. Settings, recorded values,
 counts, what is multiplied by a count, and `plan --json` keep their digits.
 
-A sum of minutes is the sum of what its parts are shown as, in the steps of all minutes: an artist adds up the rows by
-hand and must find what is printed below them, to the minute up to an hour and to five minutes above it. Rows are
-rounded outwards, so the sum is never below the exact slow end. Rows that share what is left over, so that an exact sum
-comes out, would have to be rounded otherwise on each page, and breaks and the end of the day already count the printed
-rows.
+A sum of minutes is the sum of what its parts are shown as, to the minute: an artist adds up the rows by hand and must
+find what is printed below them. It is not rounded once more. Rows are rounded outwards, so the sum is never below the
+exact slow end. Rows that share what is left over, so that an exact sum comes out, would have to be rounded otherwise on
+each page, and breaks and the end of the day already count the printed rows.
 """
 
 from __future__ import annotations
@@ -36,7 +35,7 @@ def _rests_on_one(value: Operand) -> bool:
 
 def ends_shown(value: Value) -> tuple[float, float]:
     """The two ends as they are shown; those of a value that is no estimate are its own."""
-    return rounded_out(*_rows_added(value), value.kind) if is_estimate(value) else (value.low, value.high)
+    return _rows_added(value) if is_estimate(value) else (value.low, value.high)
 
 
 def _rows_added(value: Value) -> tuple[float, float]:

@@ -165,12 +165,12 @@ def test_the_sheet_the_text_and_the_data_say_where_a_part_rests() -> None:
     assert not any(row.rest for row in sheet_of(RECORDS, longer).rows)
 
 
-def test_minutes_on_a_part_read_as_estimates() -> None:
-    """Above an hour to five, a part worked no less and rested no more; what is printed is within the limit."""
+def test_minutes_on_a_part_are_what_its_rows_add_up_to() -> None:
+    """A sum of printed rows, to the minute, and within the limit; a part worked no less and rested no more."""
     inks = [{"ink": "black-line", "area": "7 cm²"}, {"ink": "deep-blue", "area": "14 cm²"}]
     job = simple(parts=[part("lamp", (0, 0, 80, 80), focal="yes", lines=None, colours=inks)])
     # At 0.3 cm² a minute they are printed as 24 and 47 min, together 71.
-    for limit, printed in ((90, [24, 75]), (72, [24, 72])):
+    for limit, printed in ((90, [24, 71]), (72, [24, 71])):
         kept = dataclasses.replace(RECORDS.studio.limits.zone_worked, low=limit, high=limit)
         work = planned(job, with_limits(zone_worked=kept)).work
         assert work is not None and [zone.worked.high for zone in work.at_hand.zones] == printed
