@@ -259,9 +259,12 @@ def _pass(checks: list[str]) -> bool:
     signal.signal(signal.SIGPROF, _too_long)
     signal.setitimer(signal.ITIMER_PROF, _LONGEST)
     with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
-        status = pytest.main(
-            ["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist", "-m", _DETERMINED, *checks]
-        )
+        try:
+            status = pytest.main(
+                ["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist", "-m", _DETERMINED, *checks]
+            )
+        except (MemoryError, RuntimeError):  # where memory ends, what runs the checks ends too
+            return False
     return status == pytest.ExitCode.OK
 
 
