@@ -234,8 +234,9 @@ def _lay_out(day: Coming) -> Iterator[DayPair]:
         yield DayPair("Used up", " · ".join(supplies))
     ahead = tuple(job.job for job in day.jobs.values() if job.goes_ahead and not job.finished)
     if ahead and (of_some := exchanged(day.records)):
-        kinds = dict.fromkeys(one.kind for one in named.values() if one.id in of_some and one.kind is not None)
-        what = ", ".join(kinds) or "what a client may be allergic to"
+        kinds = [one.kind for one in named.values() if one.id in of_some]
+        known = dict.fromkeys(kind for kind in kinds if kind is not None)
+        what = ", ".join((*known, "what a client may be allergic to") if None in kinds else known)
         yield DayPair("By its sheet", f"{what}: each sheet says which and how many –", ahead)
 
 

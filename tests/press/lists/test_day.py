@@ -81,10 +81,11 @@ def test_what_an_allergy_exchanges_is_named_by_its_kind_and_leads_to_the_sheets(
     assert '<a href="../sheets/one.html">one</a>,' in html and '<a href="../sheets/two.html">two</a>' in html
     touched = [one.name for one in RECORDS.supplies.values() if one.contains or one.id == "pad"]
     assert len(touched) > 9 and [name for name in touched if name in said(the_view(*BOTH))] == []
-    # A studio that names no kinds is sent to the sheets all the same.
-    bare = {name: one.model_copy(update={"kind": None}) for name, one in RECORDS.supplies.items()}
-    view = day_view(dataclasses.replace(RECORDS, supplies=bare), DAY, on_a_day(*BOTH))
-    assert "what a client may be allergic to" in said(view)
+    # A studio that names no kinds, or few, is sent to the sheets all the same.
+    for keeps in ((), ("gloves",)):
+        bare = {n: s if n in keeps else s.model_copy(update={"kind": None}) for n, s in RECORDS.supplies.items()}
+        view = day_view(dataclasses.replace(RECORDS, supplies=bare), DAY, on_a_day(*BOTH))
+        assert ", ".join((*keeps, "what a client may be allergic to: each")) in said(view)
 
 
 def test_who_watches_whom_and_what_the_hand_takes() -> None:
