@@ -298,6 +298,8 @@ _LED = """async text => {
             const again = document.createElement("script");
             again.onload = done; again.src = script.src; script.replaceWith(again);
         });
+    const pictures = [...document.images].filter(one => one.loading !== "lazy");
+    await Promise.allSettled(pictures.map(one => one.decode()));
 }"""
 
 

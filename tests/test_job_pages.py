@@ -82,6 +82,9 @@ def _colour(page: Any, scheme: str) -> None:
         page.wait_for_selector(f"body[data-md-color-scheme={asked}]")
 
 
+SHOWN = "[...document.querySelectorAll('main *')].map(one => one.getClientRects().length ? 1 : 0).join('')"
+
+
 @pytest.mark.parametrize("name", ["jobs/diving-bell.html", "jobs/gear-band.html", "reference/learning.html"])
 def test_no_accessibility_violation_by_day_and_by_night(page: Any, site: Path, name: str) -> None:
     page.emulate_media(color_scheme="light")
@@ -95,12 +98,16 @@ def test_no_accessibility_violation_by_day_and_by_night(page: Any, site: Path, n
             if page.evaluate("document.documentElement.scrollWidth") > width:
                 found.append((width, scheme, "scrolls sideways", name))
     page.evaluate(ALIKE_ONCE)
-    letters = set()
+    letters, shown = set(), set()
     for scheme, rules, by in (("dark", COLOURS, "rule"), ("light", LEVELS, "tag")):
         _colour(page, scheme)
         for width in (360, 1440):
             resize(page, width)
             found += [(width, scheme, *violation) for violation in violations(page, rules, by)]
             letters.add((scheme, page.evaluate("getComputedStyle(document.querySelector('main p')).color")))
+            shown.add((width, page.evaluate(SHOWN)))
     assert len(letters) == len({colour for _, colour in letters}) == 2
+    assert len(shown) == 2, (
+        "by night something is shown or hidden that is not by day, and only its colours are looked at"
+    )
     assert found == []
