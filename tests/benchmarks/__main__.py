@@ -153,7 +153,7 @@ def measured(bench: Bench, number: int) -> Iterator[tuple[str, float, float | No
     for where, job in asked:
         run(where, "-m", "generator", "plan", job)
     # Less than a second, of which a twentieth counts: many runs, in turns, so that both have the same moments.
-    turns = [[run(where, "-m", "generator", "plan", job) for where, job in asked] for _ in range(5 * bench.runs)]
+    turns = [[run(where, "-m", "generator", "plan", job) for where, job in asked] for _ in range(10 * bench.runs)]
     plan_few, plan_many = (min(took, key=seconds) for took in zip(*turns, strict=True))
     yield "`plan JOB` with all jobs on file / with 21", seconds(plan_many) / seconds(plan_few), 1.05
     planned = project(folder / "planned", number, 0.0)
