@@ -25,7 +25,7 @@ from generator.records.record import Record, between_keys
 # From the coarsest to the finest.
 DETAILS = ("broad", "medium", "fine")
 
-DialPoint = Annotated[Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "95 Hz")]
+DialPoint = Annotated[Quantity, Measure("frequency", "20 Hz", "250 Hz", "95 Hz", others={"voltage": ("1 V", "24 V")})]
 
 
 class Choices(Record):
@@ -68,7 +68,7 @@ class Colour(Settings):
     )
 
 
-_SMALLEST = "10 mm x 10 mm"
+_SMALLEST = "10 mm", "10 mm", 10.0
 _SIZE = Pair("10 mm", "1200 mm")
 
 
@@ -106,7 +106,7 @@ def fill_broken_parts(parts: Listing) -> None:
 
 def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
     """The width of a piece, and for each of its parts where it begins and how high it is."""
-    width, height, high = *_SMALLEST.split(" x "), 10.0
+    width, height, high = _SMALLEST
     if isinstance(size, Text):
         try:
             high = _SIZE.read(size)[1].low

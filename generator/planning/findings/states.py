@@ -55,6 +55,11 @@ AT_LEVEL = {
 }
 
 
+def listed_by(mark: str) -> str:
+    """What lists say of a job whose sheet has this mark."""
+    return next(state.listed for state in State if state.mark == mark)
+
+
 def listed_word(heading: str) -> str:
     """What lists say of a job whose sheet has this heading; the heading itself where it is none."""
     return next((state.listed for state in State if heading.startswith(state.printed)), heading)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from generator.planning.findings.states import listed_word
+from generator.planning.findings.states import listed_by
 from generator.press.sheet.number_links import Labelled
 from generator.press.sheet.rows import OrderRow
 from generator.press.sheet.view import Sheet
@@ -36,7 +36,7 @@ def differences(was: Sheet, now: Sheet) -> tuple[Difference, ...]:
 
 def _blocks(sheet: Sheet) -> Iterator[dict[str, str]]:
     """What a sheet says, block by block, by what it is: of a verdict the word that lists say, and no finding."""
-    yield {"Verdict": listed_word(sheet.verdict)}
+    yield {"Verdict": listed_by(sheet.mark)}
     yield _labelled(sheet.head)
     yield _labelled(sheet.hands_off)
     yield dict(_steps(sheet.rows))
