@@ -90,7 +90,7 @@ def fill_shapes(job: Mapping, parts: Listing) -> None:
     width, heights = _shared(size, len(parts))
     for part, (top, height) in zip(undrawn, heights, strict=True):
         there = size if isinstance(size, Text) else part
-        origin = replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        origin = replace(part.origin, keys=(*part.origin.keys, "box"), default=True)
         box = Listing.at((Text.at(side, there.place) for side in ("0 mm", top, width, height)), there.place, origin)
         for side in box:
             side.origin = origin
