@@ -22,7 +22,7 @@ from generator.kept.times import learn_from_texts
 from generator.planning.each_job import Diary, diary_of, plan_one
 from generator.planning.findings.states import State
 from generator.planning.timing.learning import Learned, Pace
-from generator.press.sheet.as_printed import Line, as_printed, printed_differences, printed_state
+from generator.press.sheet.as_printed import SaidOnSheet, as_printed, printed_differences, printed_state
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
 from generator.press.sheet.frozen import frozen_with
@@ -45,7 +45,7 @@ from generator.site import SiteRead
 CHANGED, NEW, GONE = "changed", "new", "gone"
 PROGRAM = "another version of the program, or another day"
 _EVERYTHING = "everything"
-_DRAWN = "The map", Line("as it was", "as it was"), Line("drawn otherwise", "drawn otherwise")
+_DRAWN = "The map", SaidOnSheet("as it was", "as it was"), SaidOnSheet("drawn otherwise", "drawn otherwise")
 # So many sheets are planned again at most to find reasons; beyond, whole families are put back together.
 _MOST_TRIES = 2000
 
@@ -117,7 +117,7 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
     diary = diary_of(content, reading, learned)
     published = dict(sheets_of(before.site))
     changed = tuple(changed_records(before.files, texts_of(content))) if before.files else ()
-    differing: list[tuple[JobReading, dict[str, Line], dict[str, Line]]] = []
+    differing: list[tuple[JobReading, dict[str, SaidOnSheet], dict[str, SaidOnSheet]]] = []
     sheets: list[SheetChange] = []
     same = 0
     for job in site.summaries:
@@ -162,14 +162,14 @@ def _sheet(read: JobReading, reading: Reading, learned: Learned, diary: Diary) -
     return None if planned.plan is None else sheet_of(reading.records, planned.plan)
 
 
-def _printed(sheet: Sheet, reading: Reading) -> dict[str, Line]:
+def _printed(sheet: Sheet, reading: Reading) -> dict[str, SaidOnSheet]:
     assert reading.records is not None
     return as_printed(in_region(reading.records)(sheet_html(sheet, reading.as_of)))
 
 
 def _reasons(
     read: JobReading,
-    said: tuple[dict[str, Line], dict[str, Line]],
+    said: tuple[dict[str, SaidOnSheet], dict[str, SaidOnSheet]],
     tries: Sequence[_Tried],
     jobs: tuple[tuple[str, ...], tuple[str, ...]],
     changed: Sequence[Changed],
@@ -182,7 +182,7 @@ def _reasons(
     was, now = said
     own, gone = jobs
     named = {(one.family, str(one)) for one in singles(read.job) if isinstance(one, Reference)}
-    without: dict[str, dict[str, Line]] = {}
+    without: dict[str, dict[str, SaidOnSheet]] = {}
     for tried in tries:
         if not tried.brought & named:
             sheet = _sheet(read, tried.reading, tried.learned, tried.diary)

@@ -17,7 +17,7 @@ from generator.press.sheet.differences import NOTHING
 
 _EMPTY = frozenset(("area", "br", "col", "hr", "img", "input", "link", "meta", "path", "source", "wbr", "circle"))
 _UNREAD = frozenset(("script", "style", "svg", "title", "textarea", "button", "colgroup", "thead", "sup", "caption"))
-# Said another time, drawn, for a screen alone, or the foot with stamp and day.
+# SaidOnSheet another time, drawn, for a screen alone, or the foot with stamp and day.
 _NOT_SAID = frozenset(
     (
         *("narrow", "bare", "screen", "pictures", "maps", "now", "foot", "turn", "continues", "fill", "untick"),
@@ -30,7 +30,7 @@ _STATE = re.compile(r'<div class="verdict ([\w-]+)">')
 _OF_NO_PLAN = (State.FINISHED, *NOT_WORKED.values())
 
 
-class Line(NamedTuple):
+class SaidOnSheet(NamedTuple):
     """One thing that a sheet says. told: what may be said of it elsewhere; None where it may tell an answer."""
 
     said: str
@@ -105,7 +105,7 @@ def printed_state(html: str) -> State | None:
     return None if found is None else State.of_mark(found[1])
 
 
-def as_printed(html: str) -> dict[str, Line]:
+def as_printed(html: str) -> dict[str, SaidOnSheet]:
     """Everything that a sheet says, in its order; what stands under one name more than once is put together.
 
     A page without marks was made by an older program: all of it may tell an answer.
@@ -113,9 +113,9 @@ def as_printed(html: str) -> dict[str, Line]:
     tree = _Tree()
     tree.feed(html)
     marked = next(tree.root.all(_MAY_TELL), None) is not None
-    found: dict[str, list[Line]] = {}
+    found: dict[str, list[SaidOnSheet]] = {}
     for name, said, of in _read(tree.root, [""]):
-        found.setdefault(name, []).append(Line(said, said if marked and not of.may_tell else None))
+        found.setdefault(name, []).append(SaidOnSheet(said, said if marked and not of.may_tell else None))
     state = printed_state(html)
     if state is not None and state not in _OF_NO_PLAN:
         # Lists say the word of a plan's state, and neither a day nor who is asked.
@@ -123,16 +123,18 @@ def as_printed(html: str) -> dict[str, Line]:
     return {name: _together(lines) for name, lines in found.items()}
 
 
-def _together(lines: list[Line]) -> Line:
+def _together(lines: list[SaidOnSheet]) -> SaidOnSheet:
     """Lines of one name; what both sides of a sheet say is said once."""
     told = [line.told for line in lines if line.told is not None]
     said = "; ".join(dict.fromkeys(line.said for line in lines))
-    return Line(said, "; ".join(dict.fromkeys(told)) if len(told) == len(lines) else None)
+    return SaidOnSheet(said, "; ".join(dict.fromkeys(told)) if len(told) == len(lines) else None)
 
 
-def printed_differences(was: dict[str, Line], now: dict[str, Line]) -> Iterator[tuple[str, Line, Line]]:
+def printed_differences(
+    was: dict[str, SaidOnSheet], now: dict[str, SaidOnSheet]
+) -> Iterator[tuple[str, SaidOnSheet, SaidOnSheet]]:
     """What two sheets say otherwise by its name, in the order of the later one."""
-    nothing = Line(NOTHING, NOTHING)
+    nothing = SaidOnSheet(NOTHING, NOTHING)
     for name in dict.fromkeys((*now, *was)):
         before, after = was.get(name, nothing), now.get(name, nothing)
         if before.said != after.said:
