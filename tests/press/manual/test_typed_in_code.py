@@ -31,7 +31,7 @@ EXCEPT = {
     ("press/sheet/sides.py", " · side 10 of 10"): "the longest foot that a sheet could have, to measure its room",
     ("press/tables/vibration.py", "As if the machine ran"): "A(8) is what the directive calls the exposure of a day",
     ("press/words/print_line.py", '<p class="print-line'): "a pattern, and places to be filled in",
-    ("press/words/set_date.py", "<style>"): "sizes of a style",
+    ("press/words/page_day.py", "<style>"): "sizes of a style",
     ("press/writing/job_example.py", "id: "): "an invented job; every value in it is one that a client brings",
     ("press/writing/new_studio.py", "- id: first-black"): _COPIED,
     ("press/writing/new_studio.py", "- id: first-load"): _COPIED,
@@ -82,11 +82,11 @@ def sentences(path: Path) -> Iterator[str]:
 def typed_in(text: str) -> list[str]:
     """The numbers typed in a text with two words at least besides numbers and units; a bound or an example has none."""
     prose = "" if STYLE.fullmatch(text) else UNREAD.sub(" ", text)
-    found = [typed for typed in typed_numbers(prose) if not TRIVIAL.fullmatch(typed.words)]
+    found = [typed for typed in typed_numbers(prose) if not TRIVIAL.fullmatch(typed[0])]
     bare = prose
     for typed in found:
-        bare = bare.replace(typed.words, " ")
-    return [typed.words for typed in found] if len(re.findall(r"\b[A-Za-z]{3,}\b", bare)) > 1 else []
+        bare = bare.replace(typed[0], " ")
+    return [typed[0] for typed in found] if len(re.findall(r"\b[A-Za-z]{3,}\b", bare)) > 1 else []
 
 
 def _examples(name: str) -> set[str]:
