@@ -12,7 +12,7 @@ from generator.diagnostics import Diagnostic, Place
 from generator.records.decided import Approved, Decided, Rule
 from generator.records.ended import is_over
 from generator.records.families import LISTED, Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.kind import mistake_at
 from generator.records.procedures import Procedure, Review, Revision
 from generator.records.sources import SourceRecord

@@ -23,7 +23,8 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Measure, Reference, YesNo
+from generator.records.fields import Choice, Measure, YesNo
+from generator.records.ids import Reference
 from generator.records.kind import Example, Kind, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.parts import DETAILS

@@ -15,7 +15,8 @@ from generator.near_miss import did_you_mean, nearest
 from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
-from generator.records.fields import Measure, Reference
+from generator.records.fields import Measure
+from generator.records.ids import Reference
 from generator.records.kind import mistake_at
 from generator.records.noted import Date
 from generator.records.people import Person

@@ -20,7 +20,8 @@ from generator.records.checklist import (
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
+from generator.records.fields import Choice, Measure, Name, Sentence
+from generator.records.ids import DisinfectantId, Source
 from generator.records.kind import Example, lacking, mistake_at, problem, repeated
 from generator.records.record import between_keys, both_or_none
 
@@ -92,13 +93,17 @@ class Disinfectant(Rule):
             )
 
 
+_JobCondition = Annotated[
+    Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
+]
+
+
 class HygieneStep(Rule):
     """One step of hygiene, in the order of the file."""
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
     do: Sentence = Field(description="verb, object, and an end one can see")
-    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = None
-    """the disinfectant used"""
+    disinfectant: DisinfectantId | None = Field(default=None, description="the disinfectant used")
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = None
     """how long the whole step takes; never a contact time, which is the product's own"""
     new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = None
@@ -107,19 +112,13 @@ class HygieneStep(Rule):
     """the pause point of the job sheet on which it is ticked"""
     tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = None
     """the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`"""
-    when: (
-        Annotated[
-            Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
-        ]
-        | None
-    ) = Field(default=None, description="the jobs whose sheets have the box; every sheet where none is given")
+    when: _JobCondition | None = None
+    """the jobs whose sheets have the box; every sheet where none is given"""
     for_each: Annotated[str, Choice(tuple(THINGS))] | None = None
     """the thing of which a job may have several; the box is printed once for each"""
-    standing: Annotated[str, Choice(STANDINGS)] = Field(
-        default="usual",
-        description="which boxes stay where a pause point has more than it holds: those that are named never yield, "
-        "then come those of this job; the others go to a second sheet first",
-    )
+    standing: Annotated[str, Choice(STANDINGS)] = "usual"
+    """which boxes stay where a pause point has more than it holds: those that are named never yield, then come those of
+    this job; the others go to a second sheet first"""
     source: Source = Field(description="where it comes from")
 
     @between_keys

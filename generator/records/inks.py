@@ -8,19 +8,8 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import (
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Pattern,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    Swatch,
-    Yes,
-)
+from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Pattern, Sentence, Swatch, Yes
+from generator.records.ids import InkId, Source
 from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
@@ -44,9 +33,8 @@ class BarredPigment(HouseEntry):
 class Lot(Record):
     """One bottle's batch."""
 
-    lot: Annotated[
-        Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", Example("L-2291"))
-    ] = Field(description="batch code on the label")
+    lot: Annotated[Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", Example("L-2291"))]
+    """batch code on the label"""
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
     opened: Annotated[Date, Day("the bottle was opened")] | None = None
     """when it was opened; without it and without `sealed: yes` nobody knows"""
@@ -86,7 +74,7 @@ class Lot(Record):
 class Wash(Record):
     """How a wash is mixed: parts of black and parts of sterile water."""
 
-    of: Annotated[Reference, Ref("inks")] = Field(description="the ink that is thinned")
+    of: InkId = Field(description="the ink that is thinned")
     parts_ink: Annotated[int, Count(1, 20)] = Field(description="parts of ink")
     parts_water: Annotated[int, Count(1, 40)] = Field(description="parts of sterile water")
 
@@ -97,8 +85,7 @@ class Ink(HouseEntry):
     name: Name = Field(description="what it is called here")
     kind: Annotated[str, Choice(("black", "wash", "colour", "white"))] = Field(description="decides when it is laid")
     swatch: Annotated[str, Swatch()] = Field(description="sRGB colour of a flat sample, for order and notes only")
-    pigments: Annotated[tuple[Pigment, ...], Field(min_length=1)]
-    """pigments by Colour Index number, from the label"""
+    pigments: OneOrMore[Pigment] = Field(description="pigments by Colour Index number, from the label")
     opened_life: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")]
     """how long it is used once opened"""
     lots: tuple[Lot, ...] = Field(description="bottles on the shelf; may be empty")

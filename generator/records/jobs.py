@@ -20,16 +20,16 @@ from generator.records.fields import (
     Measure,
     Name,
     Note,
+    OneOrMore,
     OrNone,
     Pair,
     Pattern,
-    Ref,
-    Reference,
     Sentence,
     Yes,
     word_alone,
 )
 from generator.records.healed import FollowUp
+from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import Example, problem
 from generator.records.located import Listing, Mapping, Text
@@ -75,8 +75,8 @@ class Job(Entry, Choices):
         ),
     ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
-    artist: Annotated[Reference, Ref("people")] = Field(default=_NOBODY, description=f"who works{_LATER}")
-    supervisor: Annotated[Reference, Ref("people")] | None = None
+    artist: PersonId = Field(default=_NOBODY, description=f"who works{_LATER}")
+    supervisor: PersonId | None = None
     """the artist who has decided that they may, and watches the whole time"""
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
     start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
@@ -119,9 +119,9 @@ class Job(Entry, Choices):
     """longest sitting that the client wants; the studio's own where none is given"""
     order: OrderOfAreas | None = None
     """order of its areas; the artist's habit where none is given, else the studio's"""
-    line_ink: Annotated[Reference, Ref("inks")] | None = None
+    line_ink: InkId | None = None
     """ink of all lines that name none; the studio's where none is given"""
-    parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
+    parts: OneOrMore[Part] = Field(description="the parts of the drawing")
     not_private: tuple[NotPrivate, ...] = ()
     """words that look private and are not, each with the reason why they may be printed"""
     interruptions: Annotated[int, Count(0, 30)] = 0

@@ -18,8 +18,8 @@ from generator.records.across import across_families, names_what_is_over, nothin
 from generator.records.decisions import names_of_nothing
 from generator.records.drafts import as_drafts, drafts
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, WORKED, Family, Known, Records
-from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
+from generator.records.ids import ID, Reference
 from generator.records.jobs import Job
 from generator.records.kind import mistake_at, repeated
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located

@@ -9,20 +9,8 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Number,
-    Pair,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    Yes,
-)
+from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Number, Pair, Sentence, Yes
+from generator.records.ids import Ref, Reference, Source
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date

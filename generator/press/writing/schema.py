@@ -13,7 +13,8 @@ from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin
 from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
-from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, Ref, WordInstead, YesNo, none_or
+from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, WordInstead, YesNo, none_or
+from generator.records.ids import Ref
 from generator.records.kind import Example, Kind
 from generator.records.mistakes import by_key
 
