@@ -18,7 +18,7 @@ from generator.records.checklist import AFTER, SITTING, TickWords, only_known, q
 from generator.records.conditions import Condition, ConditionField
 from generator.records.fields import Choice, Name, OneOrMore, Yes, YesNo
 from generator.records.ids import Source, ValueId
-from generator.records.kind import Example, Kind, lacking, problem
+from generator.records.kind import Example, Kind, clashing, lacking
 from generator.records.record import Entry, Record, between_keys
 
 NOT_YET, GOING_AHEAD, FINISHED = FOR_JOBS = ("not yet", "going ahead", "finished")
@@ -86,12 +86,10 @@ class ClientLine(Record):
                 says=f"`{counted[0]}` is a day that is counted, and nothing says by what",
             )
         if self.after is not None and not counted:
-            raise problem(
-                "R317",
-                found="`after`",
+            raise clashing(
+                "after",
                 expected=f"`{{{{ {AFTER}.last }}}}` in `say`",
                 help_="quote the day, or take `after` away",
-                at="after",
                 says="`after` counts a day that the line does not quote",
             )
 
@@ -111,11 +109,10 @@ class ClientSection(Entry):
                 known_for = CLIENT_QUOTES[path].known_for
                 for job in self.for_jobs:
                     if job not in known_for:
-                        raise problem(
-                            "R317",
+                        raise clashing(
+                            "for_jobs",
                             found=f"“{path}”",
                             expected=f"`for_jobs: [{', '.join(known_for)}]`",
                             help_="take the quote away, or write it in a section of its own",
-                            at="for_jobs",
                             says=f"`{path}` is not known for a job that is {job}",
                         )

@@ -22,7 +22,7 @@ from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Sentence
 from generator.records.ids import DisinfectantId, Source
-from generator.records.kind import Example, lacking, mistake_at, problem, repeated
+from generator.records.kind import Example, clashing, lacking, mistake_at, problem, repeated
 from generator.records.record import between_keys, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
@@ -68,12 +68,11 @@ class Disinfectant(Rule):
         needed = ("stock", "mixed_to", "batch", "mix_life")
         given = [key for key in needed if getattr(self, key) is not None]
         if self.form == "ready to use" and given:
-            raise problem(
-                "R317",
+            raise clashing(
+                "form",
                 found=f"`{given[0]}`",
                 expected="no mixing values",
                 help_=f"take {', '.join(f'`{g}`' for g in given)} away, or mend `form`",
-                at="form",
                 says=f"a product that is ready to use has no `{given[0]}`",
             )
         missing = [key for key in needed if getattr(self, key) is None]
@@ -127,18 +126,15 @@ class HygieneStep(Rule):
         if self.tick is None:
             for key in ("when", "for_each", "standing"):
                 if key in self.model_fields_set:
-                    raise problem(
-                        "R317",
-                        found=f"`{key}`",
+                    raise clashing(
+                        key,
                         expected="`pause` and `tick`",
                         help_=f"add them, or take `{key}` away",
-                        at=key,
                         says=f"`{key}` is about a tick box, and this step has none",
                     )
             return
         if self.standing in NEVER_YIELDS and (self.when is not None or self.for_each is not None):
-            raise problem(
-                "R317",
+            raise clashing(
                 self.standing,
                 expected="a box that is on every sheet",
                 help_="take `when` and `for_each` away, or write `standing: this job`",
@@ -152,12 +148,11 @@ class HygieneStep(Rule):
                 thing = name.partition(".")[0]
                 if thing in (JOB, self.for_each):
                     continue
-                raise problem(
-                    "R317",
+                raise clashing(
+                    key,
                     found=f"“{name}”",
                     expected=f"`for_each: {thing}`",
                     help_=f"write `for_each: {thing}`, or take it away",
-                    at=key,
                     says=f"`{name}` has a meaning only in a box that is printed for each {thing}",
                 )
 

@@ -10,7 +10,7 @@ from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Pattern, Sentence, Swatch, Yes
 from generator.records.ids import InkId, Source
-from generator.records.kind import Example, problem
+from generator.records.kind import Example, clashing, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record, between_keys
@@ -50,20 +50,18 @@ class Lot(Record):
     @between_keys
     def sealed_or_opened(self) -> None:
         if self.sealed and self.opened is not None:
-            raise problem(
-                "R317",
+            raise clashing(
+                "sealed",
                 found="`sealed: yes` and `opened`",
                 expected="one of the two",
                 help_="look at the bottle, and take the other away",
-                at="sealed",
                 says=f"the lot `{self.lot}` is sealed and was opened",
             )
 
     @between_keys
     def opened_while_good(self) -> None:
         if self.opened is not None and self.opened > self.expires:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.opened,
                 expected=f"a day up to {self.expires.isoformat()}",
                 help_="look at the label and mend one of the two dates; a bottle past its date is not opened",
@@ -116,20 +114,17 @@ class Ink(HouseEntry):
     @between_keys
     def only_a_wash_is_mixed(self) -> None:
         if self.mixed is not None and self.kind != "wash":
-            raise problem(
-                "R317",
+            raise clashing(
+                "kind",
                 found=self.kind,
                 expected="`kind: wash`",
                 help_="mend `kind`, or take `mixed` away",
-                at="kind",
                 says=f"a {self.kind} ink is not mixed as a wash",
             )
         if self.mixed is not None and self.shelf is not None:
-            raise problem(
-                "R317",
-                found="`shelf`",
+            raise clashing(
+                "shelf",
                 expected="no `shelf`",
                 help_="take `shelf` away; what it is mixed of has one",
-                at="shelf",
                 says="a wash is mixed for one client and does not stand on the shelf",
             )

@@ -31,7 +31,7 @@ from generator.records.fields import (
 from generator.records.healed import FollowUp
 from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Example, problem
+from generator.records.kind import Example, clashing, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
@@ -177,8 +177,7 @@ class Job(Entry, Choices):
     @between_keys
     def first_sittings_have_no_last_one(self) -> None:
         if not self.worked_before and self.last_worked is not None:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.last_worked,
                 expected="`sitting: 2` or more, or `touch_up: yes`",
                 help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
@@ -189,8 +188,7 @@ class Job(Entry, Choices):
     @between_keys
     def what_is_finished_was_worked(self) -> None:
         if self.finished is not None and self.not_worked is not None:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.not_worked,
                 expected="`finished` or `not_worked`, not both",
                 help_="take away the one that is wrong",
@@ -200,20 +198,18 @@ class Job(Entry, Choices):
     @between_keys
     def what_is_finished_is_no_draft(self) -> None:
         if self.finished is not None and self.draft:
-            raise problem(
-                "R317",
+            raise clashing(
+                "draft",
                 found="`draft: yes`",
                 expected="no `draft` at a job that was worked",
                 help_="take `draft` away: what was worked is a record",
-                at="draft",
                 says="a job that is finished is no draft",
             )
 
     @between_keys
     def nothing_is_finished_before_its_day(self) -> None:
         if self.finished is not None and self.finished.on < self.date:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.finished.on,
                 expected=f"{self.date} or later",
                 help_="mend one of the two dates",
@@ -224,8 +220,7 @@ class Job(Entry, Choices):
     def what_healed_was_worked(self) -> None:
         for look in self.healed:
             if self.finished is None or look.on < self.finished.on:
-                raise problem(
-                    "R317",
+                raise clashing(
                     look.on,
                     expected="`finished`" if self.finished is None else f"{self.finished.on} or later",
                     help_="write with `finish` what happened, before how it healed"

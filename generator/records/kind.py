@@ -40,7 +40,7 @@ def problem(
 ) -> PydanticCustomError:
     """A mistake on its way through pydantic.
 
-    at: the value that is wrong, which is found there unless `found` says more; or a key or a place, as of `Parts`.
+    at: the value or the key that is wrong, which is found there unless `found` says more; or a place, as of `Parts`.
     """
     pointed: Any = getattr(at, "place", at)
     return _carrying(Parts(code, found or _as_found(at), expected, help_, says, pointed))
@@ -51,6 +51,11 @@ def lacking(key: str, *, help_: str, says: str, at: str = "id") -> PydanticCusto
     return problem("R316", at, found=f"no `{key}`", expected=f"`{key}`", help_=help_, says=says)
 
 
+def clashing(at: object, *, found: str = "", expected: str, help_: str, says: str) -> PydanticCustomError:
+    """A value or a key that does not go with what stands beside it."""
+    return problem("R317", at, found=found, expected=expected, help_=help_, says=says)
+
+
 def mistake_at(code: str, value: object, *, found: str = "", expected: str, help_: str, says: str) -> Diagnostic:
     """A mistake in a value that knows its place, found when its record was read."""
     place = getattr(value, "place", None)
@@ -59,7 +64,8 @@ def mistake_at(code: str, value: object, *, found: str = "", expected: str, help
 
 
 def _as_found(value: object) -> str:
-    return f"“{getattr(value, 'text', value)}”"
+    key = isinstance(value, str) and not isinstance(value, Text)
+    return f"`{value}`" if key else f"“{getattr(value, 'text', value)}”"
 
 
 def repeated(keyed: Iterable[tuple[object, Item]]) -> Iterator[tuple[Item, Item]]:

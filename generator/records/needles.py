@@ -10,7 +10,7 @@ from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Count, Measure, Name, Number, OneOrMore, Sentence, Words, YesClears
 from generator.records.ids import GroupingId, MachineId, Source
-from generator.records.kind import Example, Kind, lacking, problem
+from generator.records.kind import Example, Kind, clashing, lacking, problem
 from generator.records.located import Text
 from generator.records.record import Record, between_keys
 from generator.records.supplies import Boxes
@@ -68,12 +68,11 @@ class Grouping(HouseEntry):
     def rows_have_a_spread(self) -> None:
         row = labels.read_label(self.label).configuration not in ("RL", "RS")
         if row != (self.packed == "flat"):
-            raise problem(
-                "R317",
+            raise clashing(
+                "packed",
                 found=self.packed,
                 expected="`flat` for a row, `tight` or `hollow` for a round",
                 help_=f"write `packed: {'flat' if row else 'tight'}`",
-                at="packed",
                 says=f"{self.label} cannot be packed {self.packed}",
             )
         if row and self.spread is None:
@@ -83,12 +82,11 @@ class Grouping(HouseEntry):
                 says=f"{self.label} is a row and needs its spread",
             )
         if not row and self.spread is not None:
-            raise problem(
-                "R317",
+            raise clashing(
+                "spread",
                 found=f"{self.spread:g}",
                 expected="no `spread`",
                 help_="take `spread` away, or mend the label",
-                at="spread",
                 says=f"{self.label} is a round and has no spread",
             )
 

@@ -18,7 +18,7 @@ from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
 from generator.records.fields import Choice, Measure, Note, OrUnknown, Pair, Yes, word_alone
 from generator.records.ids import ID, Id, InkId, MachineId, NeedleId, TechniqueId
-from generator.records.kind import Example, Kind, problem, repeated
+from generator.records.kind import Example, Kind, clashing, problem, repeated
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
 from generator.records.record import Record, between_keys
@@ -178,8 +178,7 @@ class Part(Choices):
     @between_keys
     def only_bands_are_closed(self) -> None:
         if self.closed_by is not None and not self.band:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.closed_by,
                 expected="`band: yes`",
                 help_="add `band: yes`, or take `closed_by` away",

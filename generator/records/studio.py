@@ -23,7 +23,7 @@ from generator.records.fields import (
 )
 from generator.records.format import FormatNumber
 from generator.records.ids import InkId, Source, ValueId
-from generator.records.kind import Example, problem
+from generator.records.kind import Example, clashing, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
@@ -187,12 +187,11 @@ class LocalRule(Record):
     @between_keys
     def confirmed_on_a_day(self) -> None:
         if self.on is not None and not self.confirmed:
-            raise problem(
-                "R317",
+            raise clashing(
+                "confirmed",
                 found="`on` and `confirmed: no`",
                 expected="`confirmed: yes`, or no day",
                 help_="mend `confirmed`, or take `on` away",
-                at="confirmed",
                 says="a day stands beside a rule that is not confirmed",
             )
 
