@@ -245,7 +245,6 @@ def read_condition(value: object, known: Facts[str, Kind[object]] = FACTS, answe
         raise problem(
             "C501",
             value,
-            found=_shape(value),
             expected="a mapping such as `{scar.age: below 12 months}`",
             help_="write a fact and what it has to be, such as `{scar.age: below 12 months}`",
         )
@@ -260,7 +259,6 @@ def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: 
             raise problem(
                 "C501",
                 value,
-                found=_shape(value),
                 expected="a list",
                 help_=f"write `{key}: [{{scar.itch: yes}}, ...]`",
                 says=f"`{key}` needs a list of conditions",
@@ -299,7 +297,7 @@ def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: 
 def _single(kind: Kind[object], value: object) -> Text:
     if isinstance(value, Text):
         return value
-    raise problem("C501", value, found=_shape(value), expected=kind.takes, help_=f"write {kind.example}")
+    raise problem("C501", value, expected=kind.takes, help_=f"write {kind.example}")
 
 
 def _read(kind: Kind[object], value: object) -> Any:
@@ -308,7 +306,3 @@ def _read(kind: Kind[object], value: object) -> Any:
         return kind.read(text)
     except PydanticCustomError as error:
         raise pointing_at(error, text.place) from None
-
-
-def _shape(value: object) -> str:
-    return "a mapping" if isinstance(value, Mapping) else "a list" if isinstance(value, Listing) else f"“{value}”"

@@ -64,6 +64,8 @@ def mistake_at(code: str, value: object, *, found: str = "", expected: str, help
 
 
 def _as_found(value: object) -> str:
+    if isinstance(value, Mapping | Listing):
+        return "a mapping" if isinstance(value, Mapping) else "a list"
     key = isinstance(value, str) and not isinstance(value, Text)
     return f"`{value}`" if key else f"“{getattr(value, 'text', value)}”"
 
@@ -144,8 +146,7 @@ class Kind(Generic[T_co]):
     def _read(self, value: object) -> T_co:
         if not isinstance(value, Text):
             if isinstance(value, Mapping | Listing):
-                shape = "a mapping" if isinstance(value, Mapping) else "a list"
-                raise problem("R303", found=shape, expected=self.wanted(), help_=f"write {self.offered}")
+                raise problem("R303", found=_as_found(value), expected=self.wanted(), help_=f"write {self.offered}")
             return value  # type: ignore[return-value]  # a default given in code
         if not value.strip():
             raise problem(
