@@ -1,7 +1,7 @@
 """What happened on the day, and in sittings before it: times, lots, and where the work was left."""
 
 import re
-from typing import Annotated, Any, Self
+from typing import Annotated, Self
 
 from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
 from pydantic.functional_validators import ModelWrapValidatorHandler
@@ -177,7 +177,7 @@ class Finished(Record):
     @model_validator(mode="wrap")
     @classmethod
     def what_is_right_may_stand_there(
-        cls, value: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
+        cls, value: object, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
     ) -> Self:
         """Read with the corrections carried out too, so that what is right is checked as what was written is.
 

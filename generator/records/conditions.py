@@ -217,7 +217,7 @@ class ConditionField:
     example: Example = Example("{scar.age: below 12 months}")
     takes: str = "condition"
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self._read)
 
     def _read(self, value: object, info: core_schema.ValidationInfo) -> Condition:

@@ -7,7 +7,7 @@ everything is read.
 from __future__ import annotations
 
 import re
-from typing import Annotated, Any
+from typing import Annotated
 
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
@@ -72,7 +72,7 @@ class Ref(Kind[Reference]):
         self.takes = f"id of an entry in `{family}`"
         self.example = example or Example(f"an id from `{family}`", typed=False)
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self._read_and_note)
 
     def _read_and_note(self, value: object, info: core_schema.ValidationInfo) -> Reference:

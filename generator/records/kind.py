@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from typing import Any, Generic, NamedTuple, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
@@ -26,7 +26,7 @@ class Parts(NamedTuple):
     expected: str
     help: str
     says: str = ""
-    at: Place | str | None = None
+    at: object = None
 
     def diagnostic(self, place: Place, note: str = "") -> Diagnostic:
         """The mistake at a place."""
@@ -42,8 +42,7 @@ def problem(
 
     at: the value or the key that is wrong, which is found there unless `found` says more; or a place, as of `Parts`.
     """
-    pointed: Any = getattr(at, "place", at)
-    return _carrying(Parts(code, found or _as_found(at), expected, help_, says, pointed))
+    return _carrying(Parts(code, found or _as_found(at), expected, help_, says, getattr(at, "place", at)))
 
 
 def lacking(key: str, *, help_: str, says: str, at: str = "id") -> PydanticCustomError:
@@ -140,7 +139,7 @@ class Kind(Generic[T_co]):
         """What a person is told to write: the example, unless it clears something."""
         return Example("what was found", typed=False) if self.clears else self.example
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self._read)
 
     def _read(self, value: object) -> T_co:
@@ -156,8 +155,7 @@ class Kind(Generic[T_co]):
                 help_=f"write {self.offered}, or take the key away if it is optional",
                 says="nothing is written here",
             )
-        read: T_co = noted(self.read(value), value.origin)
-        return read
+        return noted(self.read(value), value.origin)
 
     def wrong(
         self, code: str, text: Text, *, help_: str, expected: str = "", found: str = "", says: str = ""

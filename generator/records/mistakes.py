@@ -1,7 +1,7 @@
 """pydantic's findings about one record as diagnostics: one for each mistake, at the place it was made."""
 
 import re
-from typing import Any, get_args, get_origin
+from typing import get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
@@ -12,7 +12,7 @@ from generator.how_many import how_many
 from generator.near_miss import did_you_mean, likeness, nearest
 from generator.records.format import RENAMED, REWORDED, FormatNumber, Renamed, no_format, renamed
 from generator.records.kind import Example, Parts
-from generator.records.located import Mapping, Node, Text
+from generator.records.located import Listing, Mapping, Node, Text
 from generator.records.record import described, kinds_of
 
 # The keys and numbers on the way from a record to a value in it.
@@ -48,14 +48,15 @@ def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, fam
             if id(value) not in rows:
                 found.append(_too_short(value, loc[:-1], model, whole))
             rows.add(id(value))
-        elif not _follows(kind, value, detail.get("ctx", {})):
+        elif not _follows(detail):
             found.append(_in_new_words(_other(detail, loc, model, whole), family, loc, value))
     return found + _keys(unknown, lacking, model, family)
 
 
-def _follows(kind: str, value: object, context: dict[str, Any]) -> bool:
+def _follows(detail: ErrorDetails) -> bool:
     """Whether a finding only follows from another mistake that is reported already."""
-    if kind == "too_short":
+    value, context = detail["input"], detail.get("ctx", {})
+    if detail["type"] == "too_short":
         # pydantic counts the good items; a person sees the list as it is written.
         return isinstance(value, list) and len(value) >= context["min_length"]
     # What a record lacks as a whole cannot be known when one of its keys could not be used.
@@ -121,7 +122,7 @@ def _too_short(value: object, loc: Loc, model: type[BaseModel], whole: Node) -> 
     )
 
 
-def _fixed_length(annotation: Any) -> int:
+def _fixed_length(annotation: object) -> int:
     """How many entries a list of fixed length has, also one that may be left out; 0 for any other field."""
     arguments = get_args(annotation)
     if get_origin(annotation) is tuple:
@@ -275,11 +276,13 @@ def _place(value: object, whole: Node, loc: Loc) -> Place:
     return own
 
 
-def _at(node: Any, loc: Loc) -> Any:
+def _at(node: Node | None, loc: Loc) -> Node | None:
     for part in loc:
-        try:
+        if isinstance(node, Mapping) and isinstance(part, str):
+            node = node.get(part)
+        elif isinstance(node, Listing) and isinstance(part, int) and part < len(node):
             node = node[part]
-        except (KeyError, IndexError, TypeError):
+        else:
             return None
     return node
 
@@ -328,7 +331,7 @@ def by_key(model: type[BaseModel]) -> dict[str, FieldInfo]:
     return {info.alias or name: info for name, info in described(model).items()}
 
 
-def inner_model(annotation: Any) -> type[BaseModel] | None:
+def inner_model(annotation: object) -> type[BaseModel] | None:
     """The record inside a list, an option or an annotation, if there is one."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation
