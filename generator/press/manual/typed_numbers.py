@@ -16,7 +16,7 @@ from generator.press.manual.number_words import meant, typed_numbers, typed_quan
 from generator.quantities import Quantity
 from generator.records.checklist import QUOTE
 from generator.records.families import LISTED, STUDIO, Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.quoting import Filled
