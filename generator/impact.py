@@ -22,7 +22,7 @@ from generator.kept.times import learn_from_texts
 from generator.planning.each_job import Diary, diary_of, plan_one
 from generator.planning.findings.states import State
 from generator.planning.timing.learning import Learned, Pace
-from generator.press.sheet.as_printed import SaidOnSheet, as_printed, printed_differences, printed_state
+from generator.press.sheet.as_printed import OnSheet, SaidOnSheet, as_printed, printed_differences, printed_state
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
 from generator.press.sheet.frozen import frozen_with
@@ -33,7 +33,7 @@ from generator.press.words.print_line import printed_stamp
 from generator.press.words.regional import in_region
 from generator.published import Published, job_file, keys_of, sheets_of, texts_of
 from generator.records.families import JOBS, LISTED, STUDIO, Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.jobs import HOLD_ANSWERS
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping
@@ -117,7 +117,7 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
     diary = diary_of(content, reading, learned)
     published = dict(sheets_of(before.site))
     changed = tuple(changed_records(before.files, texts_of(content))) if before.files else ()
-    differing: list[tuple[JobReading, dict[str, SaidOnSheet], dict[str, SaidOnSheet]]] = []
+    differing: list[tuple[JobReading, OnSheet, OnSheet]] = []
     sheets: list[SheetChange] = []
     same = 0
     for job in site.summaries:
@@ -162,14 +162,14 @@ def _sheet(read: JobReading, reading: Reading, learned: Learned, diary: Diary) -
     return None if planned.plan is None else sheet_of(reading.records, planned.plan)
 
 
-def _printed(sheet: Sheet, reading: Reading) -> dict[str, SaidOnSheet]:
+def _printed(sheet: Sheet, reading: Reading) -> OnSheet:
     assert reading.records is not None
     return as_printed(in_region(reading.records)(sheet_html(sheet, reading.as_of)))
 
 
 def _reasons(
     read: JobReading,
-    said: tuple[dict[str, SaidOnSheet], dict[str, SaidOnSheet]],
+    said: tuple[OnSheet, OnSheet],
     tries: Sequence[_Tried],
     jobs: tuple[tuple[str, ...], tuple[str, ...]],
     changed: Sequence[Changed],
@@ -182,7 +182,7 @@ def _reasons(
     was, now = said
     own, gone = jobs
     named = {(one.family, str(one)) for one in singles(read.job) if isinstance(one, Reference)}
-    without: dict[str, dict[str, SaidOnSheet]] = {}
+    without: dict[str, OnSheet] = {}
     for tried in tries:
         if not tried.brought & named:
             sheet = _sheet(read, tried.reading, tried.learned, tried.diary)

@@ -7,7 +7,7 @@ read in the same way. What may tell an answer of the client is marked there by t
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from typing import NamedTuple
@@ -35,6 +35,10 @@ class SaidOnSheet(NamedTuple):
 
     said: str
     told: str | None
+
+
+# Everything that a sheet says, by its name on paper.
+OnSheet = Mapping[str, SaidOnSheet]
 
 
 @dataclass
@@ -105,7 +109,7 @@ def printed_state(html: str) -> State | None:
     return None if found is None else State.of_mark(found[1])
 
 
-def as_printed(html: str) -> dict[str, SaidOnSheet]:
+def as_printed(html: str) -> OnSheet:
     """Everything that a sheet says, in its order; what stands under one name more than once is put together.
 
     A page without marks was made by an older program: all of it may tell an answer.
