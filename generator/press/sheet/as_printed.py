@@ -134,9 +134,7 @@ def _together(lines: list[SaidOnSheet]) -> SaidOnSheet:
     return SaidOnSheet(said, "; ".join(dict.fromkeys(told)) if len(told) == len(lines) else None)
 
 
-def printed_differences(
-    was: dict[str, SaidOnSheet], now: dict[str, SaidOnSheet]
-) -> Iterator[tuple[str, SaidOnSheet, SaidOnSheet]]:
+def printed_differences(was: OnSheet, now: OnSheet) -> Iterator[tuple[str, SaidOnSheet, SaidOnSheet]]:
     """What two sheets say otherwise by its name, in the order of the later one."""
     nothing = SaidOnSheet(NOTHING, NOTHING)
     for name in dict.fromkeys((*now, *was)):
