@@ -40,7 +40,7 @@ def problem(
 ) -> PydanticCustomError:
     """A mistake on its way through pydantic.
 
-    at: the value that is wrong, which is found there unless `found` says more; or a key or a place, as of `Parts`.
+    at: the value or the key that is wrong, which is found there unless `found` says more; or a place, as of `Parts`.
     """
     return _carrying(Parts(code, found or _as_found(at), expected, help_, says, getattr(at, "place", at)))
 
@@ -48,6 +48,11 @@ def problem(
 def lacking(key: str, *, help_: str, says: str, at: str = "id") -> PydanticCustomError:
     """A key that is needed beside what is there."""
     return problem("R316", at, found=f"no `{key}`", expected=f"`{key}`", help_=help_, says=says)
+
+
+def clashing(at: object, *, found: str = "", expected: str, help_: str, says: str) -> PydanticCustomError:
+    """A value or a key that does not go with what stands beside it."""
+    return problem("R317", at, found=found, expected=expected, help_=help_, says=says)
 
 
 def mistake_at(code: str, value: object, *, found: str = "", expected: str, help_: str, says: str) -> Diagnostic:
@@ -58,7 +63,10 @@ def mistake_at(code: str, value: object, *, found: str = "", expected: str, help
 
 
 def _as_found(value: object) -> str:
-    return f"“{getattr(value, 'text', value)}”"
+    if isinstance(value, Mapping | Listing):
+        return "a mapping" if isinstance(value, Mapping) else "a list"
+    key = isinstance(value, str) and not isinstance(value, Text)
+    return f"`{value}`" if key else f"“{getattr(value, 'text', value)}”"
 
 
 def repeated(keyed: Iterable[tuple[object, Item]]) -> Iterator[tuple[Item, Item]]:
@@ -137,8 +145,7 @@ class Kind(Generic[T_co]):
     def _read(self, value: object) -> T_co:
         if not isinstance(value, Text):
             if isinstance(value, Mapping | Listing):
-                shape = "a mapping" if isinstance(value, Mapping) else "a list"
-                raise problem("R303", found=shape, expected=self.wanted(), help_=f"write {self.offered}")
+                raise problem("R303", found=_as_found(value), expected=self.wanted(), help_=f"write {self.offered}")
             return value  # type: ignore[return-value]  # a default given in code
         if not value.strip():
             raise problem(

@@ -16,7 +16,7 @@ from pydantic.fields import FieldInfo
 from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.origins import NOWHERE, Origin, origin_of
-from generator.records.fields import Id
+from generator.records.ids import Id
 from generator.records.kind import lacking
 from generator.records.located import Text
 from generator.records.noted import noted, source_beside
@@ -47,7 +47,7 @@ def _with_words(kind: ast.ClassDef) -> Iterator[tuple[str, str]]:
     for field, under in pairwise(kind.body):
         match field, under:
             case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(words))):
-                yield name, inspect.cleandoc(words)
+                yield name, " ".join(words.split())
 
 
 def kinds_of(info: FieldInfo | None) -> list[object]:

@@ -15,7 +15,8 @@ from pydantic.fields import FieldInfo
 
 from generator.planning.computed import Data
 from generator.records.conditions import ConditionField
-from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, Ref, WordInstead, YesNo, none_or
+from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, WordInstead, YesNo, none_or
+from generator.records.ids import Ref
 from generator.records.kind import Example, Kind
 from generator.records.mistakes import by_key
 
