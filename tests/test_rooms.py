@@ -362,7 +362,6 @@ NO_ORIGIN = {
     "techniques.dials": "a key that has another name now is told by where it was written",
     "studio.limits": "a key that is there no more is told by where it was written",
     "supplies.per": "a word that is another one now is told by where it was written",
-    "values.minimum-age": "the one value without which no sheet has steps, also where nobody has written it",
     "values.glove-wear": "an example of how a record is named",
     "values.glove-wear.is": "an example of how a value is quoted",
 }

@@ -21,12 +21,14 @@ from generator.records.procedures import Review
 from generator.records.references import references
 from generator.records.studio import Studio
 
-# What stops the sheets in every studio: a family, or one entry of it; what it is called, and why it matters.
-STOPS: dict[str, tuple[str, str]] = {
-    "disinfectants": ("contact times", "a surface that is wiped too early is not disinfected"),
-    "screening": ("the screening", "it decides who waits, and who asks a doctor first"),
-    "scar-rules": ("scar rules", "they decide what may go over a scar, and when"),
-    "values.minimum-age": ("the youngest age", "the law of your place decides who may be tattooed at all"),
+# A family, or one entry of it; what it is called, and why it matters.
+Stops = Mapping[tuple[str, str], tuple[str, str]]
+# What stops the sheets in every studio.
+STOPS: Stops = {
+    ("disinfectants", ""): ("contact times", "a surface that is wiped too early is not disinfected"),
+    ("screening", ""): ("the screening", "it decides who waits, and who asks a doctor first"),
+    ("scar-rules", ""): ("scar rules", "they decide what may go over a scar, and when"),
+    ("values", "minimum-age"): ("the youngest age", "the law of your place decides who may be tattooed at all"),
 }
 # The example of the field, as the record reference shows it.
 _INTERVAL = next(kind.example for kind in Review.model_fields["interval"].metadata if isinstance(kind, Measure)).text
@@ -76,9 +78,9 @@ _LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
 
 def _found(records: Records) -> tuple[Undecided, ...]:
     stops = stopping(records.studio)
-    families = _MATTERS.keys() | {name.partition(".")[0] for name in stops}
+    families = _MATTERS.keys() | {family for family, _ in stops}
     found = [*_lacking(records), *(each for name in families for each in _of(records, name))]
-    order = [*STOPS, *stops, *_MATTERS]
+    order = [*STOPS, *stops, *((family, "") for family in _MATTERS)]
     return tuple(sorted(found, key=lambda each: (_rank(each, order, stops), each.place)))
 
 
@@ -96,18 +98,15 @@ def _by_and_on(act: Decided | Approved, records: Records) -> str:
     return f"{act.by if person is None else person.name}, {act.on.isoformat()}"
 
 
-def stopping(studio: Studio) -> dict[str, tuple[str, str]]:
+def stopping(studio: Studio) -> Stops:
     """What stops the sheets here: what does so everywhere, and what the studio adds."""
-    added = {
-        str(name): (str(name).replace("-", " ").replace(".", ": "), "your studio says so")
-        for name in studio.must_be_decided
-    }
-    return {**added, **STOPS}
+    named = ((name.partition("."), name.replace("-", " ").replace(".", ": ")) for name in studio.must_be_decided)
+    return {**{(family, entry): (called, "your studio says so") for (family, _, entry), called in named}, **STOPS}
 
 
-def _rank(each: Undecided, order: list[str], stops: Mapping[str, object]) -> int:
-    named = [n for n in (f"{each.family}.{each.id}", each.family) if n in stops]
-    return order.index(named[0] if named else each.family)
+def _rank(each: Undecided, order: list[tuple[str, str]], stops: Stops) -> int:
+    named = each.family, each.id
+    return order.index(named if named in stops else (each.family, ""))
 
 
 def _of(records: Records, family: str) -> Iterator[Undecided]:
@@ -121,8 +120,7 @@ def _of(records: Records, family: str) -> Iterator[Undecided]:
 
 def _lacking(records: Records) -> Iterator[Undecided]:
     """What stops the sheets and is not on file at all: no question, no rule, no contact time, no age."""
-    for name in STOPS:
-        family, _, entry = name.partition(".")
+    for family, entry in STOPS:
         entries = records.family(family)
         if (entry not in entries if entry else not entries) and not _by_file(records, family):
             yield _undecided(records, family, entry, Place(f"{records.folder}/{family}.yml", 1, 1, 2))
@@ -130,7 +128,7 @@ def _lacking(records: Records) -> Iterator[Undecided]:
 
 def _undecided(records: Records, family: str, entry: str, place: Place) -> Undecided:
     stops = stopping(records.studio)
-    named = stops.get(f"{family}.{entry}") or stops.get(family)
+    named = stops.get((family, entry)) or stops.get((family, ""))
     called, why = named or ("", _MATTERS[family])
     return Undecided(family, entry, place, why, called)
 
@@ -142,7 +140,7 @@ def is_decided(records: Records, family: str, entry: object) -> bool:
     named = [str(each) for each in references(entry) if each.family == "sources" and each in records.sources]
     rests_on = [records.sources[source] for source in named if records.sources[source].kind == "house"]
     stops = stopping(records.studio)
-    if f"{family}.{getattr(entry, 'id', '')}" in stops or family in stops:
+    if (family, getattr(entry, "id", "")) in stops or (family, "") in stops:
         return bool(rests_on) and all(source.decided is not None for source in rests_on)
     return all(source.decided is not None for source in rests_on)
 
