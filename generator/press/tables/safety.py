@@ -53,7 +53,6 @@ def _question(question: Question, here: Here) -> Cells:
         "What would clear it": question.clears,
         "Wait after the last day": "no time named" if wait is None else here.measured(wait),
         "Asked since": question.added.isoformat() + asked_anew,
-        "Source": here.to_source(question.source),
     }
 
 
