@@ -124,14 +124,9 @@ def _sitting(sitting: Sitting) -> dict[str, Any]:
 
 def _at_hand(today: AtHand) -> dict[str, Any]:
     """Steps are numbered through the whole piece."""
-    places = {
-        name: [today.sitting.stints[place - 1].number for place in getattr(today.timetable, name)]
-        for name in ("breaks_after", "breaks_within")
-    }
     return {
         "sitting": today.sitting.number,
         "steps": [{"number": stint.number, **as_data(step)} for stint, step in today.numbered],
-        "timetable": {**as_data(today.timetable), **places},
     }
 
 

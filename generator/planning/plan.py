@@ -369,7 +369,7 @@ def _at_hand(
     """One sitting of so many. Where the piece takes one alone, it is the whole piece."""
     visit, times = visit_of(steps, sitting), timetable
     if number > 1:
-        times = timetable_of_sitting(records, job, sitting.number, visit.steps)
+        times = timetable_of_sitting(records, job, visit)
     # What else interrupts is expected for the day of the job, and not for every sitting of its piece.
     on_the_day = sitting.number == min(job.sitting, number)
     tray = tray_of(records, job, visit, times, on_the_day)
