@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
+from generator.grouped import grouped
 from generator.planning.plan import (
     JobPlan,
     LaidOut,
@@ -133,10 +134,7 @@ class Diary:
 
     def __init__(self, dated: Dated, reading: Reading, learned: Learned) -> None:
         self.dated, self._reading, self._learned = dated, reading, learned
-        self._files: dict[str, list[Path]] = {}
-        for path, days in dated.items():
-            for day in days:
-                self._files.setdefault(day, []).append(path)
+        self._files = grouped((day, path) for path, days in dated.items() for day in days)
         self._days: dict[datetime.date, DayBooked] = {}
         self._clashes: dict[str, list[Clash]] = {}
         self._at_hand: dict[Path, ReadyJob] = {}

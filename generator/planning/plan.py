@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
-from generator.planning.computed import Answered
+from generator.planning.computed import Answered, Computed
 from generator.planning.findings.allergies import allergy_findings
 from generator.planning.findings.at_once import clash_findings, clash_reminders
 from generator.planning.findings.bands import band_findings
@@ -22,7 +22,6 @@ from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
-from generator.planning.findings.enquiry import Enquiry
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
 from generator.planning.findings.lapsed import lapsed_findings
@@ -42,19 +41,12 @@ from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
-from generator.planning.supplies.cost import cost_of
+from generator.planning.supplies.cost import Cost, cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
 from generator.planning.timing.booked import Booked, booked_by, booked_in
 from generator.planning.timing.clashes import Clash
 from generator.planning.timing.coming_back import kept_until, touch_up
-from generator.planning.timing.learning import (
-    NOTHING,
-    Learned,
-    Lesson,
-    Timed,
-    lessons_for,
-    times_of_planned,
-)
+from generator.planning.timing.learning import NOTHING, Learned, Lesson, Timed, lessons_for, times_of
 from generator.planning.timing.open_in_sittings import in_sittings
 from generator.planning.timing.sittings import Sitting, Stint, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
@@ -70,6 +62,21 @@ from generator.records.jobs import Job
 from generator.records.people import Person
 from generator.records.sites import Site
 from generator.trade import dates
+
+
+@dataclass(frozen=True, slots=True)
+class Enquiry:
+    """What an enquiry is answered with before its client was asked anything. It promises no day and sets nothing.
+
+    whole: minutes from seat to door, of all sittings; each: those of each sitting, as they would be booked.
+    questions: what the client is asked before the first sitting. cost: None where no price is on file.
+    """
+
+    whole: Computed
+    each: tuple[Computed, ...]
+    sittings: tuple[Sitting, ...]
+    questions: tuple[str, ...]
+    cost: Cost | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,7 +242,7 @@ def times_planned(found: PlanBasis, job: Job) -> tuple[Timed, ...] | None:
     """
     if found.laid.records is not found.laid.everything:
         return None
-    return tuple(times_of_planned(job, found.today.steps if job.sitting <= len(found.sittings) else ()))
+    return tuple(times_of(found.laid.records, job, found.today.steps if job.sitting <= len(found.sittings) else ()))
 
 
 def not_finished(job: Job) -> Job:

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from generator.grouped import grouped
 from generator.origins import Origin
 from generator.planning.computed import Computed, Value, compute, counted, recorded, rectangle, total
 from generator.planning.timing.sittings import Visit
@@ -108,13 +109,8 @@ def trays_together(trays: Sequence[Tray]) -> Tray:
     """What all sittings of a piece take."""
     if len(trays) == 1:
         return trays[0]
-    inks: dict[str, list[Poured]] = {}
-    articles: dict[str, list[Counted]] = {}
-    for tray in trays:
-        for poured in tray.inks:
-            inks.setdefault(poured.ink.id, []).append(poured)
-        for article in tray.supplies:
-            articles.setdefault(article.supply.id, []).append(article)
+    inks = grouped((poured.ink.id, poured) for tray in trays for poured in tray.inks)
+    articles = grouped((article.supply.id, article) for tray in trays for article in tray.supplies)
     groupings = tuple(dict.fromkeys(grouping for tray in trays for grouping in tray.groupings))
     return Tray(
         tuple(_poured_together(same) for same in inks.values()),

@@ -72,11 +72,6 @@ class Step:
     assumed: tuple[Assumed, ...] = ()
 
     @property
-    def narrowest(self) -> float | None:
-        """A narrow place of an area in mm that the grouping has to fit."""
-        return self.piece.narrowest
-
-    @property
     def booked(self) -> Value:
         """The time that is booked: at the artist's own pace where it was learned, else the plain estimate."""
         return self.minutes if self.minutes_learned is None else self.minutes_learned
