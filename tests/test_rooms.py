@@ -100,8 +100,8 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "findings": {"computed", "working", "timing", "supplies"},
         "checklist": {"computed", "working", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
-        "each_job": {"timing", "plan"},
-        "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
+        "each_job": {"working", "timing", "plan"},
+        "as_json": {"computed", "working", "timing", "findings", "plan"},
         "for_lists": {"computed", "supplies", "plan"},
     },
     "press": {

@@ -23,13 +23,13 @@ from generator.planning.computed import (
 )
 from generator.planning.findings.verdict import Finding, Verdict
 from generator.planning.plan import AtHand, JobPlan, Work
-from generator.planning.supplies.tray import Poured
 from generator.planning.timing.learning import LearningRow, Lesson, learning_rows
 from generator.planning.timing.sittings import Sitting
 from generator.planning.working.scars import ScarReading
 from generator.planning.working.settings import Outside, Setting
 from generator.planning.working.steps import Step
 from generator.records.afterwards import ReallySet
+from generator.records.inks import Lot
 from generator.records.jobs import Job
 from generator.records.record import Record
 
@@ -51,6 +51,8 @@ def as_data(value: object) -> Any:
             return value.isoformat(timespec="minutes")
         case datetime.date():
             return value.isoformat()
+        case Lot():
+            return str(value.lot)
         case Record():
             return str(value.model_dump(include={"id"})["id"])
         case tuple() if hasattr(value, "_asdict"):
@@ -165,7 +167,6 @@ _SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
     Sitting: _sitting,
     Step: lambda step: {"booked": as_data(step.booked)},
     Setting: lambda setting: {"stretch": setting.technique.stretch},
-    Poured: lambda poured: {"lots": [lot.lot for lot in poured.lots]},
     # A factor down to the jobs that it rests on.
     Lesson: lambda lesson: {"rests_on": as_data(learning_rows(lesson))},
     LearningRow: lambda row: {"timed": {"job": row.timed.job, "on": as_data(row.timed.on)}},

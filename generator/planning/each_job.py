@@ -18,7 +18,6 @@ from generator.diagnostics import Report, has_errors
 from generator.grouped import grouped
 from generator.planning.plan import (
     JobPlan,
-    LaidOut,
     PlanBasis,
     Planned,
     booked_of,
@@ -31,6 +30,7 @@ from generator.planning.plan import (
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import Clash, DayBooked, day_booked
 from generator.planning.timing.learning import NOTHING, Learned, Pace
+from generator.planning.working.steps import LaidOut
 from generator.records import located
 from generator.records.days import typed_day
 from generator.records.families import Records

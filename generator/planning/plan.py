@@ -53,8 +53,8 @@ from generator.planning.timing.timetable import Timetable, timetable_of, timetab
 from generator.planning.timing.zones import ZoneStep, zones_of
 from generator.planning.working.bands import ClosedBand, closed_bands
 from generator.planning.working.placement import Placement, placement_of
-from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import COLOURS, Chosen, Step, changes_of, order_of_work
+from generator.planning.working.scars import ScarReading
+from generator.planning.working.steps import COLOURS, Chosen, LaidOut, Step, changes_of, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
 from generator.records.fields import Reference
@@ -149,21 +149,6 @@ class JobPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class LaidOut:
-    """The steps of a job: the same whatever was learned, and whether or not it is finished.
-
-    everything: all records, and records: those that are here on its day.
-    """
-
-    everything: Records
-    records: Records
-    scars: tuple[ScarReading, ...]
-    steps: tuple[Step, ...]
-    order: Chosen
-    placement: Placement
-
-
-@dataclass(frozen=True, slots=True)
 class PlanBasis:
     """All that the verdict of a plan rests on: the steps with what was learned, times, trays, and what was found.
 
@@ -172,6 +157,7 @@ class PlanBasis:
     """
 
     laid: LaidOut
+    placement: Placement
     steps: tuple[Step, ...]
     timetable: Timetable
     sittings: tuple[Sitting, ...]
@@ -197,7 +183,7 @@ def booked_of(records: Records, job: Job, learned: Learned = NOTHING, laid: Laid
     """
     before = not_finished(job)
     if laid is not None:
-        return booked_in(laid.records, before, laid.steps, laid.scars, learned)
+        return booked_in(laid, before, learned)
     return None if any(contradictions(records, before)) else booked_by(records, before, learned)
 
 
@@ -255,21 +241,20 @@ def lay_out(records: Records, job: Job) -> tuple[LaidOut | None, Report]:
     off = job.not_worked is not None
     if report := (*contradictions(records, job), *(() if off else ended_in_job(records, job))):
         return None, report
-    here = records_on(records, job.date)
-    scars = read_scars(here, job)
-    order = order_of_work(here, job, scars)
-    placement, refused = placement_of(job)
-    if order.chosen is None or refused:
-        return None, (*order.report, *refused)
-    if not off and (ended := tuple(ended_by_default(records, job, order.steps))):
+    laid, report = order_of_work(records, job, records_on(records, job.date))
+    _, refused = placement_of(job)
+    if laid is None or refused:
+        return None, (*report, *refused)
+    if not off and (ended := tuple(ended_by_default(records, job, laid.steps))):
         return None, ended
-    return LaidOut(records, here, scars, order.steps, order.chosen, placement), ()
+    return laid, ()
 
 
 def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> PlanBasis:
     """Times, trays and findings of what is laid out."""
-    records, scars, placement = laid.records, laid.scars, laid.placement
-    steps, sittings = in_sittings(records, job, laid.steps, scars, learned)
+    records, scars = laid.records, laid.scars
+    placement, _ = placement_of(job)
+    steps, sittings = in_sittings(laid, job, learned)
     timetable = timetable_of(records, job, steps, sittings)
     visits = tuple(_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings)
     today = visits[min(job.sitting, len(sittings)) - 1]
@@ -296,7 +281,7 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
         *composition_findings(records, job, steps, placement.ends, tone),
     )
     findings = (*findings, *where_all_is_clear(records, job, findings))
-    return PlanBasis(laid, steps, timetable, sittings, visits, today, tray, tone, findings)
+    return PlanBasis(laid, placement, steps, timetable, sittings, visits, today, tray, tone, findings)
 
 
 def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
@@ -339,7 +324,7 @@ def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
         verdict,
         findings,
         scars,
-        found.laid.placement,
+        found.placement,
         steps,
         work,
         kept_until(records, job),

@@ -41,8 +41,8 @@ class Poured:
     ink: Ink
     millilitres: Computed
     caps: Computed | None
+    in_washes: Computed | None
     lots: tuple[Lot, ...]
-    in_washes: Computed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,8 +266,8 @@ def _poured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Pou
             ink,
             neat if neat is not None and in_washes is None else total(both, "volume"),
             compute(caps_for, "number", millilitres=neat, cap=cap) if neat is not None else None,
-            in_date(bottle_of(records, ink), job.date),
             in_washes,
+            in_date(bottle_of(records, ink), job.date),
         )
 
 

@@ -26,7 +26,6 @@ from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Computed, Recorded, compute, counted, named, total
 from generator.planning.timing.rounding import middle_rounded, rows_printed
 from generator.planning.timing.sittings import split_into_sittings, worked_in
-from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
 from generator.quantities import significant
 from generator.records.families import Records
@@ -119,11 +118,11 @@ def times_of(records: Records, job: Job, steps: tuple[Step, ...] | None = None) 
 
 def _planned_for(records: Records, job: Job) -> tuple[Step, ...]:
     """What was planned for the day of a job; nothing where the piece should have been done in an earlier sitting."""
-    steps = order_of_work(records, job, read_scars(records, job)).steps
-    if not steps:
+    laid, _ = order_of_work(records, job, records)
+    if laid is None:
         return ()
-    sittings = split_into_sittings(records, job, steps)
-    return worked_in(steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
+    sittings = split_into_sittings(records, job, laid.steps)
+    return worked_in(laid.steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
 
 
 def _lesson(records: Records, found: list[Timed]) -> Lesson:
