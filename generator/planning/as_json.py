@@ -129,6 +129,7 @@ def _at_hand(today: AtHand) -> dict[str, Any]:
     return {
         "sitting": today.sitting.number,
         "steps": [{"number": stint.number, **as_data(step)} for stint, step in today.numbered],
+        "timetable": as_data(today.timetable),
     }
 
 

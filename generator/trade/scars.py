@@ -16,14 +16,15 @@ def maturity_months(wound: date, on: date) -> int:
     Formula:
         m = \left\lfloor \text{months from wound to day} \right\rfloor
     Where:
-        wound: \text{wound}, date, when the wound happened; its last possible day counts
+        wound: \text{wound}, date, the last day on which it can have happened: of a month its last day
         on: \text{day}, date, the day to judge, such as the day of the sitting
         return: m, months, whole months gone by
     Valid:
         the day is not before the wound
     Source:
-        arithmetic of the calendar
+        arithmetic of the calendar; the later day is common practice, the careful side
     Does not know:
+        later injuries or operations on the same scar: each starts the count again;
         how the scar looks and feels: colour, softness, itch, pain, growth. A date alone never clears a scar;
         the artist looks at the skin on the day
     """
