@@ -11,7 +11,7 @@ from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
+from generator.records.record import Record, optional
 from generator.records.supplies import Allergen
 
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
@@ -81,7 +81,7 @@ class Taped(Record):
 class Girth(Taped):
     """Taped on the client, standing and relaxed; never taken from a table."""
 
-    in_pose: Taped | None = Field(default=None, description="taped again in the pose of the work")
+    in_pose: Taped | None = optional("taped again in the pose of the work")
 
 
 class Checked(Record):

@@ -16,7 +16,7 @@ from generator.records.ids import Id
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 
 # The words a scar is described with. `unknown` is always allowed, and never a no.
 TYPES = ("flat", "raised", "keloid", "sunken", "stretched", "graft")
@@ -40,9 +40,8 @@ class ToneReading(Record):
 class Skin(Record):
     """How the skin looks on the day, for notes about contrast."""
 
-    tone: Annotated[str, Choice(TONES)] | None = None
-    """by the tone picker; it comes before a reading"""
-    measured: ToneReading | None = Field(default=None, description="a reading of the skin by a colour meter")
+    tone: Annotated[str, Choice(TONES)] | None = optional("by the tone picker; it comes before a reading")
+    measured: ToneReading | None = optional("a reading of the skin by a colour meter")
 
     @between_keys
     def says_something(self) -> None:
@@ -95,23 +94,17 @@ class Scar(Record):
     """how far it stands up"""
     wound: Annotated[When | None, OrUnknown(DayOrMonth("the wound happened"))] = None
     """when the wound happened, not when it was healed"""
-    type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = None
-    """its form"""
+    type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = optional("its form")
     after: Annotated[str | None, OrUnknown(Choice(AFTER, clears=("injury",)))] = None
     """what it came from; never printed"""
-    colour: Annotated[str | None, OrUnknown(Choice(COLOURS, clears=("pale",)))] = None
-    """its colour today"""
-    feel: Annotated[str | None, OrUnknown(Choice(FEELS, clears=("soft",)))] = None
-    """how it feels"""
-    itch: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = None
-    """whether it itches"""
-    pain: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(default=None, description="whether it hurts")
-    growth: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = None
-    """whether it still changes"""
+    colour: Annotated[str | None, OrUnknown(Choice(COLOURS, clears=("pale",)))] = optional("its colour today")
+    feel: Annotated[str | None, OrUnknown(Choice(FEELS, clears=("soft",)))] = optional("how it feels")
+    itch: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = optional("whether it itches")
+    pain: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = optional("whether it hurts")
+    growth: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = optional("whether it still changes")
     wish: Annotated[str | None, OrUnknown(Choice(WISHES))] = None
     """what the client wants for it; having a scar is no wish to cover it"""
-    scale: ScarScale | None = None
-    """what a clinician scored, where the client brought it; never printed"""
+    scale: ScarScale | None = optional("what a clinician scored, where the client brought it; never printed")
 
 
 class Mole(Record):
@@ -126,13 +119,12 @@ class ExistingTattoo(Record):
     """A tattoo that is there already. What is not known is written `unknown` and asked about."""
 
     id: Annotated[Text, Id()] = Field(description="its name in this job; it is printed")
-    box: Frame | None = Field(default=None, description=BOX)
-    ellipse: Frame | None = Field(default=None, description=ELLIPSE)
-    outline: Points | None = Field(default=None, description=OUTLINE)
+    box: Frame | None = optional(BOX)
+    ellipse: Frame | None = optional(ELLIPSE)
+    outline: Points | None = optional(OUTLINE)
     darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES, clears=("light",)))] = None
     """how dark its darkest place is today"""
-    wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = None
-    """what the client wants for it"""
+    wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = optional("what the client wants for it")
     laser: Annotated[tuple[Annotated[Date, Day("it was lasered")], ...] | None, NONE_OR] = None
     """`none`, or the days on which it was lasered"""
 

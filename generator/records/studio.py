@@ -28,7 +28,7 @@ from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.piece_limits import PieceLimits
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 from generator.records.regions import CUSTOMS
 from generator.records.roles import Roles
 from generator.units import CHOICES, OWN_UNITS, SYSTEMS, Shows
@@ -208,14 +208,13 @@ class OwnUnits(Record):
     """needle diameters, stroke, hang-out and spacing; `mm` in both systems"""
     body: Annotated[str, Choice(_one_of("body"))] | None = None
     """body and paper; inches in the parts of a tape, what is smaller in mm"""
-    areas: Annotated[str, Choice(_one_of("areas"))] | None = Field(default=None, description="areas")
+    areas: Annotated[str, Choice(_one_of("areas"))] | None = optional("areas")
     volumes: Annotated[str, Choice(_one_of("volumes"))] | None = None
     """ink and product; with `drops` and `fl oz`, small volumes are in drops"""
-    weights: Annotated[str, Choice(_one_of("weights"))] | None = Field(default=None, description="weights")
+    weights: Annotated[str, Choice(_one_of("weights"))] | None = optional("weights")
     temperatures: Annotated[str, Choice(_one_of("temperatures"))] | None = None
     """temperatures and their differences"""
-    hand_speeds: Annotated[str, Choice(_one_of("hand_speeds"))] | None = None
-    """how fast the hand moves"""
+    hand_speeds: Annotated[str, Choice(_one_of("hand_speeds"))] | None = optional("how fast the hand moves")
 
 
 ONE_PERSON, SECOND_PERSON = "one person", "second person"
@@ -238,8 +237,7 @@ class Studio(Record):
     line_ink: InkId | None = None
     """the ink that lines are run in, where neither they nor the job name one; else the first black"""
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
-    currency: Currency | None = None
-    """the currency of all prices; no cost is shown without it"""
+    currency: Currency | None = optional("the currency of all prices; no cost is shown without it")
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     chairs: Annotated[int, Count(1, 100)] | None = None
     """how many clients can be worked on at once; asked on each day's page where not given"""
@@ -272,8 +270,7 @@ class Studio(Record):
     approval: Annotated[str, Choice((ONE_PERSON, SECOND_PERSON))] = ONE_PERSON
     """whether a rule that is decided, and a new text of a procedure, need a second person who approves"""
     source: Source = Field(description="where the limits come from")
-    decided: Decided | None = None
-    """who of this studio decided the limits, and when; suggestions until then"""
+    decided: Decided | None = optional("who of this studio decided the limits, and when; suggestions until then")
 
     @property
     def shows(self) -> Shows:
