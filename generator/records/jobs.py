@@ -3,7 +3,7 @@
 import datetime
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.diagnostics import Place
@@ -11,27 +11,13 @@ from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.afterwards import Earlier, Finished
-from generator.records.client import Allergy, Girth, NotPrivate, Numbing, PatchTest, Screening, unknown_alone
+from generator.records.client import Allergies, ClientCode, Girth, NotPrivate, Numbing, PatchTest, ScreeningOrUnknown
 from generator.records.days import Clock, Day
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Note,
-    OneOrMore,
-    OrNone,
-    Pair,
-    Pattern,
-    Sentence,
-    Yes,
-    word_alone,
-)
+from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Note, OneOrMore, OrNone, Pair, Sentence, Yes
 from generator.records.healed import FollowUp
 from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Example, clashing, problem
+from generator.records.kind import clashing, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
@@ -65,15 +51,7 @@ class Job(Entry, Choices):
 
     draft: Yes = False
     """`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet"""
-    client: Annotated[
-        str,
-        Pattern(
-            r"[A-Z]{1,3}-\d{2,6}",
-            "a reference code: letters, a hyphen, digits; a name, address, number or "
-            "birth date belongs in the studio's consent file",
-            Example("R-0100"),
-        ),
-    ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
+    client: ClientCode = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
     artist: PersonId = Field(default=_NOBODY, description=f"who works{_LATER}")
     supervisor: PersonId | None = optional("the artist who has decided that they may, and watches the whole time")
@@ -93,10 +71,8 @@ class Job(Entry, Choices):
     size: Annotated[tuple[Quantity, Quantity], Pair("10 mm", "1200 mm")]
     """width x height of the piece"""
     skin: Skin | None = optional("how the skin looks")
-    screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = None
-    """answers to the screening questions, or `unknown`"""
-    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = None
-    """`none`, or what the client reacts to: words, or mappings that say more"""
+    screening: ScreeningOrUnknown = Field(default=None, description="answers to the screening questions, or `unknown`")
+    allergies: Allergies = optional("`none`, or what the client reacts to: words, or mappings that say more")
     patch_tests: tuple[PatchTest, ...] = ()
     """patch tests that were made for this piece; each counts only for a time"""
     scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = optional("`none`, or the scars in the area")

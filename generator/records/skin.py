@@ -11,7 +11,7 @@ from pydantic import Field
 from generator.quantities import Quantity
 from generator.records.days import Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
-from generator.records.fields import NONE_OR, Choice, Count, Measure, Number, OrUnknown, YesNo
+from generator.records.fields import NONE_OR, Choice, Count, Measure, Number, OrUnknown, Swatch, YesNo
 from generator.records.ids import Id
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
@@ -28,6 +28,20 @@ WISHES = ("work around", "leave", "blend in", "cover", "does not mind")
 TONES = ("very light", "light", "medium", "tan", "brown", "dark")
 DARKNESSES = ("light", "medium", "dark")
 EXISTING_TATTOO_WISHES = ("leave", "work around", "cover")
+
+
+Tone = Annotated[str, Swatch()]
+
+
+class Tones(Record):
+    """A swatch for each word of the tone picker. Skin of one tone differs; the estimate is no promise."""
+
+    very_light: Tone = Field(alias="very light", description="sRGB colour")
+    light: Tone = Field(description="sRGB colour")
+    medium: Tone = Field(description="sRGB colour")
+    tan: Tone = Field(description="sRGB colour")
+    brown: Tone = Field(description="sRGB colour")
+    dark: Tone = Field(description="sRGB colour")
 
 
 class ToneReading(Record):
