@@ -8,9 +8,9 @@ from generator.quantities import Quantity
 from generator.records.days import UP_TO_TODAY, Day
 from generator.records.fields import (
     LOOK_AGAIN,
-    NONE_OR,
     Choice,
     Measure,
+    NoneOr,
     Pattern,
     Sentence,
     WordInstead,
@@ -126,7 +126,7 @@ class Allergy(Record):
     """who made sure that it is not on the tray; needed where no supply's record names it"""
 
 
-Allergies = Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR]
+Allergies = NoneOr[Annotated[Allergy, word_alone("to")]]
 
 
 class Numbing(Record):

@@ -13,7 +13,7 @@ from generator.quantities import Quantity
 from generator.records.afterwards import Earlier, Finished
 from generator.records.client import Allergies, ClientCode, Girth, NotPrivate, Numbing, PatchTest, ScreeningOrUnknown
 from generator.records.days import Clock, Day
-from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Note, OneOrMore, OrNone, Pair, Sentence, Yes
+from generator.records.fields import Choice, Count, Measure, Name, NoneOr, Note, OneOrMore, OrNone, Pair, Sentence, Yes
 from generator.records.healed import FollowUp
 from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
@@ -75,11 +75,10 @@ class Job(Entry, Choices):
     allergies: Allergies = optional("`none`, or what the client reacts to: words, or mappings that say more")
     patch_tests: tuple[PatchTest, ...] = ()
     """patch tests that were made for this piece; each counts only for a time"""
-    scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = optional("`none`, or the scars in the area")
-    moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = optional("`none`, or the moles and lesions in the area")
-    existing_tattoos: Annotated[tuple[ExistingTattoo, ...] | None, NONE_OR] = None
-    """`none`, or the tattoos that are there already"""
-    numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = optional("`none`, or the numbing products on the skin")
+    scars: NoneOr[Scar] = optional("`none`, or the scars in the area")
+    moles: NoneOr[Mole] = optional("`none`, or the moles and lesions in the area")
+    existing_tattoos: NoneOr[ExistingTattoo] = optional("`none`, or the tattoos that are there already")
+    numbing: NoneOr[Numbing] = optional("`none`, or the numbing products on the skin")
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
     touch_up: Yes = Field(default=False, description="whether it goes over healed work again, in the same places")
     last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = None

@@ -11,7 +11,7 @@ from pydantic import Field
 from generator.quantities import Quantity
 from generator.records.days import Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
-from generator.records.fields import NONE_OR, Choice, Count, Measure, Number, OrUnknown, Swatch, YesNo
+from generator.records.fields import Choice, Count, Measure, NoneOr, Number, OrUnknown, Swatch, YesNo
 from generator.records.ids import Id
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
@@ -139,8 +139,7 @@ class ExistingTattoo(Record):
     darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES, clears=("light",)))] = None
     """how dark its darkest place is today"""
     wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = optional("what the client wants for it")
-    laser: Annotated[tuple[Annotated[Date, Day("it was lasered")], ...] | None, NONE_OR] = None
-    """`none`, or the days on which it was lasered"""
+    laser: NoneOr[Annotated[Date, Day("it was lasered")]] = optional("`none`, or the days on which it was lasered")
 
     @between_keys
     def has_one_shape(self) -> None:

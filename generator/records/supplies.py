@@ -9,7 +9,7 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Number, Pair, Sentence, Yes
+from generator.records.fields import Choice, Count, Measure, Name, NoneOr, Number, Pair, Sentence, Yes
 from generator.records.ids import Ref, Reference, Source
 from generator.records.kind import Example, Kind, clashing, problem
 from generator.records.located import Text
@@ -90,7 +90,7 @@ class Supply(HouseEntry):
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
     first_expires: FirstExpires = None
     """the earliest expiry printed on one on the shelf, of an article that has one"""
-    contains: Annotated[tuple[Allergen, ...] | None, NONE_OR]
+    contains: NoneOr[Allergen]
     """what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"""
     until: Ended | None = optional("when it was taken out of use; no tray has it after that")
     instead: Sentence | None = optional("what to do instead for such a client, a sentence with a verb")
