@@ -15,6 +15,7 @@ from generator.records.checklist import (
     STANDINGS,
     THINGS,
     TickWords,
+    may_tell,
     only_known,
     quotes_of,
 )
@@ -118,6 +119,15 @@ class HygieneStep(Rule):
     this job; the others go to a second sheet first"""
     source: Source = Field(description="where it comes from")
 
+    @property
+    def may_tell(self) -> bool:
+        """Whether its box may tell what the client answered."""
+        return may_tell(self.for_each, self._facts_named)
+
+    @property
+    def _facts_named(self) -> tuple[str, ...]:
+        return () if self.when is None else tuple(facts_named(self.when))
+
     @between_keys
     def a_box_fits_its_job(self) -> None:
         """What a box looks at and quotes is the job's, or of the thing that it is printed for."""
@@ -140,7 +150,7 @@ class HygieneStep(Rule):
             )
         quoted = quotes_of(self.tick)
         only_known(quoted, CHECKLIST_QUOTES, "tick", "a box")
-        named = () if self.when is None else facts_named(self.when)
+        named = self._facts_named
         for key, names in (("when", named), ("tick", quoted)):
             for name in names:
                 thing = name.partition(".")[0]

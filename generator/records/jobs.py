@@ -46,6 +46,10 @@ def _left_open(key: str, at: Place | str, mend: str) -> PydanticCustomError:
     )
 
 
+# The keys of a job that hold what its client answered, or that follow from it.
+HOLD_ANSWERS = frozenset(("screening", "allergies", "numbing", "patch_tests", "not_private"))
+
+
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 

@@ -16,7 +16,7 @@ from generator.records.record import between_keys, optional
 
 Stroke = Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3.5 mm")]
 DialRange = Annotated[
-    Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "50–150 Hz", span=True)
+    Quantity, Measure("frequency", "20 Hz", "250 Hz", "50–150 Hz", span=True, others={"voltage": ("1 V", "24 V")})
 ]
 
 

@@ -40,7 +40,9 @@ class LabelKind(Kind[str]):
 
 Pace = Annotated[
     Quantity,
-    Measure("line rate or area rate", "1 mm/min or 1 mm²/min", "500 mm/min or 5000 mm²/min", "3–5 cm/min", span=True),
+    Measure(
+        "line rate", "1 mm/min", "500 mm/min", "3–5 cm/min", True, others={"area rate": ("1 mm²/min", "5000 mm²/min")}
+    ),
 ]
 Configuration = Annotated[Text, Choice(("RL", "RS", "M1", "M2", "CM", "RM", "F"))]
 

@@ -26,7 +26,7 @@ from generator.records.record import Record, between_keys, optional
 # From the coarsest to the finest.
 DETAILS = ("broad", "medium", "fine")
 
-DialPoint = Annotated[Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "95 Hz")]
+DialPoint = Annotated[Quantity, Measure("frequency", "20 Hz", "250 Hz", "95 Hz", others={"voltage": ("1 V", "24 V")})]
 
 
 class Choices(Record):
@@ -65,7 +65,7 @@ class Colour(Settings):
     is given"""
 
 
-_SMALLEST = "10 mm x 10 mm"
+_SMALLEST = "10 mm", "10 mm", 10.0
 _SIZE = Pair("10 mm", "1200 mm")
 
 
@@ -87,7 +87,7 @@ def fill_shapes(job: Mapping, parts: Listing) -> None:
     width, heights = _shared(size, len(parts))
     for part, (top, height) in zip(undrawn, heights, strict=True):
         there = size if isinstance(size, Text) else part
-        origin = replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        origin = replace(part.origin, keys=(*part.origin.keys, "box"), default=True)
         box = Listing.at((Text.at(side, there.place) for side in ("0 mm", top, width, height)), there.place, origin)
         for side in box:
             side.origin = origin
@@ -103,7 +103,7 @@ def fill_broken_parts(parts: Listing) -> None:
 
 def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
     """The width of a piece, and for each of its parts where it begins and how high it is."""
-    width, height, high = *_SMALLEST.split(" x "), 10.0
+    width, height, high = _SMALLEST
     if isinstance(size, Text):
         try:
             high = _SIZE.read(size)[1].low

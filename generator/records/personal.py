@@ -20,7 +20,7 @@ from generator.diagnostics import Diagnostic
 from generator.records.checklist import QUOTE
 from generator.records.client import NotPrivate
 from generator.records.fields import Words
-from generator.records.jobs import Job
+from generator.records.jobs import HOLD_ANSWERS, Job
 from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
@@ -76,7 +76,7 @@ _REFERENCE = re.compile(r"([A-Z]{1,3})-(\d{2,6})")
 # Years in which somebody may be born who sits down here.
 _BORN_FROM, _BORN_UP_TO = 1900, 2015
 # What a text of the job may not quote of the job itself: answers, and the client.
-_ANSWERS = frozenset(("client", "screening", "allergies", "numbing", "not_private", "last_worked", "after", "laser"))
+_ANSWERS = HOLD_ANSWERS | {"client", "last_worked", "after", "laser"}
 
 
 class _Told(NamedTuple):

@@ -90,11 +90,11 @@ class Record(BaseModel):
     def origin_at(self, name: str) -> Origin:
         """Where one of its fields stands, also of a value that carries no origin: a list, or one that is not there."""
         record, fields = self.origin, type(self).model_fields
-        if not record.path:
+        if not record.keys:
             return NOWHERE
         beside = source_beside(name)
         own = (getattr(self, beside) if beside in fields else None) or record.source
-        return Origin(f"{record.path}.{fields[name].alias or name}", str(own), name not in self.model_fields_set)
+        return Origin((*record.keys, fields[name].alias or name), str(own), name not in self.model_fields_set)
 
     @model_validator(mode="wrap")
     @classmethod

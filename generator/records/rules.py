@@ -19,7 +19,9 @@ VERDICTS = ("care", "wait", "doctor", "not here")
 WAITING_LIMITS = ("same_skin_again", "after_laser")
 
 
-Wait = Annotated[Quantity, Measure("months or days", "1 months or 1 days", "120 months or 3660 days", "6 months")]
+Wait = Annotated[
+    Quantity, Measure("months", "1 months", "120 months", "6 months", others={"days": ("1 days", "3660 days")})
+]
 
 
 class ScarRule(Rule):

@@ -25,9 +25,9 @@ def _entries(value: object, seen: set[int]) -> Iterator[tuple[str, str]]:
     if isinstance(value, Job) or id(value) in seen:
         return
     origin = value if isinstance(value, Origin) else origin_of(value)
-    family, _, rest = origin.path.partition(".")
-    if family:
-        yield family, "" if family == "studio" else rest.partition(".")[0]
+    if origin.keys:
+        family, *keys = origin.keys
+        yield family, "" if family == "studio" or not keys else keys[0]
     inside: list[object] = []
     if isinstance(value, BaseModel):
         inside = [getattr(value, name) for name in type(value).model_fields]
