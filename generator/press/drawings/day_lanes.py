@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.press.drawings.svg import element, n, path, words
+from generator.press.drawings.svg import drawing, element, n, path, words
 
 _WIDE, _LABELS, _LETTER = 1000.0, 170.0, 18.0
 _HIGH, _LOW, _CAPTION, _APART = 40.0, 24.0, 20.0, 8.0
@@ -77,8 +77,7 @@ def lanes_drawn(lanes: Sequence[Lane], bands: Sequence[DashedBand], said: str) -
         )
         for b in bands
     ]
-    view = f"0 0 {_WIDE:g} {n(y)}"
-    return element("svg", *hours, *drawn, *marked, class_="lanes", viewBox=view, role="img", aria_label=said)
+    return drawing(said, (0, 0, _WIDE, y), *hours, *drawn, *marked, class_="lanes")
 
 
 def _drawn(block: Block, left: float, right: float, y: float, tall: float) -> Iterator[Markup]:

@@ -39,7 +39,7 @@ from generator.press.drawings.map_words import (
     scar_ends,
     seen_limits,
 )
-from generator.press.drawings.svg import element, n, path, round_step, words
+from generator.press.drawings.svg import drawing, element, n, path, round_step, words
 from generator.press.words.text_width import POINT, width_of
 from generator.quantities import Quantity, from_canonical, shown, to_canonical
 from generator.records.jobs import Job
@@ -50,6 +50,8 @@ from generator.units import SYSTEMS, Shows, bands
 _LETTERS = 10.2 * POINT
 # Radius of the dots of an existing tattoo by its darkness, as a share of the distance between two of them.
 _DOTS = {"light": 0.12, "medium": 0.22, "dark": 0.34}
+# The strokes on scars and on what else is hatched: how many times thinner than a letter is tall.
+_STROKES = {"hatch": 6, "thin": 12}
 # Radius of a mole's spot, at most, as a share of its ring's: a small ring is not hidden by its own mole.
 _SPOT = 0.4
 # Air round the map, and the height of the strip below it with the bar and the arrow, of the height of a letter.
@@ -132,8 +134,9 @@ class DrawnMap:
     def svg(self) -> Markup:
         """The map as SVG."""
         job, pen, view = self.plan.job, self.pen, self.view
-        return element(
-            "svg",
+        return drawing(
+            in_words(self.plan, self.mole_clearance, self.start, self.shows),
+            (view.left, view.top, view.right - view.left, view.foot - view.top),
             _patterns(job, pen),
             element("rect", class_="area", x=0, y=0, width=pen.width, height=pen.height),
             path("centre", f"M{n(pen.width / 2)} 0V{n(pen.height)}"),
@@ -145,10 +148,7 @@ class DrawnMap:
             *(drawn_tag(tag, pen.text) for tag in self.tags),
             *_strip(view, pen.text, self.bar),
             class_="map",
-            viewBox=f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}",
-            role="img",
             style=f"--wide: {self.width:.1f}mm",
-            aria_label=in_words(self.plan, self.mole_clearance, self.start, self.shows),
         )
 
 
@@ -252,28 +252,17 @@ def outlined(shape: shapes.Shape, **attributes: str) -> Markup:
 
 def _patterns(job: Job, pen: _Pen) -> Markup:
     """Strokes for what lies on something, dots for existing tattoos, the piece to clip what reaches beyond it."""
-    step, apart = n(pen.text / 3.5), pen.text / 4
-    tile = {"width": step, "height": step, "patternUnits": "userSpaceOnUse", "patternTransform": "rotate(45)"}
-    hatch = (
-        element(
-            "pattern",
-            element("path", class_="hatch", d=f"M0 0V{step}", stroke_width=pen.text / thin),
-            id=f"{name}-{pen.ids}",
-            **tile,
-        )
-        for name, thin in (("hatch", 6), ("thin", 12))
-    )
-    dots = (
-        element(
-            "pattern",
-            element("circle", cx=apart / 2, cy=apart / 2, r=apart * _DOTS[dark]),
-            id=f"dots-{dark}-{pen.ids}",
-            width=apart,
-            height=apart,
-            patternUnits="userSpaceOnUse",
-        )
-        for dark in dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness)
-    )
+
+    def tile(name: str, step: float, drawn: Markup, **turned: str) -> Markup:
+        named = f"{name}-{pen.ids}"
+        return element("pattern", drawn, id=named, width=step, height=step, patternUnits="userSpaceOnUse", **turned)
+
+    step, apart = pen.text / 3.5, pen.text / 4
+    strokes = {name: path("hatch", f"M0 0V{n(step)}", stroke_width=pen.text / thin) for name, thin in _STROKES.items()}
+    hatch = (tile(name, step, stroke, patternTransform="rotate(45)") for name, stroke in strokes.items())
+    dark = dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness)
+    circles = {each: element("circle", cx=apart / 2, cy=apart / 2, r=apart * _DOTS[each]) for each in dark}
+    dots = (tile(f"dots-{each}", apart, circle) for each, circle in circles.items())
     piece = element("clipPath", element("rect", width=pen.width, height=pen.height), id=f"piece-{pen.ids}")
     clips = (element("clipPath", outlined(shape_of(part)), id=f"on-{part.id}-{pen.ids}") for part in job.parts)
     return element("defs", *hatch, *dots, piece, *clips)
@@ -315,8 +304,8 @@ def _scars(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
         wide = _drawn_width(scar.scar.width, pen)
         # Where both ends are one spot there is no line to draw without a length.
         line = f"M{n(x1)} {n(y1)}L{n(x2 + (0.01 if (x1, y1) == (x2, y2) else 0))} {n(y2)}"
-        yield element("path", class_="scar", d=line, stroke_width=wide)
-        yield element("path", class_="ridge", d=line, stroke_width=wide - pen.text / 4)
+        yield path("scar", line, stroke_width=wide)
+        yield path("ridge", line, stroke_width=wide - pen.text / 4)
         hatched, broad = f"url(#hatch-{pen.ids})", wide + pen.text / 5
         stroke = element("path", d=line, fill="none", stroke=hatched, stroke_width=broad)
         yield from (_over(stroke, crossed, pen) for crossed in scar.crossed_by)
