@@ -32,7 +32,7 @@ from generator.press.sheet.view import Sheet
 from generator.press.words.regional import in_region
 from generator.published import Published, job_file, keys_of, sheets_of, texts_of
 from generator.records.families import JOBS, LISTED, STUDIO, Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.jobs import Job
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping

@@ -18,7 +18,6 @@ import secrets
 import stat
 from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
-from typing import Any
 
 from generator.records.text_file import bytes_in, bytes_of
 
@@ -29,7 +28,7 @@ _HEX, _SUM, _TOKEN = "[0-9a-f]", 16, 6  # how many bytes a checksum and the name
 _OURS = re.compile(rf".+\.pages|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
 
 # What is kept of all jobs in one file: by job, the key and the result as JSON holds it.
-Rows = Mapping[str, tuple[str, Any]]
+Rows = Mapping[str, tuple[str, object]]
 
 
 def mode_of_files() -> int:
@@ -207,7 +206,7 @@ def _read(path: Path) -> bytes | None:
     return body if head == _FORMAT + _sum(body) else None
 
 
-def _names(stored: Any, jobs: Collection[str]) -> bool:
+def _names(stored: object, jobs: Collection[str]) -> bool:
     said = json.dumps(stored, ensure_ascii=False)
     return any(job in said for job in jobs)
 

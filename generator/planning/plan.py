@@ -65,7 +65,7 @@ from generator.planning.working.scars import ScarReading, read_scars
 from generator.planning.working.steps import COLOURS, Chosen, Step, changes_of, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.jobs import Job
 from generator.records.people import Person
 from generator.records.sites import Site

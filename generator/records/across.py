@@ -8,12 +8,11 @@ from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import within
-from generator.records.approvals import approvals_that_are_none
+from generator.records.acts import acts_by_strangers, approvals_that_are_none, reviews_by_nobody
 from generator.records.client_page import COUNTED_IN
-from generator.records.decisions import acts_by_strangers, reviews_by_nobody
 from generator.records.ended import Ended, is_over, not_here
 from generator.records.families import REVIEWED, Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.inks import Ink
 from generator.records.kind import mistake_at, repeated
 from generator.records.needles import Grouping, Technique

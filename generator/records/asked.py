@@ -5,7 +5,8 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.fields import Name, Sentence, Source
+from generator.records.fields import Name, Sentence
+from generator.records.ids import Source
 from generator.records.kind import Example, Kind, lacking
 from generator.records.located import Text
 from generator.records.record import Entry, between_keys

@@ -6,18 +6,8 @@ from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.days import UP_TO_TODAY, Day
-from generator.records.fields import (
-    LOOK_AGAIN,
-    Choice,
-    Measure,
-    Pattern,
-    Ref,
-    Reference,
-    Sentence,
-    WordInstead,
-    Words,
-    YesClears,
-)
+from generator.records.fields import LOOK_AGAIN, Choice, Measure, Pattern, Sentence, WordInstead, Words, YesClears
+from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
@@ -72,7 +62,8 @@ class Screening(Record):
     answers: Annotated[
         dict[Annotated[Reference, Ref("screening")], Annotated[Date | bool | None, Answer()]] | None,
         WordInstead(_all_clear, clears=("all clear",)),
-    ] = Field(description="`all clear`, or an answer for each question by its id")
+    ]
+    """`all clear`, or an answer for each question by its id"""
 
 
 def unknown_alone(value: object) -> object:
@@ -97,7 +88,7 @@ class Checked(Record):
     """Somebody of the studio has read the labels of all that will touch this client."""
 
     not_on_tray: YesClears = Field(description="whether nothing on this tray contains it")
-    by: Annotated[Reference, Ref("people")] = Field(description="who read the labels")
+    by: PersonId = Field(description="who read the labels")
     on: Annotated[Date, Day("the labels were read")] = Field(description="when")
 
 
@@ -105,11 +96,9 @@ class Allergy(Record):
     """One thing that the client reacts to. Its word alone is enough where the supplies' records know it."""
 
     to: Allergen = Field(description="what it is")
-    told: Annotated[Date, Day("the client said so")] | None = Field(
-        default=None,
-        description="when the client said so, where that was before the questions of this job; one that is too old "
-        "is asked about again",
-    )
+    told: Annotated[Date, Day("the client said so")] | None = None
+    """when the client said so, where that was before the questions of this job; one that is too old is asked about
+    again"""
     checked: Checked | None = None
     """who made sure that it is not on the tray; needed where no supply's record names it"""
 
@@ -119,7 +108,8 @@ class Numbing(Record):
 
     product: Annotated[
         str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", Example("lidocaine cream"))
-    ] = Field(description="what it is, without a brand")
+    ]
+    """what it is, without a brand"""
     by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
@@ -127,7 +117,7 @@ class Numbing(Record):
 class PatchTest(Record):
     """A small test of one ink on this client. It proves no ink safe; what showed is in the consent file."""
 
-    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink that was tested")
+    ink: InkId = Field(description="the ink that was tested")
     on: Annotated[Date, Day("the patch test was made")] = Field(description="when it was made")
     nothing_seen: YesClears = Field(description="whether nothing showed when it was looked at")
 

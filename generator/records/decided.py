@@ -5,7 +5,8 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.records.days import Day
-from generator.records.fields import Choice, Name, Pattern, Ref, Reference, Yes
+from generator.records.fields import Choice, Name, Pattern, Yes
+from generator.records.ids import PersonId
 from generator.records.kind import Example
 from generator.records.located import Text
 from generator.records.noted import Date
@@ -19,7 +20,7 @@ Matters = Annotated[str, Choice(MATTERS, clears=(COMFORT,))]
 class Decided(Record):
     """One decision: by whom, and on which day."""
 
-    by: Annotated[Reference, Ref("people")] = Field(description="who decided it, somebody of this studio")
+    by: PersonId = Field(description="who decided it, somebody of this studio")
     on: Annotated[Date, Day("it was decided")] = Field(description="when it was decided")
 
 
@@ -35,8 +36,7 @@ class HouseEntry(Entry):
 class Approved(Record):
     """A second person who read a rule or a text and agrees."""
 
-    by: Annotated[Reference, Ref("people")]
-    """who approved it, somebody else than who decided it or answers for it"""
+    by: PersonId = Field(description="who approved it, somebody else than who decided it or answers for it")
     on: Annotated[Date, Day("it was approved")] = Field(description="when it was approved")
 
 
@@ -57,10 +57,11 @@ class Change(Entry):
 
     of: Annotated[
         Text, Pattern(r"[a-z][a-z-]*(\.[A-Za-z0-9_-]+)+", "a value as pages quote it", Example("values.glove-wear.is"))
-    ] = Field(description="the value, as a page quotes it; where its id got another name, that name")
+    ]
+    """the value, as a page quotes it; where its id got another name, that name"""
     on: Annotated[Date, Day("it was changed")] = Field(description="the first day on which the new value holds")
     from_: _Said = Field(alias="from", description="what it was")
     to: _Said = Field(description="what it is since then")
-    by: Annotated[Reference, Ref("people")] = Field(description="who changed it")
+    by: PersonId = Field(description="who changed it")
     why: Name = Field(description="why, in a few words")
     gone: Yes = Field(default=False, description="whether the record that held the value is there no more")

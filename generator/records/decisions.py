@@ -15,11 +15,9 @@ from generator.near_miss import did_you_mean, nearest
 from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
-from generator.records.fields import Measure, Reference
+from generator.records.fields import Measure
 from generator.records.kind import mistake_at
-from generator.records.noted import Date
-from generator.records.people import Person
-from generator.records.procedures import Procedure, Review, Reviewed
+from generator.records.procedures import Review
 from generator.records.references import references
 from generator.records.studio import Studio
 
@@ -173,87 +171,6 @@ def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]
                 help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
                 says=f"`must_be_decided` names `{part}`, which is not there",
             )
-
-
-class _Act(NamedTuple):
-    """What somebody is said to have done on a day, and the record's own word for it.
-
-    presumed: whether nothing says who it was; then it was the owner for the day on which they came at the latest.
-    """
-
-    who: Reference
-    on: Date
-    what: str
-    presumed: bool = False
-
-
-def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
-    """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
-    unknown: dict[str, tuple[Person, datetime.date]] = {}
-    for act in (act for entry in (*records.entries(), records.studio) for act in _acts(entry)):
-        person = records.people.get(act.who)
-        if person is None:
-            continue  # who is not there at all has a diagnostic of its own
-        if person.came is None:
-            _, first = unknown.get(person.id, (person, act.on))
-            unknown[person.id] = person, min(act.on, first)
-        elif not act.presumed and (act.on < person.came or is_over(person.until, act.on)):
-            end = "" if person.until is None else f" to {person.until.on.isoformat()}"
-            yield mistake_at(
-                "L408",
-                act.on,
-                expected=f"a day from {person.came.isoformat()}{end or ' on'}",
-                help_=f"name who {act.what} it then, or mend the day; `came` and `until` of `{person.id}` say when "
-                "they were here",
-                says=f"`{person.id}` was not here on the day on which they {act.what} it",
-            )
-    for person, first in unknown.values():
-        yield mistake_at(
-            "R316",
-            person.id,
-            found="no `came`",
-            expected="`came`",
-            help_=f"add `came: {first.isoformat()}`, or the earlier day on which they came: on that one they do so for "
-            "the first time",
-            says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
-        )
-
-
-def reviews_by_nobody(records: Records) -> Iterator[Diagnostic]:
-    """Reviews of which nothing says who made them; who owns a record now need not have been it."""
-    for entry in records.entries():
-        if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is None:
-            yield mistake_at(
-                "R316",
-                entry.id,
-                found="no `reviewed_by`",
-                expected="`reviewed_by`",
-                help_=f"add `reviewed_by: {entry.owner}` where that is who read it through on "
-                f"{entry.reviewed.isoformat()}, or the id of who did",
-                says="`reviewed` and `reviewed_by` belong together; `reviewed_by` is not there",
-            )
-
-
-def _acts(entry: object) -> Iterator[_Act]:
-    made = getattr(entry, "decided", None)
-    if isinstance(made, Decided):
-        yield _Act(made.by, made.on, "decided")
-    if isinstance(entry, Reviewed) and entry.reviewed is not None:
-        presumed = entry.reviewed_by is None
-        yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, "reviewed", presumed)
-    for approved in _approvals(entry):
-        yield _Act(approved.by, approved.on, "approved")
-    if isinstance(entry, Person):
-        for signed in entry.signed:
-            yield _Act(signed.by, signed.on, "signed")
-            yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, "signed")
-
-
-def _approvals(entry: object) -> Iterator[Approved]:
-    if isinstance(entry, Rule | Review) and entry.approved is not None:
-        yield entry.approved
-    if isinstance(entry, Procedure):
-        yield from (text.approved for text in entry.revisions if text.approved is not None)
 
 
 def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnostic]:

@@ -9,7 +9,8 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Measure, Ref, Reference
+from generator.records.fields import Choice, Measure
+from generator.records.ids import ValueId
 from generator.records.record import Record
 
 
@@ -25,7 +26,7 @@ class Expiry(Record):
 class ExpiryAfter(Expiry):
     """The same of what counts for a time that is a value of the house."""
 
-    again: Annotated[Reference, Ref("values")] = Field(description="the value that says for how long it counts")
+    again: ValueId = Field(description="the value that says for how long it counts")
 
 
 class Expires(Record):

@@ -9,15 +9,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from itertools import product
-from typing import Annotated, Any, TypeVar
+from typing import Annotated, TypeVar
 
-from pydantic import BeforeValidator, GetCoreSchemaHandler
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic import BeforeValidator, Field
+from pydantic_core import PydanticCustomError
 
 from generator import quantities
-from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
-from generator.origins import NOWHERE
 from generator.quantities import Quantity
 from generator.records.kind import Example, Kind, parts_of, problem
 from generator.records.located import Listing, Mapping, Text
@@ -49,75 +47,6 @@ class Words(Kind[str]):
 
     def bounds(self) -> str:
         return f"up to {self.most} characters"
-
-
-ID = re.compile(r"[A-Za-z0-9]+(-[A-Za-z0-9]+)*")
-_LONGEST_ID = 60
-# Names of devices, which no file may have on some systems: Microsoft, “Naming Files, Paths, and Namespaces”.
-RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE | re.ASCII)
-
-
-class Id(Kind[Text]):
-    """The name by which other records call this one."""
-
-    example = Example("night-watch")
-    takes = "id"
-
-    def read(self, text: Text) -> Text:
-        if not ID.fullmatch(text) or len(text) > _LONGEST_ID:
-            tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:_LONGEST_ID] or "night-watch"
-            raise self.wrong(
-                "R306",
-                text,
-                help_=f"write `{tidy}`",
-                says=f"an id is letters and digits with single hyphens, at most {_LONGEST_ID}",
-            )
-        if RESERVED.fullmatch(text):
-            raise self.wrong(
-                "R326",
-                text,
-                help_=f"write `{text}-1`, or another name",
-                says=f"`{text}` is the name of a device on some systems, where no file can be called so",
-            )
-        return text
-
-    def bounds(self) -> str:
-        return "letters, digits, single hyphens"
-
-
-class Reference(Text):
-    """The id of an entry of another family."""
-
-    __slots__ = ("family",)
-    family: str
-
-    @classmethod
-    def to(cls, text: str, family: str, place: Place) -> Reference:
-        made = cls(text)
-        made.place, made.family, made.origin = place, family, NOWHERE
-        return made
-
-
-class Ref(Kind[Reference]):
-    """The id of an entry of another family; whether it is there is checked when everything is read."""
-
-    def __init__(self, family: str, example: Example | None = None) -> None:
-        self.family = family
-        self.takes = f"id of an entry in `{family}`"
-        self.example = example or Example(f"an id from `{family}`", typed=False)
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.with_info_plain_validator_function(self._read_and_note)
-
-    def _read_and_note(self, value: object, info: core_schema.ValidationInfo) -> Reference:
-        """Handed on by the context too, so that a reference is checked even where its record has another mistake."""
-        read = self._read(value)
-        if isinstance(info.context, list) and isinstance(value, Text):
-            info.context.append(read)
-        return read
-
-    def read(self, text: Text) -> Reference:
-        return Reference.to(text, self.family, text.place)
 
 
 # In place of a suggestion, where the nearest word would clear something.
@@ -418,11 +347,11 @@ class WordInstead(BeforeValidator):
     clears: tuple[str, ...] = ()
 
 
+OneOrMore = Annotated[tuple[T, ...], Field(min_length=1)]
 NONE_OR = WordInstead(none_or, clears=("none",))
 Name = Annotated[str, Words(Example("a short name", typed=False), 80)]
 Sentence = Annotated[str, Words()]
 Note = Annotated[str, Words(most=240)]
-Source = Annotated[Reference, Ref("sources")]
 Yes = Annotated[bool, YesNo()]
 YesClears = Annotated[bool, YesNo(clears=("yes",))]
 NoClears = Annotated[bool, YesNo(clears=("no",))]

@@ -6,7 +6,8 @@ from pydantic import Field
 
 from generator.records.afterwards import LotCode, StepNumber
 from generator.records.days import Day
-from generator.records.fields import Choice, Id, Note, Ref, Reference
+from generator.records.fields import Choice, Note
+from generator.records.ids import Id, InkId
 from generator.records.kept_elsewhere import PhotoCode
 from generator.records.located import Text
 from generator.records.noted import Date
@@ -30,7 +31,7 @@ class PartSeen(Record):
 class Reaction(Record):
     """A reaction to an ink. What a doctor found belongs in the consent file."""
 
-    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink")
+    ink: InkId = Field(description="the ink")
     lot: LotCode = Field(description="its lot, as it is under `lots` of this job or was corrected")
     reported: Annotated[Date, Day("it was reported")] | None = None
     """when it was reported to those whom `reactions_to` in studio.yml names"""

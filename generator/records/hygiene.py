@@ -20,8 +20,9 @@ from generator.records.checklist import (
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
-from generator.records.kind import Example, lacking, mistake_at, problem, repeated
+from generator.records.fields import Choice, Measure, Name, Sentence
+from generator.records.ids import DisinfectantId, Source
+from generator.records.kind import Example, clashing, lacking, mistake_at, problem, repeated
 from generator.records.record import between_keys, both_or_none
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
@@ -67,12 +68,11 @@ class Disinfectant(Rule):
         needed = ("stock", "mixed_to", "batch", "mix_life")
         given = [key for key in needed if getattr(self, key) is not None]
         if self.form == "ready to use" and given:
-            raise problem(
-                "R317",
+            raise clashing(
+                "form",
                 found=f"`{given[0]}`",
                 expected="no mixing values",
                 help_=f"take {', '.join(f'`{g}`' for g in given)} away, or mend `form`",
-                at="form",
                 says=f"a product that is ready to use has no `{given[0]}`",
             )
         missing = [key for key in needed if getattr(self, key) is None]
@@ -92,13 +92,17 @@ class Disinfectant(Rule):
             )
 
 
+_JobCondition = Annotated[
+    Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
+]
+
+
 class HygieneStep(Rule):
     """One step of hygiene, in the order of the file."""
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
     do: Sentence = Field(description="verb, object, and an end one can see")
-    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = None
-    """the disinfectant used"""
+    disinfectant: DisinfectantId | None = Field(default=None, description="the disinfectant used")
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = None
     """how long the whole step takes; never a contact time, which is the product's own"""
     new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = None
@@ -107,19 +111,13 @@ class HygieneStep(Rule):
     """the pause point of the job sheet on which it is ticked"""
     tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = None
     """the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`"""
-    when: (
-        Annotated[
-            Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
-        ]
-        | None
-    ) = Field(default=None, description="the jobs whose sheets have the box; every sheet where none is given")
+    when: _JobCondition | None = None
+    """the jobs whose sheets have the box; every sheet where none is given"""
     for_each: Annotated[str, Choice(tuple(THINGS))] | None = None
     """the thing of which a job may have several; the box is printed once for each"""
-    standing: Annotated[str, Choice(STANDINGS)] = Field(
-        default="usual",
-        description="which boxes stay where a pause point has more than it holds: those that are named never yield, "
-        "then come those of this job; the others go to a second sheet first",
-    )
+    standing: Annotated[str, Choice(STANDINGS)] = "usual"
+    """which boxes stay where a pause point has more than it holds: those that are named never yield, then come those of
+    this job; the others go to a second sheet first"""
     source: Source = Field(description="where it comes from")
 
     @between_keys
@@ -128,18 +126,15 @@ class HygieneStep(Rule):
         if self.tick is None:
             for key in ("when", "for_each", "standing"):
                 if key in self.model_fields_set:
-                    raise problem(
-                        "R317",
-                        found=f"`{key}`",
+                    raise clashing(
+                        key,
                         expected="`pause` and `tick`",
                         help_=f"add them, or take `{key}` away",
-                        at=key,
                         says=f"`{key}` is about a tick box, and this step has none",
                     )
             return
         if self.standing in NEVER_YIELDS and (self.when is not None or self.for_each is not None):
-            raise problem(
-                "R317",
+            raise clashing(
                 self.standing,
                 expected="a box that is on every sheet",
                 help_="take `when` and `for_each` away, or write `standing: this job`",
@@ -153,12 +148,11 @@ class HygieneStep(Rule):
                 thing = name.partition(".")[0]
                 if thing in (JOB, self.for_each):
                     continue
-                raise problem(
-                    "R317",
+                raise clashing(
+                    key,
                     found=f"“{name}”",
                     expected=f"`for_each: {thing}`",
                     help_=f"write `for_each: {thing}`, or take it away",
-                    at=key,
                     says=f"`{name}` has a meaning only in a box that is printed for each {thing}",
                 )
 

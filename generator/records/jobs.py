@@ -20,18 +20,18 @@ from generator.records.fields import (
     Measure,
     Name,
     Note,
+    OneOrMore,
     OrNone,
     Pair,
     Pattern,
-    Ref,
-    Reference,
     Sentence,
     Yes,
     word_alone,
 )
 from generator.records.healed import FollowUp
+from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Example, problem
+from generator.records.kind import Example, clashing, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
@@ -75,8 +75,8 @@ class Job(Entry, Choices):
         ),
     ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
-    artist: Annotated[Reference, Ref("people")] = Field(default=_NOBODY, description=f"who works{_LATER}")
-    supervisor: Annotated[Reference, Ref("people")] | None = None
+    artist: PersonId = Field(default=_NOBODY, description=f"who works{_LATER}")
+    supervisor: PersonId | None = None
     """the artist who has decided that they may, and watches the whole time"""
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
     start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
@@ -119,9 +119,9 @@ class Job(Entry, Choices):
     """longest sitting that the client wants; the studio's own where none is given"""
     order: OrderOfAreas | None = None
     """order of its areas; the artist's habit where none is given, else the studio's"""
-    line_ink: Annotated[Reference, Ref("inks")] | None = None
+    line_ink: InkId | None = None
     """ink of all lines that name none; the studio's where none is given"""
-    parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
+    parts: OneOrMore[Part] = Field(description="the parts of the drawing")
     not_private: tuple[NotPrivate, ...] = ()
     """words that look private and are not, each with the reason why they may be printed"""
     interruptions: Annotated[int, Count(0, 30)] = 0
@@ -177,8 +177,7 @@ class Job(Entry, Choices):
     @between_keys
     def first_sittings_have_no_last_one(self) -> None:
         if not self.worked_before and self.last_worked is not None:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.last_worked,
                 expected="`sitting: 2` or more, or `touch_up: yes`",
                 help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
@@ -189,8 +188,7 @@ class Job(Entry, Choices):
     @between_keys
     def what_is_finished_was_worked(self) -> None:
         if self.finished is not None and self.not_worked is not None:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.not_worked,
                 expected="`finished` or `not_worked`, not both",
                 help_="take away the one that is wrong",
@@ -200,20 +198,18 @@ class Job(Entry, Choices):
     @between_keys
     def what_is_finished_is_no_draft(self) -> None:
         if self.finished is not None and self.draft:
-            raise problem(
-                "R317",
+            raise clashing(
+                "draft",
                 found="`draft: yes`",
                 expected="no `draft` at a job that was worked",
                 help_="take `draft` away: what was worked is a record",
-                at="draft",
                 says="a job that is finished is no draft",
             )
 
     @between_keys
     def nothing_is_finished_before_its_day(self) -> None:
         if self.finished is not None and self.finished.on < self.date:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.finished.on,
                 expected=f"{self.date} or later",
                 help_="mend one of the two dates",
@@ -224,8 +220,7 @@ class Job(Entry, Choices):
     def what_healed_was_worked(self) -> None:
         for look in self.healed:
             if self.finished is None or look.on < self.finished.on:
-                raise problem(
-                    "R317",
+                raise clashing(
                     look.on,
                     expected="`finished`" if self.finished is None else f"{self.finished.on} or later",
                     help_="write with `finish` what happened, before how it healed"

@@ -5,7 +5,8 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.fields import Count, Measure, Number, Source
+from generator.records.fields import Count, Measure, Number
+from generator.records.ids import Source
 from generator.records.kind import Example
 from generator.records.record import Record
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
 from generator.records.families import Known
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.record import singles
 from generator.records.text_file import read_text
 

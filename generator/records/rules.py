@@ -8,8 +8,9 @@ from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
 from generator.records.decided import Rule
-from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Source, Words
-from generator.records.kind import Example, lacking, problem
+from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Words
+from generator.records.ids import Source
+from generator.records.kind import Example, clashing, lacking
 from generator.records.noted import Date
 from generator.records.record import between_keys, both_or_none
 
@@ -79,20 +80,18 @@ class Question(Rule):
     def waiting_has_its_verdict(self) -> None:
         waits = [key for key in ("wait", "wait_limit") if getattr(self, key) is not None]
         if waits and self.otherwise != "wait":
-            raise problem(
-                "R317",
+            raise clashing(
+                "otherwise",
                 found=self.otherwise,
                 expected="`otherwise: wait`",
                 help_=f"mend `otherwise`, or take `{waits[0]}` away",
-                at="otherwise",
                 says=f"a waiting time stands beside the verdict “{self.otherwise}”",
             )
         if len(waits) > 1:
-            raise problem(
-                "R317",
+            raise clashing(
+                "wait_limit",
                 found="`wait` and `wait_limit`",
                 expected="one of the two",
                 help_="take `wait` away where the time is that of the limit",
-                at="wait_limit",
                 says="two waiting times stand beside one question",
             )

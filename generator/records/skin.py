@@ -11,7 +11,8 @@ from pydantic import Field
 from generator.quantities import Quantity
 from generator.records.days import Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
-from generator.records.fields import NONE_OR, Choice, Count, Id, Measure, Number, OrUnknown, YesNo
+from generator.records.fields import NONE_OR, Choice, Count, Measure, Number, OrUnknown, YesNo
+from generator.records.ids import Id
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date

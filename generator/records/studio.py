@@ -15,16 +15,15 @@ from generator.records.fields import (
     Name,
     NoClears,
     Number,
+    OneOrMore,
     Pattern,
-    Ref,
-    Reference,
     Sentence,
-    Source,
     Swatch,
     YesClears,
 )
 from generator.records.format import FormatNumber
-from generator.records.kind import Example, problem
+from generator.records.ids import InkId, Source, ValueId
+from generator.records.kind import Example, clashing, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
@@ -37,6 +36,9 @@ from generator.units import CHOICES, OWN_UNITS, SYSTEMS, Shows
 Tone = Annotated[str, Swatch()]
 MixVolume = Annotated[Quantity, Measure("volume", "50 mL", "20 L", "500 mL")]
 
+Currency = Annotated[
+    str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", Example("EUR"))
+]
 RecordName = Annotated[
     Text,
     Pattern(
@@ -80,11 +82,9 @@ class Limits(PieceLimits):
     """shaving and cleaning the skin in a later sitting that needs no stencil"""
     clean_and_wrap: Annotated[Quantity, Measure("duration", "5 min", "60 min", "15 min")]
     """final clean and wrap, aftercare talk"""
-    turn_round: Annotated[Quantity, Measure("duration", "5 min", "3 h", "30 min")] | None = Field(
-        default=None,
-        description="time between one client's wrap and the setting up for the next at the same chair, or by the same "
-        "artist: taking the station down, cleaning, contact time and airing",
-    )
+    turn_round: Annotated[Quantity, Measure("duration", "5 min", "3 h", "30 min")] | None = None
+    """time between one client's wrap and the setting up for the next at the same chair, or by the same artist: taking
+    the station down, cleaning, contact time and airing"""
     airing: Annotated[Quantity, Measure("duration", "0 min", "2 h", "10 min")] | None = None
     """airing of the room after a station was wiped, before it is set up again"""
     mole_clearance: Annotated[Quantity, Measure("length", "1 mm", "50 mm", "8 mm")]
@@ -140,7 +140,7 @@ class Limits(PieceLimits):
     """z for F0: the rise in temperature that does the same in a tenth of the time"""
     words_a_minute: Annotated[int, Count(50, 400)]
     """words of a procedure that are read in a minute, with care"""
-    calibration_age: Annotated[Reference, Ref("values")]
+    calibration_age: ValueId
     """the value that says for how long the measured points of a dial in volts count"""
     mix_stronger: Annotated[Quantity, Measure("share", "0.1 %", "50 %", "5 %")]
     """how much stronger than asked a mix of disinfectant may come out, because a measure shows steps"""
@@ -187,12 +187,11 @@ class LocalRule(Record):
     @between_keys
     def confirmed_on_a_day(self) -> None:
         if self.on is not None and not self.confirmed:
-            raise problem(
-                "R317",
+            raise clashing(
+                "confirmed",
                 found="`on` and `confirmed: no`",
                 expected="`confirmed: yes`, or no day",
                 help_="mend `confirmed`, or take `on` away",
-                at="confirmed",
                 says="a day stands beside a rule that is not confirmed",
             )
 
@@ -236,13 +235,11 @@ class Studio(Record):
     paper: Annotated[str, Choice(("A4", "Letter"))] = Field(description="the paper of the job sheets")
     order: OrderOfAreas = BY_PART
     """whether areas are worked part by part, each finished first, or ink by ink over the piece"""
-    line_ink: Annotated[Reference, Ref("inks")] | None = None
+    line_ink: InkId | None = None
     """the ink that lines are run in, where neither they nor the job name one; else the first black"""
     region: Annotated[str, Choice(REGIONS)] = Field(description="where the studio works, for pigments barred there")
-    currency: (
-        Annotated[str, Pattern(r"[A-Z]{3}", "the three capitals of a currency, as ISO 4217 has them", Example("EUR"))]
-        | None
-    ) = Field(default=None, description="the currency of all prices; no cost is shown without it")
+    currency: Currency | None = None
+    """the currency of all prices; no cost is shown without it"""
     reprocessing: NoClears = Field(description="whether anything is sterilized here; no when all is single-use")
     chairs: Annotated[int, Count(1, 100)] | None = None
     """how many clients can be worked on at once; asked on each day's page where not given"""
@@ -259,7 +256,7 @@ class Studio(Record):
     limits: Limits = Field(description="the limits the studio keeps")
     comfort: tuple[Annotated[str, Choice(tuple(Limits.model_fields))], ...] = ()
     """limits of comfort: when one changes, nobody has to read again what quotes it"""
-    local_rules: Annotated[tuple[LocalRule, ...], Field(min_length=1)]
+    local_rules: OneOrMore[LocalRule]
     """local codes to confirm; they come before anything written here"""
     reactions_to: Sentence | None = None
     """to whom a reaction to an ink is reported; where nobody is named, the pages say ask"""
@@ -269,11 +266,9 @@ class Studio(Record):
     """what ends the work on a zone or the sitting"""
     record_afterwards: Annotated[tuple[Sentence, ...], Field(min_length=1, max_length=9)]
     """what has to be written down when the work is done"""
-    must_be_decided: tuple[RecordName, ...] = Field(
-        default=(),
-        description="more families or entries without whose decision no sheet has working steps; contact times, "
-        "screening, scar rules and the youngest age are so everywhere",
-    )
+    must_be_decided: tuple[RecordName, ...] = ()
+    """more families or entries without whose decision no sheet has working steps; contact times, screening, scar rules
+    and the youngest age are so everywhere"""
     approval: Annotated[str, Choice((ONE_PERSON, SECOND_PERSON))] = ONE_PERSON
     """whether a rule that is decided, and a new text of a procedure, need a second person who approves"""
     source: Source = Field(description="where the limits come from")

@@ -9,21 +9,9 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Number,
-    Pair,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    Yes,
-)
-from generator.records.kind import Example, Kind, problem
+from generator.records.fields import NONE_OR, Choice, Count, Measure, Name, Number, Pair, Sentence, Yes
+from generator.records.ids import Ref, Reference, Source
+from generator.records.kind import Example, Kind, clashing, problem
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.record import Record, between_keys
@@ -122,11 +110,10 @@ class Supply(HouseEntry):
                     says=f"`per: {per}` and the key `{key}` belong together",
                 )
         if self.by_grouping and self.per != "grouping":
-            raise problem(
-                "R317",
+            raise clashing(
+                "by_grouping",
                 found="`by_grouping: yes`",
                 expected="`by_grouping: no`, or `per: grouping`",
                 help_="mend one of the two",
-                at="by_grouping",
                 says=f"what is counted per {self.per} is not bought by grouping",
             )

@@ -6,7 +6,8 @@ from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.decided import Rule
-from generator.records.fields import Measure, Sentence, Source
+from generator.records.fields import Measure, Sentence
+from generator.records.ids import Source
 
 # Wide on purpose: a value may be anything that a procedure says; only the absurd is kept out.
 _BOUNDS = {

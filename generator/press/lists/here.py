@@ -17,7 +17,7 @@ from generator.press.words import addresses, formatted
 from generator.press.words.markup import Cells, link
 from generator.quantities import Quantity
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.record import Entry
 
 E = TypeVar("E", bound=Entry)

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from markupsafe import Markup
 
-from generator.press.lists.parted import Pages, parted, said_of
+from generator.press.lists.parted import Pages, parted
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import (
     address,
@@ -51,9 +51,7 @@ def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProx
     finished = [job for job in reversed(by_day) if job.finished]
     left_out = [*finished[FINISHED_HERE:], *[job for job in by_day if not job.finished][OTHERS_HERE:]]
     older = {job.id for job in left_out}
-    years = {job.date.year for job in left_out}
-    parts = parted(job for job in known_jobs if job.date.year in years and (job.finished or job.id in older))
-    archive = {f"{STAMPS_OF}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
+    archive = parted((job for job in known_jobs if job.finished or job.id in older), left_out, STAMPS_OF)
     here = [job for job in known_jobs if job.id not in older]
     in_rows = of_pages if _in_rows(known_jobs) else None
     return Pages(
@@ -147,13 +145,6 @@ def stamp_page(
     )
 
 
-def _finished(job: JobSummary) -> dict[str, object]:
-    """What can be said of the paper of a finished job: whether its values are kept, and the stamp it carried."""
-    if job.paper is None:
-        return {"finished": job.finished}
-    return {"finished": True, "kept": True, "paper": job.paper}
-
-
 def _paper(job: JobSummary) -> str:
     if job.not_worked:
         return NOT_WORKED.format(job.state)
@@ -180,11 +171,17 @@ def stamps_scripts(known_jobs: Sequence[JobSummary], pages: Stamps, at_once: int
     there are more than so many, they are in parts, and each in those of its name, of its stamp and of the stamp on its
     paper: of what is typed at least one is known.
     """
-    sheets = {
-        job.id: {"stamp": job.stamp, "not_worked": job.state if job.not_worked else "", **_finished(job)}
+    stamps: dict[str, dict[str, object]] = {
+        job.id: {
+            "stamp": job.stamp,
+            "not_worked": job.state if job.not_worked else "",
+            "finished": job.finished,
+            # That its values are kept, and the stamp that its paper carried.
+            **({} if job.paper is None else {"kept": True, "paper": job.paper}),
+        }
         for job in sorted(known_jobs, key=lambda job: job.id)
     }
-    stamps: dict[str, dict[str, object]] = {**sheets, **{name: {"stamp": stamp} for name, stamp in pages.items()}}
+    stamps |= {name: {"stamp": stamp} for name, stamp in pages.items()}
     if len(stamps) <= at_once:
         return {STAMPS: f"window.currentStamps = {json.dumps(stamps)};\n"}
     parts: list[dict[str, object]] = [{} for _ in range(2 * len(stamps) // at_once)]

@@ -21,6 +21,8 @@ from typing import Any, Literal, TypeVar
 
 from markupsafe import Markup
 
+from generator.planning.computed import Data
+
 T = TypeVar("T")
 
 # The way to a value: keys of objects and places in lists.
@@ -39,12 +41,12 @@ class NotAsStored(Exception):
         return NotAsStored((key, *self.way), self.found, self.expected)
 
 
-def to_stored(value: Any) -> Any:
+def to_stored(value: object) -> Data:
     """Any view, with nothing in it but objects, lists, texts, numbers, yes, no and nothing; a day is a text."""
-    if value is None or type(value) in (str, bool, int, float):
-        return value
     if isinstance(value, Enum):
         return {type(value).__name__: value.name}
+    if value is None or isinstance(value, str | int | float):
+        return str(value) if isinstance(value, str) else value
     if dataclasses.is_dataclass(value) or hasattr(value, "_asdict"):
         cls: Any = type(value)
         return {name: to_stored(getattr(value, name)) for name in _fields(cls)}
@@ -54,10 +56,10 @@ def to_stored(value: Any) -> Any:
         return [[to_stored(key), to_stored(inner)] for key, inner in value.items()]
     if isinstance(value, tuple | list):
         return [to_stored(inner) for inner in value]
-    return str(value) if isinstance(value, str) else value
+    raise TypeError(f"no view holds {value!r}")
 
 
-def from_stored(wanted: type[T], stored: Any) -> T:
+def from_stored(wanted: type[T], stored: object) -> T:
     """The view of a class that `to_stored` wrote.
 
     Raises:
@@ -69,11 +71,11 @@ def from_stored(wanted: type[T], stored: Any) -> T:
 
 
 # Gives the value that was stored; raises NotAsStored with the way to what is wrong in it.
-_Reader = Callable[[Any], Any]
+_Reader = Callable[[object], Any]
 
 
 @cache
-def _reader(wanted: Any) -> _Reader:
+def _reader(wanted: object) -> _Reader:
     origin, inner = typing.get_origin(wanted), typing.get_args(wanted)
     if origin in (typing.Union, types.UnionType):
         return _reader_of_one(inner)
@@ -91,17 +93,17 @@ def _reader(wanted: Any) -> _Reader:
         return _reader_by(*_FROM_TEXT[wanted])
     if isinstance(wanted, type) and issubclass(wanted, Enum):
         return _reader_by(lambda stored: wanted[stored[wanted.__name__]], f"a name of {wanted.__name__}")
-    if dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields"):
+    if isinstance(wanted, type) and (dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields")):
         return _reader_of_view(wanted)
     return _anything if wanted is object else _reader_of_plain(*_PLAIN[wanted])
 
 
-def _anything(stored: Any) -> Any:
+def _anything(stored: object) -> object:
     return tuple(map(_anything, stored)) if isinstance(stored, list) else stored
 
 
-def _reader_of_plain(kinds: tuple[type, ...], made: Callable[[Any], Any], expected: str) -> _Reader:
-    def read(stored: Any) -> Any:
+def _reader_of_plain(kinds: tuple[type, ...], made: Callable[[Any], object], expected: str) -> _Reader:
+    def read(stored: object) -> object:
         if type(stored) not in kinds:
             raise NotAsStored((), _said(stored), expected)
         return made(stored)
@@ -109,10 +111,10 @@ def _reader_of_plain(kinds: tuple[type, ...], made: Callable[[Any], Any], expect
     return read
 
 
-def _reader_by(made: Callable[[Any], Any], expected: str) -> _Reader:
+def _reader_by(made: Callable[[Any], object], expected: str) -> _Reader:
     """A reader by what makes the value, and raises a LookupError, TypeError or ValueError of anything else."""
 
-    def read(stored: Any) -> Any:
+    def read(stored: object) -> object:
         try:
             return made(stored)
         except (LookupError, TypeError, ValueError):
@@ -121,11 +123,11 @@ def _reader_by(made: Callable[[Any], Any], expected: str) -> _Reader:
     return read
 
 
-def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
+def _reader_of_one(those: tuple[object, ...]) -> _Reader:
     may_be_nothing = types.NoneType in those
     readers = [_reader(each) for each in those if each is not types.NoneType]
 
-    def read(stored: Any) -> Any:
+    def read(stored: object) -> object:
         if stored is None and may_be_nothing:
             return None
         wrong = []
@@ -142,14 +144,14 @@ def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
 
 
 def _reader_of_list(readers: Iterable[_Reader], count: int | None = None) -> _Reader:
-    """A reader of a list, one for each of its values. count: how many it has, where that is fixed."""
+    """A reader of a list by one for each of its values. count: how many it has, where that is fixed."""
 
-    def read(stored: Any) -> Any:
+    def read(stored: object) -> object:
         if type(stored) is not list:
             raise NotAsStored((), _said(stored), "a list in brackets")
         if count not in (None, len(stored)):
             raise NotAsStored((), f"{len(stored)} values", f"{count} values")
-        made: list[Any] = []
+        made: list[object] = []
         try:
             for reader, one in zip(readers, stored, strict=False):
                 made.append(reader(one))
@@ -160,11 +162,11 @@ def _reader_of_list(readers: Iterable[_Reader], count: int | None = None) -> _Re
     return read
 
 
-def _reader_of_view(wanted: Any) -> _Reader:
+def _reader_of_view(wanted: type) -> _Reader:
     readers = {name: _reader(kind) for name, kind in _fields(wanted).items()}
     may_lack = {at.name for at in inspect.signature(wanted).parameters.values() if at.default is not at.empty}
 
-    def read(stored: Any) -> Any:
+    def read(stored: object) -> object:
         if type(stored) is not dict:
             raise NotAsStored((), _said(stored), "an object in braces")
         found = {}
@@ -182,17 +184,17 @@ def _reader_of_view(wanted: Any) -> _Reader:
 
 
 @cache
-def _fields(cls: Any) -> dict[str, Any]:
+def _fields(cls: type) -> dict[str, object]:
     """The fields of a view with their types."""
     return typing.get_type_hints(cls)
 
 
-def _as_it_is(stored: Any) -> Any:
+def _as_it_is(stored: object) -> object:
     return stored
 
 
 # What kinds of JSON may be stored for one that is plain, what is made of it, and what is expected.
-_PLAIN: dict[Any, tuple[tuple[type, ...], Callable[[Any], Any], str]] = {
+_PLAIN: dict[object, tuple[tuple[type, ...], Callable[[Any], object], str]] = {
     # Of the same words of a thousand jobs one text is enough.
     str: ((str,), sys.intern, "a text in quotes"),
     Markup: ((str,), Markup, "a text in quotes"),
@@ -201,13 +203,13 @@ _PLAIN: dict[Any, tuple[tuple[type, ...], Callable[[Any], Any], str]] = {
     float: ((float, int), _as_it_is, "a number"),
 }
 # What is made of a text.
-_FROM_TEXT: dict[Any, tuple[Callable[[str], Any], str]] = {
+_FROM_TEXT: dict[object, tuple[Callable[[str], object], str]] = {
     datetime.date: (datetime.date.fromisoformat, "a date written as year-month-day"),
     datetime.datetime: (datetime.datetime.fromisoformat, "a day and an hour"),
 }
 
 
-def _said(stored: Any) -> str:
+def _said(stored: object) -> str:
     if isinstance(stored, dict | list):
         return "an object" if isinstance(stored, dict) else "a list"
     return "nothing" if stored is None else f"“{str(stored)[:60]}”"

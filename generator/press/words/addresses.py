@@ -14,7 +14,7 @@ from generator.planning.supplies.tracing import GROUPINGS, INKS, Thing
 from generator.press.words.markup import link
 from generator.records.decisions import who_decided
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.quoting import name_of
 from generator.records.sources import SourceRecord
 

@@ -13,9 +13,8 @@ from pathlib import Path
 from markupsafe import Markup
 
 from generator.dates import set_date
-from generator.press.words.built import saying_its_age
+from generator.press.words.page_day import saying_its_day
 from generator.press.words.printed_words import printed_words
-from generator.press.words.set_date import saying_it
 from generator.press.words.shared import Shared
 
 # What a page of one file runs that has no script of its own.
@@ -42,7 +41,7 @@ def with_print_line(html: str, name: str, stamp: str, studio: str, as_of: dateti
         '<p class="print-line unstamped" data-print="{0} {1}">{2} · {0} · stamp {1} · {3}'
         '<span class="by-hand"> · page ____ of ____</span></p>\n'
     ).format(name, stamp, studio, day)
-    before, end, after = saying_its_age(saying_it(html, as_of), as_of).rpartition("</body>")
+    before, end, after = saying_its_day(html, as_of).rpartition("</body>")
     return f"{before}{line}{end}{after}"
 
 

@@ -61,20 +61,15 @@ def _quoted(node: Typed) -> Tree:
 def _tree(value: object) -> Tree:
     """The value as nothing but text, lists and mappings, the way it is typed; what nobody wrote is left out."""
     if isinstance(value, BaseModel):
-        fields = type(value).model_fields
-        keys = {name: info.alias or name for name, info in fields.items()}
-        said = ((name, inner) for name, inner in value if name in value.model_fields_set and inner is not None)
-        pairs = {
-            name
-            for name, info in type(value).model_fields.items()
-            if any(isinstance(kind, Pair) for kind in kinds_of(info))
-        }
-        # Where a list may be the word `none`, an empty one is refused.
-        none = {name for name, info in fields.items() if NONE_OR in info.metadata}
-        written = ((name, "none" if name in none and inner == () else inner) for name, inner in said)
-        return {
-            keys[name]: " x ".join(map(_typed, inner)) if name in pairs else _tree(inner) for name, inner in written
-        }
+        said: dict[str, Tree] = {}
+        for name, info in type(value).model_fields.items():
+            inner = getattr(value, name)
+            if name in value.model_fields_set and inner is not None:
+                pair = any(isinstance(kind, Pair) for kind in kinds_of(info))
+                # Where a list may be the word `none`, an empty one is refused.
+                inner = "none" if inner == () and NONE_OR in info.metadata else inner
+                said[info.alias or name] = " x ".join(map(_typed, inner)) if pair else _tree(inner)
+        return said
     if isinstance(value, _CONDITIONS):
         return _condition(value)
     if isinstance(value, When):

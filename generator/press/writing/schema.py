@@ -8,16 +8,19 @@ from __future__ import annotations
 import types
 from collections.abc import Iterator, Sequence
 from functools import cache
-from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin
+from typing import Annotated, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
-from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, Ref, WordInstead, YesNo, none_or
+from generator.planning.computed import Data
+from generator.records.conditions import ConditionField
+from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, WordInstead, YesNo, none_or
+from generator.records.ids import Ref
 from generator.records.kind import Example, Kind
 from generator.records.mistakes import by_key
 
-JsonSchema = dict[str, Any]
+JsonSchema = dict[str, Data]
 # An editor reads some single values as numbers, and a yes in some as a truth value: all are taken.
 _SINGLE: JsonSchema = {"type": ["string", "number", "boolean"]}
 _UNKNOWN: JsonSchema = {"const": "unknown"}
@@ -106,9 +109,9 @@ def _field(info: FieldInfo) -> Shape:
     return shape
 
 
-def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
+def _shape(annotation: object, metadata: Sequence[object] = ()) -> Shape:
     for piece in metadata:
-        if hasattr(piece, "takes"):
+        if isinstance(piece, Kind | ConditionField):
             return _single(piece)
     made = _of_several(annotation, metadata)
     words = [piece for piece in metadata if isinstance(piece, BeforeValidator)]
@@ -119,7 +122,7 @@ def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
     return made._replace(json={"anyOf": [word, made.json]})
 
 
-def _of_several(annotation: Any, metadata: Sequence[Any]) -> Shape:
+def _of_several(annotation: object, metadata: Sequence[object]) -> Shape:
     arguments = get_args(annotation)
     origin = get_origin(annotation)
     if origin is Annotated:
@@ -138,7 +141,7 @@ def _of_several(annotation: Any, metadata: Sequence[Any]) -> Shape:
     raise TypeError(f"no page can describe {annotation!r}")
 
 
-def _single(kind: Any) -> Shape:
+def _single(kind: Kind[object] | ConditionField) -> Shape:
     if isinstance(kind, Ref):
         # `@family` is for any id of it; the page puts one in that is on file.
         return Shape(kind.takes, example=Example(f"@{kind.family}"), families=(kind.family,), json=_SINGLE)
@@ -146,7 +149,7 @@ def _single(kind: Any) -> Shape:
     return made._replace(choose=kind.choose, unknown=kind.may_be_unknown) if isinstance(kind, Kind) else made
 
 
-def _json_of(kind: Any) -> JsonSchema:
+def _json_of(kind: Kind[object] | ConditionField) -> JsonSchema:
     if isinstance(kind, OrUnknown):
         none = {"const": "none"} if isinstance(kind, OrNone) else _UNKNOWN
         return {"anyOf": [none, _json_of(kind.kind), _UNKNOWN]}
@@ -161,7 +164,7 @@ def _json_of(kind: Any) -> JsonSchema:
     return _SINGLE if isinstance(kind, Kind) else {}
 
 
-def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
+def _list(item: Shape, metadata: Sequence[object]) -> Shape:
     least = next((piece.min_length for piece in metadata if hasattr(piece, "min_length")), 0)
     most = next((piece.max_length for piece in metadata if hasattr(piece, "max_length")), None)
     size = f", at least {least}" if least else ""

@@ -16,7 +16,7 @@ from generator.planning.working.steps import LINES, WHITES, Step
 from generator.planning.working.technique import dial_row
 from generator.planning.working.widths import compared_width, width_of
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.trade import shapes
 from tests.planning.demo import RECORDS, Written, part, simple, steps_of, with_entry, with_limits
 from tests.planning.random_jobs import INKS, LINERS

@@ -37,7 +37,7 @@ from generator.press.words.addresses import LOTS
 from generator.quantities import written as quantity
 from generator.records.conditions import read_condition
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.located import read_located
 from generator.records.skin import AFTER
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, job_of, planned, scar, written
