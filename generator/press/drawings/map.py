@@ -39,7 +39,7 @@ from generator.press.drawings.map_words import (
     scar_ends,
     seen_limits,
 )
-from generator.press.drawings.svg import drawing, element, n, path, round_step, words
+from generator.press.drawings.svg import element, n, path, round_step, words
 from generator.press.words.text_width import POINT, width_of
 from generator.quantities import Quantity, from_canonical, shown, to_canonical
 from generator.records.jobs import Job
@@ -134,9 +134,8 @@ class DrawnMap:
     def svg(self) -> Markup:
         """The map as SVG."""
         job, pen, view = self.plan.job, self.pen, self.view
-        return drawing(
-            in_words(self.plan, self.mole_clearance, self.start, self.shows),
-            (view.left, view.top, view.right - view.left, view.foot - view.top),
+        return element(
+            "svg",
             _patterns(job, pen),
             element("rect", class_="area", x=0, y=0, width=pen.width, height=pen.height),
             path("centre", f"M{n(pen.width / 2)} 0V{n(pen.height)}"),
@@ -148,7 +147,10 @@ class DrawnMap:
             *(drawn_tag(tag, pen.text) for tag in self.tags),
             *_strip(view, pen.text, self.bar),
             class_="map",
+            viewBox=" ".join(map(n, (view.left, view.top, view.right - view.left, view.foot - view.top))),
+            role="img",
             style=f"--wide: {self.width:.1f}mm",
+            aria_label=in_words(self.plan, self.mole_clearance, self.start, self.shows),
         )
 
 
