@@ -12,12 +12,11 @@ from itertools import product
 from typing import Annotated, TypeVar
 
 from pydantic import BeforeValidator, Field
-from pydantic_core import PydanticCustomError
 
 from generator import quantities
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.kind import Example, Kind, parts_of, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.units import KINDS
 
@@ -174,21 +173,32 @@ class Pattern(Kind[str]):
         return self.says
 
 
+_BEYOND = "Q208"
+
+
 class Measure(Kind[Quantity]):
     """A number with a unit of one kind (or one of several), between bounds that rule out the absurd.
 
-    A field of several kinds says its bounds for each of them, in the same order: `20 Hz or 1 V`.
+    others: further kinds that the field takes, each with its bounds.
     """
 
     needs_article = False
 
-    def __init__(self, kind: str, least: str, most: str, example: str, span: bool = False) -> None:
-        self.kinds = tuple(kind.split(" or "))
-        self.limits = tuple(zip(least.split(" or "), most.split(" or "), strict=True))
+    def __init__(
+        self,
+        kind: str,
+        least: str,
+        most: str,
+        example: str,
+        span: bool = False,
+        others: dict[str, tuple[str, str]] | None = None,
+    ) -> None:
+        bounds = {kind: (least, most), **(others or {})}
+        self.kinds, self.limits = tuple(bounds), tuple(bounds.values())
         ends = [tuple(quantities.written(end, self.kinds) for end in both) for both in self.limits]
         self.between = {low.kind: (low.low, high.high) for low, high in ends}
         if tuple(self.between) != self.kinds:
-            raise ValueError(f"{kind}: bounds are needed for each kind, in this order")
+            raise ValueError(f"{', '.join(self.kinds)}: bounds are needed for each kind, in its own unit")
         self.span = span
         self.takes = " or ".join(KINDS[k][0] for k in self.kinds) + (" or a range" if span else "")
         self.example = Example(example)
@@ -200,23 +210,21 @@ class Measure(Kind[Quantity]):
         return " or ".join(f"{low} to {high}" for low, high in self.limits)
 
     def read(self, text: Text) -> Quantity:
+        read = self.judged(text)
+        if isinstance(read, Quantity):
+            return read
+        expected, help_ = f"{read.expected}, such as {self.example}", self._mending(read)
+        if read.code == _BEYOND:
+            expected, help_ = read.expected, read.help
+        raise problem(read.code, found=read.found, expected=expected, help_=help_, says=read.message)
+
+    def judged(self, text: Text) -> Quantity | quantities.Mistake:
+        """The quantity, or what is wrong with it."""
         read = quantities.parse(text, self.kinds, text.place, self.span)
-        if isinstance(read, quantities.Mistake):
-            raise problem(
-                read.code,
-                found=read.found,
-                expected=f"{read.expected}, such as {self.example}",
-                help_=self._mending(read),
-                says=read.message,
-            )
-        if not self._fits(read):
-            raise self.wrong(
-                "Q208",
-                text,
-                expected=self.bounds(),
-                help_="check the number and its unit; if it is right, it is beyond what this field can mean",
-            )
-        return read
+        if isinstance(read, quantities.Mistake) or self._fits(read):
+            return read
+        help_ = "check the number and its unit; if it is right, it is beyond what this field can mean"
+        return quantities.Mistake(_BEYOND, "", f"“{text}”", self.bounds(), help_)
 
     def _fits(self, quantity: Quantity) -> bool:
         low, high = self.between[quantity.kind]
@@ -248,24 +256,24 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
     takes: str = "width x height"
     needs_article = False
     example = Example("130 mm x 190 mm")
+    _UNITS = ("mm", "cm", "in")
 
     def read(self, text: Text) -> tuple[Quantity, Quantity]:
         halves = re.split(r"\s+[x×]\s+", text)
         if len(halves) != 2:
             raise self.wrong("R315", text, help_=f"write {self._offered(text)}")
         one = Measure("length", self.least, self.most, "130 mm")
-        try:
-            width, height = (one.read(Text.at(half, text.place)) for half in halves)
-        except PydanticCustomError as wrong:
-            code, found, _, help_, says, _ = parts_of(wrong)
+        read = [one.judged(Text.at(half, text.place)) for half in halves]
+        for wrong in (half for half in read if isinstance(half, quantities.Mistake)):
             raise self.wrong(
-                code,
+                wrong.code,
                 text,
-                found=f"{found} in “{text}”",
+                found=f"{wrong.found} in “{text}”",
                 expected=f"{self.wanted()}, {self.bounds()}, such as {self.example}",
-                help_=f"write {self._offered(text)}; {help_.rpartition('; ')[2]}" if code != "Q208" else help_,
-                says=says,
-            ) from None
+                help_=wrong.help if wrong.code == _BEYOND else f"write {self._offered(text)}; {wrong.help}",
+                says=wrong.message,
+            )
+        width, height = (half for half in read if isinstance(half, Quantity))
         return width, height
 
     def _offered(self, text: str) -> str:
@@ -274,14 +282,14 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
         units = [unit for half in halves if (unit := re.sub(r"[\d.,\s]", "", half))]
         for_both = (
             [one.meant(half if re.search(r"[^\d.,\s]", half) else f"{half} {unit}") for half in halves]
-            for unit in units[:1] or self.unit().split(", ")
+            for unit in units[:1] or self._UNITS
             if len(halves) == 2
         )
         texts = dict.fromkeys(f"`{' x '.join(both)}`" for each in for_both for both in product(*each))
         return " or ".join(texts) or f"it like {self.example}"
 
     def unit(self) -> str:
-        return "mm, cm, in"
+        return ", ".join(self._UNITS)
 
     def bounds(self) -> str:
         return f"each {self.least} to {self.most}"
@@ -349,6 +357,7 @@ class WordInstead(BeforeValidator):
 
 OneOrMore = Annotated[tuple[T, ...], Field(min_length=1)]
 NONE_OR = WordInstead(none_or, clears=("none",))
+NoneOr = Annotated[tuple[T, ...] | None, NONE_OR]
 Name = Annotated[str, Words(Example("a short name", typed=False), 80)]
 Sentence = Annotated[str, Words()]
 Note = Annotated[str, Words(most=240)]

@@ -75,8 +75,8 @@ def source_beside(key: str) -> str:
     return f"{key}_source"
 
 
-def note(node: Node, path: str, source: str, own: tuple[str, ...] = (), house: str = "") -> None:
-    """Tell every value below a node its path and the nearest source.
+def note(node: Node, way: tuple[str, ...], source: str, own: tuple[str, ...] = (), house: str = "") -> None:
+    """Tell every value below a node its way and the nearest source.
 
     own: keys of the node whose values the studio itself counted, so that they rest on its source, `house`.
     """
@@ -84,12 +84,12 @@ def note(node: Node, path: str, source: str, own: tuple[str, ...] = (), house: s
         source = _text(node, "source") or source
         for key, value in node.items():
             named = _text(node, source_beside(key)) or (house if key in own else source)
-            note(value, f"{path}.{key}", named)
+            note(value, (*way, key), named)
     elif isinstance(node, Listing):
         for number, item in enumerate(node):
             named = _text(item, "id") if isinstance(item, Mapping) else ""
-            note(item, f"{path}.{named or number}", source)
-    node.origin = Origin(path, source)
+            note(item, (*way, named or str(number)), source)
+    node.origin = Origin(way, source)
 
 
 def _text(node: Mapping, key: str) -> str:

@@ -66,7 +66,7 @@ class FamilyReading(NamedTuple):
     """
 
     entries: dict[str, Any]
-    ids: dict[str, Place]
+    ids: dict[Text, Place]
     whole: bool
     references: list[Reference]
     report: list[Diagnostic]
@@ -342,7 +342,7 @@ def read_single(path: Path, family: Family) -> Validated:
     located = _located(path, Mapping, "a mapping of keys and values")
     if located.node is None:
         return Validated(None, None, [], list(located.report))
-    note(located.node, f"{family.name}.{path.stem}" if family is JOBS else family.name, "")
+    note(located.node, (family.name, path.stem) if family is JOBS else (family.name,), "")
     read = _validated(located.node, family, located.hollow)
     report = [*located.report, *read.report]
     return read._replace(value=None if has_errors(report) else read.value, report=report)
@@ -356,7 +356,7 @@ def read_family(path: Path, family: Family, house: str = "") -> FamilyReading:
     seen: dict[str, Text] = {}
     for node in located.node if isinstance(located.node, Listing) else ():
         written = node.get("id") if isinstance(node, Mapping) else None
-        note(node, f"{family.name}.{written}", "", family.own, house)
+        note(node, (family.name, str(written)), "", family.own, house)
         read = _validated(node, family, located.hollow)
         made.report.extend(read.report)
         made.references.extend(read.references)

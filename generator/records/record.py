@@ -11,7 +11,7 @@ from itertools import chain, pairwise
 from types import NoneType
 from typing import Annotated, Self, TypeVar, get_args
 
-from pydantic import BaseModel, ConfigDict, PrivateAttr, model_validator
+from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
 from pydantic.fields import FieldInfo
 from pydantic.functional_validators import ModelWrapValidatorHandler
 
@@ -22,6 +22,7 @@ from generator.records.located import Text
 from generator.records.noted import noted, source_beside
 
 R = TypeVar("R", bound="Record")
+T = TypeVar("T")
 
 
 @cache
@@ -68,6 +69,11 @@ def between_keys(rule: Callable[[R], None]) -> object:
     return model_validator(mode="after")(keeping)
 
 
+def optional(description: str) -> T | None:
+    """A field that may be left out, and holds nothing then."""
+    return Field(default=None, description=description)
+
+
 class Record(BaseModel):
     """A mapping with a fixed set of keys, which knows where it stands."""
 
@@ -84,11 +90,11 @@ class Record(BaseModel):
     def origin_at(self, name: str) -> Origin:
         """Where one of its fields stands, also of a value that carries no origin: a list, or one that is not there."""
         record, fields = self.origin, type(self).model_fields
-        if not record.path:
+        if not record.keys:
             return NOWHERE
         beside = source_beside(name)
         own = (getattr(self, beside) if beside in fields else None) or record.source
-        return Origin(f"{record.path}.{fields[name].alias or name}", str(own), name not in self.model_fields_set)
+        return Origin((*record.keys, fields[name].alias or name), str(own), name not in self.model_fields_set)
 
     @model_validator(mode="wrap")
     @classmethod

@@ -148,7 +148,7 @@ def _limit(rule: ScarRule, limit: Recorded, records: Records) -> Recorded:
     """What a rule limits. One that looks at an answer is not told apart from the others, nor by its source."""
     if not rests_on_an_answer(rule):
         return limit
-    return replace(limit, where=rule.origin.family.path, source=str(records.studio.source))
+    return replace(limit, origin=rule.origin.family.resting_on(str(records.studio.source)))
 
 
 def _age(scar: Scar, job: Job) -> Computed | None:

@@ -21,6 +21,6 @@ def _entries(plan: JobPlan) -> Iterator[tuple[str, str]]:
     """The family and the id of every entry whose values are inside; the job itself is no value of the house."""
     for value in everything_in(plan, {id(plan.job)}):
         origin = value if isinstance(value, Origin) else origin_of(value)
-        family, _, rest = origin.path.partition(".")
-        if family:
-            yield family, "" if family == "studio" else rest.partition(".")[0]
+        if origin.keys:
+            family, *keys = origin.keys
+            yield family, "" if family == "studio" or not keys else keys[0]

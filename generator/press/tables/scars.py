@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -125,28 +126,42 @@ def _changes(rule: ScarRule, here: Here) -> Iterator[str]:
         yield f"looked at again from {_again(rule, here)}"
 
 
+class _Asked(NamedTuple):
+    """What is asked of one fact; one_of: it is one of alternatives, of which one is enough."""
+
+    said: str
+    one_of: bool = False
+
+
 def by_fact(condition: Condition) -> Mapping[str, str] | None:
     """What a condition asks of each fact, as cells of one row; None where one row cannot say it."""
+    asked = _by_fact(condition)
+    if asked is None:
+        return None
+    return {fact: f"{_ANY if one.one_of else ''}{one.said}" for fact, one in asked.items()}
+
+
+def _by_fact(condition: Condition) -> Mapping[str, _Asked] | None:
     if isinstance(condition, Compare | OneOf):
-        return {condition.fact: asked_in_words(condition)}
+        return {condition.fact: _Asked(asked_in_words(condition))}
     if isinstance(condition, Not):
         inner = condition.part
-        return {inner.fact: f"not {asked_in_words(inner)}"} if isinstance(inner, Compare | OneOf) else None
-    cells: dict[str, str] = {}
-    found = [by_fact(part) for part in condition.parts]
+        return {inner.fact: _Asked(f"not {asked_in_words(inner)}")} if isinstance(inner, Compare | OneOf) else None
+    cells: dict[str, _Asked] = {}
+    found = [_by_fact(part) for part in condition.parts]
     if isinstance(condition, Any_):
         if not all(isinstance(part, Compare | OneOf) for part in condition.parts):
             return None
-        found = [{fact: _ANY + said for fact, said in (tests or {}).items()} for tests in found]
+        found = [{fact: one._replace(one_of=True) for fact, one in (tests or {}).items()} for tests in found]
     alternatives = 0
     for tests in found:
         if tests is None:
             return None
-        alternatives += any(said.startswith(_ANY) for said in tests.values()) and isinstance(condition, All)
-        for fact, said in tests.items():
-            if fact in cells and (_ANY in said or _ANY in cells[fact]):
+        alternatives += any(one.one_of for one in tests.values()) and isinstance(condition, All)
+        for fact, one in tests.items():
+            if fact in cells and (one.one_of or cells[fact].one_of):
                 return None
-            cells[fact] = f"{cells[fact]} and {said}" if fact in cells else said
+            cells[fact] = _Asked(f"{cells[fact].said} and {one.said}") if fact in cells else one
     # Two sets of alternatives in one row could not be kept apart.
     return cells if alternatives < 2 else None
 

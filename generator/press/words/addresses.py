@@ -125,9 +125,14 @@ def explained_address(job_id: str) -> str:
 
 
 def lot_address(thing: Thing) -> str:
-    """Where the recall sheet of a thing is. Ids have single hyphens, so that two never share a file."""
+    """Where the recall sheet of a thing is."""
+    return f"lots/{lot_file(thing)}.html"
+
+
+def lot_file(thing: Thing) -> str:
+    """What its recall sheet is called. Ids have single hyphens, so that two never share a file."""
     letters = thing.lot
     if letters and not (letters.isascii() and letters.isalnum() and len(letters) <= _LONGEST):
         letters = "x-" + hashlib.sha256(letters.encode()).hexdigest()[:16]
     named = "-".join(filter(None, (_KINDS.get(thing.family, "other"), thing.entry)))
-    return f"lots/{named}{'--' if letters else ''}{letters}.html"
+    return f"{named}{'--' if letters else ''}{letters}"

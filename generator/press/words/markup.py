@@ -77,19 +77,23 @@ def page(title: str, *blocks: str, contents: bool = True) -> str:
     A page with few sections has no list of contents, and one whose tables are wide need not have it: the tables get
     the room.
     """
-    sections = sum(block.startswith(("## ", "### ")) for block in blocks)
+    sections = sum(isinstance(block, _Heading) for block in blocks)
     head = () if contents and sections >= _LISTED else ("---\nhide:\n  - toc\n---",)
     return "\n\n".join([*head, f"# {markdown_text(title)}", *(_whole(block) for block in blocks if block)]) + "\n"
 
 
 def _whole(block: str) -> str:
     """HTML on one line: an empty line in the text of a record would hand the rest over to Markdown."""
-    return block if "<pre" in block else block.replace("\n", " ")
+    return block if isinstance(block, _Lines) else block.replace("\n", " ")
+
+
+class _Heading(str):
+    """A heading in Markdown."""
 
 
 def heading(text: str, anchor: str, level: int = 2) -> str:
     """A heading that the table of contents lists."""
-    return f"{'#' * level} {markdown_text(text)} {{ #{anchor} }}"
+    return _Heading(f"{'#' * level} {markdown_text(text)} {{ #{anchor} }}")
 
 
 # With more columns than these a table is too wide for a phone; there its rows become blocks.
@@ -203,9 +207,13 @@ def terms(*pairs: tuple[str, str]) -> Markup:
     return Markup(f"<dl>{inner}</dl>")
 
 
+class _Lines(Markup):
+    """Lines to copy, which stay lines."""
+
+
 def code_block(text: str, label: str) -> Markup:
     """Lines to copy. The block scrolls, so it can be reached with the keyboard and has a name."""
-    return Markup('<pre class="lines" role="region" aria-label="{}" tabindex="0"><code>{}</code></pre>').format(
+    return _Lines('<pre class="lines" role="region" aria-label="{}" tabindex="0"><code>{}</code></pre>').format(
         label, text.rstrip("\n")
     )
 

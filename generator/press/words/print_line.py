@@ -20,6 +20,7 @@ from generator.press.words.shared import Shared
 # What a page of one file runs that has no script of its own.
 PRINT_LINE = Shared(("words",), "print-line.js.j2")
 _WRITTEN = re.compile(r'<p class="print-line unstamped" data-print="([^"\s]+\.html) ([0-9a-f]{8})"')
+_OF_A_SHEET = re.compile(r'<p class="print-line unstamped" data-print="[^".\s]+ ([0-9a-f]{8})"')
 
 
 def words_stamp(html: str) -> str:
@@ -54,6 +55,12 @@ def written_stamp(html: str) -> str:
     """The stamp that a page of the site carries; nothing for a sheet, which goes by its job, and for other pages."""
     line = _WRITTEN.search(html)
     return "" if line is None else line[2]
+
+
+def printed_stamp(html: str) -> str:
+    """The stamp that a sheet's page carries; empty for any other page."""
+    line = _OF_A_SHEET.search(html)
+    return "" if line is None else line[1]
 
 
 def written_stamps(site: Path) -> dict[str, str]:

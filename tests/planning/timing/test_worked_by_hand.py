@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.origins import Origin
 from generator.planning.computed import Named, compute
 from generator.planning.plan import JobPlan, Work, plan
 from generator.planning.timing.day import BREAK, REST, WORK, days_of
@@ -26,7 +27,7 @@ def as_it_is(value: float) -> float:
 
 def at_a_factor(factor: float) -> Learned:
     """Every artist with the same factor for every technique."""
-    made = compute(as_it_is, "number", value=Named(factor, f"{factor}", "jobs"))
+    made = compute(as_it_is, "number", value=Named(factor, f"{factor}", Origin(("jobs",))))
     pairs = [(artist, technique) for artist in RECORDS.people for technique in RECORDS.techniques]
     return {pair: Lesson(*pair, (), made) for pair in pairs}
 
