@@ -16,11 +16,11 @@ from generator.press.words.markup import Cells, bullets, heading, note, page, pa
 from generator.records.checklist import CHECKLIST_QUOTES, NEVER_YIELDS, QUOTE
 from generator.records.conditions import in_words
 from generator.records.hygiene import PHASES, HygieneStep
-from generator.records.piece_limits import Composition
+from generator.records.limits import CartridgeLimit, Composition, Limits
 from generator.records.record import described
 from generator.records.roles import Roles
 from generator.records.rules import Question
-from generator.records.studio import CartridgeLimit, Limits, LocalRule
+from generator.records.studio import LocalRule
 
 LOCAL_FIRST = "Local codes and licensed practice come before anything written here."
 

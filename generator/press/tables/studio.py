@@ -16,13 +16,13 @@ from generator.press.words.formatted import number, with_end, yes_no
 from generator.press.words.markup import Cells, bullets, heading, page, paragraph, table_of
 from generator.records.decisions import who_decided
 from generator.records.families import LISTED, Records
+from generator.records.limits import Limits
 from generator.records.machines import Calibration, Machine
 from generator.records.people import Person, RequiredTraining
 from generator.records.quoting import name_of
 from generator.records.references import references
 from generator.records.sites import Site
 from generator.records.sources import SourceRecord
-from generator.records.studio import Limits
 from generator.records.supplies import Supply
 from generator.records.values import Value
 
