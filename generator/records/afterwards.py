@@ -17,7 +17,7 @@ from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 
 LotCode = Annotated[Text, Words(Example("a short name", typed=False), 80, code=True)]
 STOPPED = ("done", "time", "skin", "tap-out", "unwell")
@@ -55,11 +55,11 @@ class ReallySet(Record):
     """What one step was really worked with, where it was not as planned; what is left out was as the sheet says."""
 
     step: Annotated[Text, StepNumber()] = Field(description="number of the step on the sheet")
-    needle: NeedleId | None = Field(default=None, description="grouping")
-    machine: MachineId | None = Field(default=None, description="the machine")
-    dial: DialPoint | None = Field(default=None, description="what its dial showed")
-    ink: InkId | None = Field(default=None, description="the ink")
-    passes: Annotated[int, Count(1, 30)] | None = Field(default=None, description="how often the skin was gone over")
+    needle: NeedleId | None = optional("grouping")
+    machine: MachineId | None = optional("the machine")
+    dial: DialPoint | None = optional("what its dial showed")
+    ink: InkId | None = optional("the ink")
+    passes: Annotated[int, Count(1, 30)] | None = optional("how often the skin was gone over")
 
     @property
     def number(self) -> int:
@@ -73,7 +73,7 @@ class Correction(Record):
     on: Annotated[Date, Day("the mistake was found")] = Field(description="day on which it was corrected")
     by: PersonId = Field(description="who corrected it")
     why: Sentence = Field(description="how it was found, in a sentence")
-    lot: LotCode | None = Field(default=None, description="the wrong lot, as it is under `lots` or `cartridges`")
+    lot: LotCode | None = optional("the wrong lot, as it is under `lots` or `cartridges`")
     of: Annotated[Text, Way()] | None = None
     """the way to another value that is wrong, such as `took`, `worked.lining` or `steps.3.dial`"""
     right: Annotated[Text, Words(code=True)] = Field(description="what is right, as it would be written there")
@@ -100,8 +100,8 @@ class Finished(Record):
     steps: tuple[ReallySet, ...] = Field(default=(), description="what was really set, by step of the sheet")
     lots: OneOrMore[LotCode] = Field(description="batch codes of the inks that were used")
     cartridges: tuple[Cartridge, ...] = Field(default=(), description="batch codes of the cartridges that were used")
-    stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
-    dressing: Name | None = Field(default=None, description="what it was dressed with")
+    stopped: Annotated[str, Choice(STOPPED)] | None = optional("what ended it, in one word")
+    dressing: Name | None = optional("what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")
     corrections: tuple[Correction, ...] = ()
     """what was written down wrongly, each corrected with its day, who and why"""
@@ -199,6 +199,6 @@ class Finished(Record):
 class Earlier(Record):
     """One sitting that is over."""
 
-    job: Annotated[Text, Id()] | None = Field(default=None, description="the job that it was, by its id")
+    job: Annotated[Text, Id()] | None = optional("the job that it was, by its id")
     on: Annotated[Date, Day("the skin was worked")] = Field(description="day on which it was worked")
     left: Sentence = Field(description="what was worked, and where it was left")

@@ -2,18 +2,38 @@
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from generator.quantities import Quantity
 from generator.records.days import UP_TO_TODAY, Day
-from generator.records.fields import LOOK_AGAIN, Choice, Measure, Pattern, Sentence, WordInstead, Words, YesClears
+from generator.records.fields import (
+    LOOK_AGAIN,
+    Choice,
+    Measure,
+    NoneOr,
+    Pattern,
+    Sentence,
+    WordInstead,
+    Words,
+    YesClears,
+    word_alone,
+)
 from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
+from generator.records.record import Record, optional
 from generator.records.supplies import Allergen
 
+ClientCode = Annotated[
+    str,
+    Pattern(
+        r"[A-Z]{1,3}-\d{2,6}",
+        "a reference code: letters, a hyphen, digits; a name, address, number or "
+        "birth date belongs in the studio's consent file",
+        Example("R-0100"),
+    ),
+]
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
 
@@ -66,9 +86,12 @@ class Screening(Record):
     """`all clear`, or an answer for each question by its id"""
 
 
-def unknown_alone(value: object) -> object:
+def _unknown_alone(value: object) -> object:
     """`unknown` says no more than silence."""
     return None if isinstance(value, Text) and value == "unknown" else value
+
+
+ScreeningOrUnknown = Annotated[Screening | None, BeforeValidator(_unknown_alone)]
 
 
 class Taped(Record):
@@ -81,7 +104,7 @@ class Taped(Record):
 class Girth(Taped):
     """Taped on the client, standing and relaxed; never taken from a table."""
 
-    in_pose: Taped | None = Field(default=None, description="taped again in the pose of the work")
+    in_pose: Taped | None = optional("taped again in the pose of the work")
 
 
 class Checked(Record):
@@ -101,6 +124,9 @@ class Allergy(Record):
     again"""
     checked: Checked | None = None
     """who made sure that it is not on the tray; needed where no supply's record names it"""
+
+
+Allergies = NoneOr[Annotated[Allergy, word_alone("to")]]
 
 
 class Numbing(Record):

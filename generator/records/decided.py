@@ -10,7 +10,7 @@ from generator.records.ids import PersonId
 from generator.records.kind import Example
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Entry, Record
+from generator.records.record import Entry, Record, optional
 
 # Whether people have to read again what quotes a value that changed. Where nothing is said, they have to.
 SAFETY, COMFORT = MATTERS = ("safety", "comfort")
@@ -27,8 +27,7 @@ class Decided(Record):
 class HouseEntry(Entry):
     """An entry whose values the studio decides, by itself or with its whole file (`decided` in `reviews.yml`)."""
 
-    decided: Decided | None = None
-    """who of this studio decided it, and when; a suggestion until then"""
+    decided: Decided | None = optional("who of this studio decided it, and when; a suggestion until then")
     matters: Matters = SAFETY
     """when it changes: safety is read again by who signed what quotes it, comfort is not"""
 
@@ -43,8 +42,7 @@ class Approved(Record):
 class Rule(HouseEntry):
     """A house entry that people work by, and that a second person may approve."""
 
-    approved: Approved | None = None
-    """the second person who approved it; asked for where studio.yml says so"""
+    approved: Approved | None = optional("the second person who approved it; asked for where studio.yml says so")
 
 
 _Said = Annotated[

@@ -6,7 +6,7 @@ carries the value, and the studio answers for keeping it.
 """
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
@@ -78,10 +78,13 @@ _LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
 
 def _found(records: Records) -> tuple[Undecided, ...]:
     stops = stopping(records.studio)
-    families = _MATTERS.keys() | {family for family, _ in stops}
-    found = [*_lacking(records), *(each for name in families for each in _of(records, name))]
     order = [*STOPS, *stops, *((family, "") for family in _MATTERS)]
-    return tuple(sorted(found, key=lambda each: (_rank(each, order, stops), each.place)))
+    ranked = []
+    for family, entry, place in (*_not_on_file(records), *_not_decided(records, stops)):
+        named = (family, entry) if (family, entry) in stops else (family, "")
+        called, why = stops.get(named) or ("", _MATTERS[family])
+        ranked.append((order.index(named), Undecided(family, entry, place, why, called)))
+    return tuple(each for _, each in sorted(ranked, key=lambda pair: (pair[0], pair[1].place)))
 
 
 def who_decided(entry: HouseEntry, records: Records) -> str:
@@ -104,33 +107,22 @@ def stopping(studio: Studio) -> Stops:
     return {**{(family, entry): (called, "your studio says so") for (family, _, entry), called in named}, **STOPS}
 
 
-def _rank(each: Undecided, order: list[tuple[str, str]], stops: Stops) -> int:
-    named = each.family, each.id
-    return order.index(named if named in stops else (each.family, ""))
+def _not_decided(records: Records, stops: Stops) -> Iterator[tuple[str, str, Place]]:
+    """The entries that are not decided, by family and id; the studio is one entry without an id."""
+    for family in _MATTERS.keys() | {family for family, _ in stops}:
+        if family != STUDIO.name:
+            entries = records.family(family).values()
+            yield from ((family, str(e.id), e.id.place) for e in entries if not is_decided(records, family, e))
+        elif not is_decided(records, family, records.studio):
+            yield family, "", records.studio.source.place
 
 
-def _of(records: Records, family: str) -> Iterator[Undecided]:
-    """The entries of a family that are not decided; the studio is one entry."""
-    if family != STUDIO.name:
-        undecided = (each for each in records.family(family).values() if not is_decided(records, family, each))
-        yield from (_undecided(records, family, str(each.id), each.id.place) for each in undecided)
-    elif not is_decided(records, family, records.studio):
-        yield _undecided(records, family, "", records.studio.source.place)
-
-
-def _lacking(records: Records) -> Iterator[Undecided]:
+def _not_on_file(records: Records) -> Iterator[tuple[str, str, Place]]:
     """What stops the sheets and is not on file at all: no question, no rule, no contact time, no age."""
     for family, entry in STOPS:
         entries = records.family(family)
         if (entry not in entries if entry else not entries) and not _by_file(records, family):
-            yield _undecided(records, family, entry, Place(f"{records.folder}/{family}.yml", 1, 1, 2))
-
-
-def _undecided(records: Records, family: str, entry: str, place: Place) -> Undecided:
-    stops = stopping(records.studio)
-    named = stops.get((family, entry)) or stops.get((family, ""))
-    called, why = named or ("", _MATTERS[family])
-    return Undecided(family, entry, place, why, called)
+            yield family, entry, Place(f"{records.folder}/{family}.yml", 1, 1, 2)
 
 
 def is_decided(records: Records, family: str, entry: object) -> bool:
@@ -154,7 +146,7 @@ def _by_file(records: Records, family: str, entry: object = None) -> bool:
     return not isinstance(added, datetime.date) or added <= review.decided.on
 
 
-def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]) -> Iterator[Diagnostic]:
+def names_of_nothing(studio: Studio, families: Mapping[str, Collection[str]]) -> Iterator[Diagnostic]:
     """Names under `must_be_decided` of families or entries that there are not."""
     for name in studio.must_be_decided:
         part, _, entry = name.partition(".")

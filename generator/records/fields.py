@@ -357,6 +357,7 @@ class WordInstead(BeforeValidator):
 
 OneOrMore = Annotated[tuple[T, ...], Field(min_length=1)]
 NONE_OR = WordInstead(none_or, clears=("none",))
+NoneOr = Annotated[tuple[T, ...] | None, NONE_OR]
 Name = Annotated[str, Words(Example("a short name", typed=False), 80)]
 Sentence = Annotated[str, Words()]
 Note = Annotated[str, Words(most=240)]

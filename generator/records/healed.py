@@ -11,7 +11,7 @@ from generator.records.ids import Id, InkId
 from generator.records.kept_elsewhere import PhotoCode
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
+from generator.records.record import Record, optional
 
 # How a part came out. A blowout is a line that spread.
 HELD, SPREAD, LIGHT, GAP = CAME_OUT = ("held", "spread", "light", "gap")
@@ -25,7 +25,7 @@ class PartSeen(Record):
     """whether it held, a line spread (a blowout), it is too light, or it has a gap"""
     step: Annotated[Text, StepNumber()] | None = None
     """number of the step on the sheet, where the part was worked in several"""
-    photo: PhotoCode | None = Field(default=None, description="a photo of it, by its code")
+    photo: PhotoCode | None = optional("a photo of it, by its code")
 
 
 class Reaction(Record):
@@ -41,7 +41,7 @@ class FollowUp(Record):
     """One look at the healed piece."""
 
     on: Annotated[Date, Day("the healed piece was looked at")] = Field(description="day on which it was looked at")
-    seen: Note | None = Field(default=None, description="what was seen, in a few words")
-    photo: PhotoCode | None = Field(default=None, description="a photo of the whole piece, by its code")
+    seen: Note | None = optional("what was seen, in a few words")
+    photo: PhotoCode | None = optional("a photo of the whole piece, by its code")
     parts: tuple[PartSeen, ...] = Field(default=(), description="how each part came out")
     reactions: tuple[Reaction, ...] = Field(default=(), description="reactions to an ink")

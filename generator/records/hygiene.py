@@ -24,7 +24,7 @@ from generator.records.decided import Rule
 from generator.records.fields import Choice, Measure, Name, Sentence
 from generator.records.ids import DisinfectantId, Source
 from generator.records.kind import Example, clashing, lacking, mistake_at, problem, repeated
-from generator.records.record import between_keys, both_or_none
+from generator.records.record import between_keys, both_or_none, optional
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
 
@@ -54,8 +54,8 @@ class Disinfectant(Rule):
     used_on: Sentence = Field(description="what it is used on")
     contact: Annotated[Quantity, Measure("duration", "10 s", "24 h", "10 min")]
     """time the surface stays wet, from the label"""
-    stock: Strength | None = Field(default=None, description="strength of what is bought, when it is diluted here")
-    mixed_to: Strength | None = Field(default=None, description="strength it is used at")
+    stock: Strength | None = optional("strength of what is bought, when it is diluted here")
+    mixed_to: Strength | None = optional("strength it is used at")
     form: Annotated[str, Choice(("liquid", "powder", "ready to use"))] = Field(description="what it comes as")
     batch: Annotated[Quantity, Measure("volume", "50 mL", "20 L", "1 L")] | None = None
     """amount that is mixed at once"""
@@ -103,17 +103,15 @@ class HygieneStep(Rule):
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
     do: Sentence = Field(description="verb, object, and an end one can see")
-    disinfectant: DisinfectantId | None = Field(default=None, description="the disinfectant used")
+    disinfectant: DisinfectantId | None = optional("the disinfectant used")
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = None
     """how long the whole step takes; never a contact time, which is the product's own"""
     new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = None
     """whether a fresh pair is put on for it in every sitting, or where a stencil is placed"""
-    pause: Annotated[str, Choice(PAUSES)] | None = None
-    """the pause point of the job sheet on which it is ticked"""
+    pause: Annotated[str, Choice(PAUSES)] | None = optional("the pause point of the job sheet on which it is ticked")
     tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = None
     """the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`"""
-    when: _JobCondition | None = None
-    """the jobs whose sheets have the box; every sheet where none is given"""
+    when: _JobCondition | None = optional("the jobs whose sheets have the box; every sheet where none is given")
     for_each: Annotated[str, Choice(tuple(THINGS))] | None = None
     """the thing of which a job may have several; the box is printed once for each"""
     standing: Annotated[str, Choice(STANDINGS)] = "usual"

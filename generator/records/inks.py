@@ -13,7 +13,7 @@ from generator.records.ids import InkId, Source
 from generator.records.kind import Example, clashing, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 from generator.records.studio import REGIONS
 from generator.records.supplies import Bottles, Price
 
@@ -39,8 +39,7 @@ class Lot(Record):
     opened: Annotated[Date, Day("the bottle was opened")] | None = None
     """when it was opened; without it and without `sealed: yes` nobody knows"""
     sealed: Yes = Field(default=False, description="whether it is still sealed, seen on the bottle")
-    until: Ended | None = None
-    """when it was used up or recalled; what is recalled is laid out nowhere"""
+    until: Ended | None = optional("when it was used up or recalled; what is recalled is laid out nowhere")
 
     @property
     def known(self) -> bool:
@@ -89,13 +88,11 @@ class Ink(HouseEntry):
     lots: tuple[Lot, ...] = Field(description="bottles on the shelf; may be empty")
     load: Annotated[Quantity, Measure("pigment load", "1 mg/mL", "900 mg/mL", "250 mg/mL")] | None = None
     """pigment in the ink where the maker states it"""
-    mixed: Wash | None = Field(default=None, description="how a wash is mixed in the studio")
-    shelf: Bottles | None = None
-    """how much is on the shelf; without it nobody knows what to order. None for a wash"""
-    price: Price | None = None
-    """what a bottle of the size in `shelf` costs, in the studio's `currency`"""
-    until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
-    caution: Sentence | None = Field(default=None, description="what to know before it is used")
+    mixed: Wash | None = optional("how a wash is mixed in the studio")
+    shelf: Bottles | None = optional("how much is on the shelf; without it nobody knows what to order. None for a wash")
+    price: Price | None = optional("what a bottle of the size in `shelf` costs, in the studio's `currency`")
+    until: Ended | None = optional("when it was taken off the shelf for good; old jobs keep it")
+    caution: Sentence | None = optional("what to know before it is used")
     source: Source = Field(description="where these values come from")
 
     @between_keys

@@ -12,7 +12,7 @@ from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Se
 from generator.records.ids import MachineId, Source
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import between_keys
+from generator.records.record import between_keys, optional
 
 Stroke = Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3.5 mm")]
 DialRange = Annotated[
@@ -36,7 +36,7 @@ class Machine(HouseEntry):
     """the maker's vibration figure; none means not assessed"""
     count: Annotated[int, Count(1, 50)] = 1
     """how many of it are here, each with battery and grip of its own"""
-    until: Ended | None = Field(default=None, description="when it was taken out of use; old jobs keep it")
+    until: Ended | None = optional("when it was taken out of use; old jobs keep it")
     care: Sentence = Field(description="what it needs between clients")
     source: Source = Field(description="where these values come from")
 

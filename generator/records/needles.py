@@ -12,7 +12,7 @@ from generator.records.fields import Choice, Count, Measure, Name, Number, OneOr
 from generator.records.ids import GroupingId, MachineId, Source
 from generator.records.kind import Example, Kind, clashing, lacking, problem
 from generator.records.located import Text
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 from generator.records.supplies import Boxes
 from generator.trade import labels
 from generator.trade.refusal import Refusal
@@ -60,9 +60,8 @@ class Grouping(HouseEntry):
     """width of a fresh line as the studio measured it"""
     hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)]
     """shortest and longest hang-out that it works at; a plan keeps inside"""
-    shelf: Boxes | None = None
-    """how many are on the shelf; without it nobody knows what to order"""
-    until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
+    shelf: Boxes | None = optional("how many are on the shelf; without it nobody knows what to order")
+    until: Ended | None = optional("when it was taken off the shelf for good; old jobs keep it")
     good_for: Sentence = Field(description="what it is taken for")
     source: Source = Field(description="where these values come from")
 

@@ -21,7 +21,7 @@ from generator.records.ids import ID, Id, InkId, MachineId, NeedleId, TechniqueI
 from generator.records.kind import Example, Kind, clashing, problem, repeated
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 
 # From the coarsest to the finest.
 DETAILS = ("broad", "medium", "fine")
@@ -32,9 +32,9 @@ DialPoint = Annotated[Quantity, Measure("frequency", "20 Hz", "250 Hz", "95 Hz",
 class Choices(Record):
     """What a row, a part, a job or an artist may choose; the nearest to the row wins, the studio's usual comes last."""
 
-    machine: MachineId | None = Field(default=None, description="another machine")
-    stroke: Stroke | None = Field(default=None, description="another stroke, one that the machine can be set to")
-    dial: DialPoint | None = Field(default=None, description="another dial setting, in what the machine's dial shows")
+    machine: MachineId | None = optional("another machine")
+    stroke: Stroke | None = optional("another stroke, one that the machine can be set to")
+    dial: DialPoint | None = optional("another dial setting, in what the machine's dial shows")
     hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "3 mm")] | None = None
     """another hang-out"""
 
@@ -42,15 +42,14 @@ class Choices(Record):
 class Settings(Choices):
     """What a job may choose for one piece of work; everything else comes from the technique."""
 
-    technique: TechniqueId | None = Field(default=None, description="another technique")
-    needle: NeedleId | None = Field(default=None, description="grouping")
+    technique: TechniqueId | None = optional("another technique")
+    needle: NeedleId | None = optional("grouping")
 
 
 class Lines(Settings):
     """Lines of one part run with one grouping."""
 
-    ink: InkId | None = None
-    """its ink; the job's `line_ink` where none is named, else the studio's"""
+    ink: InkId | None = optional("its ink; the job's `line_ink` where none is named, else the studio's")
     length: Annotated[Quantity, Measure("length", "5 mm", "100 m", "900 mm", span=True)]
     """length of all these lines"""
 
@@ -147,9 +146,9 @@ class Part(Choices):
     band: Yes = Field(default=False, description="whether it runs round the limb, and is drawn on an arc to look level")
     closed_by: Annotated[Text | None, OrUnknown(Closing())] = None
     """what fills the opening between the ends of a band that runs all round"""
-    box: Frame | None = Field(default=None, description=BOX)
-    ellipse: Frame | None = Field(default=None, description=ELLIPSE)
-    outline: Points | None = Field(default=None, description=OUTLINE)
+    box: Frame | None = optional(BOX)
+    ellipse: Frame | None = optional(ELLIPSE)
+    outline: Points | None = optional(OUTLINE)
     detail: Annotated[str, Choice(DETAILS)] = DETAILS[-1]
     """how fine it is; an enquiry may leave it open, which counts as the finest"""
     gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = None
@@ -160,8 +159,7 @@ class Part(Choices):
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
     colours: tuple[Annotated[Colour, word_alone("ink")], ...] = ()
     """its inks: ids, or mappings that say more"""
-    note: Note | None = None
-    """what the artist has to know at this part, printed in its first row of the order"""
+    note: Note | None = optional("what the artist has to know at this part, printed in its first row of the order")
 
     @between_keys
     def has_work(self) -> None:

@@ -14,7 +14,7 @@ from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import Choices
 from generator.records.procedures import Role, TextHash
-from generator.records.record import Entry, Record, between_keys
+from generator.records.record import Entry, Record, between_keys, optional
 
 BY_PART, BY_INK = "by part", "by ink"
 OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
@@ -80,7 +80,7 @@ class Person(Entry):
     role: Role = Field(description="role")
     came: Annotated[Date, Day("they came")] | None = None
     """the first day here; needed of whoever decides, reviews or signs"""
-    until: Ended | None = Field(default=None, description="the last day here, for somebody who has left")
+    until: Ended | None = optional("the last day here, for somebody who has left")
     hand: Annotated[str, Choice(("left", "right"))] = Field(description="working hand")
     may: tuple[TechniqueId, ...] = Field(description="techniques they may work; may be empty")
     own_settings: tuple[OwnSettings, ...] = ()
@@ -88,8 +88,7 @@ class Person(Entry):
     hang_out: Annotated[str, Choice(("short", "long"))] | None = None
     """whether they work with the shortest or the longest hang-out that technique, needle and machine have in common;
     the middle where nothing is written"""
-    order: OrderOfAreas | None = None
-    """the order of areas that they are used to; the studio's where none is given"""
+    order: OrderOfAreas | None = optional("the order of areas that they are used to; the studio's where none is given")
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")
 

@@ -99,7 +99,14 @@ def personal_marks(job: Job) -> Iterator[Diagnostic]:
             used.add(_plain(words))
         else:
             yield diagnostic
-    yield from (_excepts_nothing(one) for plain, one in excepted.items() if plain not in used)
+    for one in (one for plain, one in excepted.items() if plain not in used):
+        yield mistake_at(
+            "R345",
+            one.text,
+            expected="words of this job that would be refused, exactly as they are written",
+            help_="take the exception away, or write the words as the check named them",
+            says=f"nothing has to be excepted for “{one.text}”",
+        )
 
 
 def _plain(text: str) -> str:
@@ -269,14 +276,3 @@ def _allergies(job: Job) -> Iterator[tuple[Diagnostic, str]]:
                 ),
                 str(allergy.to),
             )
-
-
-def _excepts_nothing(one: NotPrivate) -> Diagnostic:
-    return Diagnostic(
-        "R345",
-        one.text.place,
-        found=f"“{one.text}”",
-        expected="words of this job that would be refused, exactly as they are written",
-        help="take the exception away, or write the words as the check named them",
-        says=f"nothing has to be excepted for “{one.text}”",
-    )

@@ -17,7 +17,7 @@ from generator.records.ids import PersonId
 from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Entry, Record, between_keys, both_or_none
+from generator.records.record import Entry, Record, between_keys, both_or_none, optional
 
 ROLES = ("artist", "apprentice", "assistant")
 Role = Annotated[str, Choice(ROLES)]
@@ -30,8 +30,7 @@ class Reviewed(Entry):
     owner: PersonId = Field(description="who answers for it and reviews it")
     reviewed: Annotated[Date, Day("it was reviewed")] | None = None
     """when it was last read through against practice and rules; never here where nothing is written"""
-    reviewed_by: PersonId | None = None
-    """who read it through then; a new owner has not, and reads it anew"""
+    reviewed_by: PersonId | None = optional("who read it through then; a new owner has not, and reads it anew")
     interval: Annotated[Quantity, Measure("months", "1 months", "5 years", "12 months")]
     """how long until it is reviewed again, at the latest"""
 
@@ -69,8 +68,7 @@ class Revision(Record):
     quotes: _Quotes | None = None
     """what its quotes said when it was listed, one after the other, which the check says"""
     wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
-    approved: Approved | None = None
-    """the second person who approved this text; asked for where studio.yml says so"""
+    approved: Approved | None = optional("the second person who approved this text; asked for where studio.yml says so")
 
     @property
     def quoted(self) -> tuple[str, ...] | None:
@@ -84,8 +82,7 @@ class Procedure(Reviewed):
     group: Name = Field(description="the part of the day it belongs to, as in the menu")
     read_by: OneOrMore[Role] = Field(description="the roles that read it and have it signed off")
     then_can: Sentence = Field(description="what one is able to do afterwards, behind “you can”")
-    until: Ended | None = None
-    """when it was taken out of use; nobody has to read it after that"""
+    until: Ended | None = optional("when it was taken out of use; nobody has to read it after that")
     revisions: OneOrMore[Revision] = Field(description="the texts it has had, the oldest first")
 
     @between_keys

@@ -66,7 +66,7 @@ class FamilyReading(NamedTuple):
     """
 
     entries: dict[str, Any]
-    ids: dict[str, Place]
+    ids: dict[Text, Place]
     whole: bool
     references: list[Reference]
     report: list[Diagnostic]

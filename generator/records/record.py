@@ -11,7 +11,7 @@ from itertools import chain, pairwise
 from types import NoneType
 from typing import Annotated, Self, TypeVar, get_args
 
-from pydantic import BaseModel, ConfigDict, PrivateAttr, model_validator
+from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
 from pydantic.fields import FieldInfo
 from pydantic.functional_validators import ModelWrapValidatorHandler
 
@@ -22,6 +22,7 @@ from generator.records.located import Text
 from generator.records.noted import noted, source_beside
 
 R = TypeVar("R", bound="Record")
+T = TypeVar("T")
 
 
 @cache
@@ -66,6 +67,11 @@ def between_keys(rule: Callable[[R], None]) -> object:
         return record
 
     return model_validator(mode="after")(keeping)
+
+
+def optional(description: str) -> T | None:
+    """A field that may be left out, and holds nothing then."""
+    return Field(default=None, description=description)
 
 
 class Record(BaseModel):

@@ -12,7 +12,7 @@ from generator.records.fields import Choice, Count, Measure, NoClears, Sentence,
 from generator.records.ids import Source
 from generator.records.kind import Example, clashing, lacking
 from generator.records.noted import Date
-from generator.records.record import between_keys, both_or_none
+from generator.records.record import between_keys, both_or_none, optional
 
 VERDICTS = ("care", "wait", "doctor", "not here")
 # Limits of the studio that say how long to wait after a day that a client may name.
@@ -61,7 +61,7 @@ class Question(Rule):
     otherwise: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what the other answer leads to")
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
-    wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
+    wait: Wait | None = optional("how long to wait after a last day that the client names")
     wait_limit: Annotated[str, Choice(WAITING_LIMITS)] | None = None
     """the limit in studio.yml that says how long to wait, in place of `wait`"""
     counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = None

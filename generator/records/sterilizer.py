@@ -11,7 +11,7 @@ from generator.records.fields import Choice, Measure, Name, OneOrMore, Sentence,
 from generator.records.ids import PersonId, Ref, Reference, Source
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import Entry, between_keys
+from generator.records.record import Entry, between_keys, optional
 
 METHODS = ("gravity", "dynamic air removal", "other")
 BIOLOGICAL = ("passed", "failed", "waiting")
@@ -59,4 +59,4 @@ class Load(Entry):
     biological: Annotated[str, Choice(BIOLOGICAL, clears=("passed",))] | None = None
     """what the biological indicator showed, in a load that had one"""
     who: PersonId = Field(description="who ran it and read the indicators")
-    source: Source | None = Field(default=None, description="where the values come from, such as the logger's own file")
+    source: Source | None = optional("where the values come from, such as the logger's own file")

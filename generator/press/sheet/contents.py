@@ -61,13 +61,13 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
 
 def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
     """The words and numbers of a sheet alone, for whoever compares them."""
-    system = records.studio.shows
+    studio = records.studio
 
     def say(value: Value) -> str:
         if value.kind == "number":
             return f"{value.low:g}" if value.low == value.high else f"{value.low:g}–{value.high:g}"
         show = in_both if both_units else shown
-        return show(*ends_shown(value), value.kind, system, text_of(value))
+        return show(*ends_shown(value), value.kind, studio.shows, text_of(value))
 
     job, numbered = plan.job, Numbered()
     reasons, notes = _reasons(plan.findings, numbered), []
@@ -81,9 +81,8 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
                 numbered.number(source)
     if (number := count_undecided(records, plan)) and job.not_worked is None:
         said, remedy = f"{not_decided(number)}.", "Ask who decides before you rely on them."
-        undecided = Reason("note", said, remedy, numbered.number(str(records.studio.source)))
+        undecided = Reason("note", said, remedy, numbered.number(str(studio.source)))
         (reasons if work is None else notes).append(undecided)
-    studio = records.studio
     heading, meaning = _verdict(plan)
     return Sheet(
         job=job.id,
@@ -144,9 +143,7 @@ def _label(finding: Finding) -> str:
 
 
 def _day(job: Job) -> str:
-    if not job.has_a_day:
-        return "not agreed yet"
-    return f"{job.date.isoformat()}, {job.start:%H:%M}"
+    return f"{job.date.isoformat()}, {job.start:%H:%M}" if job.has_a_day else "not agreed yet"
 
 
 def _head(plan: JobPlan, say: Say) -> Iterator[Labelled]:
@@ -224,11 +221,10 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
 
 
 def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> Iterator[Labelled]:
-    first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
         working = f"{working} at {plan.artist.name}’s pace, plain {say(table.plain.working)}"
-    done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    done = "–".join(dict.fromkeys(f"{at:%H:%M}" for at in clock_rounded_out(*table.done_between)))
     if table.stencil is not None and table.dry is not None:
         taken = f"{say(table.stencil)} + {say(table.dry)}"
         yield Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
