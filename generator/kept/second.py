@@ -19,14 +19,14 @@ import sys
 import threading
 import warnings
 from collections import deque
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import IO, Any, NamedTuple
 
 from generator.dates import AsOf
 from generator.kept.between_jobs import between_jobs
 from generator.kept.keys import Base, base_of
-from generator.kept.made import MadeFrom, Run, made_of, to_bytes
+from generator.kept.made import MadeFrom, Run, as_bytes, made_of
 from generator.planning.each_job import diary_of
 from generator.planning.timing.learning import NOTHING, Learned, Timed
 from generator.press.words.regional import in_region
@@ -65,10 +65,11 @@ class Beginning(NamedTuple):
 
 
 class JobDone(NamedTuple):
-    """A job that is done, as it is kept, and what leaves with it."""
+    """A job that is done: its facts as they are kept, its pages, and the times that leave with it."""
 
     task: Task
-    made: bytes
+    facts: bytes
+    pages: Sequence[bytes]
     times: tuple[Timed, ...] | None
 
 
@@ -247,7 +248,7 @@ def _make(asked: IO[bytes], answered: IO[bytes], run: Run) -> None:
             done = []
             for path in told:
                 made = made_of(path, all_from, said)
-                done.append((to_bytes(made), made.times))
+                done.append((as_bytes(made.facts), made.pages, made.times))
                 one_done()
             pickle.dump(done, answered)
             answered.flush()

@@ -25,7 +25,7 @@ from generator.kept import keys, made, second, times
 from generator.kept.folder import NAME, Folder, InFile
 from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
-from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, to_bytes
+from generator.kept.made import Facts, Made, MadeFrom, Run, as_bytes, from_bytes
 from generator.kept.times import learn_from_kept
 from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
@@ -312,11 +312,15 @@ def test_what_is_damaged_or_foreign_is_not_read(content: Path, first: Results, m
         whole = path.read_bytes()
         for damaged in (b"", whole + b"x", b"kept 1 00\n" + whole, b"\0" * 40, whole[:-1]):
             path.write_bytes(damaged)
-            assert Folder(content).rows(path.stem) == {}
+            assert path.name != "times.rows" or Folder(content).times() == {}
+            assert (
+                path.suffix != ".facts"
+                or Folder(content).kept(path.stem, "facts", whole.split(b"\n")[1].decode()) is None
+            )
         path.write_bytes(whole[:-1] if path.stem == "diving-bell" else whole)
     # Whole, and of another job or of another kind.
     (folder / "tide-table.pages").write_bytes((folder / "stairwell.pages").read_bytes())
-    (folder / "times.rows").write_bytes((folder / "facts.rows").read_bytes())
+    (folder / "times.rows").write_bytes((folder / "stairwell.facts").read_bytes())
     assert run(content) == first
     assert sorted(made_now) == ["diving-bell", "tide-table"]
 
@@ -327,7 +331,7 @@ def test_a_page_that_somebody_wrote_into_is_made_again(
     """A page of a site is the kept file, so that an editor can reach it; nothing of ours writes into it."""
     made_now = made_in(monkeypatch)
     sheet = Folder(content).path / next(name for name in _names(content) if name.startswith("stairwell."))
-    page = InFile.read(sheet)
+    page = InFile.of(sheet.read_bytes(), sheet)
     page.link(tmp_path / "page.html", stat.S_IMODE(sheet.stat().st_mode))
     assert (tmp_path / "page.html").samefile(sheet)
     (tmp_path / "page.html").write_text("other words", "utf-8")
@@ -339,7 +343,7 @@ def test_a_page_has_the_rights_of_its_own_site(content: Path, tmp_path: Path) ->
     """A site that only one may read stays so when another one is made that everybody may read."""
     sheet = Folder(content).path / min(_names(content))
     for name, mode in (("private", 0o600), ("public", 0o644), ("private again", 0o600)):
-        InFile.read(sheet).link(tmp_path / name, mode)
+        InFile.of(sheet.read_bytes(), sheet).link(tmp_path / name, mode)
         assert (tmp_path / name).samefile(sheet)
     rights = {name: stat.S_IMODE((tmp_path / name).stat().st_mode) for name in ("private", "public", "private again")}
     assert rights == {"private": 0o600, "public": 0o644, "private again": 0o600}
@@ -378,7 +382,7 @@ def test_a_place_that_cannot_be_written_stops_nothing(content: Path) -> None:
 
 def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
     folder = content.parent / NAME
-    assert {path.name for path in folder.iterdir()} >= {"diving-bell.pages", "times.rows", "facts.rows"}
+    assert {path.name for path in folder.iterdir()} >= {"diving-bell.pages", "times.rows", "diving-bell.facts"}
     Folder(content).forget(["diving-bell"])
     assert [path.name for path in folder.iterdir() if b'"diving-bell"' in path.read_bytes()] == []
     (folder / "diving-bell.pages").write_bytes(b"")
@@ -393,9 +397,8 @@ def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
     for name in THREE_JOBS:
         all_from = MadeFrom(Run(content, reading, True), {}, diary_of(content, reading, {}))
         job = made.made_of(content / "jobs" / f"{name}.yml", all_from, str)
-        read = from_bytes(to_bytes(job))
-        assert read is not None and read.pages == job.pages and read.facts == job.facts
-        assert from_bytes(to_bytes(job)[:-1]) is None
+        assert from_bytes(as_bytes(job.facts)) == job.facts and len(job.pages) == len(job.facts.addresses)
+        assert from_bytes(as_bytes(job.facts)[:-1]) is None
 
 
 @pytest.mark.parametrize("copied", [True, False])
@@ -557,12 +560,14 @@ def test_what_names_a_job_that_is_gone_goes_with_it(tmp_path: Path) -> None:
     folder = Folder(tmp_path / "content")
 
     def kept_after(drop: Callable[[], None]) -> list[str]:
-        rows = {"gone": ("k", "x"), "beside": ("k", ["wants what gone wants"]), "other": ("k", "y")}
-        folder.keep_rows("facts", rows, {})
-        for job in rows:
-            folder.keep_pages(job, "k", b"", [b"names gone" if job == "beside" else job.encode()])
+        rows = {"gone": "x", "beside": "wants what gone wants", "other": "y"}
+        folder.keep_times({job: ("k", job) for job in rows}, {})
+        for job, said in rows.items():
+            folder.keep(job, "pages", "k", b"", [b"names gone" if job == "beside" else job.encode()])
+            folder.keep(job, "facts", "k", said.encode(), [])
         drop()
-        assert list(folder.rows("facts")) == ["other"]
+        assert list(folder.times()) == ["beside", "other"]
+        assert [job for job in rows if folder.kept(job, "facts", "k")] == ["other"]
         return sorted(
             path.name for path in folder.path.iterdir() if b"gone" in path.read_bytes() or "gone" in path.name
         )
@@ -580,19 +585,19 @@ def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
     (elsewhere / f"{'0' * 12}.part").write_bytes(b"what a killed run left")
     folder.keep_only([], set())
     assert [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
-    folder.keep_pages("job", "k", b"", [b"page"])
-    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    folder.keep("job", "pages", "k", b"", [b"page"])
+    folder.keep_times({"job": ("k", "x")}, {})
     assert len(list(elsewhere.iterdir())) == 4
     folder.forget(["ours"])
     assert folder.clear() and [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
     assert not folder.clear() and folder.path.is_symlink()
     # A folder of ours goes with the last file of ours, and stays for what somebody else put there.
     folder.path.unlink()
-    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    folder.keep_times({"job": ("k", "x")}, {})
     (folder.path / "letter.txt").write_text("not ours", "utf-8")
     assert folder.clear() and [path.name for path in folder.path.iterdir()] == ["letter.txt"]
     (folder.path / "letter.txt").unlink()
-    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    folder.keep_times({"job": ("k", "x")}, {})
     assert folder.clear() and not folder.path.exists()
 
 
