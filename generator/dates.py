@@ -26,6 +26,10 @@ class AsOf(datetime.date):
         made.set_by, made.clock = set_by, clock
         return made
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """What another process makes it of again; a plain date would leave what set it behind."""
+        return AsOf.of, (datetime.date(self.year, self.month, self.day), self.set_by, self.clock)
+
 
 def as_of(told: datetime.date | None = None, told_by: str = "`--as-of`") -> AsOf:
     """The day a run was told, else SOURCE_DATE_EPOCH, else the clock's day, over which studio.yml goes."""

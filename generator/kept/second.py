@@ -8,7 +8,6 @@ and tells by their hash. When it ends early or reads other ones, the first one d
 from __future__ import annotations
 
 import contextlib
-import datetime
 import json
 import os
 import pickle
@@ -53,15 +52,9 @@ class Beginning(NamedTuple):
     """What the second process begins with. made_of: the hash of program and records."""
 
     content: Path
-    day: tuple[datetime.date, str, datetime.date]
+    day: AsOf
     pages: bool
     made_of: str
-
-    @classmethod
-    def of(cls, run: Run, base: Base) -> Beginning:
-        day = run.reading.as_of
-        plain = datetime.date(day.year, day.month, day.day)
-        return cls(run.content, (plain, day.set_by, day.clock), run.pages, base.made_of)
 
 
 class JobDone(NamedTuple):
@@ -87,7 +80,7 @@ class Second:
     def begin(self, learned: Learned, waiting: deque[Task]) -> None:
         """Let it take jobs from the end of those that wait. learned: what they are made with."""
         if self._process is None and len(waiting) >= _FROM and _processors() > 1:
-            self._process = _copied(self._run) if _copies() else _started(Beginning.of(self._run, self._base))
+            self._process = _copied(self._run) if _copies() else _started(self._run, self._base)
             if self._process is not None:
                 self._thread = threading.Thread(target=self._feed, args=(self._process,), daemon=True)
                 self._thread.start()
@@ -163,7 +156,7 @@ def second_process(run: Run, base: Base) -> Iterator[Second]:
         second.stop()
 
 
-def _started(start: Beginning) -> subprocess.Popen[bytes] | None:
+def _started(run: Run, base: Base) -> subprocess.Popen[bytes] | None:
     with contextlib.suppress(OSError):
         process = subprocess.Popen(
             [sys.executable, "-c", _CODE, json.dumps(sys.path)],
@@ -171,7 +164,7 @@ def _started(start: Beginning) -> subprocess.Popen[bytes] | None:
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
         )
-        _sent(process, start)
+        _sent(process, Beginning(run.content, run.reading.as_of, run.pages, base.made_of))
         return process
     return None
 
@@ -229,7 +222,7 @@ def work() -> None:
     """What the second process does until nothing more comes."""
     asked, answered = sys.stdin.buffer, sys.stdout.buffer
     start: Beginning = pickle.load(asked)
-    reading = read_records(start.content, AsOf.of(*start.day))
+    reading = read_records(start.content, start.day)
     if reading.records is None or base_of(start.content, reading).made_of != start.made_of:
         return
     _make(asked, answered, Run(start.content, reading, start.pages))
