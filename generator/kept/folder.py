@@ -1,10 +1,11 @@
 """The folder of kept results, `.kept` beside the records: it may be deleted at any time, and is then made again.
 
 A page of a job is a file, `<job>.<checksum>.page`, which a site can have as its own (`InFile`): a file that is there
-already is not written once more. What a build keeps of a job beside them is in `<job>.pages`, what a check keeps in
-`<job>.facts`, and the times of all finished jobs are in one file. Each file says a checksum of itself, and each result
-the key that it was made for (`keys.py`): what is damaged, or was made for something else, is as if it were not there.
-Nothing is written into a file that is there. A place that cannot be written keeps nothing and stops nothing.
+already is not written once more. What is said of a job and which its pages are is in `<job>.pages`; a check keeps no
+pages, and takes what a build has kept. The times of all finished jobs are in one file. Each file says a checksum of
+itself, and each result the key that it was made for (`keys.py`): what is damaged, or was made for something else, is as
+if it were not there. Nothing is written into a file that is there. A place that cannot be written keeps nothing and
+stops nothing.
 """
 
 from __future__ import annotations
@@ -23,12 +24,10 @@ from typing import Any
 from generator.records.text_file import bytes_of
 
 NAME = ".kept"
-# What is kept of a job: with its pages, or without.
-PAGES, FACTS = "pages", "facts"
-_TIMES, _PAGE, _PART = "times.rows", ".page", ".part"
+_PAGES, _PAGE, _TIMES, _PART = ".pages", ".page", "times.rows", ".part"
 _FORMAT = b"kept 1 "
 _HEX, _SUM, _TOKEN = "[0-9a-f]", 16, 6  # how many bytes a checksum and the name of an unfinished file have
-_OURS = re.compile(rf".+\.({PAGES}|{FACTS}|{_HEX * 2 * _SUM}\.page)|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
+_OURS = re.compile(rf".+\.pages|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
 
 # The times of all finished jobs: by job, the key and the result as JSON holds it.
 Rows = Mapping[str, tuple[str, Any]]
@@ -69,13 +68,13 @@ class Folder:
     def __init__(self, content: Path) -> None:
         self.path = Path(os.path.abspath(content)).parent / NAME
 
-    def kept(self, job: str, kind: str, key: str) -> tuple[bytes, list[InFile]] | None:
-        """What was kept of a job for this key: what is said of it, and its pages."""
-        kept_key, sums, about = [*_read(self.path / f"{job}.{kind}").split(b"\n", 2), b"", b""][:3]
+    def kept(self, job: str, key: str, wanted: bool) -> tuple[bytes, list[InFile]] | None:
+        """What was kept of a job for this key: what is said of it, and its pages. wanted: whether they are."""
+        kept_key, sums, about = [*_read(self.path / f"{job}{_PAGES}").split(b"\n", 2), b"", b""][:3]
         if kept_key != key.encode():
             return None
         pages = []
-        for known in sums.split():
+        for known in sums.split() if wanted else ():
             file = self._page(job, known)
             page = bytes_of(file)
             if _sum(page) != known:
@@ -83,14 +82,14 @@ class Folder:
             pages.append(InFile.of(page, file))
         return about, pages
 
-    def keep(self, job: str, kind: str, key: str, about: bytes, pages: Sequence[bytes]) -> list[bytes]:
+    def keep(self, job: str, key: str, about: bytes, pages: Sequence[bytes]) -> list[bytes]:
         """Keep a job in the place of what was kept of it: its pages, each with its file where it could be written.
 
         about: what is said of it, on one line.
         """
         sums = [_sum(page) for page in pages]
         found = [self._kept_page(self._page(job, known), page) for known, page in zip(sums, pages, strict=True)]
-        self._write(f"{job}.{kind}", b"\n".join((key.encode(), b" ".join(sums), about)))
+        self._write(f"{job}{_PAGES}", b"\n".join((key.encode(), b" ".join(sums), about)))
         return found
 
     def _page(self, job: str, known: bytes) -> Path:
@@ -123,12 +122,9 @@ class Folder:
         """
         times, known = self.times(), set(jobs)
         self.keep_times({job: row for job, row in times.items() if job in known}, times)
-        names = [(name, *name.split(".", 1)) for name in self._names() if name != _TIMES]
-        gone = {job for _, job, _ in names} - known
-        for name, job, kind in names:
-            older = kind.endswith(_PAGE) and pages is not None and name not in pages
-            # A build makes the pages anew that name a job which is gone, and not what a check says of the others.
-            if job in gone or older or (kind == FACTS and self._has(name, gone)):
+        for name in self._names():
+            older = name.endswith(_PAGE) and pages is not None and name not in pages
+            if name != _TIMES and (older or name.partition(".")[0] not in known):
                 _unlink(self.path / name)
 
     def forget(self, jobs: Collection[str]) -> None:
@@ -136,13 +132,9 @@ class Folder:
         times = self.times()
         self.keep_times({job: row for job, row in times.items() if job not in jobs}, times)
         for name in self._names():
-            if name != _TIMES and (name.partition(".")[0] in jobs or self._has(name, jobs)):
+            text = bytes_of(self.path / name)
+            if name != _TIMES and (name.partition(".")[0] in jobs or any(job.encode() in text for job in jobs)):
                 _unlink(self.path / name)
-
-    def _has(self, name: str, jobs: Collection[str]) -> bool:
-        """Whether one of some jobs is named in a file, whatever it is."""
-        text = bytes_of(self.path / name) if jobs else b""
-        return any(job.encode() in text for job in jobs)
 
     def clear(self) -> bool:
         """Delete everything that is kept; whether there was anything. Raises OSError.

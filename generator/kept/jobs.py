@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Report
 from generator.kept.between_jobs import between_jobs
-from generator.kept.folder import FACTS, PAGES, Folder, InFile
+from generator.kept.folder import Folder, InFile
 from generator.kept.keys import Base, DaysBeside, Paces, job_bytes, key_of, standing_for_themselves, times_key
 from generator.kept.made import Facts, Made, MadeFrom, Run, as_bytes, from_bytes, made_of
 from generator.kept.second import JobDone, Second, Task, second_process
@@ -62,7 +62,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         """The key of a job, and its text. paces: None for one that stands for itself."""
         was, beside = job_bytes(path), days.beside(path)
         rests_on = beside if paces is None else f"{paces.of(was[0])} {beside}"
-        return key_of(store.kind, base, was, rests_on), was[0]
+        return key_of(base, was, rests_on), was[0]
 
     def waiting(some: Iterable[Path], paces: Paces | None) -> Iterator[Task]:
         """Those that are not kept."""
@@ -90,7 +90,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
 
         return _made(store, second, deque(waiting(some, paces)), all_from, is_still)
 
-    store = _Store(folder, PAGES if run.pages else FACTS)
+    store = _Store(folder, run.pages)
     try:
         with between_jobs() as one_done, second_process(run, base) as second:
             for task, made in all_of(alone, second, None, MadeFrom(run, NOTHING, diary)):
@@ -116,18 +116,20 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
 class _Store:
     """The kept jobs, each with its pages where they are wanted."""
 
-    def __init__(self, folder: Folder, kind: str) -> None:
-        self._folder, self.kind = folder, kind
+    def __init__(self, folder: Folder, pages: bool) -> None:
+        self._folder, self._pages = folder, pages
         self._files: set[str] = set()
 
     def kept(self, job: str, key: str) -> Made | None:
-        found = self._folder.kept(job, self.kind, key)
-        facts = None if found is None else from_bytes(found[0])
-        return None if found is None or facts is None else self._with_files(facts, found[1])
+        about, pages = self._folder.kept(job, key, self._pages) or (b"", [])
+        facts = from_bytes(about)
+        if facts is None or (self._pages and len(pages) != len(facts.addresses)):
+            return None
+        return self._with_files(facts, pages)
 
     def keep(self, done: JobDone, facts: Facts) -> Made:
         task = done.task
-        pages = self._folder.keep(task.path.stem, self.kind, task.key, done.facts, done.pages)
+        pages = self._folder.keep(task.path.stem, task.key, done.facts, done.pages)
         return self._with_files(facts, pages)._replace(times=done.times)
 
     def _with_files(self, facts: Facts, pages: Sequence[bytes]) -> Made:
@@ -136,7 +138,7 @@ class _Store:
 
     def close(self, jobs: Collection[str]) -> None:
         """Delete what is of no job, and older pages where the new ones were made."""
-        self._folder.keep_only(jobs, self._files if self.kind == PAGES else None)
+        self._folder.keep_only(jobs, self._files if self._pages else None)
 
 
 def _made(
