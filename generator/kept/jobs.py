@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple
 
@@ -16,7 +17,7 @@ from generator.kept.between_jobs import between_jobs
 from generator.kept.folder import Folder, InFile
 from generator.kept.keys import Base, DaysBeside, Paces, job_bytes, key_of, standing_for_themselves, times_key
 from generator.kept.made import Facts, Made, MadeFrom, Run, as_bytes, from_bytes, made_of
-from generator.kept.second import JobDone, Second, Task, second_process
+from generator.kept.second import JobDone, Second, Task
 from generator.kept.times import learn_from_kept
 from generator.planning.each_job import diary_of
 from generator.planning.timing.learning import NOTHING, Learned
@@ -92,7 +93,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
 
     store = _Store(folder, run.pages)
     try:
-        with between_jobs() as one_done, second_process(run, base) as second:
+        with between_jobs() as one_done, closing(Second(run, base)) as second:
             for task, made in all_of(alone, second, None, MadeFrom(run, NOTHING, diary)):
                 done(task.path, made)
                 if made.times is not None:

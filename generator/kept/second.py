@@ -100,7 +100,7 @@ class Second:
             else:
                 yield found
 
-    def stop(self) -> None:
+    def close(self) -> None:
         """End the process, whatever it does."""
         if self._process is not None and self._thread is not None:
             self._rounds.put(None)
@@ -144,16 +144,6 @@ def _sent(process: subprocess.Popen[bytes] | _Copy, what: object) -> bool:
     except (OSError, ValueError):
         return False
     return True
-
-
-@contextlib.contextmanager
-def second_process(run: Run, base: Base) -> Iterator[Second]:
-    """A second process that takes some of the jobs; it ends with the block."""
-    second = Second(run, base)
-    try:
-        yield second
-    finally:
-        second.stop()
 
 
 def _started(run: Run, base: Base) -> subprocess.Popen[bytes] | None:
