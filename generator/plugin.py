@@ -68,9 +68,9 @@ from generator.press.sheet.all_jobs import not_planned
 from generator.press.sheet.summary import search_entry
 from generator.press.words.index_words import index_text
 from generator.press.words.markup import with_whole_dates
+from generator.press.words.page_day import with_set_date
 from generator.press.words.print_line import with_print_line, words_stamp
 from generator.press.words.regional import has_habits, in_region
-from generator.press.words.set_date import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.press.words.whole_blocks import anchors_in, held_back, put_back
 from generator.published import note_published

@@ -8,9 +8,9 @@ from pathlib import Path
 from generator.commands.one_job import read_by_id
 from generator.commands.says import OK, WRONG_CALL, out, refused, say
 from generator.diagnostics import Diagnostic, Place, has_errors
-from generator.press.writing.json_schema import schema_file
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.next_job import Follows, next_job
+from generator.press.writing.schema import schema_file
 from generator.records.families import JOBS
 from generator.records.reading import job_files, read_records
 from generator.whole_files import write_new

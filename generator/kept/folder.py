@@ -19,7 +19,6 @@ import secrets
 import stat
 from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
-from typing import Any
 
 from generator.records.text_file import bytes_of
 
@@ -30,7 +29,7 @@ _HEX, _SUM, _TOKEN = "[0-9a-f]", 16, 6  # how many bytes a checksum and the name
 _OURS = re.compile(rf".+\.pages|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
 
 # The times of all finished jobs: by job, the key and the result as JSON holds it.
-Rows = Mapping[str, tuple[str, Any]]
+Rows = Mapping[str, tuple[str, object]]
 
 
 def mode_of_files() -> int:

@@ -20,7 +20,7 @@ import warnings
 from collections import deque
 from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
-from typing import IO, Any, NamedTuple
+from typing import IO, NamedTuple
 
 from generator.dates import AsOf
 from generator.kept.between_jobs import between_jobs
@@ -237,8 +237,8 @@ def _make(asked: IO[bytes], answered: IO[bytes], run: Run) -> None:
             answered.flush()
 
 
-def _next(asked: IO[bytes]) -> Any:
-    try:
-        return pickle.load(asked)
-    except EOFError:
-        return None
+def _next(asked: IO[bytes]) -> list[Path] | Learned | None:
+    told: list[Path] | Learned | None = None
+    with contextlib.suppress(EOFError):
+        told = pickle.load(asked)
+    return told

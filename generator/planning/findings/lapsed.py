@@ -162,9 +162,10 @@ def _patch_tests(records: Records, job: Job) -> Iterator[Finding]:
 
 def _local_rules(records: Records, on: datetime.date) -> Iterator[Finding]:
     """The local rules that nobody has confirmed, or too long ago, in one sentence."""
-    over = [local for local in local_rules(records, on) if local.state(on) == OVER]
+    each = zip(records.studio.local_rules, local_rules(records, on), strict=True)
+    over = [rule.topic for rule, local in each if local.state(on) == OVER]
     if over:
-        names = ", ".join(local.what.removeprefix("Local rule: ").lower() for local in over)
+        names = ", ".join(over).lower()
         yield About("local_rules", records.studio.origin_at("local_rules"), records.studio).at(
             level_when_over(records.studio.expires.local_rules),
             f"{how_many(len(over), 'local rule is', 'local rules are')} not confirmed, or too long ago: {names}.",

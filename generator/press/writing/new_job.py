@@ -20,7 +20,7 @@ from generator.press.writing.schema import Field, Shape, fields_of
 from generator.records.client import Screening
 from generator.records.days import UP_TO_TODAY
 from generator.records.families import Records
-from generator.records.fields import Id
+from generator.records.ids import Id
 from generator.records.jobs import Job
 from generator.records.kind import parts_of
 from generator.records.located import Text
