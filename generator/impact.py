@@ -20,20 +20,21 @@ from pydantic import BaseModel
 from generator.dates import AsOf
 from generator.kept.times import learn_from_texts
 from generator.planning.each_job import Diary, diary_of, plan_one
-from generator.planning.supplies.tray import exchanged
+from generator.planning.findings.states import State
 from generator.planning.timing.learning import Learned, Pace
-from generator.press.sheet.as_printed import as_printed, printed_differences, printed_stamp
+from generator.press.sheet.as_printed import OnSheet, SaidOnSheet, as_printed, printed_differences, printed_state
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.differences import Difference
 from generator.press.sheet.frozen import frozen_with
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.view import Sheet
+from generator.press.words.print_line import printed_stamp
 from generator.press.words.regional import in_region
 from generator.published import Published, job_file, keys_of, sheets_of, texts_of
 from generator.records.families import JOBS, LISTED, STUDIO, Records
-from generator.records.fields import Reference
-from generator.records.jobs import Job
+from generator.records.ids import Reference
+from generator.records.jobs import HOLD_ANSWERS
 from generator.records.located import Listing, Node, Text, read_located
 from generator.records.located import Mapping as YamlMapping
 from generator.records.quoting import fill_in
@@ -44,10 +45,7 @@ from generator.site import SiteRead
 CHANGED, NEW, GONE = "changed", "new", "gone"
 PROGRAM = "another version of the program, or another day"
 _EVERYTHING = "everything"
-# What a sheet says in words that follow from an answer, by how each line begins.
-_RESTS_ON_ANSWERS = ("Verdict", "Finding:", "Allergies", "Stays off", "Sources")
-_A_RECORD = "finished, keep this paper"  # at the foot of a sheet
-_DRAWN = Difference("The map", "as it was", "drawn otherwise")
+_DRAWN = "The map", SaidOnSheet("as it was", "as it was"), SaidOnSheet("drawn otherwise", "drawn otherwise")
 # So many sheets are planned again at most to find reasons; beyond, whole families are put back together.
 _MOST_TRIES = 2000
 
@@ -65,24 +63,26 @@ class Changed(NamedTuple):
 
 
 class SaidOtherwise(NamedTuple):
-    """One thing that a sheet would say otherwise, and the records that are the reason.
-
-    private: whether it may tell what the client answered, so that the sheet alone says it.
-    """
+    """One thing that a sheet would say otherwise, and the records that are the reason."""
 
     what: str
     was: str
     now: str
     because: tuple[str, ...]
-    private: bool = False
 
 
 class SheetChange(NamedTuple):
-    """One sheet that changes, comes or goes."""
+    """One sheet that changes, comes or goes.
+
+    untold: whether more changes, that may tell what the client answered and that the sheet alone says. finished:
+    whether it is a record now, whose paper is kept.
+    """
 
     job: str
     how: str
     numbers: tuple[SaidOtherwise, ...] = ()
+    untold: bool = False
+    finished: bool = False
 
 
 class Impact(NamedTuple):
@@ -111,29 +111,30 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
 
     Only sheets with another stamp are read as they are printed.
     """
-    reading, learned = read_records(content, site.as_of), site.learned
+    reading, learned = read_records(content, site.as_of), site.gathered.learned
     if reading.records is None:
         return None
     diary = diary_of(content, reading, learned)
     published = dict(sheets_of(before.site))
     changed = tuple(changed_records(before.files, texts_of(content))) if before.files else ()
-    differing: list[tuple[JobReading, dict[str, str], dict[str, str]]] = []
+    differing: list[tuple[JobReading, OnSheet, OnSheet]] = []
     sheets: list[SheetChange] = []
     same = 0
-    for job in site.summaries:
+    for job in site.gathered.jobs:
         page = published.pop(job.id, None)
         if page is None:
             sheets.append(SheetChange(job.id, NEW))
             continue
         was = page.read_text("utf-8", "replace")
-        as_it_was = (_A_RECORD in was) == job.finished
-        if as_it_was and job.stamp == printed_stamp(was):
+        stamp = printed_stamp(was)
+        as_it_was = (printed_state(was) is State.FINISHED) == job.finished
+        if as_it_was and job.stamp == stamp:
             same += 1
             continue
         read = read_job(job_file(content, job.id), reading.known)
         sheet = None if read.job is None else _sheet(read, reading, learned, diary)
         # A check makes no pages, and so no stamps of what is not finished.
-        if sheet is not None and as_it_was and stamp_of(sheet) == printed_stamp(was):
+        if sheet is not None and as_it_was and stamp_of(sheet) == stamp:
             same += 1
         elif sheet is not None:
             differing.append((read, as_printed(was), _printed(sheet, reading)))
@@ -145,8 +146,7 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
     )
     for read, was_said, says in differing:
         own = _keys_changed(content, read.path.stem, before)
-        numbers = _reasons(reading.records, read, (was_said, says), tries, (own, gone), changed)
-        sheets.append(SheetChange(read.path.stem, CHANGED, numbers))
+        sheets.append(_reasons(read, (was_said, says), tries, (own, gone), changed))
     sheets += [SheetChange(job, GONE) for job in published]
     in_order = tuple(sorted(sheets, key=lambda one: one.job))
     return Impact(before.site, before.day.isoformat(), changed, in_order, same, bool(before.files))
@@ -162,20 +162,19 @@ def _sheet(read: JobReading, reading: Reading, learned: Learned, diary: Diary) -
     return None if planned.plan is None else sheet_of(reading.records, planned.plan)
 
 
-def _printed(sheet: Sheet, reading: Reading) -> dict[str, str]:
+def _printed(sheet: Sheet, reading: Reading) -> OnSheet:
     assert reading.records is not None
     return as_printed(in_region(reading.records)(sheet_html(sheet, reading.as_of)))
 
 
 def _reasons(
-    records: Records,
     read: JobReading,
-    said: tuple[dict[str, str], dict[str, str]],
+    said: tuple[OnSheet, OnSheet],
     tries: Sequence[_Tried],
     jobs: tuple[tuple[str, ...], tuple[str, ...]],
     changed: Sequence[Changed],
-) -> tuple[SaidOtherwise, ...]:
-    """Each number that is said otherwise, with the records by which it is.
+) -> SheetChange:
+    """A sheet with each number that is said otherwise, and with the records by which it is.
 
     jobs: the keys of the job that have changed, and the finished jobs that are gone.
     """
@@ -183,7 +182,7 @@ def _reasons(
     was, now = said
     own, gone = jobs
     named = {(one.family, str(one)) for one in singles(read.job) if isinstance(one, Reference)}
-    without: dict[str, dict[str, str]] = {}
+    without: dict[str, OnSheet] = {}
     for tried in tries:
         if not tried.brought & named:
             sheet = _sheet(read, tried.reading, tried.learned, tried.diary)
@@ -191,28 +190,23 @@ def _reasons(
     # Where all records of then do not give what the sheet said, something else is a reason too.
     then = without.pop(_EVERYTHING, None)
     others = own or tuple(one.name for one in changed if one.name not in without) or gone or (PROGRAM,)
-    numbers, telling = [], _telling(records, read.job, was)
-    for one in printed_differences(was, now) or (_DRAWN,):
-        by = tuple(name for name, printed in without.items() if printed.get(one.what) != now.get(one.what))
-        more = not by if then is None else then.get(one.what) != was.get(one.what)
-        private = one.what.startswith(_RESTS_ON_ANSWERS) or any(word in one.what.lower() for word in telling)
-        numbers.append(SaidOtherwise(*one, (*by, *(others if more or not by else ())), private))
-    return tuple(numbers)
-
-
-def _telling(records: Records, job: Job, was: Mapping[str, str]) -> set[str]:
-    """The words by which a line of a sheet tells an allergy: articles that one may exchange, and allergens."""
-    articles = {records.supplies[name].name for name in exchanged(records)}
-    allergens = {str(word) for one in records.supplies.values() for word in one.contains or ()}
-    named = {str(one.to) for one in job.allergies or ()} | set(was.get("Allergies", "").split(", "))
-    return {word.lower() for word in (*articles, *allergens, *named) if word}
+    numbers, differ = [], tuple(printed_differences(was, now)) or (_DRAWN,)
+    for what, before, after in differ:
+        if before.told is None or after.told is None or before.told == after.told:
+            continue
+        by = tuple(name for name, printed in without.items() if printed.get(what) != now.get(what))
+        more = not by if then is None else then.get(what) != was.get(what)
+        numbers.append(SaidOtherwise(what, before.told, after.told, (*by, *(others if more or not by else ()))))
+    untold = len(numbers) < len(differ)
+    return SheetChange(read.path.stem, CHANGED, tuple(numbers), untold, read.job.finished is not None)
 
 
 def _keys_changed(content: Path, job: str, before: Published) -> tuple[str, ...]:
+    """The keys of a job that are written otherwise, each by its path; of one that holds answers the job alone."""
     then, now = before.jobs.get(job, {}), keys_of(job_file(content, job))
-    if not then:
-        return ()
-    return tuple(f"{JOBS.name}.{job}.{key}" for key in dict.fromkeys((*now, *then)) if then.get(key) != now.get(key))
+    keys = [key for key in dict.fromkeys((*now, *then)) if then and then.get(key) != now.get(key)]
+    whose = f"{JOBS.name}.{job}"
+    return tuple(dict.fromkeys(whose if key in HOLD_ANSWERS else f"{whose}.{key}" for key in keys))
 
 
 def _newly_finished(path: Path, before: Published) -> bool:

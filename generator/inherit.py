@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import html
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from typing import Any
 
-Settings = Mapping[str, Any]
+Settings = Mapping[str, object]
 # What a studio's settings call its site until the studio writes another name: the pages then have the studio's own.
 UNNAMED = "Studio handbook"
 # Lists whose order is a reader's way through the site; the others are sets of names with options.
@@ -17,12 +16,12 @@ _MENU = "nav"
 _OWN_PAGES = "Pages of this studio"
 
 
-def laid_over(inherited: Settings, own: Settings) -> dict[str, Any]:
+def laid_over(inherited: Settings, own: Settings) -> dict[str, object]:
     """The program's settings with the studio's: mappings key by key, names added to lists, the rest exchanged.
 
     What a list names twice is there once, with the studio's options. Neither argument is changed.
     """
-    made: dict[str, Any] = {**inherited}
+    made: dict[str, object] = {**inherited}
     for key, value in own.items():
         before = made.get(key)
         if isinstance(before, Mapping) and isinstance(value, Mapping):
@@ -36,12 +35,12 @@ def laid_over(inherited: Settings, own: Settings) -> dict[str, Any]:
     return made
 
 
-def _listed(value: Sequence[Any] | Settings) -> list[Any]:
+def _listed(value: Sequence[object] | Settings) -> list[object]:
     """Extensions and plugins may be written as a mapping from name to options."""
     return [{name: options} for name, options in value.items()] if isinstance(value, Mapping) else list(value)
 
 
-def _by_name(entries: Iterable[Any]) -> bool:
+def _by_name(entries: Iterable[object]) -> bool:
     """Whether these are names, with or without options; a list of anything else is exchanged as a whole."""
     return all(isinstance(entry, str) or (isinstance(entry, Mapping) and len(entry) == 1) for entry in entries)
 
@@ -50,7 +49,7 @@ def _name(entry: object) -> str:
     return str(next(iter(entry), "")) if isinstance(entry, Mapping) else str(entry)
 
 
-def _added(before: list[Any], own: list[Any]) -> list[Any]:
+def _added(before: list[object], own: list[object]) -> list[object]:
     made = {_name(entry): entry for entry in before}
     for entry in own:
         name = _name(entry)
@@ -60,11 +59,11 @@ def _added(before: list[Any], own: list[Any]) -> list[Any]:
     return list(made.values())
 
 
-def _options(entry: object) -> Any:
+def _options(entry: object) -> object:
     return next(iter(entry.values()), None) if isinstance(entry, Mapping) else None
 
 
-def _menus(before: list[Any], own: Sequence[Any] | Settings) -> list[Any]:
+def _menus(before: list[object], own: Sequence[object] | Settings) -> list[object]:
     """Sections of one title become one; what is new stands behind what was there."""
     made = list(before)
     titles = [_name(entry) for entry in made]
@@ -84,8 +83,8 @@ def _menus(before: list[Any], own: Sequence[Any] | Settings) -> list[Any]:
 
 
 def menu(
-    nav: Sequence[Any], procedures: Sequence[tuple[str, Sequence[str]]], pages: Collection[str], own: Collection[str]
-) -> list[Any]:
+    nav: Sequence[object], procedures: Sequence[tuple[str, Sequence[str]]], pages: Collection[str], own: Collection[str]
+) -> list[object]:
     """The menu of a site that has these pages, of which the studio wrote its own.
 
     nav: as in the settings. procedures: the pages of each group in the order of a day; they come behind the index of
@@ -103,7 +102,7 @@ def menu(
     return [*made, {_OWN_PAGES: behind}] if behind else made
 
 
-def leads_to_no_page(nav: Sequence[Any], pages: Collection[str]) -> list[str]:
+def leads_to_no_page(nav: Sequence[object], pages: Collection[str]) -> list[str]:
     """What a studio's own menu names and this site does not have."""
     return [page for page in _pages(nav) if page.endswith(".md") and page not in pages]
 
@@ -111,7 +110,7 @@ def leads_to_no_page(nav: Sequence[Any], pages: Collection[str]) -> list[str]:
 PROCEDURES = "procedures/index.md"
 
 
-def _kept(nav: Iterable[Any], groups: list[dict[str, list[str]]], pages: Collection[str]) -> Iterator[Any]:
+def _kept(nav: Iterable[object], groups: list[dict[str, list[str]]], pages: Collection[str]) -> Iterator[object]:
     for entry in nav:
         title, inner = (_name(entry), _options(entry)) if isinstance(entry, Mapping) else ("", entry)
         if isinstance(inner, list):
@@ -124,7 +123,7 @@ def _kept(nav: Iterable[Any], groups: list[dict[str, list[str]]], pages: Collect
                 yield from groups
 
 
-def _pages(nav: Iterable[Any]) -> Iterator[str]:
+def _pages(nav: Iterable[object]) -> Iterator[str]:
     for entry in nav:
         inner = _options(entry) if isinstance(entry, Mapping) else entry
         if isinstance(inner, list):

@@ -7,20 +7,25 @@ from dataclasses import dataclass, replace
 
 @dataclass(frozen=True, slots=True)
 class Origin:
-    """The path of a field, such as `machines.kettle.strokes.0`, and the id of its source, if it has one.
+    """The way to a field, such as `machines.kettle.strokes.0`, and the id of its source, if it has one.
 
-    path: family, id of the entry, keys as they are written; an item of a list by its own id, else by its number
+    keys: family, id of the entry, keys as they are written; an item of a list by its own id, else by its number
     from 0. default: the field is not written, and its value is what the record reference says of it then.
     """
 
-    path: str = ""
+    keys: tuple[str, ...] = ()
     source: str = ""
     default: bool = False
 
     @property
+    def path(self) -> str:
+        """The way in one word."""
+        return ".".join(self.keys)
+
+    @property
     def family(self) -> Origin:
         """The family alone, for what must not tell which of its entries it comes from; no source either."""
-        return Origin(self.path.partition(".")[0])
+        return Origin(self.keys[:1])
 
     def resting_on(self, source: str) -> Origin:
         """The same field with another source, for what somebody decides of it who is not its own source."""

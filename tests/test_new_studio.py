@@ -11,8 +11,9 @@ import pytest
 import yaml
 
 from generator.cli import main
-from generator.press.writing import job_example, pages
-from generator.press.writing.new_studio import _EXAMPLES, starting, studio_file
+from generator.press.writing import pages
+from generator.press.writing.examples import TEMPLATES
+from generator.press.writing.new_studio import SHELVES, starting, studio_file
 from generator.records import days
 from generator.records.families import ALL, JOBS, LISTED
 from generator.records.procedures import Review
@@ -130,7 +131,7 @@ def test_the_commented_examples_are_records_that_the_check_takes(
 ) -> None:
     folder = tmp_path / "one"
     assert main(["new-studio", str(folder), "--region", "UK"]) == 0
-    for family in _EXAMPLES:
+    for family in SHELVES:
         file = folder / "content" / f"{family}.yml"
         lines = file.read_text("utf-8").split("\n")
         at = next(n for n, line in enumerate(lines) if line.startswith("# - id:"))
@@ -192,7 +193,8 @@ _DATE = re.compile(r"\b\d{4}-\d\d-\d\d\b")
 # Since when pigments are barred is a date of the law.
 _PUBLISHED = set(_DATE.findall((ROOT / "content" / "barred-pigments.yml").read_text("utf-8")))
 # How a date is written, in the reference of fields: examples of the program, and nobody's dates.
-_EXAMPLE = set(_DATE.findall("".join(map(inspect.getsource, (job_example, days, pages)))))
+_SAID = (*map(inspect.getsource, (days, pages)), *(path.read_text("utf-8") for path in TEMPLATES.iterdir()))
+_EXAMPLE = set(_DATE.findall("".join(_SAID)))
 
 
 def test_nothing_in_a_fresh_folder_is_of_the_demo_studio(fresh: Path) -> None:

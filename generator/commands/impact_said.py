@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 import json
-import re
-from collections.abc import Sequence
 
 from generator.how_many import how_many
-from generator.impact import CHANGED, NEW, Impact, SaidOtherwise
-from generator.planning.findings.states import State, listed_word
+from generator.impact import CHANGED, NEW, Impact
 
 _ON_THE_SHEET = "what rests on an answer of the client is said on the sheet alone"
-# The keys of a job that hold answers, as the reason for a change.
-_AN_ANSWER = re.compile(r"^(jobs\.[\w-]+)\.(?:screening|allergies|numbing|patch_tests|not_private)$")
 
 
 def impact_text(found: Impact) -> str:
@@ -31,30 +26,16 @@ def impact_text(found: Impact) -> str:
         if sheet.how != CHANGED:
             lines.append(f"{sheet.job}: {'a new sheet' if sheet.how == NEW else 'its sheet is gone'}")
             continue
-        done = any(n.what == "Verdict" and n.now.startswith(State.FINISHED.printed) for n in sheet.numbers)
-        lines.append(f"{sheet.job}: {'finished, keep its paper' if done else 'print it again'}")
+        lines.append(f"{sheet.job}: {'finished, keep its paper' if sheet.finished else 'print it again'}")
         last: tuple[str, ...] | None = None
-        told = _told(sheet.numbers)
-        for number in told:
+        for number in sheet.numbers:
             if number.because != last:
                 lines.append(f"  because of {', '.join(number.because)}")
                 last = number.because
             lines.append(f"    {number.what}: was {_short(number.was)}, now {_short(number.now)}")
-        if len(told) < len(sheet.numbers):
+        if sheet.untold:
             lines.append(f"  {_ON_THE_SHEET}")
     return "\n".join(lines)
-
-
-def _told(numbers: Sequence[SaidOtherwise]) -> list[SaidOtherwise]:
-    """What may be said beside a job: of a verdict the word that lists say, and nothing that tells of an answer."""
-    told = []
-    for one in numbers:
-        because = tuple(dict.fromkeys(_AN_ANSWER.sub(r"\1", reason) for reason in one.because))
-        if one.what == "Verdict":
-            one = one._replace(was=listed_word(one.was), now=listed_word(one.now), private=False)
-        if not one.private and one.was != one.now:
-            told.append(one._replace(because=because))
-    return told
 
 
 def _short(said: str) -> str:
@@ -74,9 +55,7 @@ def report_and_impact(report: str, found: Impact | None) -> str:
                 {
                     "job": s.job,
                     "change": s.how,
-                    "numbers": [
-                        {"what": n.what, "was": n.was, "now": n.now, "because": n.because} for n in _told(s.numbers)
-                    ],
+                    "numbers": [n._asdict() for n in s.numbers],
                 }
                 for s in found.sheets
             ],

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Any
 
 from generator.planning.computed import (
     Answered,
     Computed,
+    Data,
     Named,
     Recorded,
     counted,
@@ -23,24 +24,23 @@ from generator.planning.computed import (
 )
 from generator.planning.findings.verdict import Finding, Verdict
 from generator.planning.plan import AtHand, JobPlan, Work
-from generator.planning.supplies.tray import Poured
 from generator.planning.timing.learning import LearningRow, Lesson, learning_rows
 from generator.planning.timing.sittings import Sitting
 from generator.planning.working.scars import ScarReading
 from generator.planning.working.settings import Outside, Setting
 from generator.planning.working.steps import Step
 from generator.records.afterwards import ReallySet
+from generator.records.inks import Lot
 from generator.records.jobs import Job
 from generator.records.record import Record
 
 
-def plan_as_data(plan: JobPlan) -> dict[str, Any]:
+def plan_as_data(plan: JobPlan) -> dict[str, Data]:
     """The plan for `plan --json`; numbers are explained all the way down to their records."""
-    made: dict[str, Any] = as_data(plan)
-    return made
+    return _fields(plan)
 
 
-def as_data(value: object) -> Any:
+def as_data(value: object) -> Data:
     """Any value of a plan, as JSON can hold it."""
     match value:
         case Recorded() | Named() | Computed():
@@ -51,22 +51,24 @@ def as_data(value: object) -> Any:
             return value.isoformat(timespec="minutes")
         case datetime.date():
             return value.isoformat()
+        case Lot():
+            return str(value.lot)
         case Record():
             return str(value.model_dump(include={"id"})["id"])
-        case tuple() if hasattr(value, "_asdict"):
-            return _fields(value, value._asdict())
-        case tuple() | list():
-            return [as_data(inner) for inner in value]
-        case _ if dataclasses.is_dataclass(value):
-            return _fields(value, {f.name: getattr(value, f.name) for f in dataclasses.fields(value)})
-        case _:
+        case str() | int() | float() | None:
             return value
+        case tuple() | list() if not hasattr(value, "_fields"):
+            return [as_data(inner) for inner in value]
+        case _:
+            return _fields(value)
 
 
-def _fields(value: object, fields: Mapping[str, object]) -> dict[str, Any]:
-    said = _SAID[type(value)](value) if type(value) in _SAID else {}
-    left_out = _LEFT_OUT.get(type(value), frozenset())
-    walked = {name: as_data(inner) for name, inner in fields.items() if name not in left_out and name not in said}
+def _fields(value: object) -> dict[str, Data]:
+    cls: Any = type(value)
+    names = [f.name for f in dataclasses.fields(cls)] if dataclasses.is_dataclass(cls) else cls._fields
+    said = _SAID[cls](value) if cls in _SAID else {}
+    left_out = _LEFT_OUT.get(cls, frozenset())
+    walked = {name: as_data(getattr(value, name)) for name in names if name not in left_out and name not in said}
     return {**walked, **said}
 
 
@@ -83,7 +85,7 @@ _LEFT_OUT: dict[type, frozenset[str]] = {
 }
 
 
-def _plan(plan: JobPlan) -> dict[str, Any]:
+def _plan(plan: JobPlan) -> dict[str, Data]:
     job = plan.job
     return {
         "title": job.title,
@@ -94,25 +96,25 @@ def _plan(plan: JobPlan) -> dict[str, Any]:
     }
 
 
-def _verdict(verdict: Verdict) -> dict[str, Any]:
+def _verdict(verdict: Verdict) -> dict[str, Data]:
     return {"goes_ahead": verdict.goes_ahead, "heading": verdict.heading, "meaning": verdict.meaning}
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(finding: Finding) -> dict[str, Data]:
     return {"rule": finding.rule, "source": finding.source}
 
 
-def _work(work: Work) -> dict[str, Any]:
+def _work(work: Work) -> dict[str, Data]:
     coming = work.next_sitting
     return {
-        "steps": [{"number": number, **as_data(step)} for number, step in enumerate(work.steps, 1)],
-        "next_sitting": coming and as_data(coming.earliest),
+        "steps": [{"number": number, **_fields(step)} for number, step in enumerate(work.steps, 1)],
+        "next_sitting": None if coming is None else as_data(coming.earliest),
         # Only a piece that is finished has a touch-up.
         "touch_up": None if coming else as_data(work.touch_up.answer),
     }
 
 
-def _sitting(sitting: Sitting) -> dict[str, Any]:
+def _sitting(sitting: Sitting) -> dict[str, Data]:
     """The share of a step is counted in the longest sitting."""
     return {
         "stints": [
@@ -122,20 +124,16 @@ def _sitting(sitting: Sitting) -> dict[str, Any]:
     }
 
 
-def _at_hand(today: AtHand) -> dict[str, Any]:
+def _at_hand(today: AtHand) -> dict[str, Data]:
     """Steps are numbered through the whole piece."""
-    places = {
-        name: [today.sitting.stints[place - 1].number for place in getattr(today.timetable, name)]
-        for name in ("breaks_after", "breaks_within")
-    }
     return {
         "sitting": today.sitting.number,
-        "steps": [{"number": stint.number, **as_data(step)} for stint, step in today.numbered],
-        "timetable": {**as_data(today.timetable), **places},
+        "steps": [{"number": stint.number, **_fields(step)} for stint, step in today.numbered],
+        "timetable": as_data(today.timetable),
     }
 
 
-def _really_set(step: ReallySet) -> dict[str, Any]:
+def _really_set(step: ReallySet) -> dict[str, Data]:
     """What one step was worked with; what is left out was as planned."""
     numbers = {"dial": step.dial, "passes": step.passes}
     return {
@@ -145,7 +143,7 @@ def _really_set(step: ReallySet) -> dict[str, Any]:
     }
 
 
-def _afterwards(job: Job) -> dict[str, Any] | None:
+def _afterwards(job: Job) -> dict[str, Data] | None:
     done = job.finished
     if done is None:
         return None
@@ -161,7 +159,7 @@ def _afterwards(job: Job) -> dict[str, Any] | None:
 
 
 # What is said otherwise than by the fields, or besides them.
-_SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
+_SAID: dict[type, Callable[[Any], dict[str, Data]]] = {
     JobPlan: _plan,
     Finding: _finding,
     Verdict: _verdict,
@@ -170,7 +168,6 @@ _SAID: dict[type, Callable[[Any], dict[str, Any]]] = {
     Sitting: _sitting,
     Step: lambda step: {"booked": as_data(step.booked)},
     Setting: lambda setting: {"stretch": setting.technique.stretch},
-    Poured: lambda poured: {"lots": [lot.lot for lot in poured.lots]},
     # A factor down to the jobs that it rests on.
     Lesson: lambda lesson: {"rests_on": as_data(learning_rows(lesson))},
     LearningRow: lambda row: {"timed": {"job": row.timed.job, "on": as_data(row.timed.on)}},

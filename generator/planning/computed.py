@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
-from generator.origins import origin_of
+from generator.origins import Origin, origin_of
 from generator.quantities import Quantity, shown, significant
 from generator.units import KINDS, Shows
 
@@ -21,18 +21,15 @@ Answer_co = TypeVar("Answer_co", covariant=True)
 
 @dataclass(frozen=True, slots=True)
 class Recorded:
-    """A value that is written in a record. `where` names it, `source` is the id of its source, if it has one.
-
-    text: how the record has it, so that no digit of it is lost where it is shown. default: it is not written there.
+    """A value that is written in a record. text: how the record has it, so that no digit of it is lost where it is
+    shown.
     """
 
     low: float
     high: float
     kind: str
-    where: str
-    source: str = ""
+    origin: Origin
     text: str = field(default="", compare=False)
-    default: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +38,7 @@ class Named:
 
     value: object
     said: str
-    where: str
-    source: str = ""
-    default: bool = False
+    origin: Origin
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,21 +70,18 @@ Value = Recorded | Computed
 def recorded(value: Quantity | float) -> Recorded:
     """A quantity or a number without a unit as an operand; it knows from which field it was read."""
     if isinstance(value, Quantity):
-        at = value.origin
-        return Recorded(value.low, value.high, value.kind, at.path, at.source, value.text, at.default)
+        return Recorded(value.low, value.high, value.kind, value.origin, value.text)
     return counted(value, value)
 
 
 def counted(number: float, of: object, kind: str = "number") -> Recorded:
     """A number that was counted in, or read out of, a value of a record or the `Origin` of one."""
-    at = origin_of(of)
-    return Recorded(number, number, kind, at.path, at.source, default=at.default)
+    return Recorded(number, number, kind, origin_of(of))
 
 
 def named(value: object, of: object, said: str = "") -> Named:
     """Something that is no number, taken from a value of a record or the `Origin` of one; `said` in its own words."""
-    at = origin_of(of)
-    return Named(value, said or str(value), at.path, at.source, at.default)
+    return Named(value, said or str(value), origin_of(of))
 
 
 def text_of(value: Value) -> str:
@@ -153,11 +145,6 @@ def rectangle(width: float, height: float) -> float:
     return width * height
 
 
-def unit_of(kind: str) -> str:
-    """The canonical unit of a kind; none for plain numbers."""
-    return KINDS[kind][1] if kind in KINDS else ""
-
-
 def formula_name(function: Callable[..., object]) -> str:
     """Where a formula is, such as `trade.motion.spacing`."""
     return f"{function.__module__.removeprefix('generator.')}.{function.__name__}"
@@ -170,7 +157,7 @@ def explained(value: Operand) -> dict[str, Data]:
     number: dict[str, Data] = (
         {"value": value.low} if value.low == value.high else {"low": value.low, "high": value.high}
     )
-    number["unit"] = unit_of(value.kind)
+    number["unit"] = KINDS[value.kind][1] if value.kind in KINDS else ""  # canonical; none for plain numbers
     if isinstance(value, Recorded):
         return {**number, **_origin(value)}
     return {**number, **explained_by(value.function, value.inputs)}
@@ -188,14 +175,12 @@ def explained_by(function: Callable[..., object], inputs: tuple[tuple[str, Opera
 
 def _origin(value: Recorded | Named) -> dict[str, Data]:
     """The record of a value and its source; only one that is not written there says that it is a default."""
-    return {"record": value.where, "source": value.source, **({"default": True} if value.default else {})}
+    at = value.origin
+    return {"record": at.path, "source": at.source, **({"default": True} if at.default else {})}
 
 
 def sources_of(value: Operand) -> set[str]:
     """The ids of all sources that a value rests on."""
     if not isinstance(value, Computed):
-        return {value.source} if value.source else set()
-    found: set[str] = set()
-    for _, operand in value.inputs:
-        found |= sources_of(operand)
-    return found
+        return {value.origin.source} if value.origin.source else set()
+    return set().union(*(sources_of(operand) for _, operand in value.inputs))

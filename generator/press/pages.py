@@ -57,17 +57,17 @@ from generator.press.tables.studio import (
     values_page,
 )
 from generator.press.tables.swapping import SWAPPING, swapping_page
-from generator.press.words import built, shared
+from generator.press.words import page_day, shared
 from generator.press.words.addresses import LOTS, PAGE_OF
 from generator.press.words.markup import Cells, page, paragraph, table_of
-from generator.press.words.set_date import with_set_date
+from generator.press.words.page_day import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.press.writing.pages import record_pages
 from generator.records.families import LISTED, Records
 
 DIAGNOSTICS = "reference/diagnostics.md"
 # What the pages of jobs, days, lots and sign-offs share, which are no pages of the theme.
-SHARED = (*printing.SHARED, *built.SHARED, *(one.PAGE.style for one in (client_page, day, recall, start_here)))
+SHARED = (*printing.SHARED, *page_day.SHARED, *(one.PAGE.style for one in (client_page, day, recall, start_here)))
 
 
 def in_site(html: str) -> str:

@@ -1,21 +1,21 @@
 """What only shows when all families have been read: how records of one family fit those of another."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from itertools import pairwise
 
 from generator.dates import AsOf
-from generator.diagnostics import Diagnostic, Place
+from generator.diagnostics import Diagnostic
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import within
-from generator.records.approvals import approvals_that_are_none
+from generator.records.acts import acts_by_strangers, approvals_that_are_none, reviews_by_nobody
 from generator.records.client_page import COUNTED_IN
-from generator.records.decisions import acts_by_strangers, reviews_by_nobody
 from generator.records.ended import Ended, is_over, not_here
 from generator.records.families import REVIEWED, Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.inks import Ink
 from generator.records.kind import mistake_at, repeated
+from generator.records.located import Text
 from generator.records.needles import Grouping, Technique
 from generator.records.people import Person, RequiredTraining
 from generator.records.procedures import Reviewed
@@ -25,15 +25,14 @@ from generator.trade import labels, needles
 from generator.trade.refusal import Refusal
 
 
-def nothing_is_sterilized(loads: Mapping[str, Place]) -> Iterator[Diagnostic]:
-    """Loads of a studio that says it sterilizes nothing."""
-    for load, place in loads.items():
-        yield Diagnostic(
+def nothing_is_sterilized(loads: Iterable[Text]) -> Iterator[Diagnostic]:
+    """Loads, by their ids, of a studio that says it sterilizes nothing."""
+    for load in loads:
+        yield mistake_at(
             "R331",
-            place,
-            found=f"“{load}”",
+            load,
             expected="no loads",
-            help="write `reprocessing: yes` in studio.yml, or take the load away",
+            help_="write `reprocessing: yes` in studio.yml, or take the load away",
             says=f"there is a load `{load}`, and nothing is sterilized here",
         )
 

@@ -1,7 +1,7 @@
 """What happened on the day, and in sittings before it: times, lots, and where the work was left."""
 
 import re
-from typing import Annotated, Any, Self
+from typing import Annotated, Self
 
 from pydantic import Field, PrivateAttr, ValidationInfo, model_validator
 from pydantic.functional_validators import ModelWrapValidatorHandler
@@ -11,12 +11,13 @@ from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.corrections import Way, Written, corrected, written_of
 from generator.records.days import Day
-from generator.records.fields import Choice, Count, Id, Measure, Name, Ref, Reference, Sentence, Words
+from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Sentence, Words
+from generator.records.ids import Id, InkId, MachineId, NeedleId, PersonId, TechniqueId
 from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Mapping, Text
 from generator.records.noted import Date
 from generator.records.parts import DialPoint
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 
 LotCode = Annotated[Text, Words(Example("a short name", typed=False), 80, code=True)]
 STOPPED = ("done", "time", "skin", "tap-out", "unwell")
@@ -25,14 +26,14 @@ STOPPED = ("done", "time", "skin", "tap-out", "unwell")
 class Worked(Record):
     """Actual time by technique."""
 
-    technique: Annotated[Reference, Ref("techniques")] = Field(description="the technique")
+    technique: TechniqueId = Field(description="the technique")
     took: Annotated[Quantity, Measure("duration", "1 min", "24 h", "55 min")] = Field(description="time on the clock")
 
 
 class Cartridge(Record):
     """The batch of cartridges of one grouping."""
 
-    grouping: Annotated[Reference, Ref("groupings", Example("1207RL"))] = Field(description="the grouping")
+    grouping: NeedleId = Field(description="the grouping")
     lot: LotCode = Field(description="batch code on the box")
     expires: Annotated[Date, Day()] | None = None
     """expiry printed on the pack; where none is given, the page says that it is missing"""
@@ -54,12 +55,11 @@ class ReallySet(Record):
     """What one step was really worked with, where it was not as planned; what is left out was as the sheet says."""
 
     step: Annotated[Text, StepNumber()] = Field(description="number of the step on the sheet")
-    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = None
-    """grouping"""
-    machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="the machine")
-    dial: DialPoint | None = Field(default=None, description="what its dial showed")
-    ink: Annotated[Reference, Ref("inks")] | None = Field(default=None, description="the ink")
-    passes: Annotated[int, Count(1, 30)] | None = Field(default=None, description="how often the skin was gone over")
+    needle: NeedleId | None = optional("grouping")
+    machine: MachineId | None = optional("the machine")
+    dial: DialPoint | None = optional("what its dial showed")
+    ink: InkId | None = optional("the ink")
+    passes: Annotated[int, Count(1, 30)] | None = optional("how often the skin was gone over")
 
     @property
     def number(self) -> int:
@@ -71,9 +71,9 @@ class Correction(Record):
     """A value that was written down wrongly, found later. It stays where it is; everything else uses the right one."""
 
     on: Annotated[Date, Day("the mistake was found")] = Field(description="day on which it was corrected")
-    by: Annotated[Reference, Ref("people")] = Field(description="who corrected it")
+    by: PersonId = Field(description="who corrected it")
     why: Sentence = Field(description="how it was found, in a sentence")
-    lot: LotCode | None = Field(default=None, description="the wrong lot, as it is under `lots` or `cartridges`")
+    lot: LotCode | None = optional("the wrong lot, as it is under `lots` or `cartridges`")
     of: Annotated[Text, Way()] | None = None
     """the way to another value that is wrong, such as `took`, `worked.lining` or `steps.3.dial`"""
     right: Annotated[Text, Words(code=True)] = Field(description="what is right, as it would be written there")
@@ -98,11 +98,10 @@ class Finished(Record):
     took: Annotated[Quantity, Measure("duration", "1 min", "48 h", "190 min")] = Field(description="from seat to door")
     worked: tuple[Worked, ...] = Field(default=(), description="time by technique")
     steps: tuple[ReallySet, ...] = Field(default=(), description="what was really set, by step of the sheet")
-    lots: Annotated[tuple[LotCode, ...], Field(min_length=1)]
-    """batch codes of the inks that were used"""
+    lots: OneOrMore[LotCode] = Field(description="batch codes of the inks that were used")
     cartridges: tuple[Cartridge, ...] = Field(default=(), description="batch codes of the cartridges that were used")
-    stopped: Annotated[str, Choice(STOPPED)] | None = Field(default=None, description="what ended it, in one word")
-    dressing: Name | None = Field(default=None, description="what it was dressed with")
+    stopped: Annotated[str, Choice(STOPPED)] | None = optional("what ended it, in one word")
+    dressing: Name | None = optional("what it was dressed with")
     ended: Sentence = Field(description="why the work stopped, and where it was left")
     corrections: tuple[Correction, ...] = ()
     """what was written down wrongly, each corrected with its day, who and why"""
@@ -178,7 +177,7 @@ class Finished(Record):
     @model_validator(mode="wrap")
     @classmethod
     def what_is_right_may_stand_there(
-        cls, value: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
+        cls, value: object, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
     ) -> Self:
         """Read with the corrections carried out too, so that what is right is checked as what was written is.
 
@@ -200,6 +199,6 @@ class Finished(Record):
 class Earlier(Record):
     """One sitting that is over."""
 
-    job: Annotated[Text, Id()] | None = Field(default=None, description="the job that it was, by its id")
+    job: Annotated[Text, Id()] | None = optional("the job that it was, by its id")
     on: Annotated[Date, Day("the skin was worked")] = Field(description="day on which it was worked")
     left: Sentence = Field(description="what was worked, and where it was left")

@@ -5,10 +5,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.fields import Name, Sentence, Source
+from generator.records.fields import Name, Sentence
+from generator.records.ids import Source
 from generator.records.kind import Example, Kind, lacking
 from generator.records.located import Text
-from generator.records.record import Entry, between_keys
+from generator.records.record import Entry, between_keys, optional
 
 _FORM = re.compile(r"[a-z0-9-]+(/[a-z0-9-]+)*\.md(#[A-Za-z0-9_-]+)?")
 
@@ -37,12 +38,11 @@ class Asked(Entry):
     """One item that a standard, a code or a toolkit wants to see in writing."""
 
     source: Source = Field(description="who asks for it")
-    clause: Name | None = Field(default=None, description="where it stands there, when that was read")
+    clause: Name | None = optional("where it stands there, when that was read")
     what: Sentence = Field(description="what is asked for, in our own words")
     answered_in: tuple[Annotated[Text, AnswerPlace()], ...]
     """the pages that answer it, each with the place in it; may be empty when `gap` says why"""
-    gap: Sentence | None = None
-    """what is not in writing here, and whom to ask; left out when all is answered"""
+    gap: Sentence | None = optional("what is not in writing here, and whom to ask; left out when all is answered")
 
     @between_keys
     def nothing_is_passed_over(self) -> None:

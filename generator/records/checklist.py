@@ -35,10 +35,14 @@ STANDINGS = (*NEVER_YIELDS, "this job", "usual")
 
 
 class Quotable(NamedTuple):
-    """What a job has several of: what conditions may look at, and what texts may quote, each in words."""
+    """What a job has several of: what conditions may look at, and what texts may quote, each in words.
+
+    may_tell: whether a box for each of them may tell what the client answered.
+    """
 
     facts: dict[str, Kind[object]]
     quotes: dict[str, str]
+    may_tell: bool = False
 
 
 def _of_a_box(fact: str) -> bool:
@@ -77,6 +81,7 @@ THINGS: dict[str, Quotable] = {
             "parts": "the parts that cross it",
             "today": "what the rules say to do",
         },
+        may_tell=True,
     ),
     "mole": Quotable(
         {"keep": Measure("length", "1 mm", "80 mm", "8 mm")},
@@ -86,8 +91,10 @@ THINGS: dict[str, Quotable] = {
         {"covered": YesNo(), "darkness": Choice(DARKNESSES)},
         {"name": "its name", "parts": "the parts that cover it"},
     ),
-    "allergy": Quotable({"swapped": YesNo()}, {"name": "what it is"}),
-    "swap": Quotable({"replaced": YesNo()}, {"supply": "what stays off the tray", "instead": "what is taken instead"}),
+    "allergy": Quotable({"swapped": YesNo()}, {"name": "what it is"}, may_tell=True),
+    "swap": Quotable(
+        {"replaced": YesNo()}, {"supply": "what stays off the tray", "instead": "what is taken instead"}, may_tell=True
+    ),
     "mix": Quotable({}, {"name": "the wash", "of": "its ink", "ink": "parts of ink", "water": "parts of water"}),
     "ink": Quotable(
         {"kind": Choice(("black", "wash", "colour", "white")), "mixed": YesNo(), "caution": YesNo()},
@@ -100,6 +107,8 @@ THINGS: dict[str, Quotable] = {
 }
 
 _ALL = {JOB: OF_THE_JOB, **THINGS}
+# What follows from the answers of a client, of the facts that a whole job has.
+_MAY_TELL = frozenset((f"{JOB}.swaps",))
 CHECKLIST_FACTS: dict[str, Kind[object]] = {
     f"{name}.{fact}": kind for name, thing in _ALL.items() for fact, kind in thing.facts.items()
 }
@@ -112,6 +121,11 @@ class JobText(Text):
     """A text that quotes the job for which it is printed; those quotes are filled in when the job is planned."""
 
     __slots__ = ()
+
+
+def may_tell(thing: str | None, facts: Iterable[str]) -> bool:
+    """Whether a box, printed for each of a thing or where facts hold, may tell what the client answered."""
+    return (thing is not None and THINGS[thing].may_tell) or not _MAY_TELL.isdisjoint(facts)
 
 
 def quotes_a_job(path: str) -> bool:

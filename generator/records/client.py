@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from generator.quantities import Quantity
 from generator.records.days import UP_TO_TODAY, Day
@@ -10,20 +10,30 @@ from generator.records.fields import (
     LOOK_AGAIN,
     Choice,
     Measure,
+    NoneOr,
     Pattern,
-    Ref,
-    Reference,
     Sentence,
     WordInstead,
     Words,
     YesClears,
+    word_alone,
 )
+from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
+from generator.records.record import Record, optional
 from generator.records.supplies import Allergen
 
+ClientCode = Annotated[
+    str,
+    Pattern(
+        r"[A-Z]{1,3}-\d{2,6}",
+        "a reference code: letters, a hyphen, digits; a name, address, number or "
+        "birth date belongs in the studio's consent file",
+        Example("R-0100"),
+    ),
+]
 Taping = Annotated[Quantity, Measure("length", "50 mm", "2000 mm", "330 mm")]
 
 
@@ -72,12 +82,16 @@ class Screening(Record):
     answers: Annotated[
         dict[Annotated[Reference, Ref("screening")], Annotated[Date | bool | None, Answer()]] | None,
         WordInstead(_all_clear, clears=("all clear",)),
-    ] = Field(description="`all clear`, or an answer for each question by its id")
+    ]
+    """`all clear`, or an answer for each question by its id"""
 
 
-def unknown_alone(value: object) -> object:
+def _unknown_alone(value: object) -> object:
     """`unknown` says no more than silence."""
     return None if isinstance(value, Text) and value == "unknown" else value
+
+
+ScreeningOrUnknown = Annotated[Screening | None, BeforeValidator(_unknown_alone)]
 
 
 class Taped(Record):
@@ -90,14 +104,14 @@ class Taped(Record):
 class Girth(Taped):
     """Taped on the client, standing and relaxed; never taken from a table."""
 
-    in_pose: Taped | None = Field(default=None, description="taped again in the pose of the work")
+    in_pose: Taped | None = optional("taped again in the pose of the work")
 
 
 class Checked(Record):
     """Somebody of the studio has read the labels of all that will touch this client."""
 
     not_on_tray: YesClears = Field(description="whether nothing on this tray contains it")
-    by: Annotated[Reference, Ref("people")] = Field(description="who read the labels")
+    by: PersonId = Field(description="who read the labels")
     on: Annotated[Date, Day("the labels were read")] = Field(description="when")
 
 
@@ -105,13 +119,14 @@ class Allergy(Record):
     """One thing that the client reacts to. Its word alone is enough where the supplies' records know it."""
 
     to: Allergen = Field(description="what it is")
-    told: Annotated[Date, Day("the client said so")] | None = Field(
-        default=None,
-        description="when the client said so, where that was before the questions of this job; one that is too old "
-        "is asked about again",
-    )
+    told: Annotated[Date, Day("the client said so")] | None = None
+    """when the client said so, where that was before the questions of this job; one that is too old is asked about
+    again"""
     checked: Checked | None = None
     """who made sure that it is not on the tray; needed where no supply's record names it"""
+
+
+Allergies = NoneOr[Annotated[Allergy, word_alone("to")]]
 
 
 class Numbing(Record):
@@ -119,7 +134,8 @@ class Numbing(Record):
 
     product: Annotated[
         str, Pattern(r"[a-z]+( [a-z]+){0,4}", "what it is in small letters, no brand", Example("lidocaine cream"))
-    ] = Field(description="what it is, without a brand")
+    ]
+    """what it is, without a brand"""
     by: Annotated[str, Choice(("client", "studio"))] = Field(description="who put it on")
     on: Annotated[Date, Day("it was put on")] = Field(description="when")
 
@@ -127,7 +143,7 @@ class Numbing(Record):
 class PatchTest(Record):
     """A small test of one ink on this client. It proves no ink safe; what showed is in the consent file."""
 
-    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink that was tested")
+    ink: InkId = Field(description="the ink that was tested")
     on: Annotated[Date, Day("the patch test was made")] = Field(description="when it was made")
     nothing_seen: YesClears = Field(description="whether nothing showed when it was looked at")
 

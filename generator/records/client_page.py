@@ -16,8 +16,9 @@ from pydantic import Field
 
 from generator.records.checklist import AFTER, SITTING, TickWords, only_known, quotes_of
 from generator.records.conditions import Condition, ConditionField
-from generator.records.fields import Choice, Name, Ref, Reference, Source, Yes, YesNo
-from generator.records.kind import Example, Kind, lacking, problem
+from generator.records.fields import Choice, Name, OneOrMore, Yes, YesNo
+from generator.records.ids import Source, ValueId
+from generator.records.kind import Example, Kind, clashing, lacking
 from generator.records.record import Entry, Record, between_keys
 
 NOT_YET, GOING_AHEAD, FINISHED = FOR_JOBS = ("not yet", "going ahead", "finished")
@@ -66,11 +67,9 @@ class ClientLine(Record):
     """what is said, in plain words; it may quote records and the sitting, as in `{{ sitting.day }}`"""
     when: _Condition | None = None
     """the sittings whose page has the line; every page of the section where none is given"""
-    after: Annotated[Reference, Ref("values")] | None = Field(
-        default=None,
-        description="value in days or months that is counted from the day of the sitting; `{{ after.first }}` and "
-        "`{{ after.last }}` are the days at its ends",
-    )
+    after: ValueId | None = None
+    """value in days or months that is counted from the day of the sitting; `{{ after.first }}` and `{{ after.last }}`
+    are the days at its ends"""
     box: Yes = Field(default=False, description="whether it has a box, which is ticked when the page is handed over")
     source: Source = Field(description="where it comes from")
 
@@ -87,12 +86,10 @@ class ClientLine(Record):
                 says=f"`{counted[0]}` is a day that is counted, and nothing says by what",
             )
         if self.after is not None and not counted:
-            raise problem(
-                "R317",
-                found="`after`",
+            raise clashing(
+                "after",
                 expected=f"`{{{{ {AFTER}.last }}}}` in `say`",
                 help_="quote the day, or take `after` away",
-                at="after",
                 says="`after` counts a day that the line does not quote",
             )
 
@@ -101,10 +98,9 @@ class ClientSection(Entry):
     """One section of the client's page, in the order of the file."""
 
     title: Name = Field(description="its heading")
-    for_jobs: Annotated[tuple[Annotated[str, Choice(FOR_JOBS)], ...], Field(min_length=1)]
-    """the jobs whose page has it"""
+    for_jobs: OneOrMore[Annotated[str, Choice(FOR_JOBS)]] = Field(description="the jobs whose page has it")
     framed: Yes = Field(default=False, description="whether a frame is drawn round it, for what must not be missed")
-    lines: Annotated[tuple[ClientLine, ...], Field(min_length=1)] = Field(description="what it says, line by line")
+    lines: OneOrMore[ClientLine] = Field(description="what it says, line by line")
 
     @between_keys
     def quotes_are_known_for_its_jobs(self) -> None:
@@ -113,11 +109,10 @@ class ClientSection(Entry):
                 known_for = CLIENT_QUOTES[path].known_for
                 for job in self.for_jobs:
                     if job not in known_for:
-                        raise problem(
-                            "R317",
+                        raise clashing(
+                            "for_jobs",
                             found=f"“{path}”",
                             expected=f"`for_jobs: [{', '.join(known_for)}]`",
                             help_="take the quote away, or write it in a section of its own",
-                            at="for_jobs",
                             says=f"`{path}` is not known for a job that is {job}",
                         )

@@ -23,7 +23,8 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Measure, Reference, YesNo
+from generator.records.fields import Choice, Measure, YesNo
+from generator.records.ids import Reference
 from generator.records.kind import Example, Kind, pointing_at, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.parts import DETAILS
@@ -216,7 +217,7 @@ class ConditionField:
     example: Example = Example("{scar.age: below 12 months}")
     takes: str = "condition"
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self._read)
 
     def _read(self, value: object, info: core_schema.ValidationInfo) -> Condition:
@@ -244,7 +245,6 @@ def read_condition(value: object, known: Facts[str, Kind[object]] = FACTS, answe
         raise problem(
             "C501",
             value,
-            found=_shape(value),
             expected="a mapping such as `{scar.age: below 12 months}`",
             help_="write a fact and what it has to be, such as `{scar.age: below 12 months}`",
         )
@@ -259,7 +259,6 @@ def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: 
             raise problem(
                 "C501",
                 value,
-                found=_shape(value),
                 expected="a list",
                 help_=f"write `{key}: [{{scar.itch: yes}}, ...]`",
                 says=f"`{key}` needs a list of conditions",
@@ -298,7 +297,7 @@ def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: 
 def _single(kind: Kind[object], value: object) -> Text:
     if isinstance(value, Text):
         return value
-    raise problem("C501", value, found=_shape(value), expected=kind.takes, help_=f"write {kind.example}")
+    raise problem("C501", value, expected=kind.takes, help_=f"write {kind.example}")
 
 
 def _read(kind: Kind[object], value: object) -> Any:
@@ -307,7 +306,3 @@ def _read(kind: Kind[object], value: object) -> Any:
         return kind.read(text)
     except PydanticCustomError as error:
         raise pointing_at(error, text.place) from None
-
-
-def _shape(value: object) -> str:
-    return "a mapping" if isinstance(value, Mapping) else "a list" if isinstance(value, Listing) else f"“{value}”"

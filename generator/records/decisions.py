@@ -6,7 +6,7 @@ carries the value, and the studio answers for keeping it.
 """
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
@@ -15,20 +15,20 @@ from generator.near_miss import did_you_mean, nearest
 from generator.records.decided import Approved, Decided, HouseEntry, Rule
 from generator.records.ended import is_over
 from generator.records.families import STUDIO, Records
-from generator.records.fields import Measure, Reference
+from generator.records.fields import Measure
 from generator.records.kind import mistake_at
-from generator.records.noted import Date
-from generator.records.people import Person
-from generator.records.procedures import Procedure, Review, Reviewed
+from generator.records.procedures import Review
 from generator.records.references import references
 from generator.records.studio import Studio
 
-# What stops the sheets in every studio: a family, or one entry of it; what it is called, and why it matters.
-STOPS: dict[str, tuple[str, str]] = {
-    "disinfectants": ("contact times", "a surface that is wiped too early is not disinfected"),
-    "screening": ("the screening", "it decides who waits, and who asks a doctor first"),
-    "scar-rules": ("scar rules", "they decide what may go over a scar, and when"),
-    "values.minimum-age": ("the youngest age", "the law of your place decides who may be tattooed at all"),
+# A family, or one entry of it; what it is called, and why it matters.
+Stops = Mapping[tuple[str, str], tuple[str, str]]
+# What stops the sheets in every studio.
+STOPS: Stops = {
+    ("disinfectants", ""): ("contact times", "a surface that is wiped too early is not disinfected"),
+    ("screening", ""): ("the screening", "it decides who waits, and who asks a doctor first"),
+    ("scar-rules", ""): ("scar rules", "they decide what may go over a scar, and when"),
+    ("values", "minimum-age"): ("the youngest age", "the law of your place decides who may be tattooed at all"),
 }
 # The example of the field, as the record reference shows it.
 _INTERVAL = next(kind.example for kind in Review.model_fields["interval"].metadata if isinstance(kind, Measure)).text
@@ -78,10 +78,13 @@ _LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
 
 def _found(records: Records) -> tuple[Undecided, ...]:
     stops = stopping(records.studio)
-    families = _MATTERS.keys() | {name.partition(".")[0] for name in stops}
-    found = [*_lacking(records), *(each for name in families for each in _of(records, name))]
-    order = [*STOPS, *stops, *_MATTERS]
-    return tuple(sorted(found, key=lambda each: (_rank(each, order, stops), each.place)))
+    order = [*STOPS, *stops, *((family, "") for family in _MATTERS)]
+    ranked = []
+    for family, entry, place in (*_not_on_file(records), *_not_decided(records, stops)):
+        named = (family, entry) if (family, entry) in stops else (family, "")
+        called, why = stops.get(named) or ("", _MATTERS[family])
+        ranked.append((order.index(named), Undecided(family, entry, place, why, called)))
+    return tuple(each for _, each in sorted(ranked, key=lambda pair: (pair[0], pair[1].place)))
 
 
 def who_decided(entry: HouseEntry, records: Records) -> str:
@@ -98,43 +101,28 @@ def _by_and_on(act: Decided | Approved, records: Records) -> str:
     return f"{act.by if person is None else person.name}, {act.on.isoformat()}"
 
 
-def stopping(studio: Studio) -> dict[str, tuple[str, str]]:
+def stopping(studio: Studio) -> Stops:
     """What stops the sheets here: what does so everywhere, and what the studio adds."""
-    added = {
-        str(name): (str(name).replace("-", " ").replace(".", ": "), "your studio says so")
-        for name in studio.must_be_decided
-    }
-    return {**added, **STOPS}
+    named = ((name.partition("."), name.replace("-", " ").replace(".", ": ")) for name in studio.must_be_decided)
+    return {**{(family, entry): (called, "your studio says so") for (family, _, entry), called in named}, **STOPS}
 
 
-def _rank(each: Undecided, order: list[str], stops: Mapping[str, object]) -> int:
-    named = [n for n in (f"{each.family}.{each.id}", each.family) if n in stops]
-    return order.index(named[0] if named else each.family)
+def _not_decided(records: Records, stops: Stops) -> Iterator[tuple[str, str, Place]]:
+    """The entries that are not decided, by family and id; the studio is one entry without an id."""
+    for family in _MATTERS.keys() | {family for family, _ in stops}:
+        if family != STUDIO.name:
+            entries = records.family(family).values()
+            yield from ((family, str(e.id), e.id.place) for e in entries if not is_decided(records, family, e))
+        elif not is_decided(records, family, records.studio):
+            yield family, "", records.studio.source.place
 
 
-def _of(records: Records, family: str) -> Iterator[Undecided]:
-    """The entries of a family that are not decided; the studio is one entry."""
-    if family != STUDIO.name:
-        undecided = (each for each in records.family(family).values() if not is_decided(records, family, each))
-        yield from (_undecided(records, family, str(each.id), each.id.place) for each in undecided)
-    elif not is_decided(records, family, records.studio):
-        yield _undecided(records, family, "", records.studio.source.place)
-
-
-def _lacking(records: Records) -> Iterator[Undecided]:
+def _not_on_file(records: Records) -> Iterator[tuple[str, str, Place]]:
     """What stops the sheets and is not on file at all: no question, no rule, no contact time, no age."""
-    for name in STOPS:
-        family, _, entry = name.partition(".")
+    for family, entry in STOPS:
         entries = records.family(family)
         if (entry not in entries if entry else not entries) and not _by_file(records, family):
-            yield _undecided(records, family, entry, Place(f"{records.folder}/{family}.yml", 1, 1, 2))
-
-
-def _undecided(records: Records, family: str, entry: str, place: Place) -> Undecided:
-    stops = stopping(records.studio)
-    named = stops.get(f"{family}.{entry}") or stops.get(family)
-    called, why = named or ("", _MATTERS[family])
-    return Undecided(family, entry, place, why, called)
+            yield family, entry, Place(f"{records.folder}/{family}.yml", 1, 1, 2)
 
 
 def is_decided(records: Records, family: str, entry: object) -> bool:
@@ -144,7 +132,7 @@ def is_decided(records: Records, family: str, entry: object) -> bool:
     named = [str(each) for each in references(entry) if each.family == "sources" and each in records.sources]
     rests_on = [records.sources[source] for source in named if records.sources[source].kind == "house"]
     stops = stopping(records.studio)
-    if f"{family}.{getattr(entry, 'id', '')}" in stops or family in stops:
+    if (family, getattr(entry, "id", "")) in stops or (family, "") in stops:
         return bool(rests_on) and all(source.decided is not None for source in rests_on)
     return all(source.decided is not None for source in rests_on)
 
@@ -158,7 +146,7 @@ def _by_file(records: Records, family: str, entry: object = None) -> bool:
     return not isinstance(added, datetime.date) or added <= review.decided.on
 
 
-def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]) -> Iterator[Diagnostic]:
+def names_of_nothing(studio: Studio, families: Mapping[str, Collection[str]]) -> Iterator[Diagnostic]:
     """Names under `must_be_decided` of families or entries that there are not."""
     for name in studio.must_be_decided:
         part, _, entry = name.partition(".")
@@ -173,87 +161,6 @@ def names_of_nothing(studio: Studio, families: Mapping[str, Mapping[str, Place]]
                 help_=did_you_mean(nearest(part, known), f"there are {', '.join(known[:12])}"),
                 says=f"`must_be_decided` names `{part}`, which is not there",
             )
-
-
-class _Act(NamedTuple):
-    """What somebody is said to have done on a day, and the record's own word for it.
-
-    presumed: whether nothing says who it was; then it was the owner for the day on which they came at the latest.
-    """
-
-    who: Reference
-    on: Date
-    what: str
-    presumed: bool = False
-
-
-def acts_by_strangers(records: Records) -> Iterator[Diagnostic]:
-    """Decisions, reviews and signatures of a day on which whoever made them was not here, or may not have been."""
-    unknown: dict[str, tuple[Person, datetime.date]] = {}
-    for act in (act for entry in (*records.entries(), records.studio) for act in _acts(entry)):
-        person = records.people.get(act.who)
-        if person is None:
-            continue  # who is not there at all has a diagnostic of its own
-        if person.came is None:
-            _, first = unknown.get(person.id, (person, act.on))
-            unknown[person.id] = person, min(act.on, first)
-        elif not act.presumed and (act.on < person.came or is_over(person.until, act.on)):
-            end = "" if person.until is None else f" to {person.until.on.isoformat()}"
-            yield mistake_at(
-                "L408",
-                act.on,
-                expected=f"a day from {person.came.isoformat()}{end or ' on'}",
-                help_=f"name who {act.what} it then, or mend the day; `came` and `until` of `{person.id}` say when "
-                "they were here",
-                says=f"`{person.id}` was not here on the day on which they {act.what} it",
-            )
-    for person, first in unknown.values():
-        yield mistake_at(
-            "R316",
-            person.id,
-            found="no `came`",
-            expected="`came`",
-            help_=f"add `came: {first.isoformat()}`, or the earlier day on which they came: on that one they do so for "
-            "the first time",
-            says=f"`{person.id}` decides, reviews or signs, and no day says since when they are here",
-        )
-
-
-def reviews_by_nobody(records: Records) -> Iterator[Diagnostic]:
-    """Reviews of which nothing says who made them; who owns a record now need not have been it."""
-    for entry in records.entries():
-        if isinstance(entry, Reviewed) and entry.reviewed is not None and entry.reviewed_by is None:
-            yield mistake_at(
-                "R316",
-                entry.id,
-                found="no `reviewed_by`",
-                expected="`reviewed_by`",
-                help_=f"add `reviewed_by: {entry.owner}` where that is who read it through on "
-                f"{entry.reviewed.isoformat()}, or the id of who did",
-                says="`reviewed` and `reviewed_by` belong together; `reviewed_by` is not there",
-            )
-
-
-def _acts(entry: object) -> Iterator[_Act]:
-    made = getattr(entry, "decided", None)
-    if isinstance(made, Decided):
-        yield _Act(made.by, made.on, "decided")
-    if isinstance(entry, Reviewed) and entry.reviewed is not None:
-        presumed = entry.reviewed_by is None
-        yield _Act(entry.reviewed_by or entry.owner, entry.reviewed, "reviewed", presumed)
-    for approved in _approvals(entry):
-        yield _Act(approved.by, approved.on, "approved")
-    if isinstance(entry, Person):
-        for signed in entry.signed:
-            yield _Act(signed.by, signed.on, "signed")
-            yield _Act(Reference.to(entry.id, "people", entry.id.place), signed.on, "signed")
-
-
-def _approvals(entry: object) -> Iterator[Approved]:
-    if isinstance(entry, Rule | Review) and entry.approved is not None:
-        yield entry.approved
-    if isinstance(entry, Procedure):
-        yield from (text.approved for text in entry.revisions if text.approved is not None)
 
 
 def undecided_findings(records: Records, as_of: datetime.date) -> Iterator[Diagnostic]:

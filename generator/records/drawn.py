@@ -6,7 +6,7 @@ from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.fields import Measure
-from generator.records.kind import problem
+from generator.records.kind import clashing, problem
 from generator.records.located import Text
 from generator.trade import shapes
 from generator.trade.refusal import Refusal
@@ -48,12 +48,10 @@ def one_shape(thing: Drawn) -> None:
             says=f"`{thing.id}` needs a `box`, an `ellipse` or an `outline`",
         )
     if len(given) > 1:
-        raise problem(
-            "R317",
-            found=f"`{given[1]}`",
+        raise clashing(
+            given[1],
             expected="one shape",
             help_="keep one of them",
-            at=given[1],
             says=f"`{thing.id}` has {' and '.join(f'`{name}`' for name in given)}",
         )
     try:

@@ -9,8 +9,9 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.fields import Choice, Measure, Ref, Reference
-from generator.records.record import Record
+from generator.records.fields import Choice, Measure
+from generator.records.ids import ValueId
+from generator.records.record import Record, optional
 
 
 class Expiry(Record):
@@ -25,22 +26,18 @@ class Expiry(Record):
 class ExpiryAfter(Expiry):
     """The same of what counts for a time that is a value of the house."""
 
-    again: Annotated[Reference, Ref("values")] = Field(description="the value that says for how long it counts")
+    again: ValueId = Field(description="the value that says for how long it counts")
 
 
 class Expires(Record):
     """One rule for each kind of thing. A kind without a rule waits, because nobody said that a care is enough."""
 
-    opened_inks: Expiry | None = None
-    """bottles of ink: by their opened life and the printed expiry"""
+    opened_inks: Expiry | None = optional("bottles of ink: by their opened life and the printed expiry")
     sterile_packs: Expiry | None = None
     """sterile packs and other articles on the shelf: by the earliest date printed on them"""
-    spore_tests: ExpiryAfter | None = None
-    """the last spore test that passed, where anything is sterilized here"""
-    patch_tests: ExpiryAfter | None = Field(default=None, description="patch tests of clients, written in their jobs")
-    calibrations: Expiry | None = Field(default=None, description="dials in volts: by `limits.calibration_age`")
-    training: Expiry | None = Field(default=None, description="training that a role needs: by its own entry")
-    checks: Expiry | None = None
-    """checks that a role needs, such as of a vaccination: by their own entry"""
-    local_rules: ExpiryAfter | None = None
-    """local rules: those not confirmed, and those confirmed too long ago"""
+    spore_tests: ExpiryAfter | None = optional("the last spore test that passed, where anything is sterilized here")
+    patch_tests: ExpiryAfter | None = optional("patch tests of clients, written in their jobs")
+    calibrations: Expiry | None = optional("dials in volts: by `limits.calibration_age`")
+    training: Expiry | None = optional("training that a role needs: by its own entry")
+    checks: Expiry | None = optional("checks that a role needs, such as of a vaccination: by their own entry")
+    local_rules: ExpiryAfter | None = optional("local rules: those not confirmed, and those confirmed too long ago")

@@ -10,6 +10,7 @@ from generator.records.decided import Change
 from generator.records.hygiene import Disinfectant, HygieneStep
 from generator.records.inks import BarredPigment, Ink
 from generator.records.jobs import Job
+from generator.records.located import Text
 from generator.records.machines import Calibration, Machine
 from generator.records.needles import Grouping, Technique
 from generator.records.people import Person, RequiredTraining
@@ -121,5 +122,5 @@ class Records:
 class Known(NamedTuple):
     """What references may point to: the ids of each family, and the families whose ids are not all known."""
 
-    ids: dict[str, dict[str, Place]]
+    ids: dict[str, dict[Text, Place]]
     open: frozenset[str]

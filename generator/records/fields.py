@@ -9,17 +9,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from itertools import product
-from typing import Annotated, Any, TypeVar
+from typing import Annotated, TypeVar
 
-from pydantic import BeforeValidator, GetCoreSchemaHandler
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic import BeforeValidator, Field
 
 from generator import quantities
-from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
-from generator.origins import NOWHERE
 from generator.quantities import Quantity
-from generator.records.kind import Example, Kind, parts_of, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.units import KINDS
 
@@ -49,75 +46,6 @@ class Words(Kind[str]):
 
     def bounds(self) -> str:
         return f"up to {self.most} characters"
-
-
-ID = re.compile(r"[A-Za-z0-9]+(-[A-Za-z0-9]+)*")
-_LONGEST_ID = 60
-# Names of devices, which no file may have on some systems: Microsoft, “Naming Files, Paths, and Namespaces”.
-RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE | re.ASCII)
-
-
-class Id(Kind[Text]):
-    """The name by which other records call this one."""
-
-    example = Example("night-watch")
-    takes = "id"
-
-    def read(self, text: Text) -> Text:
-        if not ID.fullmatch(text) or len(text) > _LONGEST_ID:
-            tidy = re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-")[:_LONGEST_ID] or "night-watch"
-            raise self.wrong(
-                "R306",
-                text,
-                help_=f"write `{tidy}`",
-                says=f"an id is letters and digits with single hyphens, at most {_LONGEST_ID}",
-            )
-        if RESERVED.fullmatch(text):
-            raise self.wrong(
-                "R326",
-                text,
-                help_=f"write `{text}-1`, or another name",
-                says=f"`{text}` is the name of a device on some systems, where no file can be called so",
-            )
-        return text
-
-    def bounds(self) -> str:
-        return "letters, digits, single hyphens"
-
-
-class Reference(Text):
-    """The id of an entry of another family."""
-
-    __slots__ = ("family",)
-    family: str
-
-    @classmethod
-    def to(cls, text: str, family: str, place: Place) -> Reference:
-        made = cls(text)
-        made.place, made.family, made.origin = place, family, NOWHERE
-        return made
-
-
-class Ref(Kind[Reference]):
-    """The id of an entry of another family; whether it is there is checked when everything is read."""
-
-    def __init__(self, family: str, example: Example | None = None) -> None:
-        self.family = family
-        self.takes = f"id of an entry in `{family}`"
-        self.example = example or Example(f"an id from `{family}`", typed=False)
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.with_info_plain_validator_function(self._read_and_note)
-
-    def _read_and_note(self, value: object, info: core_schema.ValidationInfo) -> Reference:
-        """Handed on by the context too, so that a reference is checked even where its record has another mistake."""
-        read = self._read(value)
-        if isinstance(info.context, list) and isinstance(value, Text):
-            info.context.append(read)
-        return read
-
-    def read(self, text: Text) -> Reference:
-        return Reference.to(text, self.family, text.place)
 
 
 # In place of a suggestion, where the nearest word would clear something.
@@ -245,21 +173,32 @@ class Pattern(Kind[str]):
         return self.says
 
 
+_BEYOND = "Q208"
+
+
 class Measure(Kind[Quantity]):
     """A number with a unit of one kind (or one of several), between bounds that rule out the absurd.
 
-    A field of several kinds says its bounds for each of them, in the same order: `20 Hz or 1 V`.
+    others: further kinds that the field takes, each with its bounds.
     """
 
     needs_article = False
 
-    def __init__(self, kind: str, least: str, most: str, example: str, span: bool = False) -> None:
-        self.kinds = tuple(kind.split(" or "))
-        self.limits = tuple(zip(least.split(" or "), most.split(" or "), strict=True))
+    def __init__(
+        self,
+        kind: str,
+        least: str,
+        most: str,
+        example: str,
+        span: bool = False,
+        others: dict[str, tuple[str, str]] | None = None,
+    ) -> None:
+        bounds = {kind: (least, most), **(others or {})}
+        self.kinds, self.limits = tuple(bounds), tuple(bounds.values())
         ends = [tuple(quantities.written(end, self.kinds) for end in both) for both in self.limits]
         self.between = {low.kind: (low.low, high.high) for low, high in ends}
         if tuple(self.between) != self.kinds:
-            raise ValueError(f"{kind}: bounds are needed for each kind, in this order")
+            raise ValueError(f"{', '.join(self.kinds)}: bounds are needed for each kind, in its own unit")
         self.span = span
         self.takes = " or ".join(KINDS[k][0] for k in self.kinds) + (" or a range" if span else "")
         self.example = Example(example)
@@ -271,23 +210,21 @@ class Measure(Kind[Quantity]):
         return " or ".join(f"{low} to {high}" for low, high in self.limits)
 
     def read(self, text: Text) -> Quantity:
+        read = self.judged(text)
+        if isinstance(read, Quantity):
+            return read
+        expected, help_ = f"{read.expected}, such as {self.example}", self._mending(read)
+        if read.code == _BEYOND:
+            expected, help_ = read.expected, read.help
+        raise problem(read.code, found=read.found, expected=expected, help_=help_, says=read.message)
+
+    def judged(self, text: Text) -> Quantity | quantities.Mistake:
+        """The quantity, or what is wrong with it."""
         read = quantities.parse(text, self.kinds, text.place, self.span)
-        if isinstance(read, quantities.Mistake):
-            raise problem(
-                read.code,
-                found=read.found,
-                expected=f"{read.expected}, such as {self.example}",
-                help_=self._mending(read),
-                says=read.message,
-            )
-        if not self._fits(read):
-            raise self.wrong(
-                "Q208",
-                text,
-                expected=self.bounds(),
-                help_="check the number and its unit; if it is right, it is beyond what this field can mean",
-            )
-        return read
+        if isinstance(read, quantities.Mistake) or self._fits(read):
+            return read
+        help_ = "check the number and its unit; if it is right, it is beyond what this field can mean"
+        return quantities.Mistake(_BEYOND, "", f"“{text}”", self.bounds(), help_)
 
     def _fits(self, quantity: Quantity) -> bool:
         low, high = self.between[quantity.kind]
@@ -319,24 +256,24 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
     takes: str = "width x height"
     needs_article = False
     example = Example("130 mm x 190 mm")
+    _UNITS = ("mm", "cm", "in")
 
     def read(self, text: Text) -> tuple[Quantity, Quantity]:
         halves = re.split(r"\s+[x×]\s+", text)
         if len(halves) != 2:
             raise self.wrong("R315", text, help_=f"write {self._offered(text)}")
         one = Measure("length", self.least, self.most, "130 mm")
-        try:
-            width, height = (one.read(Text.at(half, text.place)) for half in halves)
-        except PydanticCustomError as wrong:
-            code, found, _, help_, says, _ = parts_of(wrong)
+        read = [one.judged(Text.at(half, text.place)) for half in halves]
+        for wrong in (half for half in read if isinstance(half, quantities.Mistake)):
             raise self.wrong(
-                code,
+                wrong.code,
                 text,
-                found=f"{found} in “{text}”",
+                found=f"{wrong.found} in “{text}”",
                 expected=f"{self.wanted()}, {self.bounds()}, such as {self.example}",
-                help_=f"write {self._offered(text)}; {help_.rpartition('; ')[2]}" if code != "Q208" else help_,
-                says=says,
-            ) from None
+                help_=wrong.help if wrong.code == _BEYOND else f"write {self._offered(text)}; {wrong.help}",
+                says=wrong.message,
+            )
+        width, height = (half for half in read if isinstance(half, Quantity))
         return width, height
 
     def _offered(self, text: str) -> str:
@@ -345,14 +282,14 @@ class Pair(Kind[tuple[Quantity, Quantity]]):
         units = [unit for half in halves if (unit := re.sub(r"[\d.,\s]", "", half))]
         for_both = (
             [one.meant(half if re.search(r"[^\d.,\s]", half) else f"{half} {unit}") for half in halves]
-            for unit in units[:1] or self.unit().split(", ")
+            for unit in units[:1] or self._UNITS
             if len(halves) == 2
         )
         texts = dict.fromkeys(f"`{' x '.join(both)}`" for each in for_both for both in product(*each))
         return " or ".join(texts) or f"it like {self.example}"
 
     def unit(self) -> str:
-        return "mm, cm, in"
+        return ", ".join(self._UNITS)
 
     def bounds(self) -> str:
         return f"each {self.least} to {self.most}"
@@ -418,11 +355,12 @@ class WordInstead(BeforeValidator):
     clears: tuple[str, ...] = ()
 
 
+OneOrMore = Annotated[tuple[T, ...], Field(min_length=1)]
 NONE_OR = WordInstead(none_or, clears=("none",))
+NoneOr = Annotated[tuple[T, ...] | None, NONE_OR]
 Name = Annotated[str, Words(Example("a short name", typed=False), 80)]
 Sentence = Annotated[str, Words()]
 Note = Annotated[str, Words(most=240)]
-Source = Annotated[Reference, Ref("sources")]
 Yes = Annotated[bool, YesNo()]
 YesClears = Annotated[bool, YesNo(clears=("yes",))]
 NoClears = Annotated[bool, YesNo(clears=("no",))]

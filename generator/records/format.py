@@ -6,6 +6,7 @@ The check answers an old key from this table, a quote of one too, and the handbo
 import re
 from typing import NamedTuple
 
+from generator.diagnostics import Diagnostic, Place
 from generator.records.kind import Example, Kind
 from generator.records.located import Text
 
@@ -58,9 +59,22 @@ REWORDED: tuple[Renamed, ...] = (
 )
 
 
-def renamed(record: str, word: str, among: tuple[Renamed, ...] = RENAMED) -> Renamed | None:
-    """What became of a key or a word of an older format; `record` is the way to it, from the family on."""
+def renamed(record: str, word: str, among: tuple[Renamed, ...] = (*RENAMED, *TAKEN_AWAY)) -> Renamed | None:
+    """What became of a key of an older format, or of a word of one; `record` is the way to it, from the family on."""
     return next((entry for entry in among if (entry.record, entry.old) == (record, word)), None)
+
+
+def no_format(place: Place) -> Diagnostic:
+    """Records in which nothing says their format."""
+    return Diagnostic(
+        "R334",
+        place,
+        found="no `format`",
+        expected=f"`format: {FORMAT}`",
+        help=f"mend the keys that the check calls renamed, then write `format: {FORMAT}` as the first line",
+        note="records without a format are those of format 1",
+        says="nothing says in which format these records are written",
+    )
 
 
 class FormatNumber(Kind[int]):

@@ -6,11 +6,12 @@ from pydantic import Field
 
 from generator.records.afterwards import LotCode, StepNumber
 from generator.records.days import Day
-from generator.records.fields import Choice, Id, Note, Ref, Reference
+from generator.records.fields import Choice, Note
+from generator.records.ids import Id, InkId
 from generator.records.kept_elsewhere import PhotoCode
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record
+from generator.records.record import Record, optional
 
 # How a part came out. A blowout is a line that spread.
 HELD, SPREAD, LIGHT, GAP = CAME_OUT = ("held", "spread", "light", "gap")
@@ -24,13 +25,13 @@ class PartSeen(Record):
     """whether it held, a line spread (a blowout), it is too light, or it has a gap"""
     step: Annotated[Text, StepNumber()] | None = None
     """number of the step on the sheet, where the part was worked in several"""
-    photo: PhotoCode | None = Field(default=None, description="a photo of it, by its code")
+    photo: PhotoCode | None = optional("a photo of it, by its code")
 
 
 class Reaction(Record):
     """A reaction to an ink. What a doctor found belongs in the consent file."""
 
-    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink")
+    ink: InkId = Field(description="the ink")
     lot: LotCode = Field(description="its lot, as it is under `lots` of this job or was corrected")
     reported: Annotated[Date, Day("it was reported")] | None = None
     """when it was reported to those whom `reactions_to` in studio.yml names"""
@@ -40,7 +41,7 @@ class FollowUp(Record):
     """One look at the healed piece."""
 
     on: Annotated[Date, Day("the healed piece was looked at")] = Field(description="day on which it was looked at")
-    seen: Note | None = Field(default=None, description="what was seen, in a few words")
-    photo: PhotoCode | None = Field(default=None, description="a photo of the whole piece, by its code")
+    seen: Note | None = optional("what was seen, in a few words")
+    photo: PhotoCode | None = optional("a photo of the whole piece, by its code")
     parts: tuple[PartSeen, ...] = Field(default=(), description="how each part came out")
     reactions: tuple[Reaction, ...] = Field(default=(), description="reactions to an ink")

@@ -15,14 +15,16 @@ from generator.records.checklist import (
     STANDINGS,
     THINGS,
     TickWords,
+    may_tell,
     only_known,
     quotes_of,
 )
 from generator.records.conditions import Condition, ConditionField, facts_named
 from generator.records.decided import Rule
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source
-from generator.records.kind import Example, lacking, mistake_at, problem, repeated
-from generator.records.record import between_keys, both_or_none
+from generator.records.fields import Choice, Measure, Name, Sentence
+from generator.records.ids import DisinfectantId, Source
+from generator.records.kind import Example, clashing, lacking, mistake_at, problem, repeated
+from generator.records.record import between_keys, both_or_none, optional
 
 Strength = Annotated[Quantity, Measure("share", "0.001 %", "100 %", "0.5 %")]
 
@@ -52,8 +54,8 @@ class Disinfectant(Rule):
     used_on: Sentence = Field(description="what it is used on")
     contact: Annotated[Quantity, Measure("duration", "10 s", "24 h", "10 min")]
     """time the surface stays wet, from the label"""
-    stock: Strength | None = Field(default=None, description="strength of what is bought, when it is diluted here")
-    mixed_to: Strength | None = Field(default=None, description="strength it is used at")
+    stock: Strength | None = optional("strength of what is bought, when it is diluted here")
+    mixed_to: Strength | None = optional("strength it is used at")
     form: Annotated[str, Choice(("liquid", "powder", "ready to use"))] = Field(description="what it comes as")
     batch: Annotated[Quantity, Measure("volume", "50 mL", "20 L", "1 L")] | None = None
     """amount that is mixed at once"""
@@ -67,12 +69,11 @@ class Disinfectant(Rule):
         needed = ("stock", "mixed_to", "batch", "mix_life")
         given = [key for key in needed if getattr(self, key) is not None]
         if self.form == "ready to use" and given:
-            raise problem(
-                "R317",
+            raise clashing(
+                "form",
                 found=f"`{given[0]}`",
                 expected="no mixing values",
                 help_=f"take {', '.join(f'`{g}`' for g in given)} away, or mend `form`",
-                at="form",
                 says=f"a product that is ready to use has no `{given[0]}`",
             )
         missing = [key for key in needed if getattr(self, key) is None]
@@ -92,35 +93,40 @@ class Disinfectant(Rule):
             )
 
 
+_JobCondition = Annotated[
+    Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
+]
+
+
 class HygieneStep(Rule):
     """One step of hygiene, in the order of the file."""
 
     phase: Annotated[str, Choice(PHASES)] = Field(description="when it is done")
     do: Sentence = Field(description="verb, object, and an end one can see")
-    disinfectant: Annotated[Reference, Ref("disinfectants")] | None = None
-    """the disinfectant used"""
+    disinfectant: DisinfectantId | None = optional("the disinfectant used")
     lasts: Annotated[Quantity, Measure("duration", "5 s", "24 h", "40–60 s", span=True)] | None = None
     """how long the whole step takes; never a contact time, which is the product's own"""
     new_gloves: Annotated[str, Choice(NEW_GLOVES)] | None = None
     """whether a fresh pair is put on for it in every sitting, or where a stencil is placed"""
-    pause: Annotated[str, Choice(PAUSES)] | None = None
-    """the pause point of the job sheet on which it is ticked"""
+    pause: Annotated[str, Choice(PAUSES)] | None = optional("the pause point of the job sheet on which it is ticked")
     tick: Annotated[str, TickWords(Example("Lots written down"), 120)] | None = None
     """the wording of the tick box on the sheet; it may quote the job, as in `{{ scar.name }}`"""
-    when: (
-        Annotated[
-            Condition, ConditionField(CHECKLIST_FACTS, False, Example("{job.hand: left}"), "condition on the job")
-        ]
-        | None
-    ) = Field(default=None, description="the jobs whose sheets have the box; every sheet where none is given")
+    when: _JobCondition | None = optional("the jobs whose sheets have the box; every sheet where none is given")
     for_each: Annotated[str, Choice(tuple(THINGS))] | None = None
     """the thing of which a job may have several; the box is printed once for each"""
-    standing: Annotated[str, Choice(STANDINGS)] = Field(
-        default="usual",
-        description="which boxes stay where a pause point has more than it holds: those that are named never yield, "
-        "then come those of this job; the others go to a second sheet first",
-    )
+    standing: Annotated[str, Choice(STANDINGS)] = "usual"
+    """which boxes stay where a pause point has more than it holds: those that are named never yield, then come those of
+    this job; the others go to a second sheet first"""
     source: Source = Field(description="where it comes from")
+
+    @property
+    def may_tell(self) -> bool:
+        """Whether its box may tell what the client answered."""
+        return may_tell(self.for_each, self._facts_named)
+
+    @property
+    def _facts_named(self) -> tuple[str, ...]:
+        return () if self.when is None else tuple(facts_named(self.when))
 
     @between_keys
     def a_box_fits_its_job(self) -> None:
@@ -128,18 +134,15 @@ class HygieneStep(Rule):
         if self.tick is None:
             for key in ("when", "for_each", "standing"):
                 if key in self.model_fields_set:
-                    raise problem(
-                        "R317",
-                        found=f"`{key}`",
+                    raise clashing(
+                        key,
                         expected="`pause` and `tick`",
                         help_=f"add them, or take `{key}` away",
-                        at=key,
                         says=f"`{key}` is about a tick box, and this step has none",
                     )
             return
         if self.standing in NEVER_YIELDS and (self.when is not None or self.for_each is not None):
-            raise problem(
-                "R317",
+            raise clashing(
                 self.standing,
                 expected="a box that is on every sheet",
                 help_="take `when` and `for_each` away, or write `standing: this job`",
@@ -147,18 +150,17 @@ class HygieneStep(Rule):
             )
         quoted = quotes_of(self.tick)
         only_known(quoted, CHECKLIST_QUOTES, "tick", "a box")
-        named = () if self.when is None else facts_named(self.when)
+        named = self._facts_named
         for key, names in (("when", named), ("tick", quoted)):
             for name in names:
                 thing = name.partition(".")[0]
                 if thing in (JOB, self.for_each):
                     continue
-                raise problem(
-                    "R317",
+                raise clashing(
+                    key,
                     found=f"“{name}”",
                     expected=f"`for_each: {thing}`",
                     help_=f"write `for_each: {thing}`, or take it away",
-                    at=key,
                     says=f"`{name}` has a meaning only in a box that is printed for each {thing}",
                 )
 

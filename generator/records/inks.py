@@ -8,23 +8,12 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import (
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Pattern,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    Swatch,
-    Yes,
-)
-from generator.records.kind import Example, problem
+from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Pattern, Sentence, Swatch, Yes
+from generator.records.ids import InkId, Source
+from generator.records.kind import Example, clashing, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 from generator.records.studio import REGIONS
 from generator.records.supplies import Bottles, Price
 
@@ -44,15 +33,13 @@ class BarredPigment(HouseEntry):
 class Lot(Record):
     """One bottle's batch."""
 
-    lot: Annotated[
-        Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", Example("L-2291"))
-    ] = Field(description="batch code on the label")
+    lot: Annotated[Text, Pattern(r"[A-Za-z0-9][A-Za-z0-9./-]{1,30}", "the batch code on the label", Example("L-2291"))]
+    """batch code on the label"""
     expires: Annotated[Date, Day()] = Field(description="printed expiry")
     opened: Annotated[Date, Day("the bottle was opened")] | None = None
     """when it was opened; without it and without `sealed: yes` nobody knows"""
     sealed: Yes = Field(default=False, description="whether it is still sealed, seen on the bottle")
-    until: Ended | None = None
-    """when it was used up or recalled; what is recalled is laid out nowhere"""
+    until: Ended | None = optional("when it was used up or recalled; what is recalled is laid out nowhere")
 
     @property
     def known(self) -> bool:
@@ -62,20 +49,18 @@ class Lot(Record):
     @between_keys
     def sealed_or_opened(self) -> None:
         if self.sealed and self.opened is not None:
-            raise problem(
-                "R317",
+            raise clashing(
+                "sealed",
                 found="`sealed: yes` and `opened`",
                 expected="one of the two",
                 help_="look at the bottle, and take the other away",
-                at="sealed",
                 says=f"the lot `{self.lot}` is sealed and was opened",
             )
 
     @between_keys
     def opened_while_good(self) -> None:
         if self.opened is not None and self.opened > self.expires:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.opened,
                 expected=f"a day up to {self.expires.isoformat()}",
                 help_="look at the label and mend one of the two dates; a bottle past its date is not opened",
@@ -86,7 +71,7 @@ class Lot(Record):
 class Wash(Record):
     """How a wash is mixed: parts of black and parts of sterile water."""
 
-    of: Annotated[Reference, Ref("inks")] = Field(description="the ink that is thinned")
+    of: InkId = Field(description="the ink that is thinned")
     parts_ink: Annotated[int, Count(1, 20)] = Field(description="parts of ink")
     parts_water: Annotated[int, Count(1, 40)] = Field(description="parts of sterile water")
 
@@ -97,20 +82,17 @@ class Ink(HouseEntry):
     name: Name = Field(description="what it is called here")
     kind: Annotated[str, Choice(("black", "wash", "colour", "white"))] = Field(description="decides when it is laid")
     swatch: Annotated[str, Swatch()] = Field(description="sRGB colour of a flat sample, for order and notes only")
-    pigments: Annotated[tuple[Pigment, ...], Field(min_length=1)]
-    """pigments by Colour Index number, from the label"""
+    pigments: OneOrMore[Pigment] = Field(description="pigments by Colour Index number, from the label")
     opened_life: Annotated[Quantity, Measure("months", "1 months", "60 months", "12 months")]
     """how long it is used once opened"""
     lots: tuple[Lot, ...] = Field(description="bottles on the shelf; may be empty")
     load: Annotated[Quantity, Measure("pigment load", "1 mg/mL", "900 mg/mL", "250 mg/mL")] | None = None
     """pigment in the ink where the maker states it"""
-    mixed: Wash | None = Field(default=None, description="how a wash is mixed in the studio")
-    shelf: Bottles | None = None
-    """how much is on the shelf; without it nobody knows what to order. None for a wash"""
-    price: Price | None = None
-    """what a bottle of the size in `shelf` costs, in the studio's `currency`"""
-    until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
-    caution: Sentence | None = Field(default=None, description="what to know before it is used")
+    mixed: Wash | None = optional("how a wash is mixed in the studio")
+    shelf: Bottles | None = optional("how much is on the shelf; without it nobody knows what to order. None for a wash")
+    price: Price | None = optional("what a bottle of the size in `shelf` costs, in the studio's `currency`")
+    until: Ended | None = optional("when it was taken off the shelf for good; old jobs keep it")
+    caution: Sentence | None = optional("what to know before it is used")
     source: Source = Field(description="where these values come from")
 
     @between_keys
@@ -129,20 +111,17 @@ class Ink(HouseEntry):
     @between_keys
     def only_a_wash_is_mixed(self) -> None:
         if self.mixed is not None and self.kind != "wash":
-            raise problem(
-                "R317",
+            raise clashing(
+                "kind",
                 found=self.kind,
                 expected="`kind: wash`",
                 help_="mend `kind`, or take `mixed` away",
-                at="kind",
                 says=f"a {self.kind} ink is not mixed as a wash",
             )
         if self.mixed is not None and self.shelf is not None:
-            raise problem(
-                "R317",
-                found="`shelf`",
+            raise clashing(
+                "shelf",
                 expected="no `shelf`",
                 help_="take `shelf` away; what it is mixed of has one",
-                at="shelf",
                 says="a wash is mixed for one client and does not stand on the shelf",
             )

@@ -3,7 +3,7 @@
 import datetime
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.diagnostics import Place
@@ -11,32 +11,18 @@ from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.afterwards import Earlier, Finished
-from generator.records.client import Allergy, Girth, NotPrivate, Numbing, PatchTest, Screening, unknown_alone
+from generator.records.client import Allergies, ClientCode, Girth, NotPrivate, Numbing, PatchTest, ScreeningOrUnknown
 from generator.records.days import Clock, Day
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Note,
-    OrNone,
-    Pair,
-    Pattern,
-    Ref,
-    Reference,
-    Sentence,
-    Yes,
-    word_alone,
-)
+from generator.records.fields import Choice, Count, Measure, Name, NoneOr, Note, OneOrMore, OrNone, Pair, Sentence, Yes
 from generator.records.healed import FollowUp
+from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
-from generator.records.kind import Example, problem
+from generator.records.kind import clashing, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
-from generator.records.record import Entry, between_keys
+from generator.records.record import Entry, between_keys, optional
 from generator.records.skin import ExistingTattoo, Mole, Scar, Skin
 
 CANCELLED, POSTPONED, NO_SHOW = NOT_WORKED = ("cancelled", "postponed", "no-show")
@@ -60,55 +46,43 @@ def _left_open(key: str, at: Place | str, mend: str) -> PydanticCustomError:
     )
 
 
+# The keys of a job that hold what its client answered, or that follow from it.
+HOLD_ANSWERS = frozenset(("screening", "allergies", "numbing", "patch_tests", "not_private"))
+
+
 class Job(Entry, Choices):
     """One client's piece. A machine, stroke, dial or hang-out named here holds for all rows that name no other."""
 
     draft: Yes = False
     """`yes` while somebody still writes it: what is wrong in it stops nothing, and it has no sheet"""
-    client: Annotated[
-        str,
-        Pattern(
-            r"[A-Z]{1,3}-\d{2,6}",
-            "a reference code: letters, a hyphen, digits; a name, address, number or "
-            "birth date belongs in the studio's consent file",
-            Example("R-0100"),
-        ),
-    ] = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
+    client: ClientCode = Field(default=NO_REFERENCE, description=f"reference code of the consent file{_LATER}")
     title: Name = Field(default="Enquiry", description=f"what it is, in a few words{_LATER}")
-    artist: Annotated[Reference, Ref("people")] = Field(default=_NOBODY, description=f"who works{_LATER}")
-    supervisor: Annotated[Reference, Ref("people")] | None = None
-    """the artist who has decided that they may, and watches the whole time"""
+    artist: PersonId = Field(default=_NOBODY, description=f"who works{_LATER}")
+    supervisor: PersonId | None = optional("the artist who has decided that they may, and watches the whole time")
     date: Annotated[Date, Day()] = Field(default=_NO_DAY, description=f"day of the sitting{_LATER}")
     start: Annotated[Hour, Clock()] = Field(default=Hour(12), description=f"when the client comes{_LATER}")
     place: Annotated[Reference, Ref("sites")] = Field(description="place on the body")
     side: Annotated[str, Choice(("left", "right", "middle"))] = Field(
         default="middle", description=f"side of the body{_LATER}"
     )
-    note: Note | None = None
-    """what the artist has to know on the day, printed at the head of the sheet"""
-    drawing: Drawing | None = Field(default=None, description="the drawing that the parts were measured on")
+    note: Note | None = optional("what the artist has to know on the day, printed at the head of the sheet")
+    drawing: Drawing | None = optional("the drawing that the parts were measured on")
     photos: tuple[PhotoCode, ...] = Field(default=(), description="photos, by the codes under which they are kept")
-    pose: Sentence | None = Field(default=None, description="another pose than the site's usual one")
+    pose: Sentence | None = optional("another pose than the site's usual one")
     pose_turned: Annotated[Quantity, Measure("angle", "0 °", "359 °", "90 °")] | None = None
     """how far the piece lies turned clockwise as the artist sees it; not at all where none is given"""
-    girth: Girth | None = Field(default=None, description="needed on a limb")
+    girth: Girth | None = optional("needed on a limb")
     size: Annotated[tuple[Quantity, Quantity], Pair("10 mm", "1200 mm")]
     """width x height of the piece"""
-    skin: Skin | None = Field(default=None, description="how the skin looks")
-    screening: Annotated[Screening | None, BeforeValidator(unknown_alone)] = None
-    """answers to the screening questions, or `unknown`"""
-    allergies: Annotated[tuple[Annotated[Allergy, word_alone("to")], ...] | None, NONE_OR] = None
-    """`none`, or what the client reacts to: words, or mappings that say more"""
+    skin: Skin | None = optional("how the skin looks")
+    screening: ScreeningOrUnknown = Field(default=None, description="answers to the screening questions, or `unknown`")
+    allergies: Allergies = optional("`none`, or what the client reacts to: words, or mappings that say more")
     patch_tests: tuple[PatchTest, ...] = ()
     """patch tests that were made for this piece; each counts only for a time"""
-    scars: Annotated[tuple[Scar, ...] | None, NONE_OR] = None
-    """`none`, or the scars in the area"""
-    moles: Annotated[tuple[Mole, ...] | None, NONE_OR] = None
-    """`none`, or the moles and lesions in the area"""
-    existing_tattoos: Annotated[tuple[ExistingTattoo, ...] | None, NONE_OR] = None
-    """`none`, or the tattoos that are there already"""
-    numbing: Annotated[tuple[Numbing, ...] | None, NONE_OR] = None
-    """`none`, or the numbing products on the skin"""
+    scars: NoneOr[Scar] = optional("`none`, or the scars in the area")
+    moles: NoneOr[Mole] = optional("`none`, or the moles and lesions in the area")
+    existing_tattoos: NoneOr[ExistingTattoo] = optional("`none`, or the tattoos that are there already")
+    numbing: NoneOr[Numbing] = optional("`none`, or the numbing products on the skin")
     sitting: Annotated[int, Count(1, 30)] = Field(default=1, description="which sitting of the piece this is")
     touch_up: Yes = Field(default=False, description="whether it goes over healed work again, in the same places")
     last_worked: Annotated[Date | None, OrNone(Day("the skin was worked"))] = None
@@ -119,14 +93,13 @@ class Job(Entry, Choices):
     """longest sitting that the client wants; the studio's own where none is given"""
     order: OrderOfAreas | None = None
     """order of its areas; the artist's habit where none is given, else the studio's"""
-    line_ink: Annotated[Reference, Ref("inks")] | None = None
-    """ink of all lines that name none; the studio's where none is given"""
-    parts: Annotated[tuple[Part, ...], Field(min_length=1)] = Field(description="the parts of the drawing")
+    line_ink: InkId | None = optional("ink of all lines that name none; the studio's where none is given")
+    parts: OneOrMore[Part] = Field(description="the parts of the drawing")
     not_private: tuple[NotPrivate, ...] = ()
     """words that look private and are not, each with the reason why they may be printed"""
     interruptions: Annotated[int, Count(0, 30)] = 0
     """interruptions expected; each one means new gloves, in a break as far as there are any"""
-    finished: Finished | None = Field(default=None, description="what happened, once it is done")
+    finished: Finished | None = optional("what happened, once it is done")
     healed: tuple[FollowUp, ...] = ()
     """how it healed: what was seen, each time somebody looked"""
     not_worked: Annotated[Text, Choice(NOT_WORKED)] | None = None
@@ -177,8 +150,7 @@ class Job(Entry, Choices):
     @between_keys
     def first_sittings_have_no_last_one(self) -> None:
         if not self.worked_before and self.last_worked is not None:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.last_worked,
                 expected="`sitting: 2` or more, or `touch_up: yes`",
                 help_="write which sitting this is, or that it is a touch-up, or take `last_worked` away; "
@@ -189,8 +161,7 @@ class Job(Entry, Choices):
     @between_keys
     def what_is_finished_was_worked(self) -> None:
         if self.finished is not None and self.not_worked is not None:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.not_worked,
                 expected="`finished` or `not_worked`, not both",
                 help_="take away the one that is wrong",
@@ -200,20 +171,18 @@ class Job(Entry, Choices):
     @between_keys
     def what_is_finished_is_no_draft(self) -> None:
         if self.finished is not None and self.draft:
-            raise problem(
-                "R317",
+            raise clashing(
+                "draft",
                 found="`draft: yes`",
                 expected="no `draft` at a job that was worked",
                 help_="take `draft` away: what was worked is a record",
-                at="draft",
                 says="a job that is finished is no draft",
             )
 
     @between_keys
     def nothing_is_finished_before_its_day(self) -> None:
         if self.finished is not None and self.finished.on < self.date:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.finished.on,
                 expected=f"{self.date} or later",
                 help_="mend one of the two dates",
@@ -224,8 +193,7 @@ class Job(Entry, Choices):
     def what_healed_was_worked(self) -> None:
         for look in self.healed:
             if self.finished is None or look.on < self.finished.on:
-                raise problem(
-                    "R317",
+                raise clashing(
                     look.on,
                     expected="`finished`" if self.finished is None else f"{self.finished.on} or later",
                     help_="write with `finish` what happened, before how it healed"

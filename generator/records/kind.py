@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from typing import Any, Generic, NamedTuple, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
@@ -26,7 +26,7 @@ class Parts(NamedTuple):
     expected: str
     help: str
     says: str = ""
-    at: Place | str | None = None
+    at: object = None
 
     def diagnostic(self, place: Place, note: str = "") -> Diagnostic:
         """The mistake at a place."""
@@ -40,15 +40,19 @@ def problem(
 ) -> PydanticCustomError:
     """A mistake on its way through pydantic.
 
-    at: the value that is wrong, which is found there unless `found` says more; or a key or a place, as of `Parts`.
+    at: the value or the key that is wrong, which is found there unless `found` says more; or a place, as of `Parts`.
     """
-    pointed: Any = getattr(at, "place", at)
-    return _carrying(Parts(code, found or _as_found(at), expected, help_, says, pointed))
+    return _carrying(Parts(code, found or _as_found(at), expected, help_, says, getattr(at, "place", at)))
 
 
 def lacking(key: str, *, help_: str, says: str, at: str = "id") -> PydanticCustomError:
     """A key that is needed beside what is there."""
     return problem("R316", at, found=f"no `{key}`", expected=f"`{key}`", help_=help_, says=says)
+
+
+def clashing(at: object, *, found: str = "", expected: str, help_: str, says: str) -> PydanticCustomError:
+    """A value or a key that does not go with what stands beside it."""
+    return problem("R317", at, found=found, expected=expected, help_=help_, says=says)
 
 
 def mistake_at(code: str, value: object, *, found: str = "", expected: str, help_: str, says: str) -> Diagnostic:
@@ -59,7 +63,10 @@ def mistake_at(code: str, value: object, *, found: str = "", expected: str, help
 
 
 def _as_found(value: object) -> str:
-    return f"“{getattr(value, 'text', value)}”"
+    if isinstance(value, Mapping | Listing):
+        return "a mapping" if isinstance(value, Mapping) else "a list"
+    key = isinstance(value, str) and not isinstance(value, Text)
+    return f"`{value}`" if key else f"“{getattr(value, 'text', value)}”"
 
 
 def repeated(keyed: Iterable[tuple[object, Item]]) -> Iterator[tuple[Item, Item]]:
@@ -132,14 +139,13 @@ class Kind(Generic[T_co]):
         """What a person is told to write: the example, unless it clears something."""
         return Example("what was found", typed=False) if self.clears else self.example
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self._read)
 
     def _read(self, value: object) -> T_co:
         if not isinstance(value, Text):
             if isinstance(value, Mapping | Listing):
-                shape = "a mapping" if isinstance(value, Mapping) else "a list"
-                raise problem("R303", found=shape, expected=self.wanted(), help_=f"write {self.offered}")
+                raise problem("R303", found=_as_found(value), expected=self.wanted(), help_=f"write {self.offered}")
             return value  # type: ignore[return-value]  # a default given in code
         if not value.strip():
             raise problem(
@@ -149,8 +155,7 @@ class Kind(Generic[T_co]):
                 help_=f"write {self.offered}, or take the key away if it is optional",
                 says="nothing is written here",
             )
-        read: T_co = noted(self.read(value), value.origin)
-        return read
+        return noted(self.read(value), value.origin)
 
     def wrong(
         self, code: str, text: Text, *, help_: str, expected: str = "", found: str = "", says: str = ""

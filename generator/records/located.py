@@ -153,7 +153,7 @@ class _Builder:
         assert isinstance(event, yaml.AliasEvent)
         # One mistake with its anchor, which was reported where it is.
         if event.anchor not in self.anchors:
-            self.report.append(_mistake("Y105", place, f"the alias *{event.anchor}", "the value itself"))
+            self.wrong("Y105", place, f"the alias *{event.anchor}", "the value itself")
         self.hollow.add(place)
         return Text.at("", place)
 
@@ -161,10 +161,10 @@ class _Builder:
         """Report what YAML has for a value besides writing it."""
         if event.anchor:
             self.anchors.add(event.anchor)
-            self.report.append(_mistake("Y105", place, f"the anchor &{event.anchor}", "the value itself"))
+            self.wrong("Y105", place, f"the anchor &{event.anchor}", "the value itself")
         if event.tag and event.tag != "!":
             tag = event.tag.replace("tag:yaml.org,2002:", "!!")
-            self.report.append(_mistake("Y106", place, f"the tag {tag}", "the value itself"))
+            self.wrong("Y106", place, f"the tag {tag}", "the value itself")
 
     def scalar(self, event: yaml.ScalarEvent, place: Place) -> Text:
         start, end, value = event.start_mark, event.end_mark, event.value
@@ -175,9 +175,7 @@ class _Builder:
             held = runs_on or event.style in ("|", ">")
             for character in sorted(_hidden(value) | (set() if held else set("\n\t") & set(value)))[:1]:
                 # Written as an escape in a quoted text.
-                self.report.append(
-                    _mistake("Y102", place, f"the character U+{ord(character):04X}", "text that is seen")
-                )
+                self.wrong("Y102", place, f"the character U+{ord(character):04X}", "text that is seen")
         return Text.at(value, place)
 
     def mapping(self, place: Place, events: Iterator[yaml.Event], depth: int) -> Mapping:
@@ -191,7 +189,7 @@ class _Builder:
                 # Nothing is written: the parser sees that only at the next word, a person behind the colon.
                 value = Text.at("", Place(self.file, key.place.line, key.place.end + 1, key.place.end + 2))
             if not isinstance(key, Text):
-                self.report.append(_mistake("Y104", key.place, "a key that is itself a list or mapping", "a word"))
+                self.wrong("Y104", key.place, "a key that is itself a list or mapping", "a word")
                 self.incomplete(made)
             elif not value and (cut := self.cut_by_a_comma(made, key, value)) is not None:
                 self.report.append(cut)
@@ -199,9 +197,7 @@ class _Builder:
                 self.incomplete(made)
             elif key in made:
                 first = made.key_places[key].line
-                self.report.append(
-                    _mistake("Y103", key.place, f"`{key}` again (first on line {first})", "each key once")
-                )
+                self.wrong("Y103", key.place, f"`{key}` again (first on line {first})", "each key once")
                 self.incomplete(made)
             else:
                 made[key] = value
@@ -227,6 +223,9 @@ class _Builder:
             says="a comma inside a number cuts it in two here",
         )
 
+    def wrong(self, code: str, place: Place, found: str, expected: str) -> None:
+        self.report.append(_mistake(code, place, found, expected))
+
     def incomplete(self, made: Mapping) -> None:
         made.incomplete = True
         self.hollow.add(made.place)
@@ -246,7 +245,7 @@ class _Builder:
         problem = str(error.problem or "the text cannot be read as YAML")
         mark, context = error.problem_mark or error.context_mark, str(error.context or "")
         if mark is None:
-            return self._broken(Place(self.file, 1, 1, 2), problem, context)
+            return _broken(Place(self.file, 1, 1, 2), problem, context)
         at = mark
         line, opened = self.line(mark.line), error.context_mark
         if opened is not None and (
@@ -262,14 +261,8 @@ class _Builder:
         if "document start" in problem:
             return _mistake("Y107", place, "a second document", "one document a file")
         if self.quoted and self.quoted[1] == mark.line and at is mark:
-            return self._broken(self.quoted[0], "this quote is closed only lines later, and text follows it", "")
-        return self._broken(place, problem, context)
-
-    def _broken(self, place: Place, problem: str, context: str) -> Diagnostic:
-        message = f"this is not readable as YAML: {problem} {context}".rstrip()
-        return Diagnostic(
-            "Y101", place, found=problem, expected="well-formed YAML", help=_MENDING["Y101"], says=message
-        )
+            return _broken(self.quoted[0], "this quote is closed only lines later, and text follows it", "")
+        return _broken(place, problem, context)
 
 
 def _hidden(text: str) -> set[str]:
@@ -313,5 +306,10 @@ _MENDING = {
 }
 
 
-def _mistake(code: str, place: Place, found: str, expected: str) -> Diagnostic:
-    return Diagnostic(code, place, found=found, expected=expected, help=_MENDING[code])
+def _broken(place: Place, problem: str, context: str) -> Diagnostic:
+    says = f"this is not readable as YAML: {problem} {context}".rstrip()
+    return _mistake("Y101", place, problem, "well-formed YAML", says)
+
+
+def _mistake(code: str, place: Place, found: str, expected: str, says: str = "") -> Diagnostic:
+    return Diagnostic(code, place, found=found, expected=expected, help=_MENDING[code], says=says)

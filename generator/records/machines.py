@@ -8,14 +8,15 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import Choice, Count, Measure, Name, Ref, Reference, Sentence, Source
+from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Sentence
+from generator.records.ids import MachineId, Source
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import between_keys
+from generator.records.record import between_keys, optional
 
 Stroke = Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3.5 mm")]
 DialRange = Annotated[
-    Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "50–150 Hz", span=True)
+    Quantity, Measure("frequency", "20 Hz", "250 Hz", "50–150 Hz", span=True, others={"voltage": ("1 V", "24 V")})
 ]
 
 
@@ -25,7 +26,7 @@ class Machine(HouseEntry):
     name: Name = Field(description="what it is called here")
     drive: Annotated[str, Choice(("rotary-slider", "rotary-direct", "coil", "other"))]
     """kind of drive; the sine model fits the two rotary kinds"""
-    strokes: Annotated[tuple[Stroke, ...], Field(min_length=1)] = Field(description="strokes it can be set to")
+    strokes: OneOrMore[Stroke] = Field(description="strokes it can be set to")
     dial: Annotated[str, Choice(("Hz", "volts"))] = Field(description="what its dial shows")
     limits: DialRange = Field(description="lowest and highest dial setting, in what the dial shows")
     hang_out: Annotated[Quantity, Measure("needle length", "0 mm", "8 mm", "0–5 mm", span=True)]
@@ -35,7 +36,7 @@ class Machine(HouseEntry):
     """the maker's vibration figure; none means not assessed"""
     count: Annotated[int, Count(1, 50)] = 1
     """how many of it are here, each with battery and grip of its own"""
-    until: Ended | None = Field(default=None, description="when it was taken out of use; old jobs keep it")
+    until: Ended | None = optional("when it was taken out of use; old jobs keep it")
     care: Sentence = Field(description="what it needs between clients")
     source: Source = Field(description="where these values come from")
 
@@ -59,7 +60,7 @@ Measured = Annotated[Quantity, Measure("frequency", "10 Hz", "250 Hz", "88 Hz")]
 class Calibration(HouseEntry):
     """Measured points of one machine with one stroke, cartridge and supply."""
 
-    machine: Annotated[Reference, Ref("machines")] = Field(description="the machine that was measured")
+    machine: MachineId = Field(description="the machine that was measured")
     stroke: Stroke = Field(description="the stroke it was set to")
     cartridge: Annotated[str, Choice(("round", "row"))]
     """kind of cartridge in it when measured: round for RL and RS, row for flats and magnums"""

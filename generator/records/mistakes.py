@@ -1,7 +1,7 @@
 """pydantic's findings about one record as diagnostics: one for each mistake, at the place it was made."""
 
 import re
-from typing import Any, get_args, get_origin
+from typing import get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
@@ -10,9 +10,9 @@ from pydantic_core import ErrorDetails
 from generator.diagnostics import Diagnostic, Place
 from generator.how_many import how_many
 from generator.near_miss import did_you_mean, likeness, nearest
-from generator.records.format import FORMAT, RENAMED, REWORDED, TAKEN_AWAY, FormatNumber, Renamed, renamed
+from generator.records.format import RENAMED, REWORDED, FormatNumber, Renamed, no_format, renamed
 from generator.records.kind import Example, Parts
-from generator.records.located import Mapping, Node, Text
+from generator.records.located import Listing, Mapping, Node, Text
 from generator.records.record import described, kinds_of
 
 # The keys and numbers on the way from a record to a value in it.
@@ -48,14 +48,15 @@ def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, fam
             if id(value) not in rows:
                 found.append(_too_short(value, loc[:-1], model, whole))
             rows.add(id(value))
-        elif not _follows(kind, value, detail.get("ctx", {})):
+        elif not _follows(detail):
             found.append(_in_new_words(_other(detail, loc, model, whole), family, loc, value))
     return found + _keys(unknown, lacking, model, family)
 
 
-def _follows(kind: str, value: object, context: dict[str, Any]) -> bool:
+def _follows(detail: ErrorDetails) -> bool:
     """Whether a finding only follows from another mistake that is reported already."""
-    if kind == "too_short":
+    value, context = detail["input"], detail.get("ctx", {})
+    if detail["type"] == "too_short":
         # pydantic counts the good items; a person sees the list as it is written.
         return isinstance(value, list) and len(value) >= context["min_length"]
     # What a record lacks as a whole cannot be known when one of its keys could not be used.
@@ -76,14 +77,12 @@ def _keys(
     misspelt: list[tuple[Loc, Mapping]] = []
     for loc, parent in unknown:
         record = ".".join([family, *(part for part in loc[:-1] if isinstance(part, str))])
-        entry, without = (renamed(record, str(loc[-1]), among) for among in (RENAMED, TAKEN_AWAY))
-        if entry is not None:
+        entry = renamed(record, str(loc[-1]))
+        if entry is None:
+            misspelt.append((loc, parent))
+        else:
             lacking.get(id(parent), {}).pop(entry.new, None)
             found.append(_old_key(entry, parent))
-        elif without is not None:
-            found.append(_key_without_use(without, parent))
-        else:
-            misspelt.append((loc, parent))
     unknown = misspelt
     pairs = [
         (likeness(str(loc[-1]), name), number, name)
@@ -123,7 +122,7 @@ def _too_short(value: object, loc: Loc, model: type[BaseModel], whole: Node) -> 
     )
 
 
-def _fixed_length(annotation: Any) -> int:
+def _fixed_length(annotation: object) -> int:
     """How many entries a list of fixed length has, also one that may be left out; 0 for any other field."""
     arguments = get_args(annotation)
     if get_origin(annotation) is tuple:
@@ -147,25 +146,22 @@ def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str,
 
 def _old_key(entry: Renamed, parent: Mapping) -> Diagnostic:
     """A key of an older format. What is written behind it is not looked at before it has its new name."""
-    there = entry.new in parent
     together = [other.old for other in RENAMED if other.record == entry.record and other.new == entry.new]
     here = [key for key in together if key in parent]
-    if there:
-        help_ = f"keep `{entry.new}`, and take `{entry.old}` away"
+    expected, says = f"`{entry.new}`", f"`{entry.old}` is now `{entry.new}`"
+    note = f"{entry.new}: {entry.why}; renamed in format {entry.since}"
+    if not entry.new:
+        expected, says = "no such key any more", f"`{entry.old}` is there no more"
+        help_, note = f"take this line away: {entry.why}", f"taken away in format {entry.since}"
+    elif entry.new in parent:
+        help_, says = f"keep `{entry.new}`, and take `{entry.old}` away", f"{says}, which is there as well"
     elif here[0] != entry.old:
         help_ = f"take this line away: what it says is in `{entry.new}` then, which takes the place of `{here[0]}`"
     else:
         beside = "".join(f", and take `{key}` away" for key in here[1:])
         help_ = f"write `{entry.new}:{_behind(entry, parent)}` in its place{beside}"
-    return Diagnostic(
-        "R333",
-        parent.key_places[entry.old],
-        found=f"`{entry.old}`",
-        expected=f"`{entry.new}`",
-        help=help_,
-        note=f"{entry.new}: {entry.why}; renamed in format {entry.since}",
-        says=f"`{entry.old}` is now `{entry.new}`" + (", which is there as well" if there else ""),
-    )
+    place = parent.key_places[entry.old]
+    return Diagnostic("R333", place, found=f"`{entry.old}`", expected=expected, help=help_, note=note, says=says)
 
 
 # A value that can be written behind a key as it is; of any other one the key alone is said.
@@ -188,18 +184,6 @@ def _piece(value: Node | None, key: str, as_id: str | None) -> str:
     return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-") if as_id else text
 
 
-def _key_without_use(entry: Renamed, parent: Mapping) -> Diagnostic:
-    return Diagnostic(
-        "R333",
-        parent.key_places[entry.old],
-        found=f"`{entry.old}`",
-        expected="no such key any more",
-        help=f"take this line away: {entry.why}",
-        note=f"taken away in format {entry.since}",
-        says=f"`{entry.old}` is there no more",
-    )
-
-
 def _in_new_words(one: Diagnostic, family: str, loc: Loc, value: object) -> Diagnostic:
     """A word of an older format is answered with the one that it is now."""
     key = ".".join([family, *(part for part in loc if isinstance(part, str))])
@@ -219,31 +203,14 @@ def _in_new_words(one: Diagnostic, family: str, loc: Loc, value: object) -> Diag
 
 def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: Loc) -> Diagnostic:
     info = _fields(model, loc[:-1]).get(key)
-    example = _example(info)
     # The entry's first key is shown for the entry: a caret under the opening dash says nothing.
     place = next(iter(parent.key_places.values()), parent.place)
     if any(isinstance(piece, FormatNumber) for piece in kinds_of(info)):
-        return _no_format(place)
-    return Diagnostic(
-        "R302",
-        place,
-        expected=f"`{key}`",
-        help=f"add `{key}: {example.text}`" if example.typed else f"add `{key}:` with {example}",
-        note=_described(key, info),
-        says=f"the key `{key}` is missing",
-    )
-
-
-def _no_format(place: Place) -> Diagnostic:
-    return Diagnostic(
-        "R334",
-        place,
-        found="no `format`",
-        expected=f"`format: {FORMAT}`",
-        help=f"mend the keys that the check calls renamed, then write `format: {FORMAT}` as the first line",
-        note="records without a format are those of format 1",
-        says="nothing says in which format these records are written",
-    )
+        return no_format(place)
+    example = _example(info)
+    added = f"add `{key}: {example.text}`" if example.typed else f"add `{key}:` with {example}"
+    note, says = _described(key, info), f"the key `{key}` is missing"
+    return Diagnostic("R302", place, expected=f"`{key}`", help=added, note=note, says=says)
 
 
 def _other(detail: ErrorDetails, loc: Loc, model: type[BaseModel], whole: Node) -> Diagnostic:
@@ -309,11 +276,13 @@ def _place(value: object, whole: Node, loc: Loc) -> Place:
     return own
 
 
-def _at(node: Any, loc: Loc) -> Any:
+def _at(node: Node | None, loc: Loc) -> Node | None:
     for part in loc:
-        try:
+        if isinstance(node, Mapping) and isinstance(part, str):
+            node = node.get(part)
+        elif isinstance(node, Listing) and isinstance(part, int) and part < len(node):
             node = node[part]
-        except (KeyError, IndexError, TypeError):
+        else:
             return None
     return node
 
@@ -362,7 +331,7 @@ def by_key(model: type[BaseModel]) -> dict[str, FieldInfo]:
     return {info.alias or name: info for name, info in described(model).items()}
 
 
-def inner_model(annotation: Any) -> type[BaseModel] | None:
+def inner_model(annotation: object) -> type[BaseModel] | None:
     """The record inside a list, an option or an annotation, if there is one."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation

@@ -8,22 +8,11 @@ from pydantic import Field
 from generator.quantities import Quantity
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import (
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Number,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    Words,
-    YesClears,
-)
-from generator.records.kind import Example, Kind, lacking, problem
+from generator.records.fields import Choice, Count, Measure, Name, Number, OneOrMore, Sentence, Words, YesClears
+from generator.records.ids import GroupingId, MachineId, Source
+from generator.records.kind import Example, Kind, clashing, lacking, problem
 from generator.records.located import Text
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 from generator.records.supplies import Boxes
 from generator.trade import labels
 from generator.trade.refusal import Refusal
@@ -51,7 +40,9 @@ class LabelKind(Kind[str]):
 
 Pace = Annotated[
     Quantity,
-    Measure("line rate or area rate", "1 mm/min or 1 mm²/min", "500 mm/min or 5000 mm²/min", "3–5 cm/min", span=True),
+    Measure(
+        "line rate", "1 mm/min", "500 mm/min", "3–5 cm/min", True, others={"area rate": ("1 mm²/min", "5000 mm²/min")}
+    ),
 ]
 Configuration = Annotated[Text, Choice(("RL", "RS", "M1", "M2", "CM", "RM", "F"))]
 
@@ -69,9 +60,8 @@ class Grouping(HouseEntry):
     """width of a fresh line as the studio measured it"""
     hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "2–4 mm", span=True)]
     """shortest and longest hang-out that it works at; a plan keeps inside"""
-    shelf: Boxes | None = None
-    """how many are on the shelf; without it nobody knows what to order"""
-    until: Ended | None = Field(default=None, description="when it was taken off the shelf for good; old jobs keep it")
+    shelf: Boxes | None = optional("how many are on the shelf; without it nobody knows what to order")
+    until: Ended | None = optional("when it was taken off the shelf for good; old jobs keep it")
     good_for: Sentence = Field(description="what it is taken for")
     source: Source = Field(description="where these values come from")
 
@@ -79,12 +69,11 @@ class Grouping(HouseEntry):
     def rows_have_a_spread(self) -> None:
         row = labels.read_label(self.label).configuration not in ("RL", "RS")
         if row != (self.packed == "flat"):
-            raise problem(
-                "R317",
+            raise clashing(
+                "packed",
                 found=self.packed,
                 expected="`flat` for a row, `tight` or `hollow` for a round",
                 help_=f"write `packed: {'flat' if row else 'tight'}`",
-                at="packed",
                 says=f"{self.label} cannot be packed {self.packed}",
             )
         if row and self.spread is None:
@@ -94,12 +83,11 @@ class Grouping(HouseEntry):
                 says=f"{self.label} is a row and needs its spread",
             )
         if not row and self.spread is not None:
-            raise problem(
-                "R317",
+            raise clashing(
+                "spread",
                 found=f"{self.spread:g}",
                 expected="no `spread`",
                 help_="take `spread` away, or mend the label",
-                at="spread",
                 says=f"{self.label} is a round and has no spread",
             )
 
@@ -107,8 +95,7 @@ class Grouping(HouseEntry):
 class Dial(Record):
     """How fast a technique runs with some groupings."""
 
-    configurations: Annotated[tuple[Configuration, ...], Field(min_length=1)]
-    """configurations it holds for"""
+    configurations: OneOrMore[Configuration] = Field(description="configurations it holds for")
     fewest: Annotated[int, Count(1, 60)] = Field(description="smallest number of needles")
     most: Annotated[int, Count(1, 60)] = Field(description="largest number of needles")
     speed: Annotated[Quantity, Measure("frequency", "20 Hz", "200 Hz", "90–110 Hz", span=True)]
@@ -146,14 +133,12 @@ class Technique(HouseEntry):
     """whether its work is measured in length or area"""
     usual_for: tuple[Annotated[str, Choice(("lines", "fine lines", "black", "wash", "colour", "white"))], ...]
     """what a job's lines and inks are worked with unless the job says otherwise; may be empty"""
-    dials: Annotated[tuple[Dial, ...], Field(min_length=1)] = Field(description="speed by kind of grouping")
-    usual_grouping: Annotated[Reference, Ref("groupings")] = Field(description="taken where the job names none")
-    rounds: tuple[Annotated[Reference, Ref("groupings")], ...] = Field(
-        default=(),
-        description="rounds for lettering and for what a magnum does not reach: the first that fits, else the last; "
-        "without them a magnum is planned everywhere",
-    )
-    machines: tuple[Annotated[Reference, Ref("machines")], ...] = ()
+    dials: OneOrMore[Dial] = Field(description="speed by kind of grouping")
+    usual_grouping: GroupingId = Field(description="taken where the job names none")
+    rounds: tuple[GroupingId, ...] = ()
+    """rounds for lettering and for what a magnum does not reach: the first that fits, else the last; without them a
+    magnum is planned everywhere"""
+    machines: tuple[MachineId, ...] = ()
     """machines in order of preference; where none is named, every machine on file, the first one first"""
     stroke: Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3–4 mm", span=True)]
     """stroke"""

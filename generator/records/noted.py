@@ -1,12 +1,14 @@
 """Values that carry the place from which they were read: numbers, days and words that are otherwise as ever."""
 
 import datetime
-from typing import Any, SupportsIndex
+from typing import Any, SupportsIndex, TypeVar
 
 from generator.diagnostics import Place
 from generator.origins import Origin
 from generator.quantities import Quantity
 from generator.records.located import Listing, Mapping, Node, Text
+
+T = TypeVar("T")
 
 
 class _Carrying:
@@ -14,7 +16,7 @@ class _Carrying:
 
     origin: Origin
 
-    def __reduce_ex__(self, protocol: SupportsIndex) -> tuple[Any, ...]:
+    def __reduce_ex__(self, protocol: SupportsIndex) -> tuple[object, ...]:
         made = super().__reduce_ex__(protocol)
         assert isinstance(made, tuple)
         return made[0], made[1], self.__dict__
@@ -45,31 +47,27 @@ class Hour(_Carrying, datetime.time):
     place: Place
 
 
-def noted(value: Any, origin: Origin) -> Any:
+def noted(value: T, origin: Origin) -> T:
     """The same value with its origin. What can carry none is returned as it is: yes and no, and what is not there."""
-    if isinstance(value, Text):
-        value.origin = origin
-        return value
-    if value is None or isinstance(value, bool):
-        return value
-    if isinstance(value, Quantity):
-        return Quantity(value.low, value.high, value.kind, value.text, value.place, origin)
-    if type(value) is tuple:
-        return tuple(noted(item, origin) for item in value)
     made: Any = value
-    if type(value) is int:
-        made = Whole(value)
-    elif type(value) is float:
-        made = Ratio(value)
-    elif type(value) is str:
-        made = Word(value)
-    elif type(value) is datetime.time:
-        made = Hour(value.hour, value.minute, value.second, value.microsecond)
-    if isinstance(made, _Carrying):
+    if isinstance(made, Quantity):
+        made = Quantity(made.low, made.high, made.kind, made.text, made.place, origin)
+    elif type(made) is tuple:
+        made = tuple(noted(item, origin) for item in made)
+    elif type(made) is int:
+        made = Whole(made)
+    elif type(made) is float:
+        made = Ratio(made)
+    elif type(made) is str:
+        made = Word(made)
+    elif type(made) is datetime.time:
+        made = Hour(made.hour, made.minute, made.second, made.microsecond)
+    if isinstance(made, Text | _Carrying):
         made.origin = origin
     elif hasattr(made, "_replace") and hasattr(made, "origin"):
         made = made._replace(origin=origin)
-    return made
+    carrying: T = made
+    return carrying
 
 
 def source_beside(key: str) -> str:
@@ -77,8 +75,8 @@ def source_beside(key: str) -> str:
     return f"{key}_source"
 
 
-def note(node: Node, path: str, source: str, own: tuple[str, ...] = (), house: str = "") -> None:
-    """Tell every value below a node its path and the nearest source.
+def note(node: Node, way: tuple[str, ...], source: str, own: tuple[str, ...] = (), house: str = "") -> None:
+    """Tell every value below a node its way and the nearest source.
 
     own: keys of the node whose values the studio itself counted, so that they rest on its source, `house`.
     """
@@ -86,12 +84,12 @@ def note(node: Node, path: str, source: str, own: tuple[str, ...] = (), house: s
         source = _text(node, "source") or source
         for key, value in node.items():
             named = _text(node, source_beside(key)) or (house if key in own else source)
-            note(value, f"{path}.{key}", named)
+            note(value, (*way, key), named)
     elif isinstance(node, Listing):
         for number, item in enumerate(node):
             named = _text(item, "id") if isinstance(item, Mapping) else ""
-            note(item, f"{path}.{named or number}", source)
-    node.origin = Origin(path, source)
+            note(item, (*way, named or str(number)), source)
+    node.origin = Origin(way, source)
 
 
 def _text(node: Mapping, key: str) -> str:

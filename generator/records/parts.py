@@ -16,24 +16,25 @@ from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, one_shape
-from generator.records.fields import ID, Choice, Id, Measure, Note, OrUnknown, Pair, Ref, Reference, Yes, word_alone
-from generator.records.kind import Example, Kind, problem, repeated
+from generator.records.fields import Choice, Measure, Note, OrUnknown, Pair, Yes, word_alone
+from generator.records.ids import ID, Id, InkId, MachineId, NeedleId, TechniqueId
+from generator.records.kind import Example, Kind, clashing, problem, repeated
 from generator.records.located import Listing, Mapping, Text
 from generator.records.machines import Stroke
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 
 # From the coarsest to the finest.
 DETAILS = ("broad", "medium", "fine")
 
-DialPoint = Annotated[Quantity, Measure("frequency or voltage", "20 Hz or 1 V", "250 Hz or 24 V", "95 Hz")]
+DialPoint = Annotated[Quantity, Measure("frequency", "20 Hz", "250 Hz", "95 Hz", others={"voltage": ("1 V", "24 V")})]
 
 
 class Choices(Record):
     """What a row, a part, a job or an artist may choose; the nearest to the row wins, the studio's usual comes last."""
 
-    machine: Annotated[Reference, Ref("machines")] | None = Field(default=None, description="another machine")
-    stroke: Stroke | None = Field(default=None, description="another stroke, one that the machine can be set to")
-    dial: DialPoint | None = Field(default=None, description="another dial setting, in what the machine's dial shows")
+    machine: MachineId | None = optional("another machine")
+    stroke: Stroke | None = optional("another stroke, one that the machine can be set to")
+    dial: DialPoint | None = optional("another dial setting, in what the machine's dial shows")
     hang_out: Annotated[Quantity, Measure("needle length", "0.5 mm", "6 mm", "3 mm")] | None = None
     """another hang-out"""
 
@@ -41,16 +42,14 @@ class Choices(Record):
 class Settings(Choices):
     """What a job may choose for one piece of work; everything else comes from the technique."""
 
-    technique: Annotated[Reference, Ref("techniques")] | None = Field(default=None, description="another technique")
-    needle: Annotated[Reference, Ref("groupings", Example("1207RL"))] | None = None
-    """grouping"""
+    technique: TechniqueId | None = optional("another technique")
+    needle: NeedleId | None = optional("grouping")
 
 
 class Lines(Settings):
     """Lines of one part run with one grouping."""
 
-    ink: Annotated[Reference, Ref("inks")] | None = None
-    """its ink; the job's `line_ink` where none is named, else the studio's"""
+    ink: InkId | None = optional("its ink; the job's `line_ink` where none is named, else the studio's")
     length: Annotated[Quantity, Measure("length", "5 mm", "100 m", "900 mm", span=True)]
     """length of all these lines"""
 
@@ -58,17 +57,15 @@ class Lines(Settings):
 class Colour(Settings):
     """One ink on one part. An ink's id alone is enough."""
 
-    ink: Annotated[Reference, Ref("inks")] = Field(description="the ink")
+    ink: InkId = Field(description="the ink")
     area: Annotated[Quantity, Measure("area", "0.05 cm²", "5000 cm²", "12 cm²", span=True)] | None = None
     """area it covers; a share of the part where none is given"""
-    narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = Field(
-        default=None,
-        description="narrowest place it fills; a round fills what a magnum is too wide for, as the part says, or its "
-        "shape, where none is given",
-    )
+    narrowest: Annotated[Quantity, Measure("length", "0.2 mm", "500 mm", "3 mm")] | None = None
+    """narrowest place it fills; a round fills what a magnum is too wide for, as the part says, or its shape, where none
+    is given"""
 
 
-_SMALLEST = "10 mm x 10 mm"
+_SMALLEST = "10 mm", "10 mm", 10.0
 _SIZE = Pair("10 mm", "1200 mm")
 
 
@@ -90,7 +87,7 @@ def fill_shapes(job: Mapping, parts: Listing) -> None:
     width, heights = _shared(size, len(parts))
     for part, (top, height) in zip(undrawn, heights, strict=True):
         there = size if isinstance(size, Text) else part
-        origin = replace(part.origin, path=f"{part.origin.path}.box", default=True)
+        origin = replace(part.origin, keys=(*part.origin.keys, "box"), default=True)
         box = Listing.at((Text.at(side, there.place) for side in ("0 mm", top, width, height)), there.place, origin)
         for side in box:
             side.origin = origin
@@ -106,7 +103,7 @@ def fill_broken_parts(parts: Listing) -> None:
 
 def _shared(size: object, parts: int) -> tuple[str, list[tuple[str, str]]]:
     """The width of a piece, and for each of its parts where it begins and how high it is."""
-    width, height, high = *_SMALLEST.split(" x "), 10.0
+    width, height, high = _SMALLEST
     if isinstance(size, Text):
         try:
             high = _SIZE.read(size)[1].low
@@ -149,23 +146,20 @@ class Part(Choices):
     band: Yes = Field(default=False, description="whether it runs round the limb, and is drawn on an arc to look level")
     closed_by: Annotated[Text | None, OrUnknown(Closing())] = None
     """what fills the opening between the ends of a band that runs all round"""
-    box: Frame | None = Field(default=None, description=BOX)
-    ellipse: Frame | None = Field(default=None, description=ELLIPSE)
-    outline: Points | None = Field(default=None, description=OUTLINE)
+    box: Frame | None = optional(BOX)
+    ellipse: Frame | None = optional(ELLIPSE)
+    outline: Points | None = optional(OUTLINE)
     detail: Annotated[str, Choice(DETAILS)] = DETAILS[-1]
     """how fine it is; an enquiry may leave it open, which counts as the finest"""
     gap: Annotated[Quantity | None, OrUnknown(Measure("length", "0.1 mm", "100 mm", "1.5 mm"))] = None
     """tightest gap between its lines; in lettering the smallest counter"""
-    narrowest: Annotated[Quantity | None, OrUnknown(Measure("length", "0.2 mm", "500 mm", "3 mm"))] = Field(
-        default=None,
-        description="narrowest place that its inks fill; asked about where nobody says it, unless letters have a "
-        "`gap` or the part an `outline`",
-    )
+    narrowest: Annotated[Quantity | None, OrUnknown(Measure("length", "0.2 mm", "500 mm", "3 mm"))] = None
+    """narrowest place that its inks fill; asked about where nobody says it, unless letters have a `gap` or the part an
+    `outline`"""
     lines: tuple[Lines, ...] = Field(default=(), description="its lines, by grouping")
     colours: tuple[Annotated[Colour, word_alone("ink")], ...] = ()
     """its inks: ids, or mappings that say more"""
-    note: Note | None = None
-    """what the artist has to know at this part, printed in its first row of the order"""
+    note: Note | None = optional("what the artist has to know at this part, printed in its first row of the order")
 
     @between_keys
     def has_work(self) -> None:
@@ -182,8 +176,7 @@ class Part(Choices):
     @between_keys
     def only_bands_are_closed(self) -> None:
         if self.closed_by is not None and not self.band:
-            raise problem(
-                "R317",
+            raise clashing(
                 self.closed_by,
                 expected="`band: yes`",
                 help_="add `band: yes`, or take `closed_by` away",

@@ -7,13 +7,14 @@ from pydantic import Field
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import Choice, Name, Ref, Reference, Source
+from generator.records.fields import Choice, Name, OneOrMore
+from generator.records.ids import PersonId, ProcedureId, Ref, Reference, Source, TechniqueId, ValueId
 from generator.records.kind import problem, repeated
 from generator.records.located import Text
 from generator.records.noted import Date
 from generator.records.parts import Choices
-from generator.records.procedures import ROLES, TextHash
-from generator.records.record import Entry, Record, between_keys
+from generator.records.procedures import Role, TextHash
+from generator.records.record import Entry, Record, between_keys, optional
 
 BY_PART, BY_INK = "by part", "by ink"
 OrderOfAreas = Annotated[str, Choice((BY_PART, BY_INK))]
@@ -34,10 +35,10 @@ class Training(Record):
 class Signed(Record):
     """A procedure that was read, watched and done, with the text that it was read in."""
 
-    procedure: Annotated[Reference, Ref("procedures")] = Field(description="the procedure")
+    procedure: ProcedureId = Field(description="the procedure")
     text: Annotated[Text, TextHash] = Field(description="the hash of the text, as it stands on the sign-off sheet")
     on: Annotated[Date, Day("it was signed")] = Field(description="when it was signed")
-    by: Annotated[Reference, Ref("people")] = Field(description="who watched it done and signed")
+    by: PersonId = Field(description="who watched it done and signed")
 
 
 class RequiredTraining(HouseEntry):
@@ -46,11 +47,9 @@ class RequiredTraining(HouseEntry):
     name: Name = Field(description="what is learned or looked at")
     kind: Annotated[str, Choice((TRAINING, CHECK))] = TRAINING
     """which rule of `expires` in studio.yml it falls under; a vaccination is a check"""
-    again: Annotated[Reference, Ref("values")]
-    """the value that says within which time it is repeated"""
-    roles: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)]
-    """the roles that need it"""
-    texts: tuple[Annotated[Reference, Ref("procedures")], ...] = ()
+    again: ValueId = Field(description="the value that says within which time it is repeated")
+    roles: OneOrMore[Role] = Field(description="the roles that need it")
+    texts: tuple[ProcedureId, ...] = ()
     """the procedures that have to be signed for it, in the text that counts"""
     source: Source = Field(description="who asks for it")
 
@@ -58,7 +57,7 @@ class RequiredTraining(HouseEntry):
 class OwnSettings(Choices):
     """What an artist sets for one technique; used where machine and needle can do it and the job names no other."""
 
-    technique: Annotated[Reference, Ref("techniques")] = Field(description="the technique")
+    technique: TechniqueId = Field(description="the technique")
     source: Source = Field(description="who decided it")
 
     @between_keys
@@ -78,22 +77,18 @@ class Person(Entry):
     """One person of the studio. Invented names only in a demo; a studio writes what its own law allows."""
 
     name: Name = Field(description="the name at the station")
-    role: Annotated[str, Choice(ROLES)] = Field(description="role")
+    role: Role = Field(description="role")
     came: Annotated[Date, Day("they came")] | None = None
     """the first day here; needed of whoever decides, reviews or signs"""
-    until: Ended | None = Field(default=None, description="the last day here, for somebody who has left")
+    until: Ended | None = optional("the last day here, for somebody who has left")
     hand: Annotated[str, Choice(("left", "right"))] = Field(description="working hand")
-    may: tuple[Annotated[Reference, Ref("techniques")], ...]
-    """techniques they may work; may be empty"""
+    may: tuple[TechniqueId, ...] = Field(description="techniques they may work; may be empty")
     own_settings: tuple[OwnSettings, ...] = ()
     """machine, stroke, dial or hang-out that they use for a technique"""
-    hang_out: Annotated[str, Choice(("short", "long"))] | None = Field(
-        default=None,
-        description="whether they work with the shortest or the longest hang-out that technique, needle and machine "
-        "have in common; the middle where nothing is written",
-    )
-    order: OrderOfAreas | None = None
-    """the order of areas that they are used to; the studio's where none is given"""
+    hang_out: Annotated[str, Choice(("short", "long"))] | None = None
+    """whether they work with the shortest or the longest hang-out that technique, needle and machine have in common;
+    the middle where nothing is written"""
+    order: OrderOfAreas | None = optional("the order of areas that they are used to; the studio's where none is given")
     training: tuple[Training, ...] = Field(description="training with dates; may be empty")
     signed: tuple[Signed, ...] = Field(default=(), description="procedures they have been signed off for")
 

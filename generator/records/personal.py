@@ -20,7 +20,7 @@ from generator.diagnostics import Diagnostic
 from generator.records.checklist import QUOTE
 from generator.records.client import NotPrivate
 from generator.records.fields import Words
-from generator.records.jobs import Job
+from generator.records.jobs import HOLD_ANSWERS, Job
 from generator.records.kind import mistake_at
 from generator.records.located import Text
 from generator.records.not_allergens import words_of_health
@@ -76,7 +76,7 @@ _REFERENCE = re.compile(r"([A-Z]{1,3})-(\d{2,6})")
 # Years in which somebody may be born who sits down here.
 _BORN_FROM, _BORN_UP_TO = 1900, 2015
 # What a text of the job may not quote of the job itself: answers, and the client.
-_ANSWERS = frozenset(("client", "screening", "allergies", "numbing", "not_private", "last_worked", "after", "laser"))
+_ANSWERS = HOLD_ANSWERS | {"client", "last_worked", "after", "laser"}
 
 
 class _Told(NamedTuple):
@@ -99,7 +99,14 @@ def personal_marks(job: Job) -> Iterator[Diagnostic]:
             used.add(_plain(words))
         else:
             yield diagnostic
-    yield from (_excepts_nothing(one) for plain, one in excepted.items() if plain not in used)
+    for one in (one for plain, one in excepted.items() if plain not in used):
+        yield mistake_at(
+            "R345",
+            one.text,
+            expected="words of this job that would be refused, exactly as they are written",
+            help_="take the exception away, or write the words as the check named them",
+            says=f"nothing has to be excepted for “{one.text}”",
+        )
 
 
 def _plain(text: str) -> str:
@@ -269,14 +276,3 @@ def _allergies(job: Job) -> Iterator[tuple[Diagnostic, str]]:
                 ),
                 str(allergy.to),
             )
-
-
-def _excepts_nothing(one: NotPrivate) -> Diagnostic:
-    return Diagnostic(
-        "R345",
-        one.text.place,
-        found=f"“{one.text}”",
-        expected="words of this job that would be refused, exactly as they are written",
-        help="take the exception away, or write the words as the check named them",
-        says=f"nothing has to be excepted for “{one.text}”",
-    )

@@ -12,24 +12,25 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import Approved, Decided
 from generator.records.ended import Ended
-from generator.records.fields import Choice, Measure, Name, Pattern, Ref, Reference, Sentence, YesClears
+from generator.records.fields import Choice, Measure, Name, OneOrMore, Pattern, Sentence, YesClears
+from generator.records.ids import PersonId
 from generator.records.kind import Example, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Entry, Record, between_keys, both_or_none
+from generator.records.record import Entry, Record, between_keys, both_or_none, optional
 
 ROLES = ("artist", "apprentice", "assistant")
+Role = Annotated[str, Choice(ROLES)]
 TextHash = Pattern(r"[0-9a-f]{6}", "six characters of 0 to 9 and a to f", Example("3f2a9c"), "text hash")
 
 
 class Reviewed(Entry):
     """What somebody answers for and looks at again."""
 
-    owner: Annotated[Reference, Ref("people")] = Field(description="who answers for it and reviews it")
+    owner: PersonId = Field(description="who answers for it and reviews it")
     reviewed: Annotated[Date, Day("it was reviewed")] | None = None
     """when it was last read through against practice and rules; never here where nothing is written"""
-    reviewed_by: Annotated[Reference, Ref("people")] | None = None
-    """who read it through then; a new owner has not, and reads it anew"""
+    reviewed_by: PersonId | None = optional("who read it through then; a new owner has not, and reads it anew")
     interval: Annotated[Quantity, Measure("months", "1 months", "5 years", "12 months")]
     """how long until it is reviewed again, at the latest"""
 
@@ -53,24 +54,21 @@ class Review(Reviewed):
     """the second person who approved every rule of the file that says nothing itself"""
 
 
+_Quotes = Annotated[
+    Text, Pattern(r"[\w−+-][^;]*(; [\w−+-][^;]*)*", "values with a semicolon between them", Example("60 min; 2"))
+]
+
+
 class Revision(Record):
     """One text of a procedure. A changed value is no other text: it is quoted, and reviewed in its record."""
 
     text: Annotated[Text, TextHash] = Field(description="the short hash of the text, which the check says")
     date: Annotated[Date, Day("the text was there")] = Field(description="since when the text stands")
     what: Sentence = Field(description="what changed, in one sentence, for those who have read the text before")
-    quotes: (
-        Annotated[
-            Text,
-            Pattern(r"[\w−+-][^;]*(; [\w−+-][^;]*)*", "values with a semicolon between them", Example("60 min; 2")),
-        ]
-        | None
-    ) = Field(
-        default=None, description="what its quotes said when it was listed, one after the other, which the check says"
-    )
+    quotes: _Quotes | None = None
+    """what its quotes said when it was listed, one after the other, which the check says"""
     wording_only: YesClears = Field(description="yes when nothing has to be done otherwise; nobody reads it again then")
-    approved: Approved | None = None
-    """the second person who approved this text; asked for where studio.yml says so"""
+    approved: Approved | None = optional("the second person who approved this text; asked for where studio.yml says so")
 
     @property
     def quoted(self) -> tuple[str, ...] | None:
@@ -82,13 +80,10 @@ class Procedure(Reviewed):
     """One procedure of the handbook; its id is the name of its page, and its place here the order of the day."""
 
     group: Name = Field(description="the part of the day it belongs to, as in the menu")
-    read_by: Annotated[tuple[Annotated[str, Choice(ROLES)], ...], Field(min_length=1)]
-    """the roles that read it and have it signed off"""
+    read_by: OneOrMore[Role] = Field(description="the roles that read it and have it signed off")
     then_can: Sentence = Field(description="what one is able to do afterwards, behind “you can”")
-    until: Ended | None = None
-    """when it was taken out of use; nobody has to read it after that"""
-    revisions: Annotated[tuple[Revision, ...], Field(min_length=1)]
-    """the texts it has had, the oldest first"""
+    until: Ended | None = optional("when it was taken out of use; nobody has to read it after that")
+    revisions: OneOrMore[Revision] = Field(description="the texts it has had, the oldest first")
 
     @between_keys
     def the_oldest_first(self) -> None:

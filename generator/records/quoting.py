@@ -20,8 +20,8 @@ from generator.records import conditions
 from generator.records.checklist import QUOTE, JobText, quotes_a_job
 from generator.records.decided import Rule
 from generator.records.families import JOBS, LISTED, STUDIO, Records
-from generator.records.fields import Reference
 from generator.records.format import renamed
+from generator.records.ids import Reference
 from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.record import Entry

@@ -18,8 +18,8 @@ from generator.records.across import across_families, names_what_is_over, nothin
 from generator.records.decisions import names_of_nothing
 from generator.records.drafts import as_drafts, drafts
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, WORKED, Family, Known, Records
-from generator.records.fields import ID, Reference
 from generator.records.hygiene import boxes_that_never_yield
+from generator.records.ids import ID, Reference
 from generator.records.jobs import Job
 from generator.records.kind import mistake_at, repeated
 from generator.records.located import Listing, Located, Mapping, Node, Text, read_located
@@ -66,7 +66,7 @@ class FamilyReading(NamedTuple):
     """
 
     entries: dict[str, Any]
-    ids: dict[str, Place]
+    ids: dict[Text, Place]
     whole: bool
     references: list[Reference]
     report: list[Diagnostic]
@@ -108,13 +108,11 @@ def _read_records(folder: Path, run: AsOf | None) -> Reading:
         {name: read.ids for name, read in families.items()},
         frozenset(name for name, read in families.items() if not read.whole),
     )
-    for file, found, referred in (
-        (STUDIO.file, head.report, head.references),
-        *((f"{name}.yml", read.report, read.references) for name, read in families.items()),
-    ):
+    files: dict[str, Validated | FamilyReading] = {STUDIO.name: head, **families}
+    for name, read in files.items():
         # A file under a wrong name is one mistake, not also a missing file.
-        report += [] if file in misnamed else found
-        report += dangling(referred, known)
+        report += [] if f"{name}.yml" in misnamed else read.report
+        report += dangling(read.references, known)
     named = {name.replace("-", "_"): read.entries for name, read in families.items()}
     records = Records(folder=str(folder), studio=head.value, **named)
     if head.value is not None:  # whose mistakes leave open which day counts as today
@@ -163,11 +161,6 @@ def worked_file(job: Path) -> Path:
 def has_kept_values(job: Path) -> bool:
     """Whether something stands where the values of a job's sheet are kept, even if nobody can read it."""
     return os.path.lexists(worked_file(job))
-
-
-def worked_files(folder: Path) -> list[Path]:
-    """The files of kept values, by name."""
-    return [folder / JOBS.name / name for name in _among_jobs(folder, WORKED)]
 
 
 def _among_jobs(folder: Path, ending: str) -> list[str]:
@@ -349,7 +342,7 @@ def read_single(path: Path, family: Family) -> Validated:
     located = _located(path, Mapping, "a mapping of keys and values")
     if located.node is None:
         return Validated(None, None, [], list(located.report))
-    note(located.node, f"{family.name}.{path.stem}" if family is JOBS else family.name, "")
+    note(located.node, (family.name, path.stem) if family is JOBS else (family.name,), "")
     read = _validated(located.node, family, located.hollow)
     report = [*located.report, *read.report]
     return read._replace(value=None if has_errors(report) else read.value, report=report)
@@ -363,7 +356,7 @@ def read_family(path: Path, family: Family, house: str = "") -> FamilyReading:
     seen: dict[str, Text] = {}
     for node in located.node if isinstance(located.node, Listing) else ():
         written = node.get("id") if isinstance(node, Mapping) else None
-        note(node, f"{family.name}.{written}", "", family.own, house)
+        note(node, (family.name, str(written)), "", family.own, house)
         read = _validated(node, family, located.hollow)
         made.report.extend(read.report)
         made.references.extend(read.references)

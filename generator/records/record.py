@@ -9,19 +9,20 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from itertools import chain, pairwise
 from types import NoneType
-from typing import Annotated, Any, Self, TypeVar, get_args
+from typing import Annotated, Self, TypeVar, get_args
 
-from pydantic import BaseModel, ConfigDict, PrivateAttr, model_validator
+from pydantic import BaseModel, ConfigDict, Field, PrivateAttr, model_validator
 from pydantic.fields import FieldInfo
 from pydantic.functional_validators import ModelWrapValidatorHandler
 
 from generator.origins import NOWHERE, Origin, origin_of
-from generator.records.fields import Id
+from generator.records.ids import Id
 from generator.records.kind import lacking
 from generator.records.located import Text
 from generator.records.noted import noted, source_beside
 
 R = TypeVar("R", bound="Record")
+T = TypeVar("T")
 
 
 @cache
@@ -47,10 +48,10 @@ def _with_words(kind: ast.ClassDef) -> Iterator[tuple[str, str]]:
     for field, under in pairwise(kind.body):
         match field, under:
             case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(value=ast.Constant(value=str(words))):
-                yield name, inspect.cleandoc(words)
+                yield name, " ".join(words.split())
 
 
-def kinds_of(info: FieldInfo | None) -> list[Any]:
+def kinds_of(info: FieldInfo | None) -> list[object]:
     """The field's own kinds, also those inside `X | None`."""
     if info is None:
         return []
@@ -58,7 +59,7 @@ def kinds_of(info: FieldInfo | None) -> list[Any]:
     return [*info.metadata, *chain.from_iterable(inside)]
 
 
-def between_keys(rule: Callable[[R], None]) -> Any:
+def between_keys(rule: Callable[[R], None]) -> object:
     """A rule between the keys of one record, which raises a `problem`; the record reference prints its name."""
 
     def keeping(record: R) -> R:
@@ -66,6 +67,11 @@ def between_keys(rule: Callable[[R], None]) -> Any:
         return record
 
     return model_validator(mode="after")(keeping)
+
+
+def optional(description: str) -> T | None:
+    """A field that may be left out, and holds nothing then."""
+    return Field(default=None, description=description)
 
 
 class Record(BaseModel):
@@ -84,15 +90,15 @@ class Record(BaseModel):
     def origin_at(self, name: str) -> Origin:
         """Where one of its fields stands, also of a value that carries no origin: a list, or one that is not there."""
         record, fields = self.origin, type(self).model_fields
-        if not record.path:
+        if not record.keys:
             return NOWHERE
         beside = source_beside(name)
         own = (getattr(self, beside) if beside in fields else None) or record.source
-        return Origin(f"{record.path}.{fields[name].alias or name}", str(own), name not in self.model_fields_set)
+        return Origin((*record.keys, fields[name].alias or name), str(own), name not in self.model_fields_set)
 
     @model_validator(mode="wrap")
     @classmethod
-    def _knows_where_it_stands(cls, value: Any, handler: ModelWrapValidatorHandler[Self]) -> Self:
+    def _knows_where_it_stands(cls, value: object, handler: ModelWrapValidatorHandler[Self]) -> Self:
         made = handler(value)
         made._origin = origin_of(value)
         for name in _with_a_value_by_default(cls) - made.model_fields_set:

@@ -8,17 +8,20 @@ from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
 from generator.records.days import Day
 from generator.records.decided import Rule
-from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Source, Words
-from generator.records.kind import Example, lacking, problem
+from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Words
+from generator.records.ids import Source
+from generator.records.kind import Example, clashing, lacking
 from generator.records.noted import Date
-from generator.records.record import between_keys, both_or_none
+from generator.records.record import between_keys, both_or_none, optional
 
 VERDICTS = ("care", "wait", "doctor", "not here")
 # Limits of the studio that say how long to wait after a day that a client may name.
 WAITING_LIMITS = ("same_skin_again", "after_laser")
 
 
-Wait = Annotated[Quantity, Measure("months or days", "1 months or 1 days", "120 months or 3660 days", "6 months")]
+Wait = Annotated[
+    Quantity, Measure("months", "1 months", "120 months", "6 months", others={"days": ("1 days", "3660 days")})
+]
 
 
 class ScarRule(Rule):
@@ -58,7 +61,7 @@ class Question(Rule):
     otherwise: Annotated[str, Choice(VERDICTS, clears=("care",))] = Field(description="what the other answer leads to")
     consequence: Sentence = Field(description="what follows, in one line; the sheet prints the level alone")
     clears: Sentence = Field(description="what to do to clear it, or instead of it; a sentence with a verb")
-    wait: Wait | None = Field(default=None, description="how long to wait after a last day that the client names")
+    wait: Wait | None = optional("how long to wait after a last day that the client names")
     wait_limit: Annotated[str, Choice(WAITING_LIMITS)] | None = None
     """the limit in studio.yml that says how long to wait, in place of `wait`"""
     counts_for: Annotated[Quantity, Measure("days", "1 days", "366 days", "7 days")] | None = None
@@ -79,20 +82,18 @@ class Question(Rule):
     def waiting_has_its_verdict(self) -> None:
         waits = [key for key in ("wait", "wait_limit") if getattr(self, key) is not None]
         if waits and self.otherwise != "wait":
-            raise problem(
-                "R317",
+            raise clashing(
+                "otherwise",
                 found=self.otherwise,
                 expected="`otherwise: wait`",
                 help_=f"mend `otherwise`, or take `{waits[0]}` away",
-                at="otherwise",
                 says=f"a waiting time stands beside the verdict “{self.otherwise}”",
             )
         if len(waits) > 1:
-            raise problem(
-                "R317",
+            raise clashing(
+                "wait_limit",
                 found="`wait` and `wait_limit`",
                 expected="one of the two",
                 help_="take `wait` away where the time is that of the limit",
-                at="wait_limit",
                 says="two waiting times stand beside one question",
             )

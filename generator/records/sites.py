@@ -6,7 +6,8 @@ from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.decided import HouseEntry
-from generator.records.fields import Choice, Measure, Name, Sentence, Source, Yes
+from generator.records.fields import Choice, Measure, Name, Sentence, Yes
+from generator.records.ids import Source
 
 
 class Site(HouseEntry):

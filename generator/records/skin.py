@@ -11,11 +11,12 @@ from pydantic import Field
 from generator.quantities import Quantity
 from generator.records.days import Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
-from generator.records.fields import NONE_OR, Choice, Count, Id, Measure, Number, OrUnknown, YesNo
+from generator.records.fields import Choice, Count, Measure, NoneOr, Number, OrUnknown, Swatch, YesNo
+from generator.records.ids import Id
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 
 # The words a scar is described with. `unknown` is always allowed, and never a no.
 TYPES = ("flat", "raised", "keloid", "sunken", "stretched", "graft")
@@ -29,6 +30,20 @@ DARKNESSES = ("light", "medium", "dark")
 EXISTING_TATTOO_WISHES = ("leave", "work around", "cover")
 
 
+Tone = Annotated[str, Swatch()]
+
+
+class Tones(Record):
+    """A swatch for each word of the tone picker. Skin of one tone differs; the estimate is no promise."""
+
+    very_light: Tone = Field(alias="very light", description="sRGB colour")
+    light: Tone = Field(description="sRGB colour")
+    medium: Tone = Field(description="sRGB colour")
+    tan: Tone = Field(description="sRGB colour")
+    brown: Tone = Field(description="sRGB colour")
+    dark: Tone = Field(description="sRGB colour")
+
+
 class ToneReading(Record):
     """What a colour meter read beside the piece, away from ink and redness; the middle of several readings."""
 
@@ -39,9 +54,8 @@ class ToneReading(Record):
 class Skin(Record):
     """How the skin looks on the day, for notes about contrast."""
 
-    tone: Annotated[str, Choice(TONES)] | None = None
-    """by the tone picker; it comes before a reading"""
-    measured: ToneReading | None = Field(default=None, description="a reading of the skin by a colour meter")
+    tone: Annotated[str, Choice(TONES)] | None = optional("by the tone picker; it comes before a reading")
+    measured: ToneReading | None = optional("a reading of the skin by a colour meter")
 
     @between_keys
     def says_something(self) -> None:
@@ -94,23 +108,17 @@ class Scar(Record):
     """how far it stands up"""
     wound: Annotated[When | None, OrUnknown(DayOrMonth("the wound happened"))] = None
     """when the wound happened, not when it was healed"""
-    type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = None
-    """its form"""
+    type: Annotated[str | None, OrUnknown(Choice(TYPES, clears=("flat",)))] = optional("its form")
     after: Annotated[str | None, OrUnknown(Choice(AFTER, clears=("injury",)))] = None
     """what it came from; never printed"""
-    colour: Annotated[str | None, OrUnknown(Choice(COLOURS, clears=("pale",)))] = None
-    """its colour today"""
-    feel: Annotated[str | None, OrUnknown(Choice(FEELS, clears=("soft",)))] = None
-    """how it feels"""
-    itch: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = None
-    """whether it itches"""
-    pain: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = Field(default=None, description="whether it hurts")
-    growth: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = None
-    """whether it still changes"""
+    colour: Annotated[str | None, OrUnknown(Choice(COLOURS, clears=("pale",)))] = optional("its colour today")
+    feel: Annotated[str | None, OrUnknown(Choice(FEELS, clears=("soft",)))] = optional("how it feels")
+    itch: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = optional("whether it itches")
+    pain: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = optional("whether it hurts")
+    growth: Annotated[bool | None, OrUnknown(YesNo(clears=("no",)))] = optional("whether it still changes")
     wish: Annotated[str | None, OrUnknown(Choice(WISHES))] = None
     """what the client wants for it; having a scar is no wish to cover it"""
-    scale: ScarScale | None = None
-    """what a clinician scored, where the client brought it; never printed"""
+    scale: ScarScale | None = optional("what a clinician scored, where the client brought it; never printed")
 
 
 class Mole(Record):
@@ -125,15 +133,13 @@ class ExistingTattoo(Record):
     """A tattoo that is there already. What is not known is written `unknown` and asked about."""
 
     id: Annotated[Text, Id()] = Field(description="its name in this job; it is printed")
-    box: Frame | None = Field(default=None, description=BOX)
-    ellipse: Frame | None = Field(default=None, description=ELLIPSE)
-    outline: Points | None = Field(default=None, description=OUTLINE)
+    box: Frame | None = optional(BOX)
+    ellipse: Frame | None = optional(ELLIPSE)
+    outline: Points | None = optional(OUTLINE)
     darkness: Annotated[str | None, OrUnknown(Choice(DARKNESSES, clears=("light",)))] = None
     """how dark its darkest place is today"""
-    wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = None
-    """what the client wants for it"""
-    laser: Annotated[tuple[Annotated[Date, Day("it was lasered")], ...] | None, NONE_OR] = None
-    """`none`, or the days on which it was lasered"""
+    wish: Annotated[str | None, OrUnknown(Choice(EXISTING_TATTOO_WISHES))] = optional("what the client wants for it")
+    laser: NoneOr[Annotated[Date, Day("it was lasered")]] = optional("`none`, or the days on which it was lasered")
 
     @between_keys
     def has_one_shape(self) -> None:

@@ -7,7 +7,7 @@ from pydantic import Field
 from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Count, Name, Sentence
 from generator.records.kind import lacking
-from generator.records.record import between_keys
+from generator.records.record import between_keys, optional
 
 
 class SourceRecord(HouseEntry):
@@ -15,9 +15,9 @@ class SourceRecord(HouseEntry):
 
     kind: Annotated[str, Choice(("published", "common-practice", "house"))] = Field(description="what kind of source")
     title: Sentence = Field(description="title of the publication, or what is decided or common")
-    body: Name | None = Field(default=None, description="who issued it (published)")
-    year: Annotated[int, Count(1900, 2199)] | None = Field(default=None, description="year of issue (published)")
-    where: Sentence | None = Field(default=None, description="table, clause or page (published)")
+    body: Name | None = optional("who issued it (published)")
+    year: Annotated[int, Count(1900, 2199)] | None = optional("year of issue (published)")
+    where: Sentence | None = optional("table, clause or page (published)")
 
     @between_keys
     def named(self) -> None:

@@ -7,10 +7,11 @@ from pydantic import Field
 from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
-from generator.records.fields import Choice, Measure, Name, Ref, Reference, Sentence, Source, YesClears
+from generator.records.fields import Choice, Measure, Name, OneOrMore, Sentence, YesClears
+from generator.records.ids import PersonId, Ref, Reference, Source
 from generator.records.kind import problem
 from generator.records.noted import Date
-from generator.records.record import Entry, between_keys
+from generator.records.record import Entry, between_keys, optional
 
 METHODS = ("gravity", "dynamic air removal", "other")
 BIOLOGICAL = ("passed", "failed", "waiting")
@@ -52,10 +53,10 @@ class Load(Entry):
 
     cycle: Annotated[Reference, Ref("cycles")] = Field(description="the cycle it was run by")
     date: Annotated[Date, Day("the load was run")] = Field(description="day on which it was run")
-    samples: Annotated[tuple[tuple[Held, Reading], ...], Field(min_length=1)]
+    samples: OneOrMore[tuple[Held, Reading]]
     """what was logged, in order: for how long, and at which temperature"""
     chemical_passed: YesClears = Field(description="whether every chemical indicator of the load has changed")
     biological: Annotated[str, Choice(BIOLOGICAL, clears=("passed",))] | None = None
     """what the biological indicator showed, in a load that had one"""
-    who: Annotated[Reference, Ref("people")] = Field(description="who ran it and read the indicators")
-    source: Source | None = Field(default=None, description="where the values come from, such as the logger's own file")
+    who: PersonId = Field(description="who ran it and read the indicators")
+    source: Source | None = optional("where the values come from, such as the logger's own file")

@@ -9,24 +9,12 @@ from generator.quantities import Quantity
 from generator.records.days import Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
-from generator.records.fields import (
-    NONE_OR,
-    Choice,
-    Count,
-    Measure,
-    Name,
-    Number,
-    Pair,
-    Ref,
-    Reference,
-    Sentence,
-    Source,
-    Yes,
-)
-from generator.records.kind import Example, Kind, problem
+from generator.records.fields import Choice, Count, Measure, Name, NoneOr, Number, Pair, Sentence, Yes
+from generator.records.ids import Ref, Reference, Source
+from generator.records.kind import Example, Kind, clashing, problem
 from generator.records.located import Text
 from generator.records.noted import Date
-from generator.records.record import Record, between_keys
+from generator.records.record import Record, between_keys, optional
 
 Amount = Annotated[Quantity, Measure("volume", "0 mL", "20 L", "60 mL")]
 
@@ -97,16 +85,15 @@ class Supply(HouseEntry):
     by_grouping: Yes = False
     """whether each grouping has boxes of its own, which its own record then counts"""
     pack: Annotated[int, Count(1, 100000)] = Field(description="how many in a pack")
-    price: Price | None = Field(default=None, description="what a pack costs, in the studio's `currency`")
+    price: Price | None = optional("what a pack costs, in the studio's `currency`")
     stock: Annotated[int, Count(0, 1000000)] = Field(description="how many on the shelf")
     reserve: Annotated[int, Count(0, 1000000)] = Field(description="how many always stay on the shelf")
     first_expires: FirstExpires = None
     """the earliest expiry printed on one on the shelf, of an article that has one"""
-    contains: Annotated[tuple[Allergen, ...] | None, NONE_OR]
+    contains: NoneOr[Allergen]
     """what a client may be allergic to, from the label; `none`, or `unknown` while nobody has read it"""
-    until: Ended | None = Field(default=None, description="when it was taken out of use; no tray has it after that")
-    instead: Sentence | None = None
-    """what to do instead for such a client, a sentence with a verb"""
+    until: Ended | None = optional("when it was taken out of use; no tray has it after that")
+    instead: Sentence | None = optional("what to do instead for such a client, a sentence with a verb")
     source: Source = Field(description="who decided the use rule")
 
     @between_keys
@@ -122,11 +109,10 @@ class Supply(HouseEntry):
                     says=f"`per: {per}` and the key `{key}` belong together",
                 )
         if self.by_grouping and self.per != "grouping":
-            raise problem(
-                "R317",
+            raise clashing(
+                "by_grouping",
                 found="`by_grouping: yes`",
                 expected="`by_grouping: no`, or `per: grouping`",
                 help_="mend one of the two",
-                at="by_grouping",
                 says=f"what is counted per {self.per} is not bought by grouping",
             )

@@ -6,11 +6,11 @@ from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.decided import Rule
-from generator.records.fields import Measure, Sentence, Source
+from generator.records.fields import Measure, Sentence
+from generator.records.ids import Source
 
 # Wide on purpose: a value may be anything that a procedure says; only the absurd is kept out.
-_BOUNDS = {
-    "length": ("0.01 mm", "100 m"),
+_OTHERS = {
     "area": ("0.1 mm²", "20000 cm²"),
     "duration": ("1 s", "999 h"),
     "days": ("1 days", "1000 days"),
@@ -24,13 +24,7 @@ _BOUNDS = {
     "illuminance": ("1 lx", "10000 lx"),
     "angle": ("1 °", "360 °"),
 }
-ANY_KIND = Measure(
-    " or ".join(_BOUNDS),
-    " or ".join(low for low, _ in _BOUNDS.values()),
-    " or ".join(high for _, high in _BOUNDS.values()),
-    "24 h",
-    span=True,
-)
+ANY_KIND = Measure("length", "0.01 mm", "100 m", "24 h", span=True, others=_OTHERS)
 
 
 class Value(Rule):

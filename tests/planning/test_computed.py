@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.origins import Origin
+from generator.origins import NOWHERE, Origin
 from generator.planning.as_json import plan_as_data
 from generator.planning.computed import Named, Recorded, compute, counted, explained, rectangle, sources_of, total
 from generator.planning.computed import with_added_share as added
@@ -199,7 +199,7 @@ def test_corners_enclose_everything_inside(formula: Callable[..., Any], kind: st
     @given(st.data())
     def tried(data: st.DataObject) -> None:
         ends = {name: sorted((data.draw(_positive), data.draw(_positive))) for name in names}
-        given_ = {name: Recorded(low, high, "number", name) for name, (low, high) in ends.items()}
+        given_ = {name: Recorded(low, high, "number", Origin((name,))) for name, (low, high) in ends.items()}
         made = compute(formula, kind, **given_)
         for _ in range(12):
             shares = {name: data.draw(st.floats(0, 1)) for name in names}
@@ -223,20 +223,21 @@ def test_area_minutes_at_the_corners() -> None:
     made = compute(
         clock.area_minutes,
         "duration",
-        area=Recorded(100, 300, "area", ""),
-        pace=Recorded(50, 120, "area rate", ""),
+        area=Recorded(100, 300, "area", NOWHERE),
+        pace=Recorded(50, 120, "area rate", NOWHERE),
         passes=counted(1, 1),
     )
     assert (made.low, made.high) == (significant(100 / 120), 6)
 
 
 def test_single_values_stay_single() -> None:
-    made = compute(body.wrap_angle, "angle", width=counted(100, Origin("w")), girth=counted(400, Origin("g")))
+    made = compute(body.wrap_angle, "angle", width=counted(100, Origin(("w",))), girth=counted(400, Origin(("g",))))
     assert made.low == made.high == pytest.approx(90)
 
 
 def test_sums_and_their_sources() -> None:
-    parts = [Recorded(1, 2, "duration", "a", "one"), Recorded(3, 5, "duration", "b", "two"), counted(1, Origin("c"))]
+    one, two = Origin(("a",), "one"), Origin(("b",), "two")
+    parts = [Recorded(1, 2, "duration", one), Recorded(3, 5, "duration", two), counted(1, Origin(("c",)))]
     made = total(list(parts), "duration")
     assert (made.low, made.high, sources_of(made)) == (5, 8, {"one", "two"})
     assert explained(made)["source"] == ["one", "two"]
@@ -244,7 +245,7 @@ def test_sums_and_their_sources() -> None:
 
 
 def test_names_are_told_as_they_are_said() -> None:
-    assert explained(Named((1, 2), "1–2 mm", "groupings.x.hang_out", "house")) == {
+    assert explained(Named((1, 2), "1–2 mm", Origin(("groupings", "x", "hang_out"), "house"))) == {
         "value": "1–2 mm",
         "record": "groupings.x.hang_out",
         "source": "house",

@@ -128,7 +128,7 @@ def test_a_field_that_is_left_out_is_called_a_default_and_one_that_is_written_is
     written_out, left_out = simple(interruptions="2"), simple(interruptions=None)
     for job, default in ((written_out, False), (left_out, True)):
         made = recorded(job_of(job).interruptions)
-        assert (made.where, made.default) == ("jobs.signal-lamp.interruptions", default)
+        assert (made.origin.path, made.origin.default) == ("jobs.signal-lamp.interruptions", default)
         assert explained(made).get("default", False) is default
 
 
@@ -136,7 +136,7 @@ def test_what_a_job_chooses_for_one_piece_of_work_is_found_where_it_is_written()
     ground = part("ground", lines=[{"needle": "1209RL", "length": "9 cm"}, {"needle": "1209RL", "length": "9 cm"}])
     ground["lines"][1]["hang_out"] = "3 mm"
     chosen = steps_of(simple(parts=[ground]))[1].setting.hang_out
-    assert isinstance(chosen, Recorded) and chosen.where == "jobs.signal-lamp.parts.ground.lines.1.hang_out"
+    assert isinstance(chosen, Recorded) and chosen.origin.path == "jobs.signal-lamp.parts.ground.lines.1.hang_out"
 
 
 def test_an_ink_named_by_its_id_alone_knows_where_it_stands() -> None:
@@ -150,7 +150,7 @@ def test_an_ink_named_by_its_id_alone_knows_where_it_stands() -> None:
 
 def test_what_limits_a_scar_by_an_answer_names_neither_rule_nor_source() -> None:
     rule = next(r for r in RECORDS.scar_rules.values() if r.passes is not None)
-    assert recorded(rule.passes or 0).where == f"scar-rules.{rule.id}.passes"
+    assert recorded(rule.passes or 0).origin.path == f"scar-rules.{rule.id}.passes"
     assert rule.origin.family.path == "scar-rules" and rule.origin.family.source == ""
 
 
@@ -158,5 +158,5 @@ def test_the_shelf_rests_on_the_studio_and_its_pack_on_nothing_else() -> None:
     shelves = [g.shelf for g in RECORDS.groupings.values() if g.shelf] + [
         i.shelf for i in RECORDS.inks.values() if i.shelf
     ]
-    assert shelves and {recorded(shelf.stock).source for shelf in shelves} == {RECORDS.studio.source}
-    assert {recorded(g.hang_out).source for g in RECORDS.groupings.values()} != {RECORDS.studio.source}
+    assert shelves and {recorded(shelf.stock).origin.source for shelf in shelves} == {RECORDS.studio.source}
+    assert {recorded(g.hang_out).origin.source for g in RECORDS.groupings.values()} != {RECORDS.studio.source}

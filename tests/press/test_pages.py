@@ -24,7 +24,7 @@ from generator.press.sheet.stamp import stamp_of
 from generator.press.sheet.summary import JobSummary, summary_of
 from generator.press.words.addresses import NO_SOURCE, PAGE_OF, anchor
 from generator.press.writing.as_yaml import as_yaml, fullest
-from generator.press.writing.job_example import job_with_everything, smallest_job
+from generator.press.writing.examples import job_with_everything, smallest_job
 from generator.press.writing.pages import INDEX, page_of
 from generator.press.writing.schema import fields_of, nested_records
 from generator.quantities import Quantity

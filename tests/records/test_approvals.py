@@ -9,7 +9,7 @@ import pytest
 
 from generator.cli import main
 from generator.dates import as_of
-from generator.records.approvals import not_approved
+from generator.records.acts import not_approved
 from generator.records.families import Records
 from generator.records.reading import read_records
 from tests.checked import check_all

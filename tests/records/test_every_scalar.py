@@ -27,7 +27,7 @@ from generator.diagnostics import Diagnostic
 from generator.planning.plan import plan
 from generator.records import reading
 from generator.records.families import ALL, JOBS, LISTED, STUDIO, Family, Known
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.reading import dangling, read_family, read_job, read_records, read_single
 from generator.records.text_file import read_text
 from tests.checked import check_all

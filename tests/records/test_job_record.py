@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.press.writing.job_example import smallest_job
+from generator.press.writing.examples import smallest_job
 from generator.records.jobs import Job
 from tests.planning.demo import CONTENT, JOBS, RECORDS, Written, changed, job_of, part, read, simple, written
 

@@ -23,7 +23,7 @@ from generator.records.kind import Kind, parts_of
 from generator.records.located import Text
 from generator.records.noted import Date, Hour, Ratio, Whole, Word, noted
 
-AT = Origin("machines.kettle.strokes.0", "house")
+AT = Origin(("machines", "kettle", "strokes", "0"), "house")
 VALUES: tuple[Any, ...] = (
     7,
     0.25,

@@ -41,6 +41,7 @@ TELLING = (
     "XII.V.MCMLXXXV",
     "{{ .screening.asked }}",
     "{{ .numbing.0.on }}",
+    "{{ .patch_tests.0.nothing_seen }}",
     "{{ typed: 12 May 1988, because it is on the drawing }}",
     "seated, because of epilepsy",
 )

@@ -36,6 +36,11 @@ class State(Enum):
         made.mark, made.listed = mark, listed
         return made
 
+    @classmethod
+    def of_mark(cls, mark: str) -> State:
+        """The state that looks so. A StopIteration for a mark of none."""
+        return next(state for state in cls if state.mark == mark)
+
     @property
     def printed(self) -> str:
         """Its name at the beginning of a line."""
@@ -53,11 +58,6 @@ AT_LEVEL = {
     "doctor": State.DOCTOR,
     "not here": State.NOT_HERE,
 }
-
-
-def listed_word(heading: str) -> str:
-    """What lists say of a job whose sheet has this heading; the heading itself where it is none."""
-    return next((state.listed for state in State if heading.startswith(state.printed)), heading)
 
 
 def level_words(level: str) -> str:

@@ -6,14 +6,16 @@ yields where machine or needle cannot do it. What nobody chose is the studio's u
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import TypeVar
 
 from generator.quantities import Quantity
 from generator.records.located import Text
 from generator.records.parts import Choices
 from generator.records.people import OwnSettings
+
+T = TypeVar("T")
 
 KEYS = ("machine", "stroke", "dial", "hang_out")
 
@@ -34,11 +36,16 @@ NOTHING = Wanted()
 
 def asked_for(*levels: Choices) -> Wanted:
     """What these say, the nearest to the row first."""
+    return Wanted(
+        _nearest(level.machine for level in levels),
+        _nearest(level.stroke for level in levels),
+        _nearest(level.dial for level in levels),
+        _nearest(level.hang_out for level in levels),
+    )
 
-    def nearest(key: str) -> Any:
-        return next((value for level in levels if (value := getattr(level, key)) is not None), None)
 
-    return Wanted(**{key: nearest(key) for key in KEYS})
+def _nearest(said: Iterable[T | None]) -> T | None:
+    return next((value for value in said if value is not None), None)
 
 
 def with_habits(asked: Wanted, own: OwnSettings | None, likes: str | None, can: Callable[[Wanted], bool]) -> Wanted:

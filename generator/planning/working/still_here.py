@@ -7,7 +7,7 @@ import datetime
 
 from generator.records.ended import is_over
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.needles import Technique
 from generator.records.people import Person
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from itertools import count
 from string import ascii_uppercase
@@ -140,9 +139,8 @@ def _far(far: float, shows: Shows) -> str:
 
 def _by(width: float, height: float, shows: Shows, between: str = "by") -> str:
     """Two lengths that belong together; the unit stands once where both have the same."""
-    one, other = _far(width, shows), _far(height, shows)
-    unit = re.search(r"\s\D+$", other)
-    return f"{one.removesuffix(unit[0]) if unit else one} {between} {other}"
+    unit = (" " if shows["length"] == "mm" else "\u00a0") + shows["length"]
+    return f"{_far(width, shows).removesuffix(unit)} {between} {_far(height, shows)}"
 
 
 def _over(parts: tuple[str, ...], how: str) -> str:

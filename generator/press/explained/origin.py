@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup, escape
 
+from generator.origins import Origin
 from generator.planning.computed import Named, Recorded
 from generator.press.words.addresses import PAGE_OF, address, anchor
 from generator.press.words.formatted import spelled
@@ -17,14 +18,14 @@ def told(value: Recorded | Named, records: Records, here: str) -> Markup:
 
     A value that is not written there says that it is the default.
     """
-    words, there, at = _place(value.where, records)
+    words, there, at = _place(value.origin, records)
     linked = link(address(here, there, at), words) if there else escape(words)
-    return linked + ", default" if value.default else linked
+    return linked + ", default" if value.origin.default else linked
 
 
-def _place(where: str, records: Records) -> tuple[str, str, str]:
+def _place(origin: Origin, records: Records) -> tuple[str, str, str]:
     """Words, page and row; no page for what is on none."""
-    family, *keys = where.split(".")
+    family, *keys = origin.keys or ("",)
     if family == "studio":
         depth = 2 if keys[:1] == ["limits"] else 1
         return f"the studio’s {_said(keys[-1:] or ['own'])}", PAGE_OF[family], anchor(family, *keys[:depth])

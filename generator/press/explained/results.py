@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from generator.press.words.formatted import calculated, number, spelled, yes_no
 from generator.quantities import shown, significant
@@ -78,7 +77,8 @@ def in_words(answer: object, unit: str, records: Records) -> str:
         else:
             said = [in_words(part, of, records) for part, of in parts]
         return "; ".join(f"{spelled(name)} {words}" for name, words in zip(names, said, strict=True))
-    return _list(answer, unit, records)
+    assert isinstance(answer, Iterable)
+    return _list(tuple(answer), unit, records)
 
 
 def _names(answer: object) -> tuple[str, ...]:
@@ -94,9 +94,10 @@ def _mapping(answer: Mapping[object, object], unit: str, records: Records) -> st
     return "; ".join(said) or "none"
 
 
-def _list(answer: Any, unit: str, records: Records) -> str:
-    if answer and all(isinstance(item, tuple) and not _names(item) for item in answer):
-        pairs = [" and ".join(in_words(part, unit, records) for part in item) for item in answer[:_SHOWN_OF_MANY]]
+def _list(answer: Sequence[object], unit: str, records: Records) -> str:
+    several = [item for item in answer if isinstance(item, tuple) and not _names(item)]
+    if answer and len(several) == len(answer):
+        pairs = [" and ".join(in_words(part, unit, records) for part in item) for item in several[:_SHOWN_OF_MANY]]
         more = f"; {len(answer)} in all" if len(answer) > _SHOWN_OF_MANY else ""
         return "; ".join(pairs) + more
     return ", ".join(in_words(item, unit, records) for item in answer) or "none"

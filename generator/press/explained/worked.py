@@ -103,7 +103,7 @@ def inputs_of(done: WorkedOut, records: Records, here: str, deep: int = 2) -> It
 
 def _from(operand: Operand, records: Records, here: str, deep: int) -> Markup:
     if not isinstance(operand, Computed):
-        return Markup(", {}").format(told(operand, records, here)) if operand.where else Markup("")
+        return Markup(", {}").format(told(operand, records, here)) if operand.origin.keys else Markup("")
     name = to_formula(here, operand.function)
     if deep == 0:
         return Markup(", computed: {}").format(name)

@@ -110,7 +110,8 @@ def with_days(markdown: str, as_of: datetime.date, jobs: Sequence[OnItsDay]) -> 
 
 
 def _days_ahead(as_of: datetime.date, jobs: Sequence[OnItsDay]) -> str:
-    by_day = {day: list(of) for day, of in groupby(sorted(jobs, key=_by_clock), key=lambda job: job.date)}
+    by_clock = sorted(jobs, key=lambda job: (job.at, job.job))
+    by_day = {day: list(of) for day, of in groupby(by_clock, key=lambda job: job.date)}
     today = by_day.get(as_of, [])
     blocks = [
         heading(f"Today, {as_of:%A} {as_of.isoformat()}", "today"),
@@ -123,10 +124,6 @@ def _days_ahead(as_of: datetime.date, jobs: Sequence[OnItsDay]) -> str:
             bullets(_on_front(job) for job in by_day[day]),
         ]
     return "\n\n".join(blocks)
-
-
-def _by_clock(job: OnItsDay) -> tuple[datetime.datetime, str]:
-    return job.at, job.job
 
 
 def _on_front(job: OnItsDay) -> Markup:

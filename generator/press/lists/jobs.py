@@ -9,7 +9,7 @@ from functools import partial
 from markupsafe import Markup
 
 from generator.press.lists.older import look_up, older
-from generator.press.lists.parted import Pages, parted, said_of
+from generator.press.lists.parted import Pages, parted
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, client_address, day_address, explained_address
 from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
@@ -30,9 +30,7 @@ def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date, days: Col
     coming = [job for job in ordered if job.date >= this and job.has_a_day and not (job.finished or job.not_worked)]
     later = [job for job in coming if job.date >= after]
     far = later[_LATER:]
-    years = {job.date.year for job in (*before[_RECENT:], *far)}
-    parts = parted(job for job in (*before, *far) if job.date.year in years)
-    archive = {f"{YEARS}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
+    archive = parted((*before, *far), (*before[_RECENT:], *far), YEARS)
     by_year = bullets(link(address(JOBS, here), said) for here, (said, _) in archive.items())
     index = page(
         "Jobs",
@@ -45,7 +43,12 @@ def jobs_pages(known_jobs: Sequence[JobSummary], as_of: datetime.date, days: Col
         *_week_of("This week", this, coming, days),
         *_week_of("Next week", following, coming, days),
         heading("Later", "later"),
-        _listed("Jobs of the weeks after", [(job, {"Week from": _week(job)}) for job in later[:_LATER]], JOBS, days),
+        _listed(
+            "Jobs of the weeks after",
+            [(job, {"Week from": _monday(job.date).isoformat()}) for job in later[:_LATER]],
+            JOBS,
+            days,
+        ),
         *_enquiries([job for job in ordered if not job.has_a_day]),
         heading("Finished, not worked, and before", "before"),
         _listed(
@@ -95,10 +98,6 @@ def _listed(
     """Jobs with what is said of them in one column more. The search finds each job by itself."""
     rows = ((f"jobs-{job.id}", {**_cells(job, here, days), **more}) for job, more in jobs)
     return not_searched(table_of(caption, rows, "No job."))
-
-
-def _week(job: JobSummary) -> str:
-    return _monday(job.date).isoformat()
 
 
 def _written_up(job: JobSummary) -> str:

@@ -10,16 +10,9 @@ from types import MappingProxyType
 
 from markupsafe import Markup
 
-from generator.press.lists.parted import Pages, parted, said_of
+from generator.press.lists.parted import Pages, parted
 from generator.press.sheet.summary import JobSummary
-from generator.press.words.addresses import (
-    address,
-    anchor,
-    client_address,
-    explained_address,
-    job_address,
-    today_address,
-)
+from generator.press.words.addresses import address, addresses_of, anchor
 from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
 from generator.press.words.print_line import written_stamps
 
@@ -51,9 +44,7 @@ def stamp_pages(known_jobs: Sequence[JobSummary], of_pages: Stamps = MappingProx
     finished = [job for job in reversed(by_day) if job.finished]
     left_out = [*finished[FINISHED_HERE:], *[job for job in by_day if not job.finished][OTHERS_HERE:]]
     older = {job.id for job in left_out}
-    years = {job.date.year for job in left_out}
-    parts = parted(job for job in known_jobs if job.date.year in years and (job.finished or job.id in older))
-    archive = {f"{STAMPS_OF}{part}.md": (said_of(part, jobs), jobs) for part, jobs in parts.items()}
+    archive = parted((job for job in known_jobs if job.finished or job.id in older), left_out, STAMPS_OF)
     here = [job for job in known_jobs if job.id not in older]
     in_rows = of_pages if _in_rows(known_jobs) else None
     return Pages(
@@ -71,17 +62,9 @@ def _part(here: str, said: str, jobs: Sequence[JobSummary], of_pages: Stamps | N
     return page(f"Stamps of {said}", paragraph(back), _listed(jobs, here, of_pages))
 
 
-def _pages_of(job: str) -> tuple[str, ...]:
-    return job_address(job), client_address(job), explained_address(job), today_address(job)
-
-
-def _of_pages(job: JobSummary, stamps: Stamps) -> str:
-    return ", ".join(f"{name} {stamps[name]}" for name in _pages_of(job.id) if name in stamps)
-
-
 def listed_by_page(known_jobs: Sequence[JobSummary], stamps: Stamps) -> dict[str, str]:
     """The stamps that get a row each: of an archive not those of its jobs' pages, which stand in the jobs' rows."""
-    in_rows = {name for job in known_jobs for name in _pages_of(job.id)} if _in_rows(known_jobs) else set()
+    in_rows = {name for job in known_jobs for name in addresses_of(job.id)} if _in_rows(known_jobs) else set()
     return {name: stamp for name, stamp in stamps.items() if name not in in_rows}
 
 
@@ -98,7 +81,10 @@ def _cells(job: JobSummary, here: str, of_pages: Stamps | None) -> Cells:
         "The paper": _paper(job),
         "Sheet": link(address(here, f"sheets/{job.id}.html"), job.title),
     }
-    return cells if of_pages is None else {**cells, "Its pages, each with its stamp": _of_pages(job, of_pages)}
+    if of_pages is not None:
+        stamped = (f"{name} {of_pages[name]}" for name in addresses_of(job.id) if name in of_pages)
+        cells["Its pages, each with its stamp"] = ", ".join(stamped)
+    return cells
 
 
 def stamp_page(
@@ -147,13 +133,6 @@ def stamp_page(
     )
 
 
-def _finished(job: JobSummary) -> dict[str, object]:
-    """What can be said of the paper of a finished job: whether its values are kept, and the stamp it carried."""
-    if job.paper is None:
-        return {"finished": job.finished}
-    return {"finished": True, "kept": True, "paper": job.paper}
-
-
 def _paper(job: JobSummary) -> str:
     if job.not_worked:
         return NOT_WORKED.format(job.state)
@@ -180,11 +159,17 @@ def stamps_scripts(known_jobs: Sequence[JobSummary], pages: Stamps, at_once: int
     there are more than so many, they are in parts, and each in those of its name, of its stamp and of the stamp on its
     paper: of what is typed at least one is known.
     """
-    sheets = {
-        job.id: {"stamp": job.stamp, "not_worked": job.state if job.not_worked else "", **_finished(job)}
+    stamps: dict[str, dict[str, object]] = {
+        job.id: {
+            "stamp": job.stamp,
+            "not_worked": job.state if job.not_worked else "",
+            "finished": job.finished,
+            # That its values are kept, and the stamp that its paper carried.
+            **({} if job.paper is None else {"kept": True, "paper": job.paper}),
+        }
         for job in sorted(known_jobs, key=lambda job: job.id)
     }
-    stamps: dict[str, dict[str, object]] = {**sheets, **{name: {"stamp": stamp} for name, stamp in pages.items()}}
+    stamps |= {name: {"stamp": stamp} for name, stamp in pages.items()}
     if len(stamps) <= at_once:
         return {STAMPS: f"window.currentStamps = {json.dumps(stamps)};\n"}
     parts: list[dict[str, object]] = [{} for _ in range(2 * len(stamps) // at_once)]

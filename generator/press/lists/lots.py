@@ -11,7 +11,7 @@ from generator.planning.supplies.tracing import GROUPINGS, INKS, Thing, Trace, l
 from generator.planning.supplies.tray import good_until
 from generator.press.lists.here import Here
 from generator.press.lists.recall import MOST_HERE, thing_name, without_a_lot
-from generator.press.words.addresses import LOTS, anchor, lot_address
+from generator.press.words.addresses import LOTS, anchor, lot_address, lot_file
 from generator.press.words.markup import Cells, bullets, heading, not_searched, note, page, paragraph, table_of
 from generator.trade import dates
 
@@ -91,7 +91,7 @@ def lots_page(here: Here, found: Sequence[Trace], signs: Sequence[str] = ()) -> 
 
 
 def _at(thing: Thing) -> str:
-    return anchor("lot", lot_address(thing).removeprefix("lots/").removesuffix(".html"))
+    return anchor("lot", lot_file(thing))
 
 
 def _lot(trace: Trace, here: Here) -> Cells:

@@ -34,18 +34,18 @@ class Pages(Mapping[str, str]):
 MOST = 400
 
 
-def parted(jobs: Iterable[JobSummary]) -> dict[str, list[JobSummary]]:
-    """The jobs by `2027` or `2027-03`, the latest first."""
+def parted(
+    jobs: Iterable[JobSummary], left_out: Iterable[JobSummary], beginning: str
+) -> dict[str, tuple[str, list[JobSummary]]]:
+    """The pages of each year of which a job is left out elsewhere, by address: year or month in words, and its jobs.
+
+    jobs: what the pages list, the latest first. beginning: that of their addresses, before `2027` or `2027-03`.
+    """
+    years = {job.date.year for job in left_out}
     ordered = sorted(jobs, key=lambda job: (job.date, job.id), reverse=True)
     many = Counter(job.date.year for job in ordered)
-    found: dict[str, list[JobSummary]] = {}
-    for job in ordered:
-        part = f"{job.date:%Y}" if many[job.date.year] <= MOST else f"{job.date:%Y-%m}"
-        found.setdefault(part, []).append(job)
+    found: dict[str, tuple[str, list[JobSummary]]] = {}
+    for job in (job for job in ordered if job.date.year in years):
+        part, said = ("%Y", "%Y") if many[job.date.year] <= MOST else ("%Y-%m", "%B %Y")
+        found.setdefault(f"{beginning}{job.date:{part}}.md", (f"{job.date:{said}}", []))[1].append(job)
     return found
-
-
-def said_of(part: str, jobs: Iterable[JobSummary]) -> str:
-    """The year or the month in words."""
-    first = next(iter(jobs))
-    return part if part == f"{first.date:%Y}" else f"{first.date:%B %Y}"

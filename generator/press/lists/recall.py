@@ -11,7 +11,7 @@ from itertools import groupby
 
 from generator.how_many import how_many
 from generator.planning.supplies.tracing import GROUPINGS, JobLots, Thing, Trace, not_on_file
-from generator.press.words.addresses import lot_address
+from generator.press.words.addresses import lot_address, lot_file
 from generator.press.words.one_file import OneFile
 from generator.records.families import Records
 from generator.records.quoting import name_of
@@ -77,7 +77,7 @@ def _sheet(trace: Trace, whole: Trace | None, records: Records, as_of: datetime.
         years=_by_year(jobs) if len(jobs) > MOST_HERE else (),
         reactions=_reactions(trace, records),
         asked="" if whole is None else without_a_lot(whole, records),
-        asked_at="" if whole is None else lot_address(whole.thing).removeprefix("lots/"),
+        asked_at="" if whole is None else f"{lot_file(whole.thing)}.html",
     )
 
 

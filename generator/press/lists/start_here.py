@@ -8,7 +8,6 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
-from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -27,13 +26,6 @@ from generator.records.studio import Studio
 PAGE = OneFile(("lists", "words"), "sign-off")
 
 
-class ToSign(NamedTuple):
-    """One line of the sheet to sign."""
-
-    title: str
-    text: str
-
-
 def read_by(role: str, records: Records) -> list[Procedure]:
     """What a role reads, in the order of the day."""
     return [procedure for procedure in records.procedures.values() if role in procedure.read_by]
@@ -44,10 +36,10 @@ def sign_off_of(role: str) -> str:
     return f"sign-off/{role}.html"
 
 
-def to_sign(role: str, records: Records, pages: Mapping[str, ProcedurePage]) -> list[ToSign]:
-    """The lines of a role's sheet, with the texts as they are now."""
+def to_sign(role: str, records: Records, pages: Mapping[str, ProcedurePage]) -> list[tuple[str, str]]:
+    """The lines of a role's sheet: each procedure's title, with the hash of its text as it is now."""
     return [
-        ToSign(pages[procedure.id].title, listed_hash(procedure, pages[procedure.id]))
+        (pages[procedure.id].title, listed_hash(procedure, pages[procedure.id]))
         for procedure in read_by(role, records)
         if procedure.id in pages
     ]
@@ -140,6 +132,6 @@ def _time(procedure: Procedure, here: Here) -> str:
     return in_hours(minutes_to_read(written, here.records)) if written else "not written yet"
 
 
-def sign_off_html(role: str, studio: Studio, lines: Sequence[ToSign], as_of: datetime.date) -> str:
+def sign_off_html(role: str, studio: Studio, lines: Sequence[tuple[str, str]], as_of: datetime.date) -> str:
     """The sheet on which a role's procedures are signed, as one HTML file."""
     return PAGE.page(sign_off_of(role), studio, as_of, role=role, lines=lines)

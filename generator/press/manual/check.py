@@ -20,7 +20,7 @@ from generator.press.manual.procedures import ProcedurePage, page_findings
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import review_findings
 from generator.press.manual.typed_numbers import record_findings, typed_findings
-from generator.records.approvals import not_approved
+from generator.records.acts import not_approved
 from generator.records.decisions import undecided_in_short
 from generator.records.families import Records
 

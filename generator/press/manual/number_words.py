@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from generator.quantities import Quantity, written
 from generator.units import UNITS
@@ -138,45 +137,40 @@ _BEGIN = f"a|an|half|quarter|few|several|couple|once|twice|thrice|{_NUMBERS}|{_F
 _HEADS = frozenset(word[:3] for word in _BEGIN.split("|"))
 
 
-class Typed(NamedTuple):
-    """A stretch of the text that is a quantity."""
-
-    start: int
-    end: int
-    words: str
+Found = re.Match[str]
 
 
-def typed_quantities(prose: str) -> list[Typed]:
+def typed_quantities(prose: str) -> list[Found]:
     """Every quantity in a text, in its order; of two that overlap the longer one that begins first."""
     return _quantities(prose, _begins(prose))
 
 
-def typed_numbers(prose: str) -> list[Typed]:
+def typed_numbers(prose: str) -> list[Found]:
     """Every quantity, and then every number without a unit."""
     begins = _begins(prose)
     found = _quantities(prose, begins)
     return [*found, *_counts(prose, begins, found)]
 
 
-def _quantities(prose: str, begins: Sequence[int]) -> list[Typed]:
+def _quantities(prose: str, begins: Sequence[int]) -> list[Found]:
     found = [
-        Typed(match.start(), match.end(), match[0])
+        match
         for way, pattern in _PATTERNS.items()
         for match in (pattern.finditer(prose) if way == "digits" else _matches(pattern, prose, begins))
         if not _harmless(way, match, prose)
     ]
-    apart: list[Typed] = []
-    for typed in sorted(found, key=lambda typed: (typed.start, -typed.end)):
-        if not apart or typed.start >= apart[-1].end:
-            apart.append(typed)
+    apart: list[Found] = []
+    for match in sorted(found, key=lambda match: (match.start(), -match.end())):
+        if not apart or match.start() >= apart[-1].end():
+            apart.append(match)
     return apart
 
 
-def _counts(prose: str, begins: Sequence[int], taken: Sequence[Typed]) -> list[Typed]:
+def _counts(prose: str, begins: Sequence[int], taken: Sequence[Found]) -> list[Found]:
     return [
-        Typed(match.start(), match.end(), match[0])
+        match
         for match in _matches(_COUNTS, prose, begins)
-        if not any(one.start < match.end() and match.start() < one.end for one in taken)
+        if not any(one.start() < match.end() and match.start() < one.end() for one in taken)
         and not _NAMES.search(_before(match, prose))
     ]
 
@@ -187,7 +181,7 @@ def _begins(prose: str) -> list[int]:
     return [at for at, head in heads if head[0].isnumeric() or head.lower() in _HEADS]
 
 
-def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Iterator[re.Match[str]]:
+def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Iterator[Found]:
     """What `finditer` finds of a pattern that matches nowhere else."""
     end = 0
     for at in begins:
@@ -196,12 +190,12 @@ def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Ite
             end = match.end()
 
 
-def _before(match: re.Match[str], prose: str) -> str:
+def _before(match: Found, prose: str) -> str:
     """As much of what stands before it as its last word needs."""
     return prose[max(0, match.start() - 20) : match.start()]
 
 
-def _harmless(way: str, match: re.Match[str], prose: str) -> bool:
+def _harmless(way: str, match: Found, prose: str) -> bool:
     """Whether these words mean something else here."""
     number, unit = match["number"].lower(), match["unit"].lower()
     before, after = _before(match, prose), prose[match.end() :]
@@ -257,6 +251,6 @@ def _number(words: str) -> str:
     return str(total)
 
 
-def _fraction(found: re.Match[str]) -> str:
+def _fraction(found: Found) -> str:
     whole, upper, lower = (int(part or 0) for part in found.groups())
     return f"{whole + upper / lower:g}" if lower else found[0]

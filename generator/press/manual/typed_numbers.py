@@ -16,7 +16,7 @@ from generator.press.manual.number_words import meant, typed_numbers, typed_quan
 from generator.quantities import Quantity
 from generator.records.checklist import QUOTE
 from generator.records.families import LISTED, STUDIO, Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.jobs import Job
 from generator.records.located import Text
 from generator.records.quoting import Filled
@@ -41,7 +41,7 @@ _REPEATED = {
 def record_findings(records: Records) -> Report:
     """Every number that is typed in a text of a record, at the place where the text begins."""
     return tuple(
-        _finding(one.words, text.place, records, own)
+        _finding(one[0], text.place, records, own)
         for own in _entries(records)
         for text in _texts(own)
         for one in typed_numbers(_without_quotes(text))
@@ -56,7 +56,7 @@ def job_findings(records: Records, job: Job) -> Report:
     """
     asked = job.model_copy(update={"title": "", "finished": None, "healed": (), "earlier": ()})
     return tuple(
-        _finding(one.words, text.place, records, job)
+        _finding(one[0], text.place, records, job)
         for text in _texts(asked)
         for one in typed_quantities(_without_quotes(text))
     )
@@ -84,8 +84,8 @@ def _without_quotes(text: Text) -> str:
 def typed_findings(text: str, file: str, records: Records) -> Report:
     """Every number that is typed on a page, with the record that holds it where one does."""
     prose = _prose(text)
-    found = sorted(typed_numbers(prose))
-    return tuple(_finding(words, _place(prose, start, end, file), records) for start, end, words in found)
+    found = sorted(typed_numbers(prose), key=re.Match.start)
+    return tuple(_finding(one[0], _place(prose, *one.span(), file), records) for one in found)
 
 
 def _prose(text: str) -> str:

@@ -191,8 +191,9 @@ def _way_in_words(words: Wording, way: str) -> str:
     first, *rest = way.split(".")
     named = {**words.techniques, **words.groupings}
     what = {"on": "Finished on", "took": "Seat to door", "ended": "Where it was left", "worked": "Minutes"}
-    said = [what.get(first, first.capitalize()), *(named.get(key, key) for key in rest)]
-    return ", ".join(said).replace("Steps, ", "Step ")
+    said = [named.get(key, key) for key in rest]
+    head = f"Step {said.pop(0)}" if first == "steps" else what.get(first, first.capitalize())
+    return ", ".join([head, *said])
 
 
 def _look(words: Wording, look: FollowUp) -> Look:

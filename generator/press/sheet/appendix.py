@@ -161,7 +161,7 @@ class _Index:
                 result = value.words if isinstance(value, WorkedOut) else (value.low, value.high)
                 made = value.function, result, tuple((name, self.content(inner)) for name, inner in value.inputs)
             else:
-                made = (value.said, value.where) if isinstance(value, Named) else value
+                made = (value.said, value.origin.keys) if isinstance(value, Named) else value
             self._known[id(value)] = self._contents.setdefault(made, len(self._contents))
         return self._known[id(value)]
 
@@ -222,7 +222,7 @@ class _Writer(NamedTuple):
         linked = Markup("")
         said = value.words if isinstance(value, WorkedOut) else value_in_words(value, self.records, alone=True)
         if isinstance(value, Named | Recorded):
-            sentence, cited = "Taken as recorded.", {value.source}
+            sentence, cited = "Taken as recorded.", {value.origin.source}
             inputs: tuple[Markup, ...] = (told(value, self.records, self.here),)
         else:
             formula, name = value.function, spelled(value.function.__name__)

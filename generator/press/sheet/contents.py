@@ -12,13 +12,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from generator.how_many import how_many
+from generator.planning.checklist import PausePoint, TickBox
 from generator.planning.computed import Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
 from generator.planning.findings.screening import is_open_question
 from generator.planning.findings.states import level_words
 from generator.planning.findings.verdict import Finding
 from generator.planning.plan import JobPlan, Work
-from generator.planning.supplies.tray import Counted, Poured, Tray
+from generator.planning.supplies.tray import Counted, Poured, Tray, exchanged
 from generator.planning.timing.rounding import clock_rounded_out
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.placement import Placement
@@ -60,13 +61,13 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
 
 def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
     """The words and numbers of a sheet alone, for whoever compares them."""
-    system = records.studio.shows
+    studio = records.studio
 
     def say(value: Value) -> str:
         if value.kind == "number":
             return f"{value.low:g}" if value.low == value.high else f"{value.low:g}–{value.high:g}"
         show = in_both if both_units else shown
-        return show(*ends_shown(value), value.kind, system, text_of(value))
+        return show(*ends_shown(value), value.kind, studio.shows, text_of(value))
 
     job, numbered = plan.job, Numbered()
     reasons, notes = _reasons(plan.findings, numbered), []
@@ -80,9 +81,8 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
                 numbered.number(source)
     if (number := count_undecided(records, plan)) and job.not_worked is None:
         said, remedy = f"{not_decided(number)}.", "Ask who decides before you rely on them."
-        undecided = Reason("note", said, remedy, numbered.number(str(records.studio.source)))
+        undecided = Reason("note", said, remedy, numbered.number(str(studio.source)))
         (reasons if work is None else notes).append(undecided)
-    studio = records.studio
     heading, meaning = _verdict(plan)
     return Sheet(
         job=job.id,
@@ -110,7 +110,7 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         pauses=_pauses(work) if work else (),
         more_to_tick=_more_to_tick(work) if work else (),
         inks=_inks(work.at_hand.tray, say) if work else (),
-        tray=_tray(work.at_hand.tray, say) if work else (),
+        tray=_tray(records, work.at_hand.tray, say) if work else (),
         swaps=tuple(c.supply.name for c in work.at_hand.tray.supplies if c.instead) if work else (),
         write_down=tuple(studio.record_afterwards) if work else (),
         come_back=come_back(work) if work else (),
@@ -143,9 +143,7 @@ def _label(finding: Finding) -> str:
 
 
 def _day(job: Job) -> str:
-    if not job.has_a_day:
-        return "not agreed yet"
-    return f"{job.date.isoformat()}, {job.start:%H:%M}"
+    return f"{job.date.isoformat()}, {job.start:%H:%M}" if job.has_a_day else "not agreed yet"
 
 
 def _head(plan: JobPlan, say: Say) -> Iterator[Labelled]:
@@ -186,9 +184,9 @@ def _hands_off(records: Records, plan: JobPlan) -> Iterator[Labelled]:
     """Allergies, the stencil of a band, what the map names: the consequence, never a cause or an answer."""
     job = plan.job
     if job.allergies:
-        yield Labelled("Allergies", ", ".join(allergy.to for allergy in job.allergies))
+        yield Labelled("Allergies", ", ".join(allergy.to for allergy in job.allergies), may_tell=True)
     elif job.allergies is not None:
-        yield Labelled("Allergies", "none named")
+        yield Labelled("Allergies", "none named", may_tell=True)
     if plan.work is not None and any(band.drawn for band in bands_drawn(records, job)):
         yield Labelled("Stencil", "on the arc template, printed at 100\u00a0%")
     for said in openings_in_short(records, plan.bands):
@@ -223,11 +221,10 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
 
 
 def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> Iterator[Labelled]:
-    first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
         working = f"{working} at {plan.artist.name}’s pace, plain {say(table.plain.working)}"
-    done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    done = "–".join(dict.fromkeys(f"{at:%H:%M}" for at in clock_rounded_out(*table.done_between)))
     if table.stencil is not None and table.dry is not None:
         taken = f"{say(table.stencil)} + {say(table.dry)}"
         yield Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))
@@ -253,18 +250,17 @@ _TITLES = {
 
 
 def _pauses(work: Work) -> tuple[Pause, ...]:
-    return tuple(
-        Pause(_TITLES[at.pause], tuple(box.text for box in at.boxes), at.pause, len(at.more)) for at in work.checklist
-    )
+    return tuple(_pause(_TITLES[at.pause], at, at.boxes, len(at.more)) for at in work.checklist)
 
 
 def _more_to_tick(work: Work) -> tuple[Pause, ...]:
     """What the pause points do not hold, for a second sheet."""
-    return tuple(
-        Pause(f"More to tick {_TITLES[at.pause].lower()}", tuple(box.text for box in at.more), at.pause)
-        for at in work.checklist
-        if at.more
-    )
+    return tuple(_pause(f"More to tick {_TITLES[at.pause].lower()}", at, at.more) for at in work.checklist if at.more)
+
+
+def _pause(title: str, at: PausePoint, boxes: tuple[TickBox, ...], more: int = 0) -> Pause:
+    may_tell = tuple(box.text for box in boxes if box.step.may_tell)
+    return Pause(title, tuple(box.text for box in boxes), at.pause, more, may_tell)
 
 
 def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
@@ -281,9 +277,14 @@ def _inks(tray: Tray, say: Say) -> tuple[SheetInk, ...]:
     )
 
 
-def _tray(tray: Tray, say: Say) -> tuple[Labelled, ...]:
+def _tray(records: Records, tray: Tray, say: Say) -> tuple[Labelled, ...]:
+    of_some = exchanged(records)
     return tuple(
-        Labelled(one.supply.name, f"{'or ' if one is counted.or_else else ''}{_counted(one, say(one.number))}")
+        Labelled(
+            one.supply.name,
+            f"{'or ' if one is counted.or_else else ''}{_counted(one, say(one.number))}",
+            may_tell=str(one.supply.id) in of_some,
+        )
         for counted in tray.supplies
         if not counted.instead
         for one in (counted, counted.or_else)

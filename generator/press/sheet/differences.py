@@ -8,12 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from generator.planning.findings.states import listed_word
+from generator.planning.findings.states import State
 from generator.press.sheet.number_links import Labelled
 from generator.press.sheet.rows import OrderRow
 from generator.press.sheet.view import Sheet
 
 NOTHING = "nothing"
+_TRAY = "Tray, "
 
 
 class Difference(NamedTuple):
@@ -25,18 +26,25 @@ class Difference(NamedTuple):
 
 
 def differences(was: Sheet, now: Sheet) -> tuple[Difference, ...]:
-    """Everything printed that would be otherwise, in the order of the sheet, but for what tells of an answer."""
+    """Everything printed that would be otherwise, in the order of the sheet, but for what may tell an answer."""
+    untold = {*_may_tell(was), *_may_tell(now)}
     return tuple(
         Difference(what, before.get(what) or NOTHING, after.get(what) or NOTHING)
         for before, after in zip(_blocks(was), _blocks(now), strict=True)
         for what in dict.fromkeys((*before, *after))
-        if before.get(what, "") != after.get(what, "")
+        if before.get(what, "") != after.get(what, "") and what not in untold
     )
+
+
+def _may_tell(sheet: Sheet) -> Iterator[str]:
+    yield from (pair.label for pair in sheet.hands_off if pair.may_tell)
+    yield from (f"{_TRAY}{pair.label}" for pair in sheet.tray if pair.may_tell)
+    yield from (f"{pause.point}: {box}" for pause in (*sheet.pauses, *sheet.more_to_tick) for box in pause.may_tell)
 
 
 def _blocks(sheet: Sheet) -> Iterator[dict[str, str]]:
     """What a sheet says, block by block, by what it is: of a verdict the word that lists say, and no finding."""
-    yield {"Verdict": listed_word(sheet.verdict)}
+    yield {"Verdict": State.of_mark(sheet.mark).listed}
     yield _labelled(sheet.head)
     yield _labelled(sheet.hands_off)
     yield dict(_steps(sheet.rows))
@@ -45,8 +53,7 @@ def _blocks(sheet: Sheet) -> Iterator[dict[str, str]]:
     yield _labelled(sheet.sittings)
     yield _labelled(sheet.zones, "Longest at a stretch, ")
     yield {f"Ink {ink.name}": ", ".join((ink.amount, ink.caps, *ink.lots)) for ink in sheet.inks}
-    yield _labelled(sheet.tray, "Tray, ")
-    yield {f"Stays off the tray: {one}": "said" for one in sheet.swaps}
+    yield _labelled(sheet.tray, _TRAY)
     pauses = (*sheet.pauses, *sheet.more_to_tick)
     yield {f"{pause.point}: {item}": "a box" for pause in pauses for item in pause.items}
     yield {f"Stop when: {one}": "said" for one in sheet.stop_signs}

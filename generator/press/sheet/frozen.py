@@ -20,10 +20,9 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from generator.diagnostics import Diagnostic, Place, Report
-from generator.planning.computed import Computed, counted
+from generator.planning.computed import Computed, Data, counted
 from generator.planning.findings.states import State
 from generator.planning.plan import JobPlan
 from generator.planning.timing.learning import Learned, Lesson
@@ -206,21 +205,22 @@ def _apart(path: Path, job: Job) -> Diagnostic:
     )
 
 
-def _checked(stored: Any, job: str) -> Frozen:
+def _checked(stored: object, job: str) -> Frozen:
+    kept = stored if isinstance(stored, dict) else {}
     for key in ("format", "sum", "values"):
-        if not isinstance(stored, dict) or key not in stored:
+        if key not in kept:
             raise NotAsStored((), f"no “{key}”", "an object with `format`, `sum` and `values`")
-    if stored["format"] != FORMAT:
-        raise NotAsStored(("format",), f"“{stored['format']}”", f"{FORMAT}, the format that this program reads")
-    made = from_stored(Frozen, stored["values"])
+    if kept["format"] != FORMAT:
+        raise NotAsStored(("format",), f"“{kept['format']}”", f"{FORMAT}, the format that this program reads")
+    made = from_stored(Frozen, kept["values"])
     if made.job != job:
         raise NotAsStored(("values", "job"), f"“{made.job}”", f"“{job}”, as the file is called")
-    if stored["sum"] != checksum(stored["values"]):
+    if kept["sum"] != checksum(kept["values"]):
         raise NotAsStored(("sum",), "values that were changed since", "the values that `finish` wrote")
     return made
 
 
-def checksum(values: Any) -> str:
+def checksum(values: Data) -> str:
     """The checksum of values: SHA-256 of their text in one fixed form (FIPS 180-4)."""
     text = json.dumps(values, ensure_ascii=True, sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(text.encode()).hexdigest()

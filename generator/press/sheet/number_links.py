@@ -60,11 +60,15 @@ Of = OfStep | Once | str
 
 @dataclass(frozen=True, slots=True)
 class Labelled:
-    """A label and what is beside it; `line`: what is explained of it, where it was computed."""
+    """A label and what is beside it; `line`: what is explained of it, where it was computed.
+
+    may_tell: whether it may tell what the client answered.
+    """
 
     label: str
     value: str
     line: tuple[Explained, Once] | None = None
+    may_tell: bool = False
 
 
 class NumberLinks(NamedTuple):

@@ -151,7 +151,7 @@ def _state_without_its_day(sheet: Sheet) -> str:
     """The state of a job by its name. A wait of so many months has one cause: its day is on the sheet alone."""
     if sheet.finished:
         return sheet.verdict
-    state = next(state for state in State if state.mark == sheet.mark)
+    state = State.of_mark(sheet.mark)
     return f"{state.printed} the day on its sheet" if state is State.WAIT else state.printed
 
 

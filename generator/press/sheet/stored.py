@@ -21,6 +21,8 @@ from typing import Any, Literal, TypeVar
 
 from markupsafe import Markup
 
+from generator.planning.computed import Data
+
 T = TypeVar("T")
 
 # The way to a value: keys of objects and places in lists.
@@ -39,12 +41,12 @@ class NotAsStored(Exception):
         return NotAsStored((key, *self.way), self.found, self.expected)
 
 
-def to_stored(value: Any) -> Any:
+def to_stored(value: object) -> Data:
     """Any view, with nothing in it but objects, lists, texts, numbers, yes, no and nothing; a day is a text."""
-    if value is None or type(value) in (str, bool, int, float):
-        return value
     if isinstance(value, Enum):
         return {type(value).__name__: value.name}
+    if value is None or isinstance(value, str | int | float):
+        return str(value) if isinstance(value, str) else value
     if dataclasses.is_dataclass(value) or hasattr(value, "_asdict"):
         cls: Any = type(value)
         return {name: to_stored(getattr(value, name)) for name in _fields(cls)}
@@ -54,10 +56,10 @@ def to_stored(value: Any) -> Any:
         return [[to_stored(key), to_stored(inner)] for key, inner in value.items()]
     if isinstance(value, tuple | list):
         return [to_stored(inner) for inner in value]
-    return str(value) if isinstance(value, str) else value
+    raise TypeError(f"no view holds {value!r}")
 
 
-def from_stored(wanted: type[T], stored: Any) -> T:
+def from_stored(wanted: type[T], stored: object) -> T:
     """The view of a class that `to_stored` wrote.
 
     Raises:
@@ -69,60 +71,50 @@ def from_stored(wanted: type[T], stored: Any) -> T:
 
 
 # Gives the value that was stored; raises NotAsStored with the way to what is wrong in it.
-_Reader = Callable[[Any], Any]
+_Reader = Callable[[object], Any]
 
 
 @cache
-def _reader(wanted: Any) -> _Reader:
+def _reader(wanted: object) -> _Reader:
     origin, inner = typing.get_origin(wanted), typing.get_args(wanted)
     if origin in (typing.Union, types.UnionType):
         return _reader_of_one(inner)
     if origin is Literal:
         words = {word: word for word in inner}
         return _reader_by(words.__getitem__, " or ".join(f"“{word}”" for word in words))
+    if origin is tuple and inner[-1:] == (Ellipsis,):
+        return _reader_of_list(repeat(_reader(inner[0])))
     if origin is tuple:
-        return _reader_of_list(inner[0]) if inner[-1:] == (Ellipsis,) else _reader_of_tuple(inner)
+        return _reader_of_list(list(map(_reader, inner)), len(inner))
     if origin is not None and issubclass(origin, Mapping):
-        pairs = _reader_of_list(types.GenericAlias(tuple, inner))
+        pairs = _reader_of_list(repeat(_reader(types.GenericAlias(tuple, inner))))
         return lambda stored: dict(pairs(stored))
-    if wanted is Markup:
-        text = _reader(str)
-        return lambda stored: Markup(text(stored))
     if wanted in _FROM_TEXT:
         return _reader_by(*_FROM_TEXT[wanted])
     if isinstance(wanted, type) and issubclass(wanted, Enum):
-        return _reader_of_enum(wanted)
-    if dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields"):
+        return _reader_by(lambda stored: wanted[stored[wanted.__name__]], f"a name of {wanted.__name__}")
+    if isinstance(wanted, type) and (dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields")):
         return _reader_of_view(wanted)
-    if wanted is str:
-        return _text
-    return _anything if wanted is object else _reader_of_plain(*_WANTED[wanted])
+    return _anything if wanted is object else _reader_of_plain(*_PLAIN[wanted])
 
 
-def _anything(stored: Any) -> Any:
+def _anything(stored: object) -> object:
     return tuple(map(_anything, stored)) if isinstance(stored, list) else stored
 
 
-def _text(stored: Any) -> Any:
-    """Of the same words of a thousand jobs one text is enough."""
-    if type(stored) is not str:
-        raise NotAsStored((), _said(stored), "a text in quotes")
-    return sys.intern(stored)
-
-
-def _reader_of_plain(kinds: tuple[type, ...], expected: str) -> _Reader:
-    def read(stored: Any) -> Any:
+def _reader_of_plain(kinds: tuple[type, ...], made: Callable[[Any], object], expected: str) -> _Reader:
+    def read(stored: object) -> object:
         if type(stored) not in kinds:
             raise NotAsStored((), _said(stored), expected)
-        return stored
+        return made(stored)
 
     return read
 
 
-def _reader_by(made: Callable[[Any], Any], expected: str) -> _Reader:
+def _reader_by(made: Callable[[Any], object], expected: str) -> _Reader:
     """A reader by what makes the value, and raises a LookupError, TypeError or ValueError of anything else."""
 
-    def read(stored: Any) -> Any:
+    def read(stored: object) -> object:
         try:
             return made(stored)
         except (LookupError, TypeError, ValueError):
@@ -131,15 +123,11 @@ def _reader_by(made: Callable[[Any], Any], expected: str) -> _Reader:
     return read
 
 
-def _reader_of_enum(wanted: type[Enum]) -> _Reader:
-    return _reader_by(lambda stored: wanted[stored[wanted.__name__]], f"a name of {wanted.__name__}")
+def _reader_of_one(those: tuple[object, ...]) -> _Reader:
+    may_be_nothing = types.NoneType in those
+    readers = [_reader(each) for each in those if each is not types.NoneType]
 
-
-def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
-    may_be_nothing = type(None) in those
-    readers = [_reader(each) for each in those]
-
-    def read(stored: Any) -> Any:
+    def read(stored: object) -> object:
         if stored is None and may_be_nothing:
             return None
         wrong = []
@@ -155,43 +143,30 @@ def _reader_of_one(those: tuple[Any, ...]) -> _Reader:
     return read
 
 
-def _reader_of_list(kind: Any) -> _Reader:
-    each = repeat(_reader(kind))
-    return lambda stored: _read_each(each, _listed(stored))
+def _reader_of_list(readers: Iterable[_Reader], count: int | None = None) -> _Reader:
+    """A reader of a list by one for each of its values. count: how many it has, where that is fixed."""
 
-
-def _reader_of_tuple(kinds: tuple[Any, ...]) -> _Reader:
-    readers = [_reader(kind) for kind in kinds]
-
-    def read(stored: Any) -> Any:
-        if len(_listed(stored)) != len(readers):
-            raise NotAsStored((), f"{len(stored)} values", f"{len(readers)} values")
-        return _read_each(readers, stored)
+    def read(stored: object) -> object:
+        if type(stored) is not list:
+            raise NotAsStored((), _said(stored), "a list in brackets")
+        if count not in (None, len(stored)):
+            raise NotAsStored((), f"{len(stored)} values", f"{count} values")
+        made: list[object] = []
+        try:
+            for reader, one in zip(readers, stored, strict=False):
+                made.append(reader(one))
+        except NotAsStored as refused:
+            raise refused.inside(len(made)) from None
+        return tuple(made)
 
     return read
 
 
-def _listed(stored: Any) -> list[Any]:
-    if type(stored) is not list:
-        raise NotAsStored((), _said(stored), "a list in brackets")
-    return stored
-
-
-def _read_each(readers: Iterable[_Reader], stored: list[Any]) -> tuple[Any, ...]:
-    made: list[Any] = []
-    try:
-        for reader, one in zip(readers, stored, strict=False):
-            made.append(reader(one))
-    except NotAsStored as refused:
-        raise refused.inside(len(made)) from None
-    return tuple(made)
-
-
-def _reader_of_view(wanted: Any) -> _Reader:
+def _reader_of_view(wanted: type) -> _Reader:
     readers = {name: _reader(kind) for name, kind in _fields(wanted).items()}
     may_lack = {at.name for at in inspect.signature(wanted).parameters.values() if at.default is not at.empty}
 
-    def read(stored: Any) -> Any:
+    def read(stored: object) -> object:
         if type(stored) is not dict:
             raise NotAsStored((), _said(stored), "an object in braces")
         found = {}
@@ -209,25 +184,32 @@ def _reader_of_view(wanted: Any) -> _Reader:
 
 
 @cache
-def _fields(cls: Any) -> dict[str, Any]:
+def _fields(cls: type) -> dict[str, object]:
     """The fields of a view with their types."""
     return typing.get_type_hints(cls)
 
 
-_WANTED: dict[Any, tuple[tuple[type, ...], str]] = {
-    bool: ((bool,), "true or false"),
-    int: ((int,), "a whole number"),
-    float: ((float, int), "a number"),
-    type(None): ((type(None),), "null"),
+def _as_it_is(stored: object) -> object:
+    return stored
+
+
+# What kinds of JSON may be stored for one that is plain, what is made of it, and what is expected.
+_PLAIN: dict[object, tuple[tuple[type, ...], Callable[[Any], object], str]] = {
+    # Of the same words of a thousand jobs one text is enough.
+    str: ((str,), sys.intern, "a text in quotes"),
+    Markup: ((str,), Markup, "a text in quotes"),
+    bool: ((bool,), _as_it_is, "true or false"),
+    int: ((int,), _as_it_is, "a whole number"),
+    float: ((float, int), _as_it_is, "a number"),
 }
 # What is made of a text.
-_FROM_TEXT: dict[Any, tuple[Callable[[str], Any], str]] = {
+_FROM_TEXT: dict[object, tuple[Callable[[str], object], str]] = {
     datetime.date: (datetime.date.fromisoformat, "a date written as year-month-day"),
     datetime.datetime: (datetime.datetime.fromisoformat, "a day and an hour"),
 }
 
 
-def _said(stored: Any) -> str:
+def _said(stored: object) -> str:
     if isinstance(stored, dict | list):
         return "an object" if isinstance(stored, dict) else "a list"
     return "nothing" if stored is None else f"“{str(stored)[:60]}”"

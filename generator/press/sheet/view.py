@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.planning.findings.states import NOT_WORKED
+from generator.planning.findings.states import NOT_WORKED, State
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import OrderRow
 
@@ -23,13 +23,14 @@ class Reason:
 class Pause:
     """One pause point with its tick boxes; `point` is what its ticks are kept under, also on a second sheet.
 
-    more: how many boxes of it are on a second sheet.
+    more: how many boxes of it are on a second sheet. may_tell: the boxes that may tell what the client answered.
     """
 
     title: str
     items: tuple[str, ...]
     point: str
     more: int = 0
+    may_tell: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,7 @@ class Sheet:
     @property
     def not_worked(self) -> bool:
         """Whether nothing is worked on its day."""
-        return any(state.mark == self.mark for state in NOT_WORKED.values())
+        return State.of_mark(self.mark) in NOT_WORKED.values()
 
     @property
     def blanks(self) -> tuple[str, ...]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -25,6 +27,7 @@ from generator.records.conditions import (
     facts_named,
     holds,
     in_words,
+    single_conditions,
 )
 from generator.records.rules import VERDICTS, ScarRule
 
@@ -79,7 +82,6 @@ def _in_full(rule: ScarRule, here: Here) -> Cells:
         "Looked at again from": _again(rule, here),
         "Passes at most": "as the technique" if rule.passes is None else f"at most {rule.passes}",
         "Added working time": "none" if rule.slower is None else here.measured(rule.slower),
-        "Source": here.to_source(rule.source),
     }
 
 
@@ -125,28 +127,42 @@ def _changes(rule: ScarRule, here: Here) -> Iterator[str]:
         yield f"looked at again from {_again(rule, here)}"
 
 
+class _Asked(NamedTuple):
+    """What is asked of one fact; one_of: it is one of alternatives, of which one is enough."""
+
+    said: str
+    one_of: bool = False
+
+
 def by_fact(condition: Condition) -> Mapping[str, str] | None:
     """What a condition asks of each fact, as cells of one row; None where one row cannot say it."""
+    asked = _by_fact(condition)
+    if asked is None:
+        return None
+    return {fact: f"{_ANY if one.one_of else ''}{one.said}" for fact, one in asked.items()}
+
+
+def _by_fact(condition: Condition) -> Mapping[str, _Asked] | None:
     if isinstance(condition, Compare | OneOf):
-        return {condition.fact: asked_in_words(condition)}
+        return {condition.fact: _Asked(asked_in_words(condition))}
     if isinstance(condition, Not):
         inner = condition.part
-        return {inner.fact: f"not {asked_in_words(inner)}"} if isinstance(inner, Compare | OneOf) else None
-    cells: dict[str, str] = {}
-    found = [by_fact(part) for part in condition.parts]
+        return {inner.fact: _Asked(f"not {asked_in_words(inner)}")} if isinstance(inner, Compare | OneOf) else None
+    cells: dict[str, _Asked] = {}
+    found = [_by_fact(part) for part in condition.parts]
     if isinstance(condition, Any_):
         if not all(isinstance(part, Compare | OneOf) for part in condition.parts):
             return None
-        found = [{fact: _ANY + said for fact, said in (tests or {}).items()} for tests in found]
+        found = [{fact: one._replace(one_of=True) for fact, one in (tests or {}).items()} for tests in found]
     alternatives = 0
     for tests in found:
         if tests is None:
             return None
-        alternatives += any(said.startswith(_ANY) for said in tests.values()) and isinstance(condition, All)
-        for fact, said in tests.items():
-            if fact in cells and (_ANY in said or _ANY in cells[fact]):
+        alternatives += any(one.one_of for one in tests.values()) and isinstance(condition, All)
+        for fact, one in tests.items():
+            if fact in cells and (one.one_of or cells[fact].one_of):
                 return None
-            cells[fact] = f"{cells[fact]} and {said}" if fact in cells else said
+            cells[fact] = _Asked(f"{cells[fact].said} and {one.said}") if fact in cells else one
     # Two sets of alternatives in one row could not be kept apart.
     return cells if alternatives < 2 else None
 
@@ -154,53 +170,34 @@ def by_fact(condition: Condition) -> Mapping[str, str] | None:
 def _by_age(rules: list[ScarRule], here: Here) -> Iterator[tuple[str, Cells]]:
     """One row for each month while a rule says to wait for an age, and one for each stretch after that."""
     aged = [rule for rule in rules if set(facts_named(rule.when)) == {_AGE}]
-    last = max((limit for rule in aged for limit in _limits(rule.when)), default=0)
-    begun: tuple[int, tuple[ScarRule, ...]] | None = None
-    for months in range(last + 1):
+    asked = (single for rule in aged for single in single_conditions(rule.when))
+    last = max((int(single.limit.low) for single in asked if isinstance(single, Compare)), default=0)
+
+    def at(months: int) -> tuple[tuple[ScarRule, ...], int, int]:
+        """The rules that hold; while they say to wait, until which age, and the age itself."""
         held = tuple(rule for rule in aged if holds(rule.when, {_AGE: Quantity(months, months, "months")}))
-        if begun is not None and begun[1] != held:
-            yield _stretch(begun[0], months - 1, begun[1], here)
-            begun = None
-        waits = [int(r.wait_until_age.low) for r in held if r.wait_until_age and r.wait_until_age.low > months]
-        if waits:
-            yield _waiting(months, max(waits), held, here)
-        elif begun is None:
-            begun = (months, held)
-    if begun is not None:
-        yield _stretch(begun[0], None, begun[1], here)
+        until = max((int(rule.wait_until_age.low) for rule in held if rule.wait_until_age), default=0)
+        return (held, until, months) if until > months else (held, 0, 0)
 
-
-def _limits(condition: Condition) -> Iterator[int]:
-    if isinstance(condition, Compare):
-        yield int(condition.limit.low)
-    elif isinstance(condition, Not):
-        yield from _limits(condition.part)
-    elif isinstance(condition, All | Any_):
-        for part in condition.parts:
-            yield from _limits(part)
-
-
-def _waiting(months: int, until: int, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
-    left = until - months
-    again = valued(f"in {how_many(left, 'month')}, when it is {until} months old", left)
-    return _age(months, how_many(months, "month"), again, held, here)
-
-
-def _stretch(first: int, last: int | None, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
-    if last is None:
-        age = f"{first} months and more"
-    else:
-        age = f"{first} months" if first == last else f"{first}–{last} months"
-    return _age(first, age, valued("no wait for its age", 0), held, here)
-
-
-def _age(first: int, age: str, again: str, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
-    worst = max((rule.verdict for rule in held), key=VERDICTS.index, default=None)
-    return f"age-{first}", {
-        "Age": valued(age, first),
-        "Verdict": valued("no rule by age", -1) if worst is None else _verdict(worst),
-        "Looked at again": again,
-        "By the rule": (
-            Markup(", ").join(here.to_record("scar-rules", r.id, r.id) for r in held) or "every other rule still holds"
-        ),
-    }
+    for (held, until, _), run in groupby(range(last + 1), at):
+        first, *others = run
+        end = others[-1] if others else first
+        again = valued("no wait for its age", 0)
+        if until:
+            age, left = how_many(first, "month"), until - first
+            again = valued(f"in {how_many(left, 'month')}, when it is {until} months old", left)
+        elif end == last:
+            age = f"{first} months and more"
+        else:
+            age = f"{first}–{end} months" if others else f"{first} months"
+        worst = max((rule.verdict for rule in held), key=VERDICTS.index, default=None)
+        by_rule = Markup(", ").join(here.to_record("scar-rules", rule.id, rule.id) for rule in held)
+        yield (
+            f"age-{first}",
+            {
+                "Age": valued(age, first),
+                "Verdict": valued("no rule by age", -1) if worst is None else _verdict(worst),
+                "Looked at again": again,
+                "By the rule": by_rule or "every other rule still holds",
+            },
+        )

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from markupsafe import Markup
 
 from generator.origins import NOWHERE
-from generator.planning.computed import Operand, compute, named
+from generator.planning.computed import compute, named
 from generator.planning.working.vibration import in_hand
 from generator.press.explained.worked import as_worked, worked
 from generator.press.lists.here import Here, Step
 from generator.press.words.addresses import anchor
-from generator.press.words.markup import Row, heading, paragraph, table
+from generator.press.words.markup import heading, paragraph, table_of
 from generator.records.machines import Machine
 from generator.trade import vibration
 
@@ -33,8 +35,8 @@ def vibration_section(here: Here) -> list[str]:
     )
     rows, how = [], []
     for machine in here.records.machines.values():
-        row, computed = _machine(machine, here)
-        rows.append(row)
+        cells, computed = _machine(machine, here)
+        rows.append((anchor("vibration", machine.id), [*zip(columns, cells, strict=True)]))
         how += computed
     return [
         heading("Vibration on the hand", "vibration"),
@@ -54,25 +56,26 @@ def vibration_section(here: Here) -> list[str]:
                 here.to_formula(vibration.combined_exposure),
             )
         ),
-        table("Vibration by machine", columns, rows),
+        table_of("Vibration by machine", rows),
         here.how_computed("vibration", how),
     ]
 
 
-def _machine(machine: Machine, here: Here) -> tuple[Row, list[Step]]:
+def _machine(machine: Machine, here: Here) -> tuple[Sequence[str], list[Step]]:
     records, at = here.records, anchor("vibration", machine.id)
     found = in_hand(records, machine)
     if machine.vibration is None or found is None:
-        return Row(at, (machine.name, NOT_ASSESSED, *["not assessed"] * 6)), []
+        return (machine.name, NOT_ASSESSED, *["not assessed"] * 6), []
     both = {"acceleration": found["acceleration"], "hours": found["hours"]}
     day = as_worked(compute(vibration.daily_exposure, "acceleration", **both), records)
     points = worked(vibration.exposure_points, records, **both)
     nothing_yet = named(0, NOWHERE, "0\u00a0points, nothing done yet today")
+    used_up = compute(vibration.exposure_points, "number", **both)
     rested, worn = (
         worked(vibration.hours_left, records, acceleration=found["acceleration"], points_used=used)
-        for used in (nothing_yet, found["points_used"])
+        for used in (nothing_yet, used_up)
     )
-    before, after = (vibration.hours_left(machine.vibration.low, used) for used in (0.0, _number(found["points_used"])))
+    before, after = (vibration.hours_left(machine.vibration.low, used) for used in (0.0, used_up.low))
     cells = (
         machine.name,
         here.measured(machine.vibration),
@@ -89,12 +92,7 @@ def _machine(machine: Machine, here: Here) -> tuple[Row, list[Step]]:
         (f"{at}-rested", f"{machine.name}, hours, rested", rested),
         (f"{at}-after", f"{machine.name}, hours, after a sitting", worn),
     ]
-    return Row(at, cells), steps
-
-
-def _number(operand: Operand) -> float:
-    low = getattr(operand, "low", 0.0)
-    return float(low)
+    return cells, steps
 
 
 def _hours(hours: float) -> str:

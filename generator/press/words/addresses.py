@@ -14,7 +14,7 @@ from generator.planning.supplies.tracing import GROUPINGS, INKS, Thing
 from generator.press.words.markup import link
 from generator.records.decisions import who_decided
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.quoting import name_of
 from generator.records.sources import SourceRecord
 
@@ -124,10 +124,20 @@ def explained_address(job_id: str) -> str:
     return f"sheets/{job_id}--explained.html"
 
 
+def addresses_of(job_id: str) -> tuple[str, str, str, str]:
+    """Where the pages of a job are, beside its sheet: its own, the client's, its numbers, and today's rules."""
+    return job_address(job_id), client_address(job_id), explained_address(job_id), today_address(job_id)
+
+
 def lot_address(thing: Thing) -> str:
-    """Where the recall sheet of a thing is. Ids have single hyphens, so that two never share a file."""
+    """Where the recall sheet of a thing is."""
+    return f"lots/{lot_file(thing)}.html"
+
+
+def lot_file(thing: Thing) -> str:
+    """What its recall sheet is called. Ids have single hyphens, so that two never share a file."""
     letters = thing.lot
     if letters and not (letters.isascii() and letters.isalnum() and len(letters) <= _LONGEST):
         letters = "x-" + hashlib.sha256(letters.encode()).hexdigest()[:16]
     named = "-".join(filter(None, (_KINDS.get(thing.family, "other"), thing.entry)))
-    return f"lots/{named}{'--' if letters else ''}{letters}.html"
+    return f"{named}{'--' if letters else ''}{letters}"

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
@@ -39,13 +38,6 @@ def worth_of(text: str) -> tuple[float, ...]:
     if isinstance(text, _Valued):
         return text.worth
     return (float(text),) if re.fullmatch(r"-?\d+(\.\d+)?", text) else ()
-
-
-class Row(NamedTuple):
-    """One line of a table: the id it is linked by, and its cells; the first heads the row."""
-
-    anchor: str
-    cells: Sequence[str]
 
 
 # The cells of a row by the columns that they are in.
@@ -85,19 +77,23 @@ def page(title: str, *blocks: str, contents: bool = True) -> str:
     A page with few sections has no list of contents, and one whose tables are wide need not have it: the tables get
     the room.
     """
-    sections = sum(block.startswith(("## ", "### ")) for block in blocks)
+    sections = sum(isinstance(block, _Heading) for block in blocks)
     head = () if contents and sections >= _LISTED else ("---\nhide:\n  - toc\n---",)
     return "\n\n".join([*head, f"# {markdown_text(title)}", *(_whole(block) for block in blocks if block)]) + "\n"
 
 
 def _whole(block: str) -> str:
     """HTML on one line: an empty line in the text of a record would hand the rest over to Markdown."""
-    return block if "<pre" in block else block.replace("\n", " ")
+    return block if isinstance(block, _Lines) else block.replace("\n", " ")
+
+
+class _Heading(str):
+    """A heading in Markdown."""
 
 
 def heading(text: str, anchor: str, level: int = 2) -> str:
     """A heading that the table of contents lists."""
-    return f"{'#' * level} {markdown_text(text)} {{ #{anchor} }}"
+    return _Heading(f"{'#' * level} {markdown_text(text)} {{ #{anchor} }}")
 
 
 # With more columns than these a table is too wide for a phone; there its rows become blocks.
@@ -108,24 +104,28 @@ _BROAD = 9
 _DENSE = 13
 
 
-def table(
+def table_of(
     caption: str,
-    columns: Sequence[str],
-    rows: Iterable[Row],
+    rows: Iterable[tuple[str, Cells | Sequence[tuple[str, str]]]],
     nothing: str = "Nothing is on file yet.",
     long_cells: bool = False,
 ) -> Markup:
     """A table in a frame that can be reached with the keyboard, because a wide one scrolls inside it.
 
+    rows: each with the id that it is linked by; they name their columns, all the same ones, and the first cell heads
+    the row. Pairs of column and cell are for rows in which two columns may have one name.
+
     On a phone the rows of a wide table become blocks that name their columns; so do those of a narrow one whose cells
     say much, where `long_cells` tells so. A script makes it sortable. The class keeps the theme from wrapping it once
     more, in a frame that no keyboard reaches.
     """
+    made = [(at, tuple(cells.items()) if isinstance(cells, Mapping) else cells) for at, cells in rows]
+    if not made:
+        return paragraph(nothing)
+    columns = [column for column, _ in made[0][1]]
     wide = long_cells or len(columns) > _NARROW
     named = [f' data-label="{escape(column)}"' if wide else "" for column in columns[1:]]
-    body = "".join(_row(row, named) for row in rows)
-    if not body:
-        return paragraph(nothing)
+    body = "".join(_row(at, [cell for _, cell in cells], named) for at, cells in made)
     head = "".join(f'<th scope="col">{_safe(column)}</th>' for column in columns)
     kind = " blocks" * wide + " broad" * (len(columns) >= _BROAD) + " dense" * (len(columns) >= _DENSE)
     label, inner = _safe(caption), f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody>"
@@ -135,30 +135,15 @@ def table(
     )
 
 
-def table_of(
-    caption: str,
-    rows: Iterable[tuple[str, Cells | Sequence[tuple[str, str]]]],
-    nothing: str = "Nothing is on file yet.",
-    long_cells: bool = False,
-) -> Markup:
-    """A table of rows that name their columns, all the same ones; with each row the id that it is linked by.
-
-    Pairs of column and cell are for rows in which two columns may have one name.
-    """
-    made = [(at, tuple(cells.items()) if isinstance(cells, Mapping) else cells) for at, cells in rows]
-    columns = [column for column, _ in made[0][1]] if made else []
-    return table(caption, columns, (Row(at, [cell for _, cell in cells]) for at, cells in made), nothing, long_cells)
-
-
 def _safe(text: str) -> str:
     """Text as it may stand in HTML. What is put together of thousands of pieces is put together as text."""
     return text if isinstance(text, Markup) else escape(text)
 
 
-def _row(row: Row, named: Sequence[str]) -> str:
-    first, *rest = row.cells
+def _row(anchor: str, texts: Sequence[str], named: Sequence[str]) -> str:
+    first, *rest = texts
     cells = "".join(f"<td{label}{_worth(cell)}>{_safe(cell)}</td>" for label, cell in zip(named, rest, strict=True))
-    at = _safe(row.anchor)
+    at = _safe(anchor)
     return (
         f'<tr id="{at}"><th scope="row"{_worth(first)}>{_safe(first)} '
         f'<a class="here" href="#{at}" aria-label="link"></a></th>{cells}</tr>'
@@ -222,9 +207,13 @@ def terms(*pairs: tuple[str, str]) -> Markup:
     return Markup(f"<dl>{inner}</dl>")
 
 
+class _Lines(Markup):
+    """Lines to copy, which stay lines."""
+
+
 def code_block(text: str, label: str) -> Markup:
     """Lines to copy. The block scrolls, so it can be reached with the keyboard and has a name."""
-    return Markup('<pre class="lines" role="region" aria-label="{}" tabindex="0"><code>{}</code></pre>').format(
+    return _Lines('<pre class="lines" role="region" aria-label="{}" tabindex="0"><code>{}</code></pre>').format(
         label, text.rstrip("\n")
     )
 

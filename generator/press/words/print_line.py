@@ -13,14 +13,14 @@ from pathlib import Path
 from markupsafe import Markup
 
 from generator.dates import set_date
-from generator.press.words.built import saying_its_age
+from generator.press.words.page_day import saying_its_day
 from generator.press.words.printed_words import printed_words
-from generator.press.words.set_date import saying_it
 from generator.press.words.shared import Shared
 
 # What a page of one file runs that has no script of its own.
 PRINT_LINE = Shared(("words",), "print-line.js.j2")
 _WRITTEN = re.compile(r'<p class="print-line unstamped" data-print="([^"\s]+\.html) ([0-9a-f]{8})"')
+_OF_A_SHEET = re.compile(r'<p class="print-line unstamped" data-print="[^".\s]+ ([0-9a-f]{8})"')
 
 
 def words_stamp(html: str) -> str:
@@ -42,7 +42,7 @@ def with_print_line(html: str, name: str, stamp: str, studio: str, as_of: dateti
         '<p class="print-line unstamped" data-print="{0} {1}">{2} · {0} · stamp {1} · {3}'
         '<span class="by-hand"> · page ____ of ____</span></p>\n'
     ).format(name, stamp, studio, day)
-    before, end, after = saying_its_age(saying_it(html, as_of), as_of).rpartition("</body>")
+    before, end, after = saying_its_day(html, as_of).rpartition("</body>")
     return f"{before}{line}{end}{after}"
 
 
@@ -55,6 +55,12 @@ def written_stamp(html: str) -> str:
     """The stamp that a page of the site carries; nothing for a sheet, which goes by its job, and for other pages."""
     line = _WRITTEN.search(html)
     return "" if line is None else line[2]
+
+
+def printed_stamp(html: str) -> str:
+    """The stamp that a sheet's page carries; empty for any other page."""
+    line = _OF_A_SHEET.search(html)
+    return "" if line is None else line[1]
 
 
 def written_stamps(site: Path) -> dict[str, str]:

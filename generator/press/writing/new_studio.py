@@ -15,8 +15,8 @@ from typing import NamedTuple
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.procedures import FOLDER, procedure_page
 from generator.press.writing.as_yaml import Typed, as_typed
-from generator.press.writing.json_schema import FOLDER as SCHEMAS
-from generator.press.writing.json_schema import schema_file, schema_files
+from generator.press.writing.examples import filled_in
+from generator.press.writing.schema import SCHEMAS, schema_file, schema_files
 from generator.records.families import LISTED, STUDIO, Family
 from generator.records.located import read_located
 from generator.records.regions import CUSTOMS
@@ -24,78 +24,8 @@ from generator.records.regions import CUSTOMS
 _Entry = dict[str, Typed]
 _SUGGESTION = "suggestion"
 _OWNER = "owner"
-# Families that are a shelf or a list of this studio's own, each with one entry to copy.
-_EXAMPLES = {
-    "machines": """\
-- id: first-machine
-  name: First machine                  # what is written on it, or what you call it
-  drive: rotary-direct
-  strokes: [3.5 mm]                    # every stroke it can be set to
-  dial: volts                          # or Hz, where its dial shows strokes a second
-  limits: 4–10 V                       # lowest and highest setting, from its maker's sheet
-  hang_out: 0–5 mm
-  weight: 150 g                        # on your scale, with the cartridge
-  care: Wipe it for the whole contact time, and look for ink at the vice.
-  source: suggestion
-""",
-    "calibrations": """\
-- id: first-machine-at-its-stroke      # a machine whose dial shows volts says nothing before it is measured
-  machine: first-machine
-  stroke: 3.5 mm
-  cartridge: round
-  supply: the power supply you work with
-  measured: {day}
-  points:                              # volts on the dial, and the strokes you counted
-    - [5.0 V, 70 Hz]
-    - [7.0 V, 100 Hz]
-    - [9.0 V, 130 Hz]
-  source: suggestion
-""",
-    "inks": """\
-- id: first-black
-  name: First black                    # the name on its label
-  kind: black
-  swatch: '#14120f'                    # scanned from a flat, dry sample of it
-  pigments: [C.I. 77266]               # every pigment on the label, by its Colour Index number
-  opened_life: 12 months               # from the label
-  shelf: {{bottle: 30 mL, stock: 0 mL, reserve: 10 mL}}
-  lots: []                             # such as [{{lot: A-1, expires: 2030-01-31, sealed: yes}}]
-  source: suggestion
-""",
-    "people": """\
-- id: second-person
-  name: Second person                  # a first name or a word is enough
-  role: artist                         # or apprentice, or assistant
-  hand: right                          # the hand that works
-  may: [lining]                        # the techniques they may work, from techniques.yml
-  training: []                         # such as [{{what: First aid, on: {day}, counts_as: first-aid}}]
-""",
-    "loads": """\
-- id: first-load                       # one entry for each load, where `reprocessing` in studio.yml says yes
-  cycle: dynamic-instruments-132
-  date: {day}
-  samples: [[1 min, 120 °C], [4 min, 133 °C], [9 min, 133 °C]]
-  chemical_passed: yes
-  biological: waiting
-  who: owner
-""",
-    "changes": """\
-- id: gloves-shorter                   # any name of its own
-  of: values.glove-wear.is             # the value, as a page quotes it
-  on: {day}                       # the first day on which the new value holds
-  from: 90 min
-  to: 60 min
-  by: owner
-  why: Gloves tore in the second hour
-""",
-    "reviews": """\
-- id: screening                        # a family of records, by the name of its file
-  owner: owner
-  reviewed: {day}                 # the day somebody read it through against practice and rules
-  reviewed_by: owner
-  interval: 12 months
-""",
-}
+# Families that are a shelf or a list of this studio's own; `templates/` has one entry of each to copy.
+SHELVES = ("machines", "calibrations", "inks", "people", "loads", "changes", "reviews")
 
 
 class Start(NamedTuple):
@@ -118,8 +48,8 @@ def new_studio(content: Path, handbook: Path, start: Start) -> dict[str, str]:
     """Every file of the new folder by its path, from the records and pages of the demo studio."""
     pages = {path.relative_to(handbook).as_posix(): text for path, text in authored_pages(handbook)}
     return {
-        "mkdocs.yml": _SETTINGS,
-        ".gitignore": _IGNORED,
+        "mkdocs.yml": filled_in("mkdocs.yml"),
+        ".gitignore": filled_in("gitignore"),
         **{f"handbook/{path}": text for path, text in pages.items()},
         "content/jobs/.gitkeep": "",
         **schema_files(),
@@ -161,7 +91,7 @@ def studio_file(content: Path, start: Start) -> str:
 
 def _left_out(content: Path) -> set[str]:
     """The ids of all that stands on the demo studio's shelves and is not taken along."""
-    listed = (entry for name in _EXAMPLES for entry in _read(content / f"{name}.yml"))
+    listed = (entry for name in SHELVES for entry in _read(content / f"{name}.yml"))
     return {str(entry["id"]) for entry in listed if isinstance(entry, dict)}
 
 
@@ -180,14 +110,12 @@ _NEVER_TAKEN = frozenset(("decided", "until", "came", "approved"))
 
 
 def _listed(path: Path, family: Family, start: Start, pages: Mapping[str, str]) -> str:
-    example = _EXAMPLES.get(family.name, "").format(day=start.day.isoformat())
-    commented = "".join(f"# {line}\n" for line in example.splitlines())
-    if commented:
-        commented = f"# One to copy; take the signs at the beginning of its lines away:\n{commented}"
-    if family.name == "people":
-        return f"{commented}{_FIRST_PERSON.format(day=start.day.isoformat())}"
-    if family.name in _EXAMPLES:
-        return f"{commented}[]\n"
+    if family.name in SHELVES:
+        day = start.day.isoformat()
+        copied = filled_in(family.file, day=day).splitlines()
+        commented = "".join(f"# {line}\n" for line in copied)
+        there = filled_in("owner.yml", day=day) if family.name == "people" else "[]\n"
+        return f"# One to copy; take the signs at the beginning of its lines away:\n{commented}{there}"
     entries = _read(path)
     assert isinstance(entries, list)
     made = [_entry(entry, family, start, pages) for entry in entries if isinstance(entry, dict)]
@@ -240,33 +168,3 @@ _SOURCE: _Entry = {
     "kind": "house",
     "title": "A suggestion that came with the program. Nobody of this studio has decided it yet.",
 }
-_FIRST_PERSON = """\
-- id: owner                            # answers for every page until you write another id there; the id may stay
-  name: The owner                      # write your name
-  role: artist
-  hand: right
-  came: {day}                     # your first day here; what you decide, review or sign is dated from it on
-  may: []                              # the techniques you may work, from techniques.yml
-  training: []
-"""
-_SETTINGS = """\
-# What this studio decides about its handbook. Theme, search and menu come with the program and are renewed with it;
-# what is written here is laid over them: styles as `extra_css`, pages as `nav`, a logo as
-# `theme: {name: material, logo: assets/ours.svg}`.
-site_name: Studio handbook  # until you write another name, pages carry the studio's from content/studio.yml
-docs_dir: handbook
-strict: true  # a warning stops the build, and the last good site stands
-
-plugins:
-  - studio-handbook
-"""
-_IGNORED = """\
-# Made by the program, or by Python; made anew at any time.
-/site/
-/.site.*
-/.published.json
-/.kept/
-/.cache/
-.venv/
-__pycache__/
-"""

@@ -24,7 +24,7 @@ from generator.press.words.markup import (
 )
 from generator.press.writing.as_yaml import as_yaml, fullest
 from generator.press.writing.changes import CHANGES, TITLE, changes_page
-from generator.press.writing.job_example import job_with_everything, smallest_job
+from generator.press.writing.examples import job_with_everything, load_example, smallest_job
 from generator.press.writing.schema import Field, checked_together, fields_of, nested_records
 from generator.quantities import printed, units_of
 from generator.records import conditions
@@ -52,10 +52,8 @@ _WRITING = (
 
 def record_pages(records: Records) -> dict[str, str]:
     """The page about writing records, and one for each family."""
-    pages = {INDEX: _index(records), CHANGES: changes_page()}
-    for family in ALL:
-        pages[page_of(family)] = _family(family, records)
-    return pages
+    families = {page_of(family): _family(family, records) for family in ALL}
+    return {INDEX: _index(records), CHANGES: changes_page(), **families}
 
 
 def page_of(family: Family) -> str:
@@ -95,18 +93,13 @@ def _kind(kind: str) -> Cells:
 
 
 def _listed(family: Family, records: Records) -> Cells:
+    not_listed = {STUDIO.name: "one", JOBS.name: "see the index of jobs"}
     return {
         "Family": link(address(INDEX, page_of(family)), family.name),
         "File": code(file_of(family)),
         "Holds": family.holds,
-        "On file": _count(family, records),
+        "On file": not_listed[family.name] if family in (STUDIO, JOBS) else str(len(records.family(family.name))),
     }
-
-
-def _count(family: Family, records: Records) -> str:
-    if family is STUDIO:
-        return "one"
-    return "see the index of jobs" if family is JOBS else str(len(records.family(family.name)))
 
 
 def _family(family: Family, records: Records) -> str:
@@ -287,19 +280,3 @@ def _ids(family: str, records: Records, here: str) -> Markup:
         code(entry_id) if name == entry_id else code(entry_id) + " " + to_record(here, family, entry_id, name)
         for entry_id, name in named
     )
-
-
-def load_example(records: Records) -> str:
-    """A load to copy, by the first cycle and person on file."""
-    cycle, who = next(iter(records.cycles), "cycles"), next(iter(records.people), "people")
-    return f"""\
-- id: load-2027-03-01
-  cycle: {cycle}
-  date: 2027-03-01
-  samples:
-    - [2 min, 115 °C]
-    - [31 min, 121.8 °C]
-  chemical_passed: yes
-  biological: waiting
-  who: {who}
-"""

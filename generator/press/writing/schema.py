@@ -1,23 +1,37 @@
 """The schema of the records as data: every field with what it takes, its units, bounds and example, and for editors.
 
-Read from the very objects that check the records, so no page and no editor can say anything else than the check.
+Read from the very objects that check the records, so no page and no editor can say anything else than the check. As
+JSON Schema (draft 2020-12), with which an editor completes and underlines while one types, it knows words, keys and
+forms; whether a number is within its bounds and whether an id is there, the check alone says. So it may take what the
+check refuses, and never refuses what the check takes.
 """
 
 from __future__ import annotations
 
+import json
 import types
 from collections.abc import Iterator, Sequence
 from functools import cache
-from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin
+from pathlib import Path
+from typing import Annotated, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
-from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, Ref, WordInstead, YesNo, none_or
+from generator.diagnostics import Diagnostic, Place, Report
+from generator.planning.computed import Data
+from generator.records.conditions import ConditionField
+from generator.records.families import ALL, JOBS, STUDIO, Family
+from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, WordInstead, YesNo, none_or
+from generator.records.ids import Ref
 from generator.records.kind import Example, Kind
 from generator.records.mistakes import by_key
+from generator.records.text_file import bytes_in
 
-JsonSchema = dict[str, Any]
+JsonSchema = dict[str, Data]
+_DRAFT = "https://json-schema.org/draft/2020-12/schema"
+# Where a studio's folder has the schemas for its editor.
+SCHEMAS = "schema"
 # An editor reads some single values as numbers, and a yes in some as a truth value: all are taken.
 _SINGLE: JsonSchema = {"type": ["string", "number", "boolean"]}
 _UNKNOWN: JsonSchema = {"const": "unknown"}
@@ -74,6 +88,50 @@ def json_of(model: type[BaseModel]) -> JsonSchema:
     }
 
 
+def schema_file(family: Family) -> str:
+    """The name of the family's schema."""
+    return f"{family.name}.json"
+
+
+def schema_files() -> dict[str, str]:
+    """Every schema by its path in a studio's folder."""
+    return {f"{SCHEMAS}/{schema_file(family)}": json_schema(family) for family in ALL}
+
+
+def older_schemas(studio: Path) -> Report:
+    """What is told of schemas in a studio's folder that are not those of this program; nothing where it has none."""
+    there = schema_files() if (studio / SCHEMAS).is_dir() else {}
+    other = [path for path, text in there.items() if _read(studio / path) != text]
+    if not other:
+        return ()
+    return (
+        Diagnostic(
+            "F821",
+            Place(str(studio / other[0]), 1, 1, 2),
+            found=", ".join(Path(path).name for path in other),
+            expected="the schemas of this program",
+            help="write them anew with `python -m generator schema`; the records stay as they are",
+            says="an editor may complete and underline by another format than the one that is checked",
+        ),
+    )
+
+
+def _read(path: Path) -> str | None:
+    """The text of a schema, whatever ends its lines; None where it is not there or is no text."""
+    try:
+        return bytes_in(path).decode()
+    except (OSError, UnicodeDecodeError):
+        return None
+
+
+def json_schema(family: Family) -> str:
+    """The schema of a family's file."""
+    record = json_of(family.model)
+    whole = record if family in (STUDIO, JOBS) else {"type": "array", "items": record}
+    made = {"$schema": _DRAFT, "title": family.name, "description": family.holds, **whole}
+    return json.dumps(made, ensure_ascii=False, indent=1) + "\n"
+
+
 def nested_records(model: type[BaseModel], path: str = "") -> Iterator[tuple[str, type[BaseModel]]]:
     """Every record inside a record, with the key under which it is written, such as `parts.lines`."""
     for field in fields_of(model):
@@ -106,9 +164,9 @@ def _field(info: FieldInfo) -> Shape:
     return shape
 
 
-def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
+def _shape(annotation: object, metadata: Sequence[object] = ()) -> Shape:
     for piece in metadata:
-        if hasattr(piece, "takes"):
+        if isinstance(piece, Kind | ConditionField):
             return _single(piece)
     made = _of_several(annotation, metadata)
     words = [piece for piece in metadata if isinstance(piece, BeforeValidator)]
@@ -119,7 +177,7 @@ def _shape(annotation: Any, metadata: Sequence[Any] = ()) -> Shape:
     return made._replace(json={"anyOf": [word, made.json]})
 
 
-def _of_several(annotation: Any, metadata: Sequence[Any]) -> Shape:
+def _of_several(annotation: object, metadata: Sequence[object]) -> Shape:
     arguments = get_args(annotation)
     origin = get_origin(annotation)
     if origin is Annotated:
@@ -138,7 +196,7 @@ def _of_several(annotation: Any, metadata: Sequence[Any]) -> Shape:
     raise TypeError(f"no page can describe {annotation!r}")
 
 
-def _single(kind: Any) -> Shape:
+def _single(kind: Kind[object] | ConditionField) -> Shape:
     if isinstance(kind, Ref):
         # `@family` is for any id of it; the page puts one in that is on file.
         return Shape(kind.takes, example=Example(f"@{kind.family}"), families=(kind.family,), json=_SINGLE)
@@ -146,7 +204,7 @@ def _single(kind: Any) -> Shape:
     return made._replace(choose=kind.choose, unknown=kind.may_be_unknown) if isinstance(kind, Kind) else made
 
 
-def _json_of(kind: Any) -> JsonSchema:
+def _json_of(kind: Kind[object] | ConditionField) -> JsonSchema:
     if isinstance(kind, OrUnknown):
         none = {"const": "none"} if isinstance(kind, OrNone) else _UNKNOWN
         return {"anyOf": [none, _json_of(kind.kind), _UNKNOWN]}
@@ -161,7 +219,7 @@ def _json_of(kind: Any) -> JsonSchema:
     return _SINGLE if isinstance(kind, Kind) else {}
 
 
-def _list(item: Shape, metadata: Sequence[Any]) -> Shape:
+def _list(item: Shape, metadata: Sequence[object]) -> Shape:
     least = next((piece.min_length for piece in metadata if hasattr(piece, "min_length")), 0)
     most = next((piece.max_length for piece in metadata if hasattr(piece, "max_length")), None)
     size = f", at least {least}" if least else ""

@@ -95,7 +95,7 @@ def test_the_numbers_carry_their_formula_and_the_reference(tmp_path: Path) -> No
         "record": "studio.limits.f0_reference",
         "source": "house-limits",
     }
-    assert dict(found.held.inputs)["upper_limit"].where == "cycles.house-121.upper"
+    assert dict(found.held.inputs)["upper_limit"].origin.path == "cycles.house-121.upper"
     again = sterilization.hold_against_cycle([sterilization.Sample(30, 121.1)], 121, 30, 124)
     assert found.held.low == again.minutes
 

@@ -16,7 +16,7 @@ from generator.planning.working.steps import COLOURS, WHITES
 from generator.press.sheet.plan_text import plan_text
 from generator.quantities import written as quantity
 from generator.records.ended import Ended
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from tests.planning.demo import (
     RECORDS,
     Written,

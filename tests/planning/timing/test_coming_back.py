@@ -17,7 +17,7 @@ def test_each_day_is_what_its_formula_gives_for_its_inputs() -> None:
         days: list[Answered[object]] = [work.touch_up, *(s.rested for s in work.sittings if s.rested is not None)]
         for day in days:
             assert day.function(**values_of(dict(day.inputs))) == day.answer
-            assert all(operand.where for _, operand in day.inputs)
+            assert all(operand.origin.keys for _, operand in day.inputs)
             seen.append(day.function.__name__)
         for before, after in itertools.pairwise(work.sittings):
             assert after.rested is not None and after.earliest == after.rested.answer
@@ -30,5 +30,7 @@ def test_the_touch_up_names_the_limit_it_was_taken_from() -> None:
     job = demo("keepers-lantern").job
     for slow, name in ((False, "touch_up"), (True, "touch_up_slow")):
         window = touch_up(RECORDS, job, slow)
-        assert {dict(window.inputs)[end].where for end in ("first_weeks", "last_weeks")} == {f"studio.limits.{name}"}
+        assert {dict(window.inputs)[end].origin.path for end in ("first_weeks", "last_weeks")} == {
+            f"studio.limits.{name}"
+        }
     assert touch_up(RECORDS, job, True).answer > touch_up(RECORDS, job, False).answer

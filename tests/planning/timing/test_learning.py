@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from generator.cli import main
 from generator.dates import as_of
+from generator.origins import Origin
 from generator.planning.as_json import plan_as_data
 from generator.planning.computed import Recorded
 from generator.planning.plan import plan
@@ -62,7 +63,7 @@ def test_the_median_of_actual_over_the_middle_of_the_estimate() -> None:
     assert lesson.factor.function is clock.learned_factor
     assert [row.ratio.low for row in learning_rows(lesson)] == [1, 1.5, 1.25]
     assert [row.actual for row in learning_rows(lesson)][1] == Recorded(
-        12, 12, "duration", "jobs.lamp-2.finished.worked"
+        12, 12, "duration", Origin(("jobs", "lamp-2", "finished", "worked"))
     )
 
 

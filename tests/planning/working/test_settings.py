@@ -224,7 +224,7 @@ def test_rows_that_choose_the_same_number_know_each_its_own() -> None:
     for own in ({"hang_out": "3 mm"}, {"machine": "metronome", "dial": "100 Hz"}):
         steps = steps_of(simple(parts=[part("lamp", focal="yes", lines=[{**line, **own}, {**line, **own}, line])]))
         values = [value for step in steps for value in (step.setting.hang_out, step.setting.dial)]
-        where = [value.where for value in values if isinstance(value, Recorded) and value.where.startswith("jobs.")]
+        where = [v.origin.path for v in values if isinstance(v, Recorded) and v.origin.keys[:1] == ("jobs",)]
         assert sorted(where) == [f"jobs.signal-lamp.parts.lamp.lines.{n}.{[*own][-1]}" for n in (0, 1)], own
 
 

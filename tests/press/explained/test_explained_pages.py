@@ -12,6 +12,7 @@ from functools import cache
 
 import pytest
 
+from generator.origins import Origin
 from generator.planning.computed import Named, compute
 from generator.planning.working.swapping import hand_speed_kept, misleading_speed, needles_of, swap_to_show
 from generator.planning.working.technique import dial_row
@@ -183,7 +184,7 @@ class TestFigures:
     ],
 )
 def test_records_are_told_and_linked(where: str, words: str, link: str) -> None:
-    shown = told(Named(None, "", where), RECORDS, "formulas/motion.md")
+    shown = told(Named(None, "", Origin(tuple(where.split(".")))), RECORDS, "formulas/motion.md")
     assert re.sub(r"<[^>]+>", "", shown) == words
     assert re.findall(r'href="([^"]*)"', shown) == ([link] if link else [])
 

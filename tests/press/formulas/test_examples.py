@@ -83,15 +83,15 @@ def test_inputs_name_a_record_that_is_there() -> None:
     for room, function in FORMULAS:
         done = EXAMPLES.get(function)
         for name, operand in done.inputs if done else ():
-            if isinstance(operand, Recorded | Named) and operand.where:
-                family, *keys = operand.where.split(".")
+            if isinstance(operand, Recorded | Named) and operand.origin.keys:
+                family, *keys = operand.origin.keys
                 named += 1
                 if family not in ("studio", "jobs") and keys:
                     there = keys[0] in RECORDS.family(family)
                 else:
                     there = family != "studio" or hasattr(RECORDS.studio.limits, keys[1])
                 if not there:
-                    wrong.append((room, function.__name__, name, operand.where))
+                    wrong.append((room, function.__name__, name, operand.origin.keys))
     assert named > 100 and wrong == []
 
 

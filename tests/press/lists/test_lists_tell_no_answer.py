@@ -32,12 +32,15 @@ from generator.press.lists.lots import lots_pages
 from generator.press.lists.recall import recall_notes, recall_sheets, recall_text
 from generator.press.lists.restock import RESTOCK, restock_page, restock_text
 from generator.press.pages import Gathered, generated_pages
+from generator.press.sheet.as_printed import as_printed
+from generator.press.sheet.contents import sheet_without_map
+from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.summary import search_entry, summary_of
 from generator.press.words.addresses import LOTS
 from generator.quantities import written as quantity
 from generator.records.conditions import read_condition
 from generator.records.families import Records
-from generator.records.fields import Reference
+from generator.records.ids import Reference
 from generator.records.located import read_located
 from generator.records.skin import AFTER
 from tests.planning.demo import RECORDS, Written, changed, explicit_answers, job_of, planned, scar, written
@@ -141,6 +144,34 @@ def test_lists_are_the_same_whatever_a_client_answered() -> None:
         "causes": base(scars=caused),
     }
     assert {name for name, job in tried.items() if listed(job, records) != clear} == set()
+
+
+def sheet_of(job: Written, records: Records) -> str:
+    return sheet_html(sheet_without_map(records, planned(changed(job, "finished"), records)), as_of(DAY))
+
+
+def told(html: str) -> dict[str, str]:
+    """What may be said elsewhere of what a sheet says, but for the word of its state."""
+    lines = as_printed(html).items()
+    return {name: line.told for name, line in lines if line.told is not None and name != "Verdict"}
+
+
+def test_what_is_told_of_a_sheet_is_the_same_whatever_a_client_answered() -> None:
+    records = lenient()
+    clear = told(sheet_of(base(), records))
+    bad = {str(question.id): BAD[question.clear] for question in RECORDS.screening.values()}
+    answered = changed(base(), "screening", "answers", to=bad)
+    allergic = (changed(base(), "allergies", to=job["allergies"]) for _, job in answers() if job["allergies"] != "none")
+    assert "Step 1, minutes" in clear and "end" in clear
+    assert [job["allergies"] for job in (answered, *allergic) if told(sheet_of(job, records)) != clear] == []
+
+
+def test_a_sheet_tells_of_its_tray_what_nobody_is_allergic_to_and_without_marks_nothing() -> None:
+    html = sheet_html(sheet_without_map(RECORDS, planned(written("tide-table"))), as_of(DAY))
+    said, tells = as_printed(html), told(html)
+    assert "Tray, Nitrile gloves" in said and "Tray, Nitrile gloves" not in tells
+    assert tells["Tray, Apron"] == said["Tray, Apron"].said
+    assert told(html.replace("may-tell", "")) == {}
 
 
 @pytest.mark.nightly

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from generator.press.lists.start_here import ToSign, sign_off_html, to_sign
+from generator.press.lists.start_here import sign_off_html, to_sign
 from generator.press.manual.procedures import read_procedures
 from generator.records.procedures import ROLES
 from tests.planning.demo import RECORDS
@@ -25,7 +25,7 @@ def sheet(role: str, paper: str = "A4") -> str:
 
 
 def test_titles_are_no_markup() -> None:
-    assert "<b>" not in sign_off_html("artist", RECORDS.studio, [ToSign("<b>Lining</b>", "3f2a9c")], AS_OF)
+    assert "<b>" not in sign_off_html("artist", RECORDS.studio, [("<b>Lining</b>", "3f2a9c")], AS_OF)
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -37,8 +37,8 @@ def test_it_prints_on_two_sides_at_most_with_every_line(role: str, paper: str, p
     width = {"A4": 595, "Letter": 612}[paper]
     assert all(abs(side.mediabox.width - width) < 2 for side in printed.pages)
     text = "\n".join(side.extract_text() for side in printed.pages)
-    for line in to_sign(role, RECORDS, PAGES):
-        assert line.text in text
+    for _, line in to_sign(role, RECORDS, PAGES):
+        assert line in text
 
 
 def test_nothing_is_smaller_than_ten_points_and_a_phone_does_not_scroll_sideways(page: Any) -> None:

@@ -165,7 +165,7 @@ def test_start_here_has_each_role_with_its_list_and_sheet(role: str) -> None:
 def test_the_sheet_to_sign_has_every_procedure_with_the_text_as_it_is(role: str) -> None:
     lines = to_sign(role, RECORDS, PAGES)
     expected = [each for each in RECORDS.procedures.values() if role in each.read_by]
-    assert [line.text for line in lines] == [PAGES[each.id].text for each in expected]
+    assert [text for _, text in lines] == [PAGES[each.id].text for each in expected]
 
 
 def test_all_procedures_stand_in_their_groups_in_the_order_of_the_day() -> None:

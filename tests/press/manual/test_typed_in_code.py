@@ -20,7 +20,6 @@ STYLE = re.compile(r"\s*(?:[a-z-]+: ?[^;.]*(?:\.\d[^;]*)?;\s*)+")
 # Nought and one are no numbers of the trade: “above 0 mm”, “1 or more”. Nor is the whole, 100 %.
 TRIVIAL = re.compile(r"[-−]?[01](?:[ \u00a0]?[^\d.–]*)?|100[ \u00a0]?%|an? \w+|one \w+")
 # The texts of a module that may type numbers, by how they begin, each with its reason.
-_COPIED = "an invented entry to copy, which stands as a comment; nothing is read from it"
 _SCALE = "the published scale says what each of its scores means"
 _SAYS_WHERE = "how often something stands in a file that was read"
 _SHAPE = "how something is written, whatever it holds"
@@ -31,16 +30,8 @@ EXCEPT = {
     ("press/sheet/sides.py", " · side 10 of 10"): "the longest foot that a sheet could have, to measure its room",
     ("press/tables/vibration.py", "As if the machine ran"): "A(8) is what the directive calls the exposure of a day",
     ("press/words/print_line.py", '<p class="print-line'): "a pattern, and places to be filled in",
-    ("press/words/set_date.py", "<style>"): "sizes of a style",
-    ("press/writing/job_example.py", "id: "): "an invented job; every value in it is one that a client brings",
-    ("press/writing/new_studio.py", "- id: first-black"): _COPIED,
-    ("press/writing/new_studio.py", "- id: first-load"): _COPIED,
-    ("press/writing/new_studio.py", "- id: first-machine\n"): _COPIED,
-    ("press/writing/new_studio.py", "- id: first-machine-at-its-stroke"): _COPIED,
-    ("press/writing/new_studio.py", "- id: gloves-shorter"): _COPIED,
-    ("press/writing/new_studio.py", "- id: screening"): _COPIED,
+    ("press/words/page_day.py", "<style>"): "sizes of a style",
     ("press/writing/pages.py", "A key that is not listed"): _SHAPE,
-    ("press/writing/pages.py", "\n  date: "): "an invented load, to show how one is written",
     ("press/writing/pages.py", "What may be written"): "a conversion, true of any number",
     ("press/writing/pages.py", "Places inside the piece"): "it reads out the example beside it",
     ("records/across.py", "` stands twice"): _SAYS_WHERE,
@@ -54,7 +45,6 @@ EXCEPT = {
     ("trade/palette.py", "a chroma of"): "about the unit, not about an ink of the studio",
     ("trade/palette.py", "a lightness from"): "the scale of CIELAB lightness",
     ("trade/paper.py", "a few millimetres"): "no number is said",
-    ("trade/scars.py", "a year and a month"): "the calendar has twelve months",
     ("trade/scars.py", "score again by"): "years of publications, and the scale they describe",
     ("trade/scars.py", " (form of Sullivan"): "the year of a publication",
     ("trade/skin_tone.py", "an angle from"): "what an arctangent can answer",
@@ -82,11 +72,11 @@ def sentences(path: Path) -> Iterator[str]:
 def typed_in(text: str) -> list[str]:
     """The numbers typed in a text with two words at least besides numbers and units; a bound or an example has none."""
     prose = "" if STYLE.fullmatch(text) else UNREAD.sub(" ", text)
-    found = [typed for typed in typed_numbers(prose) if not TRIVIAL.fullmatch(typed.words)]
+    found = [typed for typed in typed_numbers(prose) if not TRIVIAL.fullmatch(typed[0])]
     bare = prose
     for typed in found:
-        bare = bare.replace(typed.words, " ")
-    return [typed.words for typed in found] if len(re.findall(r"\b[A-Za-z]{3,}\b", bare)) > 1 else []
+        bare = bare.replace(typed[0], " ")
+    return [typed[0] for typed in found] if len(re.findall(r"\b[A-Za-z]{3,}\b", bare)) > 1 else []
 
 
 def _examples(name: str) -> set[str]:

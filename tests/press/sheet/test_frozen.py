@@ -21,7 +21,8 @@ from generator.planning.timing import timetable
 from generator.press.sheet.all_jobs import Pressed
 from generator.press.sheet.frozen import Frozen, place_of, read_frozen
 from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_stored
-from generator.records.reading import read_records, worked_files
+from generator.records.families import WORKED
+from generator.records.reading import read_records
 from tests.conftest import ROOT, copy_content
 from tests.press.pressing import press_jobs
 
@@ -45,6 +46,10 @@ DAMAGED_HELP = (
 @pytest.fixture
 def content(tmp_path: Path) -> Path:
     return copy_content(tmp_path, (JOB, OTHER, "diving-bell"))
+
+
+def worked_files(content: Path) -> list[Path]:
+    return sorted((content / "jobs").glob(f"*{WORKED}"))
 
 
 def finish(content: Path, *arguments: str) -> int:

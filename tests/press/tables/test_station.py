@@ -19,7 +19,7 @@ from generator.press.tables.dials import dials_page
 from generator.press.tables.disinfectants import disinfectants_page
 from generator.press.tables.scars import by_fact, scar_rules_page
 from generator.press.words.formatted import measured
-from generator.press.words.markup import Row, link, table, valued, worth_of
+from generator.press.words.markup import link, table_of, valued, worth_of
 from generator.quantities import Quantity, to_canonical, written
 from generator.records.conditions import All, Any_, Compare, Not, OneOf, facts_named, in_words
 from generator.records.rules import VERDICTS
@@ -47,11 +47,11 @@ def cells(page: str, at: str) -> list[str]:
 
 class TestWorth:
     def test_a_cell_is_sorted_by_its_value_in_one_unit(self) -> None:
-        made = table("t", ("a", "b"), [Row("x", ("one", measured(written("1 in"), RECORDS)))])
+        made = table_of("t", [("x", {"a": "one", "b": measured(written("1 in"), RECORDS)})])
         assert 'data-value="25.4"' in made
 
     def test_a_range_by_its_lower_end_first(self) -> None:
-        assert 'data-value="90 120"' in table("t", ("a", "b"), [Row("x", ("one", valued("90–120", 90, 120)))])
+        assert 'data-value="90 120"' in table_of("t", [("x", {"a": "one", "b": valued("90–120", 90, 120)})])
 
     def test_a_plain_number_is_its_own_value_and_words_have_none(self) -> None:
         assert worth_of("12") == (12.0,)
@@ -61,11 +61,11 @@ class TestWorth:
         assert worth_of(link("#x", valued("3 mm", 3))) == (3,)
 
     def test_a_row_has_a_link_of_its_own(self) -> None:
-        assert 'href="#x" aria-label="link"></a>' in table("t", ("a", "b"), [Row("x", ("one", "two"))])
+        assert 'href="#x" aria-label="link"></a>' in table_of("t", [("x", {"a": "one", "b": "two"})])
 
     def test_a_row_with_a_cell_too_few_is_a_fault(self) -> None:
         with pytest.raises(ValueError, match="shorter"):
-            table("t", ("a", "b", "c"), [Row("x", ("one", "two"))])
+            table_of("t", [("w", {"a": "1", "b": "2", "c": "3"}), ("x", {"a": "one", "b": "two"})])
 
 
 class TestDials:

@@ -11,7 +11,7 @@ import pytest
 
 from generator.press.pages import generated_pages
 from generator.press.tables.sterilizer import CYCLES, LOADS
-from generator.press.writing.pages import load_example
+from generator.press.writing.examples import load_example
 from generator.records.families import LISTED
 from generator.records.reading import read_family, read_records
 from tests.conftest import THREE_JOBS, copy_project, mkdocs

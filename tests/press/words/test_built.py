@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from generator.dates import AsOf
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
-from generator.press.words.built import saying_its_age
+from generator.press.words.page_day import saying_its_day
 from generator.press.words.print_line import with_words_stamp, words_stamp
 from generator.press.words.regional import in_region
 from tests.planning.demo import RECORDS, demo
@@ -54,14 +54,14 @@ def test_an_emergency_stays_above_it(browser: Any) -> None:
     context = browser.new_context()
     page = context.new_page()
     page.clock.install(time="2026-11-29T12:00:00")
-    page.set_content(saying_its_age(HTML.replace("</main>", "").replace("</body>", "</main></body>"), TODAY))
+    page.set_content(saying_its_day(HTML.replace("</main>", "").replace("</body>", "</main></body>"), TODAY))
     assert page.locator("main").inner_text().index("Call.") < page.locator("main").inner_text().index("Built")
     context.close()
 
 
 def test_a_set_day_and_a_kept_page_say_nothing_of_today_and_no_stamp_changes() -> None:
-    assert saying_its_age(HTML, SET) == saying_its_age(HTML, BUILT) == HTML
-    aged = saying_its_age(HTML, TODAY)
+    assert saying_its_day(HTML, BUILT) == HTML and "Built" not in saying_its_day(HTML, SET)
+    aged = saying_its_day(HTML, TODAY)
     assert words_stamp(aged) == words_stamp(HTML)
     said = in_region(replace(RECORDS, studio=RECORDS.studio.model_copy(update={"region": "US"})))(aged)
     assert 'data-built="2026-11-26"' in said and "on November 26, 2026." in said

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.origins import Origin
 from generator.planning.computed import Recorded, compute, counted, recorded, total
 from generator.planning.timing.rounding import clock_rounded_out, rounded_out
 from generator.planning.timing.timetable import break_minutes
@@ -67,7 +68,7 @@ def test_times_by_the_clock() -> None:
 
 
 def test_a_recorded_value_is_no_estimate() -> None:
-    limit = Recorded(97, 97, "duration", "studio.limits.sitting")
+    limit = Recorded(97, 97, "duration", Origin(("studio", "limits", "sitting")))
     assert not is_estimate(limit) and ends_shown(total([limit], "duration")) == (97, 97)
 
 

@@ -12,8 +12,8 @@ from pypdf import PdfReader
 from generator.dates import AsOf
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.printing import sheet_html
+from generator.press.words.page_day import with_set_date
 from generator.press.words.print_line import words_stamp
-from generator.press.words.set_date import with_set_date
 from tests.conftest import ROOT, resize
 from tests.planning.demo import RECORDS, demo
 

@@ -8,16 +8,17 @@ from typing import Any
 import markdown
 import yaml
 
-from generator.press.words.markup import Row, bullets, code_block, folded, note, page, paragraph, table, terms
+from generator.press.words.markup import bullets, code_block, folded, note, page, paragraph, table_of, terms
 from generator.press.words.whole_blocks import anchors_in, held_back, put_back
 from generator.shipped import SETTINGS
 
-_ROWS = (Row("one", ("*a*", "b | `c`", "[d](e.md)")), Row("two", ("<b>", "&amp;", "# f")))
+_ROWS = (
+    ("one", {"A": "*a*", "B": "b | `c`", "C": "[d](e.md)"}),
+    ("two", {"A": "<b>", "B": "&amp;", "C": "# f"}),
+)
 _PAGES = {
-    "tables": page("A *title*", table("All {of} them", ("A", "B", "C"), _ROWS), paragraph("_said_ & done")),
-    "between Markdown": page(
-        "T", "## Part", "*said* <b>x</b>", table("One", ("A", "B", "C"), _ROWS), "- a\n- b", "_end_"
-    ),
+    "tables": page("A *title*", table_of("All {of} them", _ROWS), paragraph("_said_ & done")),
+    "between Markdown": page("T", "## Part", "*said* <b>x</b>", table_of("One", _ROWS), "- a\n- b", "_end_"),
     "folds": page("T", folded("More", bullets(("*a*", "b"))), note("Mind", "`c`"), terms(("d", "e")), "text"),
     "lines to copy": page("T", code_block("a: 1\n\n  *b*: 2", "Lines"), folded("How", code_block("x\n\ny", "Lines"))),
     "a tab": page("T", paragraph("a\tb"), paragraph("c")),
