@@ -22,7 +22,7 @@ _SHAPES = {
     "dict_type": "a mapping of keys and values",
     "tuple_type": "a list",
 }
-_SIZES = {"too_short", "too_long"}
+_SIZES = {"too_short": ("at least", "min_length"), "too_long": ("at most", "max_length")}
 _ENTRIES = "entry", "entries"
 
 
@@ -230,24 +230,18 @@ def _other(detail: ErrorDetails, loc: Loc, model: type[BaseModel], whole: Node) 
             place = getattr(value.get(at), "place", None) or value.key_places.get(at, place)
             note = _described(at, _field(model, (*loc, at))) or note
         return parts.diagnostic(place, note)
-    if kind in _SHAPES or kind in _SIZES:
-        expected = _SHAPES.get(kind, "")
-        if kind == "too_short":
-            expected = f"at least {how_many(context['min_length'], *_ENTRIES)}"
-        elif kind == "too_long":
-            expected = f"at most {how_many(context['max_length'], *_ENTRIES)}"
-        found = _shown(value)
-        return Diagnostic("R303", place, found=found, expected=expected, help=_shape_help(kind, name, info), note=note)
-    raise AssertionError(f"no diagnostic for {kind}")
+    expected = _SHAPES.get(kind, "")
+    if kind in _SIZES:
+        words, bound = _SIZES[kind]
+        expected = f"{words} {how_many(context[bound], *_ENTRIES)}"
+    assert expected, f"no diagnostic for {kind}"
+    help_ = _shape_help(kind, name, info)
+    return Diagnostic("R303", place, found=_shown(value), expected=expected, help=help_, note=note)
 
 
 def _shape_help(kind: str, name: str, info: FieldInfo | None) -> str:
     if kind == "tuple_type":
-        return (
-            f"write `{name}: [...]`, or one entry a line, each behind a dash"
-            if name
-            else "one entry a line, each behind a dash"
-        )
+        return (f"write `{name}: [...]`, or " if name else "") + "one entry a line, each behind a dash"
     if kind in _SIZES:
         return "add what is missing, or take away what is too much"
     written = None if info is None else info.annotation
