@@ -79,9 +79,12 @@ REVIEWED: tuple[str, ...] = (
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Records:
-    """Everything the studio wrote down but its jobs, each family by id in the order of its file."""
+    """Everything the studio wrote down but its jobs, each family by id in the order of its file.
+
+    They are equal to themselves alone, so that what was found in them can be kept.
+    """
 
     folder: str
     studio: Studio
