@@ -84,7 +84,7 @@ class _Way:
 
     @functools.cached_property
     def frame(self) -> Frame:
-        return _frame_of((self.end, self.out))
+        return frame_round((self.end, self.out))
 
     @functools.cached_property
     def cost(self) -> float:
@@ -154,7 +154,7 @@ def _in_columns(
     """Tags left (side 0) and right (side 1) of the frame."""
     frame, size, track, _ = columns
     tall = [down for _, down in extents]
-    framed = [(thing, _frame_of(thing.edge)) for thing in (*things, *blocks)]
+    framed = [(thing, frame_round(thing.edge)) for thing in (*things, *blocks)]
     ways = [
         list(_ways(_Around(thing, (*framed[:at], *framed[at + 1 :]), _NEAR * size), frame, tall[at] + APART * size))
         for at, thing in enumerate(things)
@@ -214,7 +214,8 @@ def _meets(end: Point, out: Point, edge: Edge, near: float) -> float:
     return crossed + 0.7 * touched + 1.5 * ends_there
 
 
-def _frame_of(edge: Edge) -> Frame:
+def frame_round(edge: Edge) -> Frame:
+    """What some spots lie in."""
     across, down = zip(*edge, strict=True)
     return Frame(min(across), min(down), max(across), max(down))
 
