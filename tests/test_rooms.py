@@ -20,12 +20,13 @@ MODULES = {
 }
 
 # A room, or a module outside of the rooms, and what of the project it may import. A room may import itself.
-BASE = {"diagnostics", "how_many", "near_miss", "origins", "quantities", "units"}
+BASE = {"diagnostics", "grouped", "how_many", "near_miss", "origins", "quantities", "units"}
 MAY: dict[str, set[str]] = {
     "trade": set(),
     "units": set(),
     "origins": set(),
     "diagnostic_codes": set(),
+    "grouped": set(),
     "how_many": set(),
     "diagnostics": {"diagnostic_codes", "how_many"},
     "near_miss": set(),
@@ -99,8 +100,8 @@ WITHIN: dict[str, dict[str, set[str]]] = {
         "findings": {"computed", "working", "timing", "supplies"},
         "checklist": {"computed", "working", "supplies"},
         "plan": {"computed", "working", "timing", "supplies", "findings", "checklist"},
-        "each_job": {"timing", "plan"},
-        "as_json": {"computed", "working", "timing", "supplies", "findings", "plan"},
+        "each_job": {"working", "timing", "plan"},
+        "as_json": {"computed", "working", "timing", "findings", "plan"},
         "for_lists": {"computed", "supplies", "plan"},
     },
     "press": {

@@ -8,9 +8,9 @@ from pathlib import Path
 from generator.commands.one_job import no_such_job
 from generator.commands.says import OK, WRONG_CALL, out, refused, say
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
-from generator.press.writing.json_schema import schema_file
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.next_job import Follows, next_job
+from generator.press.writing.schema import schema_file
 from generator.records.families import JOBS
 from generator.records.jobs import Job
 from generator.records.reading import Reading, is_a_job, job_files, read_job, read_records

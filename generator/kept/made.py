@@ -24,7 +24,7 @@ from generator.press.pages import in_site
 from generator.press.sheet.all_jobs import Pressed, press_job
 from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
 from generator.press.sheet.summary import JobSummary
-from generator.press.words.addresses import client_address, explained_address, job_address, today_address
+from generator.press.words.addresses import addresses_of
 from generator.press.words.print_line import written_stamp
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -130,13 +130,8 @@ def _about(records: Records, job: Job | None, reading: Reading) -> Iterator[Diag
 
 
 def _pages(pressed: Pressed, job: str) -> Iterator[tuple[str, str]]:
-    for address, html in (
-        (f"sheets/{job}.html", pressed.sheet),
-        (job_address(job), pressed.page),
-        (client_address(job), pressed.client),
-        (explained_address(job), pressed.explained),
-        (today_address(job), pressed.today),
-    ):
+    made = (pressed.sheet, pressed.page, pressed.client, pressed.explained, pressed.today)
+    for address, html in zip((f"sheets/{job}.html", *addresses_of(job)), made, strict=True):
         if html is not None:
             yield address, html
 

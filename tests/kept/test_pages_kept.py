@@ -88,7 +88,7 @@ def test_a_job_is_read_once_and_planned_once(tmp_path: Path, monkeypatch: pytest
     for module in (times, each_job):
         counting(module, "read_job", lambda path, known: str(path.stem))
     for module in (plan, learning, booked):
-        counting(module, "order_of_work", lambda records, job, scars: str(job.id))
+        counting(module, "order_of_work", lambda records, job, here: str(job.id))
     counting(plan, "work_out", lambda laid, job, *rest: str(job.id))
     reading = read_records(content, as_of())
     found = make_jobs(Folder(content), base_of(content, reading), Run(content, reading, True), lambda *page: None)

@@ -85,7 +85,6 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("needles", "tightest_bundle", "1"): "the table has refused a count below one before",
     ("needle_positions", "_unit_bundle", "10"): "ten stand in the table and never come so far",
     ("needle_positions", "stacked_positions", "1"): "both rows are centred by themselves",
-    ("timetable", "timetable_of_sitting", "1"): "a number more than there are steps is never looked at",
     ("tray", "_up", "9"): _DIGITS,
     ("quantities", "within", "LtE"): "the first pair only saves time: an end that is typed is found again as that end",
     ("quantities", "_units_written", "4096"): _CACHE,

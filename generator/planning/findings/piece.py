@@ -84,9 +84,9 @@ def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterat
 def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     units = records.studio.shows
     for number, step in enumerate(steps, 1):
-        width, grouping = step.setting.width, step.setting.grouping
-        if step.narrowest is not None and step.narrowest < width.low:
-            there, wide = (shown(side, side, "length", units) for side in (step.narrowest, width.low))
+        width, grouping, narrowest = step.setting.width, step.setting.grouping, step.piece.narrowest
+        if narrowest is not None and narrowest < width.low:
+            there, wide = (shown(side, side, "length", units) for side in (narrowest, width.low))
             yield About(f"parts.{step.part.id}", grouping).care(
                 f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
                 "Take a narrower grouping there, or leave that place to a round one.",

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.grouped import grouped
 from generator.planning.computed import Value, value_shown
 from generator.planning.findings.verdict import About, Finding
-from generator.planning.working.settings import Outside
 from generator.planning.working.steps import LINES, Step
 from generator.records.families import Records
 
@@ -26,10 +26,11 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
     """Lines by their spacing, then speeds nobody measured, then one finding for each technique, value and range."""
     yield from _spacing(records, steps)
     yield from _unknown_speeds(records, steps)
-    found: dict[tuple[str, Outside], list[int]] = {}
-    for number, step in enumerate(steps, 1):
-        for outside in step.setting.outside:
-            found.setdefault((str(step.setting.technique.name), outside), []).append(number)
+    found = grouped(
+        ((str(step.setting.technique.name), outside), number)
+        for number, step in enumerate(steps, 1)
+        for outside in step.setting.outside
+    )
     for (technique, outside), numbers in found.items():
         chosen, usual = (_said(records, value) for value in (outside.chosen, outside.usual))
         yield About(f"parts.{steps[numbers[0] - 1].part.id}", outside.by).care(
@@ -40,12 +41,10 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
 
 def _unknown_speeds(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """One finding for each machine, stroke and dial at which nobody has measured how fast it runs."""
-    found: dict[tuple[str, str, str], list[int]] = {}
-    for number, step in enumerate(steps, 1):
-        setting = step.setting
-        if setting.speed is None:
-            stroke, dial = (_said(records, value) for value in (setting.stroke, setting.dial))
-            found.setdefault((str(setting.machine.id), stroke, dial), []).append(number)
+    settings = ((number, step.setting) for number, step in enumerate(steps, 1) if step.setting.speed is None)
+    found = grouped(
+        ((one.machine.id, _said(records, one.stroke), _said(records, one.dial)), number) for number, one in settings
+    )
     for (machine_id, stroke, dial), numbers in found.items():
         machine, step = records.machines[machine_id], steps[numbers[0] - 1]
         yield About(f"parts.{step.part.id}", machine.origin_at("limits")).care(
