@@ -124,21 +124,17 @@ def led_out(
     blocks: what has no name and is kept off. frame: everything that is drawn. size: height of a letter. track: between
     the frame and the tags. flat: whether the tags stand above and below and not left and right.
     """
-    if flat:
-        turned = [[_turned(thing) for thing in group] for group in (things, blocks)]
-        lying = Frame(frame.top, frame.left, frame.foot, frame.right)
-        extents = [(TALL * size, tag_width(thing.words, size)) for thing in things]
-        tags = _in_columns(turned[0], turned[1], extents, _Columns(lying, size, track, _SECOND_ROW))
-        return tuple(
-            Tag(tag.words, Frame(tag.box.top, tag.box.left, tag.box.foot, tag.box.right), _swapped(tag.leader))
-            for tag in tags
-        )
     extents = [(tag_width(thing.words, size), TALL * size) for thing in things]
-    return tuple(_in_columns(things, blocks, extents, _Columns(frame, size, track, 0.0)))
+    if not flat:
+        return tuple(_in_columns(things, blocks, extents, _Columns(frame, size, track, 0.0)))
+    things, blocks = ([thing._replace(edge=_swapped(thing.edge)) for thing in group] for group in (things, blocks))
+    columns = _Columns(_lying(frame), size, track, _SECOND_ROW)
+    tags = _in_columns(things, blocks, [(down, across) for across, down in extents], columns)
+    return tuple(Tag(tag.words, _lying(tag.box), _swapped(tag.leader)) for tag in tags)
 
 
-def _turned(thing: Tagged) -> Tagged:
-    return thing._replace(edge=_swapped(thing.edge))
+def _lying(frame: Frame) -> Frame:
+    return Frame(frame.top, frame.left, frame.foot, frame.right)
 
 
 def _swapped(points: Iterable[Point]) -> Edge:
@@ -309,9 +305,8 @@ def _apart(wanted: list[float], tall: list[float], apart: float, frame: Frame) -
     """
     if not wanted:
         return []
-    offsets = [0.0]
-    for one, two in itertools.pairwise(tall):
-        offsets.append(offsets[-1] + (one + two) / 2 + apart)
+    steps = ((one + two) / 2 + apart for one, two in itertools.pairwise(tall))
+    offsets = list(itertools.accumulate(steps, initial=0.0))
     pools: list[tuple[float, int]] = []
     for want, offset in zip(wanted, offsets, strict=True):
         mean, number = want - offset, 1
