@@ -36,15 +36,15 @@ def _lines(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
     yield from (f"    - {{technique: {technique}, took: {time} min}}" for technique, time in worked.items())
     yield "  steps:  # what was really set; a line that was as planned may stay or go"
     letters = part_letters(plan.job)
-    for step in steps_set(records, today):
-        dial = step.dial.replace("\u00a0", " ")
+    for step, (_, planned) in zip(steps_set(records, today), today.numbered, strict=True):
+        dial = planned.setting.dial
         set_to = {
             "step": str(step.number),
             "needle": step.grouping,
             "machine": step.machine,
-            **({"dial": dial} if "–" not in dial else {}),
+            **({"dial": step.dial.replace("\u00a0", " ")} if dial.low == dial.high else {}),
             "ink": step.ink,
-            **({"passes": step.passes} if step.passes.isdigit() else {}),
+            **({"passes": step.passes} if planned.passes.low % 1 == 0 else {}),
         }
         said = ", ".join(f"{key}: {value}" for key, value in set_to.items())
         yield f"    - {{{said}}}  # {letters[step.part]} {step.part}"
